@@ -1,0 +1,8 @@
+//! Overmantel's core: to-scale layouts of one to three pictures on a wall, every size from the pixel to the hook.
+//!
+//! One way through the house: plan → build-up → arrangement → hanging → scene → pixels. A module imports only the
+//! modules that stand above it in the list below. The core is pure: no input or output, no clock, no randomness, no
+//! JavaScript; the same plan and pictures give the same bytes, natively and in wasm.
+
+pub mod length;
+pub mod rounding;

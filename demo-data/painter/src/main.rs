@@ -1,0 +1,2 @@
+//! Paints the pictures of the demo.
+fn main() {}

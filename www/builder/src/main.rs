@@ -1,0 +1,2 @@
+//! Builds the page.
+fn main() {}
