@@ -19,6 +19,8 @@ pub mod measure;
 pub mod plan;
 pub mod print;
 pub mod resample;
+pub mod scene;
+pub mod draw;
 pub mod rounding;
 pub mod stock;
 pub mod text;
