@@ -11,7 +11,7 @@
 //! assert_eq!(Length::inches(1), Length::micrometres(25_400), "1 in = 25.4 mm exactly (NBS, 1959)");
 //! ```
 //!
-//! Reading is in [`parse`], showing in [`print`].
+//! Reading is in [`parse`], showing in [`mod@print`].
 
 use crate::rounding::{self, Mode};
 use std::iter::Sum;
