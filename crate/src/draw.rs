@@ -110,8 +110,14 @@ impl Theme {
     pub fn on(ground: Colour) -> Self {
         let (dark, light) = (Self::LIGHT, Self::DARK);
         let chosen = if dark.ink.contrast(ground) >= light.ink.contrast(ground) { dark } else { light };
-        // Quiet ink is only for grounds on which it can still be read.
-        let legible = |ink: Colour| if ink.contrast(ground) >= 4.5 { ink } else { chosen.ink };
+        // The lesser inks are mixed with the plain one until they can be read (WCAG 2.2, 1.4.3: 4.5 to 1).
+        let legible = |ink: Colour| {
+            [0.0, 0.2, 0.4, 0.6, 0.8]
+                .map(|share| ink.mixed(chosen.ink, share))
+                .into_iter()
+                .find(|mixed| mixed.contrast(ground) >= 4.5)
+                .unwrap_or(chosen.ink)
+        };
         Self { sheet: ground, quiet: legible(chosen.quiet), red: legible(chosen.red), ..chosen }
     }
 }

@@ -15,6 +15,7 @@ pub mod framing;
 pub mod geometry;
 pub mod hang;
 pub mod length;
+pub mod report;
 pub mod measure;
 pub mod plan;
 pub mod print;

@@ -15,6 +15,7 @@
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::{Focus, Strips};
+use crate::rounding::Mode;
 use num_rational::Ratio;
 
 /// An exact quotient of integers.
@@ -81,6 +82,23 @@ fn start(whole_px: i128, span: Exact, focus_permille: u16) -> Exact {
 
 fn units(length: Length) -> i128 {
     i128::from(length.units())
+}
+
+/// The distance from which an eye of decimal acuity 1.0 can't tell pixels apart: one pixel then spans one arc minute, the
+/// gap of the Landolt ring of grade 1.0 (ISO 8596).
+///
+/// distance = 1 / (ppi × tan 1′), with 1 / tan 1′ = 3437.7467.
+///
+/// ```
+/// use overmantel::print::{Exact, merging_distance};
+/// assert!((merging_distance(Exact::from_integer(300)).to_inches() - 11.459).abs() < 0.001);
+/// ```
+#[must_use]
+pub fn merging_distance(pixels_per_inch: Exact) -> Length {
+    const COTANGENT: (i128, i128) = (34_377_467, 10_000);
+    let inches = Exact::new(COTANGENT.0, COTANGENT.1) / pixels_per_inch;
+    let units = inches * i128::from(UNITS_PER_INCH);
+    Length::from_ratio(*units.numer(), *units.denom(), Mode::HalfAway)
 }
 
 /// One picture over several windows.

@@ -92,8 +92,8 @@ impl Board<'_, '_> {
             Lane::Left(number) => (true, p.x(Length::ZERO) - lane(number), false),
             Lane::Right(number) => (true, p.x(scene.wall.size.width) + lane(number), false),
             Lane::Over(y) => (false, p.y(y) - near, true),
-            Lane::Beside(x) => (true, p.x(x) + near, true),
-            Lane::BesideLeft(x) => (true, p.x(x) - near, true),
+            Lane::Beside(x) => (true, p.x(x) + near * 1.5, true),
+            Lane::BesideLeft(x) => (true, p.x(x) - near * 1.5, true),
         };
         let object = match line.lane {
             Lane::Below(_) => below,

@@ -6,7 +6,11 @@
 
 use super::projection::Projection;
 use crate::colour::{decode_table, encode};
-use crate::scene::ScenicPiece;
+use crate::geometry::Rect;
+use crate::length::Length;
+use crate::plan::FixtureKind;
+use crate::scene::{ScenicFixture, ScenicPiece};
+use std::ops::Range;
 use tiny_skia::PixmapMut;
 
 /// How far a shadow falls to the right and down, for each unit of depth.
@@ -18,11 +22,25 @@ const LAMP: f32 = 0.5;
 
 /// Casts a piece's shadow. Where the piece itself will be drawn nothing is done.
 pub(super) fn cast(canvas: &mut PixmapMut<'_>, piece: &ScenicPiece, projection: Projection) {
-    let depth = projection.length(piece.depth);
-    let lift = projection.length(piece.stand_off);
-    let sigma = (depth * SOFTNESS).max(projection.line * 0.8);
     let (left, top) = projection.pixel_corner(piece.outside);
     let (width, height) = projection.pixel_size(piece.outside.size);
+    let own = (clip(left, width, canvas.width()), clip(top, height, canvas.height()));
+    let depth = projection.length(piece.depth);
+    let lift = projection.length(piece.stand_off);
+    shade(canvas, piece.outside, (depth, lift), own, projection);
+}
+
+/// Takes the lamp's light from the wall behind a rectangle, but for the columns and rows that will be covered.
+fn shade(
+    canvas: &mut PixmapMut<'_>,
+    outside: Rect,
+    (depth, lift): (f32, f32),
+    (own_columns, own_rows): (Range<usize>, Range<usize>),
+    projection: Projection,
+) {
+    let sigma = (depth * SOFTNESS).max(projection.line * 0.8);
+    let (left, top) = projection.pixel_corner(outside);
+    let (width, height) = projection.pixel_size(outside.size);
     #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
     let (x, y, w, h) = (left as f32, top as f32, width as f32, height as f32);
     let fall = (depth * FALL.0 + lift * 0.2, depth * FALL.1 + lift * 0.4);
@@ -31,8 +49,6 @@ pub(super) fn cast(canvas: &mut PixmapMut<'_>, piece: &ScenicPiece, projection: 
     let floor = super::projection::pixels(canvas.height()).min(projection.floor);
     let stride = canvas.width() as usize;
     let table = decode_table();
-    let own_columns = clip(left, width, canvas.width());
-    let own_rows = clip(top, height, canvas.height());
     let data = canvas.data_mut();
     for (offset, &down) in span_y.profile.iter().enumerate() {
         let row = span_y.start + offset;
@@ -60,7 +76,7 @@ fn row_px(row: usize) -> f32 {
     row
 }
 
-fn clip(start: i32, length: u32, whole: u32) -> std::ops::Range<usize> {
+fn clip(start: i32, length: u32, whole: u32) -> Range<usize> {
     let whole = i64::from(whole);
     let end = (i64::from(start) + i64::from(length)).clamp(0, whole);
     let start = i64::from(start).clamp(0, whole);
@@ -94,23 +110,17 @@ impl Span {
     }
 }
 
-/// The soft shadow of something that stands on the floor, at its foot and a little way up the wall behind it.
-pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &crate::scene::ScenicFixture, projection: Projection) {
-    use crate::plan::FixtureKind;
-    let out = match fixture.kind {
-        FixtureKind::Sofa | FixtureKind::Bed | FixtureKind::Sideboard | FixtureKind::Table => 6,
+/// The soft shadow of something that stands on the floor: on the wall behind it and under its foot.
+pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &ScenicFixture, projection: Projection) {
+    let from_wall = match fixture.kind {
+        FixtureKind::Sofa | FixtureKind::Bed | FixtureKind::Sideboard | FixtureKind::Table => 7,
         FixtureKind::Mantel | FixtureKind::Radiator => 3,
         _ => return,
     };
-    let depth = crate::length::Length::inches(out);
-    let piece = ScenicPiece {
-        outside: fixture.rect,
-        depth,
-        stand_off: crate::length::Length::ZERO,
-        layers: Vec::new(),
-    };
-    cast(canvas, &piece, projection);
-    if fixture.rect.y == crate::length::Length::ZERO {
+    let depth = projection.length(Length::inches(from_wall));
+    // A shape does not fill its rectangle, so nothing of the shadow is left out.
+    shade(canvas, fixture.rect, (depth, 0.0), (0..0, 0..0), projection);
+    if fixture.rect.y == Length::ZERO {
         let (left, width) = (projection.x(fixture.rect.x), projection.length(fixture.rect.size.width));
         let black = crate::colour::Colour::hex(0x00_00_00);
         let strip = projection.floor_strip;
