@@ -193,7 +193,7 @@ struct PieceKey {
 
 impl Painter {
     /// Draws a scene. `copies` has a place for each picture of the plan; a picture without a copy is a toned sheet.
-    pub fn draw(&mut self, scene: &Scene, copies: &[Option<Copy>], sheet: &Sheet) -> Drawing<'_> {
+    pub fn draw(&mut self, scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Drawing<'_> {
         let projection = Projection::fit(scene, sheet);
         self.keep_room(scene, sheet, projection);
         self.keep_pieces(scene, copies, projection);
@@ -240,7 +240,7 @@ impl Painter {
         });
     }
 
-    fn keep_pieces(&mut self, scene: &Scene, copies: &[Option<Copy>], projection: Projection) {
+    fn keep_pieces(&mut self, scene: &Scene, copies: &[Option<&Copy>], projection: Projection) {
         let mut kept = std::mem::take(&mut self.pieces);
         for stated in &scene.pieces {
             let key = piece_key(stated, copies, projection);
@@ -257,13 +257,13 @@ impl Painter {
     }
 }
 
-fn piece_key(piece: &ScenicPiece, copies: &[Option<Copy>], projection: Projection) -> PieceKey {
+fn piece_key(piece: &ScenicPiece, copies: &[Option<&Copy>], projection: Projection) -> PieceKey {
     let revisions = piece
         .layers
         .iter()
         .filter_map(|layer| match layer {
             crate::scene::Layer::Picture { shows: Some((index, _)), .. } => {
-                Some(copies.get(*index).and_then(Option::as_ref).map_or(0, |copy| copy.revision))
+                Some(copies.get(*index).copied().flatten().map_or(0, |copy| copy.revision))
             }
             _ => None,
         })

@@ -188,6 +188,16 @@ impl Length {
         (0..count).map(move |index| Self(each + i64::from(index < rest)))
     }
 
+    /// The nearest whole multiple of a step (a tie away from zero).
+    ///
+    /// # Panics
+    /// When the step is zero.
+    #[must_use]
+    pub const fn to_nearest(self, step: Self) -> Self {
+        let steps = Self::from_ratio(self.0 as i128, step.0 as i128, Mode::HalfAway);
+        Self(steps.0.saturating_mul(step.0))
+    }
+
     /// The length without its sign.
     #[must_use]
     pub const fn abs(self) -> Self {

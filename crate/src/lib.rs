@@ -5,23 +5,27 @@
 //! JavaScript; the same plan and pictures give the same bytes, natively and in wasm.
 
 // The order of these lines is the order of dependence; a test holds it.
-// rustfmt would sort them.
-
-pub mod arrange;
-pub mod colour;
-pub mod fields;
-pub mod figures;
-pub mod framing;
-pub mod geometry;
-pub mod hang;
+pub mod rounding;
 pub mod length;
-pub mod report;
-pub mod measure;
+pub mod colour;
+pub mod geometry;
 pub mod plan;
+pub mod stock;
+pub mod framing;
 pub mod print;
+pub mod arrange;
+pub mod hang;
+pub mod figures;
+pub mod measure;
+pub mod report;
+pub mod findings;
+pub mod fields;
+pub mod spec;
+pub mod text;
 pub mod resample;
 pub mod scene;
 pub mod draw;
-pub mod rounding;
-pub mod stock;
-pub mod text;
+pub mod picture_file;
+pub mod desk;
+#[cfg(target_arch = "wasm32")]
+pub mod wasm;

@@ -259,7 +259,9 @@ pub fn in_words(plan: &Plan, figures: &Figures) -> String {
         length(group.centre().y, Grade::Piece)
     );
     if let GroupUp::Above { fixture, clearance } = plan.group.up {
-        if let Some(fixture) = plan.fixtures.get(fixture).filter(|known| known.relation == Relation::HangAbove) {
+        if let Some(fixture) =
+            plan.fixtures.get(fixture).filter(|known| known.relation == Relation::HangAbove)
+        {
             text += &format!(", {} above the {}", length(clearance, Grade::Piece), fixture.name);
         }
     }

@@ -46,12 +46,7 @@ pub(super) fn polygon(canvas: &mut PixmapMut<'_>, corners: &[(f32, f32)], colour
 }
 
 /// Fills what is between two polygons that run the same way round.
-pub(super) fn ring(
-    canvas: &mut PixmapMut<'_>,
-    outer: &[(f32, f32)],
-    inner: &[(f32, f32)],
-    colour: Colour,
-) {
+pub(super) fn ring(canvas: &mut PixmapMut<'_>, outer: &[(f32, f32)], inner: &[(f32, f32)], colour: Colour) {
     let mut path = BezPath::new();
     trace(&mut path, outer.iter().copied());
     trace(&mut path, inner.iter().rev().copied());

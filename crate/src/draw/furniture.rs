@@ -123,7 +123,11 @@ fn sideboard(easel: &mut Easel<'_, '_>) {
     let (foot, head) = (leg + easel.up(0.8), 1.0 - easel.up(2.0));
     for door in 0..3_u8 {
         let (from, to) = (f32::from(door) / 3.0, f32::from(door + 1) / 3.0);
-        easel.plain([from + inset, to - inset * 0.4], [foot, head], WOOD.lit([1.0, 0.95, 0.92][usize::from(door)]));
+        easel.plain(
+            [from + inset, to - inset * 0.4],
+            [foot, head],
+            WOOD.lit([1.0, 0.95, 0.92][usize::from(door)]),
+        );
         let handle = to - inset * 2.4;
         easel.plain([handle, handle + inset * 0.5], [0.6, 0.74], DARK);
     }
@@ -194,7 +198,12 @@ fn door(easel: &mut Easel<'_, '_>) {
             easel.plain([from + 0.012, to], [foot, top - 0.006], WHITE.lit(0.93));
         }
     }
-    easel.part([0.06, 0.06 + easel.across(1.6)], [0.45, 0.45 + easel.up(1.6)], [0.8, 0.8], Colour::hex(0x8e_80_62));
+    easel.part(
+        [0.06, 0.06 + easel.across(1.6)],
+        [0.45, 0.45 + easel.up(1.6)],
+        [0.8, 0.8],
+        Colour::hex(0x8e_80_62),
+    );
 }
 
 fn window(easel: &mut Easel<'_, '_>) {
@@ -207,12 +216,7 @@ fn window(easel: &mut Easel<'_, '_>) {
             easel.plain([from, to], [foot, top], Colour::hex(0xc5_d6_dc).lit(light));
         }
     }
-    easel.part(
-        [-casing * 1.4, 1.0 + casing * 1.4],
-        [-head * 0.9, -head * 0.2],
-        [0.3, 0.3],
-        WHITE.lit(1.04),
-    );
+    easel.part([-casing * 1.4, 1.0 + casing * 1.4], [-head * 0.9, -head * 0.2], [0.3, 0.3], WHITE.lit(1.04));
 }
 
 /// Switch, socket and thermostat: a plate with what is on it.

@@ -45,7 +45,14 @@ fn centre_lines(canvas: &mut PixmapMut<'_>, scene: &Scene, inks: Theme, projecti
     let x = projection.x(scene.centre_line);
     let (top, group_top) = (projection.y(scene.wall.size.height), projection.y(scene.group.top()));
     if group_top - top > projection.em * 2.5 {
-        brush::line(canvas, (x, top), (x, group_top - projection.em * 1.9), projection.line, inks.red, &dashes);
+        brush::line(
+            canvas,
+            (x, top),
+            (x, group_top - projection.em * 1.9),
+            projection.line,
+            inks.red,
+            &dashes,
+        );
     }
     let eye = projection.y(scene.eye_level);
     let (left, group_left) = (projection.x(Length::ZERO), projection.x(scene.group.x));
@@ -142,7 +149,8 @@ impl Board<'_, '_> {
         let span = placed.to - placed.from;
         let (pad, tall) = (em * 0.3, em * 1.15);
         let middle = f32::midpoint(placed.from, placed.to);
-        let across = |upright: bool| if upright { (tall, length + pad * 2.0) } else { (length + pad * 2.0, tall) };
+        let across =
+            |upright: bool| if upright { (tall, length + pad * 2.0) } else { (length + pad * 2.0, tall) };
         let centred = |x: f32, y: f32, upright: bool| {
             let (width, height) = across(upright);
             Area { x: x - width / 2.0, y: y - height / 2.0, width, height }

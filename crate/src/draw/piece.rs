@@ -31,7 +31,7 @@ struct Edges {
 }
 
 /// Draws a piece at a scale in pixels to the inch.
-pub(super) fn draw(piece: &ScenicPiece, copies: &[Option<Copy>], size_px: (u32, u32), scale: f32) -> Pixmap {
+pub(super) fn draw(piece: &ScenicPiece, copies: &[Option<&Copy>], size_px: (u32, u32), scale: f32) -> Pixmap {
     let mut pixmap = match Pixmap::new(size_px.0, size_px.1) {
         Some(pixmap) => pixmap,
         None => return one_pixel(),
@@ -86,8 +86,8 @@ fn flat(canvas: &mut PixmapMut<'_>, at: Edges, colour: Colour) {
     brush::rect(canvas, at.left, at.top, at.right - at.left, at.bottom - at.top, colour);
 }
 
-fn part_of<'a>((index, source): (usize, Source), copies: &'a [Option<Copy>]) -> Option<(&'a Raster, Part)> {
-    let copy = copies.get(index)?.as_ref()?;
+fn part_of<'a>((index, source): (usize, Source), copies: &[Option<&'a Copy>]) -> Option<(&'a Raster, Part)> {
+    let copy = copies.get(index).copied().flatten()?;
     // The copy may be smaller than the file in which the crop is measured.
     let across = f64::from(copy.raster.width_px()) / f64::from(copy.file_width_px.max(1));
     let down = f64::from(copy.raster.height_px()) / f64::from(copy.file_height_px.max(1));

@@ -32,8 +32,9 @@ fn lit_wall(canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [f32; 4], pa
     brush::rect(canvas, left, top, right - left, bottom - top, paint);
     let light = [decode(paint.red), decode(paint.green), decode(paint.blue)];
     let (width, height) = (canvas.width(), canvas.height());
-    let whole =
-        |value: f32, most: u32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most);
+    let whole = |value: f32, most: u32| {
+        u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most)
+    };
     let (columns, rows) =
         (whole(left, width)..whole(right, width), whole(top, height)..whole(bottom, height));
     let data = canvas.data_mut();
@@ -63,11 +64,23 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
     let step = (height * 0.14).max(projection.line);
     brush::rect(canvas, left, top, right - left, step, white.lit(1.1));
     brush::rect(canvas, left, top + step, right - left, projection.line, white.lit(0.8));
-    brush::rect(canvas, left, projection.floor - projection.line, right - left, projection.line, white.lit(0.5));
+    brush::rect(
+        canvas,
+        left,
+        projection.floor - projection.line,
+        right - left,
+        projection.line,
+        white.lit(0.5),
+    );
 }
 
 /// The floor, cut at the wall: boards running away from the viewer.
-fn boards(canvas: &mut PixmapMut<'_>, colour: Colour, [left, top, right, bottom]: [f32; 4], projection: Projection) {
+fn boards(
+    canvas: &mut PixmapMut<'_>,
+    colour: Colour,
+    [left, top, right, bottom]: [f32; 4],
+    projection: Projection,
+) {
     brush::rect(canvas, left, top, right - left, bottom - top, colour);
     let board = projection.length(crate::length::Length::inches(5)).max(4.0);
     let mut x = left;
@@ -76,12 +89,7 @@ fn boards(canvas: &mut PixmapMut<'_>, colour: Colour, [left, top, right, bottom]
         let light = [1.0, 0.94, 1.05, 0.97, 1.02][usize::from(shade % 5)];
         let width = board.min(right - x);
         brush::rect(canvas, x, top, width, bottom - top, colour.lit(light));
-        brush::rect_through(
-            canvas,
-            [x, top, projection.line * 0.6, bottom - top],
-            colour.lit(0.45),
-            0.6,
-        );
+        brush::rect_through(canvas, [x, top, projection.line * 0.6, bottom - top], colour.lit(0.45), 0.6);
         x += board;
         shade = shade.wrapping_add(1);
     }
@@ -104,7 +112,10 @@ fn figure(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
         projection.x(crate::length::Length::ZERO) + height * 0.16
     };
     let at = |across: f32, up: f32| {
-        (f64::from(x + across * height), f64::from(projection.floor + projection.floor_strip * 0.4 - up * height))
+        (
+            f64::from(x + across * height),
+            f64::from(projection.floor + projection.floor_strip * 0.4 - up * height),
+        )
     };
     let mut body = BezPath::new();
     body.move_to(at(-0.025, 0.86));
@@ -128,7 +139,8 @@ fn figure(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
     body.curve_to(at(0.1, 0.835), at(0.03, 0.835), at(0.025, 0.86));
     body.close_path();
     let (head_x, head_y) = at(0.0, 0.93);
-    let head = kurbo::Ellipse::new((head_x, head_y), (f64::from(height) * 0.042, f64::from(height) * 0.066), 0.0);
+    let head =
+        kurbo::Ellipse::new((head_x, head_y), (f64::from(height) * 0.042, f64::from(height) * 0.066), 0.0);
     let tone = Colour::hex(0x4a_54_59);
     brush::fill(canvas, &body, tone, 0.82);
     brush::fill(canvas, &kurbo::Shape::to_path(&head, 0.05), tone, 0.82);

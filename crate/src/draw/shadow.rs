@@ -94,7 +94,11 @@ impl Span {
         let reach = sigma * 3.0;
         let limit = super::projection::pixels(whole);
         let index = |value: f32| {
-            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within the drawing")]
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "held within the drawing"
+            )]
             let index = value.clamp(0.0, limit) as usize;
             index
         };

@@ -71,8 +71,10 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
     #[expect(clippy::cast_precision_loss, reason = "at most 16384")]
     let ratio = draw.width as f32 / 1200.0;
     sheet.pixel_ratio = ratio.max(0.5);
-    sheet.height_px = draw.height.unwrap_or_else(|| Projection::height_for_width(&scene, &sheet)).min(MOST_SIDE_PX);
+    sheet.height_px =
+        draw.height.unwrap_or_else(|| Projection::height_for_width(&scene, &sheet)).min(MOST_SIDE_PX);
     let mut painter = Painter::default();
+    let copies: Vec<Option<&Copy>> = copies.iter().map(Option::as_ref).collect();
     let drawing = painter.draw(&scene, &copies, &sheet);
     write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, drawing.pixels)
 }
@@ -98,10 +100,13 @@ fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
     image.apply_orientation(orientation);
     let rgba = image.into_rgba8();
     let (width, height) = rgba.dimensions();
-    let raster = Raster::new(width, height, over_white(rgba.into_raw())).ok_or_else(|| failed(&"it is empty"))?;
+    let raster =
+        Raster::new(width, height, over_white(rgba.into_raw())).ok_or_else(|| failed(&"it is empty"))?;
     let most = width_px.saturating_mul(2);
     let raster = if width.max(height) > most {
-        let side = |px: u32| u32::try_from(u64::from(px) * u64::from(most) / u64::from(width.max(height))).unwrap_or(px);
+        let side = |px: u32| {
+            u32::try_from(u64::from(px) * u64::from(most) / u64::from(width.max(height))).unwrap_or(px)
+        };
         resample(&raster, Part::whole(&raster), side(width), side(height))
     } else {
         raster
