@@ -1,0 +1,65 @@
+//! The browser and its driver on this machine.
+
+use std::env;
+use std::path::PathBuf;
+
+use overmantel_builder::command::find_program;
+use overmantel_builder::{Failure, Outcome, debian};
+
+/// Flags that let it run without a display, as root, in a container, and keep it from calling home.
+pub(crate) const FLAGS: [&str; 8] = [
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+];
+
+const BROWSERS: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
+
+/// Where browsers are that no folder of `PATH` names.
+const ELSEWHERE: [&str; 3] = [
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "/Applications/Chromium.app/Contents/MacOS/Chromium",
+    r"C:\Program Files\Google\Chrome\Application\chrome.exe",
+];
+
+/// Finds Chromium or Chrome; installs Debian's where it may.
+///
+/// # Errors
+/// When there is none; the sentence says how to get one.
+pub(crate) fn find() -> Outcome<PathBuf> {
+    find_or_install("CHROMIUM", "Chromium", || {
+        let elsewhere = || ELSEWHERE.iter().map(PathBuf::from).find(|path| path.is_file());
+        BROWSERS.iter().find_map(|name| find_program(name)).or_else(elsewhere)
+    })
+}
+
+/// Finds the driver through which the tests in wasm speak to the browser; installs Debian's where it may.
+///
+/// # Errors
+/// When there is none; the sentence says how to get one.
+pub(crate) fn find_driver() -> Outcome<PathBuf> {
+    find_or_install("CHROMEDRIVER", "chromedriver", || find_program("chromedriver"))
+}
+
+fn find_or_install(variable: &str, name: &str, find: impl Fn() -> Option<PathBuf>) -> Outcome<PathBuf> {
+    if let Some(path) = env::var_os(variable).map(PathBuf::from) {
+        let missing = || Failure::new(format!("{variable} names {}, which does not exist.", path.display()));
+        return path.is_file().then(|| path.clone()).ok_or_else(missing);
+    }
+    if let Some(path) = find() {
+        return Ok(path);
+    }
+    if debian::is_here() {
+        debian::install(&["chromium", "chromium-driver", "fonts-liberation"], "test the page in a browser")?;
+    }
+    find().ok_or_else(|| {
+        Failure::new(format!(
+            "{name} was not found; please install it, or name it in the variable {variable}."
+        ))
+    })
+}

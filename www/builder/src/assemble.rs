@@ -1,0 +1,157 @@
+//! Puts the parts into the template, under a content security policy that lets nothing else run and nothing out.
+//!
+//! The template marks the places with comments, each once: `<!--[policy]-->` at the top of the head,
+//! `<!--[style]-->` after it, and `<!--[core]-->`, `<!--[demo]-->` and `<!--[script]-->` at the end of the body in
+//! this order, because the script runs when the browser reaches it and finds the others by then.
+//!
+//! The core is deflated inside the page: a file from a disk or a mail has no compression in transit.
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use sha2::{Digest, Sha256};
+
+use crate::{Failure, Outcome};
+
+/// What the page is made of.
+#[derive(Debug)]
+pub struct Parts<'a> {
+    /// The HTML with its marks.
+    pub template: &'a str,
+    /// The one style sheet.
+    pub style: &'a str,
+    /// The one script.
+    pub script: &'a str,
+    /// The core.
+    pub wasm: &'a [u8],
+    /// The demo's data blocks.
+    pub demo: &'a str,
+}
+
+/// The whole page.
+///
+/// # Errors
+/// When a mark is missing or doubled, or when a part would end its own element.
+pub fn assemble(parts: &Parts<'_>) -> Outcome<String> {
+    let style = element_content(parts.style, "style")?;
+    let script = element_content(parts.script, "script")?;
+    let core = STANDARD.encode(miniz_oxide::deflate::compress_to_vec(parts.wasm, 9));
+    let fillings = [
+        ("policy", policy(script, style)),
+        ("style", format!("<style>{style}</style>")),
+        ("core", format!(r#"<script type="application/wasm;base64" id="core">{core}</script>"#)),
+        ("demo", parts.demo.trim_end().to_owned()),
+        ("script", format!("<script>{script}</script>")),
+    ];
+    fill(parts.template, &fillings)
+}
+
+/// The policy: only this script, only this style, pictures only from memory, and no connection to anywhere.
+fn policy(script: &str, style: &str) -> String {
+    let script = hash(script);
+    let style = hash(style);
+    format!(
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
+         script-src {script} 'wasm-unsafe-eval'; style-src {style}; img-src blob: data:; connect-src 'none'; \
+         base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'\">"
+    )
+}
+
+/// The source expression that allows an element with exactly this content.
+fn hash(content: &str) -> String {
+    format!("'sha256-{}'", STANDARD.encode(Sha256::digest(content)))
+}
+
+/// Content that can stand in an element of this name: nothing in it ends the element or makes the browser read on
+/// beyond its end, which `<!--` does in a script.
+fn element_content<'a>(content: &'a str, element: &str) -> Outcome<&'a str> {
+    let lower_case = content.to_ascii_lowercase();
+    let forbidden = [format!("</{element}"), "<!--".to_owned()];
+    match forbidden.iter().find(|text| lower_case.contains(text.as_str())) {
+        Some(text) => {
+            Err(Failure::new(format!("The page's {element} contains {text}, which would end it too early.")))
+        }
+        None if content.contains('\r') => {
+            Err(Failure::new(format!("The page's {element} has a carriage return, which browsers replace.")))
+        }
+        None => Ok(content),
+    }
+}
+
+/// Replaces each mark, in the order given. The fillings are not searched for marks.
+fn fill(template: &str, fillings: &[(&str, String)]) -> Outcome<String> {
+    let mut page = String::new();
+    let mut rest = template;
+    for (name, filling) in fillings {
+        let mark = format!("<!--[{name}]-->");
+        if template.matches(&mark).count() != 1 {
+            return Err(Failure::new(format!("www/index.html must contain {mark} exactly once.")));
+        }
+        let (before, after) = rest
+            .split_once(&mark)
+            .ok_or_else(|| Failure::new(format!("{mark} stands too early in www/index.html.")))?;
+        page.push_str(before);
+        page.push_str(filling);
+        rest = after;
+    }
+    page.push_str(rest);
+    Ok(page)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TEMPLATE: &str =
+        "<!doctype html><!--[policy]--><!--[style]--><main></main><!--[core]--><!--[demo]--><!--[script]-->";
+
+    fn parts<'a>(template: &'a str, script: &'a str) -> Parts<'a> {
+        Parts { template, style: "p{margin:0}", script, wasm: b"\0asm", demo: "" }
+    }
+
+    #[test]
+    fn the_policy_allows_the_very_bytes_between_the_tags() {
+        let page = assemble(&parts(TEMPLATE, "let a=1;")).expect("the template is whole");
+        // From: printf 'let a=1;' | openssl dgst -sha256 -binary | base64
+        assert!(
+            page.contains(
+                "script-src 'sha256-gzFfZBIOk0YYiNwv7EJGnTMpkU7Qc/ffONYxBxCjmDA=' 'wasm-unsafe-eval'"
+            ),
+            "{page}"
+        );
+        // From: printf 'p{margin:0}' | openssl dgst -sha256 -binary | base64
+        assert!(page.contains("style-src 'sha256-QRQPRLGyxt3RJiKpYNjpkgHcmHU2PywsfL2e8oI0LQA='"), "{page}");
+        assert!(page.contains("<script>let a=1;</script>"), "{page}");
+        let policy = page.find("Content-Security-Policy").expect("a policy");
+        assert!(policy < page.find("<style>").expect("a style"), "the policy comes first");
+    }
+
+    #[test]
+    fn the_core_inflates_to_itself() {
+        let page = assemble(&parts(TEMPLATE, "")).expect("the template is whole");
+        let core =
+            page.split_once("id=\"core\">").and_then(|(_, rest)| rest.split_once('<')).expect("a core").0;
+        let deflated = STANDARD.decode(core).expect("base64");
+        assert_eq!(miniz_oxide::inflate::decompress_to_vec(&deflated).expect("raw deflate"), b"\0asm");
+    }
+
+    #[test]
+    fn a_script_that_would_end_its_element_is_refused() {
+        for script in ["'</SCRIPT>'", "'<!--'", "a\r\nb"] {
+            assert!(assemble(&parts(TEMPLATE, script)).is_err(), "{script:?}");
+        }
+    }
+
+    #[test]
+    fn a_mark_missing_doubled_or_too_early_is_named() {
+        let check = |template: &str, expected: &str| {
+            let failure = assemble(&parts(template, "")).expect_err("the template is wrong");
+            assert!(failure.to_string().contains(expected), "{failure}");
+        };
+        check(&TEMPLATE.replace("<!--[demo]-->", ""), "<!--[demo]--> exactly once");
+        check(&TEMPLATE.replace("<!--[core]-->", "<!--[core]--><!--[core]-->"), "<!--[core]--> exactly once");
+        check(
+            "<!--[style]--><!--[policy]--><!--[core]--><!--[demo]--><!--[script]-->",
+            "<!--[style]--> stands too early",
+        );
+    }
+}

@@ -1,0 +1,102 @@
+//! The demo's pictures and plans, as data blocks: inert elements that the page reads its demo from.
+
+use std::ffi::OsStr;
+use std::fmt::Write as _;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+
+use crate::{Failure, Outcome};
+
+/// The blocks for all of `pictures/*.jpg` and `plans/*.json` in the folder of the demo's data, in the order of their
+/// names:
+///
+/// ```html
+/// <script type="application/octet-stream;base64" class="demo-picture" data-name="low-water-evening.jpg">…</script>
+/// <script type="application/json" class="demo-plan" data-name="three-prints.json">…</script>
+/// ```
+///
+/// # Errors
+/// When a file cannot be read or has a name that does not belong in a page.
+pub fn blocks(demo_data: &Path) -> Outcome<String> {
+    let mut blocks = String::new();
+    for path in files(&demo_data.join("pictures"), "jpg")? {
+        let picture = STANDARD.encode(read(&path)?);
+        push(&mut blocks, "application/octet-stream;base64", "demo-picture", &name(&path)?, &picture);
+    }
+    for path in files(&demo_data.join("plans"), "json")? {
+        let plan = String::from_utf8(read(&path)?)
+            .map_err(|_| Failure::new(format!("{} is not UTF-8 text.", path.display())))?;
+        push(&mut blocks, "application/json", "demo-plan", &name(&path)?, &inert_json(&plan));
+    }
+    Ok(blocks)
+}
+
+fn push(blocks: &mut String, media_type: &str, class: &str, name: &str, content: &str) {
+    let _written = writeln!(
+        blocks,
+        r#"<script type="{media_type}" class="{class}" data-name="{name}">{content}</script>"#
+    );
+}
+
+/// JSON that cannot end the element it stands in: `<` occurs only inside strings, where it has another spelling.
+fn inert_json(json: &str) -> String {
+    json.trim().replace('<', "\\u003c")
+}
+
+/// The files with this extension in a folder, by name; none where there is no such folder.
+fn files(folder: &Path, extension: &str) -> Outcome<Vec<PathBuf>> {
+    if !folder.exists() {
+        return Ok(Vec::new());
+    }
+    let entries = fs::read_dir(folder)
+        .map_err(|error| Failure::new(format!("{} cannot be read: {error}.", folder.display())))?;
+    let mut files: Vec<PathBuf> = entries
+        .flatten()
+        .map(|entry| entry.path())
+        .filter(|path| path.extension() == Some(OsStr::new(extension)))
+        .collect();
+    files.sort();
+    Ok(files)
+}
+
+fn read(path: &Path) -> Outcome<Vec<u8>> {
+    fs::read(path).map_err(|error| Failure::new(format!("{} cannot be read: {error}.", path.display())))
+}
+
+/// A file's name, which goes into an attribute as it is.
+fn name(path: &Path) -> Outcome<String> {
+    path.file_name()
+        .and_then(OsStr::to_str)
+        .filter(|name| name.chars().all(|c| c.is_ascii_alphanumeric() || "-_.".contains(c)))
+        .map(str::to_owned)
+        .ok_or_else(|| {
+            Failure::new(format!(
+                "{}: please name it with Latin letters, digits and hyphens.",
+                path.display()
+            ))
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_plan_cannot_end_its_element() {
+        assert_eq!(inert_json("{\"title\": \"</script><b>\"}\n"), r#"{"title": "\u003c/script>\u003cb>"}"#);
+    }
+
+    #[test]
+    fn names_that_would_need_escaping_are_refused() {
+        assert_eq!(name(Path::new("a/low-water_2.jpg")), Ok("low-water_2.jpg".to_owned()));
+        assert!(name(Path::new("a/\"onload.jpg")).is_err());
+    }
+
+    #[test]
+    fn no_folder_is_an_empty_demo() {
+        assert_eq!(blocks(Path::new("no/such/folder")), Ok(String::new()));
+    }
+}

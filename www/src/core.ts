@@ -1,0 +1,43 @@
+// Starts the core: the wasm that the builder has put, deflated, into the page itself.
+
+import initialise, * as generated from "./generated/overmantel.js";
+
+/** Everything the core offers, with the types that were generated from it. */
+export type Core = typeof generated;
+
+/**
+ * Inflates, compiles and starts the core.
+ * Where that fails, the error's message is a plain sentence that can be shown as it is.
+ */
+export async function loadCore(): Promise<Core> {
+  const element = document.getElementById("core");
+  if (!element?.textContent) {
+    throw new Error("This file is incomplete: the part that calculates is missing. Please get it again.");
+  }
+  const wasm = await inflate(decodeBase64(element.textContent));
+  // Its text is not needed again, and is by far the longest in the page.
+  element.remove();
+  try {
+    await initialise({ module_or_path: wasm });
+  } catch (cause) {
+    throw new Error("This browser cannot run Overmantel; one of the last three years can.", { cause });
+  }
+  return generated;
+}
+
+/** The bytes that base64 text stands for. */
+export function decodeBase64(text: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+}
+
+async function inflate(deflated: Uint8Array<ArrayBuffer>): Promise<ArrayBuffer> {
+  if (typeof DecompressionStream === "undefined") {
+    throw new Error("This browser is too old for Overmantel; one of the last three years will do.");
+  }
+  try {
+    const stream = new Blob([deflated]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+    return await new Response(stream).arrayBuffer();
+  } catch (cause) {
+    throw new Error("This file is damaged: the part that calculates cannot be read. Please get it again.", { cause });
+  }
+}
