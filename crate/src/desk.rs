@@ -140,6 +140,12 @@ impl Desk {
         self.replace(after).is_ok()
     }
 
+    /// Whether a copy of a picture is on the desk.
+    #[must_use]
+    pub fn has_copy(&self, name: &str) -> bool {
+        self.copies.contains_key(name)
+    }
+
     /// Puts a copy of a picture on the desk, under the name it has in a plan.
     pub fn put_copy(&mut self, name: &str, file_px: (u32, u32), raster: Raster) {
         self.revision += 1;

@@ -176,7 +176,7 @@ impl std::fmt::Debug for Painter {
 struct RoomKey {
     wall: crate::plan::Wall,
     fixtures: Vec<ScenicFixture>,
-    figure: bool,
+    figure: Option<crate::geometry::Rect>,
     projection: Projection,
     sheet: Colour,
     size: (u32, u32),

@@ -6,7 +6,7 @@
 use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::framing::BuildUp;
-use crate::geometry::{Point, Rect, Sides};
+use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
 use crate::plan::{Finish, FixtureKind, GroupUp, Piece, Plan, Relation, System, Wall};
@@ -30,8 +30,8 @@ pub struct Scene {
     pub eye_level: Length,
     /// The middle line of the group, drawn from the ceiling to it.
     pub centre_line: Length,
-    /// Whether a standing figure is drawn.
-    pub figure: bool,
+    /// A standing figure for scale, where one is wanted.
+    pub figure: Option<Rect>,
     /// Where hooks go.
     pub hooks: Vec<Point>,
     /// Dimension lines.
@@ -143,11 +143,37 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
         group: figures.arranged.group,
         eye_level: plan.viewing.eye_level,
         centre_line: figures.arranged.group.centre().x,
-        figure: plan.viewing.figure,
+        figure: plan.viewing.figure.then(|| figure(plan, figures)),
         hooks: figures.hanging.iter().flat_map(|hanging| hanging.hooks.clone()).collect(),
         dimensions: dimension::dimensions(plan, figures),
         system: plan.units.first,
     }
+}
+
+/// Where a standing figure of 170 cm hides least: of places a hand's breadth apart along the wall, the one that covers
+/// least of the pieces, then of the fixtures, then the nearest to the group.
+fn figure(plan: &Plan, figures: &Figures) -> Rect {
+    let size = Size::new(Length::mm(480), Length::mm(1700));
+    let step = Length::mm(100);
+    let group = figures.arranged.group;
+    let covered = |rect: Rect, others: &[Rect], room: Length| {
+        let others = others.iter().map(|other| other.shrunk(Sides::all(-room)));
+        others.filter_map(|other| rect.common(other)).map(|common| common.size.width).sum::<Length>()
+    };
+    let mut places = Vec::new();
+    let mut x = Length::ZERO;
+    while x + size.width <= plan.wall.size.width {
+        let rect = Rect::new(x, Length::ZERO, size);
+        let cost = (
+            covered(rect, &figures.arranged.outsides, step * 2),
+            covered(rect, &figures.arranged.fixtures, Length::ZERO),
+            (rect.centre().x - group.centre().x).abs(),
+        );
+        places.push((cost, rect));
+        x += step;
+    }
+    let best = places.into_iter().min_by_key(|&(cost, _)| cost);
+    best.map_or(Rect::new(Length::ZERO, Length::ZERO, size), |(_, rect)| rect)
 }
 
 fn layers(piece: &Piece, sizes: &BuildUp, shown: Option<(usize, Cut)>) -> Vec<Layer> {
@@ -202,7 +228,7 @@ fn layers(piece: &Piece, sizes: &BuildUp, shown: Option<(usize, Cut)>) -> Vec<La
 /// The four strips of a board round an opening, so that what is within stays as it is.
 fn surround(board: Rect, opening: Rect, colour: Colour) -> Vec<Layer> {
     let strip = |x: Length, y: Length, right: Length, top: Length| Layer::Flat {
-        rect: Rect::new(x, y, crate::geometry::Size::new(right - x, top - y)),
+        rect: Rect::new(x, y, Size::new(right - x, top - y)),
         colour,
     };
     vec![

@@ -87,15 +87,6 @@ fn read_glyph(face: Face, letter: char) -> Glyph {
     Glyph { advance, outline: Affine::scale(1.0 / em) * pen.0 }
 }
 
-/// Letters that the faces lack and whose place is a plain space of this width in em.
-fn space(letter: char) -> Option<f64> {
-    match letter {
-        '\u{200a}' => Some(0.06),
-        '\u{2009}' => Some(0.14),
-        _ => None,
-    }
-}
-
 struct Pen(BezPath);
 
 impl OutlineBuilder for Pen {
@@ -123,8 +114,7 @@ impl OutlineBuilder for Pen {
 /// How wide a line of text is at a size (the em) in the same unit as the size.
 #[must_use]
 pub fn width(face: Face, text: &str, size: f64) -> f64 {
-    text.chars().map(|letter| space(letter).unwrap_or_else(|| glyph(face, letter).advance)).sum::<f64>()
-        * size
+    text.chars().map(|letter| glyph(face, letter).advance).sum::<f64>() * size
 }
 
 /// A line of text as one outline: it begins at the origin on its baseline, y down as on a screen.
@@ -133,10 +123,6 @@ pub fn outline(face: Face, text: &str, size: f64) -> BezPath {
     let mut path = BezPath::new();
     let mut pen = 0.0;
     for letter in text.chars() {
-        if let Some(advance) = space(letter) {
-            pen += advance;
-            continue;
-        }
         let glyph = glyph(face, letter);
         path.extend((Affine::new([size, 0.0, 0.0, -size, pen * size, 0.0]) * glyph.outline).iter());
         pen += glyph.advance;
@@ -167,9 +153,9 @@ pub fn typeset(plain: &str) -> String {
         let slash = at + above;
         let below = if letters.get(slash) == Some(&'/') { digits(slash + 1) } else { 0 };
         if above > 0 && below > 0 {
-            if set.ends_with(' ') {
+            // The figures of a fraction are small enough to stand close, and must not be parted from their whole.
+            if set.ends_with(' ') && at >= 2 && letters[at - 2].is_ascii_digit() {
                 set.pop();
-                set.push('\u{200a}');
             }
             set += &small(&SUPERIOR, at, above);
             set.push('⁄');

@@ -13,13 +13,12 @@ use crate::spec::{self, Run};
 use crate::text::{Face, typeset};
 use crate::{measure, scene};
 use serde::{Deserialize, Serialize};
-use tsify::Tsify;
+use tsify::{Ts, Tsify};
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, ImageData};
 
 /// What a field says.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct FieldView {
     /// Its name.
     pub field: String,
@@ -43,7 +42,6 @@ pub struct FieldView {
 /// A part of a sentence: words, a figure or a field.
 #[derive(Serialize, Tsify)]
 #[serde(tag = "run", rename_all = "lowercase")]
-#[tsify(into_wasm_abi)]
 pub enum RunView {
     /// Words, typeset.
     Text {
@@ -63,7 +61,6 @@ pub enum RunView {
 
 /// Something unwise.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct FindingView {
     /// Its stable name.
     pub code: &'static str,
@@ -75,7 +72,6 @@ pub struct FindingView {
 
 /// Sentences under a heading.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct ParagraphView {
     /// A stable name.
     pub about: &'static str,
@@ -89,7 +85,6 @@ pub struct ParagraphView {
 
 /// One size of a piece.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct RowView {
     /// What it is called.
     pub term: &'static str,
@@ -99,13 +94,14 @@ pub struct RowView {
     pub centimetres: String,
     /// What the term means.
     pub meaning: &'static str,
-    /// Whether a figure is rounded.
-    pub rounded: bool,
+    /// Whether the figure in inches is rounded.
+    pub inches_rounded: bool,
+    /// Whether the figure in centimetres is rounded.
+    pub centimetres_rounded: bool,
 }
 
 /// Everything the page shows besides the drawing.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct View {
     /// The plan's title.
     pub title: String,
@@ -130,13 +126,10 @@ pub struct View {
     pub caution: &'static str,
     /// The specification as plain text.
     pub order_text: String,
-    /// The pictures of the plan, by name.
-    pub pictures: Vec<String>,
 }
 
 /// The outcome of a change.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct Outcome {
     /// Why not, in a plain sentence; none when it was done.
     pub error: Option<String>,
@@ -152,7 +145,6 @@ impl Outcome {
 
 /// What to draw on, in device pixels.
 #[derive(Deserialize, Tsify)]
-#[tsify(from_wasm_abi)]
 pub struct SheetOptions {
     /// Width in device pixels.
     pub width_px: u32,
@@ -179,7 +171,6 @@ impl SheetOptions {
 
 /// A figure on the drawing that is a field; its place in CSS pixels from the upper left corner of the drawing.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct MarkView {
     /// The field.
     pub value: FieldView,
@@ -197,7 +188,6 @@ pub struct MarkView {
 
 /// A thing on the drawing that can be moved; its place in CSS pixels.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct HandleView {
     /// `group` or `fixture.N`.
     pub handle: String,
@@ -215,7 +205,6 @@ pub struct HandleView {
 
 /// What lies on a finished drawing.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct DrawingView {
     /// The figures that are fields.
     pub marks: Vec<MarkView>,
@@ -225,7 +214,6 @@ pub struct DrawingView {
 
 /// A picture file that was added.
 #[derive(Deserialize, Tsify)]
-#[tsify(from_wasm_abi)]
 pub struct PictureFile {
     /// The name of the file.
     pub file: String,
@@ -237,7 +225,6 @@ pub struct PictureFile {
 
 /// Picture files that were added.
 #[derive(Deserialize, Tsify)]
-#[tsify(from_wasm_abi)]
 pub struct PictureFiles {
     /// In the order in which they were chosen.
     pub files: Vec<PictureFile>,
@@ -247,7 +234,6 @@ pub struct PictureFiles {
 
 /// Names of pictures that were added, or why not.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct Added {
     /// Why not.
     pub error: Option<String>,
@@ -255,9 +241,17 @@ pub struct Added {
     pub names: Vec<String>,
 }
 
+/// A picture of the plan whose pixels are not on the desk.
+#[derive(Serialize, Tsify)]
+pub struct WantedCopy {
+    /// Its name in the plan.
+    pub name: String,
+    /// The name of its file.
+    pub file: String,
+}
+
 /// What a picture file is, from its first bytes.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct Header {
     /// Why it can't be taken, in a plain sentence.
     pub error: Option<String>,
@@ -269,7 +263,6 @@ pub struct Header {
 
 /// A font face.
 #[derive(Serialize, Tsify)]
-#[tsify(into_wasm_abi)]
 pub struct FontView {
     /// Family as CSS names it.
     pub family: &'static str,
@@ -285,6 +278,13 @@ pub struct Workbench {
     desk: Desk,
     projection: Option<Projection>,
     pixel_ratio: f32,
+}
+
+/// A struct on its way to the page.
+type Handed<T> = Result<Ts<T>, JsError>;
+
+fn handed<T: Tsify + Serialize>(value: T) -> Handed<T> {
+    Ok(value.into_ts()?)
 }
 
 fn plain(why: String) -> JsError {
@@ -311,19 +311,19 @@ impl Workbench {
     }
 
     /// Opens a plan file as a step that can be undone.
-    pub fn open(&mut self, plan: &str) -> Outcome {
-        Outcome::of(self.desk.open(plan))
+    pub fn open(&mut self, plan: &str) -> Handed<Outcome> {
+        handed(Outcome::of(self.desk.open(plan)))
     }
 
     /// Changes a field.
-    pub fn set(&mut self, field: &str, text: &str) -> Outcome {
-        match self.desk.set(field, text) {
+    pub fn set(&mut self, field: &str, text: &str) -> Handed<Outcome> {
+        handed(match self.desk.set(field, text) {
             Ok(()) => Outcome { error: None, span: None },
             Err(error) => Outcome {
                 span: error.span.map(|span| [span.start, span.end].map(|byte| utf16(text, byte))),
                 error: Some(error.message),
             },
-        }
+        })
     }
 
     /// Shows lengths in inches or centimetres first, alone or with the other beside them.
@@ -342,12 +342,12 @@ impl Workbench {
     }
 
     /// Everything the page shows besides the drawing; `piece` is the chosen one, or none for all.
-    pub fn view(&self, piece: Option<u32>) -> View {
+    pub fn view(&self, piece: Option<u32>) -> Handed<View> {
         let (plan, figures) = (self.desk.plan(), self.desk.figures());
         let chosen =
             piece.and_then(|piece| usize::try_from(piece).ok()).filter(|&piece| piece < plan.pieces.len());
         let (can_undo, can_redo) = self.desk.history();
-        View {
+        handed(View {
             title: plan.title.clone(),
             units: match plan.units.first {
                 System::Inches => "inches",
@@ -381,18 +381,22 @@ impl Workbench {
                     inches: typeset(&row.inches),
                     centimetres: typeset(&row.centimetres),
                     meaning: row.meaning,
-                    rounded: row.rounded,
+                    inches_rounded: row.inches_rounded,
+                    centimetres_rounded: row.centimetres_rounded,
                 })
                 .collect(),
             in_words: scene::in_words(plan, figures),
             caution: spec::CAUTION,
             order_text: spec::order_text(plan, figures),
-            pictures: plan.pictures.iter().map(|picture| picture.name.clone()).collect(),
-        }
+        })
     }
 
     /// What one field says; none when the plan has no such field.
-    pub fn field(&self, field: &str) -> Option<FieldView> {
+    pub fn field(&self, field: &str) -> Result<Option<Ts<FieldView>>, JsError> {
+        self.field_view(field).map(handed).transpose()
+    }
+
+    fn field_view(&self, field: &str) -> Option<FieldView> {
         let value = fields::read(self.desk.plan(), field)?;
         Some(FieldView {
             field: field.to_owned(),
@@ -425,22 +429,22 @@ impl Workbench {
         Some(match run {
             Run::Text(text) => RunView::Text { text: typeset(&text) },
             Run::Figure(text) => RunView::Figure { shown: typeset(&text), text },
-            Run::Field(field) => RunView::Field(self.field(&field)?),
+            Run::Field(field) => RunView::Field(self.field_view(&field)?),
         })
     }
 
     /// The height in device pixels that a sheet of this width needs.
-    pub fn height_for_width(&self, sheet: SheetOptions) -> u32 {
-        self.desk.height_for_width(&sheet.sheet())
+    pub fn height_for_width(&self, sheet: Ts<SheetOptions>) -> Result<u32, JsError> {
+        Ok(self.desk.height_for_width(&sheet.to_rust()?.sheet()))
     }
 
     /// Draws the wall into a canvas of the sheet's size.
     pub fn draw(
         &mut self,
         context: &CanvasRenderingContext2d,
-        sheet: SheetOptions,
-    ) -> Result<DrawingView, JsError> {
-        let sheet = sheet.sheet();
+        sheet: Ts<SheetOptions>,
+    ) -> Handed<DrawingView> {
+        let sheet = sheet.to_rust()?.sheet();
         let failed = |_| JsError::new("the browser could not take the drawing");
         let drawing = self.desk.draw(&sheet);
         let image = ImageData::new_with_u8_clamped_array_and_sh(
@@ -449,7 +453,7 @@ impl Workbench {
             sheet.height_px,
         )
         .map_err(failed)?;
-        context.put_image_data_i32(&image, 0, 0).map_err(failed)?;
+        context.put_image_data(&image, 0.0, 0.0).map_err(failed)?;
         let (projection, marks) = (drawing.projection, drawing.marks);
         self.projection = Some(projection);
         self.pixel_ratio = sheet.pixel_ratio;
@@ -458,7 +462,7 @@ impl Workbench {
             .into_iter()
             .filter_map(|mark| {
                 Some(MarkView {
-                    value: self.field(&mark.field)?,
+                    value: self.field_view(&mark.field)?,
                     x: mark.area.x * css,
                     y: mark.area.y * css,
                     width: mark.area.width * css,
@@ -467,7 +471,7 @@ impl Workbench {
                 })
             })
             .collect();
-        Ok(DrawingView { marks, handles: self.handles(projection, css) })
+        handed(DrawingView { marks, handles: self.handles(projection, css) })
     }
 
     fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
@@ -533,31 +537,46 @@ impl Workbench {
     }
 
     /// Adds picture files to the plan.
-    pub fn add_pictures(&mut self, added: PictureFiles) -> Added {
+    pub fn add_pictures(&mut self, added: Ts<PictureFiles>) -> Handed<Added> {
+        let added = added.to_rust()?;
         let files: Vec<_> =
             added.files.into_iter().map(|file| (file.file, file.width_px, file.height_px)).collect();
         let piece = added.piece.and_then(|piece| usize::try_from(piece).ok());
-        match self.desk.add_pictures(&files, piece) {
+        handed(match self.desk.add_pictures(&files, piece) {
             Ok(names) => Added { error: None, names },
             Err(why) => Added { error: Some(why), names: Vec::new() },
-        }
+        })
+    }
+
+    /// The pictures of the plan whose pixels are not on the desk yet.
+    pub fn wanted_copies(&self) -> Result<Vec<Ts<WantedCopy>>, JsError> {
+        let wanted = self.desk.plan().pictures.iter().filter(|picture| !self.desk.has_copy(&picture.name));
+        wanted
+            .map(|picture| handed(WantedCopy { name: picture.name.clone(), file: picture.file.clone() }))
+            .collect()
     }
 
     /// Puts the pixels of a picture on the desk: RGBA, upright, perhaps reduced. `name` is its name in the plan.
-    pub fn put_copy(&mut self, name: &str, width_px: u32, height_px: u32, pixels: Vec<u8>) -> Outcome {
+    pub fn put_copy(
+        &mut self,
+        name: &str,
+        width_px: u32,
+        height_px: u32,
+        pixels: Vec<u8>,
+    ) -> Handed<Outcome> {
         let plan = self.desk.plan();
         let file_px = plan
             .pictures
             .iter()
             .find(|picture| picture.name == name)
             .map_or((width_px, height_px), |picture| (picture.width_px, picture.height_px));
-        Outcome::of(match Raster::new(width_px, height_px, pixels) {
+        handed(Outcome::of(match Raster::new(width_px, height_px, pixels) {
             Some(raster) => {
                 self.desk.put_copy(name, file_px, raster);
                 Ok(())
             }
             None => Err(format!("the pixels of {name} don't fit {width_px} × {height_px}")),
-        })
+        }))
     }
 }
 
@@ -579,18 +598,22 @@ fn utf16(text: &str, byte: usize) -> u32 {
 
 /// What a picture file is, from its first bytes: its size, or why a browser can't show it.
 #[wasm_bindgen]
-pub fn picture_header(bytes: &[u8], file: &str) -> Header {
-    match crate::picture_file::look(bytes, file) {
+pub fn picture_header(bytes: &[u8], file: &str) -> Handed<Header> {
+    handed(match crate::picture_file::look(bytes, file) {
         Ok((width_px, height_px)) => Header { error: None, width_px, height_px },
         Err(why) => Header { error: Some(why), width_px: 0, height_px: 0 },
-    }
+    })
 }
 
 /// The faces, in the order of [`font_data`].
 #[wasm_bindgen]
-pub fn font(index: u32) -> Option<FontView> {
-    let (family, weight, style) = Face::ALL.get(usize::try_from(index).ok()?)?.css();
-    Some(FontView { family, weight, style })
+pub fn font(index: u32) -> Result<Option<Ts<FontView>>, JsError> {
+    let face = usize::try_from(index).ok().and_then(|index| Face::ALL.get(index));
+    face.map(|face| {
+        let (family, weight, style) = face.css();
+        handed(FontView { family, weight, style })
+    })
+    .transpose()
 }
 
 /// A font file.

@@ -21,12 +21,20 @@ pub(super) fn draw(
 ) -> Vec<Mark> {
     let on_wall = Theme::on(scene.wall.paint);
     centre_lines(canvas, scene, on_wall, projection);
-    let mut board = Board { canvas, projection, sheet, on_wall, taken: Vec::new(), marks: Vec::new() };
+    let mut board = Board {
+        canvas,
+        projection,
+        sheet,
+        on_wall,
+        taken: Vec::new(),
+        labels: Vec::new(),
+        marks: Vec::new(),
+    };
     scale_bar(&mut board, scene);
-    for piece in &scene.pieces {
-        let (x, y) = (projection.x(piece.outside.x), projection.y(piece.outside.top()));
-        let size = piece.outside.size;
-        let (width, height) = (projection.length(size.width), projection.length(size.height));
+    let figure = scene.figure.iter().copied();
+    for rect in scene.pieces.iter().map(|piece| piece.outside).chain(figure) {
+        let (x, y) = (projection.x(rect.x), projection.y(rect.top()));
+        let (width, height) = (projection.length(rect.size.width), projection.length(rect.size.height));
         board.taken.push(Area { x, y, width, height });
     }
     // Fields first: they keep their places, and the other figures give way.
@@ -35,6 +43,7 @@ pub(super) fn draw(
             board.dimension(line, scene);
         }
     }
+    board.letter();
     board.marks
 }
 
@@ -72,7 +81,18 @@ struct Board<'a, 'b> {
     sheet: &'a Sheet,
     on_wall: Theme,
     taken: Vec<Area>,
+    labels: Vec<Label>,
     marks: Vec<Mark>,
+}
+
+/// A label with its place, to be lettered when all lines are drawn.
+struct Label {
+    text: String,
+    em: f32,
+    at: (f32, f32),
+    spot: Spot,
+    ink: Colour,
+    on_wall: bool,
 }
 
 /// A dimension line in device pixels: along x, or along y when it is upright.
@@ -137,10 +157,21 @@ impl Board<'_, '_> {
         } else {
             (middle.0 - length / 2.0, middle.1 + baseline)
         };
-        brush::letter(self.canvas, &label, em, at, spot.upright, ink);
         self.taken.push(spot.area);
+        self.labels.push(Label { text: label, em, at, spot, ink, on_wall: placed.on_wall });
         if let Some(field) = &line.field {
             self.marks.push(Mark { field: field.clone(), area: spot.area, upright: spot.upright });
+        }
+    }
+
+    /// Letters all labels, over the lines: off the wall each clears its ground, so that no line runs through a figure.
+    fn letter(&mut self) {
+        for label in std::mem::take(&mut self.labels) {
+            let Area { x, y, width, height } = label.spot.area;
+            if !label.on_wall {
+                brush::rect(self.canvas, x, y, width, height, self.sheet.theme.sheet);
+            }
+            brush::letter(self.canvas, &label.text, label.em, label.at, label.spot.upright, label.ink);
         }
     }
 

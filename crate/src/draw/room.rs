@@ -2,7 +2,7 @@
 
 use super::furniture;
 use super::projection::{Projection, pixels};
-use super::{brush, shadow};
+use super::{Theme, brush, shadow};
 use crate::colour::{Colour, decode, encode};
 use crate::scene::Scene;
 use kurbo::BezPath;
@@ -22,9 +22,15 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
         shadow::stand(canvas, fixture, projection);
         furniture::draw(canvas, fixture, projection, scene.wall.paint);
     }
-    if scene.figure {
-        figure(canvas, scene, projection);
+    if let Some(rect) = scene.figure {
+        figure(canvas, rect, projection);
     }
+    // The wall's own edge, for paints that are as pale as the sheet.
+    let edge = Theme::on(sheet).ink.mixed(sheet, 0.75);
+    let line = projection.line;
+    brush::rect(canvas, left - line, top - line, right - left + line * 2.0, line, edge);
+    brush::rect(canvas, left - line, top, line, floor - top, edge);
+    brush::rect(canvas, right, top, line, floor - top, edge);
 }
 
 /// Light falls off from a lamp above and to the left, so little that one only feels it.
@@ -103,14 +109,9 @@ fn boards(
 
 /// A standing figure of 5 ft 7 in (170 cm), in flat tone: for scale, not a portrait. Proportions are those of a figure
 /// seven and a half heads high (common practice of drawing manuals, no source).
-fn figure(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
-    let height = projection.length(crate::length::Length::mm(1700));
-    let clear = projection.x(scene.group.x) - projection.x(crate::length::Length::ZERO);
-    let x = if clear > height * 0.34 {
-        projection.x(scene.group.x) - height * 0.2
-    } else {
-        projection.x(crate::length::Length::ZERO) + height * 0.16
-    };
+fn figure(canvas: &mut PixmapMut<'_>, rect: crate::geometry::Rect, projection: Projection) {
+    let height = projection.length(rect.size.height);
+    let x = projection.x(rect.centre().x);
     let at = |across: f32, up: f32| {
         (
             f64::from(x + across * height),
@@ -142,6 +143,6 @@ fn figure(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
     let head =
         kurbo::Ellipse::new((head_x, head_y), (f64::from(height) * 0.042, f64::from(height) * 0.066), 0.0);
     let tone = Colour::hex(0x4a_54_59);
-    brush::fill(canvas, &body, tone, 0.82);
-    brush::fill(canvas, &kurbo::Shape::to_path(&head, 0.05), tone, 0.82);
+    brush::fill(canvas, &body, tone, 0.5);
+    brush::fill(canvas, &kurbo::Shape::to_path(&head, 0.05), tone, 0.5);
 }

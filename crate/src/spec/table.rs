@@ -3,6 +3,7 @@
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::Length;
+use crate::length::print::Printed;
 use crate::measure::{self, Grade};
 use crate::plan::{System, Units};
 
@@ -17,8 +18,10 @@ pub struct Row {
     pub centimetres: String,
     /// What the term means.
     pub meaning: &'static str,
-    /// Whether either figure is rounded.
-    pub rounded: bool,
+    /// Whether the figure in inches is rounded.
+    pub inches_rounded: bool,
+    /// Whether the figure in centimetres is rounded.
+    pub centimetres_rounded: bool,
 }
 
 /// The sizes of a piece, from the inside to the outside.
@@ -29,8 +32,7 @@ pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
     let size = |rows: &mut Vec<Row>, term, meaning, size: Size| {
         let [inches, centimetres] =
             [System::Inches, System::Centimetres].map(|system| measure::size(size, Grade::Piece, system));
-        let rounded = inches.is_rounded() || centimetres.is_rounded();
-        rows.push(Row { term, inches: inches.text, centimetres: centimetres.text, meaning, rounded });
+        rows.push(row(term, meaning, inches, centimetres));
     };
     size(&mut rows, "Image", "what is printed of the picture", sizes.image.size);
     if sizes.sheet.size != sizes.image.size {
@@ -58,8 +60,7 @@ pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
         let units = |first| Units { first, both: false };
         let inches = measure::first(length, Grade::Piece, units(System::Inches));
         let centimetres = measure::first(length, Grade::Piece, units(System::Centimetres));
-        let rounded = inches.is_rounded() || centimetres.is_rounded();
-        rows.push(Row { term, inches: inches.text, centimetres: centimetres.text, meaning, rounded });
+        rows.push(row(term, meaning, inches, centimetres));
     };
     length("Depth", "from the wall to its front", sizes.depth);
     if let Some(frame) = &sizes.frame {
@@ -73,4 +74,15 @@ pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
         }
     }
     rows
+}
+
+fn row(term: &'static str, meaning: &'static str, inches: Printed, centimetres: Printed) -> Row {
+    Row {
+        inches_rounded: inches.is_rounded(),
+        centimetres_rounded: centimetres.is_rounded(),
+        term,
+        meaning,
+        inches: inches.text,
+        centimetres: centimetres.text,
+    }
 }
