@@ -11,7 +11,7 @@ import { choose, colourAt, control, png, said, settled, specification, type } fr
 import { pageTest } from "./harness.mjs";
 
 const pictures = path.join(path.dirname(fileURLToPath(import.meta.url)), "../../demo-data/pictures");
-const portraits = ["harbour-morning.jpg", "flats-at-noon.jpg", "three-boats.jpg"].map((file) => path.join(pictures, file));
+const portraits = ["harbour-morning.jpg", "the-flats-at-noon.jpg", "three-boats.jpg"].map((file) => path.join(pictures, file));
 
 /** @param {import("playwright-core").Page} page */
 async function stateTheJob(page) {
