@@ -27,7 +27,13 @@ export async function loadCore(): Promise<Core> {
 
 /** The bytes that base64 text stands for. */
 export function decodeBase64(text: string): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+  // Quicker, but younger than some browsers that we serve.
+  const native = Uint8Array as unknown as { fromBase64?: (text: string) => Uint8Array<ArrayBuffer> };
+  if (native.fromBase64) return native.fromBase64(text);
+  const characters = atob(text);
+  const bytes = new Uint8Array(characters.length);
+  for (let i = 0; i < bytes.length; i += 1) bytes[i] = characters.charCodeAt(i);
+  return bytes;
 }
 
 async function inflate(deflated: Uint8Array<ArrayBuffer>): Promise<ArrayBuffer> {

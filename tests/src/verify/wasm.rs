@@ -17,8 +17,8 @@ use super::{Verdict, browser};
 /// The argument with which cargo calls this program as the runner of a test; the test's own arguments follow it.
 pub(crate) const RUN_WASM_TEST: &str = "run-wasm-test";
 
-/// The core as the page has it, in the profile of the tests.
-const CORE: [&str; 5] = ["--package", "overmantel", "--no-default-features", "--profile", "wasm-test"];
+/// The core with the features that the page has.
+const CORE: [&str; 3] = ["--package", "overmantel", "--no-default-features"];
 
 pub(crate) fn lints() -> Verdict {
     match toolchain().and_then(|toolchain| toolchain.ensure_clippy().map(|()| toolchain)) {
@@ -59,6 +59,8 @@ fn run_tests(toolchain: &WasmToolchain, browser: &Path, driver: &Path) -> Tally 
     println!("Compiling the core's tests for wasm (about a minute the first time)…");
     let mut test = toolchain.cargo("test");
     test.args(CORE).args(["--test", "wasm", "--config", &runner]);
+    // Nobody debugs these in a debugger, and what it needs is most of the file.
+    test.env("CARGO_PROFILE_DEV_DEBUG", "false");
     test.env("CHROMEDRIVER", driver);
     test.env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", capabilities);
     // Seconds: a machine with other work to do starts a browser slowly.
