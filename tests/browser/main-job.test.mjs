@@ -41,7 +41,7 @@ pageTest("three pictures of one's own above a sofa, in inches and in centimetres
   await screenshot("main-job");
 
   // 69 3/8 in = 176.2125 cm; 37 5/16 in = 94.77375 cm; 54 9/16 in = 138.58875 cm (1 in = 2.54 cm).
-  await page.getByText("cm", { exact: true }).first().click();
+  await page.getByRole("radio", { name: "cm", exact: true }).check();
   await settled(page);
   text = await specification(page);
   assert.equal(await said(page, "wall.width"), "365.8 cm");
@@ -60,7 +60,7 @@ pageTest("three pictures of one's own above a sofa, in inches and in centimetres
     assert.ok(Math.abs(channel - (after[index] ?? 0)) <= 6, `${before} became ${after}`);
   });
   // Back in inches the lengths are what they were: what was shown has not flowed back.
-  await page.getByText("inches", { exact: true }).first().click();
+  await page.getByRole("radio", { name: "inches", exact: true }).check();
   await settled(page);
   assert.equal(await said(page, "wall.width"), "12′ 0″");
   assert.equal(await said(page, "piece.all.image"), "16 × 20″");
@@ -86,7 +86,7 @@ pageTest("a wrong entry keeps its text, says what is wrong, and leaves the plan 
   await width.fill("12 ft and a bit");
   await width.press("Enter");
   const alert = page.locator('#specification [data-about="wall"] [role="alert"]');
-  assert.match((await alert.textContent()) ?? "", /12 ft and a bit/);
+  assert.match((await alert.textContent()) ?? "", /“and a bit” is left over after the length/);
   assert.equal(await width.inputValue(), "12 ft and a bit");
   assert.equal(await width.getAttribute("aria-invalid"), "true");
   assert.equal(await page.locator("#words").textContent(), before);
@@ -175,7 +175,7 @@ pageTest("the whole job with keys alone", async ({ page }) => {
   await page.keyboard.press("ArrowLeft");
   await settled(page);
   assert.equal(await said(page, "group.across"), "at a distance from the left corner");
-  await page.getByText("cm", { exact: true }).first().click();
+  await page.getByRole("radio", { name: "cm", exact: true }).check();
   await settled(page);
   assert.equal(await said(page, "piece.all.image"), "40 × 50 cm");
   assert.equal(await said(page, "group.gap"), "5 cm");

@@ -25,9 +25,9 @@ pub(crate) struct Scene {
 /// All of them.
 #[rustfmt::skip]
 pub(crate) const SCENES: [Scene; 5] = [
-    Scene { name: "low-water-evening", seed: 1507, columns: 1500, bytes: 74_000, compose: low_water_evening::compose },
-    Scene { name: "harbour-morning",   seed: 405,  columns: 920,  bytes: 57_000, compose: harbour_morning::compose },
-    Scene { name: "the-flats-at-noon",     seed: 1200, columns: 920,  bytes: 54_000, compose: flats_at_noon::compose },
-    Scene { name: "three-boats",       seed: 333,  columns: 920,  bytes: 57_000, compose: three_boats::compose },
-    Scene { name: "channel-markers",   seed: 302,  columns: 1152, bytes: 54_000, compose: channel_markers::compose },
+    Scene { name: "low-water-evening", seed: 1507, columns: 1320, bytes: 52_000, compose: low_water_evening::compose },
+    Scene { name: "harbour-morning",   seed: 405,  columns: 760,  bytes: 37_000, compose: harbour_morning::compose },
+    Scene { name: "the-flats-at-noon",     seed: 1200, columns: 760,  bytes: 37_000, compose: flats_at_noon::compose },
+    Scene { name: "three-boats",       seed: 333,  columns: 760,  bytes: 37_000, compose: three_boats::compose },
+    Scene { name: "channel-markers",   seed: 302,  columns: 960,  bytes: 37_000, compose: channel_markers::compose },
 ];
