@@ -113,6 +113,13 @@ export class Drawing {
     }
     field.update(mark.value);
     place(field.element, mark);
+    // Near the right edge a field that is being edited grows to the left.
+    if (mark.x > this.stage.clientWidth / 2) {
+      field.element.style.setProperty("left", "auto");
+      field.element.style.setProperty("right", `calc(100% - ${mark.x}px - ${mark.width}px)`);
+    } else {
+      field.element.style.setProperty("right", "auto");
+    }
   }
 
   private layHandle(view: HandleView): void {

@@ -102,8 +102,8 @@ struct Placed {
     to: f32,
     /// The coordinate of the line across its direction.
     at: f32,
-    /// Where the extension lines start.
-    object: f32,
+    /// Where the extension lines at its two ends start: at `from` and at `to` in pixels.
+    objects: [f32; 2],
     on_wall: bool,
 }
 
@@ -122,14 +122,17 @@ impl Board<'_, '_> {
             Lane::Beside(x) => (true, p.x(x) + near * 1.5, true),
             Lane::BesideLeft(x) => (true, p.x(x) - near * 1.5, true),
         };
-        let object = match line.lane {
+        let [first, last] = line.objects.map(|object| match line.lane {
             Lane::Below(_) => below,
-            Lane::Above(_) | Lane::Over(_) => p.y(line.object),
-            _ => p.x(line.object),
-        };
-        let (from, to) =
-            if upright { (p.y(line.to), p.y(line.from)) } else { (p.x(line.from), p.x(line.to)) };
-        Placed { upright, from, to, at, object, on_wall }
+            Lane::Above(_) | Lane::Over(_) => p.y(object),
+            _ => p.x(object),
+        });
+        if upright {
+            // The pixels of an upright line run down, from its upper end.
+            Placed { upright, from: p.y(line.to), to: p.y(line.from), at, objects: [last, first], on_wall }
+        } else {
+            Placed { upright, from: p.x(line.from), to: p.x(line.to), at, objects: [first, last], on_wall }
+        }
     }
 
     fn dimension(&mut self, line: &Dimension, scene: &Scene) {
@@ -149,7 +152,8 @@ impl Board<'_, '_> {
         #[expect(clippy::cast_possible_truncation, reason = "a width on a screen")]
         let length = width(Face::Sans, &label, f64::from(em)) as f32;
         let Some(spot) = self.spot(&placed, length, em, line.field.is_some()) else { return };
-        self.strokes(&placed, &spot, ink);
+        let wall_edge = matches!(line.lane, Lane::Right(_)).then(|| self.projection.x(scene.wall.size.width));
+        self.strokes(&placed, &spot, ink, wall_edge);
         let baseline = em * 0.34;
         let middle = (spot.area.x + spot.area.width / 2.0, spot.area.y + spot.area.height / 2.0);
         let at = if spot.upright {
@@ -231,19 +235,26 @@ impl Board<'_, '_> {
         inside && own_lane && !self.taken.iter().any(|&taken| overlap(area, taken))
     }
 
-    fn strokes(&mut self, placed: &Placed, spot: &Spot, ink: Colour) {
+    /// Draws the line of a dimension. `wall_edge` is where the wall ends to the right, for a line beyond it.
+    fn strokes(&mut self, placed: &Placed, spot: &Spot, ink: Colour, wall_edge: Option<f32>) {
         let (line, em) = (self.projection.line, self.projection.em);
         let point = |along: f32, across: f32| if placed.upright { (across, along) } else { (along, across) };
-        let mut stroke = |from: (f32, f32), to: (f32, f32), width: f32| {
+        let wall_ink = self.on_wall.quiet;
+        let mut stroke = |from: (f32, f32), to: (f32, f32), width: f32, ink: Colour| {
             brush::line(self.canvas, from, to, width, ink, &[]);
         };
         // Extension lines start a little off the object and end a little past the line.
-        let away = if placed.at > placed.object { 1.0 } else { -1.0 };
-        let start = placed.object + away * em * 0.25;
-        let end = placed.at + away * em * 0.3;
-        if (end - start) * away > 0.0 {
-            for along in [placed.from, placed.to] {
-                stroke(point(along, start), point(along, end), line * 0.6);
+        for (along, object) in [placed.from, placed.to].into_iter().zip(placed.objects) {
+            let away = if placed.at > object { 1.0 } else { -1.0 };
+            let (start, end) = (object + away * em * 0.25, placed.at + away * em * 0.3);
+            // As far as one runs over the wall it is in an ink for the wall.
+            let edge =
+                if placed.on_wall { start } else { wall_edge.map_or(start, |edge| edge.max(start).min(end)) };
+            if edge > start {
+                stroke(point(along, start), point(along, edge), line * 0.6, wall_ink);
+            }
+            if (end - edge) * away > 0.0 {
+                stroke(point(along, edge), point(along, end), line * 0.6, ink);
             }
         }
         // The line itself, with a gap for its figure.
@@ -252,14 +263,14 @@ impl Board<'_, '_> {
             (true, true) => (spot.area.y, spot.area.y + spot.area.height),
             (true, false) => (spot.area.x, spot.area.x + spot.area.width),
         };
-        stroke(point(placed.from, placed.at), point(gap_from, placed.at), line);
+        stroke(point(placed.from, placed.at), point(gap_from, placed.at), line, ink);
         if gap_to < placed.to {
-            stroke(point(gap_to, placed.at), point(placed.to, placed.at), line);
+            stroke(point(gap_to, placed.at), point(placed.to, placed.at), line, ink);
         }
         let tick = em * 0.3;
         for along in [placed.from, placed.to] {
             let (x, y) = point(along, placed.at);
-            stroke((x - tick, y + tick), (x + tick, y - tick), line * 1.5);
+            stroke((x - tick, y + tick), (x + tick, y - tick), line * 1.5, ink);
         }
     }
 }

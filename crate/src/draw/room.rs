@@ -3,7 +3,7 @@
 use super::furniture;
 use super::projection::{Projection, pixels};
 use super::{Theme, brush, shadow};
-use crate::colour::{Colour, decode, encode};
+use crate::colour::Colour;
 use crate::scene::Scene;
 use kurbo::BezPath;
 use tiny_skia::PixmapMut;
@@ -34,29 +34,49 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
 }
 
 /// Light falls off from a lamp above and to the left, so little that one only feels it.
+///
+/// The share of light is a sum of one part along the wall and one down it, both counted in whole steps; for each step the
+/// codes of the paint are worked out once.
 fn lit_wall(canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [f32; 4], paint: Colour) {
     brush::rect(canvas, left, top, right - left, bottom - top, paint);
-    let light = [decode(paint.red), decode(paint.green), decode(paint.blue)];
     let (width, height) = (canvas.width(), canvas.height());
     let whole = |value: f32, most: u32| {
         u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most)
     };
     let (columns, rows) =
         (whole(left, width)..whole(right, width), whole(top, height)..whole(bottom, height));
+    let lost_across: Vec<usize> = columns
+        .clone()
+        .map(|column| {
+            let across = (pixels(column) + 0.5 - left) / (right - left) - 0.35;
+            steps(0.06 * across * across)
+        })
+        .collect();
+    let codes: Vec<[u8; 3]> = (0..steps(0.2))
+        .map(|step| {
+            let lit = paint.lit(1.03 - pixels(u32::try_from(step).unwrap_or(0)) / STEPS);
+            [lit.red, lit.green, lit.blue]
+        })
+        .collect();
     let data = canvas.data_mut();
     for row in rows {
         let down = (pixels(row) + 0.5 - top) / (bottom - top);
-        for column in columns.clone() {
-            let across = (pixels(column) + 0.5 - left) / (right - left) - 0.35;
-            let share = 1.03 - 0.06 * across * across - 0.085 * down * down;
-            // Half a code of a fixed pattern keeps the slow gradient from showing as bands.
-            let pattern = pixels((column * 5 + row * 3) % 8) / 8.0 - 0.5;
-            let at = (row as usize * width as usize + column as usize) * 4;
-            for (channel, light) in data[at..at + 3].iter_mut().zip(light) {
-                *channel = encode(light * share + pattern * 0.003 * light);
-            }
+        let lost_down = steps(0.085 * down * down);
+        let start = (row as usize * width as usize + columns.start as usize) * 4;
+        let line = data[start..].chunks_exact_mut(4);
+        for ((pixel, &lost), column) in line.zip(&lost_across).zip(columns.clone()) {
+            // A small fixed pattern keeps the slow gradient from showing as bands.
+            let pattern = ((column * 5 + row * 3) % 8) as usize;
+            pixel[..3].copy_from_slice(&codes[(lost + lost_down + pattern).min(codes.len() - 1)]);
         }
     }
+}
+
+/// Steps in which the fall of light on the wall is counted, to the whole of the light.
+const STEPS: f32 = 2048.0;
+
+fn steps(share: f32) -> usize {
+    usize::try_from(crate::rounding::nearest(f64::from(share * STEPS))).unwrap_or(0)
 }
 
 fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, left: f32, right: f32) {
@@ -107,42 +127,59 @@ fn boards(
     );
 }
 
-/// A standing figure of 5 ft 7 in (170 cm), in flat tone: for scale, not a portrait. Proportions are those of a figure
-/// seven and a half heads high (common practice of drawing manuals, no source).
+/// The right half of a standing figure's outline, from the neck round by arm and leg to the crotch, in shares of its height
+/// from its middle line and from the floor. Seven and a half heads high (common practice of drawing manuals, no source).
+const FIGURE: [(f32, f32); 22] = [
+    (0.024, 0.875),
+    (0.026, 0.848),
+    (0.062, 0.832),
+    (0.104, 0.808),
+    (0.120, 0.750),
+    (0.124, 0.630),
+    (0.114, 0.520),
+    (0.108, 0.455),
+    (0.094, 0.440),
+    (0.092, 0.520),
+    (0.097, 0.620),
+    (0.086, 0.720),
+    (0.070, 0.630),
+    (0.082, 0.530),
+    (0.083, 0.430),
+    (0.066, 0.280),
+    (0.064, 0.200),
+    (0.044, 0.050),
+    (0.058, 0.004),
+    (0.016, 0.004),
+    (0.018, 0.250),
+    (0.004, 0.455),
+];
+
+/// A standing figure, in flat tone: for scale, not a portrait.
 fn figure(canvas: &mut PixmapMut<'_>, rect: crate::geometry::Rect, projection: Projection) {
-    let height = projection.length(rect.size.height);
-    let x = projection.x(rect.centre().x);
-    let at = |across: f32, up: f32| {
-        (
-            f64::from(x + across * height),
-            f64::from(projection.floor + projection.floor_strip * 0.4 - up * height),
-        )
-    };
-    let mut body = BezPath::new();
-    body.move_to(at(-0.025, 0.86));
-    body.curve_to(at(-0.03, 0.835), at(-0.1, 0.835), at(-0.118, 0.79));
-    body.curve_to(at(-0.135, 0.7), at(-0.125, 0.58), at(-0.118, 0.46));
-    body.line_to(at(-0.085, 0.46));
-    body.curve_to(at(-0.095, 0.56), at(-0.09, 0.66), at(-0.082, 0.72));
-    body.curve_to(at(-0.075, 0.62), at(-0.095, 0.52), at(-0.088, 0.44));
-    body.curve_to(at(-0.085, 0.3), at(-0.07, 0.15), at(-0.066, 0.02));
-    body.line_to(at(-0.085, 0.0));
-    body.line_to(at(-0.022, 0.0));
-    body.curve_to(at(-0.02, 0.16), at(-0.012, 0.3), at(0.0, 0.42));
-    body.curve_to(at(0.012, 0.3), at(0.02, 0.16), at(0.022, 0.0));
-    body.line_to(at(0.085, 0.0));
-    body.line_to(at(0.066, 0.02));
-    body.curve_to(at(0.07, 0.15), at(0.085, 0.3), at(0.088, 0.44));
-    body.curve_to(at(0.095, 0.52), at(0.075, 0.62), at(0.082, 0.72));
-    body.curve_to(at(0.09, 0.66), at(0.095, 0.56), at(0.085, 0.46));
-    body.line_to(at(0.118, 0.46));
-    body.curve_to(at(0.125, 0.58), at(0.135, 0.7), at(0.118, 0.79));
-    body.curve_to(at(0.1, 0.835), at(0.03, 0.835), at(0.025, 0.86));
-    body.close_path();
-    let (head_x, head_y) = at(0.0, 0.93);
-    let head =
-        kurbo::Ellipse::new((head_x, head_y), (f64::from(height) * 0.042, f64::from(height) * 0.066), 0.0);
-    let tone = Colour::hex(0x4a_54_59);
-    brush::fill(canvas, &body, tone, 0.5);
-    brush::fill(canvas, &kurbo::Shape::to_path(&head, 0.05), tone, 0.5);
+    let height = f64::from(projection.length(rect.size.height));
+    let middle = f64::from(projection.x(rect.centre().x));
+    let foot = f64::from(projection.floor + projection.floor_strip * 0.4);
+    let at = |(across, up): (f64, f64)| kurbo::Point::new(middle + across * height, foot - up * height);
+    let right = FIGURE.iter().map(|&(x, y)| (f64::from(x), f64::from(y)));
+    let left = right.clone().rev().map(|(x, y)| (-x, y));
+    let outline: Vec<kurbo::Point> = right.chain(left).map(at).collect();
+    let mut path = smooth(&outline);
+    let head = kurbo::Ellipse::new(at((0.0, 0.928)), (height * 0.041, height * 0.062), 0.0);
+    path.extend(kurbo::Shape::path_elements(&head, 0.05));
+    brush::fill(canvas, &path, Colour::hex(0x4a_54_59), 0.55);
+}
+
+/// A closed curve through points (Catmull and Rom, 1974: the tangent at each point is half the way between its neighbours).
+fn smooth(points: &[kurbo::Point]) -> BezPath {
+    let mut path = BezPath::new();
+    let count = points.len();
+    let point = |index: usize| points[index % count];
+    path.move_to(point(0));
+    for index in 0..count {
+        let (before, from) = (point(index + count - 1), point(index));
+        let (to, after) = (point(index + 1), point(index + 2));
+        path.curve_to(from + (to - before) / 6.0, to - (after - from) / 6.0, to);
+    }
+    path.close_path();
+    path
 }

@@ -18,8 +18,8 @@ pub struct Dimension {
     pub from: Length,
     /// To this one, which is greater.
     pub to: Length,
-    /// Where the extension lines start: the coordinate of the object across the line.
-    pub object: Length,
+    /// Where the extension lines at its two ends start: the coordinates of the objects across the line.
+    pub objects: [Length; 2],
     /// What stands before the figure, such as "sofa".
     pub prefix: &'static str,
     /// The figure, in plain text.
@@ -69,7 +69,7 @@ pub(super) fn dimensions(plan: &Plan, figures: &Figures) -> Vec<Dimension> {
         lane,
         from,
         to,
-        object,
+        objects: [object; 2],
         prefix: "",
         text: text(to - from, Grade::Room),
         field: None,
@@ -108,7 +108,8 @@ pub(super) fn dimensions(plan: &Plan, figures: &Figures) -> Vec<Dimension> {
             prefix: "centre",
             text: text(group.centre().y, Grade::Piece),
             field: field("group.centre"),
-            ..line(Lane::Right(0), Length::ZERO, group.centre().y, group.right())
+            objects: [wall.width, group.right()],
+            ..line(Lane::Right(0), Length::ZERO, group.centre().y, wall.width)
         });
     }
     if let GroupUp::Above { fixture, clearance } = plan.group.up {
@@ -148,7 +149,7 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Dimension> {
                 lane: Lane::Over(outside.top()),
                 from: outside.x,
                 to: outside.right(),
-                object: outside.top(),
+                objects: [outside.top(); 2],
                 prefix: "",
                 text: text(outside.size.width),
                 field: None,
@@ -173,7 +174,7 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Dimension> {
                 lane,
                 from,
                 to,
-                object,
+                objects: [object; 2],
                 prefix: "",
                 text: text(gap),
                 field: Some("group.gap".to_owned()),
@@ -187,7 +188,7 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Dimension> {
             lane: Lane::BesideLeft(first.x),
             from: first.y,
             to: first.top(),
-            object: first.x,
+            objects: [first.x; 2],
             prefix: "",
             text: text(first.size.height),
             field: None,

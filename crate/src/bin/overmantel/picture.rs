@@ -70,7 +70,7 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
     sheet.theme = if draw.dark { Theme::DARK } else { Theme::LIGHT };
     #[expect(clippy::cast_precision_loss, reason = "at most 16384")]
     let ratio = draw.width as f32 / 1200.0;
-    sheet.pixel_ratio = ratio.max(0.5);
+    sheet.pixel_ratio = ratio.max(1.0);
     sheet.height_px =
         draw.height.unwrap_or_else(|| Projection::height_for_width(&scene, &sheet)).min(MOST_SIDE_PX);
     let mut painter = Painter::default();
