@@ -22,6 +22,7 @@ use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
 mod brush;
 mod furniture;
+mod lettering;
 mod lines;
 mod piece;
 pub mod projection;
@@ -163,6 +164,9 @@ pub struct Painter {
     canvas: Option<Pixmap>,
     room: Option<(RoomKey, Pixmap)>,
     pieces: Vec<(PieceKey, Pixmap)>,
+    lettering: lettering::Lettering,
+    /// What of the canvas differs from the room; none when that is not known.
+    touched: Option<Vec<Area>>,
 }
 
 impl std::fmt::Debug for Painter {
@@ -201,20 +205,29 @@ impl Painter {
         let fits = self.canvas.as_ref().is_some_and(|kept| (kept.width(), kept.height()) == size);
         if !fits {
             self.canvas = Pixmap::new(size.0, size.1);
+            self.touched = None;
         }
         let mut marks = Vec::new();
         if let (Some(canvas), Some((_, room))) = (self.canvas.as_mut(), self.room.as_ref()) {
-            canvas.data_mut().copy_from_slice(room.data());
+            match self.touched.take() {
+                Some(touched) => {
+                    touched.iter().for_each(|&area| restore(&mut canvas.as_mut(), room.as_ref(), area))
+                }
+                None => canvas.data_mut().copy_from_slice(room.data()),
+            }
+            let mut touched = Vec::new();
+            let canvas = &mut canvas.as_mut();
             for piece in &scene.pieces {
-                shadow::cast(&mut canvas.as_mut(), piece, projection);
+                touched.push(shadow::cast(canvas, piece, scene.wall.size, projection));
             }
             for (piece, (_, picture)) in scene.pieces.iter().zip(&self.pieces) {
                 let (x, y) = projection.pixel_corner(piece.outside);
-                copy_in(&mut canvas.as_mut(), picture.as_ref(), x, y);
+                touched.push(copy_in(canvas, picture.as_ref(), x, y));
             }
             if sheet.lines {
-                marks = lines::draw(&mut canvas.as_mut(), scene, sheet, projection);
+                marks = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
             }
+            self.touched = Some(touched);
         }
         let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
         Drawing { pixels, marks, projection }
@@ -232,6 +245,7 @@ impl Painter {
         if self.room.as_ref().is_some_and(|(kept, _)| *kept == key) {
             return;
         }
+        self.touched = None;
         let pixmap = self.room.take().map(|(_, pixmap)| pixmap);
         let reusable = pixmap.filter(|kept| (kept.width(), kept.height()) == key.size);
         self.room = reusable.or_else(|| Pixmap::new(key.size.0, key.size.1)).map(|mut pixmap| {
@@ -276,19 +290,43 @@ fn piece_key(piece: &ScenicPiece, copies: &[Option<&Copy>], projection: Projecti
     }
 }
 
-/// Copies an opaque picture into another, row by row, as far as it falls within.
-fn copy_in(canvas: &mut PixmapMut<'_>, picture: PixmapRef<'_>, x: i32, y: i32) {
+/// Copies an opaque picture into another, row by row, as far as it falls within. Returns where.
+fn copy_in(canvas: &mut PixmapMut<'_>, picture: PixmapRef<'_>, x: i32, y: i32) -> Area {
+    let (left, top) = (i64::from(x), i64::from(y));
+    let area = [left, top, left + i64::from(picture.width()), top + i64::from(picture.height())];
+    copy_rows(canvas, picture, area, (left, top));
+    let [x, y, width, height] =
+        [x, y, picture.width().cast_signed(), picture.height().cast_signed()].map(whole_px);
+    Area { x, y, width, height }
+}
+
+#[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
+fn whole_px(px: i32) -> f32 {
+    px as f32
+}
+
+/// Puts the room back where something was drawn over it, with a pixel to spare on each side.
+fn restore(canvas: &mut PixmapMut<'_>, room: PixmapRef<'_>, area: Area) {
+    let outer = |low: f32, length: f32| {
+        let (from, to) = (f64::from(low) - 1.0, f64::from(low + length) + 1.0);
+        (crate::rounding::nearest(libm::floor(from)), crate::rounding::nearest(libm::ceil(to)))
+    };
+    let ((left, right), (top, bottom)) = (outer(area.x, area.width), outer(area.y, area.height));
+    copy_rows(canvas, room, [left, top, right, bottom], (0, 0));
+}
+
+/// Copies the pixels of an area (left, top, right, bottom of the canvas) from a picture whose corner lies at `corner`.
+fn copy_rows(canvas: &mut PixmapMut<'_>, picture: PixmapRef<'_>, area: [i64; 4], corner: (i64, i64)) {
     let (width, height) = (i64::from(canvas.width()), i64::from(canvas.height()));
-    let (x, y) = (i64::from(x), i64::from(y));
-    let (own_width, own_height) = (i64::from(picture.width()), i64::from(picture.height()));
-    let (left, right) = (x.clamp(0, width), (x + own_width).clamp(0, width));
-    let (top, bottom) = (y.clamp(0, height), (y + own_height).clamp(0, height));
+    let own_width = i64::from(picture.width());
+    let (left, right) = (area[0].clamp(0, width), area[2].clamp(0, width));
+    let (top, bottom) = (area[1].clamp(0, height), area[3].clamp(0, height));
+    let index = |at: i64| usize::try_from(at * 4).unwrap_or(0);
+    let bytes = index(right - left);
     let data = canvas.data_mut();
     for row in top..bottom {
-        let index = |at: i64| usize::try_from(at * 4).unwrap_or(0);
-        let from = index((row - y) * own_width + left - x);
+        let from = index((row - corner.1) * own_width + left - corner.0);
         let to = index(row * width + left);
-        let bytes = index(right - left);
         data[to..to + bytes].copy_from_slice(&picture.data()[from..from + bytes]);
     }
 }

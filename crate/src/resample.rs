@@ -90,10 +90,12 @@ pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> R
     // Along the rows first, in linear light, for the rows that are needed.
     let table = decode_table();
     let row_bytes = raster.width_px as usize * 4;
-    let mut light = vec![[0.0_f32; 4]; raster.width_px as usize];
+    let first_column = across.first.iter().copied().min().unwrap_or(0);
+    let last_column = across.first.iter().map(|first| first + across.count).max().unwrap_or(0);
+    let mut light = vec![[0.0_f32; 4]; last_column - first_column];
     let mut narrowed = vec![[0.0_f32; 4]; (last_row - first_row) * width_px as usize];
     for (row, out) in (first_row..last_row).zip(narrowed.chunks_exact_mut(width_px as usize)) {
-        let bytes = &raster.pixels[row * row_bytes..][..row_bytes];
+        let bytes = &raster.pixels[row * row_bytes..][first_column * 4..last_column * 4];
         for (value, pixel) in light.iter_mut().zip(bytes.chunks_exact(4)) {
             *value = [
                 table[usize::from(pixel[0])],
@@ -103,7 +105,7 @@ pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> R
             ];
         }
         for (index, value) in out.iter_mut().enumerate() {
-            *value = weighted(across.weights(index), &light[across.first[index]..], 1);
+            *value = weighted(across.weights(index), &light[across.first[index] - first_column..]);
         }
     }
 
@@ -129,9 +131,9 @@ pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> R
     Raster { width_px, height_px, pixels }
 }
 
-fn weighted(weights: &[f32], values: &[[f32; 4]], step: usize) -> [f32; 4] {
+fn weighted(weights: &[f32], values: &[[f32; 4]]) -> [f32; 4] {
     let mut sum = [0.0_f32; 4];
-    for (weight, value) in weights.iter().zip(values.iter().step_by(step)) {
+    for (weight, value) in weights.iter().zip(values) {
         for channel in 0..4 {
             sum[channel] += weight * value[channel];
         }

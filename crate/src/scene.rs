@@ -182,11 +182,11 @@ fn layers(piece: &Piece, sizes: &BuildUp, shown: Option<(usize, Cut)>) -> Vec<La
     if let Some(inside) = sizes.floater_inside {
         layers.push(Layer::Flat { rect: inside, colour: GAP });
     }
-    if let (Finish::Paper(paper), Some(mat)) = (&piece.finish, &sizes.mat) {
-        if let Some(stated) = &paper.mat {
-            // Seen through the opening: the mount board where the sheet floats, then the sheet.
-            layers.push(Layer::Flat { rect: mat.opening, colour: stated.colour.lit(0.93) });
-        }
+    if let (Finish::Paper(paper), Some(mat)) = (&piece.finish, &sizes.mat)
+        && let Some(stated) = &paper.mat
+    {
+        // Seen through the opening: the mount board where the sheet floats, then the sheet.
+        layers.push(Layer::Flat { rect: mat.opening, colour: stated.colour.lit(0.93) });
     }
     let seen = |rect: Rect| rect.common(sizes.window);
     if matches!(piece.finish, Finish::Paper(_)) {
@@ -216,11 +216,11 @@ fn layers(piece: &Piece, sizes: &BuildUp, shown: Option<(usize, Cut)>) -> Vec<La
             layers.push(Layer::Moulding { outer: whole, inner: frame.sight, colour, height });
         }
     }
-    if let (Finish::Canvas(canvas), Some(inner)) = (&piece.finish, sizes.floater_inside) {
-        if let Some(floater) = &canvas.floater {
-            let height = (floater.depth - canvas.depth).max(Length::ZERO);
-            layers.push(Layer::Moulding { outer: whole, inner, colour: floater.colour, height });
-        }
+    if let (Finish::Canvas(canvas), Some(inner)) = (&piece.finish, sizes.floater_inside)
+        && let Some(floater) = &canvas.floater
+    {
+        let height = (floater.depth - canvas.depth).max(Length::ZERO);
+        layers.push(Layer::Moulding { outer: whole, inner, colour: floater.colour, height });
     }
     layers
 }
@@ -284,12 +284,11 @@ pub fn in_words(plan: &Plan, figures: &Figures) -> String {
         length(group.size.height, Grade::Piece),
         length(group.centre().y, Grade::Piece)
     );
-    if let GroupUp::Above { fixture, clearance } = plan.group.up {
-        if let Some(fixture) =
+    if let GroupUp::Above { fixture, clearance } = plan.group.up
+        && let Some(fixture) =
             plan.fixtures.get(fixture).filter(|known| known.relation == Relation::HangAbove)
-        {
-            text += &format!(", {} above the {}", length(clearance, Grade::Piece), fixture.name);
-        }
+    {
+        text += &format!(", {} above the {}", length(clearance, Grade::Piece), fixture.name);
     }
     text + "."
 }

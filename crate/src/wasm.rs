@@ -4,7 +4,7 @@
 //! pointer. No length crosses as a number.
 
 use crate::desk::{Desk, Held};
-use crate::draw::{Sheet, Theme, projection::Projection};
+use crate::draw::{Mark, Sheet, Theme, projection::Projection};
 use crate::fields::{self, Kind};
 use crate::findings::About;
 use crate::plan::{Plan, System, file};
@@ -438,25 +438,23 @@ impl Workbench {
         Ok(self.desk.height_for_width(&sheet.to_rust()?.sheet()))
     }
 
-    /// Draws the wall into a canvas of the sheet's size.
+    /// Draws the wall into a canvas of the sheet's size, while something is moved: nothing is said of what lies on it.
+    pub fn redraw(
+        &mut self,
+        context: &CanvasRenderingContext2d,
+        sheet: Ts<SheetOptions>,
+    ) -> Result<(), JsError> {
+        self.paint(context, &sheet.to_rust()?.sheet()).map(|_| ())
+    }
+
+    /// Draws the wall into a canvas of the sheet's size, and says what lies on it.
     pub fn draw(
         &mut self,
         context: &CanvasRenderingContext2d,
         sheet: Ts<SheetOptions>,
     ) -> Handed<DrawingView> {
         let sheet = sheet.to_rust()?.sheet();
-        let failed = |_| JsError::new("the browser could not take the drawing");
-        let drawing = self.desk.draw(&sheet);
-        let image = ImageData::new_with_u8_clamped_array_and_sh(
-            Clamped(drawing.pixels),
-            sheet.width_px,
-            sheet.height_px,
-        )
-        .map_err(failed)?;
-        context.put_image_data(&image, 0.0, 0.0).map_err(failed)?;
-        let (projection, marks) = (drawing.projection, drawing.marks);
-        self.projection = Some(projection);
-        self.pixel_ratio = sheet.pixel_ratio;
+        let (projection, marks) = self.paint(context, &sheet)?;
         let css = 1.0 / sheet.pixel_ratio;
         let marks = marks
             .into_iter()
@@ -472,6 +470,26 @@ impl Workbench {
             })
             .collect();
         handed(DrawingView { marks, handles: self.handles(projection, css) })
+    }
+
+    fn paint(
+        &mut self,
+        context: &CanvasRenderingContext2d,
+        sheet: &Sheet,
+    ) -> Result<(Projection, Vec<Mark>), JsError> {
+        let failed = |_| JsError::new("the browser could not take the drawing");
+        let drawing = self.desk.draw(sheet);
+        let image = ImageData::new_with_u8_clamped_array_and_sh(
+            Clamped(drawing.pixels),
+            sheet.width_px,
+            sheet.height_px,
+        )
+        .map_err(failed)?;
+        context.put_image_data(&image, 0.0, 0.0).map_err(failed)?;
+        let (projection, marks) = (drawing.projection, drawing.marks);
+        self.projection = Some(projection);
+        self.pixel_ratio = sheet.pixel_ratio;
+        Ok((projection, marks))
     }
 
     fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {

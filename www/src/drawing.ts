@@ -58,8 +58,8 @@ export class Drawing {
       this.canvas.width = sheet.width_px;
       this.canvas.height = sheet.height_px;
     }
-    const drawn = this.bench.draw(this.context, sheet);
-    if (this.held === undefined) this.lay(drawn);
+    if (this.held === undefined) this.lay(this.bench.draw(this.context, sheet));
+    else this.bench.redraw(this.context, sheet);
   }
 
   /** The sheet for the place that the page has: its full width, and no higher than the window has room for. */

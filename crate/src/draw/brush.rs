@@ -1,9 +1,8 @@
 //! Filling and stroking, in device pixels with y down.
 
 use crate::colour::Colour;
-use crate::text::{Face, outline};
-use kurbo::{Affine, BezPath, PathEl};
-use tiny_skia::{FillRule, LineCap, Paint, Path, PathBuilder, PixmapMut, Rect, Stroke, Transform};
+use kurbo::{BezPath, PathEl};
+use tiny_skia::{FillRule, Paint, Path, PathBuilder, PixmapMut, Rect, Transform};
 
 fn paint(colour: Colour, alpha: f32) -> Paint<'static> {
     let mut paint = Paint::default();
@@ -27,6 +26,16 @@ pub(super) fn rect_through(canvas: &mut PixmapMut<'_>, area: [f32; 4], colour: C
     let [x, y, width, height] = area;
     if let Some(rect) = Rect::from_xywh(x, y, width, height) {
         canvas.fill_rect(rect, &paint(colour, alpha), Transform::identity(), None);
+    }
+}
+
+/// Fills a rectangle on whole pixels, at least one of them wide and high: crisp, and fast.
+pub(super) fn crisp(canvas: &mut PixmapMut<'_>, [x, y, width, height]: [f32; 4], colour: Colour) {
+    let mut paint = paint(colour, 1.0);
+    paint.anti_alias = false;
+    let area = Rect::from_xywh(x.round(), y.round(), width.round().max(1.0), height.round().max(1.0));
+    if let Some(rect) = area {
+        canvas.fill_rect(rect, &paint, Transform::identity(), None);
     }
 }
 
@@ -68,45 +77,8 @@ pub(super) fn fill(canvas: &mut PixmapMut<'_>, path: &BezPath, colour: Colour, a
     }
 }
 
-/// Strokes a straight line, perhaps in dashes (on, off, …).
-pub(super) fn line(
-    canvas: &mut PixmapMut<'_>,
-    from: (f32, f32),
-    to: (f32, f32),
-    width: f32,
-    colour: Colour,
-    dashes: &[f32],
-) {
-    let mut path = PathBuilder::new();
-    path.move_to(from.0, from.1);
-    path.line_to(to.0, to.1);
-    let Some(path) = path.finish() else { return };
-    let stroke = Stroke {
-        width,
-        line_cap: LineCap::Butt,
-        dash: if dashes.is_empty() { None } else { tiny_skia::StrokeDash::new(dashes.to_vec(), 0.0) },
-        ..Stroke::default()
-    };
-    canvas.stroke_path(&path, &paint(colour, 1.0), &stroke, Transform::identity(), None);
-}
-
-/// Letters a line of text with its left end on the baseline at a point; upright text runs upwards from there.
-pub(super) fn letter(
-    canvas: &mut PixmapMut<'_>,
-    text: &str,
-    size: f32,
-    at: (f32, f32),
-    upright: bool,
-    colour: Colour,
-) {
-    let place = Affine::translate((f64::from(at.0), f64::from(at.1)));
-    let turn = if upright { Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, 0.0]) } else { Affine::IDENTITY };
-    let path = place * turn * outline(Face::Sans, text, f64::from(size));
-    fill(canvas, &path, colour, 1.0);
-}
-
 #[expect(clippy::cast_possible_truncation, reason = "coordinates on a screen keep 24 bits")]
-fn to_skia(path: &BezPath) -> Option<Path> {
+pub(super) fn to_skia(path: &BezPath) -> Option<Path> {
     let mut built = PathBuilder::new();
     for element in path.elements() {
         match *element {

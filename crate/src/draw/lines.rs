@@ -3,26 +3,30 @@
 //! No two labels overlap: each tries a few places near its line, and a figure that is no field gives way where there is no
 //! room for it.
 
+use super::lettering::{self, Lettering};
 use super::projection::{LANE_EM, Projection, pixels};
 use super::{Area, Mark, Sheet, Theme, brush};
 use crate::colour::Colour;
 use crate::length::Length;
 use crate::plan::System;
 use crate::scene::{Dimension, Lane, Scene, Tone};
-use crate::text::{Face, typeset, width};
+use crate::text::typeset;
 use tiny_skia::PixmapMut;
 
-/// Draws all lines and returns the figures that are fields.
+/// Draws all lines; returns the figures that are fields, and adds what may have changed to `touched`.
 pub(super) fn draw(
     canvas: &mut PixmapMut<'_>,
     scene: &Scene,
     sheet: &Sheet,
     projection: Projection,
+    lettering: &mut Lettering,
+    touched: &mut Vec<Area>,
 ) -> Vec<Mark> {
     let on_wall = Theme::on(scene.wall.paint);
-    centre_lines(canvas, scene, on_wall, projection);
     let mut board = Board {
         canvas,
+        lettering,
+        touched,
         projection,
         sheet,
         on_wall,
@@ -30,7 +34,8 @@ pub(super) fn draw(
         labels: Vec::new(),
         marks: Vec::new(),
     };
-    scale_bar(&mut board, scene);
+    board.centre_lines(scene);
+    board.scale_bar(scene);
     let figure = scene.figure.iter().copied();
     for rect in scene.pieces.iter().map(|piece| piece.outside).chain(figure) {
         let (x, y) = (projection.x(rect.x), projection.y(rect.top()));
@@ -47,36 +52,10 @@ pub(super) fn draw(
     board.marks
 }
 
-/// The middle of the group from the ceiling down to it, and the eye level from the left corner.
-fn centre_lines(canvas: &mut PixmapMut<'_>, scene: &Scene, inks: Theme, projection: Projection) {
-    let dash = projection.em * 0.5;
-    let dashes = [dash * 1.2, dash * 0.45, dash * 0.2, dash * 0.45];
-    let x = projection.x(scene.centre_line);
-    let (top, group_top) = (projection.y(scene.wall.size.height), projection.y(scene.group.top()));
-    if group_top - top > projection.em * 2.5 {
-        brush::line(
-            canvas,
-            (x, top),
-            (x, group_top - projection.em * 1.9),
-            projection.line,
-            inks.red,
-            &dashes,
-        );
-    }
-    let eye = projection.y(scene.eye_level);
-    let (left, group_left) = (projection.x(Length::ZERO), projection.x(scene.group.x));
-    let reach = projection.em * 4.4;
-    let end = (group_left - projection.em * 2.6).min(left + projection.em * 14.0);
-    if end - left > reach && scene.eye_level < scene.wall.size.height {
-        brush::line(canvas, (left, eye), (end, eye), projection.line, inks.red, &dashes);
-        let baseline = eye - projection.em * 0.35;
-        let size = projection.em * 0.92;
-        brush::letter(canvas, "eye level", size, (left + projection.em * 0.5, baseline), false, inks.red);
-    }
-}
-
 struct Board<'a, 'b> {
     canvas: &'a mut PixmapMut<'b>,
+    lettering: &'a mut Lettering,
+    touched: &'a mut Vec<Area>,
     projection: Projection,
     sheet: &'a Sheet,
     on_wall: Theme,
@@ -89,7 +68,6 @@ struct Board<'a, 'b> {
 struct Label {
     text: String,
     em: f32,
-    at: (f32, f32),
     spot: Spot,
     ink: Colour,
     on_wall: bool,
@@ -108,6 +86,50 @@ struct Placed {
 }
 
 impl Board<'_, '_> {
+    fn fill(&mut self, area: [f32; 4], ink: Colour) {
+        brush::crisp(self.canvas, area, ink);
+        let [x, y, width, height] = area;
+        self.touched.push(Area { x, y, width, height });
+    }
+
+    fn write(&mut self, text: &str, em: f32, middle: (f32, f32), upright: bool, ink: Colour) {
+        self.touched.push(self.lettering.letter(self.canvas, text, em, middle, upright, ink));
+    }
+
+    /// The middle of the group from the ceiling down to it, and the eye level from the left corner.
+    fn centre_lines(&mut self, scene: &Scene) {
+        let (p, ink) = (self.projection, self.on_wall.red);
+        let x = p.x(scene.centre_line);
+        let (top, group_top) = (p.y(scene.wall.size.height), p.y(scene.group.top()));
+        if group_top - top > p.em * 2.5 {
+            self.chain(true, x, [top, group_top - p.em * 1.9], ink);
+        }
+        let eye = p.y(scene.eye_level);
+        let (left, group_left) = (p.x(Length::ZERO), p.x(scene.group.x));
+        let end = (group_left - p.em * 2.6).min(left + p.em * 14.0);
+        if end - left > p.em * 4.4 && scene.eye_level < scene.wall.size.height {
+            self.chain(false, eye, [left, end], ink);
+            let em = p.em * 0.92;
+            let middle = (left + p.em * 0.5 + lettering::length("eye level", em) / 2.0, eye - p.em * 0.7);
+            self.write("eye level", em, middle, false, ink);
+        }
+    }
+
+    /// A chain line: long and short strokes in turn, upright or level.
+    fn chain(&mut self, upright: bool, at: f32, [from, to]: [f32; 2], ink: Colour) {
+        let (dash, line) = (self.projection.em * 0.5, self.projection.line);
+        let mut along = from;
+        for stroke in [dash * 1.2, dash * 0.2].into_iter().cycle() {
+            if along >= to {
+                return;
+            }
+            let length = stroke.min(to - along);
+            let area = if upright { [at, along, line, length] } else { [along, at, length, line] };
+            self.fill(area, ink);
+            along += stroke + dash * 0.45;
+        }
+    }
+
     fn place(&self, line: &Dimension, scene: &Scene) -> Placed {
         let p = self.projection;
         let lane = |number: u8| p.em * LANE_EM * (f32::from(number) + 0.72);
@@ -149,23 +171,52 @@ impl Board<'_, '_> {
         let plain =
             if line.prefix.is_empty() { line.text.clone() } else { format!("{} {}", line.prefix, line.text) };
         let label = typeset(&plain);
-        #[expect(clippy::cast_possible_truncation, reason = "a width on a screen")]
-        let length = width(Face::Sans, &label, f64::from(em)) as f32;
+        let length = lettering::length(&label, em);
         let Some(spot) = self.spot(&placed, length, em, line.field.is_some()) else { return };
         let wall_edge = matches!(line.lane, Lane::Right(_)).then(|| self.projection.x(scene.wall.size.width));
         self.strokes(&placed, &spot, ink, wall_edge);
-        let baseline = em * 0.34;
-        let middle = (spot.area.x + spot.area.width / 2.0, spot.area.y + spot.area.height / 2.0);
-        let at = if spot.upright {
-            (middle.0 + baseline, middle.1 + length / 2.0)
-        } else {
-            (middle.0 - length / 2.0, middle.1 + baseline)
-        };
         self.taken.push(spot.area);
-        self.labels.push(Label { text: label, em, at, spot, ink, on_wall: placed.on_wall });
+        self.labels.push(Label { text: label, em, spot, ink, on_wall: placed.on_wall });
         if let Some(field) = &line.field {
             self.marks.push(Mark { field: field.clone(), area: spot.area, upright: spot.upright });
         }
+    }
+
+    /// A bar of one round length, divided in the middle, at the lower left.
+    fn scale_bar(&mut self, scene: &Scene) {
+        let p = self.projection;
+        let steps: &[(Length, &str)] = match scene.system {
+            System::Inches => &[
+                (Length::inches(6), "6\""),
+                (Length::inches(12), "1 ft"),
+                (Length::inches(24), "2 ft"),
+                (Length::inches(48), "4 ft"),
+                (Length::inches(120), "10 ft"),
+            ],
+            System::Centimetres => &[
+                (Length::mm(100), "10 cm"),
+                (Length::mm(200), "20 cm"),
+                (Length::mm(500), "50 cm"),
+                (Length::mm(1000), "1 m"),
+                (Length::mm(2000), "2 m"),
+            ],
+        };
+        let Some(&(length, name)) =
+            steps.iter().find(|(length, _)| p.length(*length) >= p.em * 4.5).or(steps.last())
+        else {
+            return;
+        };
+        let ink = self.sheet.theme.ink;
+        let bar = p.length(length);
+        let (x, thick) = (p.x(Length::ZERO), p.em * 0.36);
+        let y = pixels(self.sheet.height_px) - p.em * 1.0;
+        self.fill([x, y, bar, thick], ink);
+        let edge = p.line;
+        self.fill([x + bar / 2.0, y + edge, bar / 2.0 - edge, thick - edge * 2.0], self.sheet.theme.sheet);
+        let (label, em) = (typeset(name), p.em * 0.9);
+        let middle = (x + bar + p.em * 0.5 + lettering::length(&label, em) / 2.0, y + thick / 2.0);
+        self.write(&label, em, middle, false, ink);
+        self.taken.push(Area { x, y: y - p.em * 0.4, width: bar + p.em * 4.0, height: p.em });
     }
 
     /// Letters all labels, over the lines: off the wall each clears its ground, so that no line runs through a figure.
@@ -173,9 +224,10 @@ impl Board<'_, '_> {
         for label in std::mem::take(&mut self.labels) {
             let Area { x, y, width, height } = label.spot.area;
             if !label.on_wall {
-                brush::rect(self.canvas, x, y, width, height, self.sheet.theme.sheet);
+                self.fill([x, y, width, height], self.sheet.theme.sheet);
             }
-            brush::letter(self.canvas, &label.text, label.em, label.at, label.spot.upright, label.ink);
+            let middle = (x + width / 2.0, y + height / 2.0);
+            self.write(&label.text, label.em, middle, label.spot.upright, label.ink);
         }
     }
 
@@ -240,8 +292,12 @@ impl Board<'_, '_> {
         let (line, em) = (self.projection.line, self.projection.em);
         let point = |along: f32, across: f32| if placed.upright { (across, along) } else { (along, across) };
         let wall_ink = self.on_wall.quiet;
+        // Level and upright strokes lie on whole pixels.
         let mut stroke = |from: (f32, f32), to: (f32, f32), width: f32, ink: Colour| {
-            brush::line(self.canvas, from, to, width, ink, &[]);
+            let (x, y) = (from.0.min(to.0), from.1.min(to.1));
+            let (across, down) = ((to.0 - from.0).abs(), (to.1 - from.1).abs());
+            let area = if across > down { [x, y, across, width] } else { [x, y, width, down] };
+            self.fill(area, ink);
         };
         // Extension lines start a little off the object and end a little past the line.
         for (along, object) in [placed.from, placed.to].into_iter().zip(placed.objects) {
@@ -270,7 +326,8 @@ impl Board<'_, '_> {
         let tick = em * 0.3;
         for along in [placed.from, placed.to] {
             let (x, y) = point(along, placed.at);
-            stroke((x - tick, y + tick), (x + tick, y - tick), line * 1.5, ink);
+            let middle = (x + line / 2.0, y + line / 2.0);
+            self.touched.push(self.lettering.tick(self.canvas, tick, middle, ink));
         }
     }
 }
@@ -284,41 +341,4 @@ struct Spot {
 
 fn overlap(a: Area, b: Area) -> bool {
     a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height
-}
-
-/// A bar of one round length, divided in the middle, at the lower left.
-fn scale_bar(board: &mut Board<'_, '_>, scene: &Scene) {
-    let p = board.projection;
-    let steps: &[(Length, &str)] = match scene.system {
-        System::Inches => &[
-            (Length::inches(6), "6\""),
-            (Length::inches(12), "1 ft"),
-            (Length::inches(24), "2 ft"),
-            (Length::inches(48), "4 ft"),
-            (Length::inches(120), "10 ft"),
-        ],
-        System::Centimetres => &[
-            (Length::mm(100), "10 cm"),
-            (Length::mm(200), "20 cm"),
-            (Length::mm(500), "50 cm"),
-            (Length::mm(1000), "1 m"),
-            (Length::mm(2000), "2 m"),
-        ],
-    };
-    let Some(&(length, name)) =
-        steps.iter().find(|(length, _)| p.length(*length) >= p.em * 4.5).or(steps.last())
-    else {
-        return;
-    };
-    let ink = board.sheet.theme.ink;
-    let bar = p.length(length);
-    let (x, thick) = (p.x(Length::ZERO), p.em * 0.36);
-    let y = pixels(board.sheet.height_px) - p.em * 1.0;
-    brush::rect(board.canvas, x, y, bar, thick, ink);
-    let edge = p.line;
-    let inner = [x + bar / 2.0, y + edge, bar / 2.0 - edge, thick - edge * 2.0];
-    brush::rect(board.canvas, inner[0], inner[1], inner[2], inner[3], board.sheet.theme.sheet);
-    let label = typeset(name);
-    brush::letter(board.canvas, &label, p.em * 0.9, (x + bar + p.em * 0.5, y + thick), false, ink);
-    board.taken.push(Area { x, y: y - p.em * 0.4, width: bar + p.em * 4.0, height: p.em });
 }

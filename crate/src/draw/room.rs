@@ -19,7 +19,7 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     skirting(canvas, scene, projection, left, right);
     boards(canvas, scene.wall.floor, [left, floor, right, floor + projection.floor_strip], projection);
     for fixture in &scene.fixtures {
-        shadow::stand(canvas, fixture, projection);
+        shadow::stand(canvas, fixture, wall, projection);
         furniture::draw(canvas, fixture, projection, scene.wall.paint);
     }
     if let Some(rect) = scene.figure {

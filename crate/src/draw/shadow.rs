@@ -4,9 +4,10 @@
 //! along each axis, so no two-dimensional blur is needed. It takes light from the wall: the wall's linear light is
 //! multiplied, and encoded once.
 
-use super::projection::Projection;
+use super::Area;
+use super::projection::{Projection, pixels};
 use crate::colour::{decode_table, encode};
-use crate::geometry::Rect;
+use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::plan::FixtureKind;
 use crate::scene::{ScenicFixture, ScenicPiece};
@@ -20,15 +21,24 @@ const SOFTNESS: f32 = 0.42;
 /// The share of light that the lamp gives; the rest comes from the room.
 const LAMP: f32 = 0.5;
 
-/// Casts a piece's shadow. Where the piece itself will be drawn nothing is done.
-pub(super) fn cast(canvas: &mut PixmapMut<'_>, piece: &ScenicPiece, projection: Projection) {
+/// Casts a piece's shadow on a wall of this size. Where the piece itself will be drawn nothing is done. Returns what may
+/// have changed.
+pub(super) fn cast(
+    canvas: &mut PixmapMut<'_>,
+    piece: &ScenicPiece,
+    wall: Size,
+    projection: Projection,
+) -> Area {
     let (left, top) = projection.pixel_corner(piece.outside);
     let (width, height) = projection.pixel_size(piece.outside.size);
     let own = (clip(left, width, canvas.width()), clip(top, height, canvas.height()));
     let depth = projection.length(piece.depth);
     let lift = projection.length(piece.stand_off);
-    shade(canvas, piece.outside, (depth, lift), own, projection);
+    shade(canvas, piece.outside, (depth, lift), own, wall, projection)
 }
+
+/// A shadow that takes less light than this is not seen.
+const LEAST: f32 = 1.0 / 512.0;
 
 /// Takes the lamp's light from the wall behind a rectangle, but for the columns and rows that will be covered.
 fn shade(
@@ -36,38 +46,41 @@ fn shade(
     outside: Rect,
     (depth, lift): (f32, f32),
     (own_columns, own_rows): (Range<usize>, Range<usize>),
+    wall: Size,
     projection: Projection,
-) {
+) -> Area {
     let sigma = (depth * SOFTNESS).max(projection.line * 0.8);
     let (left, top) = projection.pixel_corner(outside);
     let (width, height) = projection.pixel_size(outside.size);
     #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
     let (x, y, w, h) = (left as f32, top as f32, width as f32, height as f32);
     let fall = (depth * FALL.0 + lift * 0.2, depth * FALL.1 + lift * 0.4);
-    let span_x = Span::new(x + fall.0, x + fall.0 + w, sigma, canvas.width());
-    let span_y = Span::new(y + fall.1, y + fall.1 + h, sigma, canvas.height());
-    let floor = super::projection::pixels(canvas.height()).min(projection.floor);
+    // The shadow falls on the wall alone.
+    let across = (projection.x(Length::ZERO), projection.x(wall.width).min(pixels(canvas.width())));
+    let down = (projection.y(wall.height), projection.floor.min(pixels(canvas.height())));
+    let span_x = Span::new(x + fall.0, x + fall.0 + w, sigma, across);
+    let span_y = Span::new(y + fall.1, y + fall.1 + h, sigma, down);
     let stride = canvas.width() as usize;
     let table = decode_table();
     let data = canvas.data_mut();
     for (offset, &down) in span_y.profile.iter().enumerate() {
         let row = span_y.start + offset;
-        if row_px(row) >= floor {
-            break;
-        }
-        let hidden = if own_rows.contains(&row) { own_columns.clone() } else { 0..0 };
+        let end = span_x.start + span_x.profile.len();
+        let hidden = if own_rows.contains(&row) { own_columns.clone() } else { end..end };
         let line = &mut data[row * stride * 4..][..stride * 4];
-        for (offset, &across) in span_x.profile.iter().enumerate() {
-            let column = span_x.start + offset;
-            if hidden.contains(&column) {
+        let before = span_x.start..hidden.start.clamp(span_x.start, end);
+        let after = hidden.end.clamp(span_x.start, end)..end;
+        for column in before.chain(after) {
+            let taken = LAMP * down * span_x.profile[column - span_x.start];
+            if taken < LEAST {
                 continue;
             }
-            let left = 1.0 - LAMP * down * across;
             for channel in &mut line[column * 4..column * 4 + 3] {
-                *channel = encode(table[usize::from(*channel)] * left);
+                *channel = encode(table[usize::from(*channel)] * (1.0 - taken));
             }
         }
     }
+    Area { x: span_x.first(), y: span_y.first(), width: span_x.length(), height: span_y.length() }
 }
 
 fn row_px(row: usize) -> f32 {
@@ -90,16 +103,16 @@ struct Span {
 }
 
 impl Span {
-    fn new(from: f32, to: f32, sigma: f32, whole: u32) -> Self {
+    /// The part of it within `limits`, in pixels.
+    fn new(from: f32, to: f32, sigma: f32, limits: (f32, f32)) -> Self {
         let reach = sigma * 3.0;
-        let limit = super::projection::pixels(whole);
         let index = |value: f32| {
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
                 reason = "held within the drawing"
             )]
-            let index = value.clamp(0.0, limit) as usize;
+            let index = value.clamp(limits.0.max(0.0), limits.1.max(0.0)) as usize;
             index
         };
         let (start, end) = (index(libm::floorf(from - reach)), index(libm::ceilf(to + reach)));
@@ -112,10 +125,18 @@ impl Span {
             .collect();
         Self { start, profile }
     }
+
+    fn first(&self) -> f32 {
+        row_px(self.start)
+    }
+
+    fn length(&self) -> f32 {
+        row_px(self.profile.len())
+    }
 }
 
 /// The soft shadow of something that stands on the floor: on the wall behind it and under its foot.
-pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &ScenicFixture, projection: Projection) {
+pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &ScenicFixture, wall: Size, projection: Projection) {
     let from_wall = match fixture.kind {
         FixtureKind::Sofa | FixtureKind::Bed | FixtureKind::Sideboard | FixtureKind::Table => 7,
         FixtureKind::Mantel | FixtureKind::Radiator => 3,
@@ -123,7 +144,7 @@ pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &ScenicFixture, project
     };
     let depth = projection.length(Length::inches(from_wall));
     // A shape does not fill its rectangle, so nothing of the shadow is left out.
-    shade(canvas, fixture.rect, (depth, 0.0), (0..0, 0..0), projection);
+    shade(canvas, fixture.rect, (depth, 0.0), (0..0, 0..0), wall, projection);
     if fixture.rect.y == Length::ZERO {
         let (left, width) = (projection.x(fixture.rect.x), projection.length(fixture.rect.size.width));
         let black = crate::colour::Colour::hex(0x00_00_00);

@@ -266,11 +266,11 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
         ["pieces", "count"] => {
             let last = plan.pieces.last().cloned().unwrap_or_else(Piece::starting);
             plan.pieces.resize(index + 1, last);
-            if index == 0 {
-                if let (Some(split), Some(piece)) = (plan.split.take(), plan.pieces.first_mut()) {
-                    piece.picture = Some(split.picture);
-                    piece.focus = split.focus;
-                }
+            if index == 0
+                && let (Some(split), Some(piece)) = (plan.split.take(), plan.pieces.first_mut())
+            {
+                piece.picture = Some(split.picture);
+                piece.focus = split.focus;
             }
         }
         ["pieces", "share"] => {

@@ -252,7 +252,7 @@ struct PieceForm {
 #[serde(rename_all = "snake_case")]
 enum MadeForm {
     /// A print on paper.
-    Paper(PaperForm),
+    Paper(Box<PaperForm>),
     /// A print on stretched canvas.
     Canvas(CanvasForm),
     /// A print on aluminium.

@@ -303,7 +303,7 @@ impl MadeForm {
 
     fn of(finish: &Finish) -> Self {
         match finish {
-            Finish::Paper(paper) => Self::Paper(PaperForm::of(paper)),
+            Finish::Paper(paper) => Self::Paper(Box::new(PaperForm::of(paper))),
             Finish::Canvas(canvas) => Self::Canvas(CanvasForm {
                 depth: Text::of(canvas.depth),
                 edge: match canvas.edge {

@@ -1,0 +1,305 @@
+// The same scene, drawn by the core and by the browser's own canvas, in one page and in turn.
+//
+// The canvas has the caches that a careful author would give it: the room and each finished piece are kept as canvases,
+// as the core keeps them. Both sides end by reading one pixel, so that nothing is left in a queue.
+
+import initialise, { Workbench } from "../../www/src/generated/overmantel.js";
+
+const WIDTH = 1600;
+const HEIGHT = 1000;
+const ROUNDS = 61;
+
+/** @param {string} text */
+const bytes = (text) => Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+
+/** @param {{wasm: string, picture: string, plan: string}} parts */
+export async function run(parts) {
+  await initialise({ module_or_path: bytes(parts.wasm) });
+  const bitmap = await createImageBitmap(new Blob([bytes(parts.picture)]));
+  const core = coreSide(parts.plan, bitmap);
+  const canvas = canvasSide(core.bench, bitmap);
+  /** @type {Record<string, {core: number[], canvas: number[]}>} */
+  const results = {};
+  for (const job of /** @type {const} */ (["drag", "resize", "repaint"])) {
+    const pair = { core: /** @type {number[]} */ ([]), canvas: /** @type {number[]} */ ([]) };
+    for (let round = -3; round < ROUNDS; round += 1) {
+      const a = timed(() => core[job](round));
+      const b = timed(() => canvas[job](round));
+      if (round >= 0) {
+        pair.core.push(a);
+        pair.canvas.push(b);
+      }
+    }
+    results[NAMES[job]] = pair;
+  }
+  return results;
+}
+
+const NAMES = {
+  drag: "redraw while the pieces are dragged",
+  resize: "redraw after a change of size of all pictures",
+  repaint: "redraw of the whole room and all pieces",
+};
+
+/** @param {() => void} act */
+function timed(act) {
+  const start = performance.now();
+  act();
+  return performance.now() - start;
+}
+
+function surface() {
+  const canvas = document.createElement("canvas");
+  canvas.width = WIDTH;
+  canvas.height = HEIGHT;
+  document.body.append(canvas);
+  const context = canvas.getContext("2d", { alpha: false });
+  if (!context) throw new Error("no canvas");
+  return { context, flush: () => context.getImageData(0, 0, 1, 1) };
+}
+
+/**
+ * @param {string} plan
+ * @param {ImageBitmap} bitmap
+ */
+function coreSide(plan, bitmap) {
+  const { context, flush } = surface();
+  const bench = new Workbench(plan);
+  const reader = new OffscreenCanvas(bitmap.width, bitmap.height).getContext("2d");
+  reader?.drawImage(bitmap, 0, 0);
+  const data = reader?.getImageData(0, 0, bitmap.width, bitmap.height).data;
+  bench.put_copy("Low water, evening", bitmap.width, bitmap.height, new Uint8Array(data?.buffer ?? new ArrayBuffer(0)));
+  const sheet = { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, chosen: undefined };
+  const draw = () => {
+    bench.redraw(context, sheet);
+    flush();
+  };
+  draw();
+  const drawn = bench.draw(context, sheet);
+  const group = drawn.handles[0];
+  if (!group) throw new Error("no group");
+  const at = [group.x + group.width / 6, group.y + group.height / 2];
+  return {
+    bench,
+    group,
+    /** @param {number} round */
+    drag(round) {
+      bench.take(at[0] ?? 0, at[1] ?? 0);
+      bench.drag_to((at[0] ?? 0) + 40 + round * 2, (at[1] ?? 0) - 20);
+      draw();
+      bench.abandon();
+    },
+    /** @param {number} round */
+    resize(round) {
+      bench.set("piece.all.image", round % 2 ? "15 x 19" : "16 x 20");
+      bench.draw(context, sheet);
+      flush();
+    },
+    /** @param {number} round */
+    repaint(round) {
+      // A new paint repaints the room; a new mat repaints the pieces.
+      bench.set("wall.paint", round % 2 ? "grey-green" : "stone");
+      bench.set("piece.all.mat.colour", round % 2 ? "warm white" : "cream");
+      bench.draw(context, sheet);
+      flush();
+    },
+  };
+}
+
+/**
+ * @param {Workbench} bench
+ * @param {ImageBitmap} bitmap
+ */
+function canvasSide(bench, bitmap) {
+  const { context, flush } = surface();
+  const probe = surface();
+  const drawn = bench.draw(probe.context, { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, chosen: undefined });
+  const [group, sofa] = drawn.handles;
+  if (!group || !sofa) throw new Error("no handles");
+  // 12' of wall; pieces of 21 1/8 × 25 1/8 in, 3 in apart; mat opening 15 3/4 × 19 3/4.
+  const scale = group.width / 69.375;
+  const wall = { x: group.x - 37.3125 * scale, y: sofa.y + sofa.height - 96 * scale, width: 144 * scale, height: 96 * scale };
+
+  /** @param {string} paint */
+  const room = (paint) => {
+    const kept = new OffscreenCanvas(WIDTH, HEIGHT);
+    const c = kept.getContext("2d", { alpha: false });
+    if (!c) throw new Error("no canvas");
+    c.fillStyle = "#f7f4ec";
+    c.fillRect(0, 0, WIDTH, HEIGHT);
+    const light = c.createLinearGradient(wall.x, wall.y, wall.x + wall.width * 0.4, wall.y + wall.height);
+    light.addColorStop(0, paint);
+    light.addColorStop(1, "#c9cec9");
+    c.fillStyle = light;
+    c.fillRect(wall.x, wall.y, wall.width, wall.height);
+    c.fillStyle = "#eeeae0";
+    c.fillRect(wall.x, wall.y + wall.height - 4 * scale, wall.width, 4 * scale);
+    for (let board = 0; board * 5 < 144; board += 1) {
+      c.fillStyle = board % 2 ? "#a58363" : "#9d7c5e";
+      c.fillRect(wall.x + board * 5 * scale, wall.y + wall.height, 5 * scale, 19);
+    }
+    c.shadowColor = "rgb(0 0 0 / 0.4)";
+    c.shadowBlur = 30;
+    c.shadowOffsetX = 15;
+    c.shadowOffsetY = 30;
+    const part = (/** @type {number[]} */ [x, y, width, height], /** @type {string} */ colour, /** @type {number} */ radius) => {
+      c.fillStyle = colour;
+      c.beginPath();
+      c.roundRect(sofa.x + (x ?? 0) * sofa.width, sofa.y + (y ?? 0) * sofa.height, (width ?? 0) * sofa.width, (height ?? 0) * sofa.height, radius * scale);
+      c.fill();
+    };
+    part([0.04, 0, 0.92, 0.85], "#5d6c6f", 5);
+    c.shadowColor = "transparent";
+    part([0.1, 0.04, 0.395, 0.54], "#6a7a7d", 3.5);
+    part([0.505, 0.04, 0.395, 0.54], "#6a7a7d", 3.5);
+    part([0.1, 0.46, 0.395, 0.25], "#72838a", 2);
+    part([0.505, 0.46, 0.395, 0.25], "#72838a", 2);
+    part([0.05, 0.7, 0.9, 0.15], "#5a696c", 1);
+    part([0, 0.3, 0.1, 0.55], "#65757a", 4);
+    part([0.9, 0.3, 0.1, 0.55], "#65757a", 4);
+    part([0.05, 0.85, 0.025, 0.15], "#3a2c22", 0);
+    part([0.92, 0.85, 0.025, 0.15], "#3a2c22", 0);
+    return kept;
+  };
+
+  /**
+   * @param {number} index
+   * @param {number} width Of the image, in inches.
+   * @param {number} height Of the image, in inches.
+   * @param {string} mat
+   */
+  const piece = (index, width, height, mat) => {
+    const [w, h] = [(width + 5.125) * scale, (height + 5.125) * scale];
+    const kept = new OffscreenCanvas(Math.round(w), Math.round(h));
+    const c = kept.getContext("2d", { alpha: false });
+    if (!c) throw new Error("no canvas");
+    c.fillStyle = mat;
+    c.fillRect(0, 0, w, h);
+    c.imageSmoothingEnabled = true;
+    c.imageSmoothingQuality = "high";
+    const [sw, sh] = [bitmap.width / 3.3, bitmap.height];
+    c.drawImage(bitmap, index * (bitmap.width - sw) * 0.5, 0, sw, sh, 2.6875 * scale, 2.6875 * scale, w - 5.375 * scale, h - 5.375 * scale);
+    const ring = (/** @type {number} */ outer, /** @type {number} */ inner, /** @type {string[]} */ colours) => {
+      const [o, i] = [outer * scale, inner * scale];
+      const corners = [[o, o, i, i], [w - o, o, w - i, i], [w - o, h - o, w - i, h - i], [o, h - o, i, h - i]];
+      for (let side = 0; side < 4; side += 1) {
+        const [a, b] = [corners[side] ?? [], corners[(side + 1) % 4] ?? []];
+        c.fillStyle = colours[side] ?? "#000";
+        c.beginPath();
+        c.moveTo(a[0] ?? 0, a[1] ?? 0);
+        c.lineTo(b[0] ?? 0, b[1] ?? 0);
+        c.lineTo(b[2] ?? 0, b[3] ?? 0);
+        c.lineTo(a[2] ?? 0, a[3] ?? 0);
+        c.closePath();
+        c.fill();
+      }
+    };
+    ring(2.625, 2.6875, ["#cfcdc8", "#f5f4f0", "#fdfcf8", "#dddbd6"]);
+    ring(0, 0.15, ["#43321f", "#2f221a", "#2b1f17", "#3f2f22"]);
+    ring(0.15, 0.6, ["#3d2d21", "#392a1f", "#382a1f", "#3c2c20"]);
+    ring(0.6, 0.75, ["#2d2018", "#3d2d21", "#3f2e22", "#31241b"]);
+    const shade = c.createLinearGradient(0, 0.75 * scale, 0, 1.3 * scale);
+    shade.addColorStop(0, "rgb(0 0 0 / 0.3)");
+    shade.addColorStop(1, "rgb(0 0 0 / 0)");
+    c.fillStyle = shade;
+    c.fillRect(0.75 * scale, 0.75 * scale, w - 1.5 * scale, 0.55 * scale);
+    return kept;
+  };
+
+  let kept = { room: room("#d5dcd6"), pieces: [0, 1, 2].map((index) => piece(index, 16, 20, "#f3eee1")) };
+
+  /**
+   * @param {number} dx
+   * @param {number} dy
+   */
+  const draw = (dx, dy) => {
+    context.drawImage(kept.room, 0, 0);
+    kept.pieces.forEach((made, index) => {
+      const x = group.x + dx + index * (made.width + 3 * scale);
+      const y = group.y + dy;
+      context.shadowColor = "rgb(0 0 0 / 0.5)";
+      context.shadowBlur = 1.125 * scale * 0.84;
+      context.shadowOffsetX = 1.125 * scale * 0.35;
+      context.shadowOffsetY = 1.125 * scale * 0.7;
+      context.drawImage(made, Math.round(x), Math.round(y));
+      context.shadowColor = "transparent";
+    });
+    lines(dx, dy);
+    flush();
+  };
+
+  /**
+   * The same number of dimension lines, with ticks, extension lines and labels.
+   * @param {number} dx
+   * @param {number} dy
+   */
+  const lines = (dx, dy) => {
+    context.strokeStyle = "#24323a";
+    context.fillStyle = "#24323a";
+    context.font = "14.5px sans-serif";
+    context.textAlign = "center";
+    context.textBaseline = "middle";
+    const foot = wall.y + wall.height;
+    const horizontal = [
+      [wall.x, wall.x + wall.width, wall.y - 20, "12′ 0″"],
+      [wall.x, group.x + dx, foot + 40, "3′ 1⁵⁄₁₆″"],
+      [group.x + dx, group.x + dx + group.width, foot + 40, "group 5′ 9³⁄₈″"],
+      [group.x + dx + group.width, wall.x + wall.width, foot + 40, "3′ 1⁵⁄₁₆″"],
+      [sofa.x, sofa.x + sofa.width, foot + 68, "sofa 7′ 0″"],
+      [group.x + dx, group.x + dx + 21.125 * scale, group.y + dy - 12, "21¹⁄₈″"],
+      [group.x + dx + 21.125 * scale, group.x + dx + 24.125 * scale, group.y + dy - 12, "3″"],
+    ];
+    const vertical = [
+      [wall.y, foot, wall.x - 20, "8′ 0″"],
+      [group.y + dy + group.height / 2, foot, wall.x + wall.width + 20, "centre 54⁹⁄₁₆″"],
+      [group.y + dy + group.height, sofa.y, group.x + dx + group.width + 18, "8″"],
+      [sofa.y, foot, sofa.x - 18, "34″"],
+      [group.y + dy, group.y + dy + group.height, group.x + dx - 18, "25¹⁄₈″"],
+    ];
+    const stroke = (/** @type {number} */ x1, /** @type {number} */ y1, /** @type {number} */ x2, /** @type {number} */ y2) => {
+      context.beginPath();
+      context.moveTo(x1, y1);
+      context.lineTo(x2, y2);
+      context.stroke();
+    };
+    for (const [from, to, at, label] of /** @type {[number, number, number, string][]} */ (horizontal)) {
+      stroke(from, at, to, at);
+      for (const end of [from, to]) {
+        stroke(end, at - 5, end, at + 12);
+        stroke(end - 4, at + 4, end + 4, at - 4);
+      }
+      context.fillText(label, (from + to) / 2, at);
+    }
+    for (const [from, to, at, label] of /** @type {[number, number, number, string][]} */ (vertical)) {
+      stroke(at, from, at, to);
+      for (const end of [from, to]) {
+        stroke(at - 5, end, at + 12, end);
+        stroke(at - 4, end + 4, at + 4, end - 4);
+      }
+      context.save();
+      context.translate(at, (from + to) / 2);
+      context.rotate(-Math.PI / 2);
+      context.fillText(label, 0, 0);
+      context.restore();
+    }
+  };
+
+  return {
+    /** @param {number} round */
+    drag(round) {
+      draw(40 + round * 2, -20);
+    },
+    /** @param {number} round */
+    resize(round) {
+      const [width, height] = round % 2 ? [15, 19] : [16, 20];
+      kept = { ...kept, pieces: [0, 1, 2].map((index) => piece(index, width ?? 16, height ?? 20, "#f3eee1")) };
+      draw(0, 0);
+    },
+    /** @param {number} round */
+    repaint(round) {
+      const [paint, mat] = round % 2 ? ["#d5dcd6", "#f3eee1"] : ["#b9b2a3", "#eadec3"];
+      kept = { room: room(paint ?? ""), pieces: [0, 1, 2].map((index) => piece(index, 16, 20, mat ?? "")) };
+      draw(0, 0);
+    },
+  };
+}
