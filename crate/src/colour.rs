@@ -80,40 +80,31 @@ impl Colour {
     }
 }
 
+/// The transfer function of IEC 61966-2-1, from an encoded value to linear light, both 0 to 1.
+fn to_light(value: f64) -> f64 {
+    if value <= 0.040_45 { value / 12.92 } else { libm::pow((value + 0.055) / 1.055, 2.4) }
+}
+
 static DECODED: LazyLock<[f32; 256]> = LazyLock::new(|| {
-    std::array::from_fn(|code| {
-        #[expect(clippy::cast_precision_loss, reason = "0 to 255")]
-        let value = code as f32 / 255.0;
-        if value <= 0.040_45 { value / 12.92 } else { libm::powf((value + 0.055) / 1.055, 2.4) }
-    })
+    #[expect(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "0 to 255; light as f32")]
+    std::array::from_fn(|code| to_light(code as f64 / 255.0) as f32)
 });
 
 /// Steps of the table from light to code: fine enough that every code decodes and encodes back to itself.
 const STEPS: usize = 1 << 14;
 
+/// For each step of light the nearest code: the next code begins half a code further on.
 static ENCODED: LazyLock<Box<[u8]>> = LazyLock::new(|| {
-    (0..=STEPS)
-        .map(|step| {
-            #[expect(clippy::cast_precision_loss, reason = "0 to 16384")]
-            let light = step as f32 / STEPS as f32;
-            let value = if light <= 0.003_130_8 {
-                12.92 * light
-            } else {
-                1.055 * libm::powf(light, 1.0 / 2.4) - 0.055
-            };
-            to_code(value)
-        })
-        .collect()
+    let mut codes = Vec::with_capacity(STEPS + 1);
+    for code in 0..=u8::MAX {
+        let end = if code == u8::MAX { 2.0 } else { to_light((f64::from(code) + 0.5) / 255.0) };
+        #[expect(clippy::cast_precision_loss, reason = "16384")]
+        while codes.len() <= STEPS && (codes.len() as f64 / STEPS as f64) < end {
+            codes.push(code);
+        }
+    }
+    codes.into_boxed_slice()
 });
-
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "the cast saturates at 0 and 255"
-)]
-fn to_code(value: f32) -> u8 {
-    (value * 255.0 + 0.5) as u8
-}
 
 /// The linear light, from 0 to 1, of an sRGB code (IEC 61966-2-1).
 #[must_use]

@@ -81,13 +81,14 @@ export class Drawing {
   /** Lays the fields and handles where the core says they are. */
   private lay(drawn: DrawingView): void {
     const laid = new Set<string>();
+    const middle = this.stage.clientWidth / 2;
     for (const handle of drawn.handles) {
       laid.add(handle.handle);
       this.layHandle(handle);
     }
     for (const mark of drawn.marks) {
       laid.add(mark.value.field);
-      this.layMark(mark);
+      this.layMark(mark, middle);
     }
     for (const [name, field] of this.fields) {
       if (!laid.has(name)) {
@@ -103,7 +104,7 @@ export class Drawing {
     }
   }
 
-  private layMark(mark: MarkView): void {
+  private layMark(mark: MarkView, middle: number): void {
     let field = this.fields.get(mark.value.field);
     if (!field) {
       field = makeField(mark.value, this.write, (message) => this.told.say(message ?? ""));
@@ -114,7 +115,7 @@ export class Drawing {
     field.update(mark.value);
     place(field.element, mark);
     // Near the right edge a field that is being edited grows to the left.
-    if (mark.x > this.stage.clientWidth / 2) {
+    if (mark.x > middle) {
       field.element.style.setProperty("left", "auto");
       field.element.style.setProperty("right", `calc(100% - ${mark.x}px - ${mark.width}px)`);
     } else {

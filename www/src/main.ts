@@ -40,10 +40,11 @@ class Page {
     addEventListener("keydown", (event) => this.shortcut(event));
   }
 
-  /** Draws at once, then shows everything else. */
-  begin(): void {
+  /** Draws at once, and shows everything else when that is on the screen. */
+  async begin(): Promise<void> {
     this.drawing.now();
     performance.mark("first-drawing");
+    await new Promise((resolve) => setTimeout(resolve));
     this.show();
   }
 
@@ -276,7 +277,7 @@ async function begin(): Promise<void> {
     document.body.dataset["ready"] = "";
     notice.hidden = true;
     // The drawing has its own lettering and waits for neither the faces nor the pictures.
-    page.begin();
+    await page.begin();
     await Promise.allSettled([page.fetchCopies(), ...useFaces(core)]);
     performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
