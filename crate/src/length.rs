@@ -11,7 +11,7 @@
 //! assert_eq!(Length::inches(1), Length::micrometres(25_400), "1 in = 25.4 mm exactly (NBS, 1959)");
 //! ```
 //!
-//! Reading is in [`parse`], showing in [`print`].
+//! Reading is in [`parse`], showing in [`mod@print`].
 
 use crate::rounding::{self, Mode};
 use std::iter::Sum;
@@ -186,6 +186,16 @@ impl Length {
         let count = i64::from(count);
         let (each, rest) = (self.0.div_euclid(count), self.0.rem_euclid(count));
         (0..count).map(move |index| Self(each + i64::from(index < rest)))
+    }
+
+    /// The nearest whole multiple of a step (a tie away from zero).
+    ///
+    /// # Panics
+    /// When the step is zero.
+    #[must_use]
+    pub const fn to_nearest(self, step: Self) -> Self {
+        let steps = Self::from_ratio(self.0 as i128, step.0 as i128, Mode::HalfAway);
+        Self(steps.0.saturating_mul(step.0))
     }
 
     /// The length without its sign.

@@ -4,5 +4,28 @@
 //! modules that stand above it in the list below. The core is pure: no input or output, no clock, no randomness, no
 //! JavaScript; the same plan and pictures give the same bytes, natively and in wasm.
 
-pub mod length;
+// The order of these lines is the order of dependence; a test holds it.
 pub mod rounding;
+pub mod length;
+pub mod colour;
+pub mod geometry;
+pub mod plan;
+pub mod stock;
+pub mod framing;
+pub mod print;
+pub mod arrange;
+pub mod hang;
+pub mod figures;
+pub mod measure;
+pub mod report;
+pub mod findings;
+pub mod fields;
+pub mod spec;
+pub mod text;
+pub mod resample;
+pub mod scene;
+pub mod draw;
+pub mod picture_file;
+pub mod desk;
+#[cfg(target_arch = "wasm32")]
+pub mod wasm;

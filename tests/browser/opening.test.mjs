@@ -5,7 +5,7 @@ import { pageTest } from "./harness.mjs";
 
 pageTest("the page opens and its core starts, without a complaint", async ({ page, screenshot }) => {
   await page.waitForSelector("html[data-ready]");
-  assert.equal(await page.title(), "Overmantel");
+  assert.equal(await page.title(), "Low water, three over the sofa · Overmantel");
   await screenshot("opening");
 });
 

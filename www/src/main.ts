@@ -1,15 +1,288 @@
-// The page's beginning.
+// The page: it holds the plan's desk, shows what the core says, and tells the core what a person does.
 
-import { loadCore } from "./core.js";
+import { loadCore, type Core } from "./core.js";
+import { known, make } from "./dom.js";
+import { Drawing } from "./drawing.js";
+import { makeField, type Field } from "./field.js";
+import { useFaces } from "./fonts.js";
+import type { Outcome, Workbench } from "./generated/overmantel.js";
+import { decode, demoPicture, demoPlan, encode, type Decoded } from "./pictures.js";
+import { Sentences } from "./sentences.js";
+import { keepCopy, keepPlan, keptCopy, keptPlan } from "./store.js";
+import { showTable } from "./table.js";
+
+/** The page at work. */
+class Page {
+  private readonly drawing: Drawing;
+  private readonly sentences: Sentences;
+  private readonly which = make("fieldset", { id: "which" });
+  private readonly status = known("status");
+  private title: Field | undefined;
+  /** The piece that is described; none for all. */
+  private piece: number | undefined;
+  private due = 0;
+
+  constructor(
+    private readonly core: Core,
+    private readonly bench: Workbench,
+  ) {
+    const write = (field: string, text: string): Outcome => this.write(field, text);
+    this.drawing = new Drawing(bench, write, { changed: () => this.changed(), say: (text) => this.say(text) });
+    this.sentences = new Sentences(known("specification"), write, { made: this.which });
+    known("undo").addEventListener("click", () => this.step(() => bench.undo()));
+    known("redo").addEventListener("click", () => this.step(() => bench.redo()));
+    known("units").addEventListener("change", (event) => this.units(event));
+    known("choose").addEventListener("click", () => known("pictures").click());
+    known("open").addEventListener("click", () => known("plan").click());
+    known("save").addEventListener("click", () => this.save());
+    known("copy").addEventListener("click", () => this.copy());
+    this.receive();
+    addEventListener("keydown", (event) => this.shortcut(event));
+  }
+
+  /** Draws at once, then shows everything else. */
+  begin(): void {
+    this.drawing.now();
+    performance.mark("first-drawing");
+    this.show();
+  }
+
+  private write(field: string, text: string): Outcome {
+    const outcome = this.bench.set(field, text);
+    if (outcome.error === undefined) this.changed();
+    return outcome;
+  }
+
+  /** Keeps the plan and shows it, once the focus has gone where it is going. */
+  private changed(): void {
+    this.say("");
+    if (!keepPlan(this.bench.plan_file())) this.say("This browser does not let the page keep the plan; save it as a file.");
+    this.drawing.later();
+    this.due ||= setTimeout(() => this.show());
+  }
+
+  private show(): void {
+    clearTimeout(this.due);
+    this.due = 0;
+    const view = this.bench.view(this.piece);
+    document.title = `${view.title} · Overmantel`;
+    this.showTitle();
+    known<HTMLButtonElement>("undo").disabled = !view.can_undo;
+    known<HTMLButtonElement>("redo").disabled = !view.can_redo;
+    const units = view.both ? "both" : view.units;
+    known("units").querySelector<HTMLInputElement>(`[value="${units}"]`)?.click();
+    this.showWhich(view.pieces);
+    this.sentences.show(view.paragraphs);
+    const caption = view.pieces === 1 ? "The piece" : this.piece === undefined ? "Each piece (the first, where they differ)" : `Piece ${this.piece + 1}`;
+    showTable(known("sizes"), caption, view.table);
+    known("words").textContent = view.in_words;
+    known("caution").textContent = view.caution;
+  }
+
+  private showTitle(): void {
+    const view = this.bench.field("title");
+    if (!view) return;
+    if (this.title) {
+      this.title.update(view);
+      return;
+    }
+    this.title = makeField(view, (field, text) => this.write(field, text), (message) => this.say(message ?? ""));
+    known("title").append(this.title.element);
+  }
+
+  /** Which pieces the sentences on their make are about. */
+  private showWhich(pieces: number): void {
+    this.which.hidden = pieces < 2;
+    if (this.piece !== undefined && this.piece >= pieces) this.piece = undefined;
+    const count = this.which.querySelectorAll("input").length;
+    if (count === pieces + 1) return;
+    const names = ["all alike", "the first", "the second", "the third"].slice(0, pieces + 1);
+    this.which.replaceChildren(
+      make("legend", { class: "unseen" }, "Described here"),
+      ...names.map((name, index) => {
+        const input = make("input", { type: "radio", name: "which", value: String(index) });
+        input.checked = index === (this.piece === undefined ? 0 : this.piece + 1);
+        input.addEventListener("change", () => {
+          this.piece = index === 0 ? undefined : index - 1;
+          this.show();
+        });
+        return make("label", {}, input, make("span", {}, name));
+      }),
+    );
+  }
+
+  private copy(): void {
+    navigator.clipboard.writeText(this.bench.view(undefined).order_text).then(
+      () => this.say("The specification is on the clipboard."),
+      () => this.say("This browser does not let the page write to the clipboard."),
+    );
+  }
+
+  private say(text: string): void {
+    this.status.textContent = text;
+  }
+
+  private step(act: () => boolean): void {
+    if (act()) this.changed();
+  }
+
+  private units(event: Event): void {
+    const value = event.target instanceof HTMLInputElement ? event.target.value : "inches";
+    const view = this.bench.view(this.piece);
+    const centimetres = value === "both" ? view.units === "centimetres" : value === "centimetres";
+    if (centimetres === (view.units === "centimetres") && (value === "both") === view.both) return;
+    this.bench.show_units(centimetres, value === "both");
+    this.changed();
+  }
+
+  private shortcut(event: KeyboardEvent): void {
+    const typing = event.target instanceof HTMLInputElement && event.target.type === "text";
+    if (typing || !(event.ctrlKey || event.metaKey)) return;
+    const key = event.key.toLowerCase();
+    if (key === "z" || key === "y") {
+      event.preventDefault();
+      this.step(() => (key === "y" || event.shiftKey ? this.bench.redo() : this.bench.undo()));
+    }
+  }
+
+  /** Takes pictures and plans by picker, by dropping and by pasting. */
+  private receive(): void {
+    const picked = (id: string, take: (files: File[]) => void): void => {
+      const input = known<HTMLInputElement>(id);
+      input.addEventListener("change", () => {
+        take([...(input.files ?? [])]);
+        input.value = "";
+      });
+    };
+    picked("pictures", (files) => void this.take(files));
+    picked("plan", (files) => void this.openPlan(files[0]));
+    addEventListener("paste", (event) => {
+      const files = [...(event.clipboardData?.files ?? [])];
+      if (files.length > 0) {
+        event.preventDefault();
+        void this.take(files);
+      }
+    });
+    addEventListener("dragover", (event) => {
+      event.preventDefault();
+      document.body.dataset["dropping"] = "";
+    });
+    addEventListener("dragleave", (event) => {
+      if (!event.relatedTarget) delete document.body.dataset["dropping"];
+    });
+    addEventListener("drop", (event) => {
+      event.preventDefault();
+      delete document.body.dataset["dropping"];
+      const files = [...(event.dataTransfer?.files ?? [])];
+      const plan = files.find((file) => file.name.endsWith(".json"));
+      if (plan) void this.openPlan(plan);
+      else void this.take(files, this.pieceAt(event));
+    });
+  }
+
+  private pieceAt(event: MouseEvent): number | undefined {
+    const under = this.bench.take(...this.drawing.at(event));
+    this.bench.abandon();
+    return under?.startsWith("piece.") ? Number(under.slice("piece.".length)) : undefined;
+  }
+
+  private async take(files: File[], piece = this.piece): Promise<void> {
+    const decoded: Decoded[] = [];
+    const wrong: string[] = [];
+    for (const file of files) {
+      this.say(`Reading ${file.name}…`);
+      try {
+        decoded.push(await decode(this.core, file, file.name));
+      } catch (error) {
+        wrong.push(error instanceof Error ? error.message : String(error));
+      }
+    }
+    if (decoded.length > 0) {
+      const added = this.bench.add_pictures({
+        files: decoded.map(({ file, width_px, height_px }) => ({ file, width_px, height_px })),
+        piece,
+      });
+      if (added.error !== undefined) wrong.push(added.error);
+      for (const [index, name] of added.names.entries()) {
+        const copy = decoded[index]?.copy;
+        if (!copy) continue;
+        this.bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        if (!(await keepCopy({ name, image: await encode(copy) }))) {
+          wrong.push(`${name} could not be kept on this machine; after a reload it has to be chosen again.`);
+        }
+      }
+      this.changed();
+    }
+    this.say(wrong.join(" "));
+  }
+
+  private async openPlan(file: File | undefined): Promise<void> {
+    if (!file) return;
+    const outcome = this.bench.open(await file.text());
+    if (outcome.error !== undefined) {
+      this.say(`${file.name}: ${outcome.error}`);
+      return;
+    }
+    await this.fetchCopies();
+    this.changed();
+  }
+
+  private save(): void {
+    const text = this.bench.plan_file();
+    const link = make("a", { download: `${this.bench.view(undefined).title}.json` });
+    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+  }
+
+  /** Puts on the desk what copies there are of the plan's pictures: the demo's own, and those kept. */
+  async fetchCopies(): Promise<void> {
+    for (const { name, file } of this.bench.wanted_copies()) {
+      const blob = demoPicture(file) ?? (await keptCopy(name))?.image;
+      if (!blob) continue;
+      try {
+        const { copy } = await decode(this.core, blob, file);
+        this.bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        this.drawing.later();
+      } catch {
+        this.say(`The kept copy of ${name} can't be read; choose the picture again.`);
+      }
+    }
+  }
+}
+
+/** The desk with the plan of last time, or the demo. */
+function bench(core: Core): { bench: Workbench; said: string } {
+  const kept = keptPlan();
+  if (kept !== null) {
+    try {
+      return { bench: new core.Workbench(kept), said: "" };
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      return { bench: core.Workbench.starting(), said: `The plan kept from last time can't be opened: ${why}.` };
+    }
+  }
+  const demo = demoPlan();
+  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo), said: "" };
+}
 
 async function begin(): Promise<void> {
-  const notice = document.getElementById("notice");
-  if (!notice) return;
+  const notice = known("notice");
   try {
-    await loadCore();
-    notice.textContent = "Overmantel is ready.";
+    const core = await loadCore();
+    performance.mark("core-ready");
+    const started = bench(core);
+    const page = new Page(core, started.bench);
+    document.body.dataset["ready"] = "";
+    notice.hidden = true;
+    // The drawing has its own lettering and waits for neither the faces nor the pictures.
+    page.begin();
+    await Promise.allSettled([page.fetchCopies(), ...useFaces(core)]);
+    performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
+    if (started.said) known("status").textContent = started.said;
   } catch (error) {
+    notice.hidden = false;
     notice.textContent = error instanceof Error ? error.message : String(error);
   }
 }

@@ -14,6 +14,7 @@ pub mod bundle;
 pub mod command;
 pub mod core_wasm;
 pub mod debian;
+pub mod deflate;
 pub mod demo;
 mod failure;
 pub mod node;
@@ -52,7 +53,7 @@ pub fn build_page() -> Outcome<Page> {
         template: &template,
         style: &bundle.style,
         script: &bundle.script,
-        wasm: &stripped_wasm,
+        core: &deflate::deflated(&stripped_wasm)?,
         demo: &demo::blocks(&paths::demo_data())?,
     })?;
     let path = paths::page();

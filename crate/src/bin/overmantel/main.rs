@@ -1,2 +1,93 @@
-//! The command line.
-fn main() {}
+//! The command line: the figures of a plan as data, and its drawing as a picture.
+
+use clap::{Parser, Subcommand};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+mod figures;
+mod picture;
+
+/// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
+#[derive(Parser)]
+#[command(name = "overmantel", version, after_help = EXAMPLES)]
+struct Arguments {
+    #[command(subcommand)]
+    task: Task,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  overmantel figures demo-data/plans/low-water.json
+      every computed measure of the plan, as JSON
+  overmantel draw demo-data/plans/low-water.json --out wall.png --width 2400
+      the wall with its pieces and dimensions, 2400 pixels wide
+
+A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
+Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood.";
+
+#[derive(Subcommand)]
+enum Task {
+    /// Print every computed measure of a plan as JSON
+    #[command(after_help = figures::HELP)]
+    Figures {
+        /// The plan file
+        plan: PathBuf,
+    },
+    /// Draw a plan's wall as a PNG
+    #[command(after_help = picture::HELP)]
+    Draw(picture::Draw),
+    /// Print the JSON Schema of the plan file, or of the figures
+    Schema {
+        /// Of what
+        #[arg(value_enum, default_value_t = Form::Plan)]
+        form: Form,
+    },
+}
+
+/// A form that a schema describes.
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum Form {
+    /// The plan file
+    Plan,
+    /// The output of `overmantel figures`
+    Figures,
+}
+
+fn main() -> ExitCode {
+    let outcome = match Arguments::parse().task {
+        Task::Figures { plan } => figures::run(&plan),
+        Task::Draw(draw) => picture::run(&draw),
+        Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()),
+        Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(why) => {
+            eprintln!("overmantel: {why}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Prints to standard output; a reader that has gone away is no error.
+fn say(text: &str) -> Result<(), String> {
+    use std::io::Write;
+    match std::io::stdout().write_all(text.as_bytes()) {
+        Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(format!("the output could not be written: {why}"))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Reads a plan file.
+fn read_plan(path: &std::path::Path) -> Result<overmantel::plan::Plan, String> {
+    let place = path.display();
+    let bytes = std::fs::metadata(path).map_err(|why| format!("{place} can't be opened: {why}"))?.len();
+    let most = overmantel::plan::limits::FILE_BYTES;
+    if bytes > most as u64 {
+        return Err(format!("{place} has {bytes} bytes; a plan file has at most {most}"));
+    }
+    let text = std::fs::read_to_string(path).map_err(|why| format!("{place} can't be read: {why}"))?;
+    overmantel::plan::file::read(&text).map_err(|why| format!("{place}: {why}"))
+}

@@ -1,0 +1,113 @@
+//! Arrangement: where each piece and each fixture is on the wall.
+//!
+//! Gaps are from outside to outside. The group is the rectangle round all pieces; it is placed as one thing, along the
+//! wall and in height separately.
+//!
+//! ```
+//! use overmantel::{arrange::arrange, geometry::Size, length::Length, plan::Plan};
+//! let plan = Plan::starting(); // a wall of 144 in, a gap of 3 in
+//! let side = Length::inches_ratio(209, 8); // 26 1/8 in
+//! let arranged = arrange(&plan, &[Size::new(side, side); 3]);
+//! assert_eq!(arranged.group.size.width, Length::inches_ratio(675, 8), "3 × 26 1/8 + 2 × 3 = 84 3/8");
+//! assert_eq!(arranged.group.x, Length::inches_ratio(477, 16), "(144 - 84 3/8) / 2 = 29 13/16");
+//! ```
+
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
+use crate::plan::{Across, Align, Arrangement, Fixture, Group, GroupAcross, GroupUp, Plan};
+
+/// Where everything is on the wall.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Arranged {
+    /// The outside of each piece, in the order of the plan.
+    pub outsides: Vec<Rect>,
+    /// The rectangle round all pieces.
+    pub group: Rect,
+    /// Each fixture, in the order of the plan.
+    pub fixtures: Vec<Rect>,
+}
+
+/// Places pieces of the given outside sizes.
+///
+/// A reference to a fixture that the plan does not have counts as the middle of the wall at the floor; [`Plan::check`]
+/// refuses such a plan.
+#[must_use]
+pub fn arrange(plan: &Plan, outsides: &[Size]) -> Arranged {
+    let fixtures: Vec<Rect> = plan.fixtures.iter().map(|fixture| place(fixture, plan.wall.size)).collect();
+    let loose = loose(outsides, &plan.group);
+    let size = loose.iter().copied().reduce(Rect::union).unwrap_or_default().size;
+    let wall = Rect::new(Length::ZERO, Length::ZERO, plan.wall.size);
+    let fixture = |index: usize| {
+        fixtures.get(index).copied().unwrap_or(Rect::new(
+            Length::ZERO,
+            Length::ZERO,
+            Size::new(plan.wall.size.width, Length::ZERO),
+        ))
+    };
+    let x = match plan.group.across {
+        GroupAcross::WallMiddle => Rect::centred(size, wall).x,
+        GroupAcross::FixtureMiddle(index) => Rect::centred(size, fixture(index)).x,
+        GroupAcross::CentreAt(x) => x - size.width.half(),
+    };
+    let y = match plan.group.up {
+        GroupUp::EyeLevel => plan.viewing.eye_level - size.height.half(),
+        GroupUp::CentreAt(y) => y - size.height.half(),
+        GroupUp::Above { fixture: index, clearance } => fixture(index).top() + clearance,
+    };
+    Arranged {
+        outsides: loose.iter().map(|piece| piece.moved(x, y)).collect(),
+        group: Rect::new(x, y, size),
+        fixtures,
+    }
+}
+
+/// Where a fixture is on the wall.
+fn place(fixture: &Fixture, wall: Size) -> Rect {
+    let x = match fixture.across {
+        Across::Middle => (wall.width - fixture.size.width).half(),
+        Across::FromLeft(x) => x,
+        Across::FromRight(x) => wall.width - x - fixture.size.width,
+    };
+    Rect::new(x, fixture.from_floor, fixture.size)
+}
+
+/// The pieces in relation to each other: the rectangle round all of them begins at the origin.
+fn loose(outsides: &[Size], group: &Group) -> Vec<Rect> {
+    let widest = outsides.iter().map(|size| size.width).max().unwrap_or_default();
+    let highest = outsides.iter().map(|size| size.height).max().unwrap_or_default();
+    let mut along = Length::ZERO;
+    let mut step = Length::ZERO;
+    let placed: Vec<Rect> = outsides
+        .iter()
+        .map(|&size| {
+            let piece = match group.arrangement {
+                Arrangement::Row | Arrangement::Stepped(_) => {
+                    Rect::new(along, step + offset(highest - size.height, group.align, true), size)
+                }
+                Arrangement::Column => {
+                    Rect::new(offset(widest - size.width, group.align, false), -along - size.height, size)
+                }
+            };
+            match group.arrangement {
+                Arrangement::Row => along += size.width + group.gap,
+                Arrangement::Column => along += size.height + group.gap,
+                Arrangement::Stepped(rise) => {
+                    along += size.width + group.gap;
+                    step += rise;
+                }
+            }
+            piece
+        })
+        .collect();
+    let corner = placed.iter().copied().reduce(Rect::union).unwrap_or_default();
+    placed.iter().map(|piece| piece.moved(-corner.x, -corner.y)).collect()
+}
+
+/// How far a smaller piece is moved from the lower (or left) line.
+fn offset(room: Length, align: Align, upright: bool) -> Length {
+    match (align, upright) {
+        (Align::Centre, _) => room.half(),
+        (Align::Start, true) | (Align::End, false) => room,
+        (Align::Start, false) | (Align::End, true) => Length::ZERO,
+    }
+}

@@ -1,0 +1,138 @@
+//! Colours as stated, and as light.
+//!
+//! A stated colour is sRGB of eight bits a channel. Whatever is physically light (shadow, scaling, coverage) is computed
+//! in linear light and encoded once at the end.
+//!
+//! ```
+//! use overmantel::colour::{Colour, decode, encode};
+//! assert_eq!(encode((decode(0) + decode(255)) / 2.0), 188, "the mean of black and white, as light");
+//! assert!((Colour::hex(0x76_76_76).contrast(Colour::hex(0xff_ff_ff)) - 4.5422).abs() < 1e-4);
+//! ```
+
+use std::sync::LazyLock;
+
+/// An sRGB colour of eight bits a channel (IEC 61966-2-1).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Colour {
+    /// Red.
+    pub red: u8,
+    /// Green.
+    pub green: u8,
+    /// Blue.
+    pub blue: u8,
+}
+
+impl Colour {
+    /// From `0xrrggbb`.
+    #[must_use]
+    pub const fn hex(rgb: u32) -> Self {
+        let [_, red, green, blue] = rgb.to_be_bytes();
+        Self { red, green, blue }
+    }
+
+    /// Reads `#rrggbb`; `None` for anything else.
+    #[must_use]
+    pub fn parse(text: &str) -> Option<Self> {
+        let digits = text.strip_prefix('#').filter(|digits| digits.len() == 6)?;
+        if !digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {
+            return None;
+        }
+        u32::from_str_radix(digits, 16).ok().map(Self::hex)
+    }
+}
+
+impl std::fmt::Display for Colour {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "#{:02x}{:02x}{:02x}", self.red, self.green, self.blue)
+    }
+}
+
+impl Colour {
+    /// Relative luminance, 0 for black to 1 for white (WCAG 2.2, "relative luminance").
+    #[must_use]
+    pub fn luminance(self) -> f32 {
+        0.2126 * decode(self.red) + 0.7152 * decode(self.green) + 0.0722 * decode(self.blue)
+    }
+
+    /// Contrast ratio of two colours, from 1 to 21, whichever is the lighter (WCAG 2.2, "contrast ratio").
+    #[must_use]
+    pub fn contrast(self, other: Self) -> f32 {
+        let (a, b) = (self.luminance() + 0.05, other.luminance() + 0.05);
+        a.max(b) / a.min(b)
+    }
+
+    /// The colour when only `share` of the light that falls on it is left (more than 1: more light).
+    #[must_use]
+    pub fn lit(self, share: f32) -> Self {
+        let channel = |value| encode(decode(value) * share);
+        Self { red: channel(self.red), green: channel(self.green), blue: channel(self.blue) }
+    }
+
+    /// A mix in linear light: `share` of the other colour, from 0 to 1.
+    #[must_use]
+    pub fn mixed(self, other: Self, share: f32) -> Self {
+        let channel = |a, b| encode(decode(a) * (1.0 - share) + decode(b) * share);
+        Self {
+            red: channel(self.red, other.red),
+            green: channel(self.green, other.green),
+            blue: channel(self.blue, other.blue),
+        }
+    }
+}
+
+static DECODED: LazyLock<[f32; 256]> = LazyLock::new(|| {
+    std::array::from_fn(|code| {
+        #[expect(clippy::cast_precision_loss, reason = "0 to 255")]
+        let value = code as f32 / 255.0;
+        if value <= 0.040_45 { value / 12.92 } else { libm::powf((value + 0.055) / 1.055, 2.4) }
+    })
+});
+
+/// Steps of the table from light to code: fine enough that every code decodes and encodes back to itself.
+const STEPS: usize = 1 << 14;
+
+static ENCODED: LazyLock<Box<[u8]>> = LazyLock::new(|| {
+    (0..=STEPS)
+        .map(|step| {
+            #[expect(clippy::cast_precision_loss, reason = "0 to 16384")]
+            let light = step as f32 / STEPS as f32;
+            let value = if light <= 0.003_130_8 {
+                12.92 * light
+            } else {
+                1.055 * libm::powf(light, 1.0 / 2.4) - 0.055
+            };
+            to_code(value)
+        })
+        .collect()
+});
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "the cast saturates at 0 and 255"
+)]
+fn to_code(value: f32) -> u8 {
+    (value * 255.0 + 0.5) as u8
+}
+
+/// The linear light, from 0 to 1, of an sRGB code (IEC 61966-2-1).
+#[must_use]
+pub fn decode(code: u8) -> f32 {
+    DECODED[usize::from(code)]
+}
+
+/// The sRGB code nearest to a linear light; light beyond 0 to 1 is held there (IEC 61966-2-1).
+#[must_use]
+pub fn encode(light: f32) -> u8 {
+    #[expect(clippy::cast_precision_loss, reason = "16384")]
+    let step = light.clamp(0.0, 1.0) * STEPS as f32 + 0.5;
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 0 and 1 above")]
+    let step = step as usize;
+    ENCODED[step.min(STEPS)]
+}
+
+/// The table behind [`decode`], for loops over many pixels.
+#[must_use]
+pub fn decode_table() -> &'static [f32; 256] {
+    &DECODED
+}

@@ -1,0 +1,281 @@
+//! The desk: one plan at work, with its past, its pictures and its drawing. What the page shows, it asks here.
+//!
+//! ```
+//! use overmantel::{desk::Desk, plan::Plan};
+//! let mut desk = Desk::new(Plan::starting()).unwrap();
+//! desk.set("wall.width", "4 m").unwrap();
+//! assert!(desk.undo());
+//! assert_eq!(desk.plan(), &Plan::starting());
+//! ```
+
+use crate::draw::{Copy, Drawing, Painter, Sheet, projection::Projection};
+use crate::fields::{self, FieldError};
+use crate::figures::Figures;
+use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
+use crate::resample::Raster;
+use crate::scene::{Scene, scene};
+use std::collections::BTreeMap;
+
+mod handling;
+pub use handling::{Held, Snap};
+
+/// A plan at work.
+#[derive(Debug)]
+pub struct Desk {
+    past: Vec<Plan>,
+    plan: Plan,
+    future: Vec<Plan>,
+    figures: Figures,
+    scene: Scene,
+    /// Copies of pictures by the names they have in the plan.
+    copies: BTreeMap<String, Copy>,
+    revision: u64,
+    painter: Painter,
+    drag: Option<handling::Drag>,
+}
+
+impl Desk {
+    /// Begins with a plan.
+    ///
+    /// # Errors
+    /// When the plan has no answer.
+    pub fn new(plan: Plan) -> Result<Self, String> {
+        let figures = Figures::of(&plan)?;
+        let scene = scene(&plan, &figures);
+        Ok(Self {
+            past: Vec::new(),
+            plan,
+            future: Vec::new(),
+            figures,
+            scene,
+            copies: BTreeMap::new(),
+            revision: 0,
+            painter: Painter::default(),
+            drag: None,
+        })
+    }
+
+    /// The plan as it is now.
+    #[must_use]
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// What follows from it.
+    #[must_use]
+    pub fn figures(&self) -> &Figures {
+        &self.figures
+    }
+
+    /// What there is to draw.
+    #[must_use]
+    pub fn scene(&self) -> &Scene {
+        &self.scene
+    }
+
+    /// Whether there is something to undo, and something to redo.
+    #[must_use]
+    pub fn history(&self) -> (bool, bool) {
+        (!self.past.is_empty(), !self.future.is_empty())
+    }
+
+    /// Takes a new plan in place of the one there is, without a step of history.
+    fn replace(&mut self, plan: Plan) -> Result<(), String> {
+        self.figures = Figures::of(&plan)?;
+        self.scene = scene(&plan, &self.figures);
+        self.plan = plan;
+        Ok(())
+    }
+
+    /// Takes a new plan as a step that can be undone; a plan equal to the present one is no step.
+    fn step(&mut self, plan: Plan) -> Result<(), String> {
+        if plan == self.plan {
+            return Ok(());
+        }
+        let before = self.plan.clone();
+        self.replace(plan)?;
+        self.past.push(before);
+        self.future.clear();
+        Ok(())
+    }
+
+    /// Changes a field.
+    ///
+    /// # Errors
+    /// When the field does not take the text; the plan is as it was.
+    pub fn set(&mut self, field: &str, text: &str) -> Result<(), FieldError> {
+        let plan = fields::write(&self.plan, field, text)?;
+        Ok(self.step(plan)?)
+    }
+
+    /// Opens another plan; the present one can be had back by undoing.
+    ///
+    /// # Errors
+    /// When the text is not a plan file or its plan has no answer.
+    pub fn open(&mut self, text: &str) -> Result<(), String> {
+        self.step(file::read(text)?)
+    }
+
+    /// Shows lengths in a system, or in both.
+    pub fn show_units(&mut self, first: System, both: bool) {
+        let mut plan = self.plan.clone();
+        plan.units = crate::plan::Units { first, both };
+        // Units change no length, so that a plan with an answer keeps it.
+        let _kept = self.step(plan);
+    }
+
+    /// Goes one step back; whether there was one.
+    pub fn undo(&mut self) -> bool {
+        let Some(before) = self.past.pop() else { return false };
+        let now = self.plan.clone();
+        self.future.push(now);
+        self.replace(before).is_ok()
+    }
+
+    /// Goes one step forward again; whether there was one.
+    pub fn redo(&mut self) -> bool {
+        let Some(after) = self.future.pop() else { return false };
+        let now = self.plan.clone();
+        self.past.push(now);
+        self.replace(after).is_ok()
+    }
+
+    /// Whether a copy of a picture is on the desk.
+    #[must_use]
+    pub fn has_copy(&self, name: &str) -> bool {
+        self.copies.contains_key(name)
+    }
+
+    /// Puts a copy of a picture on the desk, under the name it has in a plan.
+    pub fn put_copy(&mut self, name: &str, file_px: (u32, u32), raster: Raster) {
+        self.revision += 1;
+        self.copies.insert(
+            name.to_owned(),
+            Copy {
+                raster,
+                file_width_px: file_px.0.max(1),
+                file_height_px: file_px.1.max(1),
+                revision: self.revision,
+            },
+        );
+        // Copies that no plan of this session names any more are given up.
+        let named = |plan: &Plan, name: &str| plan.pictures.iter().any(|picture| picture.name == name);
+        let plans: Vec<&Plan> = self.past.iter().chain(&self.future).chain([&self.plan]).collect();
+        self.copies.retain(|kept, _| kept == name || plans.iter().any(|plan| named(plan, kept)));
+    }
+
+    /// Adds picture files to the plan and shows them: several as one piece each, a single one in the pieces it is meant for.
+    ///
+    /// `files` has the name of each file and its size in pixels; `piece` is the piece that a single picture is for, if one
+    /// was chosen. Returns the name of each picture in the plan.
+    ///
+    /// # Errors
+    /// When the plan can take no more pictures, or a size is out of range.
+    pub fn add_pictures(
+        &mut self,
+        files: &[(String, u32, u32)],
+        piece: Option<usize>,
+    ) -> Result<Vec<String>, String> {
+        let mut plan = self.plan.clone();
+        if plan.pictures.len() + files.len() > limits::PICTURES {
+            forget_unused(&mut plan);
+        }
+        let mut names = Vec::new();
+        let first = plan.pictures.len();
+        for (file, width_px, height_px) in files {
+            let name = own_name(&plan, file);
+            names.push(name.clone());
+            let file = file.chars().take(limits::NAME * 2).collect();
+            plan.pictures.push(Picture { name, file, width_px: *width_px, height_px: *height_px });
+        }
+        match (files.len(), piece) {
+            (0, _) => {}
+            (1, Some(index)) if plan.split.is_none() => {
+                if let Some(piece) = plan.pieces.get_mut(index) {
+                    show(piece, first);
+                }
+            }
+            (1, _) => match &mut plan.split {
+                Some(split) => {
+                    split.picture = first;
+                    split.focus = Focus::MIDDLE;
+                }
+                None => {
+                    // The first piece without a picture, or else all of them.
+                    let empty = plan.pieces.iter_mut().find(|piece| piece.picture.is_none());
+                    match empty {
+                        Some(piece) => show(piece, first),
+                        None => plan.pieces.iter_mut().for_each(|piece| show(piece, first)),
+                    }
+                }
+            },
+            (count, _) => {
+                plan.split = None;
+                let count = count.min(limits::PIECES);
+                let last = plan.pieces.last().cloned().unwrap_or_else(Piece::starting);
+                plan.pieces.resize(count, last);
+                for (offset, piece) in plan.pieces.iter_mut().enumerate() {
+                    show(piece, first + offset);
+                }
+            }
+        }
+        self.step(plan)?;
+        Ok(names)
+    }
+
+    /// The height in device pixels that a sheet of this width needs.
+    #[must_use]
+    pub fn height_for_width(&self, sheet: &Sheet) -> u32 {
+        Projection::height_for_width(&self.scene, sheet)
+    }
+
+    /// Draws the wall.
+    pub fn draw(&mut self, sheet: &Sheet) -> Drawing<'_> {
+        let copies: Vec<Option<&Copy>> =
+            self.plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        self.painter.draw(&self.scene, &copies, sheet)
+    }
+}
+
+fn show(piece: &mut Piece, picture: usize) {
+    piece.picture = Some(picture);
+    piece.focus = Focus::MIDDLE;
+}
+
+/// Takes pictures that no piece shows out of a plan.
+fn forget_unused(plan: &mut Plan) {
+    let used: Vec<bool> = (0..plan.pictures.len())
+        .map(|index| {
+            plan.split.is_some_and(|split| split.picture == index)
+                || plan.pieces.iter().any(|piece| piece.picture == Some(index))
+        })
+        .collect();
+    let moved = |index: usize| used[..index].iter().filter(|&&kept| kept).count();
+    for piece in &mut plan.pieces {
+        piece.picture = piece.picture.map(moved);
+    }
+    if let Some(split) = &mut plan.split {
+        split.picture = moved(split.picture);
+    }
+    let mut keep = used.iter();
+    plan.pictures.retain(|_| keep.next().copied().unwrap_or(false));
+}
+
+/// A name for a picture from that of its file, unlike every other in the plan.
+fn own_name(plan: &Plan, file: &str) -> String {
+    let stem = file.rsplit_once('.').map_or(file, |(stem, _)| stem);
+    let plain: String = stem
+        .chars()
+        .map(|letter| if letter.is_control() || "_-".contains(letter) { ' ' } else { letter })
+        .collect();
+    let words = plain.split_whitespace().collect::<Vec<_>>().join(" ");
+    let base: String = words.chars().take(limits::NAME - 8).collect();
+    let base = if base.is_empty() { "picture".to_owned() } else { base };
+    let mut name = base.clone();
+    let mut number = 2;
+    while plan.pictures.iter().any(|picture| picture.name == name) {
+        name = format!("{base} {number}");
+        number += 1;
+    }
+    name
+}

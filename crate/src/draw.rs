@@ -1,0 +1,294 @@
+//! Drawing: the scene as pixels.
+//!
+//! A [`Painter`] keeps what it has made: the room, and each piece at its scale. A drawing is then the room copied, the
+//! pieces' shadows taken from its light, the pieces copied in, and the lines on top; while one thing is moved only that
+//! is done again. What is kept never changes the outcome: a painter that has drawn before gives the same bytes as a new one.
+//!
+//! Lengths become pixels in [`projection`] and nowhere else.
+//!
+//! ```
+//! use overmantel::{draw::{Painter, Sheet}, figures::Figures, plan::Plan, scene::scene};
+//! let plan = Plan::starting();
+//! let scene = scene(&plan, &Figures::of(&plan).unwrap());
+//! let drawing = Painter::default().draw(&scene, &[], &Sheet::new(600, 400));
+//! assert_eq!(drawing.pixels.len(), 600 * 400 * 4);
+//! ```
+
+use crate::colour::Colour;
+use crate::resample::Raster;
+use crate::scene::{Scene, ScenicFixture, ScenicPiece};
+use projection::Projection;
+use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
+
+mod brush;
+mod furniture;
+mod lines;
+mod piece;
+pub mod projection;
+mod room;
+mod shadow;
+
+/// Pixels along one side of a drawing at the most.
+pub const MOST_SIDE_PX: u32 = 16_384;
+
+/// A picture ready to be drawn: a copy, perhaps reduced, of the file that the plan names.
+#[derive(Clone, Debug)]
+pub struct Copy {
+    /// The pixels.
+    pub raster: Raster,
+    /// Width of the file in pixels, which crops are measured in.
+    pub file_width_px: u32,
+    /// Height of the file in pixels.
+    pub file_height_px: u32,
+    /// A number that changes when the picture does.
+    pub revision: u64,
+}
+
+/// What to draw on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Width in device pixels, at most [`MOST_SIDE_PX`].
+    pub width_px: u32,
+    /// Height in device pixels, likewise.
+    pub height_px: u32,
+    /// Device pixels to one CSS pixel; lettering and line widths grow with it. Default: 1.
+    pub pixel_ratio: f32,
+    /// The inks. Default: [`Theme::LIGHT`].
+    pub theme: Theme,
+    /// Whether dimension lines, centre lines and the scale bar are drawn. Default: yes.
+    pub lines: bool,
+    /// The field whose dimension is chosen, drawn in red. Default: none.
+    pub chosen: Option<String>,
+}
+
+impl Sheet {
+    /// A light sheet with all lines, one device pixel to the CSS pixel.
+    #[must_use]
+    pub fn new(width_px: u32, height_px: u32) -> Self {
+        Self {
+            width_px: width_px.clamp(1, MOST_SIDE_PX),
+            height_px: height_px.clamp(1, MOST_SIDE_PX),
+            pixel_ratio: 1.0,
+            theme: Theme::LIGHT,
+            lines: true,
+            chosen: None,
+        }
+    }
+}
+
+/// The inks of a drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Theme {
+    /// The sheet that is drawn on.
+    pub sheet: Colour,
+    /// Lines and lettering.
+    pub ink: Colour,
+    /// Lesser lines.
+    pub quiet: Colour,
+    /// What is chosen; the centre and eye lines.
+    pub red: Colour,
+}
+
+impl Theme {
+    /// Warm paper and dark ink.
+    pub const LIGHT: Self = Self {
+        sheet: Colour::hex(0xf7_f4_ec),
+        ink: Colour::hex(0x24_32_3a),
+        quiet: Colour::hex(0x6b_74_70),
+        red: Colour::hex(0xb8_40_2a),
+    };
+    /// A dark sheet and light ink.
+    pub const DARK: Self = Self {
+        sheet: Colour::hex(0x1d_24_27),
+        ink: Colour::hex(0xe7_e2_d4),
+        quiet: Colour::hex(0x98_a1_9c),
+        red: Colour::hex(0xef_8a_6d),
+    };
+
+    /// The inks for lines on a ground of another colour: of dark and light, the one with more contrast.
+    #[must_use]
+    pub fn on(ground: Colour) -> Self {
+        let (dark, light) = (Self::LIGHT, Self::DARK);
+        let chosen = if dark.ink.contrast(ground) >= light.ink.contrast(ground) { dark } else { light };
+        // The lesser inks are mixed with the plain one until they can be read (WCAG 2.2, 1.4.3: 4.5 to 1).
+        let legible = |ink: Colour| {
+            [0.0, 0.2, 0.4, 0.6, 0.8]
+                .map(|share| ink.mixed(chosen.ink, share))
+                .into_iter()
+                .find(|mixed| mixed.contrast(ground) >= 4.5)
+                .unwrap_or(chosen.ink)
+        };
+        Self { sheet: ground, quiet: legible(chosen.quiet), red: legible(chosen.red), ..chosen }
+    }
+}
+
+/// A rectangle in device pixels from the upper left corner of the drawing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Area {
+    /// From the left.
+    pub x: f32,
+    /// From the top.
+    pub y: f32,
+    /// Width.
+    pub width: f32,
+    /// Height.
+    pub height: f32,
+}
+
+/// A figure on the drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// The field that it is.
+    pub field: String,
+    /// Where it stands.
+    pub area: Area,
+    /// Whether it is written upwards.
+    pub upright: bool,
+}
+
+/// A finished drawing.
+#[derive(Debug)]
+pub struct Drawing<'a> {
+    /// sRGB, four bytes a pixel, opaque.
+    pub pixels: &'a [u8],
+    /// The figures that are fields.
+    pub marks: Vec<Mark>,
+    /// How lengths became pixels.
+    pub projection: Projection,
+}
+
+/// Draws scenes, keeping what can be used again.
+#[derive(Default)]
+pub struct Painter {
+    canvas: Option<Pixmap>,
+    room: Option<(RoomKey, Pixmap)>,
+    pieces: Vec<(PieceKey, Pixmap)>,
+}
+
+impl std::fmt::Debug for Painter {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Painter({} pieces kept)", self.pieces.len())
+    }
+}
+
+/// What the picture of the room depends on.
+#[derive(PartialEq)]
+struct RoomKey {
+    wall: crate::plan::Wall,
+    fixtures: Vec<ScenicFixture>,
+    figure: Option<crate::geometry::Rect>,
+    projection: Projection,
+    sheet: Colour,
+    size: (u32, u32),
+}
+
+/// What the picture of a piece depends on.
+#[derive(PartialEq)]
+struct PieceKey {
+    layers: Vec<crate::scene::Layer>,
+    size_px: (u32, u32),
+    scale: f32,
+    revisions: Vec<u64>,
+}
+
+impl Painter {
+    /// Draws a scene. `copies` has a place for each picture of the plan; a picture without a copy is a toned sheet.
+    pub fn draw(&mut self, scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Drawing<'_> {
+        let projection = Projection::fit(scene, sheet);
+        self.keep_room(scene, sheet, projection);
+        self.keep_pieces(scene, copies, projection);
+        let size = (sheet.width_px.clamp(1, MOST_SIDE_PX), sheet.height_px.clamp(1, MOST_SIDE_PX));
+        let fits = self.canvas.as_ref().is_some_and(|kept| (kept.width(), kept.height()) == size);
+        if !fits {
+            self.canvas = Pixmap::new(size.0, size.1);
+        }
+        let mut marks = Vec::new();
+        if let (Some(canvas), Some((_, room))) = (self.canvas.as_mut(), self.room.as_ref()) {
+            canvas.data_mut().copy_from_slice(room.data());
+            for piece in &scene.pieces {
+                shadow::cast(&mut canvas.as_mut(), piece, projection);
+            }
+            for (piece, (_, picture)) in scene.pieces.iter().zip(&self.pieces) {
+                let (x, y) = projection.pixel_corner(piece.outside);
+                copy_in(&mut canvas.as_mut(), picture.as_ref(), x, y);
+            }
+            if sheet.lines {
+                marks = lines::draw(&mut canvas.as_mut(), scene, sheet, projection);
+            }
+        }
+        let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
+        Drawing { pixels, marks, projection }
+    }
+
+    fn keep_room(&mut self, scene: &Scene, sheet: &Sheet, projection: Projection) {
+        let key = RoomKey {
+            wall: scene.wall.clone(),
+            fixtures: scene.fixtures.clone(),
+            figure: scene.figure,
+            projection,
+            sheet: sheet.theme.sheet,
+            size: (sheet.width_px.clamp(1, MOST_SIDE_PX), sheet.height_px.clamp(1, MOST_SIDE_PX)),
+        };
+        if self.room.as_ref().is_some_and(|(kept, _)| *kept == key) {
+            return;
+        }
+        let pixmap = self.room.take().map(|(_, pixmap)| pixmap);
+        let reusable = pixmap.filter(|kept| (kept.width(), kept.height()) == key.size);
+        self.room = reusable.or_else(|| Pixmap::new(key.size.0, key.size.1)).map(|mut pixmap| {
+            room::draw(&mut pixmap.as_mut(), scene, sheet.theme.sheet, projection);
+            (key, pixmap)
+        });
+    }
+
+    fn keep_pieces(&mut self, scene: &Scene, copies: &[Option<&Copy>], projection: Projection) {
+        let mut kept = std::mem::take(&mut self.pieces);
+        for stated in &scene.pieces {
+            let key = piece_key(stated, copies, projection);
+            let same = kept.iter().position(|(known, _)| *known == key);
+            let made = match same {
+                Some(index) => kept.swap_remove(index),
+                None => {
+                    let pixmap = piece::draw(stated, copies, key.size_px, projection.scale);
+                    (key, pixmap)
+                }
+            };
+            self.pieces.push(made);
+        }
+    }
+}
+
+fn piece_key(piece: &ScenicPiece, copies: &[Option<&Copy>], projection: Projection) -> PieceKey {
+    let revisions = piece
+        .layers
+        .iter()
+        .filter_map(|layer| match layer {
+            crate::scene::Layer::Picture { shows: Some((index, _)), .. } => {
+                Some(copies.get(*index).copied().flatten().map_or(0, |copy| copy.revision))
+            }
+            _ => None,
+        })
+        .collect();
+    PieceKey {
+        layers: piece.layers.clone(),
+        size_px: projection.pixel_size(piece.outside.size),
+        scale: projection.scale,
+        revisions,
+    }
+}
+
+/// Copies an opaque picture into another, row by row, as far as it falls within.
+fn copy_in(canvas: &mut PixmapMut<'_>, picture: PixmapRef<'_>, x: i32, y: i32) {
+    let (width, height) = (i64::from(canvas.width()), i64::from(canvas.height()));
+    let (x, y) = (i64::from(x), i64::from(y));
+    let (own_width, own_height) = (i64::from(picture.width()), i64::from(picture.height()));
+    let (left, right) = (x.clamp(0, width), (x + own_width).clamp(0, width));
+    let (top, bottom) = (y.clamp(0, height), (y + own_height).clamp(0, height));
+    let data = canvas.data_mut();
+    for row in top..bottom {
+        let index = |at: i64| usize::try_from(at * 4).unwrap_or(0);
+        let from = index((row - y) * own_width + left - x);
+        let to = index(row * width + left);
+        let bytes = index(right - left);
+        data[to..to + bytes].copy_from_slice(&picture.data()[from..from + bytes]);
+    }
+}

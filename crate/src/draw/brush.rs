@@ -1,0 +1,123 @@
+//! Filling and stroking, in device pixels with y down.
+
+use crate::colour::Colour;
+use crate::text::{Face, outline};
+use kurbo::{Affine, BezPath, PathEl};
+use tiny_skia::{FillRule, LineCap, Paint, Path, PathBuilder, PixmapMut, Rect, Stroke, Transform};
+
+fn paint(colour: Colour, alpha: f32) -> Paint<'static> {
+    let mut paint = Paint::default();
+    paint.set_color_rgba8(colour.red, colour.green, colour.blue, code(alpha));
+    paint.anti_alias = true;
+    paint
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates at 0 and 255")]
+fn code(alpha: f32) -> u8 {
+    (alpha * 255.0 + 0.5) as u8
+}
+
+/// Fills an upright rectangle.
+pub(super) fn rect(canvas: &mut PixmapMut<'_>, x: f32, y: f32, width: f32, height: f32, colour: Colour) {
+    rect_through(canvas, [x, y, width, height], colour, 1.0);
+}
+
+/// Fills an upright rectangle, letting what is beneath show through.
+pub(super) fn rect_through(canvas: &mut PixmapMut<'_>, area: [f32; 4], colour: Colour, alpha: f32) {
+    let [x, y, width, height] = area;
+    if let Some(rect) = Rect::from_xywh(x, y, width, height) {
+        canvas.fill_rect(rect, &paint(colour, alpha), Transform::identity(), None);
+    }
+}
+
+/// Fills a rectangle with rounded corners: upper ones and lower ones apart.
+pub(super) fn rounded(canvas: &mut PixmapMut<'_>, area: [f32; 4], radii: [f32; 2], colour: Colour) {
+    let [x, y, width, height] = area.map(f64::from);
+    let [upper, lower] = radii.map(|radius| f64::from(radius).min(width / 2.0).min(height / 2.0).max(0.0));
+    let shape = kurbo::RoundedRect::new(x, y, x + width, y + height, (upper, upper, lower, lower));
+    fill(canvas, &kurbo::Shape::to_path(&shape, 0.05), colour, 1.0);
+}
+
+/// Fills a polygon.
+pub(super) fn polygon(canvas: &mut PixmapMut<'_>, corners: &[(f32, f32)], colour: Colour) {
+    let mut path = BezPath::new();
+    trace(&mut path, corners.iter().copied());
+    fill(canvas, &path, colour, 1.0);
+}
+
+/// Fills what is between two polygons that run the same way round.
+pub(super) fn ring(canvas: &mut PixmapMut<'_>, outer: &[(f32, f32)], inner: &[(f32, f32)], colour: Colour) {
+    let mut path = BezPath::new();
+    trace(&mut path, outer.iter().copied());
+    trace(&mut path, inner.iter().rev().copied());
+    fill(canvas, &path, colour, 1.0);
+}
+
+fn trace(path: &mut BezPath, corners: impl Iterator<Item = (f32, f32)>) {
+    for (index, (x, y)) in corners.enumerate() {
+        let point = (f64::from(x), f64::from(y));
+        if index == 0 { path.move_to(point) } else { path.line_to(point) }
+    }
+    path.close_path();
+}
+
+/// Fills a path.
+pub(super) fn fill(canvas: &mut PixmapMut<'_>, path: &BezPath, colour: Colour, alpha: f32) {
+    if let Some(path) = to_skia(path) {
+        canvas.fill_path(&path, &paint(colour, alpha), FillRule::Winding, Transform::identity(), None);
+    }
+}
+
+/// Strokes a straight line, perhaps in dashes (on, off, …).
+pub(super) fn line(
+    canvas: &mut PixmapMut<'_>,
+    from: (f32, f32),
+    to: (f32, f32),
+    width: f32,
+    colour: Colour,
+    dashes: &[f32],
+) {
+    let mut path = PathBuilder::new();
+    path.move_to(from.0, from.1);
+    path.line_to(to.0, to.1);
+    let Some(path) = path.finish() else { return };
+    let stroke = Stroke {
+        width,
+        line_cap: LineCap::Butt,
+        dash: if dashes.is_empty() { None } else { tiny_skia::StrokeDash::new(dashes.to_vec(), 0.0) },
+        ..Stroke::default()
+    };
+    canvas.stroke_path(&path, &paint(colour, 1.0), &stroke, Transform::identity(), None);
+}
+
+/// Letters a line of text with its left end on the baseline at a point; upright text runs upwards from there.
+pub(super) fn letter(
+    canvas: &mut PixmapMut<'_>,
+    text: &str,
+    size: f32,
+    at: (f32, f32),
+    upright: bool,
+    colour: Colour,
+) {
+    let place = Affine::translate((f64::from(at.0), f64::from(at.1)));
+    let turn = if upright { Affine::new([0.0, -1.0, 1.0, 0.0, 0.0, 0.0]) } else { Affine::IDENTITY };
+    let path = place * turn * outline(Face::Sans, text, f64::from(size));
+    fill(canvas, &path, colour, 1.0);
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "coordinates on a screen keep 24 bits")]
+fn to_skia(path: &BezPath) -> Option<Path> {
+    let mut built = PathBuilder::new();
+    for element in path.elements() {
+        match *element {
+            PathEl::MoveTo(p) => built.move_to(p.x as f32, p.y as f32),
+            PathEl::LineTo(p) => built.line_to(p.x as f32, p.y as f32),
+            PathEl::QuadTo(a, p) => built.quad_to(a.x as f32, a.y as f32, p.x as f32, p.y as f32),
+            PathEl::CurveTo(a, b, p) => {
+                built.cubic_to(a.x as f32, a.y as f32, b.x as f32, b.y as f32, p.x as f32, p.y as f32);
+            }
+            PathEl::ClosePath => built.close(),
+        }
+    }
+    built.finish()
+}

@@ -1,0 +1,206 @@
+//! A piece as it looks from the front, in a picture of its own.
+
+use super::{Copy, brush};
+use crate::colour::{Colour, decode_table, encode};
+use crate::geometry::Rect;
+use crate::length::Length;
+use crate::print::{Exact, Source};
+use crate::resample::{Part, Raster, resample};
+use crate::scene::{Layer, ScenicPiece};
+use tiny_skia::{Pixmap, PixmapMut};
+
+/// Light on a surface that is turned to each side, against one that faces the viewer: the lamp is above and to the left.
+const TURNED: Turned = Turned { left: 1.12, top: 1.28, right: 0.74, bottom: 0.62 };
+/// A toned sheet where no picture is yet.
+const TONED: Colour = Colour::hex(0xc8_c4_b8);
+
+struct Turned {
+    left: f32,
+    top: f32,
+    right: f32,
+    bottom: f32,
+}
+
+/// A rectangle in the picture's pixels: left, top, right, bottom.
+#[derive(Clone, Copy)]
+struct Edges {
+    left: f32,
+    top: f32,
+    right: f32,
+    bottom: f32,
+}
+
+/// Draws a piece at a scale in pixels to the inch.
+pub(super) fn draw(piece: &ScenicPiece, copies: &[Option<&Copy>], size_px: (u32, u32), scale: f32) -> Pixmap {
+    let mut pixmap = match Pixmap::new(size_px.0, size_px.1) {
+        Some(pixmap) => pixmap,
+        None => return one_pixel(),
+    };
+    pixmap.fill(tiny_skia::Color::WHITE);
+    // The picture has whole pixels: its own scale differs a little along each axis, so that all edges meet its sides.
+    let whole = piece.outside.size;
+    let scale_x = super::projection::pixels(size_px.0) / to_px(whole.width, 1.0);
+    let scale_y = super::projection::pixels(size_px.1) / to_px(whole.height, 1.0);
+    let edges = |rect: Rect| Edges {
+        left: to_px(rect.x, scale_x),
+        top: to_px(whole.height - rect.top(), scale_y),
+        right: to_px(rect.right(), scale_x),
+        bottom: to_px(whole.height - rect.y, scale_y),
+    };
+    let canvas = &mut pixmap.as_mut();
+    for layer in &piece.layers {
+        match layer {
+            Layer::Flat { rect, colour } => flat(canvas, edges(*rect), *colour),
+            Layer::Picture { rect, shows } => {
+                picture(canvas, edges(*rect), shows.and_then(|shows| part_of(shows, copies)));
+            }
+            Layer::Edge { rect } => edge(canvas, edges(*rect), scale),
+            Layer::Bevel { face, back } => {
+                let core = Colour::hex(0xfd_fc_f8);
+                // A bevel slopes inwards: its head is turned away from the lamp, its foot towards it.
+                let sunk = Turned { left: 0.82, top: 0.7, right: 0.98, bottom: 1.0 };
+                mitred(canvas, edges(*face), edges(*back), core, &sunk);
+            }
+            Layer::Moulding { outer, inner, colour, height } => {
+                let (outer, inner) = (edges(*outer), edges(*inner));
+                moulding(canvas, outer, inner, *colour);
+                inward_shadow(canvas, inner, to_px(*height, scale));
+            }
+        }
+    }
+    pixmap
+}
+
+fn one_pixel() -> Pixmap {
+    // A size within the limits always has a pixmap; the smallest stands in for one that has not.
+    #[expect(clippy::expect_used, reason = "one pixel can always be had")]
+    Pixmap::new(1, 1).expect("one pixel")
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]
+fn to_px(length: Length, scale: f32) -> f32 {
+    length.to_inches() as f32 * scale
+}
+
+fn flat(canvas: &mut PixmapMut<'_>, at: Edges, colour: Colour) {
+    brush::rect(canvas, at.left, at.top, at.right - at.left, at.bottom - at.top, colour);
+}
+
+fn part_of<'a>((index, source): (usize, Source), copies: &[Option<&'a Copy>]) -> Option<(&'a Raster, Part)> {
+    let copy = copies.get(index).copied().flatten()?;
+    // The copy may be smaller than the file in which the crop is measured.
+    let across = f64::from(copy.raster.width_px()) / f64::from(copy.file_width_px.max(1));
+    let down = f64::from(copy.raster.height_px()) / f64::from(copy.file_height_px.max(1));
+    let part = Part {
+        left: real(source.left) * across,
+        top: real(source.top) * down,
+        width: real(source.width) * across,
+        height: real(source.height) * down,
+    };
+    Some((&copy.raster, part))
+}
+
+#[expect(clippy::cast_precision_loss, reason = "an edge: pixels of a picture keep 53 bits")]
+fn real(value: Exact) -> f64 {
+    let whole = value.trunc();
+    let rest = value - whole;
+    whole.to_integer() as f64 + *rest.numer() as f64 / *rest.denom() as f64
+}
+
+fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Raster, Part)>) {
+    let Some((raster, part)) = shown else {
+        flat(canvas, at, TONED);
+        return;
+    };
+    let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
+    let (left, top) = (whole(at.left), whole(at.top));
+    let (width, height) = (whole(at.right).max(left + 1) - left, whole(at.bottom).max(top + 1) - top);
+    let scaled = resample(raster, part, width, height);
+    let stride = canvas.width() as usize;
+    let columns = (width as usize).min(stride.saturating_sub(left as usize));
+    let rows = canvas.height().saturating_sub(top).min(height) as usize;
+    let data = canvas.data_mut();
+    for row in 0..rows {
+        let to = ((top as usize + row) * stride + left as usize) * 4;
+        let from = row * width as usize * 4;
+        data[to..to + columns * 4].copy_from_slice(&scaled.pixels()[from..from + columns * 4]);
+    }
+}
+
+/// The four mitred sides between two rectangles, each lit by how it is turned.
+fn mitred(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colour: Colour, turned: &Turned) {
+    let corners = |edges: Edges| {
+        [
+            (edges.left, edges.top),
+            (edges.right, edges.top),
+            (edges.right, edges.bottom),
+            (edges.left, edges.bottom),
+        ]
+    };
+    let (o, i) = (corners(outer), corners(inner));
+    // A ground below the four, so that nothing shines through where two of them meet.
+    brush::ring(canvas, &o, &i, colour);
+    for (side, light) in [(0, turned.top), (1, turned.right), (2, turned.bottom), (3, turned.left)] {
+        let next = (side + 1) % 4;
+        brush::polygon(canvas, &[o[side], o[next], i[next], i[side]], colour.lit(light));
+    }
+}
+
+/// A moulding: an outer chamfer, a flat face and a step down to the sight edge.
+fn moulding(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colour: Colour) {
+    let between = |share: f32| Edges {
+        left: outer.left + (inner.left - outer.left) * share,
+        top: outer.top + (inner.top - outer.top) * share,
+        right: outer.right + (inner.right - outer.right) * share,
+        bottom: outer.bottom + (inner.bottom - outer.bottom) * share,
+    };
+    let (face, step) = (between(0.2), between(0.82));
+    let soft = Turned { left: 1.03, top: 1.08, right: 0.95, bottom: 0.92 };
+    let sunk = Turned { left: 0.7, top: 0.58, right: 1.05, bottom: 1.12 };
+    mitred(canvas, outer, face, colour, &TURNED);
+    mitred(canvas, face, step, colour, &soft);
+    mitred(canvas, step, inner, colour, &sunk);
+}
+
+/// The shadow that a moulding casts on what it encloses: along its head and its left side.
+fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32) {
+    let reach = (height * 0.9).max(1.0);
+    let (width, rows) = (canvas.width(), canvas.height());
+    let whole = |value: f32, most: u32| {
+        u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most)
+    };
+    let (left, right) = (whole(inner.left, width), whole(inner.right, width));
+    let (top, bottom) = (whole(inner.top, rows), whole(inner.bottom, rows));
+    let shade = |distance: f32, reach: f32| {
+        let near = (1.0 - distance / reach).max(0.0);
+        near * near
+    };
+    let table = decode_table();
+    let stride = width as usize;
+    let data = canvas.data_mut();
+    for row in top..bottom {
+        let head = shade(super::projection::pixels(row - top) + 0.5, reach);
+        for column in left..right {
+            let side = shade(super::projection::pixels(column - left) + 0.5, reach * 0.6);
+            let dark = 1.0 - (1.0 - 0.45 * head) * (1.0 - 0.3 * side);
+            if dark <= 0.0 {
+                break;
+            }
+            let at = (row as usize * stride + column as usize) * 4;
+            for channel in &mut data[at..at + 3] {
+                *channel = encode(table[usize::from(*channel)] * (1.0 - dark));
+            }
+        }
+    }
+}
+
+/// The edges of a face without a frame: light along the head and the left, dark along the foot and the right.
+fn edge(canvas: &mut PixmapMut<'_>, at: Edges, scale: f32) {
+    let line = (scale * 0.06).clamp(0.7, 3.0);
+    let (width, height) = (at.right - at.left, at.bottom - at.top);
+    let (white, black) = (Colour::hex(0xff_ff_ff), Colour::hex(0x00_00_00));
+    brush::rect_through(canvas, [at.left, at.top, width, line], white, 0.35);
+    brush::rect_through(canvas, [at.left, at.top, line, height], white, 0.2);
+    brush::rect_through(canvas, [at.left, at.bottom - line, width, line], black, 0.35);
+    brush::rect_through(canvas, [at.right - line, at.top, line, height], black, 0.25);
+}

@@ -1,0 +1,150 @@
+//! From exact lengths on the wall to pixels: the one place where they meet.
+
+use super::Sheet;
+use crate::geometry::{Point, Rect, Size};
+use crate::length::{Length, UNITS_PER_INCH};
+use crate::rounding::nearest;
+use crate::scene::{Lane, Scene};
+
+/// How lengths on the wall become device pixels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Projection {
+    /// Device pixels to one inch of the wall.
+    pub scale: f32,
+    /// Where the left corner of the wall is, in device pixels from the left.
+    pub left: f32,
+    /// Where the floor meets the wall, in device pixels from the top.
+    pub floor: f32,
+    /// Size of lettering (the em) in device pixels.
+    pub em: f32,
+    /// Device pixels of a thin line.
+    pub line: f32,
+    /// Height of the strip of floor below the wall, in device pixels.
+    pub floor_strip: f32,
+}
+
+/// What a drawing needs round the wall, in device pixels.
+struct Margins {
+    left: f32,
+    top: f32,
+    right: f32,
+    bottom: f32,
+}
+
+/// Below this width in CSS pixels a drawing is lettered smaller and its lanes are closer.
+const NARROW_PX: f32 = 560.0;
+
+impl Projection {
+    /// The largest scale at which the wall and its lines fit on the sheet.
+    #[must_use]
+    pub fn fit(scene: &Scene, sheet: &Sheet) -> Self {
+        let (em, margins) = lettering(scene, sheet);
+        let (width, height) = (pixels(sheet.width_px), pixels(sheet.height_px));
+        let floor_strip = em * 1.3;
+        let wall = scene.wall.size;
+        let room = ((width - margins.left - margins.right).max(1.0), height - margins.top - margins.bottom);
+        let scale = (room.0 / inches(wall.width)).min((room.1 - floor_strip).max(1.0) / inches(wall.height));
+        let spare = (
+            room.0 - inches(wall.width) * scale,
+            (room.1 - floor_strip - inches(wall.height) * scale).max(0.0),
+        );
+        Self {
+            scale,
+            left: (margins.left + spare.0 / 2.0).round(),
+            floor: (margins.top + spare.1 / 2.0 + inches(wall.height) * scale).round(),
+            em,
+            line: sheet.pixel_ratio.max(1.0),
+            floor_strip,
+        }
+    }
+
+    /// The height in device pixels of a sheet that a wall fills at a given width.
+    #[must_use]
+    pub fn height_for_width(scene: &Scene, sheet: &Sheet) -> u32 {
+        let (em, margins) = lettering(scene, sheet);
+        let scale =
+            (pixels(sheet.width_px) - margins.left - margins.right).max(1.0) / inches(scene.wall.size.width);
+        let height = inches(scene.wall.size.height) * scale + em * 1.3 + margins.top + margins.bottom;
+        u32::try_from(nearest(f64::from(height))).unwrap_or(1).max(1)
+    }
+
+    /// A place along the wall in device pixels from the left of the drawing.
+    #[must_use]
+    pub fn x(self, x: Length) -> f32 {
+        self.left + inches(x) * self.scale
+    }
+
+    /// A height above the floor in device pixels from the top of the drawing.
+    #[must_use]
+    pub fn y(self, y: Length) -> f32 {
+        self.floor - inches(y) * self.scale
+    }
+
+    /// A length in device pixels.
+    #[must_use]
+    pub fn length(self, length: Length) -> f32 {
+        inches(length) * self.scale
+    }
+
+    /// The size of something in whole pixels, at least one; the same wherever it is.
+    #[must_use]
+    pub fn pixel_size(self, size: Size) -> (u32, u32) {
+        let whole = |length| u32::try_from(nearest(f64::from(self.length(length)))).unwrap_or(1).max(1);
+        (whole(size.width).min(super::MOST_SIDE_PX * 2), whole(size.height).min(super::MOST_SIDE_PX * 2))
+    }
+
+    /// The upper left corner of something in whole pixels.
+    #[must_use]
+    pub fn pixel_corner(self, rect: Rect) -> (i32, i32) {
+        let whole = |at: f32| i32::try_from(nearest(f64::from(at))).unwrap_or(0);
+        (whole(self.x(rect.x)), whole(self.y(rect.top())))
+    }
+
+    /// The place on the wall under a pixel, to the nearest 1/64 in.
+    #[must_use]
+    pub fn place(self, x_px: f32, y_px: f32) -> Point {
+        Point::new(self.reach(x_px - self.left), self.reach(self.floor - y_px))
+    }
+
+    /// The length that so many device pixels reach over, to the nearest 1/64 in.
+    #[must_use]
+    pub fn reach(self, px: f32) -> Length {
+        const STEP: i64 = UNITS_PER_INCH / 64;
+        let steps = nearest(f64::from(px) / f64::from(self.scale) * 64.0);
+        Length::from_units(steps.clamp(-(1 << 32), 1 << 32) * STEP)
+    }
+}
+
+fn lettering(scene: &Scene, sheet: &Sheet) -> (f32, Margins) {
+    let ratio = sheet.pixel_ratio.clamp(0.25, 16.0);
+    let narrow = pixels(sheet.width_px) / ratio < NARROW_PX;
+    let em = if narrow { 12.5 } else { 14.5 } * ratio;
+    if !sheet.lines {
+        return (em, Margins { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 });
+    }
+    let lanes = |count: fn(Lane) -> Option<u8>| {
+        let most = scene.dimensions.iter().filter_map(|line| count(line.lane)).map(|lane| lane + 1).max();
+        f32::from(most.unwrap_or(0)) * em * LANE_EM
+    };
+    let side = if narrow { 0.4 } else { 1.0 } * em;
+    let margins = Margins {
+        left: side + lanes(|lane| if let Lane::Left(lane) = lane { Some(lane) } else { None }),
+        top: em * 0.5 + lanes(|lane| if let Lane::Above(lane) = lane { Some(lane) } else { None }),
+        right: side + lanes(|lane| if let Lane::Right(lane) = lane { Some(lane) } else { None }),
+        bottom: em * 2.2 + lanes(|lane| if let Lane::Below(lane) = lane { Some(lane) } else { None }),
+    };
+    (em, margins)
+}
+
+/// Distance between two lanes of dimension lines, in em.
+pub(super) const LANE_EM: f32 = 1.9;
+
+#[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]
+fn inches(length: Length) -> f32 {
+    length.to_inches() as f32
+}
+
+#[expect(clippy::cast_precision_loss, reason = "at most 16384")]
+pub(super) fn pixels(px: u32) -> f32 {
+    px as f32
+}

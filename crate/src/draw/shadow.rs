@@ -1,0 +1,137 @@
+//! The shadow that a piece casts on the wall.
+//!
+//! One lamp, above and to the left, of a certain size. A rectangle's blurred shadow is the product of two profiles, one
+//! along each axis, so no two-dimensional blur is needed. It takes light from the wall: the wall's linear light is
+//! multiplied, and encoded once.
+
+use super::projection::Projection;
+use crate::colour::{decode_table, encode};
+use crate::geometry::Rect;
+use crate::length::Length;
+use crate::plan::FixtureKind;
+use crate::scene::{ScenicFixture, ScenicPiece};
+use std::ops::Range;
+use tiny_skia::PixmapMut;
+
+/// How far a shadow falls to the right and down, for each unit of depth.
+const FALL: (f32, f32) = (0.35, 0.7);
+/// How much softer it is, for each unit of depth: the standard deviation.
+const SOFTNESS: f32 = 0.42;
+/// The share of light that the lamp gives; the rest comes from the room.
+const LAMP: f32 = 0.5;
+
+/// Casts a piece's shadow. Where the piece itself will be drawn nothing is done.
+pub(super) fn cast(canvas: &mut PixmapMut<'_>, piece: &ScenicPiece, projection: Projection) {
+    let (left, top) = projection.pixel_corner(piece.outside);
+    let (width, height) = projection.pixel_size(piece.outside.size);
+    let own = (clip(left, width, canvas.width()), clip(top, height, canvas.height()));
+    let depth = projection.length(piece.depth);
+    let lift = projection.length(piece.stand_off);
+    shade(canvas, piece.outside, (depth, lift), own, projection);
+}
+
+/// Takes the lamp's light from the wall behind a rectangle, but for the columns and rows that will be covered.
+fn shade(
+    canvas: &mut PixmapMut<'_>,
+    outside: Rect,
+    (depth, lift): (f32, f32),
+    (own_columns, own_rows): (Range<usize>, Range<usize>),
+    projection: Projection,
+) {
+    let sigma = (depth * SOFTNESS).max(projection.line * 0.8);
+    let (left, top) = projection.pixel_corner(outside);
+    let (width, height) = projection.pixel_size(outside.size);
+    #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
+    let (x, y, w, h) = (left as f32, top as f32, width as f32, height as f32);
+    let fall = (depth * FALL.0 + lift * 0.2, depth * FALL.1 + lift * 0.4);
+    let span_x = Span::new(x + fall.0, x + fall.0 + w, sigma, canvas.width());
+    let span_y = Span::new(y + fall.1, y + fall.1 + h, sigma, canvas.height());
+    let floor = super::projection::pixels(canvas.height()).min(projection.floor);
+    let stride = canvas.width() as usize;
+    let table = decode_table();
+    let data = canvas.data_mut();
+    for (offset, &down) in span_y.profile.iter().enumerate() {
+        let row = span_y.start + offset;
+        if row_px(row) >= floor {
+            break;
+        }
+        let hidden = if own_rows.contains(&row) { own_columns.clone() } else { 0..0 };
+        let line = &mut data[row * stride * 4..][..stride * 4];
+        for (offset, &across) in span_x.profile.iter().enumerate() {
+            let column = span_x.start + offset;
+            if hidden.contains(&column) {
+                continue;
+            }
+            let left = 1.0 - LAMP * down * across;
+            for channel in &mut line[column * 4..column * 4 + 3] {
+                *channel = encode(table[usize::from(*channel)] * left);
+            }
+        }
+    }
+}
+
+fn row_px(row: usize) -> f32 {
+    #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
+    let row = row as f32;
+    row
+}
+
+fn clip(start: i32, length: u32, whole: u32) -> Range<usize> {
+    let whole = i64::from(whole);
+    let end = (i64::from(start) + i64::from(length)).clamp(0, whole);
+    let start = i64::from(start).clamp(0, whole);
+    usize::try_from(start).unwrap_or(0)..usize::try_from(end).unwrap_or(0)
+}
+
+/// A blurred box along one axis, for the pixels where it is more than nothing.
+struct Span {
+    start: usize,
+    profile: Vec<f32>,
+}
+
+impl Span {
+    fn new(from: f32, to: f32, sigma: f32, whole: u32) -> Self {
+        let reach = sigma * 3.0;
+        let limit = super::projection::pixels(whole);
+        let index = |value: f32| {
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "held within the drawing"
+            )]
+            let index = value.clamp(0.0, limit) as usize;
+            index
+        };
+        let (start, end) = (index(libm::floorf(from - reach)), index(libm::ceilf(to + reach)));
+        let step = |at: f32| 0.5 * (1.0 + libm::erff(at / (sigma * std::f32::consts::SQRT_2)));
+        let profile = (start..end)
+            .map(|pixel| {
+                let middle = row_px(pixel) + 0.5;
+                step(middle - from) - step(middle - to)
+            })
+            .collect();
+        Self { start, profile }
+    }
+}
+
+/// The soft shadow of something that stands on the floor: on the wall behind it and under its foot.
+pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &ScenicFixture, projection: Projection) {
+    let from_wall = match fixture.kind {
+        FixtureKind::Sofa | FixtureKind::Bed | FixtureKind::Sideboard | FixtureKind::Table => 7,
+        FixtureKind::Mantel | FixtureKind::Radiator => 3,
+        _ => return,
+    };
+    let depth = projection.length(Length::inches(from_wall));
+    // A shape does not fill its rectangle, so nothing of the shadow is left out.
+    shade(canvas, fixture.rect, (depth, 0.0), (0..0, 0..0), projection);
+    if fixture.rect.y == Length::ZERO {
+        let (left, width) = (projection.x(fixture.rect.x), projection.length(fixture.rect.size.width));
+        let black = crate::colour::Colour::hex(0x00_00_00);
+        let strip = projection.floor_strip;
+        for (share, alpha) in [(0.8, 0.10), (0.55, 0.14), (0.3, 0.2)] {
+            let spread = width * 0.01 * share;
+            let area = [left - spread, projection.floor, width + spread * 2.0, strip * share];
+            super::brush::rect_through(canvas, area, black, alpha);
+        }
+    }
+}

@@ -1,0 +1,187 @@
+//! Findings: what is unwise about a plan that works, and why.
+//!
+//! A finding never stops a plan. Each has a stable code, the numbers that it rests on and its authority.
+
+use crate::figures::Figures;
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
+use crate::measure::{Grade, shown};
+use crate::plan::{Finish, GroupUp, OpeningRule, Plan, Relation};
+use crate::print::Exact;
+
+/// What a finding is about: the paragraph beside which it stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(missing_docs, reason = "the paragraphs of the specification")]
+pub enum About {
+    Wall,
+    Fixtures,
+    Picture,
+    Made,
+    Hanging,
+}
+
+/// Something unwise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// A stable name.
+    pub code: &'static str,
+    /// What it is about.
+    pub about: About,
+    /// The reason in one sentence, with its numbers.
+    pub sentence: String,
+    /// On what it rests.
+    pub authority: &'static str,
+}
+
+const COMMON: &str = "common practice";
+const GEOMETRY: &str = "geometry";
+
+/// Below this many pixels to the inch a print looks soft to everyone who walks up to it (common practice, no source).
+pub const SOFT_PPI: i128 = 100;
+/// Below this many it is soft on paper, though canvas forgives it (common practice, no source).
+pub const GOOD_PPI: i128 = 150;
+/// A group is usually from two thirds of the width of what it hangs above … (common practice, no source).
+pub const LEAST_SHARE: (i64, i64) = (2, 3);
+/// … to its whole width; three quarters is the usual advice, the whole the limit (common practice, no source).
+pub const MOST_SHARE: (i64, i64) = (1, 1);
+
+/// Looks a plan over.
+#[must_use]
+pub fn findings(plan: &Plan, figures: &Figures) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for check in [off_the_wall, covered, share_of_furniture, sharpness, held_by_mat, wire_in_sight] {
+        check(plan, figures, &mut found);
+    }
+    found
+}
+
+fn off_the_wall(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    let group = figures.arranged.group;
+    let room = |length| shown(length, Grade::Room, plan.units);
+    let wall = Rect::new(Length::ZERO, Length::ZERO, plan.wall.size);
+    if group.size.width > wall.size.width || group.x < Length::ZERO || group.right() > wall.right() {
+        found.push(Finding {
+            code: "beyond-the-corner",
+            about: About::Hanging,
+            sentence: format!(
+                "The group is {} wide and reaches beyond a corner of the wall, which is {} wide.",
+                room(group.size.width),
+                room(wall.size.width)
+            ),
+            authority: GEOMETRY,
+        });
+    }
+    if group.top() > wall.top() || group.y < Length::ZERO {
+        found.push(Finding {
+            code: "beyond-the-ceiling",
+            about: About::Hanging,
+            sentence: format!(
+                "The group reaches from {} to {} above the floor; the wall is {} high.",
+                room(group.y),
+                room(group.top()),
+                room(wall.size.height)
+            ),
+            authority: GEOMETRY,
+        });
+    }
+}
+
+fn covered(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    for (fixture, &rect) in plan.fixtures.iter().zip(&figures.arranged.fixtures) {
+        let covering = figures.arranged.outsides.iter().position(|outside| outside.common(rect).is_some());
+        let Some(piece) = covering else { continue };
+        let what =
+            if plan.pieces.len() == 1 { "The piece".to_owned() } else { format!("Piece {}", piece + 1) };
+        found.push(Finding {
+            code: "covers-a-fixture",
+            about: About::Hanging,
+            sentence: match fixture.relation {
+                Relation::KeepClear => {
+                    format!("{what} hangs over the {}, which has to stay clear.", fixture.name)
+                }
+                Relation::HangAbove => format!("{what} reaches down behind the {}.", fixture.name),
+            },
+            authority: GEOMETRY,
+        });
+    }
+}
+
+fn share_of_furniture(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    let GroupUp::Above { fixture, .. } = plan.group.up else { return };
+    let (group, below) = (figures.arranged.group.size.width, figures.arranged.fixtures[fixture].size.width);
+    let name = &plan.fixtures[fixture].name;
+    let share = format!("{:.2}", group / below);
+    let sentence = if group > below.times_ratio(MOST_SHARE.0, MOST_SHARE.1) {
+        format!(
+            "The group is wider than the {name} ({share} of its width); two thirds to three quarters is usual."
+        )
+    } else if group < below.times_ratio(LEAST_SHARE.0, LEAST_SHARE.1) {
+        format!("The group spans {share} of the {name}; two thirds to three quarters is usual.")
+    } else {
+        return;
+    };
+    found.push(Finding { code: "share-of-furniture", about: About::Hanging, sentence, authority: COMMON });
+}
+
+fn sharpness(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    let worst = figures
+        .cuts
+        .iter()
+        .zip(&plan.pieces)
+        .filter(|(_, piece)| !matches!(piece.finish, Finish::Original(_)))
+        .filter_map(|(cut, _)| Some(cut.as_ref()?.pixels_per_inch))
+        .min();
+    let Some(worst) = worst else { return };
+    let whole = worst.to_integer();
+    let sentence = if worst < Exact::from_integer(SOFT_PPI) {
+        format!(
+            "{whole} pixels to the inch will look soft to anyone who walks up to it; {GOOD_PPI} is the least for a print, so choose a smaller size or a larger file."
+        )
+    } else if worst < Exact::from_integer(GOOD_PPI) {
+        format!(
+            "{whole} pixels to the inch is soft on paper when seen from near; {GOOD_PPI} or more is better, and canvas forgives more than paper."
+        )
+    } else {
+        return;
+    };
+    found.push(Finding { code: "few-pixels", about: About::Picture, sentence, authority: COMMON });
+}
+
+fn held_by_mat(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
+        let (Finish::Paper(paper), Some(mat)) = (&piece.finish, &sizes.mat) else { continue };
+        let floats = paper.mat.as_ref().is_some_and(|mat| matches!(mat.opening, OpeningRule::Float(_)));
+        if floats {
+            continue;
+        }
+        let Size { width, height } = mat.opening.size;
+        let overlap = (sizes.sheet.size.width - width).min(sizes.sheet.size.height - height).half();
+        if overlap < Length::inches_ratio(1, 8) {
+            found.push(Finding {
+                code: "sheet-not-held",
+                about: About::Made,
+                sentence: format!(
+                    "The mat covers {} of the sheet on each side; under {} the sheet can slip through its opening.",
+                    shown(overlap, Grade::Piece, plan.units),
+                    shown(Length::inches_ratio(1, 8), Grade::Piece, plan.units)
+                ),
+                authority: COMMON,
+            });
+            return;
+        }
+    }
+}
+
+fn wire_in_sight(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    let highest = figures.hanging.iter().filter(|hung| hung.wire.is_some()).map(|hung| hung.drop).min();
+    let Some(drop) = highest.filter(|&drop| drop < Length::inches(2)) else { return };
+    found.push(Finding {
+        code: "wire-in-sight",
+        about: About::Hanging,
+        sentence: format!(
+            "The wire comes within {} of the upper edge; 2 in or more keeps the hook out of sight.",
+            shown(drop, Grade::Piece, plan.units)
+        ),
+        authority: COMMON,
+    });
+}

@@ -1,0 +1,138 @@
+//! Hanging: where the hooks go, from the floor and from one corner of the wall.
+//!
+//! Every distance is from the same two lines (the left corner and the floor), never from one hook to the next, so that
+//! errors of marking don't add up. A hook's place is the point on which the ring or the wire rests; the nail of a picture
+//! hook is higher by the hook's own offset.
+//!
+//! # Wire
+//! The rings are a span s apart and the wire is L long. Over one hook it makes two legs of L/2, whose rise over the rings
+//! is r = √((L/2)² - (s/2)²). Over two hooks that are g apart, level and in the middle, L - g is left for the legs and
+//! s - g for their spread: r = √(((L - g)/2)² - ((s - g)/2)²). The point of support is ring depth - r below the upper edge.
+//!
+//! ```
+//! use overmantel::{hang::rise, length::Length};
+//! let r = rise(Length::mm(400), Length::mm(420), Length::ZERO);
+//! assert!((r.to_mm() - 64.031).abs() < 0.001, "√(210² - 200²) = 64.031");
+//! ```
+
+use crate::geometry::{Point, Rect};
+use crate::length::{Length, print::exact};
+use crate::plan::Fixing;
+use crate::rounding::{Mode, divide, square_root};
+use std::fmt;
+
+/// What a piece hangs by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hanging {
+    /// Where each ring or the wire rests on its hook: x from the left corner of the wall, y from the floor.
+    pub hooks: Vec<Point>,
+    /// From the upper edge of the outside to the point of support, with the wire pulled taut.
+    pub drop: Length,
+    /// The rings on the back: distance between them.
+    pub span: Length,
+    /// The wire, if any.
+    pub wire: Option<Wire>,
+}
+
+/// A hanging wire.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wire {
+    /// From ring to ring along the wire; what is twisted round the rings comes on top.
+    pub length: Length,
+    /// How far the point of support is above the rings.
+    pub rise: Length,
+    /// Half the spread of the two legs: with the rise it gives their angle.
+    pub leg_run: Length,
+}
+
+impl Wire {
+    /// Angle of the legs above the horizontal, in degrees, 0 to 90.
+    #[must_use]
+    pub fn angle_degrees(self) -> f64 {
+        libm::atan2(self.rise.to_mm(), self.leg_run.to_mm()).to_degrees()
+    }
+}
+
+/// Why a piece can't be hung so.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum HangError {
+    /// The rings would be side by side or past each other.
+    NoSpan {
+        /// From each side to the ring.
+        inset: Length,
+        /// Outside width.
+        width: Length,
+    },
+    /// The hooks are further apart than the rings.
+    HooksTooFarApart {
+        /// Between the hooks.
+        apart: Length,
+        /// Between the rings.
+        span: Length,
+    },
+}
+
+impl fmt::Display for HangError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoSpan { inset, width } => write!(
+                f,
+                "rings {} from each side of a piece {} wide leave no distance between them; set them nearer to the sides",
+                exact(*inset),
+                exact(*width)
+            ),
+            Self::HooksTooFarApart { apart, span } => write!(
+                f,
+                "two hooks {} apart can't carry a wire between rings {} apart; bring the hooks closer together",
+                exact(*apart),
+                exact(*span)
+            ),
+        }
+    }
+}
+
+impl std::error::Error for HangError {}
+
+/// The rise of a wire over its rings, to the nearest unit; zero when the wire is not longer than the span.
+#[must_use]
+pub fn rise(span: Length, wire: Length, hooks_apart: Length) -> Length {
+    let legs = i128::from((wire - hooks_apart).units());
+    let spread = i128::from((span - hooks_apart).units());
+    let square = divide(legs * legs - spread * spread, 4, Mode::HalfAway);
+    Length::from_ratio(square_root(square), 1, Mode::HalfAway)
+}
+
+/// The hooks of a piece whose outside is at `outside` on the wall.
+///
+/// # Errors
+/// When the rings or the hooks leave no room for each other.
+pub fn hang(outside: Rect, fixing: Fixing) -> Result<Hanging, HangError> {
+    let (Fixing::Rings { inset, down } | Fixing::Wire { inset, down, .. }) = fixing;
+    let span = outside.size.width - inset * 2;
+    if span <= Length::ZERO {
+        return Err(HangError::NoSpan { inset, width: outside.size.width });
+    }
+    let (drop, apart, wire) = match fixing {
+        Fixing::Rings { .. } => (down, Some(span), None),
+        Fixing::Wire { slack, hooks_apart, .. } => {
+            let apart = hooks_apart.unwrap_or_default();
+            if apart >= span {
+                return Err(HangError::HooksTooFarApart { apart, span });
+            }
+            let length = span + slack;
+            let rise = rise(span, length, apart);
+            let wire = Wire { length, rise, leg_run: (span - apart).half() };
+            (down - rise, hooks_apart, Some(wire))
+        }
+    };
+    let y = outside.top() - drop;
+    let centre = outside.centre().x;
+    let hooks = match apart {
+        None => vec![Point::new(centre, y)],
+        Some(apart) => {
+            let left = centre - apart.half();
+            vec![Point::new(left, y), Point::new(left + apart, y)]
+        }
+    };
+    Ok(Hanging { hooks, drop, span, wire })
+}

@@ -1,0 +1,81 @@
+//! Measures: a length as the plan's units show it, with the other system beside it.
+//!
+//! Three grades, as a rule is read in the trade: the room in feet and inches, a piece in inches, what is cut thin in finer
+//! steps. Common practice, no source.
+
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::length::print::{Printed, Style, print};
+use crate::plan::{System, Units};
+
+/// How finely a length is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grade {
+    /// Walls, furniture, distances: feet and inches to 1/16 in; centimetres to 1 mm.
+    Room,
+    /// Pieces and their parts: inches to 1/16 in; centimetres to 1 mm.
+    Piece,
+    /// Thicknesses: inches to 1/64 in; millimetres to 0.1 mm.
+    Fine,
+}
+
+/// The style of a grade in a system.
+#[must_use]
+pub const fn style(grade: Grade, system: System) -> Style {
+    match (system, grade) {
+        (System::Inches, Grade::Room) => Style::FeetAndInches { denominator: 16 },
+        (System::Inches, Grade::Piece) => Style::Inches { denominator: 16 },
+        (System::Inches, Grade::Fine) => Style::Inches { denominator: 64 },
+        (System::Centimetres, Grade::Room | Grade::Piece) => Style::Centimetres { decimals: 1 },
+        (System::Centimetres, Grade::Fine) => Style::Millimetres { decimals: 1 },
+    }
+}
+
+const fn other(system: System) -> System {
+    match system {
+        System::Inches => System::Centimetres,
+        System::Centimetres => System::Inches,
+    }
+}
+
+/// A length in the first system of the plan.
+#[must_use]
+pub fn first(length: Length, grade: Grade, units: Units) -> Printed {
+    print(length, style(grade, units.first))
+}
+
+/// A length in the other system.
+#[must_use]
+pub fn second(length: Length, grade: Grade, units: Units) -> Printed {
+    print(length, style(grade, other(units.first)))
+}
+
+/// A length as a sentence or a drawing shows it: in both systems when the plan wants both.
+#[must_use]
+pub fn shown(length: Length, grade: Grade, units: Units) -> String {
+    let mut text = first(length, grade, units).text;
+    if units.both {
+        text += &format!(" ({})", second(length, grade, units).text);
+    }
+    text
+}
+
+/// A width and a height in one system, the unit named once: `16 × 20"`.
+#[must_use]
+pub fn size(size: Size, grade: Grade, system: System) -> Printed {
+    let [width, height] = [size.width, size.height].map(|length| print(length, style(grade, system)));
+    let bare = width.text.trim_end_matches(['"', '\'', 'c', 'm']).trim_end();
+    let keep = if width.text.contains('\'') { width.text.as_str() } else { bare };
+    let error = if width.is_rounded() { width.error } else { height.error };
+    Printed { text: format!("{keep} × {}", height.text), error }
+}
+
+/// A size as a sentence shows it: in both systems when the plan wants both.
+#[must_use]
+pub fn shown_size(given: Size, units: Units) -> String {
+    let mut text = size(given, Grade::Piece, units.first).text;
+    if units.both {
+        text += &format!(" ({})", size(given, Grade::Piece, other(units.first)).text);
+    }
+    text
+}

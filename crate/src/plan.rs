@@ -1,0 +1,510 @@
+//! The plan: only what a person states. It is what is saved, linked, undone and compared; nothing derived is in it.
+//!
+//! Lengths are exact whatever unit they were typed in. The first fixture is named by the place it has in the list; the
+//! file form ([`file`]) names it by its name.
+//!
+//! ```
+//! use overmantel::plan::{Finish, Plan};
+//! let plan = Plan::starting();
+//! assert_eq!(plan.pieces.len(), 3, "a triptych over a sofa is where a new user starts");
+//! assert!(matches!(plan.pieces[0].finish, Finish::Paper(_)));
+//! ```
+
+use crate::colour::Colour;
+use crate::geometry::Size;
+use crate::length::{Length, Unit};
+
+pub mod file;
+mod starting;
+
+/// Everything that is stated about one wall.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Plan {
+    /// What the plan is called.
+    pub title: String,
+    /// How lengths are shown and bare numbers read.
+    pub units: Units,
+    /// The wall.
+    pub wall: Wall,
+    /// From where it is seen.
+    pub viewing: Viewing,
+    /// What stands before the wall or is let into it; at most [`limits::FIXTURES`].
+    pub fixtures: Vec<Fixture>,
+    /// The picture files that pieces are made from; at most [`limits::PICTURES`].
+    pub pictures: Vec<Picture>,
+    /// One to three pieces, from left to right or from the top down.
+    pub pieces: Vec<Piece>,
+    /// When all pieces together show one picture.
+    pub split: Option<Split>,
+    /// How the pieces stand together and where.
+    pub group: Group,
+    /// What each piece hangs by.
+    pub fixing: Fixing,
+}
+
+/// Limits of a plan, held when a file is read and when a field is changed.
+pub mod limits {
+    use crate::length::Length;
+    /// Pieces at the most.
+    pub const PIECES: usize = 3;
+    /// Fixtures at the most.
+    pub const FIXTURES: usize = 24;
+    /// Picture files at the most.
+    pub const PICTURES: usize = 12;
+    /// Characters of a name or title at the most.
+    pub const NAME: usize = 120;
+    /// Bytes of a plan file at the most.
+    pub const FILE_BYTES: usize = 256 * 1024;
+    /// The largest wall or distance: 100 m.
+    pub const ROOM: Length = Length::mm(100_000);
+    /// The largest piece: 10 m.
+    pub const PIECE: Length = Length::mm(10_000);
+    /// Pixels along one side of a picture file at the most.
+    pub const PICTURE_SIDE_PX: u32 = 200_000;
+}
+
+/// The system of units in which a bare number is read and a length is shown first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum System {
+    /// Inches and feet.
+    Inches,
+    /// Centimetres.
+    Centimetres,
+}
+
+impl System {
+    /// The unit of a number that is written without one.
+    #[must_use]
+    pub const fn bare_unit(self) -> Unit {
+        match self {
+            Self::Inches => Unit::Inch,
+            Self::Centimetres => Unit::Centimetre,
+        }
+    }
+}
+
+/// How lengths are shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Units {
+    /// The system that comes first and in which bare numbers are read.
+    pub first: System,
+    /// Whether every length is shown in the other system too.
+    pub both: bool,
+}
+
+/// The wall, seen square on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wall {
+    /// Clear width and height, from the floor to the ceiling.
+    pub size: Size,
+    /// Its paint.
+    pub paint: Colour,
+    /// The floor's colour.
+    pub floor: Colour,
+    /// Height of the skirting board; zero for none.
+    pub skirting: Length,
+}
+
+/// Where the viewer stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Viewing {
+    /// From the eye to the wall.
+    pub distance: Length,
+    /// From the floor to the eye level by which pictures are hung.
+    pub eye_level: Length,
+    /// Whether a standing figure is drawn for scale.
+    pub figure: bool,
+}
+
+/// What kind of thing a fixture is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "plain names of things in a room")]
+pub enum FixtureKind {
+    Sofa,
+    Sideboard,
+    Bed,
+    Table,
+    Mantel,
+    Radiator,
+    Door,
+    Window,
+    Switch,
+    Socket,
+    Thermostat,
+}
+
+impl FixtureKind {
+    /// Every kind, furniture first.
+    pub const ALL: [Self; 11] = [
+        Self::Sofa,
+        Self::Sideboard,
+        Self::Bed,
+        Self::Table,
+        Self::Mantel,
+        Self::Radiator,
+        Self::Door,
+        Self::Window,
+        Self::Switch,
+        Self::Socket,
+        Self::Thermostat,
+    ];
+
+    /// Its name in a sentence and in a plan file.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Sofa => "sofa",
+            Self::Sideboard => "sideboard",
+            Self::Bed => "bed",
+            Self::Table => "table",
+            Self::Mantel => "mantel",
+            Self::Radiator => "radiator",
+            Self::Door => "door",
+            Self::Window => "window",
+            Self::Switch => "light switch",
+            Self::Socket => "socket",
+            Self::Thermostat => "thermostat",
+        }
+    }
+}
+
+/// A position along the wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Across {
+    /// In the middle of the wall.
+    Middle,
+    /// The left edge, from the left corner.
+    FromLeft(Length),
+    /// The right edge, from the right corner.
+    FromRight(Length),
+}
+
+/// What pictures have to do with a fixture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Relation {
+    /// Pictures may hang above it.
+    HangAbove,
+    /// Pictures must not cover it.
+    KeepClear,
+}
+
+/// Something that stands before the wall or is let into it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fixture {
+    /// What it is.
+    pub kind: FixtureKind,
+    /// Its name; no two fixtures of a plan share one.
+    pub name: String,
+    /// Width and height.
+    pub size: Size,
+    /// Where it is along the wall.
+    pub across: Across,
+    /// From the floor to its lower edge.
+    pub from_floor: Length,
+    /// Whether pictures hang above it or keep clear of it.
+    pub relation: Relation,
+}
+
+/// A picture file. The picture itself is not in the plan.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Picture {
+    /// Its title; no two pictures of a plan share one.
+    pub name: String,
+    /// The name of its file.
+    pub file: String,
+    /// Pixels from left to right, upright.
+    pub width_px: u32,
+    /// Pixels from top to bottom, upright.
+    pub height_px: u32,
+}
+
+/// The point of a picture that a crop keeps as near the middle as it can, in thousandths of its width from the left and
+/// of its height from the top.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Focus {
+    /// From the left edge, 0 to 1000.
+    pub x_permille: u16,
+    /// From the top edge, 0 to 1000.
+    pub y_permille: u16,
+}
+
+impl Focus {
+    /// The middle of the picture.
+    pub const MIDDLE: Self = Self { x_permille: 500, y_permille: 500 };
+}
+
+/// One thing that hangs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Piece {
+    /// Which of [`Plan::pictures`] it shows; not used while the plan is split.
+    pub picture: Option<usize>,
+    /// What the crop keeps.
+    pub focus: Focus,
+    /// Size of the printed image: on canvas and aluminium the face, for an original the painting.
+    pub image: Size,
+    /// What it is made of.
+    pub finish: Finish,
+}
+
+/// What a piece is made of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Finish {
+    /// A print on paper.
+    Paper(Paper),
+    /// A print on stretched canvas.
+    Canvas(Canvas),
+    /// A print on an aluminium sheet.
+    Aluminium(Aluminium),
+    /// The original, as it is.
+    Original(Original),
+}
+
+/// A print on paper.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Paper {
+    /// White paper left round the image; zero for a print to the edge.
+    pub border: Length,
+    /// The mat, if any.
+    pub mat: Option<Mat>,
+    /// The frame, if any.
+    pub frame: Option<Frame>,
+    /// What covers it in the frame.
+    pub glazing: Glazing,
+}
+
+/// How the mat's opening follows from the art.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OpeningRule {
+    /// The mat covers so much of the sheet on each side: opening = sheet - 2 × overlap.
+    Overlap(Length),
+    /// So much of the white border shows round the whole image: opening = image + 2 × reveal.
+    Reveal(Length),
+    /// The sheet floats free, with so much air on each side: opening = sheet + 2 × gap.
+    Float(Length),
+}
+
+/// How large the mat board is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MatExtent {
+    /// So much board from the opening to its edge, on every side; the foot as much more as [`Mat::foot_extra`] says.
+    Border(Length),
+    /// A board of this size; the borders are what is left over, the foot being wider by [`Mat::foot_extra`].
+    Board(Size),
+}
+
+/// A window mat.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mat {
+    /// How the opening follows from the art.
+    pub opening: OpeningRule,
+    /// How large the board is.
+    pub extent: MatExtent,
+    /// By how much the foot is wider than the head.
+    pub foot_extra: Length,
+    /// How much of an inner mat shows on each side; `None` for a single mat.
+    pub inner_reveal: Option<Length>,
+    /// Thickness of the board, which is also the width of its bevel seen from the front (45°).
+    pub thickness: Length,
+    /// Colour of its face.
+    pub colour: Colour,
+}
+
+/// A frame with a lip.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Frame {
+    /// Width of the moulding's face, from its outer edge to its sight edge.
+    pub face: Length,
+    /// Width of the rabbet: how far the lip reaches over what is in the frame.
+    pub rabbet_width: Length,
+    /// Depth of the rabbet.
+    pub rabbet_depth: Length,
+    /// From the wall to the front of the moulding.
+    pub depth: Length,
+    /// Play in the rabbet, in total over both sides.
+    pub allowance: Length,
+    /// Its colour.
+    pub colour: Colour,
+}
+
+/// What covers the work in its frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Glazing {
+    /// Nothing.
+    None,
+    /// Glass of this thickness.
+    Glass(Length),
+    /// Acrylic of this thickness.
+    Acrylic(Length),
+}
+
+/// A print on stretched canvas.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Canvas {
+    /// Depth of the stretcher bars: how far the edges stand off the wall.
+    pub depth: Length,
+    /// What is on the edges.
+    pub edge: Edge,
+    /// Cloth behind the bars on each side, for folding and stapling.
+    pub fold: Length,
+    /// A floater frame, if any.
+    pub floater: Option<Floater>,
+}
+
+/// What is on the edges of a stretched canvas.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Edge {
+    /// The picture is carried round, and the face loses what the edges show.
+    Carried,
+    /// The outermost part of the face is repeated in mirror image.
+    Mirrored,
+    /// A plain colour.
+    Plain(Colour),
+}
+
+/// A floater frame: the canvas stands free inside it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Floater {
+    /// Air between canvas and frame, on each side.
+    pub gap: Length,
+    /// Width of the frame's face.
+    pub face: Length,
+    /// From the wall to the front of the frame.
+    pub depth: Length,
+    /// Its colour.
+    pub colour: Colour,
+}
+
+/// A print on an aluminium sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Aluminium {
+    /// Thickness of the sheet.
+    pub thickness: Length,
+    /// From the wall to the back of the sheet: the float block.
+    pub stand_off: Length,
+}
+
+/// The original.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Original {
+    /// From the wall to its front.
+    pub depth: Length,
+}
+
+/// What becomes of the strip of the picture that would lie behind a gap.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Strips {
+    /// It is hidden behind the gap, so that lines meet across it.
+    Hidden,
+    /// Nothing is lost: each panel goes on where the one before ends.
+    Kept,
+}
+
+/// One picture over all the pieces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Split {
+    /// Which of [`Plan::pictures`].
+    pub picture: usize,
+    /// What the crop keeps.
+    pub focus: Focus,
+    /// What becomes of the strips behind the gaps.
+    pub strips: Strips,
+}
+
+/// How pieces stand together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Arrangement {
+    /// Side by side, from left to right.
+    Row,
+    /// One below the other, from the top down.
+    Column,
+    /// Side by side, the centre of each so much higher than the one before (lower, when negative), as on stairs.
+    Stepped(Length),
+}
+
+/// Which edges of unequal pieces lie on one line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Align {
+    /// Their middles.
+    Centre,
+    /// In a row their upper edges, in a column their left edges.
+    Start,
+    /// In a row their lower edges, in a column their right edges.
+    End,
+}
+
+/// Where the group is along the wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GroupAcross {
+    /// Its middle on that of the wall.
+    WallMiddle,
+    /// Its middle on that of a fixture.
+    FixtureMiddle(usize),
+    /// Its middle so far from the left corner.
+    CentreAt(Length),
+}
+
+/// How high the group hangs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GroupUp {
+    /// Its middle at eye level.
+    EyeLevel,
+    /// Its middle at this height.
+    CentreAt(Length),
+    /// Its lower edge so far above a fixture.
+    Above {
+        /// Which of [`Plan::fixtures`].
+        fixture: usize,
+        /// From the top of the fixture to the lower edge of the group.
+        clearance: Length,
+    },
+}
+
+/// The pieces as one thing on the wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Group {
+    /// How they stand together.
+    pub arrangement: Arrangement,
+    /// From the outside of one to the outside of the next.
+    pub gap: Length,
+    /// Which edges lie on one line.
+    pub align: Align,
+    /// Where along the wall.
+    pub across: GroupAcross,
+    /// How high.
+    pub up: GroupUp,
+}
+
+/// What a piece hangs by, the same for every piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fixing {
+    /// Two rings on two hooks, no wire.
+    Rings {
+        /// From each side of the outside to the middle of the ring.
+        inset: Length,
+        /// From the upper edge of the outside to where the ring rests on its hook.
+        down: Length,
+    },
+    /// A wire over one hook, or over two.
+    Wire {
+        /// From each side of the outside to the middle of the ring.
+        inset: Length,
+        /// From the upper edge of the outside to the rings.
+        down: Length,
+        /// By how much the wire is longer than the straight line between the rings.
+        slack: Length,
+        /// Distance between two hooks; `None` for a single one.
+        hooks_apart: Option<Length>,
+    },
+}
+
+impl Plan {
+    /// Whether any length of the plan is out of its range, names are missing or doubled, or references lead nowhere.
+    ///
+    /// # Errors
+    /// A plain sentence that says what was given and what is allowed.
+    pub fn check(&self) -> Result<(), String> {
+        check::plan(self)
+    }
+}
+
+mod check;

@@ -1,0 +1,219 @@
+//! Whether a plan holds together: ranges, names and references.
+
+use super::*;
+use crate::length::print::exact;
+
+pub(super) fn plan(plan: &Plan) -> Result<(), String> {
+    count("pieces", plan.pieces.len(), 1, limits::PIECES)?;
+    count("fixtures", plan.fixtures.len(), 0, limits::FIXTURES)?;
+    count("pictures", plan.pictures.len(), 0, limits::PICTURES)?;
+    name("the title", &plan.title)?;
+    size("the wall", plan.wall.size, limits::ROOM)?;
+    within("the skirting", plan.wall.skirting, Length::ZERO, plan.wall.size.height)?;
+    positive("the viewing distance", plan.viewing.distance, limits::ROOM)?;
+    within("the eye level", plan.viewing.eye_level, Length::ZERO, limits::ROOM)?;
+    names(plan.fixtures.iter().map(|fixture| fixture.name.as_str()), "fixture")?;
+    names(plan.pictures.iter().map(|picture| picture.name.as_str()), "picture")?;
+    plan.fixtures.iter().try_for_each(fixture)?;
+    plan.pictures.iter().try_for_each(picture)?;
+    plan.pieces.iter().try_for_each(|stated| piece(stated, plan))?;
+    if let Some(split) = plan.split {
+        refers("the split", split.picture, plan.pictures.len(), "picture")?;
+        focus(split.focus)?;
+    }
+    group(&plan.group, plan)?;
+    fixing(&plan.fixing)
+}
+
+fn group(group: &Group, plan: &Plan) -> Result<(), String> {
+    within("the gap", group.gap, Length::ZERO, limits::PIECE)?;
+    if let Arrangement::Stepped(rise) = group.arrangement {
+        within("the step", rise, -limits::PIECE, limits::PIECE)?;
+    }
+    match group.across {
+        GroupAcross::WallMiddle => {}
+        GroupAcross::FixtureMiddle(index) => refers("the group", index, plan.fixtures.len(), "fixture")?,
+        GroupAcross::CentreAt(x) => within("the group's middle", x, -limits::ROOM, limits::ROOM)?,
+    }
+    match group.up {
+        GroupUp::EyeLevel => {}
+        GroupUp::CentreAt(y) => within("the group's centre height", y, -limits::ROOM, limits::ROOM)?,
+        GroupUp::Above { fixture, clearance } => {
+            refers("the group", fixture, plan.fixtures.len(), "fixture")?;
+            within("the clearance above", clearance, Length::ZERO, limits::ROOM)?;
+        }
+    }
+    Ok(())
+}
+
+fn fixing(fixing: &Fixing) -> Result<(), String> {
+    let (Fixing::Rings { inset, down } | Fixing::Wire { inset, down, .. }) = *fixing;
+    within("the inset of the rings", inset, Length::ZERO, limits::PIECE)?;
+    within("the depth of the rings below the top", down, Length::ZERO, limits::PIECE)?;
+    if let Fixing::Wire { slack, hooks_apart, .. } = *fixing {
+        within("the slack of the wire", slack, Length::ZERO, limits::PIECE)?;
+        within("the distance between hooks", hooks_apart.unwrap_or_default(), Length::ZERO, limits::PIECE)?;
+    }
+    Ok(())
+}
+
+fn fixture(fixture: &Fixture) -> Result<(), String> {
+    let what = format!("the {}", fixture.name);
+    size(&what, fixture.size, limits::ROOM)?;
+    within(&format!("{what}'s height from the floor"), fixture.from_floor, Length::ZERO, limits::ROOM)?;
+    match fixture.across {
+        Across::Middle => Ok(()),
+        Across::FromLeft(x) | Across::FromRight(x) => {
+            within(&format!("{what}'s distance from the corner"), x, -limits::ROOM, limits::ROOM)
+        }
+    }
+}
+
+fn picture(picture: &Picture) -> Result<(), String> {
+    if picture.file.chars().count() > limits::NAME * 2 {
+        return Err(format!(
+            "the file name of {} is longer than {} characters",
+            picture.name,
+            limits::NAME * 2
+        ));
+    }
+    for side in [picture.width_px, picture.height_px] {
+        if !(1..=limits::PICTURE_SIDE_PX).contains(&side) {
+            return Err(format!(
+                "{} has {} × {} pixels; each side takes 1 to {}",
+                picture.name,
+                picture.width_px,
+                picture.height_px,
+                limits::PICTURE_SIDE_PX
+            ));
+        }
+    }
+    Ok(())
+}
+
+fn piece(piece: &Piece, plan: &Plan) -> Result<(), String> {
+    size("the image", piece.image, limits::PIECE)?;
+    focus(piece.focus)?;
+    if let Some(index) = piece.picture {
+        refers("a piece", index, plan.pictures.len(), "picture")?;
+    }
+    match &piece.finish {
+        Finish::Paper(sheet) => paper(sheet),
+        Finish::Canvas(canvas) => {
+            some("the canvas's depth", canvas.depth)?;
+            some("the cloth behind the bars", canvas.fold)?;
+            canvas.floater.as_ref().map_or(Ok(()), |floater| {
+                some("the floater's gap", floater.gap)?;
+                positive("the floater's face", floater.face, limits::PIECE)?;
+                positive("the floater's depth", floater.depth, limits::PIECE)
+            })
+        }
+        Finish::Aluminium(sheet) => {
+            some("the aluminium's thickness", sheet.thickness)?;
+            some("the stand-off", sheet.stand_off)
+        }
+        Finish::Original(original) => some("the original's depth", original.depth),
+    }
+}
+
+fn paper(paper: &Paper) -> Result<(), String> {
+    some("the paper's border", paper.border)?;
+    if let Some(mat) = &paper.mat {
+        let (OpeningRule::Overlap(by) | OpeningRule::Reveal(by) | OpeningRule::Float(by)) = mat.opening;
+        some("the mat's overlap, reveal or gap", by)?;
+        match mat.extent {
+            MatExtent::Border(border) => some("the mat's border", border)?,
+            MatExtent::Board(board) => size("the mat board", board, limits::PIECE)?,
+        }
+        within("the mat's extra at the foot", mat.foot_extra, -limits::PIECE, limits::PIECE)?;
+        some("the inner mat's reveal", mat.inner_reveal.unwrap_or_default())?;
+        some("the mat's thickness", mat.thickness)?;
+    }
+    if let Some(frame) = &paper.frame {
+        positive("the moulding's face", frame.face, limits::PIECE)?;
+        some("the rabbet's width", frame.rabbet_width)?;
+        some("the rabbet's depth", frame.rabbet_depth)?;
+        positive("the frame's depth", frame.depth, limits::PIECE)?;
+        some("the frame's allowance", frame.allowance)?;
+        if frame.rabbet_width > frame.face {
+            return Err(format!(
+                "the rabbet is {} wide and the moulding's face {}; the lip cannot reach further than the face",
+                exact(frame.rabbet_width),
+                exact(frame.face)
+            ));
+        }
+    }
+    match paper.glazing {
+        Glazing::None => Ok(()),
+        Glazing::Glass(thickness) | Glazing::Acrylic(thickness) => some("the glazing", thickness),
+    }
+}
+
+fn focus(focus: Focus) -> Result<(), String> {
+    if focus.x_permille > 1000 || focus.y_permille > 1000 {
+        return Err(format!(
+            "the focus is at {}, {} thousandths of the picture; it lies between 0 and 1000",
+            focus.x_permille, focus.y_permille
+        ));
+    }
+    Ok(())
+}
+
+fn count(what: &str, given: usize, least: usize, most: usize) -> Result<(), String> {
+    if (least..=most).contains(&given) {
+        return Ok(());
+    }
+    Err(format!("{given} {what} were given; a plan takes {least} to {most}"))
+}
+
+fn refers(what: &str, index: usize, len: usize, to: &str) -> Result<(), String> {
+    if index < len { Ok(()) } else { Err(format!("{what} refers to a {to} that the plan does not have")) }
+}
+
+fn name(what: &str, text: &str) -> Result<(), String> {
+    if text.trim().is_empty() {
+        return Err(format!("{what} is empty; write at least one character"));
+    }
+    let characters = text.chars().count();
+    if characters > limits::NAME {
+        return Err(format!("{what} has {characters} characters; at most {} are kept", limits::NAME));
+    }
+    if text.chars().any(char::is_control) {
+        return Err(format!("{what} has a control character in it; write plain text on one line"));
+    }
+    Ok(())
+}
+
+fn names<'a>(given: impl Iterator<Item = &'a str>, kind: &str) -> Result<(), String> {
+    let mut seen = std::collections::BTreeSet::new();
+    for text in given {
+        name(&format!("the name of a {kind}"), text)?;
+        if !seen.insert(text) {
+            return Err(format!("two {kind}s are called {text}; give each a name of its own"));
+        }
+    }
+    Ok(())
+}
+
+fn size(what: &str, size: Size, most: Length) -> Result<(), String> {
+    positive(&format!("{what}'s width"), size.width, most)?;
+    positive(&format!("{what}'s height"), size.height, most)
+}
+
+fn some(what: &str, length: Length) -> Result<(), String> {
+    within(what, length, Length::ZERO, limits::PIECE)
+}
+
+fn positive(what: &str, length: Length, most: Length) -> Result<(), String> {
+    if length <= Length::ZERO {
+        return Err(format!("{what} is {}; it must be more than nothing", exact(length)));
+    }
+    within(what, length, Length::ZERO, most)
+}
+
+fn within(what: &str, length: Length, least: Length, most: Length) -> Result<(), String> {
+    if (least..=most).contains(&length) {
+        return Ok(());
+    }
+    Err(format!("{what} is {}; allowed is {} to {}", exact(length), exact(least), exact(most)))
+}

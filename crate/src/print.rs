@@ -1,0 +1,156 @@
+//! Print: which part of a picture file a piece shows, and how many pixels that gives to the inch.
+//!
+//! A crop fills its window: with `k` the larger of window width / picture width and window height / picture height, in
+//! length per pixel, the picture is laid at k to the pixel and what sticks out is lost. The density that a file declares
+//! of itself plays no part; only its pixels do.
+//!
+//! ```
+//! use overmantel::{geometry::Size, plan::Focus, print::fill};
+//! let cut = fill((4000, 6000), Size::inches(16, 20), Focus::MIDDLE);
+//! assert_eq!(cut.pixels_per_inch.to_integer(), 250, "4000 px / 16 in; 6000 / 20 would be 300");
+//! assert_eq!(cut.source.height.to_integer(), 5000, "20 in × 250 px/in, so one sixth of the height is lost");
+//! assert_eq!(cut.source.top.to_integer(), 500, "half of the loss at the head");
+//! ```
+
+use crate::geometry::{Rect, Size};
+use crate::length::{Length, UNITS_PER_INCH};
+use crate::plan::{Focus, Strips};
+use crate::rounding::Mode;
+use num_rational::Ratio;
+
+/// An exact quotient of integers.
+pub type Exact = Ratio<i128>;
+
+/// A part of a picture in its pixels, from its upper left corner, x to the right and y down as pictures are stored.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Source {
+    /// From the left edge of the picture.
+    pub left: Exact,
+    /// From the upper edge of the picture.
+    pub top: Exact,
+    /// Width in pixels.
+    pub width: Exact,
+    /// Height in pixels.
+    pub height: Exact,
+}
+
+/// A crop and its fineness.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Cut {
+    /// What is shown.
+    pub source: Source,
+    /// Pixels of the file to an inch of the print.
+    pub pixels_per_inch: Exact,
+}
+
+impl Cut {
+    /// The share of a picture's area that the crop leaves out, 0 to 1.
+    #[must_use]
+    pub fn lost(&self, picture_px: (u32, u32)) -> Exact {
+        let whole = Exact::from_integer(i128::from(picture_px.0) * i128::from(picture_px.1));
+        Exact::from_integer(1) - self.source.width * self.source.height / whole
+    }
+}
+
+/// Fills a window with a picture, keeping the focus as near the middle of the window as the picture allows.
+///
+/// `picture_px` is width and height in pixels, both at least one; the window is positive.
+#[must_use]
+pub fn fill(picture_px: (u32, u32), window: Size, focus: Focus) -> Cut {
+    let (width_px, height_px) = (i128::from(picture_px.0), i128::from(picture_px.1));
+    let (window_width, window_height) = (units(window.width), units(window.height));
+    // Pixels to the unit of length, by the side that binds: the smaller of the two quotients.
+    let pixels_per_unit = Exact::new(width_px, window_width).min(Exact::new(height_px, window_height));
+    let width = pixels_per_unit * window_width;
+    let height = pixels_per_unit * window_height;
+    Cut {
+        source: Source {
+            left: start(width_px, width, focus.x_permille),
+            top: start(height_px, height, focus.y_permille),
+            width,
+            height,
+        },
+        pixels_per_inch: pixels_per_unit * i128::from(UNITS_PER_INCH),
+    }
+}
+
+/// Where a span begins that has the focus in its middle, held within the picture.
+fn start(whole_px: i128, span: Exact, focus_permille: u16) -> Exact {
+    let wanted = Exact::new(whole_px * i128::from(focus_permille), 1000) - span / 2;
+    wanted.min(Exact::from_integer(whole_px) - span).max(Exact::from_integer(0))
+}
+
+fn units(length: Length) -> i128 {
+    i128::from(length.units())
+}
+
+/// The distance from which an eye of decimal acuity 1.0 can't tell pixels apart: one pixel then spans one arc minute, the
+/// gap of the Landolt ring of grade 1.0 (ISO 8596).
+///
+/// distance = 1 / (ppi × tan 1′), with 1 / tan 1′ = 3437.7467.
+///
+/// ```
+/// use overmantel::print::{Exact, merging_distance};
+/// assert!((merging_distance(Exact::from_integer(300)).to_inches() - 11.459).abs() < 0.001);
+/// ```
+#[must_use]
+pub fn merging_distance(pixels_per_inch: Exact) -> Length {
+    const COTANGENT: (i128, i128) = (34_377_467, 10_000);
+    let inches = Exact::new(COTANGENT.0, COTANGENT.1) / pixels_per_inch;
+    let units = inches * i128::from(UNITS_PER_INCH);
+    Length::from_ratio(*units.numer(), *units.denom(), Mode::HalfAway)
+}
+
+/// One picture over several windows.
+///
+/// With [`Strips::Hidden`] the windows look through to one picture behind the wall, so that lines meet across the gaps.
+/// With [`Strips::Kept`] the windows are pushed together first: side by side, or one below the other when `stacked`.
+/// The windows are where they hang; their order is that of the pieces.
+#[must_use]
+pub fn split(
+    picture_px: (u32, u32),
+    windows: &[Rect],
+    strips: Strips,
+    stacked: bool,
+    focus: Focus,
+) -> Vec<Cut> {
+    let windows = match strips {
+        Strips::Hidden => windows.to_vec(),
+        Strips::Kept => pushed_together(windows, stacked),
+    };
+    let Some(whole) = windows.iter().copied().reduce(Rect::union) else { return Vec::new() };
+    let cut = fill(picture_px, whole.size, focus);
+    let to_px = |length: Length| cut.pixels_per_inch * Exact::new(units(length), i128::from(UNITS_PER_INCH));
+    windows
+        .iter()
+        .map(|window| Cut {
+            source: Source {
+                left: cut.source.left + to_px(window.x - whole.x),
+                top: cut.source.top + to_px(whole.top() - window.top()),
+                width: to_px(window.size.width),
+                height: to_px(window.size.height),
+            },
+            ..cut
+        })
+        .collect()
+}
+
+/// The same windows without gaps, in one row (or one column) and centred on its line.
+fn pushed_together(windows: &[Rect], stacked: bool) -> Vec<Rect> {
+    let widest = windows.iter().map(|window| window.size.width).max().unwrap_or_default();
+    let highest = windows.iter().map(|window| window.size.height).max().unwrap_or_default();
+    let mut along = Length::ZERO;
+    windows
+        .iter()
+        .map(|window| {
+            let Size { width, height } = window.size;
+            if stacked {
+                along += height;
+                Rect::new((widest - width).half(), -along, window.size)
+            } else {
+                along += width;
+                Rect::new(along - width, (highest - height).half(), window.size)
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,359 @@
+//! The specification: the plan in sentences that can be read aloud, with its fields in the line.
+//!
+//! The same sentences without their fields are the order text.
+//!
+//! ```
+//! use overmantel::{figures::Figures, plan::Plan, spec};
+//! let plan = Plan::starting();
+//! let text = spec::order_text(&plan, &Figures::of(&plan).unwrap());
+//! assert!(text.contains("The wall is 12' 0\" wide and 8' 0\" high"));
+//! ```
+
+use crate::fields;
+use crate::figures::Figures;
+use crate::findings::{About, Finding, findings};
+use crate::framing::BuildUp;
+use crate::length::Length;
+use crate::measure::{self, Grade, shown, shown_size};
+use crate::plan::*;
+use crate::print::merging_distance;
+use crate::rounding::{Mode, divide};
+
+pub mod table;
+
+/// A part of a sentence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Run {
+    /// Words.
+    Text(String),
+    /// A figure that follows from the plan.
+    Figure(String),
+    /// A field, by its name.
+    Field(String),
+}
+
+/// Some sentences under a heading.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Paragraph {
+    /// What it is about.
+    pub about: About,
+    /// Its heading.
+    pub heading: &'static str,
+    /// Its sentences.
+    pub runs: Vec<Run>,
+    /// What is unwise in it.
+    pub findings: Vec<Finding>,
+}
+
+/// Collects the parts of a paragraph.
+#[derive(Default)]
+struct Writer(Vec<Run>);
+
+impl Writer {
+    fn text(&mut self, text: &str) -> &mut Self {
+        if let Some(Run::Text(last)) = self.0.last_mut() {
+            last.push_str(text);
+        } else {
+            self.0.push(Run::Text(text.to_owned()));
+        }
+        self
+    }
+
+    fn field(&mut self, name: impl Into<String>) -> &mut Self {
+        self.0.push(Run::Field(name.into()));
+        self
+    }
+
+    fn figure(&mut self, text: impl Into<String>) -> &mut Self {
+        self.0.push(Run::Figure(text.into()));
+        self
+    }
+}
+
+/// The specification. With `piece` the sentences on how it is made are about that piece alone, otherwise about all.
+#[must_use]
+pub fn specification(plan: &Plan, figures: &Figures, piece: Option<usize>) -> Vec<Paragraph> {
+    let mut found = findings(plan, figures);
+    let mut paragraph = |about, heading, writer: Writer| {
+        let (own, rest) = found.drain(..).partition(|finding| finding.about == about);
+        found = rest;
+        Paragraph { about, heading, runs: writer.0, findings: own }
+    };
+    vec![
+        paragraph(About::Wall, "The wall", wall()),
+        paragraph(About::Fixtures, "What stands there", fixtures(plan)),
+        paragraph(
+            About::Picture,
+            if plan.pieces.len() == 1 || plan.split.is_some() { "The picture" } else { "The pictures" },
+            pictures(plan, figures),
+        ),
+        paragraph(About::Made, "How each is made", made(plan, figures, piece)),
+        paragraph(About::Hanging, "How they hang", hanging(plan, figures)),
+    ]
+}
+
+fn wall() -> Writer {
+    let mut writer = Writer::default();
+    writer
+        .text("The wall is ")
+        .field("wall.width")
+        .text(" wide and ")
+        .field("wall.height")
+        .text(" high, painted ");
+    writer.field("wall.paint").text(", over ").field("wall.floor");
+    writer.text(" with a skirting of ").field("wall.skirting");
+    writer.text(". People look at it from ").field("viewing.distance").text(", with their eyes at ");
+    writer.field("viewing.eye_level").text("; ").field("viewing.figure").text(" is drawn for scale.");
+    writer
+}
+
+fn fixtures(plan: &Plan) -> Writer {
+    let mut writer = Writer::default();
+    for (index, fixture) in plan.fixtures.iter().enumerate() {
+        let field = |part: &str| format!("fixture.{index}.{part}");
+        let article = if index == 0 { "A " } else { "a " };
+        writer.text(article).field(field("kind")).text(", ").field(field("width")).text(" wide and ");
+        writer.field(field("height")).text(" high, ");
+        if fixture.across != Across::Middle {
+            writer.field(field("distance")).text(" ");
+        }
+        writer.field(field("across"));
+        if fixture.from_floor > Length::ZERO || fixture.relation == Relation::KeepClear {
+            writer.text(" and ").field(field("from_floor")).text(" from the floor");
+        }
+        writer.text(", where ").field(field("pictures"));
+        writer.text(if index + 1 == plan.fixtures.len() { ". " } else { "; " });
+    }
+    if plan.fixtures.is_empty() {
+        writer.text("Nothing yet. ");
+    }
+    writer.field("fixtures.add");
+    writer
+}
+
+fn pictures(plan: &Plan, figures: &Figures) -> Writer {
+    let mut writer = Writer::default();
+    let several = plan.pieces.len() > 1;
+    if plan.pictures.is_empty() {
+        writer.field("pieces.count").text(if several {
+            " pieces, no picture chosen yet."
+        } else {
+            " piece, no picture chosen yet."
+        });
+        return writer;
+    }
+    if plan.split.is_some() {
+        writer.field("split.picture").text(", over ").field("pieces.count").text(" panels, each ");
+        writer.field("pieces.share").text("; the strip behind each gap is ").field("split.strips").text(". ");
+    } else if several {
+        writer.field("pieces.count").text(" pieces, each ").field("pieces.share").text(": ");
+        for index in 0..plan.pieces.len() {
+            writer.text(
+                ["", ", ", " and "]
+                    [if index == 0 { 0 } else { 1 + usize::from(index + 1 == plan.pieces.len()) }],
+            );
+            writer.field(format!("piece.{index}.picture"));
+        }
+        writer.text(". ");
+    } else {
+        writer.field("pieces.count").text(" piece, ").field("piece.0.picture").text(". ");
+    }
+    sharpness(plan, figures, &mut writer);
+    writer
+}
+
+/// What the files give at these sizes.
+fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
+    let mut cuts = Vec::new();
+    for (index, cut) in figures.cuts.iter().enumerate() {
+        let picture = plan.split.map(|split| split.picture).or(plan.pieces[index].picture);
+        if let (Some(cut), Some(picture)) = (cut, picture) {
+            let file = &plan.pictures[picture];
+            let ppi = cut.pixels_per_inch;
+            let entry = (file.width_px, file.height_px, divide(*ppi.numer(), *ppi.denom(), Mode::Down), ppi);
+            if !cuts.contains(&entry) {
+                cuts.push(entry);
+            }
+        }
+    }
+    let Some(worst) = cuts.iter().map(|entry| entry.3).min() else { return };
+    let sizes: Vec<String> = cuts.iter().map(|(width, height, _, _)| format!("{width} × {height}")).collect();
+    let fineness: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
+    writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
+    writer.text(&sizes.join(", ")).text(" pixels: ").figure(format!("{} ppi", fineness.join(", ")));
+    writer.text(" as hung, which the eye cannot tell from finer beyond ");
+    writer.figure(shown(merging_distance(worst), Grade::Piece, plan.units)).text(".");
+}
+
+fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
+    let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
+    let index = chosen.unwrap_or(0).min(plan.pieces.len() - 1);
+    let (piece, sizes) = (&plan.pieces[index], &figures.build_ups[index]);
+    let field = |part: &str| format!("piece.{which}.{part}");
+    let mut writer = Writer::default();
+    match chosen {
+        Some(index) if plan.pieces.len() > 1 => writer.text(&format!("Piece {}: ", index + 1)),
+        _ => &mut writer,
+    };
+    match &piece.finish {
+        Finish::Original(_) => writer.text("It is ").field(field("material")).text(", "),
+        _ => writer.text("Printed on ").field(field("material")).text(", "),
+    };
+    writer.field(field("image"));
+    match &piece.finish {
+        Finish::Paper(paper) => made_on_paper(paper, sizes, plan.units, &field, &mut writer),
+        Finish::Canvas(canvas) => made_on_canvas(canvas, &field, &mut writer),
+        Finish::Aluminium(_) => {
+            writer.text(", a sheet ").field(field("aluminium.thickness")).text(" thick that floats ");
+            writer.field(field("aluminium.stand_off")).text(" off the wall");
+        }
+        Finish::Original(_) => {
+            writer.text(", ").field(field("original.depth")).text(" deep");
+        }
+    }
+    writer.text(". Outside ").figure(shown_size(sizes.outside, plan.units));
+    writer.text(", ").figure(shown(sizes.depth, Grade::Piece, plan.units)).text(" deep");
+    if let Some(frame) = &sizes.frame {
+        writer.text("; the frame to buy is ").figure(shown_size(frame.nominal, plan.units));
+    }
+    if let Some(cloth) = sizes.cloth {
+        writer.text("; cloth to cut ").figure(shown_size(cloth, plan.units));
+    }
+    writer.text(".");
+    let alike = plan.pieces.iter().all(|other| other.finish == piece.finish && other.image == piece.image);
+    if chosen.is_none() && !alike {
+        writer.text(" The pieces differ: what is changed here is changed in all of them.");
+    }
+    writer
+}
+
+fn made_on_paper(
+    paper: &Paper,
+    sizes: &BuildUp,
+    units: Units,
+    field: &dyn Fn(&str) -> String,
+    writer: &mut Writer,
+) {
+    writer.text(", with ").field(field("paper.border")).text(" of white border");
+    writer.text("; ").field(field("mat")).text(" a mat");
+    if let (Some(mat), Some(cut)) = (&paper.mat, &sizes.mat) {
+        writer.text(", ").field(field("mat.double")).text(" and ").field(field("mat.colour"));
+        if let MatExtent::Border(_) = mat.extent {
+            writer.text(", of ").field(field("mat.border")).text(" all round");
+        } else {
+            writer.text(" on a board of ").field(field("mat.board_width")).text(" × ");
+            writer.field(field("mat.board_height"));
+        }
+        writer.text(" and ").field(field("mat.foot")).text(" more at the foot, ");
+        writer.field(field("mat.opening")).text(" ").field(field("mat.by")).text(" a side");
+        if mat.inner_reveal.is_some() {
+            writer.text(", the inner mat showing ").field(field("mat.inner"));
+        }
+        writer.text(": its opening is ").figure(shown_size(cut.opening.size, units));
+    }
+    writer.text("; ").field(field("glazing"));
+    if paper.glazing != Glazing::None {
+        writer.text(" of ").field(field("glazing.thickness"));
+    }
+    writer.text("; ").field(field("frame")).text(" a frame");
+    if paper.frame.is_some() {
+        writer.text(" of ").field(field("frame.face")).text(" ").field(field("frame.colour"));
+        writer.text(" moulding, ").field(field("frame.depth")).text(" deep, whose lip covers ");
+        writer.field(field("frame.rabbet_width")).text(" with ").field(field("frame.allowance"));
+        writer.text(" of play in all");
+    }
+}
+
+fn made_on_canvas(canvas: &Canvas, field: &dyn Fn(&str) -> String, writer: &mut Writer) {
+    writer.text(", on bars ").field(field("canvas.depth")).text(" deep, with ").field(field("canvas.edge"));
+    if matches!(canvas.edge, Edge::Plain(_)) {
+        writer.text(", ").field(field("canvas.edge_colour")).text(",");
+    }
+    writer.text(" on its edges and ").field(field("canvas.fold")).text(" of cloth behind; ");
+    writer.field(field("floater")).text(" a floater frame");
+    if canvas.floater.is_some() {
+        writer.text(" of ").field(field("floater.face")).text(" ").field(field("floater.colour"));
+        writer.text(", ").field(field("floater.depth")).text(" deep, ").field(field("floater.gap"));
+        writer.text(" of air round the canvas");
+    }
+}
+
+fn hanging(plan: &Plan, figures: &Figures) -> Writer {
+    let mut writer = Writer::default();
+    if plan.pieces.len() > 1 {
+        writer.text("In ").field("group.arrangement");
+        if let Arrangement::Stepped(_) = plan.group.arrangement {
+            writer.text(", each ").field("group.step").text(" higher than the one before");
+        }
+        writer.text(", ").field("group.gap").text(" apart from outside to outside, ");
+        writer.field("group.align").text(" in line; ");
+    }
+    writer.field("group.across");
+    if let GroupAcross::CentreAt(_) = plan.group.across {
+        writer.text(", its middle at ").field("group.middle");
+    }
+    writer.text(", ");
+    if let GroupUp::Above { .. } = plan.group.up {
+        writer.field("group.clearance").text(" ");
+    }
+    writer.field("group.up");
+    if let GroupUp::CentreAt(_) = plan.group.up {
+        writer.text(" of ").field("group.centre");
+    }
+    let group = figures.arranged.group;
+    writer.text(". The centre is ").figure(shown(group.centre().y, Grade::Piece, plan.units));
+    writer.text(" from the floor. Each hangs by ").field("fixing.kind").text(", the rings ");
+    writer.field("fixing.down").text(" down and ").field("fixing.inset").text(" in from the sides");
+    if let Fixing::Wire { hooks_apart, .. } = plan.fixing {
+        writer.text(", the wire ").field("fixing.slack").text(" longer than the span");
+        if hooks_apart.is_some() {
+            writer.text(", the hooks ").field("fixing.apart").text(" apart");
+        }
+    }
+    writer.text(". ");
+    hooks(plan, figures, &mut writer);
+    writer
+}
+
+/// Where the hooks go, from one corner and the floor.
+fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
+    writer.text("Hooks from the left corner, and up from the floor: ");
+    let mut heights = Vec::new();
+    for (index, hung) in figures.hanging.iter().enumerate() {
+        let across: Vec<String> =
+            hung.hooks.iter().map(|hook| measure::first(hook.x, Grade::Piece, plan.units).text).collect();
+        writer.text(if index == 0 { "" } else { "; " }).figure(across.join(", "));
+        heights.extend(hung.hooks.first().map(|hook| shown(hook.y, Grade::Piece, plan.units)));
+    }
+    heights.dedup();
+    writer.text(" across, at ").figure(heights.join(", ")).text(" up, where ring or wire rests.");
+}
+
+/// The cautions that stand with every plan to be hung.
+pub const CAUTION: &str = "Before drilling: cables and pipes often run straight up, down and across from switches, \
+sockets and radiators. Use fixings rated for your wall and for at least twice the weight, two of them above about 5 kg or \
+24 in; glass above a bed or a seat asks for acrylic and closed hooks. In public corridors local rules limit how far a piece \
+may stand out. Local codes and licensed practice come first.";
+
+/// The specification as plain text, for an order or a letter.
+#[must_use]
+pub fn order_text(plan: &Plan, figures: &Figures) -> String {
+    let mut text = format!("{}\n", plan.title);
+    for paragraph in specification(plan, figures, None) {
+        text += &format!("\n{}\n", paragraph.heading);
+        for run in &paragraph.runs {
+            match run {
+                Run::Text(words) | Run::Figure(words) => text += words,
+                Run::Field(field) if field == "fixtures.add" => {}
+                Run::Field(field) => {
+                    text += &fields::read(plan, field).map_or(String::new(), |value| value.text)
+                }
+            }
+        }
+        text = text.trim_end().to_owned() + "\n";
+        for finding in &paragraph.findings {
+            text += &format!("  Note: {} ({})\n", finding.sentence, finding.authority);
+        }
+    }
+    text + "\n" + CAUTION + "\n"
+}

@@ -1,0 +1,88 @@
+//! The sizes of a piece, one under the other, in both systems.
+
+use crate::figures::Figures;
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::length::print::Printed;
+use crate::measure::{self, Grade};
+use crate::plan::{System, Units};
+
+/// One size.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// What it is called.
+    pub term: &'static str,
+    /// In inches.
+    pub inches: String,
+    /// In centimetres.
+    pub centimetres: String,
+    /// What the term means.
+    pub meaning: &'static str,
+    /// Whether the figure in inches is rounded.
+    pub inches_rounded: bool,
+    /// Whether the figure in centimetres is rounded.
+    pub centimetres_rounded: bool,
+}
+
+/// The sizes of a piece, from the inside to the outside.
+#[must_use]
+pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let Some(sizes) = figures.build_ups.get(piece) else { return rows };
+    let size = |rows: &mut Vec<Row>, term, meaning, size: Size| {
+        let [inches, centimetres] =
+            [System::Inches, System::Centimetres].map(|system| measure::size(size, Grade::Piece, system));
+        rows.push(row(term, meaning, inches, centimetres));
+    };
+    size(&mut rows, "Image", "what is printed of the picture", sizes.image.size);
+    if sizes.sheet.size != sizes.image.size {
+        size(&mut rows, "Sheet", "the paper with its white border", sizes.sheet.size);
+    }
+    if let Some(cloth) = sizes.cloth {
+        size(&mut rows, "Printed with edges", "face and the four edges", sizes.image.size.grown(sizes.wrap));
+        size(&mut rows, "Cloth", "to cut, with what is folded behind", cloth);
+    }
+    if let Some(mat) = &sizes.mat {
+        size(&mut rows, "Mat opening", "at the art, the back of the bevel", mat.opening.size);
+        size(&mut rows, "Opening at the face", "wider by the bevel", mat.face_opening.size);
+        size(&mut rows, "Mat board", "also glazing and backing", mat.board.size);
+    }
+    if let Some(frame) = &sizes.frame {
+        size(&mut rows, "Frame to buy", "nominal: what goes into it", frame.nominal);
+        size(&mut rows, "Rabbet", "nominal with its play", frame.rabbet.size);
+        size(&mut rows, "Sight", "what the lip leaves in view", frame.sight.size);
+    }
+    if let Some(inside) = sizes.floater_inside {
+        size(&mut rows, "Floater inside", "canvas and the air round it", inside.size);
+    }
+    size(&mut rows, "Outside", "over all, as it hangs", sizes.outside);
+    let mut length = |term, meaning, length: Length| {
+        let units = |first| Units { first, both: false };
+        let inches = measure::first(length, Grade::Piece, units(System::Inches));
+        let centimetres = measure::first(length, Grade::Piece, units(System::Centimetres));
+        rows.push(row(term, meaning, inches, centimetres));
+    };
+    length("Depth", "from the wall to its front", sizes.depth);
+    if let Some(frame) = &sizes.frame {
+        length("Lip hides", "of the mat or sheet, on each side", frame.lip_hides);
+        length("Moulding", "the four rails at their long points", frame.moulding_exact);
+    }
+    if let Some(hung) = figures.hanging.get(piece) {
+        length("Drop", "from the top edge to the hook", hung.drop);
+        if let Some(wire) = hung.wire {
+            length("Wire", "from ring to ring along it", wire.length);
+        }
+    }
+    rows
+}
+
+fn row(term: &'static str, meaning: &'static str, inches: Printed, centimetres: Printed) -> Row {
+    Row {
+        inches_rounded: inches.is_rounded(),
+        centimetres_rounded: centimetres.is_rounded(),
+        term,
+        meaning,
+        inches: inches.text,
+        centimetres: centimetres.text,
+    }
+}

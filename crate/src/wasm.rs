@@ -1,0 +1,626 @@
+//! The boundary: the core as the page calls it. Plain structs in and out; their TypeScript is generated from them.
+//!
+//! Everything the page shows comes from here as text, everything it sends goes in as text or as device pixels of a
+//! pointer. No length crosses as a number.
+
+use crate::desk::{Desk, Held};
+use crate::draw::{Sheet, Theme, projection::Projection};
+use crate::fields::{self, Kind};
+use crate::findings::About;
+use crate::plan::{Plan, System, file};
+use crate::resample::Raster;
+use crate::spec::{self, Run};
+use crate::text::{Face, typeset};
+use crate::{measure, scene};
+use serde::{Deserialize, Serialize};
+use tsify::{Ts, Tsify};
+use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
+use web_sys::{CanvasRenderingContext2d, ImageData};
+
+/// What a field says.
+#[derive(Serialize, Tsify)]
+pub struct FieldView {
+    /// Its name.
+    pub field: String,
+    /// `length`, `size`, `choice`, `colour` or `name`.
+    #[tsify(type = "'length' | 'size' | 'choice' | 'colour' | 'name'")]
+    pub kind: &'static str,
+    /// Plain text, to edit.
+    pub text: String,
+    /// Typeset, to show.
+    pub shown: String,
+    /// In the other system of units, for lengths and sizes.
+    pub other: Option<String>,
+    /// What may be chosen.
+    pub options: Vec<String>,
+    /// What it is.
+    pub label: String,
+    /// Whether the text is rounded.
+    pub rounded: bool,
+}
+
+/// A part of a sentence: words, a figure or a field.
+#[derive(Serialize, Tsify)]
+#[serde(tag = "run", rename_all = "lowercase")]
+pub enum RunView {
+    /// Words, typeset.
+    Text {
+        /// The words.
+        text: String,
+    },
+    /// A figure that follows.
+    Figure {
+        /// Typeset.
+        shown: String,
+        /// Plain.
+        text: String,
+    },
+    /// A field.
+    Field(FieldView),
+}
+
+/// Something unwise.
+#[derive(Serialize, Tsify)]
+pub struct FindingView {
+    /// Its stable name.
+    pub code: &'static str,
+    /// The reason, typeset.
+    pub sentence: String,
+    /// On what it rests.
+    pub authority: &'static str,
+}
+
+/// Sentences under a heading.
+#[derive(Serialize, Tsify)]
+pub struct ParagraphView {
+    /// A stable name.
+    pub about: &'static str,
+    /// The heading.
+    pub heading: &'static str,
+    /// Its sentences.
+    pub runs: Vec<RunView>,
+    /// What is unwise in it.
+    pub findings: Vec<FindingView>,
+}
+
+/// One size of a piece.
+#[derive(Serialize, Tsify)]
+pub struct RowView {
+    /// What it is called.
+    pub term: &'static str,
+    /// In inches, typeset.
+    pub inches: String,
+    /// In centimetres, typeset.
+    pub centimetres: String,
+    /// What the term means.
+    pub meaning: &'static str,
+    /// Whether the figure in inches is rounded.
+    pub inches_rounded: bool,
+    /// Whether the figure in centimetres is rounded.
+    pub centimetres_rounded: bool,
+}
+
+/// Everything the page shows besides the drawing.
+#[derive(Serialize, Tsify)]
+pub struct View {
+    /// The plan's title.
+    pub title: String,
+    /// `inches` or `centimetres`: the first system.
+    #[tsify(type = "'inches' | 'centimetres'")]
+    pub units: &'static str,
+    /// Whether both systems are shown.
+    pub both: bool,
+    /// Whether there is something to undo.
+    pub can_undo: bool,
+    /// Whether there is something to redo.
+    pub can_redo: bool,
+    /// How many pieces there are.
+    pub pieces: u32,
+    /// The specification.
+    pub paragraphs: Vec<ParagraphView>,
+    /// The sizes of the chosen piece.
+    pub table: Vec<RowView>,
+    /// The drawing in words.
+    pub in_words: String,
+    /// Cautions.
+    pub caution: &'static str,
+    /// The specification as plain text.
+    pub order_text: String,
+}
+
+/// The outcome of a change.
+#[derive(Serialize, Tsify)]
+pub struct Outcome {
+    /// Why not, in a plain sentence; none when it was done.
+    pub error: Option<String>,
+    /// The offending characters of the text, as a range of UTF-16 code units.
+    pub span: Option<[u32; 2]>,
+}
+
+impl Outcome {
+    fn of(result: Result<(), String>) -> Self {
+        Self { error: result.err(), span: None }
+    }
+}
+
+/// What to draw on, in device pixels.
+#[derive(Deserialize, Tsify)]
+pub struct SheetOptions {
+    /// Width in device pixels.
+    pub width_px: u32,
+    /// Height in device pixels.
+    pub height_px: u32,
+    /// Device pixels to one CSS pixel.
+    pub pixel_ratio: f32,
+    /// A dark sheet.
+    pub dark: bool,
+    /// The field that is chosen.
+    pub chosen: Option<String>,
+}
+
+impl SheetOptions {
+    fn sheet(self) -> Sheet {
+        Sheet {
+            pixel_ratio: if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 8.0) } else { 1.0 },
+            theme: if self.dark { Theme::DARK } else { Theme::LIGHT },
+            chosen: self.chosen,
+            ..Sheet::new(self.width_px, self.height_px)
+        }
+    }
+}
+
+/// A figure on the drawing that is a field; its place in CSS pixels from the upper left corner of the drawing.
+#[derive(Serialize, Tsify)]
+pub struct MarkView {
+    /// The field.
+    pub value: FieldView,
+    /// From the left.
+    pub x: f32,
+    /// From the top.
+    pub y: f32,
+    /// Width.
+    pub width: f32,
+    /// Height.
+    pub height: f32,
+    /// Whether it is written upwards.
+    pub upright: bool,
+}
+
+/// A thing on the drawing that can be moved; its place in CSS pixels.
+#[derive(Serialize, Tsify)]
+pub struct HandleView {
+    /// `group` or `fixture.N`.
+    pub handle: String,
+    /// What it is.
+    pub label: String,
+    /// From the left.
+    pub x: f32,
+    /// From the top.
+    pub y: f32,
+    /// Width.
+    pub width: f32,
+    /// Height.
+    pub height: f32,
+}
+
+/// What lies on a finished drawing.
+#[derive(Serialize, Tsify)]
+pub struct DrawingView {
+    /// The figures that are fields.
+    pub marks: Vec<MarkView>,
+    /// The things that can be moved.
+    pub handles: Vec<HandleView>,
+}
+
+/// A picture file that was added.
+#[derive(Deserialize, Tsify)]
+pub struct PictureFile {
+    /// The name of the file.
+    pub file: String,
+    /// Width in pixels, upright.
+    pub width_px: u32,
+    /// Height in pixels, upright.
+    pub height_px: u32,
+}
+
+/// Picture files that were added.
+#[derive(Deserialize, Tsify)]
+pub struct PictureFiles {
+    /// In the order in which they were chosen.
+    pub files: Vec<PictureFile>,
+    /// The piece that a single one is for.
+    pub piece: Option<u32>,
+}
+
+/// Names of pictures that were added, or why not.
+#[derive(Serialize, Tsify)]
+pub struct Added {
+    /// Why not.
+    pub error: Option<String>,
+    /// Their names in the plan.
+    pub names: Vec<String>,
+}
+
+/// A picture of the plan whose pixels are not on the desk.
+#[derive(Serialize, Tsify)]
+pub struct WantedCopy {
+    /// Its name in the plan.
+    pub name: String,
+    /// The name of its file.
+    pub file: String,
+}
+
+/// What a picture file is, from its first bytes.
+#[derive(Serialize, Tsify)]
+pub struct Header {
+    /// Why it can't be taken, in a plain sentence.
+    pub error: Option<String>,
+    /// Width in pixels as stored, before turning.
+    pub width_px: u32,
+    /// Height in pixels as stored.
+    pub height_px: u32,
+}
+
+/// A font face.
+#[derive(Serialize, Tsify)]
+pub struct FontView {
+    /// Family as CSS names it.
+    pub family: &'static str,
+    /// Weight.
+    pub weight: &'static str,
+    /// Style.
+    pub style: &'static str,
+}
+
+/// The desk as the page holds it.
+#[wasm_bindgen]
+pub struct Workbench {
+    desk: Desk,
+    projection: Option<Projection>,
+    pixel_ratio: f32,
+}
+
+/// A struct on its way to the page.
+type Handed<T> = Result<Ts<T>, JsError>;
+
+fn handed<T: Tsify + Serialize>(value: T) -> Handed<T> {
+    Ok(value.into_ts()?)
+}
+
+fn plain(why: String) -> JsError {
+    JsError::new(&why)
+}
+
+#[wasm_bindgen]
+impl Workbench {
+    /// Begins with a plan file.
+    #[wasm_bindgen(constructor)]
+    pub fn new(plan: &str) -> Result<Workbench, JsError> {
+        let desk = Desk::new(file::read(plan).map_err(plain)?).map_err(plain)?;
+        Ok(Self { desk, projection: None, pixel_ratio: 1.0 })
+    }
+
+    /// Begins with a new user's plan.
+    pub fn starting() -> Result<Workbench, JsError> {
+        Ok(Self { desk: Desk::new(Plan::starting()).map_err(plain)?, projection: None, pixel_ratio: 1.0 })
+    }
+
+    /// The plan as a file.
+    pub fn plan_file(&self) -> String {
+        file::write(self.desk.plan())
+    }
+
+    /// Opens a plan file as a step that can be undone.
+    pub fn open(&mut self, plan: &str) -> Handed<Outcome> {
+        handed(Outcome::of(self.desk.open(plan)))
+    }
+
+    /// Changes a field.
+    pub fn set(&mut self, field: &str, text: &str) -> Handed<Outcome> {
+        handed(match self.desk.set(field, text) {
+            Ok(()) => Outcome { error: None, span: None },
+            Err(error) => Outcome {
+                span: error.span.map(|span| [span.start, span.end].map(|byte| utf16(text, byte))),
+                error: Some(error.message),
+            },
+        })
+    }
+
+    /// Shows lengths in inches or centimetres first, alone or with the other beside them.
+    pub fn show_units(&mut self, centimetres: bool, both: bool) {
+        self.desk.show_units(if centimetres { System::Centimetres } else { System::Inches }, both);
+    }
+
+    /// Goes one step back.
+    pub fn undo(&mut self) -> bool {
+        self.desk.undo()
+    }
+
+    /// Goes one step forward.
+    pub fn redo(&mut self) -> bool {
+        self.desk.redo()
+    }
+
+    /// Everything the page shows besides the drawing; `piece` is the chosen one, or none for all.
+    pub fn view(&self, piece: Option<u32>) -> Handed<View> {
+        let (plan, figures) = (self.desk.plan(), self.desk.figures());
+        let chosen =
+            piece.and_then(|piece| usize::try_from(piece).ok()).filter(|&piece| piece < plan.pieces.len());
+        let (can_undo, can_redo) = self.desk.history();
+        handed(View {
+            title: plan.title.clone(),
+            units: match plan.units.first {
+                System::Inches => "inches",
+                System::Centimetres => "centimetres",
+            },
+            both: plan.units.both,
+            can_undo,
+            can_redo,
+            pieces: u32::try_from(plan.pieces.len()).unwrap_or(0),
+            paragraphs: spec::specification(plan, figures, chosen)
+                .into_iter()
+                .map(|paragraph| ParagraphView {
+                    about: about(paragraph.about),
+                    heading: paragraph.heading,
+                    runs: paragraph.runs.into_iter().filter_map(|run| self.run(run)).collect(),
+                    findings: paragraph
+                        .findings
+                        .into_iter()
+                        .map(|finding| FindingView {
+                            code: finding.code,
+                            sentence: typeset(&finding.sentence),
+                            authority: finding.authority,
+                        })
+                        .collect(),
+                })
+                .collect(),
+            table: spec::table::table(figures, chosen.unwrap_or(0))
+                .into_iter()
+                .map(|row| RowView {
+                    term: row.term,
+                    inches: typeset(&row.inches),
+                    centimetres: typeset(&row.centimetres),
+                    meaning: row.meaning,
+                    inches_rounded: row.inches_rounded,
+                    centimetres_rounded: row.centimetres_rounded,
+                })
+                .collect(),
+            in_words: scene::in_words(plan, figures),
+            caution: spec::CAUTION,
+            order_text: spec::order_text(plan, figures),
+        })
+    }
+
+    /// What one field says; none when the plan has no such field.
+    pub fn field(&self, field: &str) -> Result<Option<Ts<FieldView>>, JsError> {
+        self.field_view(field).map(handed).transpose()
+    }
+
+    fn field_view(&self, field: &str) -> Option<FieldView> {
+        let value = fields::read(self.desk.plan(), field)?;
+        Some(FieldView {
+            field: field.to_owned(),
+            kind: match value.kind {
+                Kind::Length => "length",
+                Kind::Size => "size",
+                Kind::Choice => "choice",
+                Kind::Colour => "colour",
+                Kind::Name => "name",
+            },
+            shown: typeset(&self.both(&value)),
+            text: value.text,
+            other: value.other,
+            options: value.options,
+            label: value.label,
+            rounded: value.rounded,
+        })
+    }
+
+    /// The text of a value, with the other system behind it when the plan shows both.
+    fn both(&self, value: &fields::Value) -> String {
+        match (&value.other, value.kind) {
+            (Some(other), Kind::Length) if self.desk.plan().units.both => format!("{} ({other})", value.text),
+            (Some(other), Kind::Size) if self.desk.plan().units.both => other.clone(),
+            _ => value.text.clone(),
+        }
+    }
+
+    fn run(&self, run: Run) -> Option<RunView> {
+        Some(match run {
+            Run::Text(text) => RunView::Text { text: typeset(&text) },
+            Run::Figure(text) => RunView::Figure { shown: typeset(&text), text },
+            Run::Field(field) => RunView::Field(self.field_view(&field)?),
+        })
+    }
+
+    /// The height in device pixels that a sheet of this width needs.
+    pub fn height_for_width(&self, sheet: Ts<SheetOptions>) -> Result<u32, JsError> {
+        Ok(self.desk.height_for_width(&sheet.to_rust()?.sheet()))
+    }
+
+    /// Draws the wall into a canvas of the sheet's size.
+    pub fn draw(
+        &mut self,
+        context: &CanvasRenderingContext2d,
+        sheet: Ts<SheetOptions>,
+    ) -> Handed<DrawingView> {
+        let sheet = sheet.to_rust()?.sheet();
+        let failed = |_| JsError::new("the browser could not take the drawing");
+        let drawing = self.desk.draw(&sheet);
+        let image = ImageData::new_with_u8_clamped_array_and_sh(
+            Clamped(drawing.pixels),
+            sheet.width_px,
+            sheet.height_px,
+        )
+        .map_err(failed)?;
+        context.put_image_data(&image, 0.0, 0.0).map_err(failed)?;
+        let (projection, marks) = (drawing.projection, drawing.marks);
+        self.projection = Some(projection);
+        self.pixel_ratio = sheet.pixel_ratio;
+        let css = 1.0 / sheet.pixel_ratio;
+        let marks = marks
+            .into_iter()
+            .filter_map(|mark| {
+                Some(MarkView {
+                    value: self.field_view(&mark.field)?,
+                    x: mark.area.x * css,
+                    y: mark.area.y * css,
+                    width: mark.area.width * css,
+                    height: mark.area.height * css,
+                    upright: mark.upright,
+                })
+            })
+            .collect();
+        handed(DrawingView { marks, handles: self.handles(projection, css) })
+    }
+
+    fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
+        let (plan, arranged) = (self.desk.plan(), &self.desk.figures().arranged);
+        let handle = |handle: String, label: String, rect: crate::geometry::Rect| HandleView {
+            handle,
+            label,
+            x: projection.x(rect.x) * css,
+            y: projection.y(rect.top()) * css,
+            width: projection.length(rect.size.width) * css,
+            height: projection.length(rect.size.height) * css,
+        };
+        let group = arranged.group;
+        let room = |length| measure::shown(length, measure::Grade::Room, plan.units);
+        let mut handles = vec![handle(
+            "group".to_owned(),
+            format!(
+                "The {}, middle {} from the left corner and {} from the floor",
+                if plan.pieces.len() == 1 { "piece" } else { "pieces together" },
+                room(group.centre().x),
+                room(group.centre().y)
+            ),
+            group,
+        )];
+        for (index, (fixture, &rect)) in plan.fixtures.iter().zip(&arranged.fixtures).enumerate() {
+            let label = format!("The {}, left edge {} from the left corner", fixture.name, room(rect.x));
+            handles.push(handle(format!("fixture.{index}"), label, rect));
+        }
+        handles
+    }
+
+    /// Takes hold of what is under a point in CSS pixels; its handle and, for a piece, its number (`group`, `0`).
+    pub fn take(&mut self, x: f32, y: f32) -> Option<String> {
+        let held = self.desk.take(self.projection?, x * self.pixel_ratio, y * self.pixel_ratio)?;
+        Some(match held {
+            Held::Group(piece) => format!("piece.{piece}"),
+            Held::Fixture(index) => format!("fixture.{index}"),
+        })
+    }
+
+    /// Moves what is held to a point in CSS pixels; what it snapped to, in words.
+    pub fn drag_to(&mut self, x: f32, y: f32) -> String {
+        let Some(projection) = self.projection else { return String::new() };
+        let ratio = self.pixel_ratio;
+        let snaps = self.desk.drag_to(projection, x * ratio, y * ratio, ratio);
+        snaps.into_iter().map(|snap| snap.reason).collect::<Vec<_>>().join(", ")
+    }
+
+    /// Lets go of what is held.
+    pub fn release(&mut self) {
+        self.desk.release();
+    }
+
+    /// Puts what is held back where it was.
+    pub fn abandon(&mut self) {
+        self.desk.abandon();
+    }
+
+    /// Moves a thing by steps to the right and up.
+    pub fn nudge(&mut self, handle: &str, right: i8, up: i8, large: bool) {
+        let fixture = handle.strip_prefix("fixture.").and_then(|index| index.parse().ok());
+        self.desk.nudge(fixture.map_or(Held::Group(0), Held::Fixture), right, up, large);
+    }
+
+    /// Adds picture files to the plan.
+    pub fn add_pictures(&mut self, added: Ts<PictureFiles>) -> Handed<Added> {
+        let added = added.to_rust()?;
+        let files: Vec<_> =
+            added.files.into_iter().map(|file| (file.file, file.width_px, file.height_px)).collect();
+        let piece = added.piece.and_then(|piece| usize::try_from(piece).ok());
+        handed(match self.desk.add_pictures(&files, piece) {
+            Ok(names) => Added { error: None, names },
+            Err(why) => Added { error: Some(why), names: Vec::new() },
+        })
+    }
+
+    /// The pictures of the plan whose pixels are not on the desk yet.
+    pub fn wanted_copies(&self) -> Result<Vec<Ts<WantedCopy>>, JsError> {
+        let wanted = self.desk.plan().pictures.iter().filter(|picture| !self.desk.has_copy(&picture.name));
+        wanted
+            .map(|picture| handed(WantedCopy { name: picture.name.clone(), file: picture.file.clone() }))
+            .collect()
+    }
+
+    /// Puts the pixels of a picture on the desk: RGBA, upright, perhaps reduced. `name` is its name in the plan.
+    pub fn put_copy(
+        &mut self,
+        name: &str,
+        width_px: u32,
+        height_px: u32,
+        pixels: Vec<u8>,
+    ) -> Handed<Outcome> {
+        let plan = self.desk.plan();
+        let file_px = plan
+            .pictures
+            .iter()
+            .find(|picture| picture.name == name)
+            .map_or((width_px, height_px), |picture| (picture.width_px, picture.height_px));
+        handed(Outcome::of(match Raster::new(width_px, height_px, pixels) {
+            Some(raster) => {
+                self.desk.put_copy(name, file_px, raster);
+                Ok(())
+            }
+            None => Err(format!("the pixels of {name} don't fit {width_px} × {height_px}")),
+        }))
+    }
+}
+
+fn about(about: About) -> &'static str {
+    match about {
+        About::Wall => "wall",
+        About::Fixtures => "fixtures",
+        About::Picture => "picture",
+        About::Made => "made",
+        About::Hanging => "hanging",
+    }
+}
+
+/// A place in a text, from bytes to UTF-16 code units.
+fn utf16(text: &str, byte: usize) -> u32 {
+    let before = text.get(..byte).unwrap_or(text);
+    u32::try_from(before.encode_utf16().count()).unwrap_or(0)
+}
+
+/// What a picture file is, from its first bytes: its size, or why a browser can't show it.
+#[wasm_bindgen]
+pub fn picture_header(bytes: &[u8], file: &str) -> Handed<Header> {
+    handed(match crate::picture_file::look(bytes, file) {
+        Ok((width_px, height_px)) => Header { error: None, width_px, height_px },
+        Err(why) => Header { error: Some(why), width_px: 0, height_px: 0 },
+    })
+}
+
+/// The faces, in the order of [`font_data`].
+#[wasm_bindgen]
+pub fn font(index: u32) -> Result<Option<Ts<FontView>>, JsError> {
+    let face = usize::try_from(index).ok().and_then(|index| Face::ALL.get(index));
+    face.map(|face| {
+        let (family, weight, style) = face.css();
+        handed(FontView { family, weight, style })
+    })
+    .transpose()
+}
+
+/// A font file.
+#[wasm_bindgen]
+pub fn font_data(index: u32) -> Vec<u8> {
+    usize::try_from(index)
+        .ok()
+        .and_then(|index| Face::ALL.get(index))
+        .map_or(Vec::new(), |face| face.data().to_vec())
+}

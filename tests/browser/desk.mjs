@@ -1,0 +1,132 @@
+// What a person does at the page, in the words of its specification.
+
+import { deflateSync, crc32 } from "node:zlib";
+
+/** @typedef {import("playwright-core").Page} Page */
+
+/**
+ * The control of a field in the specification (not the one on the drawing).
+ * @param {Page} page
+ * @param {string} field
+ */
+export function control(page, field) {
+  return page.locator(`#specification [data-field="${field}"] :is(input, select)`);
+}
+
+/**
+ * What a field says, as typeset on the page.
+ * @param {Page} page
+ * @param {string} field
+ */
+export async function said(page, field) {
+  return (await page.locator(`#specification [data-field="${field}"] > span`).textContent()) ?? "";
+}
+
+/**
+ * Types into a field and presses Enter.
+ * @param {Page} page
+ * @param {string} field
+ * @param {string} text
+ */
+export async function type(page, field, text) {
+  await control(page, field).fill(text);
+  await control(page, field).press("Enter");
+  await settled(page);
+}
+
+/**
+ * Chooses in a field.
+ * @param {Page} page
+ * @param {string} field
+ * @param {string} option
+ */
+export async function choose(page, field, option) {
+  await control(page, field).selectOption(option);
+  await settled(page);
+}
+
+/**
+ * Waits until the page has shown what there is to show.
+ * @param {Page} page
+ */
+export async function settled(page) {
+  await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => setTimeout(() => requestAnimationFrame(resolve)))));
+}
+
+/**
+ * The words of the specification, fields and all.
+ * @param {Page} page
+ */
+export async function specification(page) {
+  return page.evaluate(() =>
+    [...document.querySelectorAll("#specification section > p")]
+      .map((paragraph) => [...paragraph.querySelectorAll("select, input")].reduce((text) => text, paragraph.textContent ?? ""))
+      .join("\n"),
+  );
+}
+
+/**
+ * Mean colour of the drawing in a small square round a point in shares of a handle's box.
+ * @param {Page} page
+ * @param {string} label The beginning of the handle's name.
+ * @param {number} across 0 to 1.
+ * @param {number} down 0 to 1.
+ * @returns {Promise<[number, number, number]>}
+ */
+export async function colourAt(page, label, across, down) {
+  return page.evaluate(
+    ([label, across, down]) => {
+      const handle = document.querySelector(`.handle[aria-label^="${label}"]`);
+      const canvas = document.querySelector("canvas");
+      const context = canvas?.getContext("2d");
+      if (!(handle instanceof HTMLElement) || !canvas || !context) throw new Error(`no ${label}`);
+      const ratio = devicePixelRatio;
+      const x = Math.round((handle.offsetLeft + handle.offsetWidth * Number(across)) * ratio);
+      const y = Math.round((handle.offsetTop + handle.offsetHeight * Number(down)) * ratio);
+      const { data } = context.getImageData(x - 2, y - 2, 5, 5);
+      const mean = [0, 1, 2].map((channel) => {
+        let sum = 0;
+        for (let at = channel; at < data.length; at += 4) sum += data[at] ?? 0;
+        return Math.round(sum / 25);
+      });
+      return /** @type {[number, number, number]} */ (mean);
+    },
+    [label, across, down],
+  );
+}
+
+/**
+ * A PNG of one colour, made here: no library's encoder, and small however large it is.
+ * @param {number} width
+ * @param {number} height
+ * @param {[number, number, number]} colour
+ */
+export function png(width, height, [red, green, blue]) {
+  const row = Buffer.alloc(1 + width * 3);
+  for (let x = 0; x < width; x += 1) row.set([red, green, blue], 1 + x * 3);
+  const rows = Buffer.alloc(row.length * height);
+  for (let y = 0; y < height; y += 1) row.copy(rows, y * row.length);
+  const header = Buffer.alloc(13);
+  header.writeUInt32BE(width, 0);
+  header.writeUInt32BE(height, 4);
+  header.set([8, 2, 0, 0, 0], 8);
+  return Buffer.concat([
+    Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
+    chunk("IHDR", header),
+    chunk("IDAT", deflateSync(rows, { level: 1 })),
+    chunk("IEND", Buffer.alloc(0)),
+  ]);
+}
+
+/**
+ * @param {string} kind
+ * @param {Buffer} data
+ */
+function chunk(kind, data) {
+  const body = Buffer.concat([Buffer.from(kind, "ascii"), data]);
+  const length = Buffer.alloc(4);
+  length.writeUInt32BE(data.length);
+  const check = Buffer.alloc(4);
+  check.writeUInt32BE(crc32(body));
+  return Buffer.concat([length, body, check]);
+}

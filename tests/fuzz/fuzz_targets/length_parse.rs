@@ -1,0 +1,6 @@
+//! Any text as a length. Run with `cargo +nightly fuzz run length_parse --fuzz-dir tests/fuzz`.
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+
+fuzz_target!(|text: &str| overmantel_tests::length_round_trip(text));

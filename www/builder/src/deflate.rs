@@ -1,0 +1,47 @@
+//! Deflates the core as small as deflate can, which takes seconds; so the result is kept until the core changes.
+
+use sha2::{Digest, Sha256};
+use std::fs;
+use std::io::Cursor;
+
+use crate::command::say;
+use crate::{Failure, Outcome, paths, write_if_changed};
+
+/// Length of the hash that a kept file begins with.
+const HASH: usize = 32;
+
+/// These bytes as raw deflate (RFC 1951), from the last time where they are the same.
+///
+/// # Errors
+/// When the result cannot be kept.
+pub fn deflated(bytes: &[u8]) -> Outcome<Vec<u8>> {
+    let kept_file = paths::target().join("page/core.deflate");
+    let hash = Sha256::digest(bytes);
+    if let Ok(kept) = fs::read(&kept_file) {
+        if kept.len() > HASH && kept[..HASH] == hash[..] {
+            return Ok(kept[HASH..].to_vec());
+        }
+    }
+    say("Deflating the core (some seconds)…");
+    let deflated = deflate(bytes)?;
+    write_if_changed(&kept_file, &[&hash[..], &deflated].concat())?;
+    Ok(deflated)
+}
+
+fn deflate(bytes: &[u8]) -> Outcome<Vec<u8>> {
+    let mut deflated = Vec::new();
+    zopfli::compress(zopfli::Options::default(), zopfli::Format::Deflate, Cursor::new(bytes), &mut deflated)
+        .map_err(|error| Failure::new(format!("The core cannot be deflated: {error}.")))?;
+    Ok(deflated)
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn what_is_deflated_inflates_to_itself() {
+        let bytes: Vec<u8> = (0..20_000_u32).flat_map(|number| (number / 7).to_le_bytes()).collect();
+        let deflated = super::deflate(&bytes).expect("memory can be written");
+        assert!(deflated.len() < bytes.len() / 2, "{} bytes", deflated.len());
+        assert_eq!(miniz_oxide::inflate::decompress_to_vec(&deflated).expect("raw deflate"), bytes);
+    }
+}

@@ -1,0 +1,179 @@
+// The drawing: the canvas that the core paints, and over it the fields and handles that lie on it.
+
+import { known, make } from "./dom.js";
+import { makeField, type Field, type Write } from "./field.js";
+import type { DrawingView, HandleView, MarkView, SheetOptions, Workbench } from "./generated/overmantel.js";
+
+/** What the drawing tells the page. */
+export interface Told {
+  /** The plan changed by handling. */
+  changed(): void;
+  /** Something to say in the line below the drawing. */
+  say(text: string): void;
+}
+
+const dark = matchMedia("(prefers-color-scheme: dark)");
+
+/** The drawing on the page. */
+export class Drawing {
+  private readonly stage = known("stage");
+  private readonly canvas = known<HTMLCanvasElement>("canvas");
+  private readonly overlay = known("overlay");
+  private readonly context: CanvasRenderingContext2D;
+  private readonly fields = new Map<string, Field>();
+  private readonly handles = new Map<string, HTMLButtonElement>();
+  private chosen: string | undefined;
+  private due = 0;
+  private held: string | undefined;
+
+  constructor(
+    private readonly bench: Workbench,
+    private readonly write: Write,
+    private readonly told: Told,
+  ) {
+    const context = this.canvas.getContext("2d", { alpha: false });
+    if (!context) throw new Error("This browser gives no canvas to draw on; another one will.");
+    this.context = context;
+    dark.addEventListener("change", () => this.later());
+    new ResizeObserver(() => this.later()).observe(this.stage);
+    this.stage.addEventListener("pointerdown", (event) => this.press(event));
+    this.stage.addEventListener("pointermove", (event) => this.move(event));
+    this.stage.addEventListener("pointerup", () => this.drop(true));
+    this.stage.addEventListener("pointercancel", () => this.drop(false));
+    this.overlay.addEventListener("focusin", (event) => this.choose(event));
+    this.overlay.addEventListener("focusout", () => this.choose(undefined));
+  }
+
+  /** Draws in the next frame. */
+  later(): void {
+    this.due ||= requestAnimationFrame(() => this.now());
+  }
+
+  /** Draws at once. */
+  now(): void {
+    cancelAnimationFrame(this.due);
+    this.due = 0;
+    const sheet = this.sheet();
+    if (this.canvas.width !== sheet.width_px || this.canvas.height !== sheet.height_px) {
+      this.canvas.width = sheet.width_px;
+      this.canvas.height = sheet.height_px;
+    }
+    const drawn = this.bench.draw(this.context, sheet);
+    if (this.held === undefined) this.lay(drawn);
+  }
+
+  /** The sheet for the place that the page has: its full width, and no higher than the window has room for. */
+  private sheet(): SheetOptions {
+    const ratio = devicePixelRatio;
+    const wide = matchMedia("(min-width: 60.01rem)").matches;
+    const options: SheetOptions = {
+      width_px: Math.max(1, Math.round(this.stage.clientWidth * ratio)),
+      height_px: 1,
+      pixel_ratio: ratio,
+      dark: dark.matches,
+      chosen: this.chosen,
+    };
+    const room = Math.round(innerHeight * ratio * (wide ? 0.82 : 0.46));
+    options.height_px = Math.min(this.bench.height_for_width(options), room);
+    return options;
+  }
+
+  /** Lays the fields and handles where the core says they are. */
+  private lay(drawn: DrawingView): void {
+    const laid = new Set<string>();
+    for (const handle of drawn.handles) {
+      laid.add(handle.handle);
+      this.layHandle(handle);
+    }
+    for (const mark of drawn.marks) {
+      laid.add(mark.value.field);
+      this.layMark(mark);
+    }
+    for (const [name, field] of this.fields) {
+      if (!laid.has(name)) {
+        field.element.remove();
+        this.fields.delete(name);
+      }
+    }
+    for (const [name, handle] of this.handles) {
+      if (!laid.has(name)) {
+        handle.remove();
+        this.handles.delete(name);
+      }
+    }
+  }
+
+  private layMark(mark: MarkView): void {
+    let field = this.fields.get(mark.value.field);
+    if (!field) {
+      field = makeField(mark.value, this.write, (message) => this.told.say(message ?? ""));
+      field.element.classList.add("mark");
+      this.fields.set(mark.value.field, field);
+      this.overlay.append(field.element);
+    }
+    field.update(mark.value);
+    place(field.element, mark);
+  }
+
+  private layHandle(view: HandleView): void {
+    let handle = this.handles.get(view.handle);
+    if (!handle) {
+      handle = make("button", { type: "button", class: "handle" });
+      handle.addEventListener("keydown", (event) => this.nudge(event, view.handle));
+      this.handles.set(view.handle, handle);
+      this.overlay.prepend(handle);
+    }
+    handle.setAttribute("aria-label", `${view.label}. Arrow keys move it.`);
+    place(handle, view);
+  }
+
+  private nudge(event: KeyboardEvent, handle: string): void {
+    const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
+    if (!step) return;
+    event.preventDefault();
+    this.bench.nudge(handle, step[0] ?? 0, step[1] ?? 0, event.shiftKey);
+    this.told.changed();
+  }
+
+  private choose(event: FocusEvent | undefined): void {
+    const target = event?.target instanceof Element ? event.target : undefined;
+    const chosen = target?.closest<HTMLElement>(".field")?.dataset["field"];
+    if (chosen === this.chosen) return;
+    this.chosen = chosen;
+    this.later();
+  }
+
+  private press(event: PointerEvent): void {
+    const target = event.target instanceof Element ? event.target : undefined;
+    if (event.button !== 0 || !target?.closest(".handle")) return;
+    this.held = this.bench.take(...this.at(event));
+    if (this.held !== undefined) this.stage.setPointerCapture(event.pointerId);
+  }
+
+  private move(event: PointerEvent): void {
+    if (this.held === undefined) return;
+    this.told.say(this.bench.drag_to(...this.at(event)));
+    this.later();
+  }
+
+  private drop(keep: boolean): void {
+    if (this.held === undefined) return;
+    this.held = undefined;
+    if (keep) this.bench.release();
+    else this.bench.abandon();
+    this.told.changed();
+  }
+
+  /** Where an event is on the drawing, in CSS pixels. */
+  at(event: MouseEvent): [number, number] {
+    const box = this.canvas.getBoundingClientRect();
+    return [event.clientX - box.left, event.clientY - box.top];
+  }
+}
+
+function place(element: HTMLElement, at: { x: number; y: number; width: number; height: number }): void {
+  element.style.setProperty("left", `${at.x}px`);
+  element.style.setProperty("top", `${at.y}px`);
+  element.style.setProperty("width", `${at.width}px`);
+  element.style.setProperty("height", `${at.height}px`);
+}

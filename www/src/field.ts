@@ -1,0 +1,121 @@
+// One field: what it says, set in type, and over it the control that takes the keys.
+
+import { make } from "./dom.js";
+import type { FieldView, Outcome } from "./generated/overmantel.js";
+
+/** Takes a text for a field; says what is wrong, or nothing. */
+export type Write = (field: string, text: string) => Outcome;
+
+/** Where a field's complaint is shown; nothing takes it away. */
+export type Complain = (message: string | null) => void;
+
+/** A field on the page. */
+export interface Field {
+  readonly element: HTMLElement;
+  /** Shows another value of the same field. What is being typed is left alone. */
+  update(view: FieldView): void;
+}
+
+/** Makes a field's control: a list where there is something to choose, otherwise a line to type in. */
+export function makeField(view: FieldView, write: Write, complain: Complain): Field {
+  return view.kind === "choice" || view.kind === "colour"
+    ? chosen(view, write, complain)
+    : typed(view, write, complain);
+}
+
+function frame(view: FieldView, said: HTMLElement, control: HTMLElement): HTMLElement {
+  return make("span", { class: "field", "data-field": view.field, "data-kind": view.kind }, said, control);
+}
+
+function typed(first: FieldView, write: Write, complain: Complain): Field {
+  let view = first;
+  const said = make("span", { "aria-hidden": "true" });
+  const input = make("input", { type: "text", autocomplete: "off", spellcheck: "false", autocapitalize: "off" });
+  const element = frame(view, said, input);
+
+  const show = (): void => {
+    said.textContent = view.shown;
+    said.classList.toggle("rounded", view.rounded);
+    input.setAttribute("aria-label", view.label);
+    input.title = [view.label, view.other, view.rounded ? "rounded" : ""].filter(Boolean).join(" · ");
+    if (!element.hasAttribute("data-wrong")) input.value = view.text;
+  };
+  const settle = (): void => {
+    element.removeAttribute("data-wrong");
+    input.removeAttribute("aria-invalid");
+    complain(null);
+  };
+  const commit = (): void => {
+    if (input.value === view.text) {
+      settle();
+      return;
+    }
+    const outcome = write(view.field, input.value);
+    if (outcome.error === undefined) {
+      settle();
+      return;
+    }
+    element.setAttribute("data-wrong", "");
+    input.setAttribute("aria-invalid", "true");
+    complain(outcome.error);
+    const span = outcome.span;
+    if (span && document.activeElement === input) input.setSelectionRange(span[0], span[1]);
+  };
+
+  input.addEventListener("focus", () => {
+    element.classList.add("editing");
+    input.select();
+  });
+  input.addEventListener("blur", () => {
+    element.classList.remove("editing");
+    if (!element.hasAttribute("data-wrong")) input.value = view.text;
+  });
+  input.addEventListener("change", commit);
+  input.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") {
+      commit();
+      if (!element.hasAttribute("data-wrong")) input.select();
+    } else if (event.key === "Escape") {
+      event.stopPropagation();
+      settle();
+      input.value = view.text;
+      input.select();
+    }
+  });
+  show();
+  return {
+    element,
+    update(next) {
+      view = next;
+      show();
+    },
+  };
+}
+
+function chosen(first: FieldView, write: Write, complain: Complain): Field {
+  let view = first;
+  const said = make("span", { "aria-hidden": "true" });
+  const select = make("select");
+  const element = frame(view, said, select);
+
+  const show = (): void => {
+    said.textContent = view.shown;
+    select.setAttribute("aria-label", view.label);
+    const texts = view.options.includes(view.text) ? view.options : [view.text, ...view.options];
+    select.replaceChildren(...texts.map((text) => make("option", { value: text }, text)));
+    select.value = view.text;
+  };
+  select.addEventListener("change", () => {
+    const outcome = write(view.field, select.value);
+    complain(outcome.error ?? null);
+    if (outcome.error !== undefined) select.value = view.text;
+  });
+  show();
+  return {
+    element,
+    update(next) {
+      view = next;
+      show();
+    },
+  };
+}

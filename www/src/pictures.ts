@@ -1,0 +1,78 @@
+// Pictures: checked by their first bytes, decoded by the browser (which turns them upright and converts their colours),
+// reduced, and one after another, so that large files never stand in memory together.
+
+import { decodeBase64, type Core } from "./core.js";
+
+/** A decoded picture: a reduced copy, and the size of its file. */
+export interface Decoded {
+  file: string;
+  /** Pixels of the file, upright. */
+  width_px: number;
+  height_px: number;
+  copy: ImageData;
+}
+
+/** The longer side of a reduced copy, in pixels. */
+const COPY_PX = 2400;
+/** Bytes of a file that its header is looked for in. */
+const HEADER_BYTES = 512 * 1024;
+
+/** Decodes one picture file. Throws an error whose message is a plain sentence. */
+export async function decode(core: Core, file: Blob, name: string): Promise<Decoded> {
+  const bytes = new Uint8Array(await file.slice(0, HEADER_BYTES).arrayBuffer());
+  const header = core.picture_header(bytes, name);
+  if (header.error !== undefined) throw new Error(header.error);
+  const longer = Math.max(header.width_px, header.height_px);
+  const width = longer > COPY_PX ? Math.max(1, Math.round((header.width_px * COPY_PX) / longer)) : header.width_px;
+  let bitmap: ImageBitmap;
+  try {
+    // With a width alone the browser keeps the proportions, whichever way it turns the picture.
+    bitmap = await createImageBitmap(file, longer > COPY_PX ? { resizeWidth: width, resizeQuality: "high" } : {});
+  } catch {
+    throw new Error(`${name} can't be decoded by this browser; it may be broken. Save it anew as JPEG, then choose that file.`);
+  }
+  try {
+    const copy = pixels(bitmap);
+    // A copy that stands where the header says it lies was turned by the file's orientation tag.
+    const turned = bitmap.width < bitmap.height !== header.width_px < header.height_px;
+    return {
+      file: name,
+      width_px: turned ? header.height_px : header.width_px,
+      height_px: turned ? header.width_px : header.height_px,
+      copy,
+    };
+  } finally {
+    bitmap.close();
+  }
+}
+
+function pixels(bitmap: ImageBitmap): ImageData {
+  const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+  const context = canvas.getContext("2d", { alpha: false, willReadFrequently: true });
+  if (!context) throw new Error("This browser gives no canvas to decode pictures on.");
+  // Transparent parts lie over white paper.
+  context.fillStyle = "#fff";
+  context.fillRect(0, 0, bitmap.width, bitmap.height);
+  context.drawImage(bitmap, 0, 0);
+  return context.getImageData(0, 0, bitmap.width, bitmap.height);
+}
+
+/** A copy as a file to keep. */
+export async function encode(copy: ImageData): Promise<Blob> {
+  const canvas = new OffscreenCanvas(copy.width, copy.height);
+  canvas.getContext("2d")?.putImageData(copy, 0, 0);
+  return canvas.convertToBlob({ type: "image/jpeg", quality: 0.92 });
+}
+
+/** The demo's pictures that the builder put into the page, by file name. */
+export function demoPicture(file: string): Blob | undefined {
+  for (const element of document.querySelectorAll<HTMLElement>(".demo-picture")) {
+    if (element.dataset["name"] === file) return new Blob([decodeBase64(element.textContent ?? "")]);
+  }
+  return undefined;
+}
+
+/** The plan that the page opens on. */
+export function demoPlan(): string | undefined {
+  return document.querySelector('.demo-plan[data-name="low-water.json"]')?.textContent ?? undefined;
+}

@@ -1,0 +1,102 @@
+// The specification: paragraphs of words, figures and fields.
+
+import { make } from "./dom.js";
+import { makeField, type Field, type Write } from "./field.js";
+import type { ParagraphView, RunView } from "./generated/overmantel.js";
+
+/** A text that follows a field, parted into the mark that must not begin a line and the rest. */
+function parted(text: string, before: RunView | undefined): [string, string] {
+  const mark = before?.run === "field" && /^[,.;:]/.test(text) ? text.slice(0, 1) : "";
+  return [mark, text.slice(mark.length)];
+}
+
+/** One paragraph as it stands on the page. */
+interface Shown {
+  section: HTMLElement;
+  heading: HTMLElement;
+  body: HTMLElement;
+  notes: HTMLElement;
+  complaint: HTMLElement;
+  form: string;
+  pieces: (Field | Text | HTMLElement)[];
+}
+
+/** The specification on the page. */
+export class Sentences {
+  private readonly shown = new Map<string, Shown>();
+
+  constructor(
+    private readonly place: HTMLElement,
+    private readonly write: Write,
+    /** What stands beside the heading of a paragraph, by its name. */
+    private readonly beside: Record<string, HTMLElement>,
+  ) {}
+
+  /** Shows paragraphs; what stays the same in form keeps its elements, so that focus and typing are left alone. */
+  show(paragraphs: ParagraphView[]): void {
+    for (const paragraph of paragraphs) {
+      const shown = this.shown.get(paragraph.about) ?? this.add(paragraph);
+      if (shown.heading.firstChild) shown.heading.firstChild.textContent = paragraph.heading;
+      const form = paragraph.runs.map((run) => (run.run === "field" ? `${run.field}:${run.kind}` : run.run)).join("|");
+      if (form === shown.form) this.refresh(shown, paragraph.runs);
+      else this.rebuild(shown, paragraph.runs, form);
+      shown.notes.replaceChildren(
+        ...paragraph.findings.map((finding) =>
+          make("p", { class: "note", "data-code": finding.code }, finding.sentence, " ", make("small", {}, finding.authority)),
+        ),
+      );
+    }
+  }
+
+  private add(paragraph: ParagraphView): Shown {
+    const heading = make("h2", {}, paragraph.heading);
+    const beside = this.beside[paragraph.about];
+    if (beside) heading.append(beside);
+    const body = make("p");
+    const complaint = make("div", { role: "alert" });
+    const notes = make("div");
+    const section = make("section", { "data-about": paragraph.about }, heading, body, complaint, notes);
+    this.place.append(section);
+    const shown = { section, heading, body, notes, complaint, form: "", pieces: [] };
+    this.shown.set(paragraph.about, shown);
+    return shown;
+  }
+
+  private refresh(shown: Shown, runs: RunView[]): void {
+    runs.forEach((run, index) => {
+      const piece = shown.pieces[index];
+      if (run.run === "field") (piece as Field).update(run);
+      else (piece as Text | HTMLElement).textContent = run.run === "text" ? parted(run.text, runs[index - 1])[1] : run.shown;
+    });
+  }
+
+  private rebuild(shown: Shown, runs: RunView[], form: string): void {
+    const focused = document.activeElement?.closest<HTMLElement>("#specification .field")?.dataset["field"];
+    const complain = (message: string | null): void => {
+      shown.complaint.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : []));
+    };
+    shown.complaint.replaceChildren();
+    shown.form = form;
+    shown.pieces = runs.map((run, index) => {
+      if (run.run === "text") return document.createTextNode(parted(run.text, runs[index - 1])[1]);
+      if (run.run === "figure") return make("span", { class: "figure" }, run.shown);
+      return makeField(run, this.write, complain);
+    });
+    shown.body.replaceChildren(
+      ...shown.pieces.map((piece, index) => {
+        if (piece instanceof Node) return piece;
+        const next = runs[index + 1];
+        const mark = next?.run === "text" ? parted(next.text, runs[index])[0] : "";
+        return mark ? make("span", { class: "together" }, piece.element, mark) : piece.element;
+      }),
+    );
+    if (focused && shown.body.querySelector(`[data-field="${CSS.escape(focused)}"]`)) this.focus(focused);
+  }
+
+  /** Puts the focus on a field, where there is one of that name. */
+  focus(field: string): void {
+    this.place
+      .querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"] :is(input, select)`)
+      ?.focus({ preventScroll: true });
+  }
+}
