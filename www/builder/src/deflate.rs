@@ -17,10 +17,11 @@ const HASH: usize = 32;
 pub fn deflated(bytes: &[u8]) -> Outcome<Vec<u8>> {
     let kept_file = paths::target().join("page/core.deflate");
     let hash = Sha256::digest(bytes);
-    if let Ok(kept) = fs::read(&kept_file) {
-        if kept.len() > HASH && kept[..HASH] == hash[..] {
-            return Ok(kept[HASH..].to_vec());
-        }
+    if let Ok(kept) = fs::read(&kept_file)
+        && kept.len() > HASH
+        && kept[..HASH] == hash[..]
+    {
+        return Ok(kept[HASH..].to_vec());
     }
     say("Deflating the core (some seconds)…");
     let deflated = deflate(bytes)?;
