@@ -1,9 +1,10 @@
 //! The page's modules into one script, its style sheet into one style.
 
-use std::path::Path;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
 
 use crate::command::capture_or_show;
-use crate::node::installed_program;
 use crate::{Failure, Outcome};
 
 /// What esbuild makes of the page's sources.
@@ -21,7 +22,7 @@ pub struct Bundle {
 /// When esbuild finds a mistake; it has said which.
 pub fn bundle(www: &Path) -> Outcome<Bundle> {
     let esbuild = |arguments: &[&str], failure: &str| {
-        let mut command = installed_program(www, "esbuild");
+        let mut command = Command::new(esbuild_program(www)?);
         command.current_dir(www).args(["--minify", "--charset=utf8", "--log-level=warning"]).args(arguments);
         let output = capture_or_show(&mut command).ok_or_else(|| Failure::new(failure))?;
         Ok(output.trim_end().to_owned())
@@ -33,4 +34,16 @@ pub fn bundle(www: &Path) -> Outcome<Bundle> {
         )?,
         style: esbuild(&["style.css"], "The style sheet could not be read; esbuild's message stands above.")?,
     })
+}
+
+/// The program itself, which npm puts into a folder that is named after the machine. The script that stands for it
+/// answers a mistake in the page's modules with a long account of its own.
+fn esbuild_program(www: &Path) -> Outcome<PathBuf> {
+    let folders = fs::read_dir(www.join("node_modules/@esbuild")).into_iter().flatten().flatten();
+    folders
+        .flat_map(|folder| ["bin/esbuild", "esbuild.exe"].map(|name| folder.path().join(name)))
+        .find(|path| path.is_file())
+        .ok_or_else(|| {
+            Failure::new("npm did not install esbuild; please delete www/node_modules and try again.")
+        })
 }

@@ -1,7 +1,7 @@
 //! Debian's packages: installed when we may, asked for in one sentence when we may not.
 
 use std::fs;
-use std::process::Command;
+use std::process::{Command, Stdio};
 
 use crate::command::{capture, find_program, run, say};
 use crate::{Failure, Outcome};
@@ -36,7 +36,8 @@ pub fn install(packages: &[&str], purpose: &str) -> Outcome<()> {
     let failure = format!("apt-get could not install {list}; is Debian's archive within reach?");
     let apt_get = || {
         let mut command = Command::new("apt-get");
-        command.env("DEBIAN_FRONTEND", "noninteractive").arg("-qq");
+        // Its account of every package is long; what goes wrong is told on the other stream.
+        command.env("DEBIAN_FRONTEND", "noninteractive").arg("-qq").stdout(Stdio::null());
         command
     };
     run(apt_get().arg("update"), &failure)?;

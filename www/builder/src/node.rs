@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Stdio};
 
 use crate::command::{capture, find_program, run, say};
 use crate::{Failure, Outcome};
@@ -64,6 +64,7 @@ impl Node {
             "--no-fund",
             "--loglevel=error",
         ]);
+        npm.env("npm_config_update_notifier", "false").stdout(Stdio::null());
         run(&mut npm, "npm could not install its packages; is its registry within reach?")?;
         crate::write_if_changed(&installed_lock, &lock)
     }
