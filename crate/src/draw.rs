@@ -10,7 +10,8 @@
 //! use overmantel::{draw::{Painter, Sheet}, figures::Figures, plan::Plan, scene::scene};
 //! let plan = Plan::starting();
 //! let scene = scene(&plan, &Figures::of(&plan).unwrap());
-//! let drawing = Painter::default().draw(&scene, &[], &Sheet::new(600, 400));
+//! let mut painter = Painter::default();
+//! let drawing = painter.draw(&scene, &[], &Sheet::new(600, 400));
 //! assert_eq!(drawing.pixels.len(), 600 * 400 * 4);
 //! ```
 

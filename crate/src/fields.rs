@@ -1,7 +1,7 @@
 //! Fields: every statement of a plan that a person can read and change, by name.
 //!
 //! A field's name is a path such as `wall.width`, `fixture.0.height` or `piece.all.frame.face` (`piece.0.…` for one piece
-//! alone). One function, [`lengths`], says where in a plan the lengths of a field are; reading and writing both go
+//! alone). One function, `lengths`, says where in a plan the lengths of a field are; reading and writing both go
 //! through it, so that a new length is one line. Choices are in [`choice`].
 //!
 //! A change gives a new plan or a plain sentence; the plan before it is never touched.

@@ -1,7 +1,7 @@
 //! The plan: only what a person states. It is what is saved, linked, undone and compared; nothing derived is in it.
 //!
 //! Lengths are exact whatever unit they were typed in. The first fixture is named by the place it has in the list; the
-//! file form ([`file`]) names it by its name.
+//! file form ([`mod@file`]) names it by its name.
 //!
 //! ```
 //! use overmantel::plan::{Finish, Plan};

@@ -6,7 +6,7 @@
 //!
 //! ```
 //! use overmantel::text::{Face, typeset, width};
-//! assert_eq!(typeset("16 1/2\""), "16\u{200a}¹⁄₂″", "a hair space, the figures of a fraction, and a prime");
+//! assert_eq!(typeset("16 1/2\""), "16¹⁄₂″", "the figures of a fraction, and a prime");
 //! assert!(width(Face::Sans, "24", 10.0) > width(Face::Sans, "2", 10.0));
 //! ```
 

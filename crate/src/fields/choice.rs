@@ -1,6 +1,6 @@
 //! Fields that are chosen from a few things.
 //!
-//! [`options`] is the one table: for each field, its options in words and which of them the plan has now. [`write`] finds
+//! `options` is the one table: for each field, its options in words and which of them the plan has now. `write` finds
 //! the option and applies it.
 
 use super::*;
