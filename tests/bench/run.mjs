@@ -12,7 +12,7 @@ import { chromium } from "playwright-core";
 const folder = path.dirname(fileURLToPath(import.meta.url));
 const root = path.join(folder, "../..");
 // The bundler is the page's own.
-/** @type {typeof import("../../www/node_modules/esbuild")} */
+/** @type {typeof import("../../www/node_modules/esbuild/lib/main.js")} */
 const { build } = createRequire(path.join(root, "www/package.json"))("esbuild");
 const file = path.join(root, "www/dist/overmantel.html");
 

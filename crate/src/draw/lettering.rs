@@ -110,7 +110,7 @@ fn make(text: &str, em: f32, upright: bool) -> Label {
 }
 
 fn make_tick(reach: f32) -> Label {
-    let (thick, half) = (reach * 0.26, (reach * 1.3).ceil());
+    let (thick, half) = (reach * 0.17, (reach * 1.3).ceil());
     let side = u32::try_from(crate::rounding::nearest(f64::from(half * 2.0))).unwrap_or(1).max(1);
     let mut mask = Mask::new(side, side);
     let [near, far, thick] = [half - reach, half + reach, thick].map(f64::from);

@@ -1,0 +1,31 @@
+// Takes the README's pictures of the page: `npm run screens`, after `cargo page`.
+
+import { execFileSync } from "node:child_process";
+import { mkdir } from "node:fs/promises";
+import path from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+
+const root = path.join(path.dirname(fileURLToPath(import.meta.url)), "../..");
+const output = path.join(root, "demo-data/screens");
+await mkdir(output, { recursive: true });
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+  args: ["--no-sandbox", "--disable-gpu"],
+});
+/** @type {[string, import("playwright-core").BrowserContextOptions][]} */
+const screens = [
+  ["desk", { viewport: { width: 1440, height: 900 } }],
+  ["phone", { viewport: { width: 390, height: 760 }, colorScheme: "dark", isMobile: true, hasTouch: true }],
+];
+for (const [name, options] of screens) {
+  const page = await browser.newPage(options);
+  await page.goto(pathToFileURL(path.join(root, "www/dist/overmantel.html")).href);
+  await page.waitForSelector("html[data-ready]");
+  await page.screenshot({ path: path.join(output, `${name}.png`) });
+  await page.close();
+}
+await browser.close();
+const plan = path.join(root, "demo-data/plans/harbour-pair.json");
+const draw = ["draw", plan, "--pictures", path.join(root, "demo-data/pictures"), "--width", "1200", "--out", path.join(output, "harbour-pair.png")];
+execFileSync("cargo", ["run", "--quiet", "--release", "--package", "overmantel", "--", ...draw], { cwd: root, stdio: "inherit" });
