@@ -86,7 +86,11 @@ fn to_light(value: f64) -> f64 {
 }
 
 static DECODED: LazyLock<[f32; 256]> = LazyLock::new(|| {
-    #[expect(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "0 to 255; light as f32")]
+    #[expect(
+        clippy::cast_precision_loss,
+        clippy::cast_possible_truncation,
+        reason = "0 to 255; light as f32"
+    )]
     std::array::from_fn(|code| to_light(code as f64 / 255.0) as f32)
 });
 

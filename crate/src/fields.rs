@@ -313,34 +313,81 @@ fn piece_length<'a>(piece: &'a mut Piece, rest: &[&str]) -> Option<&'a mut Lengt
     })
 }
 
-/// Lengths that follow from the plan and can be asked for all the same: the group's place, by its edges or its middle.
+/// Lengths that follow from the plan and can be asked for all the same: the group's place and width, and the outside of
+/// pieces.
 fn derived(plan: &Plan, field: &str) -> Option<(Length, Grade)> {
-    if !matches!(field, "group.left" | "group.right" | "group.centre" | "group.bottom" | "group.middle") {
-        return None;
-    }
-    let group = Figures::of(plan).ok()?.arranged.group;
-    Some(match field {
-        "group.left" => (group.x, Grade::Room),
-        "group.right" => (plan.wall.size.width - group.right(), Grade::Room),
-        "group.middle" => (group.centre().x, Grade::Room),
-        "group.centre" => (group.centre().y, Grade::Piece),
-        _ => (group.y, Grade::Piece),
+    let path: Vec<&str> = field.split('.').collect();
+    let figures = Figures::of(plan).ok()?;
+    let group = figures.arranged.group;
+    Some(match path[..] {
+        ["group", "left"] => (group.x, Grade::Room),
+        ["group", "right"] => (plan.wall.size.width - group.right(), Grade::Room),
+        ["group", "middle"] => (group.centre().x, Grade::Room),
+        ["group", "centre"] => (group.centre().y, Grade::Piece),
+        ["group", "bottom"] => (group.y, Grade::Piece),
+        ["group", "width"] => (group.size.width, Grade::Room),
+        ["piece", which, part @ ("outside_width" | "outside_height")] => {
+            let index = if which == "all" { 0 } else { which.parse::<usize>().ok()? };
+            let outside = figures.build_ups.get(index)?.outside;
+            (if part == "outside_width" { outside.width } else { outside.height }, Grade::Piece)
+        }
+        _ => return None,
     })
 }
 
+/// Changes what is stated so that a derived length comes out as asked for.
 fn write_derived(changed: &mut Plan, plan: &Plan, field: &str, length: Length) -> Result<(), FieldError> {
-    let size = Figures::of(plan)?.arranged.group.size;
+    let figures = Figures::of(plan)?;
+    let group = figures.arranged.group;
+    let size = group.size;
     let across = GroupAcross::CentreAt;
-    match field {
-        "group.left" => changed.group.across = across(length + size.width.half()),
-        "group.right" => {
+    let path: Vec<&str> = field.split('.').collect();
+    match path[..] {
+        ["group", "left"] => changed.group.across = across(length + size.width.half()),
+        ["group", "right"] => {
             changed.group.across = across(plan.wall.size.width - length - (size.width - size.width.half()));
         }
-        "group.middle" => changed.group.across = across(length),
-        "group.centre" => changed.group.up = GroupUp::CentreAt(length),
-        _ => changed.group.up = GroupUp::CentreAt(length + size.height.half()),
+        ["group", "middle"] => changed.group.across = across(length),
+        ["group", "centre"] => changed.group.up = GroupUp::CentreAt(length),
+        ["group", "bottom"] => changed.group.up = GroupUp::CentreAt(length + size.height.half()),
+        ["group", "width"] => widen_group(changed, length - size.width),
+        ["piece", which, part] => {
+            for (index, sizes) in figures.build_ups.iter().enumerate() {
+                if which != "all" && which.parse() != Ok(index) {
+                    continue;
+                }
+                let grown = if part == "outside_width" {
+                    Size::new(length - sizes.outside.width, Length::ZERO)
+                } else {
+                    Size::new(Length::ZERO, length - sizes.outside.height)
+                };
+                grow(&mut changed.pieces[index], grown);
+            }
+        }
+        _ => return Err(unknown(field)),
     }
     Ok(())
+}
+
+/// Makes the group wider by so much: side by side every piece takes its part of it, to the last unit; in a column every
+/// piece takes all of it. Gaps stay as they are.
+fn widen_group(plan: &mut Plan, by: Length) {
+    let count = u32::try_from(plan.pieces.len()).unwrap_or(1).max(1);
+    let column = plan.group.arrangement == Arrangement::Column;
+    let parts: Vec<Length> = if column { vec![by; plan.pieces.len()] } else { by.parts(count).collect() };
+    for (piece, part) in plan.pieces.iter_mut().zip(parts) {
+        grow(piece, Size::new(part, Length::ZERO));
+    }
+}
+
+/// Makes a piece larger outside: by its image, and by its mat board where that is what is stated.
+fn grow(piece: &mut Piece, by: Size) {
+    piece.image = Size::new(piece.image.width + by.width, piece.image.height + by.height);
+    if let Finish::Paper(Paper { mat: Some(Mat { extent: MatExtent::Board(board), .. }), .. }) =
+        &mut piece.finish
+    {
+        *board = Size::new(board.width + by.width, board.height + by.height);
+    }
 }
 
 /// What a field is, in words.
@@ -357,6 +404,7 @@ pub fn label(field: &str) -> String {
         ["group", "right"] => "distance from the group to the right corner".to_owned(),
         ["group", "centre"] => "height of the group's centre from the floor".to_owned(),
         ["group", "bottom"] => "height of the group's lower edge from the floor".to_owned(),
+        ["group", "width"] => "width of the group".to_owned(),
         ["group", "middle"] => "distance from the left corner to the middle of the group".to_owned(),
         ["group", "gap"] => "gap between pieces".to_owned(),
         ["group", "clearance"] => "clearance below the group".to_owned(),

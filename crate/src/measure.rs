@@ -60,6 +60,12 @@ pub fn shown(length: Length, grade: Grade, units: Units) -> String {
     text
 }
 
+/// Whether what [`shown`] says of a length is rounded.
+#[must_use]
+pub fn is_rounded(length: Length, grade: Grade, units: Units) -> bool {
+    first(length, grade, units).is_rounded() || units.both && second(length, grade, units).is_rounded()
+}
+
 /// A width and a height in one system, the unit named once: `16 × 20"`.
 #[must_use]
 pub fn size(size: Size, grade: Grade, system: System) -> Printed {

@@ -166,7 +166,7 @@ fn figure(plan: &Plan, figures: &Figures) -> Rect {
         let rect = Rect::new(x, Length::ZERO, size);
         let cost = (
             covered(rect, &figures.arranged.outsides, step * 2),
-            covered(rect, &figures.arranged.fixtures, Length::ZERO),
+            covered(rect, &figures.arranged.fixtures, step * 3),
             (rect.centre().x - group.centre().x).abs(),
         );
         places.push((cost, rect));

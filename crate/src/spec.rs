@@ -13,6 +13,8 @@ use crate::fields;
 use crate::figures::Figures;
 use crate::findings::{About, Finding, findings};
 use crate::framing::BuildUp;
+use crate::geometry::Size;
+use crate::hang::Hanging;
 use crate::length::Length;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::plan::*;
@@ -27,7 +29,12 @@ pub enum Run {
     /// Words.
     Text(String),
     /// A figure that follows from the plan.
-    Figure(String),
+    Figure {
+        /// The figure.
+        text: String,
+        /// Whether it is rounded.
+        rounded: bool,
+    },
     /// A field, by its name.
     Field(String),
 }
@@ -64,8 +71,28 @@ impl Writer {
         self
     }
 
-    fn figure(&mut self, text: impl Into<String>) -> &mut Self {
-        self.0.push(Run::Figure(text.into()));
+    /// A figure that is no length.
+    fn plain_figure(&mut self, text: impl Into<String>) -> &mut Self {
+        self.0.push(Run::Figure { text: text.into(), rounded: false });
+        self
+    }
+
+    /// Lengths in a row, in the units of the plan.
+    fn lengths(&mut self, lengths: &[Length], grade: Grade, units: Units) -> &mut Self {
+        let texts: Vec<String> = lengths.iter().map(|&length| shown(length, grade, units)).collect();
+        let rounded = lengths.iter().any(|&length| measure::is_rounded(length, grade, units));
+        self.0.push(Run::Figure { text: texts.join(", "), rounded });
+        self
+    }
+
+    fn length(&mut self, length: Length, units: Units) -> &mut Self {
+        self.lengths(&[length], Grade::Piece, units)
+    }
+
+    fn size(&mut self, size: Size, units: Units) -> &mut Self {
+        let rounded =
+            [size.width, size.height].iter().any(|&length| measure::is_rounded(length, Grade::Piece, units));
+        self.0.push(Run::Figure { text: shown_size(size, units), rounded });
         self
     }
 }
@@ -180,9 +207,9 @@ fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let sizes: Vec<String> = cuts.iter().map(|(width, height, _, _)| format!("{width} × {height}")).collect();
     let fineness: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
     writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
-    writer.text(&sizes.join(", ")).text(" pixels: ").figure(format!("{} ppi", fineness.join(", ")));
+    writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
     writer.text(" as hung, which the eye cannot tell from finer beyond ");
-    writer.figure(shown(merging_distance(worst), Grade::Piece, plan.units)).text(".");
+    writer.length(merging_distance(worst), plan.units).text(".");
 }
 
 fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
@@ -211,13 +238,13 @@ fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
             writer.text(", ").field(field("original.depth")).text(" deep");
         }
     }
-    writer.text(". Outside ").figure(shown_size(sizes.outside, plan.units));
-    writer.text(", ").figure(shown(sizes.depth, Grade::Piece, plan.units)).text(" deep");
+    writer.text(". Outside ").size(sizes.outside, plan.units);
+    writer.text(", ").length(sizes.depth, plan.units).text(" deep");
     if let Some(frame) = &sizes.frame {
-        writer.text("; the frame to buy is ").figure(shown_size(frame.nominal, plan.units));
+        writer.text("; the frame to buy is ").size(frame.nominal, plan.units);
     }
     if let Some(cloth) = sizes.cloth {
-        writer.text("; cloth to cut ").figure(shown_size(cloth, plan.units));
+        writer.text("; cloth to cut ").size(cloth, plan.units);
     }
     writer.text(".");
     let alike = plan.pieces.iter().all(|other| other.finish == piece.finish && other.image == piece.image);
@@ -249,7 +276,7 @@ fn made_on_paper(
         if mat.inner_reveal.is_some() {
             writer.text(", the inner mat showing ").field(field("mat.inner"));
         }
-        writer.text(": its opening is ").figure(shown_size(cut.opening.size, units));
+        writer.text(": its opening is ").size(cut.opening.size, units);
     }
     writer.text("; ").field(field("glazing"));
     if paper.glazing != Glazing::None {
@@ -301,7 +328,7 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
         writer.text(" of ").field("group.centre");
     }
     let group = figures.arranged.group;
-    writer.text(". The centre is ").figure(shown(group.centre().y, Grade::Piece, plan.units));
+    writer.text(". The centre is ").length(group.centre().y, plan.units);
     writer.text(" from the floor. Each hangs by ").field("fixing.kind").text(", the rings ");
     writer.field("fixing.down").text(" down and ").field("fixing.inset").text(" in from the sides");
     if let Fixing::Wire { hooks_apart, .. } = plan.fixing {
@@ -315,18 +342,25 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
     writer
 }
 
-/// Where the hooks go, from one corner and the floor.
+/// Where the hooks go, from one corner and the floor: on that point the ring or the taut wire rests.
 fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
-    writer.text("Hooks from the left corner, and up from the floor: ");
-    let mut heights = Vec::new();
+    let height = |hung: &Hanging| hung.hooks.first().map_or(Length::ZERO, |hook| hook.y);
+    let first = figures.hanging.first().map_or(Length::ZERO, height);
+    let level = figures.hanging.iter().all(|hung| height(hung) == first);
+    writer.text("The hooks, where ring or wire rests, are ");
     for (index, hung) in figures.hanging.iter().enumerate() {
-        let across: Vec<String> =
-            hung.hooks.iter().map(|hook| measure::first(hook.x, Grade::Piece, plan.units).text).collect();
-        writer.text(if index == 0 { "" } else { "; " }).figure(across.join(", "));
-        heights.extend(hung.hooks.first().map(|hook| shown(hook.y, Grade::Piece, plan.units)));
+        let across: Vec<Length> = hung.hooks.iter().map(|hook| hook.x).collect();
+        writer.text(if index == 0 { "" } else { "; " }).lengths(&across, Grade::Piece, plan.units);
+        writer.text(if index == 0 { " from the left corner" } else { "" });
+        if !level {
+            writer.text(" and ").length(height(hung), plan.units);
+            writer.text(if index == 0 { " from the floor" } else { " up" });
+        }
     }
-    heights.dedup();
-    writer.text(" across, at ").figure(heights.join(", ")).text(" up, where ring or wire rests.");
+    if level {
+        writer.text(", all ").length(first, plan.units).text(" from the floor");
+    }
+    writer.text(".");
 }
 
 /// The cautions that stand with every plan to be hung.
@@ -343,7 +377,7 @@ pub fn order_text(plan: &Plan, figures: &Figures) -> String {
         text += &format!("\n{}\n", paragraph.heading);
         for run in &paragraph.runs {
             match run {
-                Run::Text(words) | Run::Figure(words) => text += words,
+                Run::Text(words) | Run::Figure { text: words, .. } => text += words,
                 Run::Field(field) if field == "fixtures.add" => {}
                 Run::Field(field) => {
                     text += &fields::read(plan, field).map_or(String::new(), |value| value.text)

@@ -54,6 +54,8 @@ pub enum RunView {
         shown: String,
         /// Plain.
         text: String,
+        /// Whether it is rounded.
+        rounded: bool,
     },
     /// A field.
     Field(FieldView),
@@ -428,7 +430,7 @@ impl Workbench {
     fn run(&self, run: Run) -> Option<RunView> {
         Some(match run {
             Run::Text(text) => RunView::Text { text: typeset(&text) },
-            Run::Figure(text) => RunView::Figure { shown: typeset(&text), text },
+            Run::Figure { text, rounded } => RunView::Figure { shown: typeset(&text), text, rounded },
             Run::Field(field) => RunView::Field(self.field_view(&field)?),
         })
     }

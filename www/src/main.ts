@@ -6,7 +6,8 @@ import { Drawing } from "./drawing.js";
 import { makeField, type Field } from "./field.js";
 import { useFaces } from "./fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
-import { decode, demoPicture, demoPlan, encode, type Decoded } from "./pictures.js";
+import { demoPicture, demoPlans } from "./demo.js";
+import { decode, encode, type Decoded } from "./pictures.js";
 import { Sentences } from "./sentences.js";
 import { keepCopy, keepPlan, keptCopy, keptPlan } from "./store.js";
 import { showTable } from "./table.js";
@@ -37,6 +38,7 @@ class Page {
     known("save").addEventListener("click", () => this.save());
     known("copy").addEventListener("click", () => this.copy());
     this.receive();
+    this.offer();
     addEventListener("keydown", (event) => this.shortcut(event));
   }
 
@@ -218,14 +220,30 @@ class Page {
   }
 
   private async openPlan(file: File | undefined): Promise<void> {
-    if (!file) return;
-    const outcome = this.bench.open(await file.text());
+    if (file) await this.openText(file.name, await file.text());
+  }
+
+  /** Opens a plan as a step that can be undone. */
+  private async openText(name: string, text: string): Promise<void> {
+    const outcome = this.bench.open(text);
     if (outcome.error !== undefined) {
-      this.say(`${file.name}: ${outcome.error}`);
+      this.say(`${name}: ${outcome.error}`);
       return;
     }
     await this.fetchCopies();
     this.changed();
+  }
+
+  /** Offers the demo's plans to begin with. */
+  private offer(): void {
+    const select = known<HTMLSelectElement>("begin");
+    const plans = demoPlans();
+    select.append(...plans.map(({ title }, index) => make("option", { value: String(index) }, title)));
+    select.addEventListener("change", () => {
+      const plan = plans[Number(select.value)];
+      select.selectedIndex = 0;
+      if (plan) void this.openText(plan.title, plan.text);
+    });
   }
 
   private save(): void {
@@ -263,8 +281,8 @@ function bench(core: Core): { bench: Workbench; said: string } {
       return { bench: core.Workbench.starting(), said: `The plan kept from last time can't be opened: ${why}.` };
     }
   }
-  const demo = demoPlan();
-  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo), said: "" };
+  const demo = demoPlans()[0];
+  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo.text), said: "" };
 }
 
 async function begin(): Promise<void> {

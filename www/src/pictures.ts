@@ -1,7 +1,7 @@
 // Pictures: checked by their first bytes, decoded by the browser (which turns them upright and converts their colours),
 // reduced, and one after another, so that large files never stand in memory together.
 
-import { decodeBase64, type Core } from "./core.js";
+import type { Core } from "./core.js";
 
 /** A decoded picture: a reduced copy, and the size of its file. */
 export interface Decoded {
@@ -62,17 +62,4 @@ export async function encode(copy: ImageData): Promise<Blob> {
   const canvas = new OffscreenCanvas(copy.width, copy.height);
   canvas.getContext("2d")?.putImageData(copy, 0, 0);
   return canvas.convertToBlob({ type: "image/jpeg", quality: 0.92 });
-}
-
-/** The demo's pictures that the builder put into the page, by file name. */
-export function demoPicture(file: string): Blob | undefined {
-  for (const element of document.querySelectorAll<HTMLElement>(".demo-picture")) {
-    if (element.dataset["name"] === file) return new Blob([decodeBase64(element.textContent ?? "")]);
-  }
-  return undefined;
-}
-
-/** The plan that the page opens on. */
-export function demoPlan(): string | undefined {
-  return document.querySelector('.demo-plan[data-name="low-water.json"]')?.textContent ?? undefined;
 }

@@ -10,6 +10,12 @@ function parted(text: string, before: RunView | undefined): [string, string] {
   return [mark, text.slice(mark.length)];
 }
 
+function showFigure(element: HTMLElement, figure: RunView & { run: "figure" }): HTMLElement {
+  element.textContent = figure.shown;
+  element.classList.toggle("rounded", figure.rounded);
+  return element;
+}
+
 /** One paragraph as it stands on the page. */
 interface Shown {
   section: HTMLElement;
@@ -66,7 +72,8 @@ export class Sentences {
     runs.forEach((run, index) => {
       const piece = shown.pieces[index];
       if (run.run === "field") (piece as Field).update(run);
-      else (piece as Text | HTMLElement).textContent = run.run === "text" ? parted(run.text, runs[index - 1])[1] : run.shown;
+      else if (run.run === "text") (piece as Text).textContent = parted(run.text, runs[index - 1])[1];
+      else showFigure(piece as HTMLElement, run);
     });
   }
 
@@ -79,7 +86,7 @@ export class Sentences {
     shown.form = form;
     shown.pieces = runs.map((run, index) => {
       if (run.run === "text") return document.createTextNode(parted(run.text, runs[index - 1])[1]);
-      if (run.run === "figure") return make("span", { class: "figure" }, run.shown);
+      if (run.run === "figure") return showFigure(make("span", { class: "figure" }), run);
       return makeField(run, this.write, complain);
     });
     shown.body.replaceChildren(

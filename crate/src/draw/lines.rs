@@ -36,8 +36,9 @@ pub(super) fn draw(
     };
     board.centre_lines(scene);
     board.scale_bar(scene);
-    let figure = scene.figure.iter().copied();
-    for rect in scene.pieces.iter().map(|piece| piece.outside).chain(figure) {
+    let pieces = scene.pieces.iter().map(|piece| piece.outside);
+    let fixtures = scene.fixtures.iter().map(|fixture| fixture.rect);
+    for rect in pieces.chain(fixtures).chain(scene.figure) {
         let (x, y) = (projection.x(rect.x), projection.y(rect.top()));
         let (width, height) = (projection.length(rect.size.width), projection.length(rect.size.height));
         board.taken.push(Area { x, y, width, height });
@@ -217,6 +218,14 @@ impl Board<'_, '_> {
         let middle = (x + bar + p.em * 0.5 + lettering::length(&label, em) / 2.0, y + thick / 2.0);
         self.write(&label, em, middle, false, ink);
         self.taken.push(Area { x, y: y - p.em * 0.4, width: bar + p.em * 4.0, height: p.em });
+        if scene.dimensions.iter().any(|line| line.rounded) {
+            let note = typeset(match scene.system {
+                System::Inches => "some figures are rounded to 1/16\"",
+                System::Centimetres => "some figures are rounded to 1 mm",
+            });
+            let right = p.x(scene.wall.size.width) - lettering::length(&note, em) / 2.0;
+            self.write(&note, em, (right, y + thick / 2.0), false, self.sheet.theme.quiet);
+        }
     }
 
     /// Letters all labels, over the lines: off the wall each clears its ground, so that no line runs through a figure.

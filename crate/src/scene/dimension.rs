@@ -7,7 +7,7 @@ use crate::figures::Figures;
 use crate::geometry::Rect;
 use crate::length::Length;
 use crate::measure::{self, Grade};
-use crate::plan::{Arrangement, GroupUp, Plan};
+use crate::plan::{Arrangement, GroupUp, Plan, Units};
 
 /// A dimension line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,6 +24,8 @@ pub struct Dimension {
     pub prefix: &'static str,
     /// The figure, in plain text.
     pub text: String,
+    /// Whether the figure is rounded.
+    pub rounded: bool,
     /// The field that the figure is; none for a figure that only follows.
     pub field: Option<String>,
     /// In which ink.
@@ -60,140 +62,138 @@ pub enum Tone {
     Quiet,
 }
 
-/// The dimension lines of a plan.
-pub(super) fn dimensions(plan: &Plan, figures: &Figures) -> Vec<Dimension> {
-    let group = figures.arranged.group;
-    let wall = plan.wall.size;
-    let text = |length, grade| measure::shown(length, grade, plan.units);
-    let line = |lane, from: Length, to: Length, object| Dimension {
-        lane,
-        from,
-        to,
-        objects: [object; 2],
-        prefix: "",
-        text: text(to - from, Grade::Room),
-        field: None,
-        tone: Tone::Ink,
-    };
-    let field = |name: &str| Some(name.to_owned());
-    let mut lines = vec![
-        Dimension {
-            field: field("wall.width"),
-            ..line(Lane::Above(0), Length::ZERO, wall.width, wall.height)
-        },
-        Dimension {
-            field: field("wall.height"),
-            ..line(Lane::Left(0), Length::ZERO, wall.height, Length::ZERO)
-        },
-        Dimension {
-            prefix: "group",
-            tone: Tone::Red,
-            ..line(Lane::Below(0), group.x, group.right(), Length::ZERO)
-        },
-    ];
-    if group.x > Length::ZERO {
-        lines.push(Dimension {
-            field: field("group.left"),
-            ..line(Lane::Below(0), Length::ZERO, group.x, Length::ZERO)
-        });
-    }
-    if group.right() < wall.width {
-        lines.push(Dimension {
-            field: field("group.right"),
-            ..line(Lane::Below(0), group.right(), wall.width, Length::ZERO)
-        });
-    }
-    if group.centre().y > Length::ZERO {
-        lines.push(Dimension {
-            prefix: "centre",
-            text: text(group.centre().y, Grade::Piece),
-            field: field("group.centre"),
-            objects: [wall.width, group.right()],
-            ..line(Lane::Right(0), Length::ZERO, group.centre().y, wall.width)
-        });
-    }
-    if let GroupUp::Above { fixture, clearance } = plan.group.up {
-        let rect = figures.arranged.fixtures[fixture];
-        if clearance > Length::ZERO {
-            lines.push(Dimension {
-                text: text(clearance, Grade::Piece),
-                field: field("group.clearance"),
-                tone: Tone::Quiet,
-                ..line(Lane::Beside(group.right()), rect.top(), group.y, group.right())
-            });
-        }
-        lines.push(Dimension {
-            prefix: plan.fixtures[fixture].kind.name(),
-            field: Some(format!("fixture.{fixture}.width")),
-            ..line(Lane::Below(1), rect.x, rect.right(), Length::ZERO)
-        });
-        lines.push(Dimension {
-            text: text(rect.size.height, Grade::Piece),
-            field: Some(format!("fixture.{fixture}.height")),
-            tone: Tone::Quiet,
-            ..line(Lane::BesideLeft(rect.x), rect.y, rect.top(), rect.x)
-        });
-    }
-    lines.extend(piece_lines(plan, &figures.arranged.outsides));
-    lines
+/// A length to be dimensioned, before it is put into words.
+struct Measured {
+    lane: Lane,
+    from: Length,
+    to: Length,
+    objects: [Length; 2],
+    grade: Grade,
+    prefix: &'static str,
+    field: Option<String>,
+    tone: Tone,
 }
 
-/// The width of each piece that differs from the one before, and the first gap of a row.
-fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Dimension> {
-    let text = |length| measure::shown(length, Grade::Piece, plan.units);
+impl Measured {
+    fn new(lane: Lane, from: Length, to: Length, object: Length) -> Self {
+        let on_wall = matches!(lane, Lane::Over(_) | Lane::Beside(_) | Lane::BesideLeft(_));
+        Self {
+            lane,
+            from,
+            to,
+            objects: [object; 2],
+            grade: if on_wall { Grade::Piece } else { Grade::Room },
+            prefix: "",
+            field: None,
+            tone: if on_wall { Tone::Quiet } else { Tone::Ink },
+        }
+    }
+
+    fn field(self, field: impl Into<String>) -> Self {
+        Self { field: Some(field.into()), ..self }
+    }
+
+    fn into_dimension(self, units: Units) -> Dimension {
+        let length = self.to - self.from;
+        Dimension {
+            lane: self.lane,
+            from: self.from,
+            to: self.to,
+            objects: self.objects,
+            prefix: self.prefix,
+            text: measure::shown(length, self.grade, units),
+            rounded: measure::is_rounded(length, self.grade, units),
+            field: self.field,
+            tone: self.tone,
+        }
+    }
+}
+
+/// The dimension lines of a plan. Lines of no length are left out.
+pub(super) fn dimensions(plan: &Plan, figures: &Figures) -> Vec<Dimension> {
+    let mut lines = room_lines(plan, figures);
+    lines.extend(furniture_lines(plan, figures));
+    lines.extend(piece_lines(plan, &figures.arranged.outsides));
+    lines.into_iter().filter(|line| line.to > line.from).map(|line| line.into_dimension(plan.units)).collect()
+}
+
+/// The wall, and where the group is on it.
+fn room_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
+    let group = figures.arranged.group;
+    let (wall, zero) = (plan.wall.size, Length::ZERO);
+    vec![
+        Measured::new(Lane::Above(0), zero, wall.width, wall.height).field("wall.width"),
+        Measured::new(Lane::Left(0), zero, wall.height, zero).field("wall.height"),
+        Measured {
+            prefix: "group",
+            tone: Tone::Red,
+            ..Measured::new(Lane::Below(0), group.x, group.right(), zero)
+        }
+        .field("group.width"),
+        Measured::new(Lane::Below(0), zero, group.x, zero).field("group.left"),
+        Measured::new(Lane::Below(0), group.right(), wall.width, zero).field("group.right"),
+        Measured {
+            prefix: "centre",
+            grade: Grade::Piece,
+            objects: [wall.width, group.right()],
+            ..Measured::new(Lane::Right(0), zero, group.centre().y, wall.width)
+        }
+        .field("group.centre"),
+    ]
+}
+
+/// What the group hangs above.
+fn furniture_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
+    let GroupUp::Above { fixture: index, .. } = plan.group.up else { return Vec::new() };
+    let (rect, group) = (figures.arranged.fixtures[index], figures.arranged.group);
+    vec![
+        Measured::new(Lane::Beside(group.right()), rect.top(), group.y, group.right())
+            .field("group.clearance"),
+        Measured {
+            prefix: plan.fixtures[index].kind.name(),
+            ..Measured::new(Lane::Below(1), rect.x, rect.right(), Length::ZERO)
+        }
+        .field(format!("fixture.{index}.width")),
+        Measured::new(Lane::BesideLeft(rect.x), rect.y, rect.top(), rect.x)
+            .field(format!("fixture.{index}.height")),
+    ]
+}
+
+/// The outside of each piece that is not like the one before, and the gap between the first two.
+fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
     let mut lines = Vec::new();
+    let alike = outsides.iter().all(|outside| outside.size == outsides[0].size);
     for (index, outside) in outsides.iter().enumerate() {
-        let same = index > 0 && outsides[index - 1].size == outside.size;
-        if !same {
-            lines.push(Dimension {
-                lane: Lane::Over(outside.top()),
-                from: outside.x,
-                to: outside.right(),
-                objects: [outside.top(); 2],
-                prefix: "",
-                text: text(outside.size.width),
-                field: None,
-                tone: Tone::Quiet,
-            });
+        if index > 0 && alike {
+            break;
+        }
+        let which = if alike { "all".to_owned() } else { index.to_string() };
+        lines.push(
+            Measured::new(Lane::Over(outside.top()), outside.x, outside.right(), outside.top())
+                .field(format!("piece.{which}.outside_width")),
+        );
+        let seen_before = outsides[..index].iter().any(|other| other.size.height == outside.size.height);
+        if !seen_before {
+            lines.push(
+                Measured::new(Lane::BesideLeft(outside.x), outside.y, outside.top(), outside.x)
+                    .field(format!("piece.{which}.outside_height")),
+            );
         }
     }
     if let [first, second, ..] = outsides {
-        let gap = plan.group.gap;
-        if gap > Length::ZERO {
-            let (lane, from, to, object) = match plan.group.arrangement {
+        lines.push(
+            match plan.group.arrangement {
                 Arrangement::Row | Arrangement::Stepped(_) => {
                     let top = first.top().max(second.top());
-                    (Lane::Over(top), first.right(), second.x, top)
+                    Measured::new(Lane::Over(top), first.right(), second.x, top)
                 }
                 Arrangement::Column => {
                     let right = first.right().max(second.right());
-                    (Lane::Beside(right), second.top(), first.y, right)
+                    Measured::new(Lane::Beside(right), second.top(), first.y, right)
                 }
-            };
-            lines.push(Dimension {
-                lane,
-                from,
-                to,
-                objects: [object; 2],
-                prefix: "",
-                text: text(gap),
-                field: Some("group.gap".to_owned()),
-                tone: Tone::Quiet,
-            });
-        }
-    }
-    // The height of the first piece stands at its left.
-    if let Some(first) = outsides.first() {
-        lines.push(Dimension {
-            lane: Lane::BesideLeft(first.x),
-            from: first.y,
-            to: first.top(),
-            objects: [first.x; 2],
-            prefix: "",
-            text: text(first.size.height),
-            field: None,
-            tone: Tone::Quiet,
-        });
+            }
+            .field("group.gap"),
+        );
     }
     lines
 }

@@ -1,0 +1,31 @@
+// The demo that the builder put into the page: plans and the pictures that they show.
+
+import { decodeBase64 } from "./core.js";
+
+/** The demo's pictures, by file name. */
+export function demoPicture(file: string): Blob | undefined {
+  for (const element of document.querySelectorAll<HTMLElement>(".demo-picture")) {
+    if (element.dataset["name"] === file) return new Blob([decodeBase64(element.textContent ?? "")]);
+  }
+  return undefined;
+}
+
+/** A plan of the demo. */
+export interface DemoPlan {
+  title: string;
+  text: string;
+}
+
+/** The plans of the demo; the first is the one that the page opens on. */
+export function demoPlans(): DemoPlan[] {
+  const elements = [...document.querySelectorAll<HTMLElement>(".demo-plan")];
+  elements.sort((a, b) => Number(isFirst(b)) - Number(isFirst(a)));
+  return elements.map((element) => {
+    const text = element.textContent ?? "";
+    return { title: String((JSON.parse(text) as { title?: unknown }).title), text };
+  });
+}
+
+function isFirst(element: HTMLElement): boolean {
+  return element.dataset["name"] === "low-water.json";
+}
