@@ -14,14 +14,10 @@ export async function loadCore(): Promise<Core> {
   if (!element?.textContent) {
     throw new Error("This file is incomplete: the part that calculates is missing. Please get it again.");
   }
-  const wasm = await inflate(decodeBase64(element.textContent));
+  const deflated = decodeBase64(element.textContent);
   // Its text is not needed again, and is by far the longest in the page.
   element.remove();
-  try {
-    await initialise({ module_or_path: wasm });
-  } catch (cause) {
-    throw new Error("This browser cannot run Overmantel; one of the last three years can.", { cause });
-  }
+  await initialise({ module_or_path: await compile(deflated) });
   return generated;
 }
 
@@ -36,14 +32,16 @@ export function decodeBase64(text: string): Uint8Array<ArrayBuffer> {
   return bytes;
 }
 
-async function inflate(deflated: Uint8Array<ArrayBuffer>): Promise<ArrayBuffer> {
+/** Compiles the core while it is being inflated. */
+async function compile(deflated: Uint8Array<ArrayBuffer>): Promise<WebAssembly.Module> {
   if (typeof DecompressionStream === "undefined") {
     throw new Error("This browser is too old for Overmantel; one of the last three years will do.");
   }
+  const inflated = new Blob([deflated]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+  const response = new Response(inflated, { headers: { "Content-Type": "application/wasm" } });
   try {
-    const stream = new Blob([deflated]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
-    return await new Response(stream).arrayBuffer();
+    return await WebAssembly.compileStreaming(response);
   } catch (cause) {
-    throw new Error("This file is damaged: the part that calculates cannot be read. Please get it again.", { cause });
+    throw new Error("The part of this file that calculates cannot be run: either the file is damaged, then get it again, or this browser is older than three years.", { cause });
   }
 }

@@ -295,8 +295,9 @@ async function begin(): Promise<void> {
     document.body.dataset["ready"] = "";
     notice.hidden = true;
     // The drawing has its own lettering and waits for neither the faces nor the pictures.
+    const copies = page.fetchCopies();
     await page.begin();
-    await Promise.allSettled([page.fetchCopies(), ...useFaces(core)]);
+    await Promise.allSettled([copies, ...useFaces(core)]);
     performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
     if (started.said) known("status").textContent = started.said;

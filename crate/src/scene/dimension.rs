@@ -172,10 +172,16 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
             Measured::new(Lane::Over(outside.top()), outside.x, outside.right(), outside.top())
                 .field(format!("piece.{which}.outside_width")),
         );
-        let seen_before = outsides[..index].iter().any(|other| other.size.height == outside.size.height);
-        if !seen_before {
+        // Heights stand outside the group: at the left of the first piece, at the right of the last.
+        let lane = match index {
+            0 => Lane::BesideLeft(outside.x),
+            _ if index + 1 == outsides.len() => Lane::Beside(outside.right()),
+            _ => continue,
+        };
+        if index == 0 || outside.size.height != outsides[0].size.height {
+            let object = if index == 0 { outside.x } else { outside.right() };
             lines.push(
-                Measured::new(Lane::BesideLeft(outside.x), outside.y, outside.top(), outside.x)
+                Measured::new(lane, outside.y, outside.top(), object)
                     .field(format!("piece.{which}.outside_height")),
             );
         }
