@@ -144,8 +144,6 @@ pub struct Mark {
     pub field: String,
     /// Where it stands.
     pub area: Area,
-    /// Whether it is written upwards.
-    pub upright: bool,
 }
 
 /// A finished drawing.

@@ -4,275 +4,22 @@
 //! pointer. No length crosses as a number.
 
 use crate::desk::{Desk, Held};
-use crate::draw::{Mark, Sheet, Theme, projection::Projection};
+use crate::draw::{Area, Mark, Sheet, projection::Projection};
 use crate::fields::{self, Kind};
 use crate::findings::About;
+use crate::geometry::Rect;
 use crate::plan::{Plan, System, file};
 use crate::resample::Raster;
 use crate::spec::{self, Run};
 use crate::text::{Face, typeset};
 use crate::{measure, scene};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use tsify::{Ts, Tsify};
+use view::*;
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, ImageData};
 
-/// What a field says.
-#[derive(Serialize, Tsify)]
-pub struct FieldView {
-    /// Its name.
-    pub field: String,
-    /// `length`, `size`, `choice`, `colour` or `name`.
-    #[tsify(type = "'length' | 'size' | 'choice' | 'colour' | 'name'")]
-    pub kind: &'static str,
-    /// Plain text, to edit.
-    pub text: String,
-    /// Typeset, to show.
-    pub shown: String,
-    /// In the other system of units, for lengths and sizes.
-    pub other: Option<String>,
-    /// What may be chosen.
-    pub options: Vec<String>,
-    /// What it is.
-    pub label: String,
-    /// Whether the text is rounded.
-    pub rounded: bool,
-}
-
-/// A part of a sentence: words, a figure or a field.
-#[derive(Serialize, Tsify)]
-#[serde(tag = "run", rename_all = "lowercase")]
-pub enum RunView {
-    /// Words, typeset.
-    Text {
-        /// The words.
-        text: String,
-    },
-    /// A figure that follows.
-    Figure {
-        /// Typeset.
-        shown: String,
-        /// Plain.
-        text: String,
-        /// Whether it is rounded.
-        rounded: bool,
-    },
-    /// A field.
-    Field(FieldView),
-}
-
-/// Something unwise.
-#[derive(Serialize, Tsify)]
-pub struct FindingView {
-    /// Its stable name.
-    pub code: &'static str,
-    /// The reason, typeset.
-    pub sentence: String,
-    /// On what it rests.
-    pub authority: &'static str,
-}
-
-/// Sentences under a heading.
-#[derive(Serialize, Tsify)]
-pub struct ParagraphView {
-    /// A stable name.
-    pub about: &'static str,
-    /// The heading.
-    pub heading: &'static str,
-    /// Its sentences.
-    pub runs: Vec<RunView>,
-    /// What is unwise in it.
-    pub findings: Vec<FindingView>,
-}
-
-/// One size of a piece.
-#[derive(Serialize, Tsify)]
-pub struct RowView {
-    /// What it is called.
-    pub term: &'static str,
-    /// In inches, typeset.
-    pub inches: String,
-    /// In centimetres, typeset.
-    pub centimetres: String,
-    /// What the term means.
-    pub meaning: &'static str,
-    /// Whether the figure in inches is rounded.
-    pub inches_rounded: bool,
-    /// Whether the figure in centimetres is rounded.
-    pub centimetres_rounded: bool,
-}
-
-/// Everything the page shows besides the drawing.
-#[derive(Serialize, Tsify)]
-pub struct View {
-    /// The plan's title.
-    pub title: String,
-    /// `inches` or `centimetres`: the first system.
-    #[tsify(type = "'inches' | 'centimetres'")]
-    pub units: &'static str,
-    /// Whether both systems are shown.
-    pub both: bool,
-    /// Whether there is something to undo.
-    pub can_undo: bool,
-    /// Whether there is something to redo.
-    pub can_redo: bool,
-    /// How many pieces there are.
-    pub pieces: u32,
-    /// The specification.
-    pub paragraphs: Vec<ParagraphView>,
-    /// The sizes of the chosen piece.
-    pub table: Vec<RowView>,
-    /// The drawing in words.
-    pub in_words: String,
-    /// Cautions.
-    pub caution: &'static str,
-    /// The specification as plain text.
-    pub order_text: String,
-}
-
-/// The outcome of a change.
-#[derive(Serialize, Tsify)]
-pub struct Outcome {
-    /// Why not, in a plain sentence; none when it was done.
-    pub error: Option<String>,
-    /// The offending characters of the text, as a range of UTF-16 code units.
-    pub span: Option<[u32; 2]>,
-}
-
-impl Outcome {
-    fn of(result: Result<(), String>) -> Self {
-        Self { error: result.err(), span: None }
-    }
-}
-
-/// What to draw on, in device pixels.
-#[derive(Deserialize, Tsify)]
-pub struct SheetOptions {
-    /// Width in device pixels.
-    pub width_px: u32,
-    /// Height in device pixels.
-    pub height_px: u32,
-    /// Device pixels to one CSS pixel.
-    pub pixel_ratio: f32,
-    /// A dark sheet.
-    pub dark: bool,
-    /// The field that is chosen.
-    pub chosen: Option<String>,
-}
-
-impl SheetOptions {
-    fn sheet(self) -> Sheet {
-        Sheet {
-            pixel_ratio: if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 8.0) } else { 1.0 },
-            theme: if self.dark { Theme::DARK } else { Theme::LIGHT },
-            chosen: self.chosen,
-            ..Sheet::new(self.width_px, self.height_px)
-        }
-    }
-}
-
-/// A figure on the drawing that is a field; its place in CSS pixels from the upper left corner of the drawing.
-#[derive(Serialize, Tsify)]
-pub struct MarkView {
-    /// The field.
-    pub value: FieldView,
-    /// From the left.
-    pub x: f32,
-    /// From the top.
-    pub y: f32,
-    /// Width.
-    pub width: f32,
-    /// Height.
-    pub height: f32,
-    /// Whether it is written upwards.
-    pub upright: bool,
-}
-
-/// A thing on the drawing that can be moved; its place in CSS pixels.
-#[derive(Serialize, Tsify)]
-pub struct HandleView {
-    /// `group` or `fixture.N`.
-    pub handle: String,
-    /// What it is.
-    pub label: String,
-    /// From the left.
-    pub x: f32,
-    /// From the top.
-    pub y: f32,
-    /// Width.
-    pub width: f32,
-    /// Height.
-    pub height: f32,
-}
-
-/// What lies on a finished drawing.
-#[derive(Serialize, Tsify)]
-pub struct DrawingView {
-    /// The figures that are fields.
-    pub marks: Vec<MarkView>,
-    /// The things that can be moved.
-    pub handles: Vec<HandleView>,
-}
-
-/// A picture file that was added.
-#[derive(Deserialize, Tsify)]
-pub struct PictureFile {
-    /// The name of the file.
-    pub file: String,
-    /// Width in pixels, upright.
-    pub width_px: u32,
-    /// Height in pixels, upright.
-    pub height_px: u32,
-}
-
-/// Picture files that were added.
-#[derive(Deserialize, Tsify)]
-pub struct PictureFiles {
-    /// In the order in which they were chosen.
-    pub files: Vec<PictureFile>,
-    /// The piece that a single one is for.
-    pub piece: Option<u32>,
-}
-
-/// Names of pictures that were added, or why not.
-#[derive(Serialize, Tsify)]
-pub struct Added {
-    /// Why not.
-    pub error: Option<String>,
-    /// Their names in the plan.
-    pub names: Vec<String>,
-}
-
-/// A picture of the plan whose pixels are not on the desk.
-#[derive(Serialize, Tsify)]
-pub struct WantedCopy {
-    /// Its name in the plan.
-    pub name: String,
-    /// The name of its file.
-    pub file: String,
-}
-
-/// What a picture file is, from its first bytes.
-#[derive(Serialize, Tsify)]
-pub struct Header {
-    /// Why it can't be taken, in a plain sentence.
-    pub error: Option<String>,
-    /// Width in pixels as stored, before turning.
-    pub width_px: u32,
-    /// Height in pixels as stored.
-    pub height_px: u32,
-}
-
-/// A font face.
-#[derive(Serialize, Tsify)]
-pub struct FontView {
-    /// Family as CSS names it.
-    pub family: &'static str,
-    /// Weight.
-    pub weight: &'static str,
-    /// Style.
-    pub style: &'static str,
-}
+mod view;
 
 /// The desk as the page holds it.
 #[wasm_bindgen]
@@ -458,20 +205,12 @@ impl Workbench {
         let sheet = sheet.to_rust()?.sheet();
         let (projection, marks) = self.paint(context, &sheet)?;
         let css = 1.0 / sheet.pixel_ratio;
-        let marks = marks
-            .into_iter()
-            .filter_map(|mark| {
-                Some(MarkView {
-                    value: self.field_view(&mark.field)?,
-                    x: mark.area.x * css,
-                    y: mark.area.y * css,
-                    width: mark.area.width * css,
-                    height: mark.area.height * css,
-                    upright: mark.upright,
-                })
-            })
-            .collect();
-        handed(DrawingView { marks, handles: self.handles(projection, css) })
+        let marks = marks.into_iter().filter_map(|mark| {
+            let Area { x, y, width, height } = mark.area;
+            let place = PlaceView { x: x * css, y: y * css, width: width * css, height: height * css };
+            Some(MarkView { value: self.field_view(&mark.field)?, place })
+        });
+        handed(DrawingView { marks: marks.collect(), handles: self.handles(projection, css) })
     }
 
     fn paint(
@@ -496,13 +235,15 @@ impl Workbench {
 
     fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
         let (plan, arranged) = (self.desk.plan(), &self.desk.figures().arranged);
-        let handle = |handle: String, label: String, rect: crate::geometry::Rect| HandleView {
+        let handle = |handle: String, label: String, rect: Rect| HandleView {
             handle,
             label,
-            x: projection.x(rect.x) * css,
-            y: projection.y(rect.top()) * css,
-            width: projection.length(rect.size.width) * css,
-            height: projection.length(rect.size.height) * css,
+            place: PlaceView {
+                x: projection.x(rect.x) * css,
+                y: projection.y(rect.top()) * css,
+                width: projection.length(rect.size.width) * css,
+                height: projection.length(rect.size.height) * css,
+            },
         };
         let group = arranged.group;
         let room = |length| measure::shown(length, measure::Grade::Room, plan.units);

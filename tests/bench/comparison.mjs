@@ -76,7 +76,7 @@ function coreSide(plan, bitmap) {
   };
   draw();
   const drawn = bench.draw(context, sheet);
-  const group = drawn.handles[0];
+  const group = drawn.handles[0]?.place;
   if (!group) throw new Error("no group");
   const at = [group.x + group.width / 6, group.y + group.height / 2];
   return {
@@ -114,7 +114,7 @@ function canvasSide(bench, bitmap) {
   const { context, flush } = surface();
   const probe = surface();
   const drawn = bench.draw(probe.context, { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, chosen: undefined });
-  const [group, sofa] = drawn.handles;
+  const [group, sofa] = drawn.handles.map((handle) => handle.place);
   if (!group || !sofa) throw new Error("no handles");
   // 12' of wall; pieces of 21 1/8 × 25 1/8 in, 3 in apart; mat opening 15 3/4 × 19 3/4.
   const scale = group.width / 69.375;

@@ -2,7 +2,7 @@
 
 import { known, make } from "./dom.js";
 import { makeField, type Field, type Write } from "./field.js";
-import type { DrawingView, HandleView, MarkView, SheetOptions, Workbench } from "./generated/overmantel.js";
+import type { DrawingView, HandleView, MarkView, PlaceView, SheetOptions, Workbench } from "./generated/overmantel.js";
 
 /** What the drawing tells the page. */
 export interface Told {
@@ -113,11 +113,11 @@ export class Drawing {
       this.overlay.append(field.element);
     }
     field.update(mark.value);
-    place(field.element, mark);
+    place(field.element, mark.place);
     // Near the right edge a field that is being edited grows to the left.
-    if (mark.x > middle) {
+    if (mark.place.x > middle) {
       field.element.style.setProperty("left", "auto");
-      field.element.style.setProperty("right", `calc(100% - ${mark.x}px - ${mark.width}px)`);
+      field.element.style.setProperty("right", `calc(100% - ${mark.place.x}px - ${mark.place.width}px)`);
     } else {
       field.element.style.setProperty("right", "auto");
     }
@@ -132,7 +132,7 @@ export class Drawing {
       this.overlay.prepend(handle);
     }
     handle.setAttribute("aria-label", `${view.label}. Arrow keys move it.`);
-    place(handle, view);
+    place(handle, view.place);
   }
 
   private nudge(event: KeyboardEvent, handle: string): void {
@@ -179,7 +179,7 @@ export class Drawing {
   }
 }
 
-function place(element: HTMLElement, at: { x: number; y: number; width: number; height: number }): void {
+function place(element: HTMLElement, at: PlaceView): void {
   element.style.setProperty("left", `${at.x}px`);
   element.style.setProperty("top", `${at.y}px`);
   element.style.setProperty("width", `${at.width}px`);

@@ -179,7 +179,7 @@ impl Board<'_, '_> {
         self.taken.push(spot.area);
         self.labels.push(Label { text: label, em, spot, ink, on_wall: placed.on_wall });
         if let Some(field) = &line.field {
-            self.marks.push(Mark { field: field.clone(), area: spot.area, upright: spot.upright });
+            self.marks.push(Mark { field: field.clone(), area: spot.area });
         }
     }
 

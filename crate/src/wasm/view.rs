@@ -1,0 +1,251 @@
+//! The plain structs that cross the boundary. The page's TypeScript is generated from them.
+
+use crate::draw::{Sheet, Theme};
+use serde::{Deserialize, Serialize};
+use tsify::Tsify;
+
+/// What a field says.
+#[derive(Serialize, Tsify)]
+pub struct FieldView {
+    /// Its name.
+    pub field: String,
+    /// `length`, `size`, `choice`, `colour` or `name`.
+    #[tsify(type = "'length' | 'size' | 'choice' | 'colour' | 'name'")]
+    pub kind: &'static str,
+    /// Plain text, to edit.
+    pub text: String,
+    /// Typeset, to show.
+    pub shown: String,
+    /// In the other system of units, for lengths and sizes.
+    pub other: Option<String>,
+    /// What may be chosen.
+    pub options: Vec<String>,
+    /// What it is.
+    pub label: String,
+    /// Whether the text is rounded.
+    pub rounded: bool,
+}
+
+/// A part of a sentence: words, a figure or a field.
+#[derive(Serialize, Tsify)]
+#[serde(tag = "run", rename_all = "lowercase")]
+pub enum RunView {
+    /// Words, typeset.
+    Text {
+        /// The words.
+        text: String,
+    },
+    /// A figure that follows.
+    Figure {
+        /// Typeset.
+        shown: String,
+        /// Plain.
+        text: String,
+        /// Whether it is rounded.
+        rounded: bool,
+    },
+    /// A field.
+    Field(FieldView),
+}
+
+/// Something unwise.
+#[derive(Serialize, Tsify)]
+pub struct FindingView {
+    /// Its stable name.
+    pub code: &'static str,
+    /// The reason, typeset.
+    pub sentence: String,
+    /// On what it rests.
+    pub authority: &'static str,
+}
+
+/// Sentences under a heading.
+#[derive(Serialize, Tsify)]
+pub struct ParagraphView {
+    /// A stable name.
+    pub about: &'static str,
+    /// The heading.
+    pub heading: &'static str,
+    /// Its sentences.
+    pub runs: Vec<RunView>,
+    /// What is unwise in it.
+    pub findings: Vec<FindingView>,
+}
+
+/// One size of a piece.
+#[derive(Serialize, Tsify)]
+pub struct RowView {
+    /// What it is called.
+    pub term: &'static str,
+    /// In inches, typeset.
+    pub inches: String,
+    /// In centimetres, typeset.
+    pub centimetres: String,
+    /// What the term means.
+    pub meaning: &'static str,
+    /// Whether the figure in inches is rounded.
+    pub inches_rounded: bool,
+    /// Whether the figure in centimetres is rounded.
+    pub centimetres_rounded: bool,
+}
+
+/// Everything the page shows besides the drawing.
+#[derive(Serialize, Tsify)]
+pub struct View {
+    /// The plan's title.
+    pub title: String,
+    /// `inches` or `centimetres`: the first system.
+    #[tsify(type = "'inches' | 'centimetres'")]
+    pub units: &'static str,
+    /// Whether both systems are shown.
+    pub both: bool,
+    /// Whether there is something to undo.
+    pub can_undo: bool,
+    /// Whether there is something to redo.
+    pub can_redo: bool,
+    /// How many pieces there are.
+    pub pieces: u32,
+    /// The specification.
+    pub paragraphs: Vec<ParagraphView>,
+    /// The sizes of the chosen piece.
+    pub table: Vec<RowView>,
+    /// The drawing in words.
+    pub in_words: String,
+    /// Cautions.
+    pub caution: &'static str,
+    /// The specification as plain text.
+    pub order_text: String,
+}
+
+/// The outcome of a change.
+#[derive(Serialize, Tsify)]
+pub struct Outcome {
+    /// Why not, in a plain sentence; none when it was done.
+    pub error: Option<String>,
+    /// The offending characters of the text, as a range of UTF-16 code units.
+    pub span: Option<[u32; 2]>,
+}
+
+impl Outcome {
+    pub(super) fn of(result: Result<(), String>) -> Self {
+        Self { error: result.err(), span: None }
+    }
+}
+
+/// What to draw on, in device pixels.
+#[derive(Deserialize, Tsify)]
+pub struct SheetOptions {
+    /// Width in device pixels.
+    pub width_px: u32,
+    /// Height in device pixels.
+    pub height_px: u32,
+    /// Device pixels to one CSS pixel.
+    pub pixel_ratio: f32,
+    /// A dark sheet.
+    pub dark: bool,
+    /// The field that is chosen.
+    pub chosen: Option<String>,
+}
+
+impl SheetOptions {
+    pub(super) fn sheet(self) -> Sheet {
+        Sheet {
+            pixel_ratio: if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 8.0) } else { 1.0 },
+            theme: if self.dark { Theme::DARK } else { Theme::LIGHT },
+            chosen: self.chosen,
+            ..Sheet::new(self.width_px, self.height_px)
+        }
+    }
+}
+
+/// A place on the drawing in CSS pixels, from its upper left corner.
+#[derive(Serialize, Tsify)]
+pub struct PlaceView {
+    pub x: f32,
+    pub y: f32,
+    pub width: f32,
+    pub height: f32,
+}
+
+/// A figure on the drawing that is a field.
+#[derive(Serialize, Tsify)]
+pub struct MarkView {
+    /// The field.
+    pub value: FieldView,
+    /// Where it stands.
+    pub place: PlaceView,
+}
+
+/// A thing on the drawing that can be moved.
+#[derive(Serialize, Tsify)]
+pub struct HandleView {
+    /// `group` or `fixture.N`.
+    pub handle: String,
+    /// What it is.
+    pub label: String,
+    /// Where it stands.
+    pub place: PlaceView,
+}
+
+/// What lies on a finished drawing.
+#[derive(Serialize, Tsify)]
+pub struct DrawingView {
+    /// The figures that are fields.
+    pub marks: Vec<MarkView>,
+    /// The things that can be moved.
+    pub handles: Vec<HandleView>,
+}
+
+/// A picture file that was added.
+#[derive(Deserialize, Tsify)]
+pub struct PictureFile {
+    /// The name of the file.
+    pub file: String,
+    /// Width in pixels, upright.
+    pub width_px: u32,
+    /// Height in pixels, upright.
+    pub height_px: u32,
+}
+
+/// Picture files that were added.
+#[derive(Deserialize, Tsify)]
+pub struct PictureFiles {
+    /// In the order in which they were chosen.
+    pub files: Vec<PictureFile>,
+    /// The piece that a single one is for.
+    pub piece: Option<u32>,
+}
+
+/// Names of pictures that were added, or why not.
+#[derive(Serialize, Tsify)]
+pub struct Added {
+    /// Why not.
+    pub error: Option<String>,
+    /// Their names in the plan.
+    pub names: Vec<String>,
+}
+
+/// A picture of the plan whose pixels are not on the desk.
+#[derive(Serialize, Tsify)]
+pub struct WantedCopy {
+    /// Its name in the plan.
+    pub name: String,
+    /// The name of its file.
+    pub file: String,
+}
+
+/// What a picture file is, from its first bytes: width and height as stored, before turning.
+#[derive(Serialize, Tsify)]
+pub struct Header {
+    pub error: Option<String>,
+    pub width_px: u32,
+    pub height_px: u32,
+}
+
+/// A font face, as CSS names it.
+#[derive(Serialize, Tsify)]
+pub struct FontView {
+    pub family: &'static str,
+    pub weight: &'static str,
+    pub style: &'static str,
+}
