@@ -53,7 +53,7 @@ pub(crate) const CASES: [Case; 4] = [
         dark: true,
         width_px: 700,
         pixel_ratio: 1.0,
-        hash: 0xb3ee_3a5b_cf4d_1a2f,
+        hash: 0xb616_31d9_1031_4a47,
     },
 ];
 
