@@ -11,6 +11,7 @@
 //! ```
 
 use crate::colour::{decode_table, encode};
+use std::ops::Range;
 
 /// Pixels of a picture: sRGB, four bytes each, opaque, upright, from the upper left corner.
 ///
@@ -79,66 +80,75 @@ impl Part {
 }
 
 /// Scales a part of a picture to `width_px` × `height_px` pixels, both held to at least one.
+///
+/// Row by row: first the rows that a row of the result is made of are summed, in linear light, which is the larger part of
+/// the work and runs along memory; then that one row is narrowed. Only the rows under the filter are held.
 #[must_use]
 pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> Raster {
     let (width_px, height_px) = (width_px.max(1), height_px.max(1));
     let across = Taps::new(part.left, part.width, raster.width_px, width_px);
     let down = Taps::new(part.top, part.height, raster.height_px, height_px);
-    let first_row = down.first.iter().copied().min().unwrap_or(0);
-    let last_row = down.first.iter().map(|first| first + down.count).max().unwrap_or(0);
-
-    // Along the rows first, in linear light, for the rows that are needed.
-    let table = decode_table();
-    let row_bytes = raster.width_px as usize * 4;
     let first_column = across.first.iter().copied().min().unwrap_or(0);
     let last_column = across.first.iter().map(|first| first + across.count).max().unwrap_or(0);
-    let mut light = vec![[0.0_f32; 4]; last_column - first_column];
-    let mut narrowed = vec![[0.0_f32; 4]; (last_row - first_row) * width_px as usize];
-    for (row, out) in (first_row..last_row).zip(narrowed.chunks_exact_mut(width_px as usize)) {
-        let bytes = &raster.pixels[row * row_bytes..][first_column * 4..last_column * 4];
-        for (value, pixel) in light.iter_mut().zip(bytes.chunks_exact(4)) {
-            *value = [
-                table[usize::from(pixel[0])],
-                table[usize::from(pixel[1])],
-                table[usize::from(pixel[2])],
-                0.0,
-            ];
-        }
-        for (index, value) in out.iter_mut().enumerate() {
-            *value = weighted(across.weights(index), &light[across.first[index] - first_column..]);
-        }
-    }
-
-    // Then down the columns, and encode.
-    let stride = width_px as usize;
-    let mut pixels = Vec::with_capacity(stride * height_px as usize * 4);
-    let mut line = vec![[0.0_f32; 4]; stride];
-    for index in 0..height_px as usize {
-        line.fill([0.0; 4]);
-        let first = down.first[index] - first_row;
-        for (offset, &weight) in down.weights(index).iter().enumerate() {
-            let row = &narrowed[(first + offset) * stride..][..stride];
-            for (sum, value) in line.iter_mut().zip(row) {
-                for channel in 0..4 {
-                    sum[channel] += weight * value[channel];
-                }
+    let mut rows = LightRows::new(raster, first_column..last_column, down.count);
+    let mut sum = vec![0.0_f32; (last_column - first_column) * CHANNELS];
+    let mut pixels = Vec::with_capacity(width_px as usize * height_px as usize * 4);
+    for row in 0..height_px as usize {
+        sum.fill(0.0);
+        for (offset, &weight) in down.weights(row).iter().enumerate() {
+            for (sum, light) in sum.iter_mut().zip(rows.row(down.first[row] + offset)) {
+                *sum += weight * light;
             }
         }
-        for value in &line {
-            pixels.extend([encode(value[0]), encode(value[1]), encode(value[2]), 255]);
+        for column in 0..width_px as usize {
+            let from = (across.first[column] - first_column) * CHANNELS;
+            let mut light = [0.0_f32; CHANNELS];
+            for (&weight, pixel) in across.weights(column).iter().zip(sum[from..].chunks_exact(CHANNELS)) {
+                for (light, &value) in light.iter_mut().zip(pixel) {
+                    *light += weight * value;
+                }
+            }
+            let [red, green, blue] = light.map(encode);
+            pixels.extend([red, green, blue, 255]);
         }
     }
     Raster { width_px, height_px, pixels }
 }
 
-fn weighted(weights: &[f32], values: &[[f32; 4]]) -> [f32; 4] {
-    let mut sum = [0.0_f32; 4];
-    for (weight, value) in weights.iter().zip(values) {
-        for channel in 0..4 {
-            sum[channel] += weight * value[channel];
-        }
+/// Red, green and blue.
+const CHANNELS: usize = 3;
+
+/// The last few rows of a picture in linear light, between two columns. Rows are asked for in rising order, but for the few
+/// that one filter spans.
+struct LightRows<'a> {
+    raster: &'a Raster,
+    columns: Range<usize>,
+    /// Place `row % len` holds a row, once it was asked for.
+    held: Vec<(Option<usize>, Vec<f32>)>,
+}
+
+impl<'a> LightRows<'a> {
+    fn new(raster: &'a Raster, columns: Range<usize>, count: usize) -> Self {
+        let row = vec![0.0; columns.len() * CHANNELS];
+        Self { raster, columns, held: vec![(None, row); count] }
     }
-    sum
+
+    fn row(&mut self, row: usize) -> &[f32] {
+        let place = row % self.held.len();
+        let (known, light) = &mut self.held[place];
+        if *known != Some(row) {
+            let table = decode_table();
+            let bytes = &self.raster.pixels[row * self.raster.width_px as usize * 4..];
+            let bytes = &bytes[self.columns.start * 4..self.columns.end * 4];
+            for (light, pixel) in light.chunks_exact_mut(CHANNELS).zip(bytes.chunks_exact(4)) {
+                for (light, &code) in light.iter_mut().zip(pixel) {
+                    *light = table[usize::from(code)];
+                }
+            }
+            *known = Some(row);
+        }
+        &self.held[place].1
+    }
 }
 
 /// For each pixel of the result along one axis: which pixels of the picture it is made of, and in which shares.

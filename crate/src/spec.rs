@@ -18,7 +18,7 @@ use crate::hang::Hanging;
 use crate::length::Length;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::plan::*;
-use crate::print::merging_distance;
+use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
 
 pub mod table;
@@ -210,6 +210,49 @@ fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
     writer.text(" as hung, which the eye cannot tell from finer beyond ");
     writer.length(merging_distance(worst), plan.units).text(".");
+    crops(plan, figures, writer);
+}
+
+/// What the crops keep and lose, where anything is lost.
+fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
+    let percent = |lost: Exact| {
+        let lost = lost * 100;
+        format!("{} %", divide(*lost.numer(), *lost.denom(), Mode::HalfAway))
+    };
+    if let Some(split) = plan.split {
+        let file = &plan.pictures[split.picture];
+        let shown: Exact = figures
+            .cuts
+            .iter()
+            .flatten()
+            .map(|cut| Exact::from_integer(1) - cut.lost((file.width_px, file.height_px)))
+            .sum();
+        let lost = Exact::from_integer(1) - shown;
+        if lost >= Exact::new(1, 200) {
+            writer
+                .text(" The panels keep ")
+                .field("split.focus")
+                .text(" and show ")
+                .plain_figure(percent(shown));
+            writer.text(" of it.");
+        }
+        return;
+    }
+    let losses: Vec<Exact> = plan
+        .pieces
+        .iter()
+        .zip(&figures.cuts)
+        .filter_map(|(piece, cut)| {
+            let file = &plan.pictures[piece.picture?];
+            Some(cut.as_ref()?.lost((file.width_px, file.height_px)))
+        })
+        .collect();
+    if losses.iter().any(|&lost| lost >= Exact::new(1, 200)) {
+        let texts: Vec<String> = losses.iter().map(|&lost| percent(lost)).collect();
+        let which = if plan.pieces.len() == 1 { "0" } else { "all" };
+        writer.text(" The crop keeps ").field(format!("piece.{which}.focus")).text(" and loses ");
+        writer.plain_figure(texts.join(", ")).text(".");
+    }
 }
 
 fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {

@@ -29,7 +29,7 @@ fn main() -> ExitCode {
     {
         return verify::run_wasm_test(rest);
     }
-    match steps(arguments.into_iter()) {
+    match steps(arguments.into_iter()).and_then(|steps| verify::keep_runner().map(|()| steps)) {
         Ok(Some(steps)) => verify::run(&steps),
         Ok(None) => ExitCode::SUCCESS,
         Err(failure) => {

@@ -11,7 +11,7 @@ use std::process::ExitCode;
 use std::time::Instant;
 
 use tally::Tally;
-pub(crate) use wasm::{RUN_WASM_TEST, run_wasm_test};
+pub(crate) use wasm::{RUN_WASM_TEST, keep_runner, run_wasm_test};
 
 /// One step of the verification.
 pub(crate) struct Step {

@@ -228,6 +228,7 @@ fn borders_that_remain_to_be_seen() {
         let (mat, frame) = (sizes.mat.unwrap_or_else(|| panic!()), sizes.frame.unwrap_or_else(|| panic!()));
         assert_eq!(frame.lip_hides, length(hidden, unit));
         assert_eq!(mat.visible_borders, sides(seen, unit), "{art} in {board}");
+        assert_eq!(mat.opening.x, length(face, unit) + mat.visible_borders.left);
         // The same, measured on the frame: from the sight edge to the opening.
         assert_eq!(mat.opening.x - frame.sight.x, mat.visible_borders.left);
         assert_eq!(frame.sight.right() - mat.opening.right(), mat.visible_borders.right);
@@ -235,6 +236,7 @@ fn borders_that_remain_to_be_seen() {
         assert_eq!(mat.opening.y - frame.sight.y, mat.visible_borders.bottom);
     };
     let usual = [".75", ".25", ".125"];
+    // 16 x 20 in a border of 2 1/8 and a face of 3/4: outside 21 1/8 x 25 1/8, and the opening 3/4 + 1 15/16 from its edge.
     check(IN, ["20x24", "16x20", ".125", "0"], usual, ".1875", "1.9375 1.9375 1.9375 1.9375");
     check(IN, ["16x20", "11x14", ".125", ".5"], usual, ".1875", "2.4375 2.6875 2.4375 3.1875");
     check(MM, ["500x700", "400x600", "3", "15"], ["20", "6", "3"], "4.5", "48.5 41 48.5 56");
@@ -362,6 +364,12 @@ fn pieces_without_an_answer() {
         print_on_paper(size("8x10", IN), Length::ZERO, Some(mat(overlap("0"), small)), None),
         FramingError::NoBorder { border: Length::ZERO },
         "the mat board would be 0 in wide beside its opening; choose a larger board or a smaller opening",
+    );
+    let smaller = MatExtent::Board(size("15x19", IN));
+    check(
+        print_on_paper(size("16x20", IN), Length::ZERO, Some(mat(overlap(".125"), smaller)), None),
+        FramingError::NoBorder { border: length("-.375", IN) },
+        "the mat board would be -3/8 in wide beside its opening; choose a larger board or a smaller opening",
     );
     let lip = Frame { rabbet_width: length("2", IN), face: length("3", IN), ..Frame::starting() };
     check(

@@ -298,3 +298,13 @@ fn aligned_edges() {
     check(Arrangement::Column, Align::Start, [("55", "66.5"), ("55", "33.5")]);
     check(Arrangement::Column, Align::End, [("65", "66.5"), ("55", "33.5")]);
 }
+
+/// At eye level the middle of the group is at 57 in: 57 + 12 = 69, 57 - 12 = 45.
+#[test]
+fn at_eye_level() {
+    let mut plan = Plan::starting();
+    plan.viewing.eye_level = Length::inches(57);
+    plan.group.up = GroupUp::EyeLevel;
+    let arranged = arrange(&plan, &[Size::inches(20, 24)]);
+    assert_eq!([arranged.group.top(), arranged.group.y], [69, 45].map(Length::inches));
+}

@@ -34,6 +34,7 @@ fn a_crop_that_fills() {
     check((4000, 6000), "16x20", ratio(250, 1), whole(4000, 5000), ratio(1, 6));
     check((4000, 6000), "24x36", ratio(500, 3), whole(4000, 6000), ratio(0, 1));
     check((3024, 4032), "20x30", ratio(1344, 10), whole(2688, 4032), ratio(1, 9));
+    check((6000, 4000), "16x20", ratio(200, 1), whole(3200, 4000), ratio(7, 15));
     check((4000, 6000), "30x20", ratio(400, 3), (ratio(4000, 1), ratio(8000, 3)), ratio(5, 9));
     // Pixels needed for a size at a density: size × density.
     check((2400, 3000), "8x10", ratio(300, 1), whole(2400, 3000), ratio(0, 1));
@@ -80,6 +81,16 @@ fn a_crop_with_a_focus() {
         let cut = fill((4000, 6000), size("16x20"), Focus { x_permille: 0, y_permille });
         assert_eq!(cut.source.top, Exact::from_integer(top), "6000 × {y_permille} / 1000 - 2500, held");
         assert_eq!(cut.source.left, Exact::from_integer(0));
+    }
+}
+
+/// Across: 3000 x 1000 in a square loses 2000 px of width, and the focus up and down has nothing to choose.
+#[test]
+fn a_crop_with_a_focus_across() {
+    for (x_permille, left) in [(500, 1000), (0, 0), (1000, 2000), (400, 700), (100, 0)] {
+        let cut = fill((3000, 1000), size("10x10"), Focus { x_permille, y_permille: 300 });
+        let found = (cut.source.left, cut.source.top);
+        assert_eq!(found, (Exact::from_integer(left), Exact::from_integer(0)), "{x_permille}");
     }
 }
 

@@ -57,6 +57,21 @@ pub const TAKE_AWAY: &str = "take it away";
 /// The place of a fixture along the wall.
 pub const ACROSS: [&str; 3] = ["in the middle", "from the left corner", "from the right corner"];
 
+/// What a crop keeps, and where that is in thousandths from the left and from the top.
+const KEPT: [(&str, Focus); 5] = [
+    ("its middle", Focus::MIDDLE),
+    ("its left", Focus { x_permille: 0, y_permille: 500 }),
+    ("its right", Focus { x_permille: 1000, y_permille: 500 }),
+    ("its head", Focus { x_permille: 500, y_permille: 0 }),
+    ("its foot", Focus { x_permille: 500, y_permille: 1000 }),
+];
+
+fn kept(focus: Focus) -> Option<Choice> {
+    let current =
+        KEPT.iter().find(|(_, known)| *known == focus).map_or("a point of its own", |(name, _)| name);
+    of(&KEPT.map(|(name, _)| name), current)
+}
+
 fn name_of(names: &[&'static str], index: usize) -> &'static str {
     names.get(index).copied().unwrap_or_default()
 }
@@ -113,6 +128,7 @@ fn options(plan: &Plan, path: &[&str]) -> Option<Choice> {
             of(&SHARING, name_of(&SHARING, usize::from(plan.split.is_some())))
         }
         ["split", "strips"] => of(&STRIPS, name_of(&STRIPS, usize::from(plan.split?.strips == Strips::Kept))),
+        ["split", "focus"] => kept(plan.split?.focus),
         ["split", "picture"] => Some(picture_choice(plan, Some(plan.split?.picture))),
         ["piece", which, rest @ ..] => piece_options(plan, which, rest),
         ["group", "arrangement"] => {
@@ -195,6 +211,7 @@ fn piece_options(plan: &Plan, which: &str, rest: &[&str]) -> Option<Choice> {
     let with = |there: bool| of(&WITH, name_of(&WITH, usize::from(!there)));
     match (rest, &piece.finish) {
         (["picture"], _) => Some(picture_choice(plan, piece.picture)),
+        (["focus"], _) => kept(piece.focus),
         (["material"], finish) => {
             let index = match finish {
                 Finish::Paper(_) => 0,
@@ -281,6 +298,7 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
         ["split", part] => {
             if let Some(split) = &mut plan.split {
                 match *part {
+                    "focus" => split.focus = KEPT[index].1,
                     "strips" => split.strips = if index == 0 { Strips::Hidden } else { Strips::Kept },
                     _ => split.picture = index,
                 }
@@ -377,6 +395,7 @@ fn remove_fixture(plan: &mut Plan, number: usize) {
 fn write_piece(piece: &mut Piece, rest: &[&str], index: usize, text: &str) -> Result<(), FieldError> {
     match (rest, &mut piece.finish) {
         (["picture"], _) => piece.picture = Some(index),
+        (["focus"], _) => piece.focus = KEPT[index].1,
         (["material"], finish) => {
             *finish = match index {
                 0 => Finish::Paper(Paper::starting()),

@@ -69,12 +69,32 @@ fn run_tests(toolchain: &WasmToolchain, browser: &Path, driver: &Path) -> Tally 
     count(&mut test)
 }
 
+/// Where a copy of this program is kept to be called as the runner: cargo replaces the program itself while it tests the
+/// workspace that it is part of.
+fn runner() -> PathBuf {
+    paths::target().join("wasm-test-runner").join(format!("verify{}", env::consts::EXE_SUFFIX))
+}
+
+/// Keeps a copy of this program, before any step runs.
+///
+/// # Errors
+/// When it cannot be copied.
+pub(crate) fn keep_runner() -> Outcome<()> {
+    let runner = runner();
+    let folder = paths::target().join("wasm-test-runner");
+    fs::create_dir_all(folder)
+        .and_then(|()| env::current_exe())
+        .and_then(|program| fs::copy(program, &runner))
+        .map_err(|error| Failure::new(format!("{} cannot be written: {error}.", runner.display())))?;
+    Ok(())
+}
+
 /// The setting that makes cargo call this program, as a list of words so that its path may contain spaces.
 fn runner_setting() -> Outcome<String> {
-    let program = env::current_exe()
-        .ok()
-        .and_then(|path| path.to_str().map(str::to_owned))
-        .ok_or_else(|| Failure::new("The path of this program is not known, or not text."))?;
+    let program = runner()
+        .to_str()
+        .map(str::to_owned)
+        .ok_or_else(|| Failure::new("The path of the repository is not text."))?;
     Ok(format!("target.{}.runner = ['''{program}''', '{RUN_WASM_TEST}']", wasm_toolchain::TARGET))
 }
 

@@ -443,13 +443,12 @@ enum GroupAcrossForm {
 
 #[derive(Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 enum GroupUpForm {
     EyeLevel,
     /// Middle of the group from the floor.
     CentreAt(Text),
     /// Lower edge above a fixture.
-    #[serde(rename_all = "snake_case")]
     Above {
         fixture: String,
         clearance: Text,
@@ -475,7 +474,7 @@ fn centre() -> AlignForm {
 
 #[derive(Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 enum FixingForm {
     /// Two rings on two hooks.
     Rings { inset: Text, down: Text },

@@ -1,0 +1,101 @@
+//! Drawings whose bytes must be the same natively and in wasm: the demo's plans with a picture made here.
+//!
+//! The hashes were taken from the native drawings; what they prove is that both draw the same, on every machine. Whether a
+//! drawing is right is for the golden pictures and the tests that measure. `BLESS=1` with the native test prints new hashes, and
+//! fails.
+
+use overmantel::desk::Desk;
+use overmantel::draw::{Sheet, Theme};
+use overmantel::plan::file;
+use overmantel::resample::Raster;
+
+/// A drawing and the hash of its bytes.
+pub(crate) struct Case {
+    /// What it is.
+    pub(crate) name: &'static str,
+    plan: &'static str,
+    dark: bool,
+    width_px: u32,
+    pixel_ratio: f32,
+    /// FNV-1a, 64 bits, of its pixels.
+    pub(crate) hash: u64,
+}
+
+/// All of them.
+pub(crate) const CASES: [Case; 4] = [
+    Case {
+        name: "low water",
+        plan: include_str!("../../../demo-data/plans/low-water.json"),
+        dark: false,
+        width_px: 900,
+        pixel_ratio: 1.0,
+        hash: 0xa1d1_3787_c5cd_0d3d,
+    },
+    Case {
+        name: "low water on a phone",
+        plan: include_str!("../../../demo-data/plans/low-water.json"),
+        dark: true,
+        width_px: 780,
+        pixel_ratio: 2.0,
+        hash: 0x2d83_8f3e_4891_7201,
+    },
+    Case {
+        name: "harbour pair",
+        plan: include_str!("../../../demo-data/plans/harbour-pair.json"),
+        dark: false,
+        width_px: 1000,
+        pixel_ratio: 1.0,
+        hash: 0xb30d_bd35_384b_aadf,
+    },
+    Case {
+        name: "three along the stairs",
+        plan: include_str!("../../../demo-data/plans/three-along-the-stairs.json"),
+        dark: true,
+        width_px: 700,
+        pixel_ratio: 1.0,
+        hash: 0xb616_31d9_1031_4a47,
+    },
+];
+
+/// Draws a case and hashes its bytes. Moves the group there and back first, so that what a painter keeps is used.
+pub(crate) fn hash(case: &Case) -> u64 {
+    let plan = file::read(case.plan).expect("the demo's plans are plans");
+    let mut desk = Desk::new(plan).expect("the demo's plans have an answer");
+    for picture in desk.plan().pictures.clone() {
+        let raster = waves(picture.width_px / 12, picture.height_px / 12);
+        desk.put_copy(&picture.name, (picture.width_px, picture.height_px), raster);
+    }
+    let mut sheet = Sheet::new(case.width_px, 1);
+    sheet.pixel_ratio = case.pixel_ratio;
+    sheet.theme = if case.dark { Theme::DARK } else { Theme::LIGHT };
+    sheet.height_px = desk.height_for_width(&sheet);
+    desk.draw(&sheet);
+    desk.set("group.middle", "40 in").expect("the group can be moved");
+    desk.draw(&sheet);
+    assert!(desk.undo(), "a move can be undone");
+    fnv(desk.draw(&sheet).pixels)
+}
+
+/// A picture with slopes and edges in all channels, from integers alone.
+fn waves(width: u32, height: u32) -> Raster {
+    let mut pixels = Vec::new();
+    for y in 0..height {
+        for x in 0..width {
+            let channel = |value: u32| u8::try_from(value % 256).unwrap_or(0);
+            pixels.extend([
+                channel(x * 3 + y),
+                channel((x / 9 + y / 7) % 2 * 180 + x / 8),
+                channel(x * y / 64),
+                255,
+            ]);
+        }
+    }
+    Raster::new(width, height, pixels).expect("four bytes a pixel")
+}
+
+/// FNV-1a of 64 bits (Fowler, Noll and Vo; constants as in the IETF draft draft-eastlake-fnv).
+fn fnv(bytes: &[u8]) -> u64 {
+    bytes
+        .iter()
+        .fold(0xcbf2_9ce4_8422_2325, |hash, &byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3))
+}

@@ -1,0 +1,15 @@
+//! Drawings have the same bytes natively and in wasm: the native half.
+#![cfg(not(target_arch = "wasm32"))]
+
+mod drawings;
+
+#[test]
+fn drawings_have_the_bytes_that_they_have_in_wasm() {
+    let found: Vec<(&str, u64)> =
+        drawings::CASES.iter().map(|case| (case.name, drawings::hash(case))).collect();
+    if std::env::var_os("BLESS").is_some() {
+        panic!("new hashes, to be written into drawings/mod.rs: {found:#x?}");
+    }
+    let expected: Vec<(&str, u64)> = drawings::CASES.iter().map(|case| (case.name, case.hash)).collect();
+    assert_eq!(found, expected);
+}

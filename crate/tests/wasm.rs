@@ -1,0 +1,93 @@
+//! The core in a browser: the same bytes as natively, and the boundary as the page calls it.
+#![cfg(target_arch = "wasm32")]
+
+use overmantel::wasm::{Workbench, picture_header};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+mod drawings;
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+const PLAN: &str = include_str!("../../demo-data/plans/low-water.json");
+
+fn bench() -> Workbench {
+    Workbench::new(PLAN).unwrap_or_else(|_| panic!("the demo's plan is a plan"))
+}
+
+/// A property of a struct that was handed over, by a path such as `span.0`.
+fn property(value: &JsValue, path: &str) -> JsValue {
+    path.split('.').fold(value.clone(), |value, name| {
+        js_sys::Reflect::get(&value, &JsValue::from_str(name)).unwrap_or(JsValue::UNDEFINED)
+    })
+}
+
+fn text(value: &JsValue, path: &str) -> String {
+    property(value, path).as_string().unwrap_or_default()
+}
+
+#[wasm_bindgen_test]
+fn drawings_have_the_bytes_that_they_have_natively() {
+    for case in &drawings::CASES {
+        assert_eq!(drawings::hash(case), case.hash, "{}", case.name);
+    }
+}
+
+#[wasm_bindgen_test]
+fn a_change_is_made_and_undone() {
+    let mut bench = bench();
+    let done = bench.set("wall.width", "4 m").expect("handed over").js_value();
+    assert!(property(&done, "error").is_undefined(), "{done:?}");
+    let field = bench.field("wall.width").expect("handed over").expect("a field").js_value();
+    assert_eq!(text(&field, "text"), "13' 1 1/2\"", "4 m = 157.48 in, to the nearest 1/16");
+    assert_eq!(property(&field, "rounded"), JsValue::TRUE);
+    assert!(bench.undo());
+    let field = bench.field("wall.width").expect("handed over").expect("a field").js_value();
+    assert_eq!(text(&field, "text"), "12' 0\"");
+    assert!(bench.redo());
+    assert!(!bench.redo(), "there is nothing further on");
+}
+
+#[wasm_bindgen_test]
+fn a_wrong_text_is_explained_and_its_place_is_counted_as_javascript_counts() {
+    let mut bench = bench();
+    // The prime before the mistake has three bytes, and is one of JavaScript's code units.
+    let refused = bench.set("wall.width", "12′ what").expect("handed over").js_value();
+    assert!(text(&refused, "error").contains("what"), "{refused:?}");
+    let span = [property(&refused, "span.0"), property(&refused, "span.1")];
+    assert_eq!(span, [JsValue::from(4), JsValue::from(8)]);
+}
+
+#[wasm_bindgen_test]
+fn what_is_no_plan_is_refused_with_a_sentence() {
+    let error = match Workbench::new("{\"overmantel\": 7}") {
+        Err(error) => JsValue::from(error),
+        Ok(_) => panic!("version 7 is not known"),
+    };
+    assert!(text(&error, "message").contains("version 7"), "{error:?}");
+    let mut bench = bench();
+    let refused = bench.open("not a plan").expect("handed over").js_value();
+    assert!(text(&refused, "error").starts_with("this is not an Overmantel plan file"), "{refused:?}");
+    assert!(bench.plan_file().contains("Low water"), "the plan is as it was");
+}
+
+#[wasm_bindgen_test]
+fn the_view_has_every_paragraph_and_the_sizes() {
+    let view = bench().view(None).expect("handed over").js_value();
+    let headings: Vec<String> =
+        (0..5).map(|index| text(&view, &format!("paragraphs.{index}.about"))).collect();
+    assert_eq!(headings, ["wall", "fixtures", "picture", "made", "hanging"]);
+    assert_eq!(text(&view, "table.0.term"), "Image");
+    assert_eq!(text(&view, "table.0.inches"), "16 × 20″");
+}
+
+#[wasm_bindgen_test]
+fn a_file_is_known_by_its_first_bytes() {
+    let gif = b"GIF89a\x0a\x00\x14\x00\x80\x00\x00";
+    let header = picture_header(gif, "small.gif").expect("handed over").js_value();
+    assert!(property(&header, "error").is_undefined(), "{header:?}");
+    assert_eq!(property(&header, "width_px"), JsValue::from(10));
+    assert_eq!(property(&header, "height_px"), JsValue::from(20));
+    let refused = picture_header(b"dear painter", "letter.txt").expect("handed over").js_value();
+    assert!(text(&refused, "error").starts_with("letter.txt is not a picture"), "{refused:?}");
+}
