@@ -320,6 +320,10 @@ fn copy_rows(canvas: &mut PixmapMut<'_>, picture: PixmapRef<'_>, area: [i64; 4],
     let own_width = i64::from(picture.width());
     let (left, right) = (area[0].clamp(0, width), area[2].clamp(0, width));
     let (top, bottom) = (area[1].clamp(0, height), area[3].clamp(0, height));
+    // Nothing of it is on the canvas: then its rows have no place there either.
+    if left >= right {
+        return;
+    }
     let index = |at: i64| usize::try_from(at * 4).unwrap_or(0);
     let bytes = index(right - left);
     if bytes == 0 {

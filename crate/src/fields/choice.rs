@@ -78,7 +78,9 @@ fn name_of(names: &[&'static str], index: usize) -> &'static str {
 
 fn index_of(names: &[&str], text: &str) -> Result<usize, FieldError> {
     let wanted = text.trim();
-    names.iter().position(|name| name.eq_ignore_ascii_case(wanted)).ok_or_else(|| {
+    // First as it is written: names of pictures may differ by a capital or a blank only.
+    let exactly = names.iter().position(|&name| name == text);
+    exactly.or_else(|| names.iter().position(|name| name.eq_ignore_ascii_case(wanted))).ok_or_else(|| {
         FieldError::from(format!("\"{wanted}\" can't be chosen here; choose {}", names.join(", or ")))
     })
 }
@@ -270,7 +272,21 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
     let known = options(plan, path).ok_or_else(|| unknown(&path.join(".")))?;
     let names: Vec<&str> = known.options.iter().map(String::as_str).collect();
     let index = if known.colour { 0 } else { index_of(&names, text)? };
+    // What holds already stays, with everything that was stated under it.
+    let holds = |choice: &Choice| !choice.colour && choice.options.get(index) == Some(&choice.current);
     match path {
+        ["piece", which, rest @ ..] => {
+            let held: Vec<bool> = (0..plan.pieces.len())
+                .map(|number| piece_options(plan, &number.to_string(), rest).as_ref().is_some_and(holds))
+                .collect();
+            let one = which.parse::<usize>().ok();
+            for (number, piece) in plan.pieces.iter_mut().enumerate() {
+                if !held[number] && one.is_none_or(|one| one == number) {
+                    write_piece(piece, rest, index, text)?;
+                }
+            }
+        }
+        _ if holds(&known) => {}
         ["units"] => plan.units.first = if index == 0 { System::Inches } else { System::Centimetres },
         ["wall", "paint"] => plan.wall.paint = stock::find(&stock::PAINTS, text)?,
         ["wall", "floor"] => plan.wall.floor = stock::find(&stock::FLOORS, text)?,
@@ -302,11 +318,6 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
                     "strips" => split.strips = if index == 0 { Strips::Hidden } else { Strips::Kept },
                     _ => split.picture = index,
                 }
-            }
-        }
-        ["piece", which, rest @ ..] => {
-            for piece in pieces(plan, which) {
-                write_piece(piece, rest, index, text)?;
             }
         }
         ["group", part] => write_group(plan, part, index)?,

@@ -1,0 +1,288 @@
+//! Plans of every kind, the nasty ones first: nothing, a unit more or less, nearly equal, as large as is allowed.
+
+use overmantel::colour::Colour;
+use overmantel::geometry::Size;
+use overmantel::length::{Length, UNITS_PER_INCH};
+use overmantel::plan::{
+    Across, Align, Aluminium, Arrangement, Canvas, Edge, Finish, Fixing, Fixture, FixtureKind, Floater,
+    Focus, Frame, Glazing, Group, GroupAcross, GroupUp, Mat, MatExtent, OpeningRule, Original, Paper,
+    Picture, Piece, Plan, Relation, Split, Strips, System, Units, Viewing, Wall, limits,
+};
+use overmantel::rounding::Mode;
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+use std::collections::BTreeSet;
+
+/// Lengths from `least` to `most`, both in reach; many of them beside marks of a rule, or near each other.
+pub(crate) fn within(least: Length, most: Length) -> BoxedStrategy<Length> {
+    let (low, high) = (least.units(), most.units());
+    prop_oneof![
+        1 => (0_i64..=2).prop_map(move |off| low + off),
+        1 => (0_i64..=2).prop_map(move |off| high - off),
+        // Marks of a rule up to 64 in, and a unit beside them.
+        6 => (0_i64..=1024, -1_i64..=1).prop_map(|(marks, off)| marks * (UNITS_PER_INCH / 16) + off),
+        // Whole millimetres up to 2 m.
+        4 => (0_i64..=2000).prop_map(|millimetres| Length::mm(millimetres).units()),
+        // Always nearly the same.
+        3 => (-2_i64..=2).prop_map(|off| UNITS_PER_INCH * 20 + off),
+        1 => low..=high,
+    ]
+    .prop_map(move |units| Length::from_units(units.clamp(low, high)))
+    .boxed()
+}
+
+/// Lengths of a piece's parts: nothing to 10 m.
+pub(crate) fn part() -> BoxedStrategy<Length> {
+    within(Length::ZERO, limits::PIECE)
+}
+
+/// Lengths that are usual for a part up to so many inches: small ones, and nothing.
+fn small(inches: i64) -> BoxedStrategy<Length> {
+    prop_oneof![
+        4 => (0..=inches * 16, -1_i64..=1)
+            .prop_map(|(marks, off)| Length::from_units((marks * (UNITS_PER_INCH / 16) + off).max(0))),
+        1 => (0..=inches * 25).prop_map(Length::mm),
+    ]
+    .boxed()
+}
+
+const LEAST: Length = Length::from_units(1);
+
+fn positive(most: Length) -> BoxedStrategy<Length> {
+    within(LEAST, most)
+}
+
+pub(crate) fn size(most: Length) -> impl Strategy<Value = Size> + Clone {
+    (positive(most), positive(most)).prop_map(|(width, height)| Size::new(width, height))
+}
+
+pub(crate) fn colour() -> impl Strategy<Value = Colour> {
+    any::<[u8; 3]>().prop_map(|[red, green, blue]| Colour { red, green, blue })
+}
+
+/// A text of one line that is not blank: any characters but control characters.
+fn name() -> impl Strategy<Value = String> {
+    prop_oneof![
+        3 => "[a-zA-Z][a-z ,.'0-9-]{0,20}",
+        1 => vec(any::<char>(), 1..=limits::NAME).prop_map(String::from_iter),
+    ]
+    .prop_map(|text| text.chars().filter(|letter| !letter.is_control()).collect())
+    .prop_filter("not blank", |text: &String| !text.trim().is_empty())
+}
+
+/// Different names, so many.
+fn names(count: usize) -> impl Strategy<Value = Vec<String>> {
+    vec(name(), count)
+        .prop_filter("all different", |names| names.iter().collect::<BTreeSet<_>>().len() == names.len())
+}
+
+pub(crate) fn focus() -> impl Strategy<Value = Focus> {
+    let permille = || prop_oneof![Just(0_u16), Just(1000), Just(500), 0..=1000_u16];
+    (permille(), permille()).prop_map(|(x_permille, y_permille)| Focus { x_permille, y_permille })
+}
+
+/// Pixels along one side.
+pub(crate) fn side_px() -> impl Strategy<Value = u32> + Clone {
+    prop_oneof![
+        1 => 1_u32..=3,
+        4 => 500_u32..=12_000,
+        1 => Just(limits::PICTURE_SIDE_PX),
+        1 => 1..=limits::PICTURE_SIDE_PX,
+    ]
+}
+
+pub(crate) fn mat() -> impl Strategy<Value = Mat> {
+    let opening = prop_oneof![
+        3 => small(2).prop_map(OpeningRule::Overlap),
+        2 => small(2).prop_map(OpeningRule::Reveal),
+        2 => small(2).prop_map(OpeningRule::Float),
+        1 => part().prop_map(OpeningRule::Overlap),
+    ];
+    let extent = prop_oneof![
+        3 => small(8).prop_map(MatExtent::Border),
+        3 => size(limits::PIECE).prop_map(MatExtent::Board),
+        1 => part().prop_map(MatExtent::Border),
+    ];
+    let foot = prop_oneof![3 => small(2), 1 => within(-limits::PIECE, limits::PIECE)];
+    (opening, extent, foot, option::of(small(1)), small(1), colour()).prop_map(
+        |(opening, extent, foot_extra, inner_reveal, thickness, colour)| Mat {
+            opening,
+            extent,
+            foot_extra,
+            inner_reveal,
+            thickness,
+            colour,
+        },
+    )
+}
+
+pub(crate) fn frame() -> impl Strategy<Value = Frame> {
+    let face = prop_oneof![4 => small(4), 1 => part()].prop_map(|face| face.max(LEAST));
+    (face, 0..=8_i64, part(), positive(limits::PIECE), small(1), colour()).prop_map(
+        |(face, eighths, rabbet_depth, depth, allowance, colour)| Frame {
+            face,
+            // The lip reaches no further than the face.
+            rabbet_width: Length::from_ratio((face.units() * eighths).into(), 8, Mode::Down),
+            rabbet_depth,
+            depth,
+            allowance,
+            colour,
+        },
+    )
+}
+
+fn paper() -> impl Strategy<Value = Paper> {
+    let glazing = prop_oneof![
+        Just(Glazing::None),
+        small(1).prop_map(Glazing::Glass),
+        small(1).prop_map(Glazing::Acrylic),
+    ];
+    let border = prop_oneof![2 => Just(Length::ZERO), 3 => small(3), 1 => part()];
+    (border, option::of(mat()), option::of(frame()), glazing)
+        .prop_map(|(border, mat, frame, glazing)| Paper { border, mat, frame, glazing })
+}
+
+fn canvas() -> impl Strategy<Value = Canvas> {
+    let edge = prop_oneof![Just(Edge::Carried), Just(Edge::Mirrored), colour().prop_map(Edge::Plain)];
+    let floater = (part(), positive(limits::PIECE), positive(limits::PIECE), colour())
+        .prop_map(|(gap, face, depth, colour)| Floater { gap, face, depth, colour });
+    (part(), edge, part(), option::of(floater)).prop_map(|(depth, edge, fold, floater)| Canvas {
+        depth,
+        edge,
+        fold,
+        floater,
+    })
+}
+
+pub(crate) fn piece(pictures: usize) -> impl Strategy<Value = Piece> {
+    let finish = prop_oneof![
+        4 => paper().prop_map(Finish::Paper),
+        2 => canvas().prop_map(Finish::Canvas),
+        1 => (part(), part())
+            .prop_map(|(thickness, stand_off)| Finish::Aluminium(Aluminium { thickness, stand_off })),
+        1 => part().prop_map(|depth| Finish::Original(Original { depth })),
+    ];
+    let picture = (0..=pictures).prop_map(|index| index.checked_sub(1));
+    (picture, focus(), size(limits::PIECE), finish).prop_map(|(picture, focus, image, finish)| Piece {
+        picture,
+        focus,
+        image,
+        finish,
+    })
+}
+
+fn fixture(name: String) -> impl Strategy<Value = Fixture> {
+    let distance = || within(-limits::ROOM, limits::ROOM);
+    let across = prop_oneof![
+        Just(Across::Middle),
+        distance().prop_map(Across::FromLeft),
+        distance().prop_map(Across::FromRight),
+    ];
+    let relation = select(vec![Relation::HangAbove, Relation::KeepClear]);
+    let from_floor = within(Length::ZERO, limits::ROOM);
+    (select(FixtureKind::ALL.to_vec()), size(limits::ROOM), across, from_floor, relation).prop_map(
+        move |(kind, size, across, from_floor, relation)| Fixture {
+            kind,
+            name: name.clone(),
+            size,
+            across,
+            from_floor,
+            relation,
+        },
+    )
+}
+
+fn group(fixtures: usize) -> impl Strategy<Value = Group> {
+    let arrangement = prop_oneof![
+        3 => Just(Arrangement::Row),
+        2 => Just(Arrangement::Column),
+        2 => within(-limits::PIECE, limits::PIECE).prop_map(Arrangement::Stepped),
+    ];
+    let place = || within(-limits::ROOM, limits::ROOM);
+    // Without fixtures these choices fall on the middle of the wall and on eye level.
+    let across = (0..3_usize, 0..fixtures.max(1), place()).prop_map(move |(kind, index, x)| match kind {
+        0 => GroupAcross::CentreAt(x),
+        1 if fixtures > 0 => GroupAcross::FixtureMiddle(index),
+        _ => GroupAcross::WallMiddle,
+    });
+    let clearance = within(Length::ZERO, limits::ROOM);
+    let up = (0..3_usize, 0..fixtures.max(1), place(), clearance).prop_map(
+        move |(kind, fixture, y, clearance)| match kind {
+            0 => GroupUp::CentreAt(y),
+            1 if fixtures > 0 => GroupUp::Above { fixture, clearance },
+            _ => GroupUp::EyeLevel,
+        },
+    );
+    let align = select(vec![Align::Centre, Align::Start, Align::End]);
+    (arrangement, part(), align, across, up).prop_map(|(arrangement, gap, align, across, up)| Group {
+        arrangement,
+        gap,
+        align,
+        across,
+        up,
+    })
+}
+
+pub(crate) fn fixing() -> impl Strategy<Value = Fixing> {
+    let (inset, down) =
+        (|| prop_oneof![4 => small(1), 1 => part()], || prop_oneof![4 => small(8), 1 => part()]);
+    prop_oneof![
+        (inset(), down()).prop_map(|(inset, down)| Fixing::Rings { inset, down }),
+        (inset(), down(), small(3), option::of(small(8)))
+            .prop_map(|(inset, down, slack, hooks_apart)| Fixing::Wire { inset, down, slack, hooks_apart }),
+    ]
+}
+
+/// Any plan that passes [`Plan::check`]; it may still have no answer, such as a mat without an opening.
+pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
+    let counts = (
+        prop_oneof![3 => 0..=3_usize, 1 => Just(limits::FIXTURES)],
+        prop_oneof![3 => 0..=3_usize, 1 => Just(limits::PICTURES)],
+    );
+    counts.prop_flat_map(|(fixtures, pictures)| {
+        let room = (size(limits::ROOM), any::<[bool; 3]>(), 0..=4_i64, colour(), colour());
+        let viewing = (positive(limits::ROOM), within(Length::ZERO, limits::ROOM));
+        let split = (0..pictures.max(1), focus(), select(vec![Strips::Hidden, Strips::Kept]));
+        let fixtures_made =
+            names(fixtures).prop_flat_map(|names| names.into_iter().map(fixture).collect::<Vec<_>>());
+        let pictures_made =
+            (names(pictures), vec((side_px(), side_px()), pictures)).prop_map(|(names, sizes)| {
+                names
+                    .into_iter()
+                    .zip(sizes)
+                    .map(|(name, (width_px, height_px))| Picture {
+                        file: format!("{name}.jpg"),
+                        name,
+                        width_px,
+                        height_px,
+                    })
+                    .collect::<Vec<_>>()
+            });
+        let parts = (name(), room, viewing, fixtures_made, pictures_made);
+        let things = (vec(piece(pictures), 1..=3), option::of(split), group(fixtures), fixing());
+        (parts, things).prop_map(move |(parts, (pieces, split, group, fixing))| {
+            let (title, room, (distance, eye_level), fixtures, pictures) = parts;
+            let (size, [metric, both, figure], quarters, paint, floor) = room;
+            let first = if metric { System::Centimetres } else { System::Inches };
+            let skirting = Length::from_ratio((size.height.units() * quarters).into(), 4, Mode::Down);
+            Plan {
+                title,
+                units: Units { first, both },
+                wall: Wall { size, paint, floor, skirting },
+                viewing: Viewing { distance, eye_level, figure },
+                split: split.filter(|_| !pictures.is_empty()).map(|(picture, focus, strips)| Split {
+                    picture,
+                    focus,
+                    strips,
+                }),
+                fixtures,
+                pictures,
+                pieces,
+                group,
+                fixing,
+            }
+        })
+    })
+}
