@@ -60,7 +60,11 @@ export async function settled(page) {
 export async function specification(page) {
   return page.evaluate(() =>
     [...document.querySelectorAll("#specification section > p")]
-      .map((paragraph) => [...paragraph.querySelectorAll("select, input")].reduce((text) => text, paragraph.textContent ?? ""))
+      .map((paragraph) => {
+        const copy = /** @type {Element} */ (paragraph.cloneNode(true));
+        for (const control of copy.querySelectorAll("select, input")) control.remove();
+        return copy.textContent ?? "";
+      })
       .join("\n"),
   );
 }

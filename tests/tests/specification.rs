@@ -1,0 +1,117 @@
+//! What is said of a plan: the order text, the findings, and what a field says and takes.
+
+use overmantel::fields;
+use overmantel::figures::Figures;
+use overmantel::findings::findings;
+use overmantel::plan::Plan;
+use overmantel::spec::order_text;
+
+fn changed(changes: &[(&str, &str)]) -> Plan {
+    changes.iter().fold(Plan::starting(), |plan, (field, text)| {
+        fields::write(&plan, field, text).unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
+    })
+}
+
+fn text(plan: &Plan) -> String {
+    order_text(plan, &Figures::of(plan).expect("the plan has an answer"))
+}
+
+#[test]
+fn the_order_text_has_every_piece_that_differs() {
+    let plan =
+        changed(&[("pieces.count", "two"), ("piece.0.image", "24 x 18"), ("piece.1.material", "canvas")]);
+    let text = text(&plan);
+    // 24 - 1/4 + 4 1/4 + 1/8 + 1 = 29 1/8; 18 gives 23 1/8. The canvas is 16 × 20, its cloth 16 + 2 × (1 1/2 + 1) = 21 wide.
+    for part in [
+        "Piece 1: Printed on paper",
+        "29 1/8 × 23 1/8\"",
+        "Piece 2: Printed on canvas",
+        "21 × 25\"",
+        "Sizes of piece 2",
+    ] {
+        assert!(text.contains(part), "{part} in:\n{text}");
+    }
+    assert!(!text.contains("what is changed here"), "no hint for the screen in:\n{text}");
+    assert!(!text.contains("Add something"), "no control in:\n{text}");
+}
+
+#[test]
+fn the_order_text_says_things_once_when_all_are_alike() {
+    let text = text(&Plan::starting());
+    assert_eq!(text.matches("Printed on paper").count(), 1, "{text}");
+    assert_eq!(text.matches("\nSizes\n").count(), 1, "{text}");
+    assert!(text.contains("Local codes and licensed practice come first."), "{text}");
+}
+
+/// Whether a plan with these changes has a finding of this code.
+fn check(code: &str, changes: &[(&str, &str)], expected: bool) {
+    let plan = changed(changes);
+    let found = findings(&plan, &Figures::of(&plan).expect("the plan has an answer"));
+    let has = found.iter().any(|finding| finding.code == code);
+    assert_eq!(has, expected, "{code} with {changes:?}: {found:?}");
+}
+
+#[test]
+fn findings_begin_and_end_where_they_say() {
+    // A group of 69 3/8 in: two thirds and three quarters of a sofa of 104 1/16 and of 92 1/2 in (common practice, no source).
+    check("share-of-furniture", &[("fixture.0.width", "104 1/8")], true);
+    check("share-of-furniture", &[("fixture.0.width", "104")], false);
+    check("share-of-furniture", &[("fixture.0.width", "92 1/2")], false);
+    check("share-of-furniture", &[("fixture.0.width", "92 3/8")], true);
+    check("sheet-not-held", &[("piece.all.mat.by", "1/8")], false);
+    check("sheet-not-held", &[("piece.all.mat.by", "1/16")], true);
+    check("lip-on-the-image", &[("piece.all.mat", "without")], true);
+    check("lip-on-the-image", &[("piece.all.mat", "without"), ("piece.all.paper.border", "3/16")], false);
+    check("glazing-on-the-print", &[("piece.all.mat", "without")], true);
+    check("glazing-on-the-print", &[], false);
+    check("beyond-the-wall", &[("group.left", "0")], false);
+    check("beyond-the-wall", &[("group.left", "-1/16")], true);
+    check("beyond-the-wall", &[("wall.height", "67 1/8")], false);
+    check("beyond-the-wall", &[("wall.height", "67")], true);
+    // A switch 46 in up, 4 1/2 high and 7 in from the right corner: from 134 1/4 in on.
+    let switch = ("fixtures.add", "light switch");
+    check("covers-a-fixture", &[switch, ("group.right", "9 3/4")], false);
+    check("covers-a-fixture", &[switch, ("group.right", "9 1/2")], true);
+    // Rings 5 in down; half the span is 10 3/16: a rise of 3 in needs a slack of 0.864 in.
+    let wire = ("fixing.kind", "a wire over one hook");
+    check("wire-in-sight", &[wire, ("fixing.slack", "0.85")], false);
+    check("wire-in-sight", &[wire, ("fixing.slack", "0.88")], true);
+}
+
+#[test]
+fn a_choice_that_is_not_offered_is_refused_in_words() {
+    let check = |field: &str, text: &str, expected: &str| {
+        let message = fields::write(&Plan::starting(), field, text).expect_err(expected).message;
+        assert_eq!(message, expected);
+    };
+    check("pieces.count", "four", "\"four\" can't be chosen here; choose one, or two, or three");
+    check(
+        "wall.paint",
+        "mauve",
+        "\"mauve\" is not one of the colours here; choose grey-green, chalk white, warm grey, stone, clay pink, ochre, \
+         slate blue, deep green, ink blue, charcoal, or write a colour as #rrggbb",
+    );
+    check("wall.width", "101 m", "the wall's width is 101000 mm; allowed is 0 in to 100 m (about 328 ft)");
+    check("wall.width", "0", "the wall's width is 0 in; it must be more than nothing");
+    check("piece.all.image", "16", "\"16\" is not a size; write the width, then the height, such as 16 × 20");
+    check("title", "  ", "the title is empty; write at least one character");
+}
+
+#[test]
+fn what_is_placed_by_a_fixture_stays_when_it_is_taken_away() {
+    let before = Figures::of(&Plan::starting()).expect("an answer").arranged.group;
+    let plan = changed(&[("fixture.0.kind", "take it away")]);
+    assert_eq!(Figures::of(&plan).expect("an answer").arranged.group, before);
+}
+
+#[test]
+fn a_group_is_made_as_wide_as_is_asked_to_the_last_unit() {
+    // What can't be shared evenly among three is shared all the same.
+    for width in ["72", "70.001", "1 m", "1777.777 mm"] {
+        let plan = changed(&[("group.width", width)]);
+        let group = Figures::of(&plan).expect("an answer").arranged.group;
+        let asked =
+            overmantel::length::parse::parse(width, overmantel::length::Unit::Inch).expect("a length");
+        assert_eq!(group.size.width, asked);
+    }
+}
