@@ -169,8 +169,8 @@ impl Board<'_, '_> {
             Tone::Quiet => theme.quiet,
         };
         let em = self.projection.em * if placed.on_wall { 0.92 } else { 1.0 };
-        let plain =
-            if line.prefix.is_empty() { line.text.clone() } else { format!("{} {}", line.prefix, line.text) };
+        let figure = if self.projection.narrow { &line.short } else { &line.text };
+        let plain = if line.prefix.is_empty() { figure.clone() } else { format!("{} {figure}", line.prefix) };
         let label = typeset(&plain);
         let length = lettering::length(&label, em);
         let Some(spot) = self.spot(&placed, length, em, line.field.is_some() && !placed.on_wall) else {
