@@ -164,10 +164,11 @@ impl Desk {
         self.copies.retain(|kept, _| kept == name || plans.iter().any(|plan| named(plan, kept)));
     }
 
-    /// Adds picture files to the plan and shows them: several as one piece each, a single one in the pieces it is meant for.
+    /// Adds picture files to the plan and shows them: several as one piece each, a single one in the piece it is meant for.
     ///
     /// `files` has the name of each file and its size in pixels; `piece` is the piece that a single picture is for, if one
-    /// was chosen. Returns the name of each picture in the plan.
+    /// was chosen. A file that the plan names already, and of which there is no copy on the desk, is that picture come
+    /// back: nothing of the plan changes. Returns the name of each picture in the plan.
     ///
     /// # Errors
     /// When the plan can take no more pictures, or a size is out of range.
@@ -177,48 +178,31 @@ impl Desk {
         piece: Option<usize>,
     ) -> Result<Vec<String>, String> {
         let mut plan = self.plan.clone();
-        if plan.pictures.len() + files.len() > limits::PICTURES {
+        let returned = |file: &(String, u32, u32)| {
+            self.plan.pictures.iter().find(|known| {
+                (&known.file, known.width_px, known.height_px) == (&file.0, file.1, file.2)
+                    && !self.has_copy(&known.name)
+            })
+        };
+        let new = files.iter().filter(|file| returned(file).is_none()).count();
+        if plan.pictures.len() + new > limits::PICTURES {
             forget_unused(&mut plan);
         }
         let mut names = Vec::new();
-        let first = plan.pictures.len();
-        for (file, width_px, height_px) in files {
+        let mut shown = Vec::new();
+        for file in files {
+            if let Some(known) = returned(file) {
+                names.push(known.name.clone());
+                continue;
+            }
+            let (file, width_px, height_px) = file;
             let name = own_name(&plan, file);
             names.push(name.clone());
+            shown.push(plan.pictures.len());
             let file = file.chars().take(limits::NAME * 2).collect();
             plan.pictures.push(Picture { name, file, width_px: *width_px, height_px: *height_px });
         }
-        match (files.len(), piece) {
-            (0, _) => {}
-            (1, Some(index)) if plan.split.is_none() => {
-                if let Some(piece) = plan.pieces.get_mut(index) {
-                    show(piece, first);
-                }
-            }
-            (1, _) => match &mut plan.split {
-                Some(split) => {
-                    split.picture = first;
-                    split.focus = Focus::MIDDLE;
-                }
-                None => {
-                    // The first piece without a picture, or else all of them.
-                    let empty = plan.pieces.iter_mut().find(|piece| piece.picture.is_none());
-                    match empty {
-                        Some(piece) => show(piece, first),
-                        None => plan.pieces.iter_mut().for_each(|piece| show(piece, first)),
-                    }
-                }
-            },
-            (count, _) => {
-                plan.split = None;
-                let count = count.min(limits::PIECES);
-                let last = plan.pieces.last().cloned().unwrap_or_else(Piece::starting);
-                plan.pieces.resize(count, last);
-                for (offset, piece) in plan.pieces.iter_mut().enumerate() {
-                    show(piece, first + offset);
-                }
-            }
-        }
+        hang_pictures(&mut plan, &shown, piece);
         self.step(plan)?;
         Ok(names)
     }
@@ -234,6 +218,33 @@ impl Desk {
         let copies: Vec<Option<&Copy>> =
             self.plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
         self.painter.draw(&self.scene, &copies, sheet)
+    }
+}
+
+/// Shows pictures in the pieces that they are meant for.
+fn hang_pictures(plan: &mut Plan, pictures: &[usize], piece: Option<usize>) {
+    match *pictures {
+        [] => {}
+        [picture] => match (&mut plan.split, piece) {
+            (Some(split), _) => {
+                split.picture = picture;
+                split.focus = Focus::MIDDLE;
+            }
+            (None, chosen) => {
+                // The chosen piece, or the first without a picture, or the first.
+                let empty = || plan.pieces.iter().position(|piece| piece.picture.is_none());
+                let index = chosen.or_else(empty).unwrap_or(0).min(plan.pieces.len() - 1);
+                show(&mut plan.pieces[index], picture);
+            }
+        },
+        _ => {
+            plan.split = None;
+            let last = plan.pieces.last().cloned().unwrap_or_else(Piece::starting);
+            plan.pieces.resize(pictures.len().min(limits::PIECES), last);
+            for (piece, &picture) in plan.pieces.iter_mut().zip(pictures) {
+                show(piece, picture);
+            }
+        }
     }
 }
 

@@ -326,6 +326,10 @@ fn copy_rows(canvas: &mut PixmapMut<'_>, picture: PixmapRef<'_>, area: [i64; 4],
     }
     let index = |at: i64| usize::try_from(at * 4).unwrap_or(0);
     let bytes = index(right - left);
+    if bytes == 0 {
+        // Nothing of it is within; there may be no such place in the picture either.
+        return;
+    }
     let data = canvas.data_mut();
     for row in top..bottom {
         let from = index((row - corner.1) * own_width + left - corner.0);

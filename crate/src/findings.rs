@@ -3,10 +3,10 @@
 //! A finding never stops a plan. Each has a stable code, the numbers that it rests on and its authority.
 
 use crate::figures::Figures;
-use crate::geometry::{Rect, Size};
+use crate::geometry::Size;
 use crate::length::Length;
 use crate::measure::{Grade, shown};
-use crate::plan::{Finish, GroupUp, OpeningRule, Plan, Relation};
+use crate::plan::{Finish, Glazing, GroupUp, OpeningRule, Plan, Relation};
 use crate::print::Exact;
 
 /// What a finding is about: the paragraph beside which it stands.
@@ -33,8 +33,9 @@ pub struct Finding {
     pub authority: &'static str,
 }
 
-const COMMON: &str = "common practice";
-const GEOMETRY: &str = "geometry";
+const COMMON: &str = "common practice, no source";
+const GEOMETRY: &str = "follows from the sizes";
+const LIBRARY: &str = "Library of Congress, preservation guidance";
 
 /// Below this many pixels to the inch a print looks soft to everyone who walks up to it (common practice, no source).
 pub const SOFT_PPI: i128 = 100;
@@ -42,47 +43,44 @@ pub const SOFT_PPI: i128 = 100;
 pub const GOOD_PPI: i128 = 150;
 /// A group is usually from two thirds of the width of what it hangs above … (common practice, no source).
 pub const LEAST_SHARE: (i64, i64) = (2, 3);
-/// … to its whole width; three quarters is the usual advice, the whole the limit (common practice, no source).
-pub const MOST_SHARE: (i64, i64) = (1, 1);
+/// … to three quarters of it (common practice, no source).
+pub const MOST_SHARE: (i64, i64) = (3, 4);
 
 /// Looks a plan over.
 #[must_use]
 pub fn findings(plan: &Plan, figures: &Figures) -> Vec<Finding> {
     let mut found = Vec::new();
-    for check in [off_the_wall, covered, share_of_furniture, sharpness, held_by_mat, wire_in_sight] {
+    for check in
+        [off_the_wall, covered, share_of_furniture, sharpness, held_by_mat, under_the_lip, wire_in_sight]
+    {
         check(plan, figures, &mut found);
     }
     found
 }
 
 fn off_the_wall(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
-    let group = figures.arranged.group;
-    let room = |length| shown(length, Grade::Room, plan.units);
-    let wall = Rect::new(Length::ZERO, Length::ZERO, plan.wall.size);
-    if group.size.width > wall.size.width || group.x < Length::ZERO || group.right() > wall.right() {
-        found.push(Finding {
-            code: "beyond-the-corner",
-            about: About::Hanging,
-            sentence: format!(
-                "The group is {} wide and reaches beyond a corner of the wall, which is {} wide.",
-                room(group.size.width),
-                room(wall.size.width)
-            ),
-            authority: GEOMETRY,
-        });
-    }
-    if group.top() > wall.top() || group.y < Length::ZERO {
-        found.push(Finding {
-            code: "beyond-the-ceiling",
-            about: About::Hanging,
-            sentence: format!(
-                "The group reaches from {} to {} above the floor; the wall is {} high.",
-                room(group.y),
-                room(group.top()),
-                room(wall.size.height)
-            ),
-            authority: GEOMETRY,
-        });
+    let named = plan.fixtures.iter().map(|fixture| format!("The {}", fixture.name));
+    let group = if plan.pieces.len() == 1 { "The piece" } else { "The group" };
+    let things = named
+        .zip(figures.arranged.fixtures.iter().copied())
+        .map(|(name, rect)| (About::Fixtures, name, rect))
+        .chain([(About::Hanging, group.to_owned(), figures.arranged.group)]);
+    let wall = plan.wall.size;
+    for (about, name, rect) in things {
+        let beyond = [
+            (-rect.x, "the left corner of the wall"),
+            (rect.right() - wall.width, "the right corner of the wall"),
+            (rect.top() - wall.height, "the ceiling"),
+            (-rect.y, "the floor"),
+        ];
+        for (by, edge) in beyond.into_iter().filter(|(by, _)| *by > Length::ZERO) {
+            found.push(Finding {
+                code: "beyond-the-wall",
+                about,
+                sentence: format!("{name} reaches {} beyond {edge}.", shown(by, Grade::Room, plan.units)),
+                authority: GEOMETRY,
+            });
+        }
     }
 }
 
@@ -110,16 +108,15 @@ fn share_of_furniture(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) 
     let GroupUp::Above { fixture, .. } = plan.group.up else { return };
     let (group, below) = (figures.arranged.group.size.width, figures.arranged.fixtures[fixture].size.width);
     let name = &plan.fixtures[fixture].name;
-    let share = format!("{:.2}", group / below);
-    let sentence = if group > below.times_ratio(MOST_SHARE.0, MOST_SHARE.1) {
-        format!(
-            "The group is wider than the {name} ({share} of its width); two thirds to three quarters is usual."
-        )
-    } else if group < below.times_ratio(LEAST_SHARE.0, LEAST_SHARE.1) {
-        format!("The group spans {share} of the {name}; two thirds to three quarters is usual.")
-    } else {
+    let usual = group >= below.times_ratio(LEAST_SHARE.0, LEAST_SHARE.1)
+        && group <= below.times_ratio(MOST_SHARE.0, MOST_SHARE.1);
+    if usual {
         return;
-    };
+    }
+    let sentence = format!(
+        "The group spans {:.2} of the {name}; two thirds to three quarters of what it hangs above is usual.",
+        group / below
+    );
     found.push(Finding { code: "share-of-furniture", about: About::Hanging, sentence, authority: COMMON });
 }
 
@@ -169,6 +166,36 @@ fn held_by_mat(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
             });
             return;
         }
+    }
+}
+
+fn under_the_lip(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
+        let (Finish::Paper(paper), Some(frame), None) = (&piece.finish, &sizes.frame, &sizes.mat) else {
+            continue;
+        };
+        let covered = frame.lip_hides - paper.border;
+        if covered > Length::ZERO {
+            found.push(Finding {
+                code: "lip-on-the-image",
+                about: About::Made,
+                sentence: format!(
+                    "Without a mat the frame's lip covers {} of the image on each side.",
+                    shown(covered, Grade::Piece, plan.units)
+                ),
+                authority: GEOMETRY,
+            });
+        }
+        if paper.glazing != Glazing::None {
+            found.push(Finding {
+                code: "glazing-on-the-print",
+                about: About::Made,
+                sentence: "Without a mat the glazing lies on the print; a mat or spacers keep them apart."
+                    .to_owned(),
+                authority: LIBRARY,
+            });
+        }
+        return;
     }
 }
 

@@ -149,6 +149,12 @@ impl FixtureKind {
         Self::Thermostat,
     ];
 
+    /// Whether it stands before the wall, and not in it or on it.
+    #[must_use]
+    pub const fn stands_before_wall(self) -> bool {
+        matches!(self, Self::Sofa | Self::Sideboard | Self::Bed | Self::Table)
+    }
+
     /// Its name in a sentence and in a plan file.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -114,8 +114,16 @@ pub fn specification(plan: &Plan, figures: &Figures, piece: Option<usize>) -> Ve
             if plan.pieces.len() == 1 || plan.split.is_some() { "The picture" } else { "The pictures" },
             pictures(plan, figures),
         ),
-        paragraph(About::Made, "How each is made", made(plan, figures, piece)),
-        paragraph(About::Hanging, "How they hang", hanging(plan, figures)),
+        paragraph(
+            About::Made,
+            if plan.pieces.len() == 1 { "How it is made" } else { "How each is made" },
+            made(plan, figures, piece),
+        ),
+        paragraph(
+            About::Hanging,
+            if plan.pieces.len() == 1 { "How it hangs" } else { "How they hang" },
+            hanging(plan, figures),
+        ),
     ]
 }
 
@@ -162,18 +170,20 @@ fn pictures(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = Writer::default();
     let several = plan.pieces.len() > 1;
     if plan.pictures.is_empty() {
-        writer.field("pieces.count").text(if several {
-            " pieces, no picture chosen yet."
-        } else {
-            " piece, no picture chosen yet."
-        });
+        writer.text(if several { "There are " } else { "There is " }).field("pieces.count");
+        writer.text(if several { " pieces, with no picture yet." } else { " piece, with no picture yet." });
         return writer;
     }
     if plan.split.is_some() {
         writer.field("split.picture").text(", over ").field("pieces.count").text(" panels, each ");
         writer.field("pieces.share").text("; the strip behind each gap is ").field("split.strips").text(". ");
     } else if several {
-        writer.field("pieces.count").text(" pieces, each ").field("pieces.share").text(": ");
+        writer
+            .text("There are ")
+            .field("pieces.count")
+            .text(" pieces, each ")
+            .field("pieces.share")
+            .text(": ");
         for index in 0..plan.pieces.len() {
             writer.text(
                 ["", ", ", " and "]
@@ -183,7 +193,7 @@ fn pictures(plan: &Plan, figures: &Figures) -> Writer {
         }
         writer.text(". ");
     } else {
-        writer.field("pieces.count").text(" piece, ").field("piece.0.picture").text(". ");
+        writer.text("There is ").field("pieces.count").text(" piece, ").field("piece.0.picture").text(". ");
     }
     sharpness(plan, figures, &mut writer);
     writer
@@ -290,11 +300,19 @@ fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
         writer.text("; cloth to cut ").size(cloth, plan.units);
     }
     writer.text(".");
-    let alike = plan.pieces.iter().all(|other| other.finish == piece.finish && other.image == piece.image);
-    if chosen.is_none() && !alike {
-        writer.text(" The pieces differ: what is changed here is changed in all of them.");
+    if chosen.is_none() && !alike(plan) {
+        writer.text(
+            " The pieces differ, and this is the first: what is changed here is changed in all of them.",
+        );
     }
     writer
+}
+
+/// Whether all pieces are of one size and one make.
+fn alike(plan: &Plan) -> bool {
+    plan.pieces
+        .iter()
+        .all(|piece| (&piece.finish, piece.image) == (&plan.pieces[0].finish, plan.pieces[0].image))
 }
 
 fn made_on_paper(
@@ -309,7 +327,8 @@ fn made_on_paper(
     if let (Some(mat), Some(cut)) = (&paper.mat, &sizes.mat) {
         writer.text(", ").field(field("mat.double")).text(" and ").field(field("mat.colour"));
         if let MatExtent::Border(_) = mat.extent {
-            writer.text(", of ").field(field("mat.border")).text(" all round");
+            writer.text(", of ").field(field("mat.border")).text(" from the opening to its edge (");
+            writer.length(cut.visible_borders.top, units).text(" in view)");
         } else {
             writer.text(" on a board of ").field(field("mat.board_width")).text(" × ");
             writer.field(field("mat.board_height"));
@@ -350,13 +369,17 @@ fn made_on_canvas(canvas: &Canvas, field: &dyn Fn(&str) -> String, writer: &mut 
 
 fn hanging(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = Writer::default();
-    if plan.pieces.len() > 1 {
-        writer.text("In ").field("group.arrangement");
+    if plan.pieces.len() == 1 {
+        writer.text("It hangs ");
+    } else {
+        writer.text("They hang in ").field("group.arrangement");
         if let Arrangement::Stepped(_) = plan.group.arrangement {
             writer.text(", each ").field("group.step").text(" higher than the one before");
         }
         writer.text(", ").field("group.gap").text(" apart from outside to outside, ");
-        writer.field("group.align").text(" in line; ");
+        if !matches!(plan.group.arrangement, Arrangement::Stepped(_)) {
+            writer.field("group.align").text(" in line, ");
+        }
     }
     writer.field("group.across");
     if let GroupAcross::CentreAt(_) = plan.group.across {
@@ -412,25 +435,42 @@ sockets and radiators. Use fixings rated for your wall and for at least twice th
 24 in; glass above a bed or a seat asks for acrylic and closed hooks. In public corridors local rules limit how far a piece \
 may stand out. Local codes and licensed practice come first.";
 
-/// The specification as plain text, for an order or a letter.
+/// The specification as plain text, for an order or a letter: every piece by itself where they differ, and all its sizes.
 #[must_use]
 pub fn order_text(plan: &Plan, figures: &Figures) -> String {
     let mut text = format!("{}\n", plan.title);
     for paragraph in specification(plan, figures, None) {
         text += &format!("\n{}\n", paragraph.heading);
-        for run in &paragraph.runs {
-            match run {
-                Run::Text(words) | Run::Figure { text: words, .. } => text += words,
-                Run::Field(field) if field == "fixtures.add" => {}
-                Run::Field(field) => {
-                    text += &fields::read(plan, field).map_or(String::new(), |value| value.text)
-                }
+        if paragraph.about == About::Made && !alike(plan) {
+            for index in 0..plan.pieces.len() {
+                text += &in_plain_words(plan, &made(plan, figures, Some(index)).0);
             }
+        } else {
+            text += &in_plain_words(plan, &paragraph.runs);
         }
-        text = text.trim_end().to_owned() + "\n";
         for finding in &paragraph.findings {
             text += &format!("  Note: {} ({})\n", finding.sentence, finding.authority);
         }
     }
-    text + "\n" + CAUTION + "\n"
+    for index in 0..if alike(plan) { 1 } else { plan.pieces.len() } {
+        text += "\nSizes";
+        if !alike(plan) {
+            text += &format!(" of piece {}", index + 1);
+        }
+        text += "\n";
+        for row in table::table(figures, index) {
+            text += &format!("  {}: {} / {} ({})\n", row.term, row.inches, row.centimetres, row.meaning);
+        }
+    }
+    text + "Inches are to the nearest 1/16, centimetres to the nearest millimetre.\n\n" + CAUTION + "\n"
+}
+
+/// A paragraph without its fields, on a line of its own.
+fn in_plain_words(plan: &Plan, runs: &[Run]) -> String {
+    let words = runs.iter().map(|run| match run {
+        Run::Text(words) | Run::Figure { text: words, .. } => words.clone(),
+        Run::Field(field) if field == "fixtures.add" => String::new(),
+        Run::Field(field) => fields::read(plan, field).map_or(String::new(), |value| value.text),
+    });
+    words.collect::<String>().trim_end().to_owned() + "\n"
 }

@@ -105,6 +105,13 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
     select.replaceChildren(...texts.map((text) => make("option", { value: text }, text)));
     select.value = view.text;
   };
+  // Keys open the list: on a closed one they would choose at every press.
+  select.addEventListener("keydown", (event) => {
+    if (event.key.startsWith("Arrow") && typeof select.showPicker === "function") {
+      event.preventDefault();
+      select.showPicker();
+    }
+  });
   select.addEventListener("change", () => {
     const outcome = write(view.field, select.value);
     complain(outcome.error ?? null);

@@ -9,7 +9,7 @@ import type { Outcome, Workbench } from "./generated/overmantel.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, type Decoded } from "./pictures.js";
 import { Sentences } from "./sentences.js";
-import { keepCopy, keepPlan, keptCopy, keptPlan } from "./store.js";
+import { keepCopy, keepDrawn, keepPlan, keptCopy, keptPlan } from "./store.js";
 import { showTable } from "./table.js";
 
 /** The page at work. */
@@ -46,6 +46,7 @@ class Page {
   async begin(): Promise<void> {
     this.drawing.now();
     performance.mark("first-drawing");
+    keepDrawn(this.bench.plan_file());
     await new Promise((resolve) => setTimeout(resolve));
     this.show();
   }
@@ -64,6 +65,18 @@ class Page {
     this.due ||= setTimeout(() => this.show());
   }
 
+  /** Says that the core has failed: what was typed is kept, and the page begins anew with the last plan that it drew. */
+  fail(): void {
+    const notice = known("notice");
+    notice.hidden = false;
+    notice.replaceChildren(
+      "Something in this plan broke the drawing. The plan before it is kept; ",
+      make("a", { href: "" }, "go on with that"),
+      ".",
+    );
+    notice.scrollIntoView();
+  }
+
   private show(): void {
     clearTimeout(this.due);
     this.due = 0;
@@ -76,6 +89,7 @@ class Page {
     known("units").querySelector<HTMLInputElement>(`[value="${units}"]`)?.click();
     this.showWhich(view.pieces);
     this.sentences.show(view.paragraphs);
+    keepDrawn(this.bench.plan_file());
     const caption = view.pieces === 1 ? "The piece" : this.piece === undefined ? "Each piece (the first, where they differ)" : `Piece ${this.piece + 1}`;
     showTable(known("sizes"), caption, view.table);
     known("words").textContent = view.in_words;
@@ -89,8 +103,11 @@ class Page {
       this.title.update(view);
       return;
     }
-    this.title = makeField(view, (field, text) => this.write(field, text), (message) => this.say(message ?? ""));
-    known("title").append(this.title.element);
+    const complaint = make("div", { role: "alert" });
+    this.title = makeField(view, (field, text) => this.write(field, text), (message) =>
+      complaint.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : [])),
+    );
+    known("title").append(this.title.element, complaint);
   }
 
   /** Which pieces the sentences on their make are about. */
@@ -98,8 +115,12 @@ class Page {
     this.which.hidden = pieces < 2;
     if (this.piece !== undefined && this.piece >= pieces) this.piece = undefined;
     const count = this.which.querySelectorAll("input").length;
-    if (count === pieces + 1) return;
-    const names = ["all alike", "the first", "the second", "the third"].slice(0, pieces + 1);
+    if (count === (pieces < 2 ? 0 : pieces + 1)) return;
+    if (pieces < 2) {
+      this.which.replaceChildren();
+      return;
+    }
+    const names = ["all of them", "the first", "the second", "the third"].slice(0, pieces + 1);
     this.which.replaceChildren(
       make("legend", { class: "unseen" }, "Described here"),
       ...names.map((name, index) => {
@@ -119,6 +140,12 @@ class Page {
       () => this.say("The specification is on the clipboard."),
       () => this.say("This browser does not let the page write to the clipboard."),
     );
+  }
+
+  /** Says what there is to say at the beginning. */
+  greet(said: string): void {
+    const greeting = [said, ...this.missing()].filter(Boolean).join(" ");
+    if (greeting) this.say(greeting);
   }
 
   private say(text: string): void {
@@ -206,6 +233,7 @@ class Page {
         piece,
       });
       if (added.error !== undefined) wrong.push(added.error);
+      if (added.names.length > 3) wrong.push(`Three of the ${added.names.length} pictures hang; the others can be chosen in the sentences.`);
       for (const [index, name] of added.names.entries()) {
         const copy = decoded[index]?.copy;
         if (!copy) continue;
@@ -216,7 +244,12 @@ class Page {
       }
       this.changed();
     }
-    this.say(wrong.join(" "));
+    this.say([...wrong, ...this.missing()].join(" "));
+  }
+
+  /** What to say of pictures of the plan that are not here. */
+  private missing(): string[] {
+    return this.bench.wanted_copies().map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
   }
 
   private async openPlan(file: File | undefined): Promise<void> {
@@ -232,6 +265,7 @@ class Page {
     }
     await this.fetchCopies();
     this.changed();
+    this.say(this.missing().join(" "));
   }
 
   /** Offers the demo's plans to begin with. */
@@ -274,8 +308,9 @@ class Page {
 function bench(core: Core): { bench: Workbench; said: string } {
   const kept = keptPlan();
   if (kept !== null) {
+    const said = kept.isEarlier ? "The plan of last time broke the drawing; this is the one before it." : "";
     try {
-      return { bench: new core.Workbench(kept), said: "" };
+      return { bench: new core.Workbench(kept.text), said };
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       return { bench: core.Workbench.starting(), said: `The plan kept from last time can't be opened: ${why}.` };
@@ -292,6 +327,9 @@ async function begin(): Promise<void> {
     performance.mark("core-ready");
     const started = bench(core);
     const page = new Page(core, started.bench);
+    addEventListener("error", (event) => {
+      if (event.error instanceof WebAssembly.RuntimeError) page.fail();
+    });
     document.body.dataset["ready"] = "";
     notice.hidden = true;
     // The drawing has its own lettering and waits for neither the faces nor the pictures.
@@ -300,7 +338,7 @@ async function begin(): Promise<void> {
     await Promise.allSettled([copies, ...useFaces(core)]);
     performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
-    if (started.said) known("status").textContent = started.said;
+    page.greet(started.said);
   } catch (error) {
     notice.hidden = false;
     notice.textContent = error instanceof Error ? error.message : String(error);

@@ -83,6 +83,7 @@ export class Sentences {
       shown.complaint.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : []));
     };
     shown.complaint.replaceChildren();
+    const had = shown.body.contains(document.activeElement);
     shown.form = form;
     shown.pieces = runs.map((run, index) => {
       if (run.run === "text") return document.createTextNode(parted(run.text, runs[index - 1])[1]);
@@ -97,7 +98,11 @@ export class Sentences {
         return mark ? make("span", { class: "together" }, piece.element, mark) : piece.element;
       }),
     );
-    if (focused && shown.body.querySelector(`[data-field="${CSS.escape(focused)}"]`)) this.focus(focused);
+    if (!focused || !had) return;
+    // The field that had the focus, or the last of its paragraph where it is gone.
+    const still = shown.body.querySelector(`[data-field="${CSS.escape(focused)}"]`);
+    const last = [...shown.body.querySelectorAll<HTMLElement>(".field")].at(-1)?.dataset["field"];
+    this.focus(still ? focused : (last ?? focused));
   }
 
   /** Puts the focus on a field, where there is one of that name. */

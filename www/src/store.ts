@@ -7,25 +7,54 @@ export interface Kept {
 }
 
 const PLAN = "overmantel.plan";
+/** The last plan that was drawn without a fault. */
+const DRAWN = "overmantel.drawn";
+/** Stands while a kept plan is drawn for the first time: where it still stands at a start, that plan broke the page. */
+const TRIAL = "overmantel.trial";
 const COPIES = "copies";
 
-/** The plan of last time, if there is one and the browser lets pages keep things. */
-export function keptPlan(): string | null {
+function get(key: string): string | null {
   try {
-    return localStorage.getItem(PLAN);
+    return localStorage.getItem(key);
   } catch {
     return null;
   }
 }
 
-/** Keeps the plan; false where the browser does not let it. */
-export function keepPlan(text: string): boolean {
+function set(key: string, text: string | null): boolean {
   try {
-    localStorage.setItem(PLAN, text);
+    if (text === null) localStorage.removeItem(key);
+    else localStorage.setItem(key, text);
     return true;
   } catch {
     return false;
   }
+}
+
+/** What was kept last time, if anything was and the browser lets pages keep things. */
+export interface KeptPlan {
+  text: string;
+  /** Whether the plan of last time broke the page, and this is the one before it. */
+  isEarlier: boolean;
+}
+
+/** The plan to begin with, and the mark that it is being tried. */
+export function keptPlan(): KeptPlan | null {
+  const isEarlier = get(TRIAL) !== null;
+  const text = get(isEarlier ? DRAWN : PLAN);
+  set(TRIAL, "");
+  return text === null ? null : { text, isEarlier };
+}
+
+/** Keeps the plan; false where the browser does not let it. */
+export function keepPlan(text: string): boolean {
+  return set(PLAN, text);
+}
+
+/** Says that the plan has been drawn without a fault. */
+export function keepDrawn(text: string): void {
+  set(DRAWN, text);
+  set(TRIAL, null);
 }
 
 function open(): Promise<IDBDatabase> {

@@ -72,6 +72,7 @@ impl Desk {
         let Some(drag) = &self.drag else { return Vec::new() };
         let at = projection.place(x_px, y_px);
         let wanted = Point::new(drag.origin.x + at.x - drag.from.x, drag.origin.y + at.y - drag.from.y);
+        let wanted = self.within_wall(drag.held, wanted);
         let mut plan = drag.before.clone();
         let reach = projection.reach(REACH_PX * css_px);
         let snaps = match drag.held {
@@ -109,6 +110,7 @@ impl Desk {
         };
         let from = self.reference(held);
         let wanted = Point::new(from.x + step * i64::from(right), from.y + step * i64::from(up));
+        let wanted = self.within_wall(held, wanted);
         let mut plan = self.plan.clone();
         match held {
             Held::Group(_) => {
@@ -119,7 +121,7 @@ impl Desk {
                     plan.group.up = match plan.group.up {
                         GroupUp::Above { fixture, clearance } => GroupUp::Above {
                             fixture,
-                            clearance: (clearance + step * i64::from(up)).max(Length::ZERO),
+                            clearance: (clearance + wanted.y - from.y).max(Length::ZERO),
                         },
                         _ => GroupUp::CentreAt(wanted.y),
                     };
@@ -133,6 +135,27 @@ impl Desk {
         }
         // A step beyond the limits of a plan is not taken.
         let _stays = self.step(plan);
+    }
+
+    /// The nearest place at which a thing is within the wall; as near as it can be, when it is larger than the wall.
+    fn within_wall(&self, held: Held, wanted: Point) -> Point {
+        let wall = self.plan.wall.size;
+        let hold = |at: Length, half: Length, whole: Length| {
+            if half * 2 > whole { whole.half() } else { at.clamp(half, whole - half) }
+        };
+        match held {
+            Held::Group(_) => {
+                let size = self.figures.arranged.group.size;
+                Point::new(
+                    hold(wanted.x, size.width.half(), wall.width),
+                    hold(wanted.y, size.height.half(), wall.height),
+                )
+            }
+            Held::Fixture(index) => {
+                let half = self.figures.arranged.fixtures[index].size.width.half();
+                Point::new(hold(wanted.x + half, half, wall.width) - half, wanted.y)
+            }
+        }
     }
 
     /// The step to which a free move is rounded: 1/8 in or 5 mm.

@@ -173,7 +173,9 @@ impl Board<'_, '_> {
             if line.prefix.is_empty() { line.text.clone() } else { format!("{} {}", line.prefix, line.text) };
         let label = typeset(&plain);
         let length = lettering::length(&label, em);
-        let Some(spot) = self.spot(&placed, length, em, line.field.is_some()) else { return };
+        let Some(spot) = self.spot(&placed, length, em, line.field.is_some() && !placed.on_wall) else {
+            return;
+        };
         let wall_edge = matches!(line.lane, Lane::Right(_)).then(|| self.projection.x(scene.wall.size.width));
         self.strokes(&placed, &spot, ink, wall_edge);
         self.taken.push(spot.area);

@@ -17,6 +17,8 @@ pub struct Projection {
     pub floor: f32,
     /// Size of lettering (the em) in device pixels.
     pub em: f32,
+    /// Whether the drawing is so narrow that labels are kept short.
+    pub narrow: bool,
     /// Device pixels of a thin line.
     pub line: f32,
     /// Height of the strip of floor below the wall, in device pixels.
@@ -53,6 +55,7 @@ impl Projection {
             left: (margins.left + spare.0 / 2.0).round(),
             floor: (margins.top + spare.1 / 2.0 + inches(wall.height) * scale).round(),
             em,
+            narrow: is_narrow(sheet),
             line: sheet.pixel_ratio.max(1.0),
             floor_strip,
         }
@@ -115,9 +118,13 @@ impl Projection {
     }
 }
 
+fn is_narrow(sheet: &Sheet) -> bool {
+    pixels(sheet.width_px) / sheet.pixel_ratio.clamp(0.25, 16.0) < NARROW_PX
+}
+
 fn lettering(scene: &Scene, sheet: &Sheet) -> (f32, Margins) {
     let ratio = sheet.pixel_ratio.clamp(0.25, 16.0);
-    let narrow = pixels(sheet.width_px) / ratio < NARROW_PX;
+    let narrow = is_narrow(sheet);
     let em = if narrow { 12.5 } else { 14.5 } * ratio;
     if !sheet.lines {
         return (em, Margins { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 });

@@ -18,9 +18,12 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     lit_wall(canvas, [left, top, right, floor], scene.wall.paint);
     skirting(canvas, scene, projection, left, right);
     boards(canvas, scene.wall.floor, [left, floor, right, floor + projection.floor_strip], projection);
-    for fixture in &scene.fixtures {
-        shadow::stand(canvas, fixture, wall, projection);
-        furniture::draw(canvas, fixture, projection, scene.wall.paint);
+    // What is let into the wall stands behind what stands before it.
+    for before in [false, true] {
+        for fixture in scene.fixtures.iter().filter(|fixture| fixture.kind.stands_before_wall() == before) {
+            shadow::stand(canvas, fixture, wall, projection);
+            furniture::draw(canvas, fixture, projection, scene.wall.paint);
+        }
     }
     if let Some(rect) = scene.figure {
         figure(canvas, rect, projection);

@@ -337,8 +337,33 @@ fn add_fixture(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> {
     }
     let mut fixture = Fixture::starting(kind);
     fixture.name = own_name(plan, kind, usize::MAX);
+    fixture.across = free_place(plan, &fixture);
     plan.fixtures.push(fixture);
     Ok(())
+}
+
+/// The usual place of a fixture or, where something stands already, the first place from the left where nothing does.
+fn free_place(plan: &Plan, fixture: &Fixture) -> Across {
+    let standing = crate::arrange::arrange(plan, &[]).fixtures;
+    let is_free = |across: Across| {
+        let mut tried = plan.clone();
+        tried.fixtures = vec![Fixture { across, ..fixture.clone() }];
+        let room = crate::geometry::Sides::all(-Length::inches(2));
+        let places = crate::arrange::arrange(&tried, &[]).fixtures;
+        places.iter().all(|place| standing.iter().all(|other| place.common(other.shrunk(room)).is_none()))
+    };
+    if is_free(fixture.across) {
+        return fixture.across;
+    }
+    let step = Length::inches(2);
+    let mut left = step;
+    while left + fixture.size.width <= plan.wall.size.width {
+        if is_free(Across::FromLeft(left)) {
+            return Across::FromLeft(left);
+        }
+        left += step;
+    }
+    fixture.across
 }
 
 fn own_name(plan: &Plan, kind: FixtureKind, but: usize) -> String {
@@ -386,20 +411,21 @@ fn write_fixture(plan: &mut Plan, number: usize, part: &str, index: usize) {
     }
 }
 
-/// Takes a fixture away; what was placed by it stays in the middle of the wall and at eye level.
+/// Takes a fixture away; what was placed by it stays where it is.
 fn remove_fixture(plan: &mut Plan, number: usize) {
     if number >= plan.fixtures.len() {
         return;
     }
+    let centre = Figures::of(plan).map(|figures| figures.arranged.group.centre()).unwrap_or_default();
     plan.fixtures.remove(number);
     let moved =
         |index: usize| if index > number { Some(index - 1) } else { (index < number).then_some(index) };
     if let GroupAcross::FixtureMiddle(index) = plan.group.across {
-        plan.group.across = moved(index).map_or(GroupAcross::WallMiddle, GroupAcross::FixtureMiddle);
+        plan.group.across = moved(index).map_or(GroupAcross::CentreAt(centre.x), GroupAcross::FixtureMiddle);
     }
     if let GroupUp::Above { fixture, clearance } = plan.group.up {
-        plan.group.up =
-            moved(fixture).map_or(GroupUp::EyeLevel, |fixture| GroupUp::Above { fixture, clearance });
+        plan.group.up = moved(fixture)
+            .map_or(GroupUp::CentreAt(centre.y), |fixture| GroupUp::Above { fixture, clearance });
     }
 }
 

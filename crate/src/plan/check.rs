@@ -176,7 +176,7 @@ fn name(what: &str, text: &str) -> Result<(), String> {
     }
     let characters = text.chars().count();
     if characters > limits::NAME {
-        return Err(format!("{what} has {characters} characters; at most {} are kept", limits::NAME));
+        return Err(format!("{what} has {characters} characters; write at most {}", limits::NAME));
     }
     if text.chars().any(char::is_control) {
         return Err(format!("{what} has a control character in it; write plain text on one line"));
@@ -215,5 +215,16 @@ fn within(what: &str, length: Length, least: Length, most: Length) -> Result<(),
     if (least..=most).contains(&length) {
         return Ok(());
     }
-    Err(format!("{what} is {}; allowed is {} to {}", exact(length), exact(least), exact(most)))
+    Err(format!("{what} is {}; allowed is {} to {}", exact(length), limit(least), limit(most)))
+}
+
+/// A limit in words: in metres with feet beside them where it is one of the large ones.
+fn limit(length: Length) -> String {
+    let metre = Unit::Metre.length();
+    if length == Length::ZERO || length.to_nearest(metre) != length {
+        return exact(length);
+    }
+    let metres = length.units() / metre.units();
+    let feet = length.units() / Unit::Foot.length().units();
+    format!("{metres} m (about {feet} ft)")
 }

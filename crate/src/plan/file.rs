@@ -46,11 +46,20 @@ pub fn read(text: &str) -> Result<Plan, String> {
             "the plan file is of version {overmantel}; this page reads version {VERSION}, so open it with a newer page"
         ));
     }
-    let form: PlanForm =
-        serde_json::from_str(text).map_err(|why| format!("the plan file can't be read: {why}"))?;
+    let form: PlanForm = serde_json::from_str(text)
+        .map_err(|why| format!("the plan file can't be read: {}", in_words(&why)))?;
     let plan = form.into_plan()?;
     plan.check()?;
     Ok(plan)
+}
+
+/// What is wrong with a text, and where.
+fn in_words(why: &serde_json::Error) -> String {
+    match why.classify() {
+        serde_json::error::Category::Data => why.to_string(),
+        _ if why.line() == 0 => "it is empty".to_owned(),
+        _ => format!("at line {}, column {} it breaks off or is not JSON", why.line(), why.column()),
+    }
 }
 
 /// Writes a plan file; the same plan gives the same text.

@@ -22,8 +22,10 @@ pub struct Dimension {
     pub objects: [Length; 2],
     /// What stands before the figure, such as "sofa".
     pub prefix: &'static str,
-    /// The figure, in plain text.
+    /// The figure, in plain text: in both systems when the plan wants both.
     pub text: String,
+    /// The figure in the first system alone, for narrow drawings.
+    pub short: String,
     /// Whether the figure is rounded.
     pub rounded: bool,
     /// The field that the figure is; none for a figure that only follows.
@@ -102,6 +104,7 @@ impl Measured {
             objects: self.objects,
             prefix: self.prefix,
             text: measure::shown(length, self.grade, units),
+            short: measure::first(length, self.grade, units).text,
             rounded: measure::is_rounded(length, self.grade, units),
             field: self.field,
             tone: self.tone,

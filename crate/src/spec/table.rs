@@ -44,7 +44,15 @@ pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
     }
     if let Some(mat) = &sizes.mat {
         size(&mut rows, "Mat opening", "at the art, the back of the bevel", mat.opening.size);
-        size(&mut rows, "Opening at the face", "wider by the bevel", mat.face_opening.size);
+        if mat.upper_opening != mat.opening {
+            size(&mut rows, "Upper mat opening", "at its back", mat.upper_opening.size);
+        }
+        size(
+            &mut rows,
+            "Opening at the face",
+            "of the mat in front, wider by its bevel",
+            mat.face_opening.size,
+        );
         size(&mut rows, "Mat board", "also glazing and backing", mat.board.size);
     }
     if let Some(frame) = &sizes.frame {
