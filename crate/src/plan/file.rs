@@ -46,8 +46,14 @@ pub fn read(text: &str) -> Result<Plan, String> {
             "the plan file is of version {overmantel}; this page reads version {VERSION}, so open it with a newer page"
         ));
     }
-    let form: PlanForm = serde_json::from_str(text)
-        .map_err(|why| format!("the plan file can't be read: {}", in_words(&why)))?;
+    let form: PlanForm = serde_json::from_str(text).map_err(|why| {
+        let why = match why.classify() {
+            serde_json::error::Category::Data => why.to_string(),
+            // The text is JSON: it was read to its end for the version.
+            _ => format!("a list has a value too many at line {} column {}", why.line(), why.column()),
+        };
+        format!("the plan file can't be read: {why}")
+    })?;
     let plan = form.into_plan()?;
     plan.check()?;
     Ok(plan)
@@ -57,8 +63,8 @@ pub fn read(text: &str) -> Result<Plan, String> {
 fn in_words(why: &serde_json::Error) -> String {
     match why.classify() {
         serde_json::error::Category::Data => why.to_string(),
-        _ if (why.line(), why.column()) <= (1, 0) => "it is empty".to_owned(),
-        _ => format!("at line {}, column {} it breaks off or is not JSON", why.line(), why.column()),
+        _ if (why.line(), why.column()) == (1, 0) => "it is empty".to_owned(),
+        _ => format!("it breaks off or is not JSON at line {} column {}", why.line(), why.column()),
     }
 }
 

@@ -1,6 +1,7 @@
 //! Plans from elsewhere: whatever a file says is read and worked out, or refused with a sentence.
 
 use super::any_plan::any_plan;
+use jsonschema::Validator;
 use overmantel::draw::{Painter, Sheet};
 use overmantel::figures::Figures;
 use overmantel::plan::file;
@@ -8,6 +9,13 @@ use overmantel::{findings, report, scene, spec};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
+use std::sync::LazyLock;
+
+/// The published schema of a plan, as another library reads it.
+static SCHEMA: LazyLock<Validator> = LazyLock::new(|| {
+    let schema = serde_json::from_str(&file::schema()).unwrap_or_default();
+    jsonschema::validator_for(&schema).unwrap_or_else(|error| panic!("{error}"))
+});
 
 /// Reads a text as a plan and, if it is one, makes everything there is of it.
 fn use_up(text: &str, draws: bool) -> Result<(), TestCaseError> {
@@ -18,6 +26,9 @@ fn use_up(text: &str, draws: bool) -> Result<(), TestCaseError> {
             return Ok(());
         }
     };
+    // What is read is valid by the schema.
+    let value: serde_json::Value = serde_json::from_str(text).unwrap_or_default();
+    prop_assert!(SCHEMA.is_valid(&value), "{text}");
     let figures = match Figures::of(&plan) {
         Ok(figures) => figures,
         Err(why) => {

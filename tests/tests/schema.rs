@@ -1,0 +1,303 @@
+//! The published schemas: what they say is what is read and written, by the judgement of another library (`jsonschema`).
+//!
+//! `BLESS=1` rewrites the committed schemas, and fails, so that a blessing run never looks green.
+
+use jsonschema::Validator;
+use overmantel::figures::Figures;
+use overmantel::plan::{Plan, file};
+use overmantel::report::{self, report};
+use overmantel_builder::paths;
+use serde_json::{Value, json};
+use std::fs;
+use std::path::PathBuf;
+
+fn committed(name: &str) -> PathBuf {
+    paths::root().join("crate/schema").join(name)
+}
+
+#[track_caller]
+fn check_committed(name: &str, derived: &str) {
+    let path = committed(name);
+    if std::env::var_os("BLESS").is_some() {
+        fs::write(&path, derived).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        panic!("{} was rewritten; look at what changed, then run without BLESS", path.display());
+    }
+    let found = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+    assert!(found == derived, "{} is not what the structs say; see BLESS in DEVELOPERS.md", path.display());
+}
+
+#[test]
+fn the_plans_schema_is_that_of_the_structs() {
+    check_committed("plan.schema.json", &file::schema());
+}
+
+#[test]
+fn the_figures_schema_is_that_of_the_structs() {
+    check_committed("figures.schema.json", &report::schema());
+}
+
+fn validator(name: &str) -> Validator {
+    let text = fs::read_to_string(committed(name)).unwrap_or_else(|error| panic!("{name}: {error}"));
+    let schema: Value = serde_json::from_str(&text).unwrap_or_else(|error| panic!("{name}: {error}"));
+    assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
+    assert!(jsonschema::meta::is_valid(&schema), "{name} is no schema");
+    jsonschema::validator_for(&schema).unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
+/// The text of each plan of the demo.
+fn demo_plans() -> Vec<(PathBuf, String)> {
+    let folder = paths::root().join("demo-data/plans");
+    let entries = fs::read_dir(&folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
+    entries
+        .flatten()
+        .map(|entry| {
+            let text = fs::read_to_string(entry.path()).unwrap_or_else(|error| panic!("{error}"));
+            (entry.path(), text)
+        })
+        .collect()
+}
+
+fn parsed(text: &str) -> Value {
+    serde_json::from_str(text).unwrap_or_else(|error| panic!("{error}"))
+}
+
+#[test]
+fn plans_and_their_figures_are_valid() {
+    let (plans, figures) = (validator("plan.schema.json"), validator("figures.schema.json"));
+    let mut texts = demo_plans();
+    assert_eq!(texts.len(), 3);
+    texts.push((PathBuf::from("starting"), file::write(&Plan::starting())));
+    for (path, text) in texts {
+        let why: Vec<String> = plans.iter_errors(&parsed(&text)).map(|error| error.to_string()).collect();
+        assert!(why.is_empty(), "{}: {why:?}", path.display());
+        let plan = file::read(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let worked_out = Figures::of(&plan).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let found =
+            serde_json::to_value(report(&plan, &worked_out)).unwrap_or_else(|error| panic!("{error}"));
+        let why: Vec<String> = figures.iter_errors(&found).map(|error| error.to_string()).collect();
+        assert!(why.is_empty(), "figures of {}: {why:?}", path.display());
+        let written = parsed(&file::write(&plan));
+        assert!(plans.is_valid(&written), "{} as it is written again", path.display());
+    }
+}
+
+/// Whether the schema can see a fault, or only the reader.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Seen {
+    ByBoth,
+    /// A rule that no schema of this kind can say: a name that leads nowhere, a length that is out of range.
+    ByTheReader,
+}
+
+/// A good plan, changed at one place (a JSON pointer; a field that is not there is added), is refused with this sentence.
+fn check_refused(pointer: &str, value: Value, seen: Seen, sentence: &str) {
+    let mut plan = parsed(include_str!("../../demo-data/plans/low-water.json"));
+    let (parent, key) = pointer.rsplit_once('/').unwrap_or_else(|| panic!("{pointer}"));
+    let parent = plan.pointer_mut(parent).unwrap_or_else(|| panic!("no {parent}"));
+    match parent {
+        Value::Array(items) => items[key.parse::<usize>().unwrap_or_else(|_| panic!("{pointer}"))] = value,
+        Value::Object(fields) if value == json!("taken away") => {
+            assert!(fields.remove(key).is_some(), "no {pointer}");
+        }
+        other => other[key] = value,
+    }
+    let valid = validator("plan.schema.json").is_valid(&plan);
+    assert_eq!(valid, seen == Seen::ByTheReader, "by the schema: {pointer}");
+    let text = plan.to_string();
+    let error = file::read(&text).expect_err(pointer);
+    // Line and column are those of this test's own text.
+    let error = error.split(" at line ").next().unwrap_or_default();
+    assert_eq!(error, sentence);
+}
+
+#[test]
+fn the_form_is_held_by_schema_and_reader() {
+    fn check(pointer: &str, value: Value, sentence: &str) {
+        check_refused(pointer, value, Seen::ByBoth, sentence);
+    }
+    let unread = |rest: &str| format!("the plan file can't be read: {rest}");
+    check(
+        "/overmantel",
+        json!(2),
+        "the plan file is of version 2; this page reads version 1, so open it with a newer page",
+    );
+    check(
+        "/overmantel",
+        json!("taken away"),
+        "this is not an Overmantel plan file: missing field `overmantel`",
+    );
+    check("/wall", json!("taken away"), &unread("missing field `wall`"));
+    check("/wall/size", json!("taken away"), &unread("missing field `size`"));
+    check("/group/gap", json!("taken away"), &unread("missing field `gap`"));
+    check("/pieces/0/image", json!("taken away"), &unread("missing field `image`"));
+    check("/fixing/rings/inset", json!("taken away"), &unread("missing field `inset`"));
+    check(
+        "/wall/colour",
+        json!("#ffffff"),
+        &unread("unknown field `colour`, expected one of `size`, `paint`, `floor`, `skirting`"),
+    );
+    check("/fixing/rings/slack", json!("1 in"), &unread("unknown field `slack`, expected `inset` or `down`"));
+    check(
+        "/group/up/above/gap",
+        json!("1 in"),
+        &unread("unknown field `gap`, expected `fixture` or `clearance`"),
+    );
+    check(
+        "/units",
+        json!("furlongs"),
+        &unread("unknown variant `furlongs`, expected `inches` or `centimetres`"),
+    );
+    check("/wall/skirting", json!(4), &unread("invalid type: integer `4`, expected a string"));
+    check("/wall/size/0", json!(144), &unread("invalid type: integer `144`, expected a string"));
+    check("/wall/size", json!(["12'"]), &unread("invalid length 1, expected an array of length 2"));
+    check("/wall/size", json!(["12'", "8'", "1'"]), &unread("a list has a value too many"));
+    check("/pieces/0/made", json!("paper"), &unread("invalid type: unit variant, expected newtype variant"));
+    check("/pieces/0/focus", json!([500, -1]), &unread("invalid value: integer `-1`, expected u16"));
+    check(
+        "/pictures/0/pixels",
+        json!([9000.5, 4200]),
+        &unread("invalid type: floating point `9000.5`, expected u32"),
+    );
+    check(
+        "/wall/paint",
+        json!("green"),
+        "the wall's paint: \"green\" is not a colour; write it as #rrggbb, such as #d5dcd6",
+    );
+    check(
+        "/wall/floor",
+        json!("#12345g"),
+        "the floor: \"#12345g\" is not a colour; write it as #rrggbb, such as #d5dcd6",
+    );
+    check("/title", json!(""), "the title is empty; write at least one character");
+    check("/title", json!("é".repeat(121)), "the title has 121 characters; write at most 120");
+    check(
+        "/fixtures/1/name",
+        json!("s".repeat(121)),
+        "the name of a fixture has 121 characters; write at most 120",
+    );
+    check(
+        "/pictures/0/file",
+        json!("f".repeat(241)),
+        "the file name of Low water, evening is longer than 240 characters",
+    );
+    let long = format!("{}1 in", " ".repeat(70));
+    check(
+        "/wall/skirting",
+        json!(long),
+        "the skirting: the text is too long for a length; write at most 64 characters",
+    );
+    check(
+        "/pictures/0/pixels",
+        json!([0, 4200]),
+        "Low water, evening has 0 × 4200 pixels; each side takes 1 to 200000",
+    );
+    check(
+        "/pictures/0/pixels",
+        json!([200_001, 4200]),
+        "Low water, evening has 200001 × 4200 pixels; each side takes 1 to 200000",
+    );
+    check(
+        "/split/focus",
+        json!([500, 1001]),
+        "the focus is at 500, 1001 thousandths of the picture; it lies between 0 and 1000",
+    );
+    check("/pieces", json!([]), "0 pieces were given; a plan takes 1 to 3");
+    let piece = parsed(include_str!("../../demo-data/plans/low-water.json"))["pieces"][0].clone();
+    check("/pieces", json!([piece, piece, piece, piece]), "4 pieces were given; a plan takes 1 to 3");
+    let sofas: Vec<Value> =
+        (0..25).map(|index| json!({ "kind": "sofa", "name": format!("sofa {index}") })).collect();
+    let group = "the group refers to \"sofa\", and the plan has nothing of that name";
+    check("/fixtures", json!(sofas), group);
+    let mut sofas = sofas;
+    sofas[0]["name"] = json!("sofa");
+    check("/fixtures", json!(sofas), "25 fixtures were given; a plan takes 0 to 24");
+    let picture = |index: usize| {
+        let name = if index == 0 { "Low water, evening".to_owned() } else { format!("picture {index}") };
+        json!({ "name": name, "file": "p.jpg", "pixels": [9000, 4200] })
+    };
+    let pictures: Vec<Value> = (0..13).map(picture).collect();
+    check("/pictures", json!(pictures), "13 pictures were given; a plan takes 0 to 12");
+}
+
+#[test]
+fn what_only_the_reader_can_see() {
+    fn check(pointer: &str, value: Value, sentence: &str) {
+        check_refused(pointer, value, Seen::ByTheReader, sentence);
+    }
+    // Names that lead nowhere, or to two things.
+    check(
+        "/split/picture",
+        json!("High water"),
+        "the split refers to \"High water\", and the plan has nothing of that name",
+    );
+    check(
+        "/pieces/1/picture",
+        json!("High water"),
+        "piece 2 refers to \"High water\", and the plan has nothing of that name",
+    );
+    check(
+        "/group/across",
+        json!({ "fixture_middle": "bed" }),
+        "the group refers to \"bed\", and the plan has nothing of that name",
+    );
+    check(
+        "/fixtures",
+        json!([{ "kind": "sofa" }, { "kind": "sofa" }]),
+        "two fixtures are called sofa; give each a name of its own",
+    );
+    check("/title", json!("  "), "the title is empty; write at least one character");
+    check(
+        "/title",
+        json!("two\nlines"),
+        "the title has a control character in it; write plain text on one line",
+    );
+    // Lengths that are none, or out of range.
+    check("/pieces/0/image/0", json!("-16 in"), "the image's width is -16 in; it must be more than nothing");
+    check("/pieces/0/image/1", json!("0"), "the image's height is 0 in; it must be more than nothing");
+    check("/group/gap", json!("-1 in"), "the gap is -1 in; allowed is 0 in to 10 m (about 32 ft)");
+    check(
+        "/wall/size/0",
+        json!("101 m"),
+        "the wall's width is 101000 mm; allowed is 0 in to 100 m (about 328 ft)",
+    );
+    check("/wall/skirting", json!("9 ft"), "the skirting is 108 in; allowed is 0 in to 96 in");
+    check(
+        "/pieces/0/made/paper/frame/rabbet_width",
+        json!("1 in"),
+        "the rabbet is 1 in wide and the moulding's face 3/4 in; the lip cannot reach further than the face",
+    );
+    check(
+        "/wall/skirting",
+        json!("four"),
+        "the skirting: “four” is not a number; write digits first, as in 16 1/2 in",
+    );
+    check(
+        "/pieces/2/made/paper/mat/extent/border",
+        json!("2 elbows"),
+        "piece 3, mat, border: “elbows” is not a unit; use in, ft, mm, cm, m or pt",
+    );
+    // JSON Schema takes a whole number with a point for an integer (draft 2020-12, 6.1.1); the reader wants it written as one.
+    check(
+        "/pictures/0/pixels/0",
+        json!(9000.0),
+        "the plan file can't be read: invalid type: floating point `9000.0`, expected u32",
+    );
+}
+
+#[test]
+fn what_is_no_plan_at_all() {
+    let check = |text: &str, sentence: &str| assert_eq!(file::read(text), Err(sentence.to_owned()));
+    let not_a_plan = |rest: &str| format!("this is not an Overmantel plan file: {rest}");
+    check("", &not_a_plan("it is empty"));
+    check("[]", &not_a_plan("invalid length 0, expected struct Version with 1 element at line 1 column 2"));
+    check("{\"overmantel\": 1,", &not_a_plan("it breaks off or is not JSON at line 1 column 17"));
+    check("{\n", &not_a_plan("it breaks off or is not JSON at line 2 column 0"));
+    check("picture", &not_a_plan("it breaks off or is not JSON at line 1 column 1"));
+    let most = overmantel::plan::limits::FILE_BYTES;
+    let sentence = format!("the plan file has {} bytes; a plan has at most {most}", most + 1);
+    check(&" ".repeat(most + 1), &sentence);
+    check(
+        "{\"overmantel\": 1, \"overmantel\": 1}",
+        &not_a_plan("duplicate field `overmantel` at line 1 column 30"),
+    );
+}
