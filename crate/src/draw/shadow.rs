@@ -106,13 +106,15 @@ impl Span {
     /// The part of it within `limits`, in pixels.
     fn new(from: f32, to: f32, sigma: f32, limits: (f32, f32)) -> Self {
         let reach = sigma * 3.0;
+        // On a sheet smaller than its margins nothing of the wall is left.
+        let (low, high) = (limits.0.max(0.0), limits.1.max(limits.0).max(0.0));
         let index = |value: f32| {
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
                 reason = "held within the drawing"
             )]
-            let index = value.clamp(limits.0.max(0.0), limits.1.max(0.0)) as usize;
+            let index = value.clamp(low, high) as usize;
             index
         };
         let (start, end) = (index(libm::floorf(from - reach)), index(libm::ceilf(to + reach)));
