@@ -33,6 +33,10 @@ mod shadow;
 /// Pixels along one side of a drawing at the most.
 pub const MOST_SIDE_PX: u32 = 16_384;
 
+/// A piece that would have more pixels than so many sheets is only toned: it is far larger than its wall, and a plan from
+/// elsewhere must not ask for more memory than there is.
+const MOST_SHEETS_A_PIECE: u64 = 4;
+
 /// A picture ready to be drawn: a copy, perhaps reduced, of the file that the plan names.
 #[derive(Clone, Debug)]
 pub struct Copy {
@@ -190,6 +194,8 @@ struct RoomKey {
 struct PieceKey {
     layers: Vec<crate::scene::Layer>,
     size_px: (u32, u32),
+    /// Whether it is far larger than the sheet, and has no picture of its own.
+    is_toned: bool,
     scale: f32,
     revisions: Vec<u64>,
 }
@@ -199,7 +205,7 @@ impl Painter {
     pub fn draw(&mut self, scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Drawing<'_> {
         let projection = Projection::fit(scene, sheet);
         self.keep_room(scene, sheet, projection);
-        self.keep_pieces(scene, copies, projection);
+        self.keep_pieces(scene, copies, sheet, projection);
         let size = (sheet.width_px.clamp(1, MOST_SIDE_PX), sheet.height_px.clamp(1, MOST_SIDE_PX));
         let fits = self.canvas.as_ref().is_some_and(|kept| (kept.width(), kept.height()) == size);
         if !fits {
@@ -219,9 +225,13 @@ impl Painter {
             for piece in &scene.pieces {
                 touched.push(shadow::cast(canvas, piece, scene.wall.size, projection));
             }
-            for (piece, (_, picture)) in scene.pieces.iter().zip(&self.pieces) {
+            for (piece, (key, picture)) in scene.pieces.iter().zip(&self.pieces) {
                 let (x, y) = projection.pixel_corner(piece.outside);
-                touched.push(copy_in(canvas, picture.as_ref(), x, y));
+                touched.push(if key.is_toned {
+                    tone(canvas, piece.outside, projection)
+                } else {
+                    copy_in(canvas, picture.as_ref(), x, y)
+                });
             }
             if sheet.lines {
                 marks = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
@@ -253,15 +263,22 @@ impl Painter {
         });
     }
 
-    fn keep_pieces(&mut self, scene: &Scene, copies: &[Option<&Copy>], projection: Projection) {
+    fn keep_pieces(
+        &mut self,
+        scene: &Scene,
+        copies: &[Option<&Copy>],
+        sheet: &Sheet,
+        projection: Projection,
+    ) {
         let mut kept = std::mem::take(&mut self.pieces);
         for stated in &scene.pieces {
-            let key = piece_key(stated, copies, projection);
+            let key = piece_key(stated, copies, sheet, projection);
             let same = kept.iter().position(|(known, _)| *known == key);
             let made = match same {
                 Some(index) => kept.swap_remove(index),
                 None => {
-                    let pixmap = piece::draw(stated, copies, key.size_px, projection.scale);
+                    let size_px = if key.is_toned { (1, 1) } else { key.size_px };
+                    let pixmap = piece::draw(stated, copies, size_px, projection.scale);
                     (key, pixmap)
                 }
             };
@@ -270,7 +287,14 @@ impl Painter {
     }
 }
 
-fn piece_key(piece: &ScenicPiece, copies: &[Option<&Copy>], projection: Projection) -> PieceKey {
+fn piece_key(
+    piece: &ScenicPiece,
+    copies: &[Option<&Copy>],
+    sheet: &Sheet,
+    projection: Projection,
+) -> PieceKey {
+    let size_px = projection.pixel_size(piece.outside.size);
+    let pixels = |(width, height): (u32, u32)| u64::from(width) * u64::from(height);
     let revisions = piece
         .layers
         .iter()
@@ -283,7 +307,8 @@ fn piece_key(piece: &ScenicPiece, copies: &[Option<&Copy>], projection: Projecti
         .collect();
     PieceKey {
         layers: piece.layers.clone(),
-        size_px: projection.pixel_size(piece.outside.size),
+        size_px,
+        is_toned: pixels(size_px) > MOST_SHEETS_A_PIECE * pixels((sheet.width_px, sheet.height_px)),
         scale: projection.scale,
         revisions,
     }
@@ -297,6 +322,18 @@ fn copy_in(canvas: &mut PixmapMut<'_>, picture: PixmapRef<'_>, x: i32, y: i32) -
     let [x, y, width, height] =
         [x, y, picture.width().cast_signed(), picture.height().cast_signed()].map(whole_px);
     Area { x, y, width, height }
+}
+
+/// Tones what of a rectangle on the wall is on the canvas. Returns where.
+fn tone(canvas: &mut PixmapMut<'_>, outside: crate::geometry::Rect, projection: Projection) -> Area {
+    let within = |at: f32, most: u32| at.clamp(0.0, projection::pixels(most)).round();
+    let (x, right) = (projection.x(outside.x), projection.x(outside.right()));
+    let (y, bottom) = (projection.y(outside.top()), projection.y(outside.y));
+    let (x, right) = (within(x, canvas.width()), within(right, canvas.width()));
+    let (y, bottom) = (within(y, canvas.height()), within(bottom, canvas.height()));
+    let area = Area { x, y, width: right - x, height: bottom - y };
+    brush::rect(canvas, area.x, area.y, area.width, area.height, piece::TONED);
+    area
 }
 
 #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]

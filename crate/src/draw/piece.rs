@@ -12,7 +12,7 @@ use tiny_skia::{Pixmap, PixmapMut};
 /// Light on a surface that is turned to each side, against one that faces the viewer: the lamp is above and to the left.
 const TURNED: Turned = Turned { left: 1.12, top: 1.28, right: 0.74, bottom: 0.62 };
 /// A toned sheet where no picture is yet.
-const TONED: Colour = Colour::hex(0xc8_c4_b8);
+pub(super) const TONED: Colour = Colour::hex(0xc8_c4_b8);
 
 struct Turned {
     left: f32,
