@@ -17,6 +17,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 
 mod any_plan;
+mod painter;
 mod untrusted;
 
 use any_plan::{any_plan, fixing, focus, frame, mat, part, side_px, size, within};
