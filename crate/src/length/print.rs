@@ -90,6 +90,8 @@ pub fn print(length: Length, style: Style) -> Printed {
             let (feet, inches) = (magnitude / (12 * steps), Ratio::new(magnitude % (12 * steps), steps));
             match feet {
                 0 => format!("{sign}{}\"", mixed_number(inches)),
+                // Behind feet the inches are never left out: a fraction alone is easily read as part of the feet.
+                _ if inches < Ratio::ONE && inches > Ratio::ZERO => format!("{sign}{feet}' 0 {inches}\""),
                 _ => format!("{sign}{feet}' {}\"", mixed_number(inches)),
             }
         }
@@ -219,7 +221,7 @@ mod tests {
             (148 * 32 + 16, "12' 4 1/2\"", 0),
             (-18 * 32, "-1' 6\"", 0),
             (-12 * 32 + 1, "-1' 0\"", -1),
-            (12 * 32 + 16, "1' 1/2\"", 0),
+            (12 * 32 + 16, "1' 0 1/2\"", 0),
         ] {
             let length = Length::inches_ratio(thirty_seconds, 32);
             check(length, style, text, Length::inches_ratio(error_in_thirty_seconds, 32));
