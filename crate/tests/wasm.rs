@@ -82,6 +82,18 @@ fn the_view_has_every_paragraph_and_the_sizes() {
 }
 
 #[wasm_bindgen_test]
+fn the_sentences_carry_their_fields() {
+    let view = bench().view(None).expect("handed over").js_value();
+    let field = (0..40).map(|index| property(&view, &format!("paragraphs.0.runs.{index}")));
+    let field = field.into_iter().find(|run| text(run, "field") == "wall.width").expect("the wall's width");
+    assert_eq!(text(&field, "run"), "field");
+    assert_eq!(text(&field, "kind"), "length");
+    assert_eq!(text(&field, "text"), "12' 0\"");
+    assert_eq!(text(&field, "other"), "365.8 cm", "144 × 2.54 = 365.76");
+    assert_eq!(property(&field, "rounded"), JsValue::FALSE);
+}
+
+#[wasm_bindgen_test]
 fn a_file_is_known_by_its_first_bytes() {
     let gif = b"GIF89a\x0a\x00\x14\x00\x80\x00\x00";
     let header = picture_header(gif, "small.gif").expect("handed over").js_value();

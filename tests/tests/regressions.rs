@@ -1,0 +1,80 @@
+//! Faults there have been, each with its cause.
+
+use overmantel::draw::{Painter, Sheet};
+use overmantel::fields;
+use overmantel::figures::Figures;
+use overmantel::length::Length;
+use overmantel::plan::{Finish, Focus, GroupAcross, Picture, Plan};
+use overmantel::scene::scene;
+
+fn written(plan: &Plan, field: &str, text: &str) -> Plan {
+    fields::write(plan, field, text).unwrap_or_else(|error| panic!("{field} = {text}: {}", error.message))
+}
+
+fn draw(plan: &Plan, sheet: &Sheet) -> Vec<u8> {
+    let figures = Figures::of(plan).unwrap_or_else(|error| panic!("{error}"));
+    Painter::default().draw(&scene(plan, &figures), &[], sheet).pixels.to_vec()
+}
+
+/// A choice was applied even where it held already, and put starting values in place of what was stated under it.
+#[test]
+fn a_choice_that_holds_changes_nothing() {
+    let framed = written(&Plan::starting(), "piece.1.frame.face", "2 in");
+    let stated = written(&framed, "fixture.0.width", "90 in");
+    for (field, text) in [
+        ("piece.1.material", "paper"),
+        ("piece.all.material", "Paper "),
+        ("piece.1.frame", "with"),
+        ("piece.1.mat.opening", "covering the sheet by"),
+        ("fixture.0.kind", "sofa"),
+        ("fixing.kind", "two rings"),
+        ("group.up", "above the sofa"),
+    ] {
+        assert_eq!(written(&stated, field, text), stated, "{field}");
+    }
+    // Of pieces that differ, only those change that the choice does not hold for.
+    let mixed = written(&stated, "piece.0.material", "canvas");
+    let all = written(&mixed, "piece.all.material", "paper");
+    assert_eq!(all.pieces[1..], stated.pieces[1..]);
+    assert!(matches!(all.pieces[0].finish, Finish::Paper(_)));
+}
+
+/// Options were compared without regard to capitals and blanks at the ends, so that the first of two alike was taken.
+#[test]
+fn pictures_whose_names_differ_by_a_capital_are_told_apart() {
+    let picture = |name: &str| Picture {
+        name: name.to_owned(),
+        file: format!("{name}.jpg"),
+        width_px: 1000,
+        height_px: 1000,
+    };
+    let plan = Plan { pictures: ["boat", "Boat", " Boat"].map(picture).to_vec(), ..Plan::starting() };
+    for (name, index) in [("boat", 0), ("Boat", 1), (" Boat", 2), ("BOAT", 0)] {
+        assert_eq!(written(&plan, "piece.0.picture", name).pieces[0].picture, Some(index), "{name:?}");
+    }
+}
+
+/// The rows of a piece were copied from behind the end of its picture when none of it is on the sheet.
+#[test]
+fn a_piece_beside_the_sheet_is_not_drawn() {
+    let mut plan = Plan::starting();
+    plan.pieces.truncate(1);
+    plan.pieces[0].focus = Focus::MIDDLE;
+    let sheet = Sheet { lines: false, ..Sheet::new(240, 180) };
+    let mut away = |x| {
+        plan.group.across = GroupAcross::CentreAt(Length::inches(x));
+        draw(&plan, &sheet)
+    };
+    assert!(away(-2000) == away(2000), "the wall alone, either way");
+    assert!(away(72) != away(2000));
+}
+
+/// The shadow's limits were the wrong way round where the margins leave nothing of the wall.
+#[test]
+fn a_sheet_of_one_pixel_is_drawn() {
+    for (width, height) in [(1, 1), (1, 400), (400, 1)] {
+        let pixels = draw(&Plan::starting(), &Sheet::new(width, height));
+        assert_eq!(pixels.len(), width as usize * height as usize * 4);
+        assert!(pixels.chunks_exact(4).all(|pixel| pixel[3] == 255), "opaque");
+    }
+}
