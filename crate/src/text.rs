@@ -12,7 +12,7 @@
 
 use kurbo::{Affine, BezPath};
 use std::collections::BTreeMap;
-use std::sync::{LazyLock, Mutex};
+use std::sync::{LazyLock, Mutex, OnceLock};
 use ttf_parser::{GlyphId, OutlineBuilder};
 
 /// A face of the two families (SIL Open Font License 1.1; `fonts/OFL.txt`).
@@ -75,8 +75,13 @@ fn glyph(face: Face, letter: char) -> Glyph {
     known.entry((face, letter)).or_insert_with(|| read_glyph(face, letter)).clone()
 }
 
+/// The fonts that have been read.
+static FONTS: [OnceLock<Option<ttf_parser::Face<'static>>>; Face::ALL.len()] =
+    [const { OnceLock::new() }; Face::ALL.len()];
+
 fn read_glyph(face: Face, letter: char) -> Glyph {
-    let Ok(font) = ttf_parser::Face::parse(face.data(), 0) else {
+    let font = FONTS[face as usize].get_or_init(|| ttf_parser::Face::parse(face.data(), 0).ok());
+    let Some(font) = font else {
         return Glyph { advance: 0.5, outline: BezPath::new() };
     };
     let em = f64::from(font.units_per_em());

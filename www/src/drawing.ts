@@ -49,17 +49,29 @@ export class Drawing {
     this.due ||= requestAnimationFrame(() => this.now());
   }
 
-  /** Draws at once. */
+  /** Draws at once, and lays what can be pressed on it. */
   now(): void {
     cancelAnimationFrame(this.due);
     this.due = 0;
+    const sheet = this.prepared();
+    if (this.held === undefined) this.lay(this.bench.draw(this.context, sheet));
+    else this.bench.redraw(this.context, sheet);
+  }
+
+  /** Draws for the first time: what can be pressed follows with the next drawing. */
+  first(): void {
+    this.bench.redraw(this.context, this.prepared());
+    this.later();
+  }
+
+  /** The sheet, with the canvas in its size. */
+  private prepared(): SheetOptions {
     const sheet = this.sheet();
     if (this.canvas.width !== sheet.width_px || this.canvas.height !== sheet.height_px) {
       this.canvas.width = sheet.width_px;
       this.canvas.height = sheet.height_px;
     }
-    if (this.held === undefined) this.lay(this.bench.draw(this.context, sheet));
-    else this.bench.redraw(this.context, sheet);
+    return sheet;
   }
 
   /** The sheet for the place that the page has: its full width, and no higher than the window has room for. */

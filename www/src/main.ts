@@ -44,7 +44,7 @@ class Page {
 
   /** Draws at once, and shows everything else when that is on the screen. */
   async begin(): Promise<void> {
-    this.drawing.now();
+    this.drawing.first();
     performance.mark("first-drawing");
     keepDrawn(this.bench.plan_file());
     await new Promise((resolve) => setTimeout(resolve));
