@@ -104,6 +104,7 @@ impl Desk {
     /// # Errors
     /// When the field does not take the text; the plan is as it was.
     pub fn set(&mut self, field: &str, text: &str) -> Result<(), FieldError> {
+        self.abandon();
         let plan = fields::write(&self.plan, field, text)?;
         Ok(self.step(plan)?)
     }
@@ -113,6 +114,7 @@ impl Desk {
     /// # Errors
     /// When the text is not a plan file or its plan has no answer.
     pub fn open(&mut self, text: &str) -> Result<(), String> {
+        self.abandon();
         self.step(file::read(text)?)
     }
 
@@ -126,6 +128,7 @@ impl Desk {
 
     /// Goes one step back; whether there was one.
     pub fn undo(&mut self) -> bool {
+        self.abandon();
         let Some(before) = self.past.pop() else { return false };
         let now = self.plan.clone();
         self.future.push(now);
@@ -134,6 +137,7 @@ impl Desk {
 
     /// Goes one step forward again; whether there was one.
     pub fn redo(&mut self) -> bool {
+        self.abandon();
         let Some(after) = self.future.pop() else { return false };
         let now = self.plan.clone();
         self.past.push(now);

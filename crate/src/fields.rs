@@ -196,8 +196,13 @@ fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
         span: Some(error.span.start + by..error.span.end + by),
     };
     let height = parse(right, first.bare_unit()).map_err(|error| shift(error, at + len))?;
-    let unit: String = right.chars().skip_while(|c| !c.is_alphabetic() && !"\"'”″’′".contains(*c)).collect();
-    let bare_left = !left.chars().any(|c| c.is_alphabetic() || "\"'”″’′".contains(c));
+    // A unit that stands only at the end counts for both; of a compound such as 1' 8" it does not.
+    let is_mark = |letter: char| letter.is_alphabetic() || "\"'”″’′".contains(letter);
+    let (amount, unit) = right.split_at(right.find(is_mark).unwrap_or(right.len()));
+    let is_simple = !amount.trim().is_empty()
+        && unit.chars().all(|letter| is_mark(letter) || ".".contains(letter) || letter.is_whitespace());
+    let unit = if is_simple { unit.trim() } else { "" };
+    let bare_left = !left.chars().any(is_mark);
     let width = if bare_left && !unit.is_empty() {
         parse(&format!("{}{unit}", left.trim_end()), first.bare_unit())
     } else {

@@ -108,6 +108,9 @@ fn share_of_furniture(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) 
     let GroupUp::Above { fixture, .. } = plan.group.up else { return };
     let (group, below) = (figures.arranged.group.size.width, figures.arranged.fixtures[fixture].size.width);
     let name = &plan.fixtures[fixture].name;
+    if plan.fixtures[fixture].relation == Relation::KeepClear {
+        return;
+    }
     let usual = group >= below.times_ratio(LEAST_SHARE.0, LEAST_SHARE.1)
         && group <= below.times_ratio(MOST_SHARE.0, MOST_SHARE.1);
     if usual {
@@ -170,6 +173,19 @@ fn held_by_mat(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
 }
 
 fn under_the_lip(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+    let loose = figures.build_ups.iter().filter_map(|sizes| sizes.frame.as_ref());
+    if let Some(frame) = loose.into_iter().find(|frame| frame.lip_hides <= Length::ZERO) {
+        found.push(Finding {
+            code: "not-held-by-the-lip",
+            about: About::Made,
+            sentence: format!(
+                "With so much play the lip holds {} of what is in the frame on each side: it would fall through.",
+                shown(frame.lip_hides, Grade::Piece, plan.units)
+            ),
+            authority: GEOMETRY,
+        });
+        return;
+    }
     for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
         let (Finish::Paper(paper), Some(frame), None) = (&piece.finish, &sizes.frame, &sizes.mat) else {
             continue;

@@ -395,7 +395,14 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
     }
     let group = figures.arranged.group;
     writer.text(". The centre is ").length(group.centre().y, plan.units);
-    writer.text(" from the floor. Each hangs by ").field("fixing.kind").text(", the rings ");
+    writer
+        .text(if plan.pieces.len() == 1 {
+            " from the floor. It hangs by "
+        } else {
+            " from the floor. Each hangs by "
+        })
+        .field("fixing.kind")
+        .text(", the rings ");
     writer.field("fixing.down").text(" down and ").field("fixing.inset").text(" in from the sides");
     if let Fixing::Wire { hooks_apart, .. } = plan.fixing {
         writer.text(", the wire ").field("fixing.slack").text(" longer than the span");

@@ -78,3 +78,20 @@ fn a_sheet_of_one_pixel_is_drawn() {
         assert!(pixels.chunks_exact(4).all(|pixel| pixel[3] == 255), "opaque");
     }
 }
+
+/// On a wall of a tenth of a millimetre lines of millions of pixels were drawn stroke by stroke, and furniture was handed
+/// to the rasterizer as it was.
+#[test]
+fn the_smallest_walls_are_drawn() {
+    let mut plan = Plan::starting();
+    for width in [Length::from_units(1), Length::micrometres(100), Length::mm(1)] {
+        plan.wall.size = overmantel::geometry::Size::new(width, width);
+        plan.wall.skirting = Length::ZERO;
+        for up in [plan.group.up, overmantel::plan::GroupUp::CentreAt(Length::mm(-100_000))] {
+            plan.group.up = up;
+            for (width_px, height_px) in [(900, 700), (16_384, 200)] {
+                assert!(!draw(&plan, &Sheet::new(width_px, height_px)).is_empty());
+            }
+        }
+    }
+}

@@ -115,3 +115,27 @@ fn a_group_is_made_as_wide_as_is_asked_to_the_last_unit() {
         assert_eq!(group.size.width, asked);
     }
 }
+
+#[test]
+fn a_size_in_feet_and_inches_keeps_its_width() {
+    // A unit at the end counts for both; of a compound it does not: 16 in inches beside 1' 8" = 20 in.
+    let check = |text: &str, width: &str, height: &str| {
+        let plan = changed(&[("piece.all.image", text)]);
+        let read =
+            |text| overmantel::length::parse::parse(text, overmantel::length::Unit::Inch).expect("a length");
+        let image = plan.pieces[0].image;
+        assert_eq!((image.width, image.height), (read(width), read(height)), "{text}");
+    };
+    check("16 × 1' 8\"", "16 in", "20 in");
+    check("20 x 2 ft 6 in", "20 in", "30 in");
+    check("40 x 50 cm", "40 cm", "50 cm");
+    check("16 1/2 by 20 3/4 in.", "16.5 in", "20.75 in");
+    check("1' 4\" x 20\"", "16 in", "20 in");
+    check("400 mm x 20 in", "400 mm", "20 in");
+}
+
+#[test]
+fn a_frame_with_more_play_than_lip_holds_nothing() {
+    check("not-held-by-the-lip", &[("piece.all.frame.allowance", "7/16")], false);
+    check("not-held-by-the-lip", &[("piece.all.frame.allowance", "1/2")], true);
+}

@@ -8,6 +8,8 @@ import type { DrawingView, HandleView, MarkView, PlaceView, SheetOptions, Workbe
 export interface Told {
   /** The plan changed by handling. */
   changed(): void;
+  /** The plan as it is now has been drawn without a fault. */
+  drawn(): void;
   /** Something to say in the line below the drawing. */
   say(text: string): void;
 }
@@ -54,8 +56,12 @@ export class Drawing {
     cancelAnimationFrame(this.due);
     this.due = 0;
     const sheet = this.prepared();
-    if (this.held === undefined) this.lay(this.bench.draw(this.context, sheet));
-    else this.bench.redraw(this.context, sheet);
+    if (this.held !== undefined) {
+      this.bench.redraw(this.context, sheet);
+      return;
+    }
+    this.lay(this.bench.draw(this.context, sheet));
+    this.told.drawn();
   }
 
   /** Draws for the first time: what can be pressed follows with the next drawing. */
@@ -165,7 +171,9 @@ export class Drawing {
 
   private press(event: PointerEvent): void {
     const target = event.target instanceof Element ? event.target : undefined;
-    if (event.button !== 0 || !target?.closest(".handle")) return;
+    if (event.button !== 0 || !event.isPrimary || this.held !== undefined || !target?.closest(".handle")) return;
+    // What is being typed elsewhere is entered before anything moves.
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     this.held = this.bench.take(...this.at(event));
     if (this.held !== undefined) this.stage.setPointerCapture(event.pointerId);
   }

@@ -29,6 +29,8 @@ function frame(view: FieldView, said: HTMLElement, control: HTMLElement): HTMLEl
 
 function typed(first: FieldView, write: Write, complain: Complain): Field {
   let view = first;
+  /** Whether something was typed that is not entered yet. */
+  let dirty = false;
   const said = make("span", { "aria-hidden": "true" });
   const input = make("input", { type: "text", autocomplete: "off", spellcheck: "false", autocapitalize: "off" });
   const element = frame(view, said, input);
@@ -38,9 +40,10 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
     said.classList.toggle("rounded", view.rounded);
     input.setAttribute("aria-label", view.label);
     input.title = [view.label, view.other, view.rounded ? "rounded" : ""].filter(Boolean).join(" · ");
-    if (!element.hasAttribute("data-wrong")) input.value = view.text;
+    if (!dirty && !element.hasAttribute("data-wrong")) input.value = view.text;
   };
   const settle = (): void => {
+    dirty = false;
     element.removeAttribute("data-wrong");
     input.removeAttribute("aria-invalid");
     complain(null);
@@ -62,12 +65,16 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
     if (span && document.activeElement === input) input.setSelectionRange(span[0], span[1]);
   };
 
+  input.addEventListener("input", () => {
+    dirty = true;
+  });
   input.addEventListener("focus", () => {
     element.classList.add("editing");
     input.select();
   });
   input.addEventListener("blur", () => {
     element.classList.remove("editing");
+    dirty = false;
     if (!element.hasAttribute("data-wrong")) input.value = view.text;
   });
   input.addEventListener("change", commit);
@@ -107,7 +114,8 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
   };
   // Keys open the list: on a closed one they would choose at every press.
   select.addEventListener("keydown", (event) => {
-    if (event.key.startsWith("Arrow") && typeof select.showPicker === "function") {
+    const chooses = event.key.length === 1 ? event.key !== " " : /^(Arrow|Page|Home|End)/.test(event.key);
+    if (chooses && !event.ctrlKey && !event.metaKey && typeof select.showPicker === "function") {
       event.preventDefault();
       select.showPicker();
     }

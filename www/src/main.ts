@@ -9,7 +9,7 @@ import type { Outcome, Workbench } from "./generated/overmantel.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, type Decoded } from "./pictures.js";
 import { Sentences } from "./sentences.js";
-import { keepCopy, keepDrawn, keepPlan, keptCopy, keptPlan } from "./store.js";
+import { keepCopy, keepDrawn, keepPlan, keptCopy, keptPlan, markBroken } from "./store.js";
 import { showTable } from "./table.js";
 
 /** The page at work. */
@@ -28,7 +28,11 @@ class Page {
     private readonly bench: Workbench,
   ) {
     const write = (field: string, text: string): Outcome => this.write(field, text);
-    this.drawing = new Drawing(bench, write, { changed: () => this.changed(), say: (text) => this.say(text) });
+    this.drawing = new Drawing(bench, write, {
+      changed: () => this.changed(),
+      drawn: () => keepDrawn(bench.plan_file()),
+      say: (text) => this.say(text),
+    });
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
     known("undo").addEventListener("click", () => this.step(() => bench.undo()));
     known("redo").addEventListener("click", () => this.step(() => bench.redo()));
@@ -46,7 +50,6 @@ class Page {
   async begin(): Promise<void> {
     this.drawing.first();
     performance.mark("first-drawing");
-    keepDrawn(this.bench.plan_file());
     await new Promise((resolve) => setTimeout(resolve));
     this.show();
   }
@@ -67,6 +70,7 @@ class Page {
 
   /** Says that the core has failed: what was typed is kept, and the page begins anew with the last plan that it drew. */
   fail(): void {
+    markBroken();
     const notice = known("notice");
     notice.hidden = false;
     notice.replaceChildren(
@@ -89,7 +93,6 @@ class Page {
     known("units").querySelector<HTMLInputElement>(`[value="${units}"]`)?.click();
     this.showWhich(view.pieces);
     this.sentences.show(view.paragraphs);
-    keepDrawn(this.bench.plan_file());
     const caption = view.pieces === 1 ? "The piece" : this.piece === undefined ? "Each piece (the first, where they differ)" : `Piece ${this.piece + 1}`;
     showTable(known("sizes"), caption, view.table);
     known("words").textContent = view.in_words;
@@ -253,7 +256,8 @@ class Page {
   }
 
   private async openPlan(file: File | undefined): Promise<void> {
-    if (file) await this.openText(file.name, await file.text());
+    // A plan is far shorter than this; the core says so of anything longer.
+    if (file) await this.openText(file.name, await file.slice(0, 1 << 20).text());
   }
 
   /** Opens a plan as a step that can be undone. */
@@ -329,6 +333,9 @@ async function begin(): Promise<void> {
     const page = new Page(core, started.bench);
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();
+    });
+    addEventListener("unhandledrejection", (event) => {
+      if (event.reason instanceof WebAssembly.RuntimeError) page.fail();
     });
     document.body.dataset["ready"] = "";
     notice.hidden = true;

@@ -47,14 +47,18 @@ export async function decode(core: Core, file: Blob, name: string): Promise<Deco
 }
 
 function pixels(bitmap: ImageBitmap): ImageData {
-  const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+  // A turned picture was reduced by its shorter side.
+  const share = Math.min(1, COPY_PX / Math.max(bitmap.width, bitmap.height));
+  const [width, height] = [bitmap.width, bitmap.height].map((side) => Math.max(1, Math.round(side * share))) as [number, number];
+  const canvas = new OffscreenCanvas(width, height);
   const context = canvas.getContext("2d", { alpha: false, willReadFrequently: true });
   if (!context) throw new Error("This browser gives no canvas to decode pictures on.");
   // Transparent parts lie over white paper.
   context.fillStyle = "#fff";
-  context.fillRect(0, 0, bitmap.width, bitmap.height);
-  context.drawImage(bitmap, 0, 0);
-  return context.getImageData(0, 0, bitmap.width, bitmap.height);
+  context.fillRect(0, 0, width, height);
+  context.imageSmoothingQuality = "high";
+  context.drawImage(bitmap, 0, 0, width, height);
+  return context.getImageData(0, 0, width, height);
 }
 
 /** A copy as a file to keep. */

@@ -46,6 +46,11 @@ export function keptPlan(): KeptPlan | null {
   return text === null ? null : { text, isEarlier };
 }
 
+/** Says that the plan has broken the page: the next start takes the one before it. */
+export function markBroken(): void {
+  set(TRIAL, "");
+}
+
 /** Keeps the plan; false where the browser does not let it. */
 export function keepPlan(text: string): boolean {
   return set(PLAN, text);

@@ -61,7 +61,7 @@ impl Desk {
         match held {
             Held::Group(_) => self.figures.arranged.group.centre(),
             Held::Fixture(index) => {
-                let rect = self.figures.arranged.fixtures[index];
+                let rect = self.figures.arranged.fixtures.get(index).copied().unwrap_or_default();
                 Point::new(rect.x, rect.y)
             }
         }
@@ -102,6 +102,7 @@ impl Desk {
 
     /// Moves a thing by so many steps to the right and up, without snapping: a step is 1/4 in or 5 mm, a large one 2 in or 5 cm.
     pub fn nudge(&mut self, held: Held, right: i8, up: i8, large: bool) {
+        self.abandon();
         let step = match (self.plan.units.first, large) {
             (System::Inches, false) => Length::inches_ratio(1, 4),
             (System::Inches, true) => Length::inches(2),
@@ -128,8 +129,13 @@ impl Desk {
                 }
             }
             Held::Fixture(index) => {
-                if let Some(fixture) = plan.fixtures.get_mut(index) {
-                    fixture.across = Across::FromLeft(wanted.x);
+                if let Some(fixture) = plan.fixtures.get_mut(index).filter(|_| right != 0) {
+                    fixture.across = match fixture.across {
+                        Across::FromRight(_) => {
+                            Across::FromRight(plan.wall.size.width - wanted.x - fixture.size.width)
+                        }
+                        _ => Across::FromLeft(wanted.x),
+                    };
                 }
             }
         }
@@ -152,7 +158,8 @@ impl Desk {
                 )
             }
             Held::Fixture(index) => {
-                let half = self.figures.arranged.fixtures[index].size.width.half();
+                let rect = self.figures.arranged.fixtures.get(index).copied().unwrap_or_default();
+                let half = rect.size.width.half();
                 Point::new(hold(wanted.x + half, half, wall.width) - half, wanted.y)
             }
         }

@@ -16,6 +16,18 @@ fn code(alpha: f32) -> u8 {
     (alpha * 255.0 + 0.5) as u8
 }
 
+/// The part of an area that is anywhere near a sheet: what is drawn on a tiny wall can be millions of pixels wide, which a
+/// rasterizer does not take.
+fn near_sheet([x, y, width, height]: [f32; 4]) -> [f32; 4] {
+    const FAR: f32 = 32_768.0;
+    let hold = |from: f32, length: f32| {
+        let (start, end) = (from.clamp(-FAR, FAR), (from + length).clamp(-FAR, FAR));
+        (start, end - start)
+    };
+    let ((x, width), (y, height)) = (hold(x, width), hold(y, height));
+    [x, y, width, height]
+}
+
 /// Fills an upright rectangle.
 pub(super) fn rect(canvas: &mut PixmapMut<'_>, x: f32, y: f32, width: f32, height: f32, colour: Colour) {
     rect_through(canvas, [x, y, width, height], colour, 1.0);
@@ -23,14 +35,15 @@ pub(super) fn rect(canvas: &mut PixmapMut<'_>, x: f32, y: f32, width: f32, heigh
 
 /// Fills an upright rectangle, letting what is beneath show through.
 pub(super) fn rect_through(canvas: &mut PixmapMut<'_>, area: [f32; 4], colour: Colour, alpha: f32) {
-    let [x, y, width, height] = area;
+    let [x, y, width, height] = near_sheet(area);
     if let Some(rect) = Rect::from_xywh(x, y, width, height) {
         canvas.fill_rect(rect, &paint(colour, alpha), Transform::identity(), None);
     }
 }
 
 /// Fills a rectangle on whole pixels, at least one of them wide and high: crisp, and fast.
-pub(super) fn crisp(canvas: &mut PixmapMut<'_>, [x, y, width, height]: [f32; 4], colour: Colour) {
+pub(super) fn crisp(canvas: &mut PixmapMut<'_>, area: [f32; 4], colour: Colour) {
+    let [x, y, width, height] = near_sheet(area);
     let mut paint = paint(colour, 1.0);
     paint.anti_alias = false;
     let area = Rect::from_xywh(x.round(), y.round(), width.round().max(1.0), height.round().max(1.0));
@@ -41,7 +54,7 @@ pub(super) fn crisp(canvas: &mut PixmapMut<'_>, [x, y, width, height]: [f32; 4],
 
 /// Fills a rectangle with rounded corners: upper ones and lower ones apart.
 pub(super) fn rounded(canvas: &mut PixmapMut<'_>, area: [f32; 4], radii: [f32; 2], colour: Colour) {
-    let [x, y, width, height] = area.map(f64::from);
+    let [x, y, width, height] = near_sheet(area).map(f64::from);
     let [upper, lower] = radii.map(|radius| f64::from(radius).min(width / 2.0).min(height / 2.0).max(0.0));
     let shape = kurbo::RoundedRect::new(x, y, x + width, y + height, (upper, upper, lower, lower));
     fill(canvas, &kurbo::Shape::to_path(&shape, 0.05), colour, 1.0);

@@ -119,7 +119,9 @@ impl Board<'_, '_> {
     /// A chain line: long and short strokes in turn, upright or level.
     fn chain(&mut self, upright: bool, at: f32, [from, to]: [f32; 2], ink: Colour) {
         let (dash, line) = (self.projection.em * 0.5, self.projection.line);
-        let mut along = from;
+        // Only what is on the sheet: a wall can be far larger than it.
+        let most = pixels(if upright { self.sheet.height_px } else { self.sheet.width_px });
+        let (mut along, to) = (from.max(0.0), to.min(most));
         for stroke in [dash * 1.2, dash * 0.2].into_iter().cycle() {
             if along >= to {
                 return;
