@@ -149,12 +149,6 @@ impl Length {
         self.0 as f64 / unit.length().0 as f64
     }
 
-    /// The sum, or `None` beyond the range of the type.
-    #[must_use]
-    pub fn checked_add(self, other: Self) -> Option<Self> {
-        self.0.checked_add(other.0).map(Self)
-    }
-
     /// Half of it, to the nearest unit (a tie away from zero).
     ///
     /// Where two halves must sum to the whole, use [`Self::parts`].

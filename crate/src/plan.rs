@@ -1,6 +1,6 @@
 //! The plan: only what a person states. It is what is saved, linked, undone and compared; nothing derived is in it.
 //!
-//! Lengths are exact whatever unit they were typed in. The first fixture is named by the place it has in the list; the
+//! Lengths are exact whatever unit they were typed in. A fixture is named by the place it has in the list; the
 //! file form ([`mod@file`]) names it by its name.
 //!
 //! ```

@@ -469,7 +469,9 @@ pub fn order_text(plan: &Plan, figures: &Figures) -> String {
             text += &format!("  {}: {} / {} ({})\n", row.term, row.inches, row.centimetres, row.meaning);
         }
     }
-    text + "Inches are to the nearest 1/16, centimetres to the nearest millimetre.\n\n" + CAUTION + "\n"
+    text + "Inches are to the nearest 1/16, centimetres to the nearest millimetre; thicknesses to 1/64 in or 0.1 mm.\n\n"
+        + CAUTION
+        + "\n"
 }
 
 /// A paragraph without its fields, on a line of its own.

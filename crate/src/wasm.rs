@@ -264,7 +264,7 @@ impl Workbench {
         handles
     }
 
-    /// Takes hold of what is under a point in CSS pixels; its handle and, for a piece, its number (`group`, `0`).
+    /// Takes hold of what is under a point in CSS pixels: `piece.N` or `fixture.N`.
     pub fn take(&mut self, x: f32, y: f32) -> Option<String> {
         let held = self.desk.take(self.projection?, x * self.pixel_ratio, y * self.pixel_ratio)?;
         Some(match held {
