@@ -15,7 +15,10 @@ use crate::geometry::Size;
 use crate::length::{Length, Unit};
 
 pub mod file;
+mod material;
 mod starting;
+
+pub use material::Material;
 
 /// Everything that is stated about one wall.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -4,6 +4,7 @@
 
 use crate::colour::Colour;
 use crate::geometry::Size;
+use crate::plan::System;
 
 /// A colour with a name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -113,3 +114,20 @@ pub const PRINTS_INCHES: [Size; 14] = [
     Size::inches(24, 36),
     Size::inches(30, 40),
 ];
+
+/// A size that is sold by name: of a print, of a frame (its nominal size), or of a sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StandardSize {
+    /// What it is called, such as "16 × 20 in", "50 × 70 cm" or "A3".
+    pub name: String,
+    /// The series it belongs to, such as "ISO 216 A" or "US".
+    pub series: String,
+    /// The system of units in which it is defined.
+    pub system: System,
+    /// Width and height as listed; it can be turned.
+    pub size: Size,
+    /// Whether prints of it are on offer.
+    pub is_print: bool,
+    /// Whether frames of this nominal size are on offer.
+    pub is_frame: bool,
+}
