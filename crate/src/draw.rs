@@ -22,6 +22,7 @@ use projection::Projection;
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
 mod brush;
+mod corner;
 mod furniture;
 mod lettering;
 mod lines;
@@ -230,7 +231,11 @@ impl Painter {
                 touched.push(if key.is_toned {
                     tone(canvas, piece.outside, projection)
                 } else {
-                    copy_in(canvas, picture.as_ref(), x, y)
+                    let radius = projection.length(piece.corner_radius);
+                    let corners = corner::blended(canvas, picture.as_ref(), (x, y), radius);
+                    let area = copy_in(canvas, picture.as_ref(), x, y);
+                    corner::put(canvas, &corners);
+                    area
                 });
             }
             if sheet.lines {
