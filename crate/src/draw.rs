@@ -29,6 +29,7 @@ mod lines;
 mod piece;
 pub mod projection;
 mod room;
+pub mod section;
 mod shadow;
 
 /// Pixels along one side of a drawing at the most.

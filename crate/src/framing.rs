@@ -350,6 +350,13 @@ fn in_floater(piece: BuildUp, floater: &Floater) -> BuildUp {
     }
 }
 
+/// How far the front of what stands in a floater frame lies behind the front of the frame: 1/8 in, or what there is (common
+/// practice, no source). What is left of the frame's depth is the ledge behind.
+#[must_use]
+pub fn floater_recess(floater: &Floater, thickness: Length) -> Length {
+    (floater.depth - thickness).clamp(Length::ZERO, Length::inches_ratio(1, 8))
+}
+
 /// Aluminium: the sheet and what holds it off the wall.
 fn aluminium_build_up(image: Size, sheet: &Aluminium) -> BuildUp {
     BuildUp { corner_radius: sheet.corner_radius, ..bare(image, Stack::metal(sheet)) }

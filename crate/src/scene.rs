@@ -5,7 +5,7 @@
 
 use crate::colour::Colour;
 use crate::figures::Figures;
-use crate::framing::{BuildUp, MatSizes};
+use crate::framing::{BuildUp, MatSizes, floater_recess};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
@@ -13,6 +13,7 @@ use crate::plan::{Finish, FixtureKind, GroupUp, Mat, Piece, Plan, Relation, Syst
 use crate::print::{Cut, Exact, Source};
 
 pub mod dimension;
+pub mod section;
 pub use dimension::{Dimension, Lane, Tone};
 
 /// What there is to draw.
@@ -228,7 +229,7 @@ fn layers(parts: &[Part<'_>]) -> Vec<Layer> {
         layers.push(Layer::Moulding { outer: whole, inner: frame.sight, colour: stated.colour, height });
     }
     if let (Some(floater), Some(inner)) = (piece.finish.floater(), first.floater_inside) {
-        let height = (floater.depth - first.stack.thickness()).max(Length::ZERO);
+        let height = floater_recess(floater, first.stack.thickness());
         layers.push(Layer::Moulding { outer: whole, inner, colour: floater.colour, height });
     }
     layers
