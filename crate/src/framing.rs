@@ -31,6 +31,8 @@ use crate::length::{Length, print::exact};
 use crate::plan::{Canvas, Edge, Finish, Frame, Mat, MatExtent, OpeningRule, Paper, Piece};
 use std::fmt;
 
+pub mod inverse;
+
 /// Every size of one piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BuildUp {
