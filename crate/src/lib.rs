@@ -13,6 +13,7 @@ pub mod plan;
 pub mod stock;
 pub mod framing;
 pub mod print;
+pub mod fit;
 pub mod arrange;
 pub mod hang;
 pub mod figures;
