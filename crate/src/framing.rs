@@ -35,7 +35,9 @@ use crate::plan::{
 };
 use std::fmt;
 
+pub mod inverse;
 pub mod stack;
+use inverse::{Bars, FloaterRails, Rails, board_round, opening_of};
 use stack::Stack;
 
 /// Every size of one piece.
@@ -247,8 +249,7 @@ fn work(piece: &Piece) -> Result<Work, FramingError> {
     };
     let image = piece.image;
     let borders = borders(image, border);
-    let sheet =
-        Size::new(borders.left + image.width + borders.right, borders.top + image.height + borders.bottom);
+    let sheet = board_round(image, borders).unwrap_or_else(|why| why.size);
     if [borders.left, borders.top, borders.right, borders.bottom].iter().any(|side| *side < Length::ZERO) {
         return Err(FramingError::NoSheet { sheet, image });
     }
@@ -318,7 +319,7 @@ fn canvas_build_up(image: Size, canvas: &Canvas) -> BuildUp {
             Edge::Carried => plain.picture.shrunk(Sides::all(-canvas.depth)),
             Edge::Mirrored | Edge::Plain(_) => plain.picture,
         },
-        cloth: Some(image.grown(canvas.depth + canvas.fold)),
+        cloth: Some(Bars { depth: canvas.depth, fold: canvas.fold }.cloth(image)),
         ..plain
     };
     match &canvas.floater {
@@ -340,10 +341,10 @@ pub const fn safe_margin(canvas: &Canvas) -> Length {
 
 /// In a floater frame the outside is the piece with the air and the frame's face on every side.
 fn in_floater(piece: BuildUp, floater: &Floater) -> BuildUp {
-    let round = floater.gap + floater.face;
-    let moved = piece.moved(round);
+    let Floater { gap, face, .. } = *floater;
+    let moved = piece.moved(gap + face);
     BuildUp {
-        outside: moved.outside.grown(round),
+        outside: FloaterRails { gap, face }.outside(moved.outside),
         depth: moved.depth.max(floater.depth),
         floater_inside: Some(moved.sheet.shrunk(Sides::all(-floater.gap))),
         ..moved
@@ -402,17 +403,14 @@ fn matted(
     shared: Shared,
     (arrangement, align): (Arrangement, Align),
 ) -> Result<Vec<BuildUp>, FramingError> {
-    let openings: Vec<Size> = works
+    let openings = works
         .iter()
         .map(|work| match work.opening {
-            OpeningRule::Overlap(overlap) => work.sheet.grown(-overlap),
-            OpeningRule::Reveal(reveal) => work.image.grown(reveal),
-            OpeningRule::Float(gap) => work.sheet.grown(gap),
+            OpeningRule::Overlap(_) | OpeningRule::Float(_) => opening_of(work.sheet, work.opening),
+            OpeningRule::Reveal(_) => opening_of(work.image, work.opening),
         })
-        .collect();
-    if let Some(&opening) = openings.iter().find(|opening| !opening.is_positive()) {
-        return Err(FramingError::NoOpening { opening });
-    }
+        .collect::<Result<Vec<_>, _>>()
+        .map_err(|why| FramingError::NoOpening { opening: why.size })?;
     let placed = line_up(&openings, arrangement, shared.bar, align);
     let block = placed.iter().copied().reduce(Rect::union).unwrap_or_default();
     let around = borders(block.size, mat.surround);
@@ -484,16 +482,13 @@ fn behind(work: &Work, opening: Rect) -> (Rect, Rect) {
 /// The frame round a package.
 fn framed(package: BuildUp, frame: &Frame) -> Result<BuildUp, FramingError> {
     let nominal = package.outside;
-    let rabbet = Size::new(nominal.width + frame.allowance, nominal.height + frame.allowance);
-    let sight = rabbet.grown(-frame.rabbet_width);
-    if !sight.is_positive() {
-        return Err(FramingError::NoSight { sight });
-    }
+    let rails = Rails::from(frame);
+    let sight = rails.sight(nominal).map_err(|why| FramingError::NoSight { sight: why.size })?;
     let outside = sight.grown(frame.face);
     let whole = Rect::new(Length::ZERO, Length::ZERO, outside);
     let sight = whole.shrunk(Sides::all(frame.face));
     let rabbet = sight.shrunk(Sides::all(-frame.rabbet_width));
-    let lip_hides = frame.rabbet_width - frame.allowance.half();
+    let lip_hides = rails.lip_hides();
     let spare_depth = frame.rabbet_depth - package.stack.thickness();
     let package = package.moved(frame.face - lip_hides);
     let hidden = |border: Length| border - lip_hides;

@@ -14,6 +14,7 @@ pub mod stock;
 pub mod line_up;
 pub mod framing;
 pub mod print;
+pub mod fit;
 pub mod arrange;
 pub mod hang;
 pub mod figures;

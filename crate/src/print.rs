@@ -2,7 +2,7 @@
 //!
 //! A crop fills its window: with `k` the larger of window width / picture width and window height / picture height, in
 //! length per pixel, the picture is laid at k to the pixel and what sticks out is lost. The density that a file declares
-//! of itself plays no part; only its pixels do.
+//! of itself plays no part; only its pixels do. How fine that is says [`fineness`]; which whole pixels to cut, [`whole_px`].
 //!
 //! ```
 //! use overmantel::{geometry::Size, plan::Focus, print::fill};
@@ -15,8 +15,13 @@
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::{Focus, Strips};
-use crate::rounding::Mode;
 use num_rational::Ratio;
+
+pub mod fineness;
+pub mod whole_px;
+
+pub use fineness::merging_distance;
+pub use whole_px::PixelCrop;
 
 /// An exact quotient of integers.
 pub type Exact = Ratio<i128>;
@@ -82,23 +87,6 @@ fn start(whole_px: i128, span: Exact, focus_permille: u16) -> Exact {
 
 fn units(length: Length) -> i128 {
     i128::from(length.units())
-}
-
-/// The distance from which an eye of decimal acuity 1.0 can't tell pixels apart: one pixel then spans one arc minute, the
-/// gap of the Landolt ring of grade 1.0 (ISO 8596).
-///
-/// distance = 1 / (ppi × tan 1′), with 1 / tan 1′ = 3437.7467.
-///
-/// ```
-/// use overmantel::print::{Exact, merging_distance};
-/// assert!((merging_distance(Exact::from_integer(300)).to_inches() - 11.459).abs() < 0.001);
-/// ```
-#[must_use]
-pub fn merging_distance(pixels_per_inch: Exact) -> Length {
-    const COTANGENT: (i128, i128) = (34_377_467, 10_000);
-    let inches = Exact::new(COTANGENT.0, COTANGENT.1) / pixels_per_inch;
-    let units = inches * i128::from(UNITS_PER_INCH);
-    Length::from_ratio(*units.numer(), *units.denom(), Mode::HalfAway)
 }
 
 /// One picture over several windows.

@@ -43,13 +43,10 @@ fn built(piece: &Piece) -> BuildUp {
     build_up(piece).unwrap_or_else(|error| panic!("{error}"))
 }
 
-/// Whether a length is a decimal to its last figure.
+/// Whether a length is a decimal of four places, to the last of them.
 #[track_caller]
-fn close(found: Length, expected: &str, unit: Unit) {
-    let decimals = expected.split_once('.').map_or(0, |(_, decimals)| decimals.len());
-    let half_step = 0.5 / 10_f64.powi(i32::try_from(decimals).unwrap_or(0));
-    let value: f64 = expected.parse().unwrap_or(f64::NAN);
-    assert!((found.per(unit) - value).abs() <= half_step, "{} is not {expected}", found.per(unit));
+fn close(found: Length, expected: f64, unit: Unit) {
+    assert!((found.per(unit) - expected).abs() <= 0.000_05, "{} is not {expected}", found.per(unit));
 }
 
 /// The stack is the sum of what lies behind what; the paper is not counted. In inches: acrylic 1/8, mat 1/16, foam board 3/16
@@ -115,7 +112,7 @@ fn the_rabbet_takes_the_stack_or_does_not() {
 #[test]
 fn borders_weighted_by_a_ratio() {
     let ratio = Weighting::Ratio { head: 3, foot: 4 };
-    let check = |unit, spare: &str, head: &str, foot: &str| {
+    let check = |unit, spare: &str, head: f64, foot: f64| {
         let inner = size("10x10", unit);
         let whole = Size::new(inner.width * 2, inner.height + length(spare, unit));
         let found = borders(inner, Surround { extent: Extent::Whole(whole), weighting: ratio });
@@ -124,9 +121,9 @@ fn borders_weighted_by_a_ratio() {
         assert_eq!(found.top + found.bottom, length(spare, unit), "nothing is lost");
         assert_eq!(found.left, found.right);
     };
-    check(IN, "7", "3.0000", "4.0000");
-    check(IN, "6.25", "2.6786", "3.5714");
-    check(MM, "206", "88.2857", "117.7143");
+    check(IN, "7", 3.0000, 4.0000);
+    check(IN, "6.25", 2.6786, 3.5714);
+    check(MM, "206", 88.2857, 117.7143);
     // By a border, the foot follows: 3 in at the head, 4 at the foot; 2 1/4 in and 3.
     let by = |border: &str| {
         borders(size("8x10", IN), Surround { extent: Extent::Border(inch(border)), weighting: ratio })
