@@ -36,7 +36,7 @@ enum Task {
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
-    /// Print the JSON Schema of the plan file, or of the figures
+    /// Print the JSON Schema of the plan file, of the figures, or of the stock file
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t = Form::Plan)]
@@ -51,6 +51,8 @@ enum Form {
     Plan,
     /// The output of `overmantel figures`
     Figures,
+    /// The stock file
+    Stock,
 }
 
 fn main() -> ExitCode {
@@ -59,6 +61,7 @@ fn main() -> ExitCode {
         Task::Draw(draw) => picture::run(&draw),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()),
+        Task::Schema { form: Form::Stock } => say(&overmantel::stock::file::schema()),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,
