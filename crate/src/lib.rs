@@ -17,6 +17,7 @@ pub mod arrange;
 pub mod hang;
 pub mod figures;
 pub mod measure;
+pub mod weigh;
 pub mod report;
 pub mod findings;
 pub mod fields;

@@ -269,7 +269,7 @@ pub(super) fn density(material: Material) -> Density {
         }
         Material::Acrylic => (1190, 1172, 1190, "common practice, no source"),
         Material::MatBoard => (600, 530, 700, "from 0.8 to 1.05 kg to the m² in 1.5 mm: from memory"),
-        Material::FoamBoard => (110, 90, 150, "from 0.45 to 0.65 kg to the m² in 3 to 5 mm: from memory"),
+        Material::FoamBoard => (110, 90, 130, "from 0.45 to 0.65 kg to the m² in 5 mm: from memory"),
         Material::FlutedBoard => (175, 150, 200, "0.7 kg to the m² in 4 mm: from memory"),
         Material::Hardboard => (950, 900, 1000, "from memory"),
         Material::Mdf => (750, 680, 820, "from memory"),
