@@ -14,7 +14,8 @@
 
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
-use crate::plan::{Across, Align, Arrangement, Fixture, Group, GroupAcross, GroupUp, Plan};
+use crate::line_up::line_up;
+use crate::plan::{Across, Fixture, GroupAcross, GroupUp, Plan};
 
 /// Where everything is on the wall.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -34,7 +35,9 @@ pub struct Arranged {
 #[must_use]
 pub fn arrange(plan: &Plan, outsides: &[Size]) -> Arranged {
     let fixtures: Vec<Rect> = plan.fixtures.iter().map(|fixture| place(fixture, plan.wall.size)).collect();
-    let loose = loose(outsides, &plan.group);
+    // In a shared frame every piece has the outside of the frame.
+    let hung = if plan.shared.is_some() { outsides.get(..1).unwrap_or_default() } else { outsides };
+    let loose = line_up(hung, plan.group.arrangement, plan.group.gap, plan.group.align);
     let size = loose.iter().copied().reduce(Rect::union).unwrap_or_default().size;
     let wall = Rect::new(Length::ZERO, Length::ZERO, plan.wall.size);
     let fixture = |index: usize| {
@@ -54,8 +57,9 @@ pub fn arrange(plan: &Plan, outsides: &[Size]) -> Arranged {
         GroupUp::CentreAt(y) => y - size.height.half(),
         GroupUp::Above { fixture: index, clearance } => fixture(index).top() + clearance,
     };
+    let placed = loose.iter().cycle().take(outsides.len());
     Arranged {
-        outsides: loose.iter().map(|piece| piece.moved(x, y)).collect(),
+        outsides: placed.map(|piece| piece.moved(x, y)).collect(),
         group: Rect::new(x, y, size),
         fixtures,
     }
@@ -69,45 +73,4 @@ fn place(fixture: &Fixture, wall: Size) -> Rect {
         Across::FromRight(x) => wall.width - x - fixture.size.width,
     };
     Rect::new(x, fixture.from_floor, fixture.size)
-}
-
-/// The pieces in relation to each other: the rectangle round all of them begins at the origin.
-fn loose(outsides: &[Size], group: &Group) -> Vec<Rect> {
-    let widest = outsides.iter().map(|size| size.width).max().unwrap_or_default();
-    let highest = outsides.iter().map(|size| size.height).max().unwrap_or_default();
-    let mut along = Length::ZERO;
-    let mut step = Length::ZERO;
-    let placed: Vec<Rect> = outsides
-        .iter()
-        .map(|&size| {
-            let piece = match group.arrangement {
-                Arrangement::Row | Arrangement::Stepped(_) => {
-                    Rect::new(along, step + offset(highest - size.height, group.align, true), size)
-                }
-                Arrangement::Column => {
-                    Rect::new(offset(widest - size.width, group.align, false), -along - size.height, size)
-                }
-            };
-            match group.arrangement {
-                Arrangement::Row => along += size.width + group.gap,
-                Arrangement::Column => along += size.height + group.gap,
-                Arrangement::Stepped(rise) => {
-                    along += size.width + group.gap;
-                    step += rise;
-                }
-            }
-            piece
-        })
-        .collect();
-    let corner = placed.iter().copied().reduce(Rect::union).unwrap_or_default();
-    placed.iter().map(|piece| piece.moved(-corner.x, -corner.y)).collect()
-}
-
-/// How far a smaller piece is moved from the lower (or left) line.
-fn offset(room: Length, align: Align, upright: bool) -> Length {
-    match (align, upright) {
-        (Align::Centre, _) => room.half(),
-        (Align::Start, true) | (Align::End, false) => room,
-        (Align::Start, false) | (Align::End, true) => Length::ZERO,
-    }
 }

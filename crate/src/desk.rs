@@ -13,6 +13,7 @@ use crate::fields::{self, FieldError};
 use crate::figures::Figures;
 use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
 use crate::resample::Raster;
+use crate::scene::section::{Section, section};
 use crate::scene::{Scene, scene};
 use std::collections::BTreeMap;
 
@@ -71,6 +72,12 @@ impl Desk {
     #[must_use]
     pub fn scene(&self) -> &Scene {
         &self.scene
+    }
+
+    /// A cut through a piece, if there is such a piece.
+    #[must_use]
+    pub fn section(&self, piece: usize) -> Option<Section> {
+        section(&self.plan, &self.figures, piece)
     }
 
     /// Whether there is something to undo, and something to redo.

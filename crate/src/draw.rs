@@ -22,12 +22,14 @@ use projection::Projection;
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
 mod brush;
+mod corner;
 mod furniture;
 mod lettering;
 mod lines;
 mod piece;
 pub mod projection;
 mod room;
+pub mod section;
 mod shadow;
 
 /// Pixels along one side of a drawing at the most.
@@ -230,7 +232,11 @@ impl Painter {
                 touched.push(if key.is_toned {
                     tone(canvas, piece.outside, projection)
                 } else {
-                    copy_in(canvas, picture.as_ref(), x, y)
+                    let radius = projection.length(piece.corner_radius);
+                    let corners = corner::blended(canvas, picture.as_ref(), (x, y), radius);
+                    let area = copy_in(canvas, picture.as_ref(), x, y);
+                    corner::put(canvas, &corners);
+                    area
                 });
             }
             if sheet.lines {

@@ -16,6 +16,7 @@
 //! ```
 
 use crate::figures::Figures;
+use crate::framing::BuildUp;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::length::parse::{ParseError, parse};
@@ -25,6 +26,11 @@ use crate::stock;
 use std::ops::Range;
 
 pub mod choice;
+mod derived;
+mod place;
+
+use derived::{derived, write_derived};
+use place::{lengths, numbers, sizes, weightings};
 
 /// How a field is entered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,6 +39,10 @@ pub enum Kind {
     Length,
     /// A width and a height.
     Size,
+    /// A whole number.
+    Number,
+    /// Two whole numbers, the foot's before the head's.
+    Ratio,
     /// One of [`Value::options`].
     Choice,
     /// One of [`Value::options`], or a colour as #rrggbb.
@@ -91,21 +101,26 @@ pub fn read(plan: &Plan, field: &str) -> Option<Value> {
     if let Some((length, grade)) = derived(plan, field) {
         return Some(length_value(length, grade, plan.units, field));
     }
-    if let ["piece", which, "image"] = path[..] {
-        let size = pieces(&mut scratch, which).first()?.image;
+    if let Some(size) = sizes(&mut scratch, &path).and_then(|sizes| sizes.first().map(|size| **size)) {
         let printed = measure::size(size, Grade::Piece, plan.units.first);
         let other = measure::shown_size(size, Units { both: true, ..plan.units });
+        let options = if path.last() == Some(&"image") { &stock::PRINTS_INCHES[..] } else { &[] };
         return Some(Value {
-            kind: Kind::Size,
             other: Some(other),
-            options: stock::PRINTS_INCHES
+            options: options
                 .iter()
                 .map(|&offered| measure::size(offered, Grade::Piece, System::Inches).text)
                 .collect(),
-            label: label(field),
             rounded: printed.is_rounded(),
-            text: printed.text,
+            ..Value::plain(Kind::Size, printed.text, field)
         });
+    }
+    if let Some(number) = numbers(&mut scratch, &path).and_then(|numbers| numbers.first().map(|of| **of)) {
+        return Some(Value::plain(Kind::Number, number.to_string(), field));
+    }
+    if let Some(weighting) = weightings(&mut scratch, &path).and_then(|found| found.first().map(|of| **of)) {
+        let Weighting::Ratio { head, foot } = weighting else { return None };
+        return Some(Value::plain(Kind::Ratio, format!("{foot} : {head}"), field));
     }
     let name = match path[..] {
         ["title"] => Some(plan.title.clone()),
@@ -113,28 +128,24 @@ pub fn read(plan: &Plan, field: &str) -> Option<Value> {
         _ => None,
     };
     if let Some(text) = name {
-        let label = label(field);
-        return Some(Value {
-            kind: Kind::Name,
-            text,
-            other: None,
-            options: Vec::new(),
-            label,
-            rounded: false,
-        });
+        return Some(Value::plain(Kind::Name, text, field));
     }
     choice::read(plan, &path, label(field))
+}
+
+impl Value {
+    /// A value with nothing to choose from and no other system.
+    fn plain(kind: Kind, text: String, field: &str) -> Self {
+        Self { kind, text, other: None, options: Vec::new(), label: label(field), rounded: false }
+    }
 }
 
 fn length_value(length: Length, grade: Grade, units: Units, field: &str) -> Value {
     let printed = measure::first(length, grade, units);
     Value {
-        kind: Kind::Length,
         rounded: printed.is_rounded(),
-        text: printed.text,
         other: Some(measure::second(length, grade, units).text),
-        options: Vec::new(),
-        label: label(field),
+        ..Value::plain(Kind::Length, printed.text, field)
     }
 }
 
@@ -153,10 +164,20 @@ pub fn write(plan: &Plan, field: &str, text: &str) -> Result<Plan, FieldError> {
         }
     } else if derived(plan, field).is_some() {
         write_derived(&mut changed, plan, field, parse(text, bare)?)?;
-    } else if let ["piece", which, "image"] = path[..] {
+    } else if let Some(places) = sizes(&mut changed, &path) {
         let size = read_size(text, plan.units.first)?;
-        for piece in pieces(&mut changed, which) {
-            piece.image = size;
+        for place in places {
+            *place = size;
+        }
+    } else if let Some(places) = numbers(&mut changed, &path) {
+        let number = read_number(text)?;
+        for place in places {
+            *place = number;
+        }
+    } else if let Some(places) = weightings(&mut changed, &path) {
+        let weighting = read_ratio(text)?;
+        for place in places {
+            *place = weighting;
         }
     } else {
         match path[..] {
@@ -211,188 +232,26 @@ fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
     Ok(Size::new(width.map_err(|error| shift(error, 0))?, height))
 }
 
-/// The pieces that a path names: `all`, or one by its number from 0.
-fn pieces<'a>(plan: &'a mut Plan, which: &str) -> Vec<&'a mut Piece> {
-    match which {
-        "all" => plan.pieces.iter_mut().collect(),
-        number => match number.parse::<usize>() {
-            Ok(index) => plan.pieces.get_mut(index).into_iter().collect(),
-            Err(_) => Vec::new(),
-        },
-    }
+/// A whole number, with what may stand behind it, such as `ppi`, left aside.
+fn read_number(text: &str) -> Result<u32, FieldError> {
+    let digits = text.trim().trim_end_matches(|letter: char| !letter.is_ascii_digit()).trim_end();
+    digits
+        .parse()
+        .map_err(|_| FieldError::from(format!("\"{text}\" is not a whole number; write one such as 200")))
 }
 
-/// Where in a plan the lengths of a field are, and how finely it is shown. `None` when the field is not a length that
-/// is stated in this plan.
-fn lengths<'a>(plan: &'a mut Plan, path: &[&str]) -> Option<(Vec<&'a mut Length>, Grade)> {
-    use Grade::{Fine, Piece, Room};
-    Some(match path {
-        ["wall", "width"] => (vec![&mut plan.wall.size.width], Room),
-        ["wall", "height"] => (vec![&mut plan.wall.size.height], Room),
-        ["wall", "skirting"] => (vec![&mut plan.wall.skirting], Piece),
-        ["viewing", "distance"] => (vec![&mut plan.viewing.distance], Room),
-        ["viewing", "eye_level"] => (vec![&mut plan.viewing.eye_level], Piece),
-        ["fixture", index, part] => {
-            let fixture = plan.fixtures.get_mut(index.parse::<usize>().ok()?)?;
-            match (*part, &mut fixture.across) {
-                ("width", _) => (vec![&mut fixture.size.width], Room),
-                ("height", _) => (vec![&mut fixture.size.height], Piece),
-                ("from_floor", _) => (vec![&mut fixture.from_floor], Piece),
-                ("distance", Across::FromLeft(x) | Across::FromRight(x)) => (vec![x], Room),
-                _ => return None,
-            }
-        }
-        ["piece", which, rest @ ..] => {
-            let grade = if rest.last() == Some(&"thickness") { Fine } else { Piece };
-            let found: Vec<&mut Length> =
-                pieces(plan, which).into_iter().filter_map(|piece| piece_length(piece, rest)).collect();
-            if found.is_empty() {
-                return None;
-            }
-            (found, grade)
-        }
-        ["group", "gap"] => (vec![&mut plan.group.gap], Piece),
-        ["group", "step"] => match &mut plan.group.arrangement {
-            Arrangement::Stepped(rise) => (vec![rise], Piece),
-            _ => return None,
-        },
-        ["group", "clearance"] => match &mut plan.group.up {
-            GroupUp::Above { clearance, .. } => (vec![clearance], Piece),
-            _ => return None,
-        },
-        ["fixing", part] => {
-            let length = match (*part, &mut plan.fixing) {
-                ("inset", Fixing::Rings { inset, .. } | Fixing::Wire { inset, .. }) => inset,
-                ("down", Fixing::Rings { down, .. } | Fixing::Wire { down, .. }) => down,
-                ("slack", Fixing::Wire { slack, .. }) => slack,
-                ("apart", Fixing::Wire { hooks_apart: Some(apart), .. }) => apart,
-                _ => return None,
-            };
-            (vec![length], Piece)
-        }
-        _ => return None,
-    })
-}
-
-fn piece_length<'a>(piece: &'a mut Piece, rest: &[&str]) -> Option<&'a mut Length> {
-    Some(match (rest, &mut piece.finish) {
-        (["width"], _) => &mut piece.image.width,
-        (["height"], _) => &mut piece.image.height,
-        (["paper", "border"], Finish::Paper(paper)) => &mut paper.border,
-        (["mat", part], Finish::Paper(Paper { mat: Some(mat), .. })) => match (*part, &mut mat.extent) {
-            ("by", _) => match &mut mat.opening {
-                OpeningRule::Overlap(by) | OpeningRule::Reveal(by) | OpeningRule::Float(by) => by,
-            },
-            ("border", MatExtent::Border(border)) => border,
-            ("board_width", MatExtent::Board(board)) => &mut board.width,
-            ("board_height", MatExtent::Board(board)) => &mut board.height,
-            ("foot", _) => &mut mat.foot_extra,
-            ("inner", _) => mat.inner_reveal.as_mut()?,
-            ("thickness", _) => &mut mat.thickness,
-            _ => return None,
-        },
-        (["frame", part], Finish::Paper(Paper { frame: Some(frame), .. })) => match *part {
-            "face" => &mut frame.face,
-            "rabbet_width" => &mut frame.rabbet_width,
-            "rabbet_depth" => &mut frame.rabbet_depth,
-            "depth" => &mut frame.depth,
-            "allowance" => &mut frame.allowance,
-            _ => return None,
-        },
-        (["glazing", "thickness"], Finish::Paper(paper)) => match &mut paper.glazing {
-            Glazing::Glass(thickness) | Glazing::Acrylic(thickness) => thickness,
-            Glazing::None => return None,
-        },
-        (["canvas", "depth"], Finish::Canvas(canvas)) => &mut canvas.depth,
-        (["canvas", "fold"], Finish::Canvas(canvas)) => &mut canvas.fold,
-        (["floater", part], Finish::Canvas(Canvas { floater: Some(floater), .. })) => match *part {
-            "gap" => &mut floater.gap,
-            "face" => &mut floater.face,
-            "depth" => &mut floater.depth,
-            _ => return None,
-        },
-        (["aluminium", "thickness"], Finish::Aluminium(sheet)) => &mut sheet.thickness,
-        (["aluminium", "stand_off"], Finish::Aluminium(sheet)) => &mut sheet.stand_off,
-        (["original", "depth"], Finish::Original(original)) => &mut original.depth,
-        _ => return None,
-    })
-}
-
-/// Lengths that follow from the plan and can be asked for all the same: the group's place and width, and the outside of
-/// pieces.
-fn derived(plan: &Plan, field: &str) -> Option<(Length, Grade)> {
-    let path: Vec<&str> = field.split('.').collect();
-    let figures = Figures::of(plan).ok()?;
-    let group = figures.arranged.group;
-    Some(match path[..] {
-        ["group", "left"] => (group.x, Grade::Room),
-        ["group", "right"] => (plan.wall.size.width - group.right(), Grade::Room),
-        ["group", "middle"] => (group.centre().x, Grade::Room),
-        ["group", "centre"] => (group.centre().y, Grade::Piece),
-        ["group", "bottom"] => (group.y, Grade::Piece),
-        ["group", "width"] => (group.size.width, Grade::Room),
-        ["piece", which, part @ ("outside_width" | "outside_height")] => {
-            let index = if which == "all" { 0 } else { which.parse::<usize>().ok()? };
-            let outside = figures.build_ups.get(index)?.outside;
-            (if part == "outside_width" { outside.width } else { outside.height }, Grade::Piece)
-        }
-        _ => return None,
-    })
-}
-
-/// Changes what is stated so that a derived length comes out as asked for.
-fn write_derived(changed: &mut Plan, plan: &Plan, field: &str, length: Length) -> Result<(), FieldError> {
-    let figures = Figures::of(plan)?;
-    let group = figures.arranged.group;
-    let size = group.size;
-    let across = GroupAcross::CentreAt;
-    let path: Vec<&str> = field.split('.').collect();
-    match path[..] {
-        ["group", "left"] => changed.group.across = across(length + size.width.half()),
-        ["group", "right"] => {
-            changed.group.across = across(plan.wall.size.width - length - (size.width - size.width.half()));
-        }
-        ["group", "middle"] => changed.group.across = across(length),
-        ["group", "centre"] => changed.group.up = GroupUp::CentreAt(length),
-        ["group", "bottom"] => changed.group.up = GroupUp::CentreAt(length + size.height.half()),
-        ["group", "width"] => widen_group(changed, length - size.width),
-        ["piece", which, part] => {
-            for (index, sizes) in figures.build_ups.iter().enumerate() {
-                if which != "all" && which.parse() != Ok(index) {
-                    continue;
-                }
-                let grown = if part == "outside_width" {
-                    Size::new(length - sizes.outside.width, Length::ZERO)
-                } else {
-                    Size::new(Length::ZERO, length - sizes.outside.height)
-                };
-                grow(&mut changed.pieces[index], grown);
-            }
-        }
-        _ => return Err(unknown(field)),
-    }
-    Ok(())
-}
-
-/// Makes the group wider by so much: side by side every piece takes its part of it, to the last unit; in a column every
-/// piece takes all of it. Gaps stay as they are.
-fn widen_group(plan: &mut Plan, by: Length) {
-    let count = u32::try_from(plan.pieces.len()).unwrap_or(1).max(1);
-    let column = plan.group.arrangement == Arrangement::Column;
-    let parts: Vec<Length> = if column { vec![by; plan.pieces.len()] } else { by.parts(count).collect() };
-    for (piece, part) in plan.pieces.iter_mut().zip(parts) {
-        grow(piece, Size::new(part, Length::ZERO));
-    }
-}
-
-/// Makes a piece larger outside: by its image, and by its mat board where that is what is stated.
-fn grow(piece: &mut Piece, by: Size) {
-    piece.image = Size::new(piece.image.width + by.width, piece.image.height + by.height);
-    if let Finish::Paper(Paper { mat: Some(Mat { extent: MatExtent::Board(board), .. }), .. }) =
-        &mut piece.finish
-    {
-        *board = Size::new(board.width + by.width, board.height + by.height);
-    }
+/// Foot and head as they are written: `4 : 3`, `4/3` or `4 to 3`.
+fn read_ratio(text: &str) -> Result<Weighting, FieldError> {
+    let part = |text: &str| text.trim().parse::<u16>().ok();
+    [":", "/", "to"]
+        .iter()
+        .find_map(|mark| text.split_once(mark))
+        .and_then(|(foot, head)| Some(Weighting::Ratio { head: part(head)?, foot: part(foot)? }))
+        .ok_or_else(|| {
+            FieldError::from(format!(
+                "\"{text}\" is not a ratio; write the foot, then the head, in whole numbers, such as 4 : 3"
+            ))
+        })
 }
 
 /// What a field is, in words.

@@ -7,7 +7,7 @@
 //! ```
 
 use crate::arrange::{Arranged, arrange};
-use crate::framing::{BuildUp, build_up};
+use crate::framing::{BuildUp, build_up, build_up_shared};
 use crate::geometry::Rect;
 use crate::hang::{Hanging, hang};
 use crate::plan::{Arrangement, Plan};
@@ -37,12 +37,17 @@ impl Figures {
             1 => why.to_string(),
             _ => format!("piece {}: {why}", index + 1),
         };
-        let build_ups = plan
-            .pieces
-            .iter()
-            .enumerate()
-            .map(|(index, piece)| build_up(piece).map_err(|why| which(index, &why)))
-            .collect::<Result<Vec<_>, _>>()?;
+        let build_ups = match plan.shared {
+            Some(shared) => {
+                build_up_shared(&plan.pieces, shared, &plan.group).map_err(|why| why.to_string())?
+            }
+            None => plan
+                .pieces
+                .iter()
+                .enumerate()
+                .map(|(index, piece)| build_up(piece).map_err(|why| which(index, &why)))
+                .collect::<Result<Vec<_>, _>>()?,
+        };
         let outsides: Vec<_> = build_ups.iter().map(|sizes| sizes.outside).collect();
         let arranged = arrange(plan, &outsides);
         let hanging = arranged

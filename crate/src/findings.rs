@@ -3,7 +3,7 @@
 //! A finding never stops a plan. Each has a stable code, the numbers that it rests on and its authority.
 
 use crate::figures::Figures;
-use crate::geometry::Size;
+use crate::geometry::{Sides, Size};
 use crate::length::Length;
 use crate::measure::{Grade, shown};
 use crate::plan::{Finish, Glazing, GroupUp, OpeningRule, Plan, Relation};
@@ -149,9 +149,9 @@ fn sharpness(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
 
 fn held_by_mat(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
     for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
-        let (Finish::Paper(paper), Some(mat)) = (&piece.finish, &sizes.mat) else { continue };
-        let floats = paper.mat.as_ref().is_some_and(|mat| matches!(mat.opening, OpeningRule::Float(_)));
-        if floats {
+        let stated = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
+        let (Some(stated), Some(mat)) = (stated, &sizes.mat) else { continue };
+        if let OpeningRule::Float(_) = stated.opening {
             continue;
         }
         let Size { width, height } = mat.opening.size;
@@ -187,10 +187,11 @@ fn under_the_lip(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
         return;
     }
     for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
-        let (Finish::Paper(paper), Some(frame), None) = (&piece.finish, &sizes.frame, &sizes.mat) else {
+        let (Some(framing), Some(frame), None) = (piece.finish.framing(), &sizes.frame, &sizes.mat) else {
             continue;
         };
-        let covered = frame.lip_hides - paper.border;
+        let Sides { left, top, right, bottom } = sizes.sheet_borders;
+        let covered = frame.lip_hides - left.min(top).min(right).min(bottom);
         if covered > Length::ZERO {
             found.push(Finding {
                 code: "lip-on-the-image",
@@ -202,7 +203,7 @@ fn under_the_lip(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
                 authority: GEOMETRY,
             });
         }
-        if paper.glazing != Glazing::None {
+        if framing.glazing != Glazing::None && framing.spacer == Length::ZERO {
             found.push(Finding {
                 code: "glazing-on-the-print",
                 about: About::Made,

@@ -28,20 +28,29 @@
 
 use crate::geometry::{Rect, Sides, Size};
 use crate::length::{Length, print::exact};
-use crate::plan::{Canvas, Edge, Finish, Frame, Mat, MatExtent, OpeningRule, Paper, Piece};
+use crate::line_up::line_up;
+use crate::plan::{
+    Align, Aluminium, Arrangement, Canvas, Edge, Extent, Finish, Floater, Frame, Framing, Group, Mat,
+    OpeningRule, Original, Paper, Piece, Shared, Surround, Weighting,
+};
 use std::fmt;
+
+pub mod stack;
+use stack::Stack;
 
 /// Every size of one piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BuildUp {
     /// Width and height over all, as it hangs.
     pub outside: Size,
-    /// From the wall to its front.
+    /// From the wall to its front. A package that is thicker than its rabbet is deep stands out at the back.
     pub depth: Length,
     /// The image: where it lies, with whatever of it is hidden under a mat or a lip.
     pub image: Rect,
     /// The sheet, canvas face, metal sheet or painting.
     pub sheet: Rect,
+    /// From each edge of the sheet to the image.
+    pub sheet_borders: Sides,
     /// The part of the outside through which the sheet is seen.
     pub window: Rect,
     /// Printed beyond the image on each side, for the edges of a canvas.
@@ -50,6 +59,10 @@ pub struct BuildUp {
     pub picture: Rect,
     /// The canvas cloth to cut, if any.
     pub cloth: Option<Size>,
+    /// Radius of the corners of a metal sheet; zero for square ones.
+    pub corner_radius: Length,
+    /// What lies behind what, from the front to the back.
+    pub stack: Stack,
     /// The mat, if any.
     pub mat: Option<MatSizes>,
     /// The frame, if any.
@@ -69,7 +82,7 @@ pub struct MatSizes {
     pub upper_opening: Rect,
     /// The opening of the upper mat at its face, wider by the bevel.
     pub face_opening: Rect,
-    /// From each edge of the board to the opening at the art.
+    /// From each edge of the board to the opening at the art, whatever lies between in a shared mat.
     pub borders: Sides,
     /// The same, less what the frame's lip hides.
     pub visible_borders: Sides,
@@ -86,6 +99,8 @@ pub struct FrameSizes {
     pub sight: Rect,
     /// What the lip hides of the package on each side, with the package in the middle of its play.
     pub lip_hides: Length,
+    /// Depth of the rabbet that is left behind the package; less than nothing where the package stands out.
+    pub spare_depth: Length,
     /// Length of moulding in the finished frame: the sum of the four rails at their long points.
     pub moulding_exact: Length,
     /// Length of moulding by the shops' rule, 2(w + h) + 8F (common practice, no source).
@@ -95,6 +110,13 @@ pub struct FrameSizes {
 /// Why a piece has no answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum FramingError {
+    /// The sheet is smaller than its image.
+    NoSheet {
+        /// The sheet.
+        sheet: Size,
+        /// The image.
+        image: Size,
+    },
     /// The overlap leaves no opening.
     NoOpening {
         /// The opening that would result.
@@ -105,6 +127,11 @@ pub enum FramingError {
         /// The narrowest border that would result.
         border: Length,
     },
+    /// The bar between two openings of a shared mat is used up by reveal and bevel.
+    NoBar {
+        /// What would be left of its face.
+        bar: Length,
+    },
     /// The lip covers everything.
     NoSight {
         /// The sight opening that would result.
@@ -114,23 +141,33 @@ pub enum FramingError {
 
 impl fmt::Display for FramingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let size = |size: &Size| format!("{} × {}", exact(size.width), exact(size.height));
         match self {
+            Self::NoSheet { sheet, image } => write!(
+                f,
+                "an image of {} and its borders do not fit a sheet of {}; choose a larger sheet or a smaller image",
+                size(image),
+                size(sheet)
+            ),
             Self::NoOpening { opening } => write!(
                 f,
-                "the mat's opening would be {} × {}; let the mat cover less of the sheet, or make the print larger",
-                exact(opening.width),
-                exact(opening.height)
+                "the mat's opening would be {}; let the mat cover less of the sheet, or make the print larger",
+                size(opening)
             ),
             Self::NoBorder { border } => write!(
                 f,
                 "the mat board would be {} wide beside its opening; choose a larger board or a smaller opening",
                 exact(*border)
             ),
+            Self::NoBar { bar } => write!(
+                f,
+                "the bar between the openings would have a face of {}; make it wider, or the inner mat's reveal smaller",
+                exact(*bar)
+            ),
             Self::NoSight { sight } => write!(
                 f,
-                "the frame's lip would leave {} × {} to be seen; take a narrower rabbet or a larger print",
-                exact(sight.width),
-                exact(sight.height)
+                "the frame's lip would leave {} to be seen; take a narrower rabbet or a larger print",
+                size(sight)
             ),
         }
     }
@@ -138,59 +175,191 @@ impl fmt::Display for FramingError {
 
 impl std::error::Error for FramingError {}
 
-/// Works out every size of a piece.
+/// Works out every size of a piece that has a frame of its own, or none.
 ///
 /// # Errors
-/// When nothing could be cut: an opening, a border or a sight size that would be less than nothing.
+/// When nothing could be cut: a sheet, an opening, a border or a sight size that would be less than nothing.
 pub fn build_up(piece: &Piece) -> Result<BuildUp, FramingError> {
     match &piece.finish {
-        Finish::Paper(paper) => paper_build_up(piece.image, paper),
         Finish::Canvas(canvas) => Ok(canvas_build_up(piece.image, canvas)),
-        Finish::Aluminium(sheet) => Ok(bare(piece.image, sheet.thickness + sheet.stand_off)),
-        Finish::Original(original) => Ok(bare(piece.image, original.depth)),
+        Finish::Aluminium(sheet) => Ok(aluminium_build_up(piece.image, sheet)),
+        Finish::Original(Original { floater: Some(floater), depth, .. }) => {
+            Ok(in_floater(bare(piece.image, Stack::work(*depth)), floater))
+        }
+        Finish::Paper(Paper { framing, .. }) | Finish::Original(Original { framing, .. }) => {
+            let work = work(piece)?;
+            let mut built = match &framing.mat {
+                Some(mat) => matted(&[work], framing, mat, Shared { bar: Length::ZERO }, SINGLE)?,
+                None => vec![unmatted(&work, framing)],
+            };
+            match (built.pop(), &framing.frame) {
+                (Some(package), Some(frame)) => framed(package, frame),
+                (package, _) => Ok(package.unwrap_or_else(|| bare(piece.image, Stack::default()))),
+            }
+        }
+    }
+}
+
+/// How a single opening is lined up with itself.
+const SINGLE: (Arrangement, Align) = (Arrangement::Row, Align::Centre);
+
+/// Works out every size of pieces that share one frame, whose mat has an opening for each. Frame, mat and what goes with
+/// them are those of the first piece; each opening follows from its own piece. All have the same outside.
+///
+/// With n openings of widths o in a row, bars g and a board W: side = (W - Σo - (n - 1) g) / 2.
+///
+/// # Errors
+/// As for [`build_up`], and when a bar would be too narrow. Pieces without a mat are worked out by themselves.
+pub fn build_up_shared(
+    pieces: &[Piece],
+    shared: Shared,
+    group: &Group,
+) -> Result<Vec<BuildUp>, FramingError> {
+    let Some(framing) = pieces.first().and_then(|piece| piece.finish.framing()) else {
+        return pieces.iter().map(build_up).collect();
+    };
+    let Some(mat) = &framing.mat else { return pieces.iter().map(build_up).collect() };
+    let works = pieces.iter().map(work).collect::<Result<Vec<_>, _>>()?;
+    let packages = matted(&works, framing, mat, shared, (group.arrangement, group.align))?;
+    packages
+        .into_iter()
+        .map(|package| match &framing.frame {
+            Some(frame) => framed(package, frame),
+            None => Ok(package),
+        })
+        .collect()
+}
+
+/// What goes behind a mat: an image on its sheet, and how the opening follows from them.
+struct Work {
+    image: Size,
+    sheet: Size,
+    borders: Sides,
+    depth: Length,
+    opening: OpeningRule,
+}
+
+fn work(piece: &Piece) -> Result<Work, FramingError> {
+    let (border, depth) = match &piece.finish {
+        Finish::Paper(paper) => (paper.border, Length::ZERO),
+        Finish::Original(original) => (Surround::even(Length::ZERO), original.depth),
+        Finish::Canvas(_) | Finish::Aluminium(_) => (Surround::even(Length::ZERO), Length::ZERO),
+    };
+    let image = piece.image;
+    let borders = borders(image, border);
+    let sheet =
+        Size::new(borders.left + image.width + borders.right, borders.top + image.height + borders.bottom);
+    if [borders.left, borders.top, borders.right, borders.bottom].iter().any(|side| *side < Length::ZERO) {
+        return Err(FramingError::NoSheet { sheet, image });
+    }
+    let mat = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
+    let opening = mat.map_or(OpeningRule::Overlap(Length::ZERO), |mat| mat.opening);
+    Ok(Work { image, sheet, borders, depth, opening })
+}
+
+/// What is left on each side of something, by the way its surround is stated. What two sides share is divided so that all
+/// sums to the whole.
+///
+/// - By a border b: left = top = right = b; foot = b + extra, or b × foot/head.
+/// - By the whole W × H round w × h: left = (W - w)/2; top = (H - h - extra)/2, or (H - h) × head/(head + foot); right and
+///   foot are the rest.
+#[must_use]
+pub fn borders(inner: Size, surround: Surround) -> Sides {
+    match surround.extent {
+        Extent::Border(border) => Sides {
+            bottom: match surround.weighting {
+                Weighting::Extra(extra) => border + extra,
+                Weighting::Ratio { head, foot } => border.times_ratio(foot.into(), i64::from(head).max(1)),
+            },
+            ..Sides::all(border)
+        },
+        Extent::Whole(whole) => {
+            let across = whole.width - inner.width;
+            let upright = whole.height - inner.height;
+            let left = across.half();
+            let top = match surround.weighting {
+                Weighting::Extra(extra) => (upright - extra).half(),
+                Weighting::Ratio { head, foot } => {
+                    upright.times_ratio(head.into(), (i64::from(head) + i64::from(foot)).max(1))
+                }
+            };
+            Sides { left, right: across - left, top, bottom: upright - top }
+        }
     }
 }
 
 /// A piece that is nothing but its image: its outside is its face.
-fn bare(image: Size, depth: Length) -> BuildUp {
+fn bare(image: Size, stack: Stack) -> BuildUp {
     let face = Rect::new(Length::ZERO, Length::ZERO, image);
     BuildUp {
         outside: image,
-        depth,
+        depth: stack.thickness(),
         image: face,
         sheet: face,
+        sheet_borders: Sides::default(),
         window: face,
         wrap: Length::ZERO,
         picture: face,
         cloth: None,
+        corner_radius: Length::ZERO,
+        stack,
         mat: None,
         frame: None,
         floater_inside: None,
     }
 }
 
-/// Canvas: printed area = (w + 2d, h + 2d), cloth = (w + 2(d + f), h + 2(d + f)); in a floater frame the outside is the
-/// canvas with the gap and the face on every side.
+/// Canvas: printed area = (w + 2d, h + 2d), cloth = (w + 2(d + f), h + 2(d + f)).
 fn canvas_build_up(image: Size, canvas: &Canvas) -> BuildUp {
-    let round = canvas.floater.as_ref().map_or(Length::ZERO, |floater| floater.gap + floater.face);
-    let outside = image.grown(round);
-    let face = Rect::new(round, round, image);
-    let picture = match canvas.edge {
-        Edge::Carried => face.shrunk(Sides::all(-canvas.depth)),
-        Edge::Mirrored | Edge::Plain(_) => face,
-    };
-    BuildUp {
-        outside,
-        depth: canvas.floater.as_ref().map_or(canvas.depth, |floater| floater.depth.max(canvas.depth)),
-        sheet: face,
-        window: face,
+    let plain = bare(image, Stack::work(canvas.depth));
+    let built = BuildUp {
         wrap: canvas.depth,
-        picture,
+        picture: match canvas.edge {
+            Edge::Carried => plain.picture.shrunk(Sides::all(-canvas.depth)),
+            Edge::Mirrored | Edge::Plain(_) => plain.picture,
+        },
         cloth: Some(image.grown(canvas.depth + canvas.fold)),
-        floater_inside: canvas.floater.as_ref().map(|floater| face.shrunk(Sides::all(-floater.gap))),
-        image: face,
-        ..bare(image, canvas.depth)
+        ..plain
+    };
+    match &canvas.floater {
+        Some(floater) => in_floater(built, floater),
+        None => built,
     }
+}
+
+/// How far from each edge of a file something that matters, such as a signature, has to be to stay on the face of a canvas:
+/// the depth of the bars where the picture is carried round them, and 1/4 in for the fold (common practice, no source).
+#[must_use]
+pub const fn safe_margin(canvas: &Canvas) -> Length {
+    let fold = Length::inches_ratio(1, 4);
+    match canvas.edge {
+        Edge::Carried => Length::from_units(canvas.depth.units() + fold.units()),
+        Edge::Mirrored | Edge::Plain(_) => fold,
+    }
+}
+
+/// In a floater frame the outside is the piece with the air and the frame's face on every side.
+fn in_floater(piece: BuildUp, floater: &Floater) -> BuildUp {
+    let round = floater.gap + floater.face;
+    let moved = piece.moved(round);
+    BuildUp {
+        outside: moved.outside.grown(round),
+        depth: moved.depth.max(floater.depth),
+        floater_inside: Some(moved.sheet.shrunk(Sides::all(-floater.gap))),
+        ..moved
+    }
+}
+
+/// How far the front of what stands in a floater frame lies behind the front of the frame: 1/8 in, or what there is (common
+/// practice, no source). What is left of the frame's depth is the ledge behind.
+#[must_use]
+pub fn floater_recess(floater: &Floater, thickness: Length) -> Length {
+    (floater.depth - thickness).clamp(Length::ZERO, Length::inches_ratio(1, 8))
+}
+
+/// Aluminium: the sheet and what holds it off the wall.
+fn aluminium_build_up(image: Size, sheet: &Aluminium) -> BuildUp {
+    BuildUp { corner_radius: sheet.corner_radius, ..bare(image, Stack::metal(sheet)) }
 }
 
 impl BuildUp {
@@ -213,74 +382,101 @@ impl BuildUp {
     }
 }
 
-fn paper_build_up(image: Size, paper: &Paper) -> Result<BuildUp, FramingError> {
-    let sheet = image.grown(paper.border);
-    let package = match &paper.mat {
-        Some(mat) => matted(image, sheet, mat)?,
-        None => {
-            let sheet = Rect::new(Length::ZERO, Length::ZERO, sheet);
-            let image = sheet.shrunk(Sides::all(paper.border));
-            BuildUp { image, picture: image, ..bare(sheet.size, Length::ZERO) }
-        }
-    };
-    match &paper.frame {
-        Some(frame) => framed(package, frame),
-        None => Ok(package),
+/// A sheet without a mat: the outside of the package is the sheet.
+fn unmatted(work: &Work, framing: &Framing) -> BuildUp {
+    let sheet = Rect::new(Length::ZERO, Length::ZERO, work.sheet);
+    let image = sheet.shrunk(work.borders);
+    BuildUp {
+        image,
+        picture: image,
+        sheet_borders: work.borders,
+        ..bare(work.sheet, Stack::package(framing, work.depth))
     }
 }
 
-/// The mat round a sheet; the outside is the board.
-fn matted(image: Size, sheet: Size, mat: &Mat) -> Result<BuildUp, FramingError> {
-    let opening = match mat.opening {
-        OpeningRule::Overlap(overlap) => sheet.grown(-overlap),
-        OpeningRule::Reveal(reveal) => image.grown(reveal),
-        OpeningRule::Float(gap) => sheet.grown(gap),
-    };
-    if !opening.is_positive() {
+/// A mat round one or several works; the outside of the package is the board.
+fn matted(
+    works: &[Work],
+    framing: &Framing,
+    mat: &Mat,
+    shared: Shared,
+    (arrangement, align): (Arrangement, Align),
+) -> Result<Vec<BuildUp>, FramingError> {
+    let openings: Vec<Size> = works
+        .iter()
+        .map(|work| match work.opening {
+            OpeningRule::Overlap(overlap) => work.sheet.grown(-overlap),
+            OpeningRule::Reveal(reveal) => work.image.grown(reveal),
+            OpeningRule::Float(gap) => work.sheet.grown(gap),
+        })
+        .collect();
+    if let Some(&opening) = openings.iter().find(|opening| !opening.is_positive()) {
         return Err(FramingError::NoOpening { opening });
     }
-    let borders = borders(opening, mat);
-    let narrowest = borders.left.min(borders.top).min(borders.right).min(borders.bottom);
+    let placed = line_up(&openings, arrangement, shared.bar, align);
+    let block = placed.iter().copied().reduce(Rect::union).unwrap_or_default();
+    let around = borders(block.size, mat.surround);
+    let narrowest = around.left.min(around.top).min(around.right).min(around.bottom);
     let reveal = mat.inner_reveal.unwrap_or_default();
     if narrowest - reveal - mat.thickness <= Length::ZERO {
         return Err(FramingError::NoBorder { border: narrowest - reveal });
     }
-    let board = Size::new(
-        borders.left + opening.width + borders.right,
-        borders.top + opening.height + borders.bottom,
-    );
-    let board = Rect::new(Length::ZERO, Length::ZERO, board);
-    let opening = board.shrunk(borders);
-    let sheet = Rect::centred(sheet, opening);
-    let image = Rect::centred(image, opening);
-    let upper_opening = opening.shrunk(Sides::all(-reveal));
-    Ok(BuildUp {
-        image,
-        sheet,
-        window: opening,
-        picture: image,
-        mat: Some(MatSizes {
-            board,
-            opening,
-            upper_opening,
-            face_opening: upper_opening.shrunk(Sides::all(-mat.thickness)),
-            borders,
-            visible_borders: borders,
-        }),
-        ..bare(board.size, mat.thickness)
-    })
+    let bar = shared.bar - (reveal + mat.thickness) * 2;
+    if works.len() > 1 && bar <= Length::ZERO {
+        return Err(FramingError::NoBar { bar });
+    }
+    let board = block.shrunk(Sides {
+        left: -around.left,
+        top: -around.top,
+        right: -around.right,
+        bottom: -around.bottom,
+    });
+    let to_corner = |rect: Rect| rect.moved(-board.x, -board.y);
+    let whole = to_corner(board);
+    Ok(works
+        .iter()
+        .zip(&placed)
+        .map(|(work, &opening)| {
+            let opening = to_corner(opening);
+            let borders = Sides {
+                left: opening.x,
+                top: whole.top() - opening.top(),
+                right: whole.right() - opening.right(),
+                bottom: opening.y,
+            };
+            let upper_opening = opening.shrunk(Sides::all(-reveal));
+            let (image, sheet) = behind(work, opening);
+            BuildUp {
+                image,
+                sheet,
+                sheet_borders: work.borders,
+                window: opening,
+                picture: image,
+                mat: Some(MatSizes {
+                    board: whole,
+                    opening,
+                    upper_opening,
+                    face_opening: upper_opening.shrunk(Sides::all(-mat.thickness)),
+                    borders,
+                    visible_borders: borders,
+                }),
+                ..bare(whole.size, Stack::package(framing, work.depth))
+            }
+        })
+        .collect())
 }
 
-/// The board left on each side of an opening. What two sides share is divided so that all sums to the board.
-fn borders(opening: Size, mat: &Mat) -> Sides {
-    match mat.extent {
-        MatExtent::Border(border) => Sides { bottom: border + mat.foot_extra, ..Sides::all(border) },
-        MatExtent::Board(board) => {
-            let across = board.width - opening.width;
-            let upright = board.height - opening.height;
-            let left = across.half();
-            let top = (upright - mat.foot_extra).half();
-            Sides { left, right: across - left, top, bottom: upright - top }
+/// Where image and sheet lie behind an opening: what the opening follows from is in its middle.
+fn behind(work: &Work, opening: Rect) -> (Rect, Rect) {
+    let Sides { left, top, right, bottom } = work.borders;
+    match work.opening {
+        OpeningRule::Reveal(_) => {
+            let image = Rect::centred(work.image, opening);
+            (image, image.shrunk(Sides { left: -left, top: -top, right: -right, bottom: -bottom }))
+        }
+        OpeningRule::Overlap(_) | OpeningRule::Float(_) => {
+            let sheet = Rect::centred(work.sheet, opening);
+            (sheet.shrunk(work.borders), sheet)
         }
     }
 }
@@ -298,11 +494,12 @@ fn framed(package: BuildUp, frame: &Frame) -> Result<BuildUp, FramingError> {
     let sight = whole.shrunk(Sides::all(frame.face));
     let rabbet = sight.shrunk(Sides::all(-frame.rabbet_width));
     let lip_hides = frame.rabbet_width - frame.allowance.half();
+    let spare_depth = frame.rabbet_depth - package.stack.thickness();
     let package = package.moved(frame.face - lip_hides);
     let hidden = |border: Length| border - lip_hides;
     Ok(BuildUp {
         outside,
-        depth: frame.depth,
+        depth: frame.depth + (-spare_depth).max(Length::ZERO),
         window: package.window.common(sight).unwrap_or(sight),
         mat: package.mat.clone().map(|mat| MatSizes {
             visible_borders: Sides {
@@ -318,6 +515,7 @@ fn framed(package: BuildUp, frame: &Frame) -> Result<BuildUp, FramingError> {
             rabbet,
             sight,
             lip_hides,
+            spare_depth,
             moulding_exact: (outside.width + outside.height) * 2,
             moulding_by_rule: (nominal.width + nominal.height) * 2 + frame.face * 8,
         }),

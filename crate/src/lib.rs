@@ -11,6 +11,7 @@ pub mod colour;
 pub mod geometry;
 pub mod plan;
 pub mod stock;
+pub mod line_up;
 pub mod framing;
 pub mod print;
 pub mod arrange;

@@ -16,9 +16,11 @@ use crate::length::{Length, Unit};
 
 pub mod file;
 mod material;
+mod piece;
 mod starting;
 
 pub use material::Material;
+pub use piece::*;
 
 /// Everything that is stated about one wall.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -39,10 +41,18 @@ pub struct Plan {
     pub pieces: Vec<Piece>,
     /// When all pieces together show one picture.
     pub split: Option<Split>,
+    /// When all pieces share one frame.
+    pub shared: Option<Shared>,
     /// How the pieces stand together and where.
     pub group: Group,
     /// What each piece hangs by.
     pub fixing: Fixing,
+    /// Pixels to the inch that a print is wished to have at least.
+    pub fineness: u32,
+    /// A frame that is there already.
+    pub in_hand: Option<InHand>,
+    /// The space on the wall that the group may take.
+    pub space: Option<Size>,
 }
 
 /// Limits of a plan, held when a file is read and when a field is changed.
@@ -62,6 +72,12 @@ pub mod limits {
     pub const ROOM: Length = Length::mm(100_000);
     /// The largest piece: 10 m.
     pub const PIECE: Length = Length::mm(10_000);
+    /// Grams to the square metre of a paper or a cloth at the most.
+    pub const GRAMMAGE: u32 = 2_000;
+    /// Pixels to the inch that can be wished for at the most.
+    pub const FINENESS: u32 = 2_400;
+    /// Parts of a ratio of head to foot at the most.
+    pub const RATIO_PARTS: u16 = 100;
     /// Pixels along one side of a picture file at the most.
     pub const PICTURE_SIDE_PX: u32 = 200_000;
 }
@@ -227,178 +243,6 @@ pub struct Picture {
     pub height_px: u32,
 }
 
-/// The point of a picture that a crop keeps as near the middle as it can, in thousandths of its width from the left and
-/// of its height from the top.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Focus {
-    /// From the left edge, 0 to 1000.
-    pub x_permille: u16,
-    /// From the top edge, 0 to 1000.
-    pub y_permille: u16,
-}
-
-impl Focus {
-    /// The middle of the picture.
-    pub const MIDDLE: Self = Self { x_permille: 500, y_permille: 500 };
-}
-
-/// One thing that hangs.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Piece {
-    /// Which of [`Plan::pictures`] it shows; not used while the plan is split.
-    pub picture: Option<usize>,
-    /// What the crop keeps.
-    pub focus: Focus,
-    /// Size of the printed image: on canvas and aluminium the face, for an original the painting.
-    pub image: Size,
-    /// What it is made of.
-    pub finish: Finish,
-}
-
-/// What a piece is made of.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Finish {
-    /// A print on paper.
-    Paper(Paper),
-    /// A print on stretched canvas.
-    Canvas(Canvas),
-    /// A print on an aluminium sheet.
-    Aluminium(Aluminium),
-    /// The original, as it is.
-    Original(Original),
-}
-
-/// A print on paper.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Paper {
-    /// White paper left round the image; zero for a print to the edge.
-    pub border: Length,
-    /// The mat, if any.
-    pub mat: Option<Mat>,
-    /// The frame, if any.
-    pub frame: Option<Frame>,
-    /// What covers it in the frame.
-    pub glazing: Glazing,
-}
-
-/// How the mat's opening follows from the art.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum OpeningRule {
-    /// The mat covers so much of the sheet on each side: opening = sheet - 2 × overlap.
-    Overlap(Length),
-    /// So much of the white border shows round the whole image: opening = image + 2 × reveal.
-    Reveal(Length),
-    /// The sheet floats free, with so much air on each side: opening = sheet + 2 × gap.
-    Float(Length),
-}
-
-/// How large the mat board is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum MatExtent {
-    /// So much board from the opening to its edge, on every side; the foot as much more as [`Mat::foot_extra`] says.
-    Border(Length),
-    /// A board of this size; the borders are what is left over, the foot being wider by [`Mat::foot_extra`].
-    Board(Size),
-}
-
-/// A window mat.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Mat {
-    /// How the opening follows from the art.
-    pub opening: OpeningRule,
-    /// How large the board is.
-    pub extent: MatExtent,
-    /// By how much the foot is wider than the head.
-    pub foot_extra: Length,
-    /// How much of an inner mat shows on each side; `None` for a single mat.
-    pub inner_reveal: Option<Length>,
-    /// Thickness of the board, which is also the width of its bevel seen from the front (45°).
-    pub thickness: Length,
-    /// Colour of its face.
-    pub colour: Colour,
-}
-
-/// A frame with a lip.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Frame {
-    /// Width of the moulding's face, from its outer edge to its sight edge.
-    pub face: Length,
-    /// Width of the rabbet: how far the lip reaches over what is in the frame.
-    pub rabbet_width: Length,
-    /// Depth of the rabbet.
-    pub rabbet_depth: Length,
-    /// From the wall to the front of the moulding.
-    pub depth: Length,
-    /// Play in the rabbet, in total over both sides.
-    pub allowance: Length,
-    /// Its colour.
-    pub colour: Colour,
-}
-
-/// What covers the work in its frame.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Glazing {
-    /// Nothing.
-    None,
-    /// Glass of this thickness.
-    Glass(Length),
-    /// Acrylic of this thickness.
-    Acrylic(Length),
-}
-
-/// A print on stretched canvas.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Canvas {
-    /// Depth of the stretcher bars: how far the edges stand off the wall.
-    pub depth: Length,
-    /// What is on the edges.
-    pub edge: Edge,
-    /// Cloth behind the bars on each side, for folding and stapling.
-    pub fold: Length,
-    /// A floater frame, if any.
-    pub floater: Option<Floater>,
-}
-
-/// What is on the edges of a stretched canvas.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Edge {
-    /// The picture is carried round, and the face loses what the edges show.
-    Carried,
-    /// The outermost part of the face is repeated in mirror image.
-    Mirrored,
-    /// A plain colour.
-    Plain(Colour),
-}
-
-/// A floater frame: the canvas stands free inside it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Floater {
-    /// Air between canvas and frame, on each side.
-    pub gap: Length,
-    /// Width of the frame's face.
-    pub face: Length,
-    /// From the wall to the front of the frame.
-    pub depth: Length,
-    /// Its colour.
-    pub colour: Colour,
-}
-
-/// A print on an aluminium sheet.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Aluminium {
-    /// Thickness of the sheet.
-    pub thickness: Length,
-    /// From the wall to the back of the sheet: the float block.
-    pub stand_off: Length,
-}
-
-/// The original.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Original {
-    /// From the wall to its front.
-    pub depth: Length,
-}
-
 /// What becomes of the strip of the picture that would lie behind a gap.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Strips {
@@ -481,6 +325,42 @@ pub struct Group {
     pub across: GroupAcross,
     /// How high.
     pub up: GroupUp,
+}
+
+/// One frame for all pieces, with one mat that has an opening for each. Mat, frame and what goes with them are those of
+/// the first piece; in a row or a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Shared {
+    /// Board between one opening and the next, both measured at the art.
+    pub bar: Length,
+}
+
+/// What was measured of a frame that is there already.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measured {
+    /// Its glass, or the mat or board that came with it: the nominal size.
+    Glass,
+    /// Its rabbet, from wall to wall at the back.
+    Rabbet,
+    /// Its sight opening, from lip to lip at the front.
+    Sight,
+    /// Its outside.
+    Outside,
+}
+
+/// A frame that is there already.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct InHand {
+    /// What was measured.
+    pub measured: Measured,
+    /// Its width and height.
+    pub size: Size,
+    /// Width of the moulding's face.
+    pub face: Length,
+    /// Width of the rabbet.
+    pub rabbet_width: Length,
+    /// Play in the rabbet, in total over both sides.
+    pub allowance: Length,
 }
 
 /// What a piece hangs by, the same for every piece.

@@ -5,14 +5,15 @@
 
 use crate::colour::Colour;
 use crate::figures::Figures;
-use crate::framing::BuildUp;
+use crate::framing::{BuildUp, MatSizes, floater_recess};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
-use crate::plan::{Finish, FixtureKind, GroupUp, Piece, Plan, Relation, System, Wall};
+use crate::plan::{Finish, FixtureKind, GroupUp, Mat, Piece, Plan, Relation, System, Wall};
 use crate::print::{Cut, Exact, Source};
 
 pub mod dimension;
+pub mod section;
 pub use dimension::{Dimension, Lane, Tone};
 
 /// What there is to draw.
@@ -58,6 +59,8 @@ pub struct ScenicPiece {
     pub depth: Length,
     /// From the wall to its back: more than nothing where it floats off the wall.
     pub stand_off: Length,
+    /// Radius of its four corners; zero for square ones.
+    pub corner_radius: Length,
     /// What it is made of, from the back to the front, each in the piece's own frame of reference (origin at the lower
     /// left corner of its outside).
     pub layers: Vec<Layer>,
@@ -70,6 +73,15 @@ pub enum Layer {
     Flat {
         /// Where.
         rect: Rect,
+        /// Its colour.
+        colour: Colour,
+    },
+    /// A board with openings in it: what is within them stays as it is.
+    Board {
+        /// The board.
+        rect: Rect,
+        /// Its openings.
+        openings: Vec<Rect>,
         /// Its colour.
         colour: Colour,
     },
@@ -113,22 +125,34 @@ const GAP: Colour = Colour::hex(0x17_16_15);
 /// Places everything.
 #[must_use]
 pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
-    let pieces = plan
+    let shown = |index: usize| {
+        let picture = plan.split.map(|split| split.picture).or(plan.pieces[index].picture);
+        picture.zip(figures.cuts[index])
+    };
+    let all: Vec<Part<'_>> = plan
         .pieces
         .iter()
         .zip(&figures.build_ups)
         .enumerate()
-        .map(|(index, (piece, sizes))| {
-            let picture = plan.split.map(|split| split.picture).or(piece.picture);
-            ScenicPiece {
-                outside: figures.arranged.outsides[index],
+        .map(|(index, (piece, sizes))| Part { piece, sizes, shown: shown(index) })
+        .collect();
+    // In a shared frame all parts make one piece.
+    let hung = if plan.shared.is_some() { all.len() } else { 1 };
+    let pieces = all
+        .chunks(hung)
+        .zip(figures.arranged.outsides.iter().step_by(hung))
+        .filter_map(|(parts, &outside)| {
+            let Part { piece, sizes, .. } = parts.first()?;
+            Some(ScenicPiece {
+                outside,
                 depth: sizes.depth,
                 stand_off: match &piece.finish {
                     Finish::Aluminium(sheet) => sheet.stand_off,
                     _ => Length::ZERO,
                 },
-                layers: layers(piece, sizes, picture.zip(figures.cuts[index])),
-            }
+                corner_radius: sizes.corner_radius,
+                layers: layers(parts),
+            })
         })
         .collect();
     Scene {
@@ -144,7 +168,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
         eye_level: plan.viewing.eye_level,
         centre_line: figures.arranged.group.centre().x,
         figure: plan.viewing.figure.then(|| figure(plan, figures)),
-        hooks: figures.hanging.iter().flat_map(|hanging| hanging.hooks.clone()).collect(),
+        hooks: figures.hanging.iter().step_by(hung).flat_map(|hanging| hanging.hooks.clone()).collect(),
         dimensions: dimension::dimensions(plan, figures),
         system: plan.units.first,
     }
@@ -176,71 +200,79 @@ fn figure(plan: &Plan, figures: &Figures) -> Rect {
     best.map_or(Rect::new(Length::ZERO, Length::ZERO, size), |(_, rect)| rect)
 }
 
-fn layers(piece: &Piece, sizes: &BuildUp, shown: Option<(usize, Cut)>) -> Vec<Layer> {
+/// A piece with its sizes and what it shows.
+struct Part<'a> {
+    piece: &'a Piece,
+    sizes: &'a BuildUp,
+    shown: Option<(usize, Cut)>,
+}
+
+/// The layers of what hangs as one: of one piece, or of all that share a frame.
+fn layers(parts: &[Part<'_>]) -> Vec<Layer> {
     let mut layers = Vec::new();
-    let whole = Rect::new(Length::ZERO, Length::ZERO, sizes.outside);
-    if let Some(inside) = sizes.floater_inside {
+    let Some(Part { piece, sizes: first, .. }) = parts.first() else { return layers };
+    let whole = Rect::new(Length::ZERO, Length::ZERO, first.outside);
+    if let Some(inside) = first.floater_inside {
         layers.push(Layer::Flat { rect: inside, colour: GAP });
     }
-    if let (Finish::Paper(paper), Some(mat)) = (&piece.finish, &sizes.mat)
-        && let Some(stated) = &paper.mat
-    {
-        // Seen through the opening: the mount board where the sheet floats, then the sheet.
-        layers.push(Layer::Flat { rect: mat.opening, colour: stated.colour.lit(0.93) });
+    let framing = piece.finish.framing();
+    let mat = framing.and_then(|framing| framing.mat.as_ref());
+    for part in parts {
+        in_the_opening(part, mat.map(|mat| mat.colour), &mut layers);
     }
-    let seen = |rect: Rect| rect.common(sizes.window);
-    if matches!(piece.finish, Finish::Paper(_)) {
-        layers.extend(seen(sizes.sheet).map(|rect| Layer::Flat { rect, colour: PAPER }));
+    if let Some(mat) = mat {
+        let cuts: Vec<&MatSizes> = parts.iter().filter_map(|part| part.sizes.mat.as_ref()).collect();
+        mats(mat, &cuts, &mut layers);
     }
-    if let Some(rect) = seen(sizes.image) {
-        let shows = shown.map(|(index, cut)| (index, part(cut.source, sizes.picture, rect)));
-        layers.push(Layer::Picture { rect, shows });
+    if let (Some(stated), Some(frame)) = (framing.and_then(|framing| framing.frame.as_ref()), &first.frame) {
+        let height = (stated.depth - stated.rabbet_depth).max(Length::ZERO);
+        layers.push(Layer::Moulding { outer: whole, inner: frame.sight, colour: stated.colour, height });
     }
-    if !matches!(piece.finish, Finish::Paper(_)) {
-        layers.push(Layer::Edge { rect: sizes.sheet });
-    }
-    if let Finish::Paper(paper) = &piece.finish {
-        if let (Some(stated), Some(mat)) = (&paper.mat, &sizes.mat) {
-            let bevel = |back: Rect| back.shrunk(Sides::all(-stated.thickness));
-            if mat.upper_opening != mat.opening {
-                let face = bevel(mat.opening);
-                layers.extend(surround(mat.upper_opening, face, stated.colour.lit(0.82)));
-                layers.push(Layer::Bevel { face, back: mat.opening });
-            }
-            layers.extend(surround(mat.board, mat.face_opening, stated.colour));
-            layers.push(Layer::Bevel { face: mat.face_opening, back: mat.upper_opening });
-        }
-        if let (Some(stated), Some(frame)) = (&paper.frame, &sizes.frame) {
-            let colour = stated.colour;
-            let height = stated.depth - stated.rabbet_depth;
-            layers.push(Layer::Moulding { outer: whole, inner: frame.sight, colour, height });
-        }
-    }
-    if let (Finish::Canvas(canvas), Some(inner)) = (&piece.finish, sizes.floater_inside)
-        && let Some(floater) = &canvas.floater
-    {
-        let height = (floater.depth - canvas.depth).max(Length::ZERO);
+    if let (Some(floater), Some(inner)) = (piece.finish.floater(), first.floater_inside) {
+        let height = floater_recess(floater, first.stack.thickness());
         layers.push(Layer::Moulding { outer: whole, inner, colour: floater.colour, height });
     }
     layers
 }
 
-/// The four strips of a board round an opening, so that what is within stays as it is.
-fn surround(board: Rect, opening: Rect, colour: Colour) -> Vec<Layer> {
-    let strip = |x: Length, y: Length, right: Length, top: Length| Layer::Flat {
-        rect: Rect::new(x, y, Size::new(right - x, top - y)),
-        colour,
-    };
-    vec![
-        strip(board.x, opening.top(), board.right(), board.top()),
-        strip(board.x, board.y, board.right(), opening.y),
-        strip(board.x, opening.y, opening.x, opening.top()),
-        strip(opening.right(), opening.y, board.right(), opening.top()),
-    ]
+/// What is seen through an opening, or the whole face of what has none.
+fn in_the_opening(part: &Part<'_>, mat: Option<Colour>, layers: &mut Vec<Layer>) {
+    let Part { piece, sizes, shown } = part;
+    if let (Some(colour), Some(cut)) = (mat, &sizes.mat) {
+        // The mount board where the sheet floats.
+        layers.push(Layer::Flat { rect: cut.opening, colour: colour.lit(0.93) });
+    }
+    let seen = |rect: Rect| rect.common(sizes.window);
+    let is_paper = matches!(piece.finish, Finish::Paper(_));
+    if is_paper {
+        layers.extend(seen(sizes.sheet).map(|rect| Layer::Flat { rect, colour: PAPER }));
+    }
+    if let Some(rect) = seen(sizes.image) {
+        let shows = shown.map(|(index, cut)| (index, part_of(cut.source, sizes.picture, rect)));
+        layers.push(Layer::Picture { rect, shows });
+    }
+    let covered = sizes.mat.is_some() || sizes.frame.is_some();
+    if !is_paper && !covered {
+        layers.push(Layer::Edge { rect: sizes.sheet });
+    }
+}
+
+/// The mats, the inner one first, each with the bevels of its openings.
+fn mats(mat: &Mat, cuts: &[&MatSizes], layers: &mut Vec<Layer>) {
+    let bevel = |back: Rect| back.shrunk(Sides::all(-mat.thickness));
+    let Some(board) = cuts.first().map(|cut| cut.board) else { return };
+    if mat.inner_reveal.is_some() {
+        let openings = cuts.iter().map(|cut| bevel(cut.opening)).collect();
+        layers.push(Layer::Board { rect: board, openings, colour: mat.colour.lit(0.82) });
+        layers.extend(cuts.iter().map(|cut| Layer::Bevel { face: bevel(cut.opening), back: cut.opening }));
+    }
+    let openings = cuts.iter().map(|cut| cut.face_opening).collect();
+    layers.push(Layer::Board { rect: board, openings, colour: mat.colour });
+    layers.extend(cuts.iter().map(|cut| Layer::Bevel { face: cut.face_opening, back: cut.upper_opening }));
 }
 
 /// The part of a source that falls on `rect`, when all of it falls on `whole`.
-fn part(source: Source, whole: Rect, rect: Rect) -> Source {
+fn part_of(source: Source, whole: Rect, rect: Rect) -> Source {
     let share = |part: Length, of: Length| Exact::new(part.units().into(), of.units().into());
     Source {
         left: source.left + source.width * share(rect.x - whole.x, whole.size.width),
@@ -254,6 +286,7 @@ fn part(source: Source, whole: Rect, rect: Rect) -> Source {
 #[must_use]
 pub fn in_words(plan: &Plan, figures: &Figures) -> String {
     let length = |length, grade| measure::shown(length, grade, plan.units);
+    let hung = if plan.shared.is_some() { plan.pieces.len() } else { 1 };
     let mut text = format!(
         "A wall {} wide and {} high. ",
         length(plan.wall.size.width, Grade::Room),
@@ -268,7 +301,7 @@ pub fn in_words(plan: &Plan, figures: &Figures) -> String {
             length(rect.x, Grade::Room)
         );
     }
-    for (index, outside) in figures.arranged.outsides.iter().enumerate() {
+    for (index, outside) in figures.arranged.outsides.iter().step_by(hung).enumerate() {
         text += &format!(
             "Piece {}: {} outside, its left edge {} from the left corner, its lower edge {} from the floor. ",
             index + 1,

@@ -21,6 +21,7 @@ use crate::plan::*;
 use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
 
+mod made;
 pub mod table;
 
 /// A part of a sentence.
@@ -121,7 +122,7 @@ pub fn specification(plan: &Plan, figures: &Figures, piece: Option<usize>) -> Ve
         ),
         paragraph(
             About::Hanging,
-            if plan.pieces.len() == 1 { "How it hangs" } else { "How they hang" },
+            if plan.pieces.len() == 1 || plan.shared.is_some() { "How it hangs" } else { "How they hang" },
             hanging(plan, figures),
         ),
     ]
@@ -271,26 +272,26 @@ fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
     let (piece, sizes) = (&plan.pieces[index], &figures.build_ups[index]);
     let field = |part: &str| format!("piece.{which}.{part}");
     let mut writer = Writer::default();
+    if plan.pieces.len() > 1 && chosen.is_none() {
+        writer.text("They stand ").field("shared");
+        if plan.shared.is_some() {
+            writer.text(", its openings in ").field("group.arrangement").text(", ").field("group.align");
+            writer.text(" in line, with ").field("shared.bar").text(" of board between them");
+        }
+        writer.text(". ");
+    }
     match chosen {
         Some(index) if plan.pieces.len() > 1 => writer.text(&format!("Piece {}: ", index + 1)),
         _ => &mut writer,
     };
-    match &piece.finish {
-        Finish::Original(_) => writer.text("It is ").field(field("material")).text(", "),
-        _ => writer.text("Printed on ").field(field("material")).text(", "),
-    };
-    writer.field(field("image"));
-    match &piece.finish {
-        Finish::Paper(paper) => made_on_paper(paper, sizes, plan.units, &field, &mut writer),
-        Finish::Canvas(canvas) => made_on_canvas(canvas, &field, &mut writer),
-        Finish::Aluminium(_) => {
-            writer.text(", a sheet ").field(field("aluminium.thickness")).text(" thick that floats ");
-            writer.field(field("aluminium.stand_off")).text(" off the wall");
-        }
-        Finish::Original(_) => {
-            writer.text(", ").field(field("original.depth")).text(" deep");
-        }
-    }
+    writer.text(if matches!(piece.finish, Finish::Original(_)) { "It is " } else { "Printed " });
+    writer.field(field("image")).text(if matches!(piece.finish, Finish::Original(_)) {
+        ", "
+    } else {
+        " on "
+    });
+    writer.field(field("material"));
+    made::finish(piece, sizes, plan.units, &field, &mut writer);
     writer.text(". Outside ").size(sizes.outside, plan.units);
     writer.text(", ").length(sizes.depth, plan.units).text(" deep");
     if let Some(frame) = &sizes.frame {
@@ -315,61 +316,10 @@ fn alike(plan: &Plan) -> bool {
         .all(|piece| (&piece.finish, piece.image) == (&plan.pieces[0].finish, plan.pieces[0].image))
 }
 
-fn made_on_paper(
-    paper: &Paper,
-    sizes: &BuildUp,
-    units: Units,
-    field: &dyn Fn(&str) -> String,
-    writer: &mut Writer,
-) {
-    writer.text(", with ").field(field("paper.border")).text(" of white border");
-    writer.text("; ").field(field("mat")).text(" a mat");
-    if let (Some(mat), Some(cut)) = (&paper.mat, &sizes.mat) {
-        writer.text(", ").field(field("mat.double")).text(" and ").field(field("mat.colour"));
-        if let MatExtent::Border(_) = mat.extent {
-            writer.text(", of ").field(field("mat.border")).text(" from the opening to its edge (");
-            writer.length(cut.visible_borders.top, units).text(" in view)");
-        } else {
-            writer.text(" on a board of ").field(field("mat.board_width")).text(" × ");
-            writer.field(field("mat.board_height"));
-        }
-        writer.text(" and ").field(field("mat.foot")).text(" more at the foot, ");
-        writer.field(field("mat.opening")).text(" ").field(field("mat.by")).text(" a side");
-        if mat.inner_reveal.is_some() {
-            writer.text(", the inner mat showing ").field(field("mat.inner"));
-        }
-        writer.text(": its opening is ").size(cut.opening.size, units);
-    }
-    writer.text("; ").field(field("glazing"));
-    if paper.glazing != Glazing::None {
-        writer.text(" of ").field(field("glazing.thickness"));
-    }
-    writer.text("; ").field(field("frame")).text(" a frame");
-    if paper.frame.is_some() {
-        writer.text(" of ").field(field("frame.face")).text(" ").field(field("frame.colour"));
-        writer.text(" moulding, ").field(field("frame.depth")).text(" deep, whose lip covers ");
-        writer.field(field("frame.rabbet_width")).text(" with ").field(field("frame.allowance"));
-        writer.text(" of play in all");
-    }
-}
-
-fn made_on_canvas(canvas: &Canvas, field: &dyn Fn(&str) -> String, writer: &mut Writer) {
-    writer.text(", on bars ").field(field("canvas.depth")).text(" deep, with ").field(field("canvas.edge"));
-    if matches!(canvas.edge, Edge::Plain(_)) {
-        writer.text(", ").field(field("canvas.edge_colour")).text(",");
-    }
-    writer.text(" on its edges and ").field(field("canvas.fold")).text(" of cloth behind; ");
-    writer.field(field("floater")).text(" a floater frame");
-    if canvas.floater.is_some() {
-        writer.text(" of ").field(field("floater.face")).text(" ").field(field("floater.colour"));
-        writer.text(", ").field(field("floater.depth")).text(" deep, ").field(field("floater.gap"));
-        writer.text(" of air round the canvas");
-    }
-}
-
 fn hanging(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = Writer::default();
-    if plan.pieces.len() == 1 {
+    let one = plan.pieces.len() == 1 || plan.shared.is_some();
+    if one {
         writer.text("It hangs ");
     } else {
         writer.text("They hang in ").field("group.arrangement");
@@ -396,11 +346,7 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
     let group = figures.arranged.group;
     writer.text(". The centre is ").length(group.centre().y, plan.units);
     writer
-        .text(if plan.pieces.len() == 1 {
-            " from the floor. It hangs by "
-        } else {
-            " from the floor. Each hangs by "
-        })
+        .text(if one { " from the floor. It hangs by " } else { " from the floor. Each hangs by " })
         .field("fixing.kind")
         .text(", the rings ");
     writer.field("fixing.down").text(" down and ").field("fixing.inset").text(" in from the sides");
@@ -418,10 +364,11 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
 /// Where the hooks go, from one corner and the floor: on that point the ring or the taut wire rests.
 fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let height = |hung: &Hanging| hung.hooks.first().map_or(Length::ZERO, |hook| hook.y);
-    let first = figures.hanging.first().map_or(Length::ZERO, height);
-    let level = figures.hanging.iter().all(|hung| height(hung) == first);
+    let hanging = if plan.shared.is_some() { &figures.hanging[..1] } else { &figures.hanging };
+    let first = hanging.first().map_or(Length::ZERO, height);
+    let level = hanging.iter().all(|hung| height(hung) == first);
     writer.text("The hooks, where ring or wire rests, are ");
-    for (index, hung) in figures.hanging.iter().enumerate() {
+    for (index, hung) in hanging.iter().enumerate() {
         let across: Vec<Length> = hung.hooks.iter().map(|hook| hook.x).collect();
         writer.text(if index == 0 { "" } else { "; " }).lengths(&across, Grade::Piece, plan.units);
         writer.text(if index == 0 { " from the left corner" } else { "" });

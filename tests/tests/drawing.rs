@@ -9,8 +9,8 @@ use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Across, Align, Aluminium, Arrangement, Finish, Fixture, FixtureKind, Focus, Frame, Glazing, Group,
-    GroupAcross, GroupUp, Mat, MatExtent, OpeningRule, Paper, Picture, Piece, Plan, Split, Strips, Wall,
+    Across, Align, Aluminium, Arrangement, Finish, Fixture, FixtureKind, Focus, Frame, Framing, Group,
+    GroupAcross, GroupUp, Mat, OpeningRule, Paper, Picture, Piece, Plan, Split, Strips, Surround, Wall,
 };
 use overmantel::resample::Raster;
 use overmantel::scene::scene;
@@ -133,7 +133,7 @@ fn picture(width_px: u32, height_px: u32) -> Picture {
 fn framed_row() -> Plan {
     let mat = Mat {
         opening: OpeningRule::Overlap(Length::ZERO),
-        extent: MatExtent::Border(Length::inches(3)),
+        surround: Surround::even(Length::inches(3)),
         colour: GREEN,
         ..Mat::starting()
     };
@@ -144,7 +144,8 @@ fn framed_row() -> Plan {
         colour: RED,
         ..Frame::starting()
     };
-    let paper = Paper { border: Length::ZERO, mat: Some(mat), frame: Some(frame), glazing: Glazing::None };
+    let framing = Framing { mat: Some(mat), frame: Some(frame), ..Framing::NONE };
+    let paper = Paper { framing, ..Paper::starting() };
     let piece = Piece {
         picture: Some(0),
         focus: Focus::MIDDLE,
@@ -252,7 +253,7 @@ fn whole(value: f64) -> usize {
 
 /// Three sheets of aluminium of this size in a row in the middle of a wall of 120 x 90, over one picture.
 fn panels(px: (u32, u32), panel: Size, gap: i64, strips: Strips) -> Plan {
-    let sheet = Aluminium { thickness: Length::mm(1), stand_off: Length::mm(12) };
+    let sheet = Aluminium { thickness: Length::mm(1), stand_off: Length::mm(12), ..Aluminium::starting() };
     let piece = Piece { picture: None, focus: Focus::MIDDLE, image: panel, finish: Finish::Aluminium(sheet) };
     Plan {
         wall: wall(120, 90),

@@ -8,8 +8,8 @@ use overmantel::framing::{BuildUp, FramingError, build_up};
 use overmantel::geometry::{Sides, Size};
 use overmantel::length::{Length, Unit, parse::parse};
 use overmantel::plan::{
-    Aluminium, Canvas, Edge, Finish, Floater, Focus, Frame, Glazing, Mat, MatExtent, OpeningRule, Paper,
-    Picture, Piece, Plan,
+    Aluminium, Canvas, Edge, Extent, Finish, Floater, Focus, Frame, Framing, Mat, OpeningRule, Paper,
+    Picture, Piece, Plan, Surround, Weighting,
 };
 use overmantel::print::Source;
 use overmantel::scene::{Layer, scene};
@@ -38,12 +38,13 @@ fn sides(text: &str, unit: Unit) -> Sides {
 }
 
 fn print_on_paper(image: Size, border: Length, mat: Option<Mat>, frame: Option<Frame>) -> Piece {
-    let finish = Finish::Paper(Paper { border, mat, frame, glazing: Glazing::None });
+    let framing = Framing { mat, frame, ..Framing::NONE };
+    let finish = Finish::Paper(Paper { border: Surround::even(border), framing, ..Paper::starting() });
     Piece { picture: None, focus: Focus::MIDDLE, image, finish }
 }
 
-fn mat(opening: OpeningRule, extent: MatExtent) -> Mat {
-    Mat { opening, extent, foot_extra: Length::ZERO, ..Mat::starting() }
+fn mat(opening: OpeningRule, extent: Extent) -> Mat {
+    Mat { opening, surround: Surround { extent, weighting: Weighting::EVEN }, ..Mat::starting() }
 }
 
 #[track_caller]
@@ -55,8 +56,11 @@ fn built(piece: &Piece) -> BuildUp {
 #[track_caller]
 fn check_board(unit: Unit, [board, art, overlap, foot]: [&str; 4], opening: &str, borders: &str) {
     let stated = Mat {
-        foot_extra: length(foot, unit),
-        ..mat(OpeningRule::Overlap(length(overlap, unit)), MatExtent::Board(size(board, unit)))
+        surround: Surround {
+            extent: Extent::Whole(size(board, unit)),
+            weighting: Weighting::Extra(length(foot, unit)),
+        },
+        ..mat(OpeningRule::Overlap(length(overlap, unit)), Extent::Border(Length::ZERO))
     };
     let sizes = built(&print_on_paper(size(art, unit), Length::ZERO, Some(stated), None));
     let cut = sizes.mat.unwrap_or_else(|| panic!("no mat"));
@@ -103,8 +107,11 @@ fn a_board_stated_in_centimetres() {
 fn a_board_from_its_borders() {
     let check = |unit, [art, overlap, border, foot]: [&str; 4], board: &str| {
         let stated = Mat {
-            foot_extra: length(foot, unit),
-            ..mat(OpeningRule::Overlap(length(overlap, unit)), MatExtent::Border(length(border, unit)))
+            surround: Surround {
+                extent: Extent::Border(length(border, unit)),
+                weighting: Weighting::Extra(length(foot, unit)),
+            },
+            ..mat(OpeningRule::Overlap(length(overlap, unit)), Extent::Border(Length::ZERO))
         };
         let sizes = built(&print_on_paper(size(art, unit), Length::ZERO, Some(stated), None));
         assert_eq!(sizes.mat.map(|cut| cut.board.size), Some(size(board, unit)), "{art}, {border}");
@@ -120,7 +127,7 @@ fn a_board_from_its_borders() {
 #[test]
 fn opening_rules() {
     let check = |image: &str, border: &str, rule: OpeningRule, opening: &str, seen: &str| {
-        let stated = mat(rule, MatExtent::Border(Length::inches(3)));
+        let stated = mat(rule, Extent::Border(Length::inches(3)));
         let sizes = built(&print_on_paper(size(image, IN), length(border, IN), Some(stated), None));
         assert_eq!(sizes.mat.map(|cut| cut.opening.size), Some(size(opening, IN)), "{image} {rule:?}");
         let common = sizes.sheet.common(sizes.window).map(|rect| rect.size);
@@ -146,7 +153,7 @@ fn double_mats_and_bevels() {
         let stated = Mat {
             inner_reveal: reveal.map(|text| length(text, unit)),
             thickness: length(thickness, unit),
-            ..mat(rule, MatExtent::Border(Length::inches(3)))
+            ..mat(rule, Extent::Border(Length::inches(3)))
         };
         let cut = built(&print_on_paper(size(art, unit), Length::ZERO, Some(stated), None)).mat;
         let cut = cut.unwrap_or_else(|| panic!("no mat"));
@@ -215,8 +222,11 @@ fn frames() {
 fn borders_that_remain_to_be_seen() {
     let check = |unit, [board, art, overlap, foot]: [&str; 4], [face, lip, play]: [&str; 3], hidden, seen| {
         let stated = Mat {
-            foot_extra: length(foot, unit),
-            ..mat(OpeningRule::Overlap(length(overlap, unit)), MatExtent::Board(size(board, unit)))
+            surround: Surround {
+                extent: Extent::Whole(size(board, unit)),
+                weighting: Weighting::Extra(length(foot, unit)),
+            },
+            ..mat(OpeningRule::Overlap(length(overlap, unit)), Extent::Border(Length::ZERO))
         };
         let frame = Frame {
             face: length(face, unit),
@@ -246,8 +256,12 @@ fn borders_that_remain_to_be_seen() {
 #[test]
 fn canvas_sizes() {
     let check = |face: &str, depth: &str, fold: &str, printed: &str, cloth: &str| {
-        let canvas =
-            Canvas { depth: length(depth, IN), edge: Edge::Carried, fold: length(fold, IN), floater: None };
+        let canvas = Canvas {
+            depth: length(depth, IN),
+            edge: Edge::Carried,
+            fold: length(fold, IN),
+            ..Canvas::starting()
+        };
         let made = |edge| Piece {
             picture: None,
             focus: Focus::MIDDLE,
@@ -275,8 +289,12 @@ fn canvas_sizes() {
 #[test]
 fn what_the_face_of_a_carried_canvas_shows() {
     let check = |face: &str, depth: &str, [width_px, height_px]: [u32; 2], margin_px: u32, lost: f64| {
-        let canvas =
-            Canvas { depth: length(depth, IN), edge: Edge::Carried, fold: Length::inches(1), floater: None };
+        let canvas = Canvas {
+            depth: length(depth, IN),
+            edge: Edge::Carried,
+            fold: Length::inches(1),
+            ..Canvas::starting()
+        };
         let finish = Finish::Canvas(canvas);
         let plan = Plan {
             pictures: vec![Picture { name: "p".to_owned(), file: "p.jpg".to_owned(), width_px, height_px }],
@@ -335,7 +353,8 @@ fn floater_frames() {
 /// Depth over all = sheet + float block: 0.045 + 0.75 = 0.795 in. On paper; the sheet's 0.045 in (1.143 mm) from memory.
 #[test]
 fn aluminium() {
-    let sheet = Aluminium { thickness: length(".045", IN), stand_off: length(".75", IN) };
+    let sheet =
+        Aluminium { thickness: length(".045", IN), stand_off: length(".75", IN), ..Aluminium::starting() };
     let finish = Finish::Aluminium(sheet);
     let sizes = built(&Piece { picture: None, focus: Focus::MIDDLE, image: size("24x36", IN), finish });
     assert_eq!(sizes.depth, length(".795", IN));
@@ -353,19 +372,19 @@ fn pieces_without_an_answer() {
         assert_eq!(error.to_string(), sentence);
     };
     let overlap = |by| OpeningRule::Overlap(length(by, IN));
-    let wide = MatExtent::Border(Length::inches(3));
+    let wide = Extent::Border(Length::inches(3));
     check(
         print_on_paper(size("4x6", IN), Length::ZERO, Some(mat(overlap("2"), wide)), None),
         FramingError::NoOpening { opening: size("0x2", IN) },
         "the mat's opening would be 0 in × 2 in; let the mat cover less of the sheet, or make the print larger",
     );
-    let small = MatExtent::Board(size("8x10", IN));
+    let small = Extent::Whole(size("8x10", IN));
     check(
         print_on_paper(size("8x10", IN), Length::ZERO, Some(mat(overlap("0"), small)), None),
         FramingError::NoBorder { border: Length::ZERO },
         "the mat board would be 0 in wide beside its opening; choose a larger board or a smaller opening",
     );
-    let smaller = MatExtent::Board(size("15x19", IN));
+    let smaller = Extent::Whole(size("15x19", IN));
     check(
         print_on_paper(size("16x20", IN), Length::ZERO, Some(mat(overlap(".125"), smaller)), None),
         FramingError::NoBorder { border: length("-.375", IN) },

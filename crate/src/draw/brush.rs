@@ -67,11 +67,18 @@ pub(super) fn polygon(canvas: &mut PixmapMut<'_>, corners: &[(f32, f32)], colour
     fill(canvas, &path, colour, 1.0);
 }
 
-/// Fills what is between two polygons that run the same way round.
-pub(super) fn ring(canvas: &mut PixmapMut<'_>, outer: &[(f32, f32)], inner: &[(f32, f32)], colour: Colour) {
+/// Fills what is within a polygon but for the holes in it, which run the same way round.
+pub(super) fn pierced<const N: usize>(
+    canvas: &mut PixmapMut<'_>,
+    outer: &[(f32, f32); N],
+    holes: &[[(f32, f32); N]],
+    colour: Colour,
+) {
     let mut path = BezPath::new();
     trace(&mut path, outer.iter().copied());
-    trace(&mut path, inner.iter().rev().copied());
+    for hole in holes {
+        trace(&mut path, hole.iter().rev().copied());
+    }
     fill(canvas, &path, colour, 1.0);
 }
 

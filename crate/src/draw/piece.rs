@@ -30,6 +30,13 @@ struct Edges {
     bottom: f32,
 }
 
+impl Edges {
+    fn corners(self) -> [(f32, f32); 4] {
+        let Self { left, top, right, bottom } = self;
+        [(left, top), (right, top), (right, bottom), (left, bottom)]
+    }
+}
+
 /// Draws a piece at a scale in pixels to the inch.
 pub(super) fn draw(piece: &ScenicPiece, copies: &[Option<&Copy>], size_px: (u32, u32), scale: f32) -> Pixmap {
     let mut pixmap = match Pixmap::new(size_px.0, size_px.1) {
@@ -53,6 +60,10 @@ pub(super) fn draw(piece: &ScenicPiece, copies: &[Option<&Copy>], size_px: (u32,
             Layer::Flat { rect, colour } => flat(canvas, edges(*rect), *colour),
             Layer::Picture { rect, shows } => {
                 picture(canvas, edges(*rect), shows.and_then(|shows| part_of(shows, copies)));
+            }
+            Layer::Board { rect, openings, colour } => {
+                let holes: Vec<_> = openings.iter().map(|opening| edges(*opening).corners()).collect();
+                brush::pierced(canvas, &edges(*rect).corners(), &holes, *colour);
             }
             Layer::Edge { rect } => edge(canvas, edges(*rect), scale),
             Layer::Bevel { face, back } => {
@@ -129,17 +140,9 @@ fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Raster, Part)>
 
 /// The four mitred sides between two rectangles, each lit by how it is turned.
 fn mitred(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colour: Colour, turned: &Turned) {
-    let corners = |edges: Edges| {
-        [
-            (edges.left, edges.top),
-            (edges.right, edges.top),
-            (edges.right, edges.bottom),
-            (edges.left, edges.bottom),
-        ]
-    };
-    let (o, i) = (corners(outer), corners(inner));
+    let (o, i) = (outer.corners(), inner.corners());
     // A ground below the four, so that nothing shines through where two of them meet.
-    brush::ring(canvas, &o, &i, colour);
+    brush::pierced(canvas, &o, &[i], colour);
     for (side, light) in [(0, turned.top), (1, turned.right), (2, turned.bottom), (3, turned.left)] {
         let next = (side + 1) % 4;
         brush::polygon(canvas, &[o[side], o[next], i[next], i[side]], colour.lit(light));

@@ -5,6 +5,12 @@
 
 use super::*;
 
+mod fixture;
+mod piece;
+
+use fixture::{add_fixture, fixture_options, write_fixture};
+use piece::{piece_options, write_piece};
+
 /// The choices of a field and the one that holds.
 struct Choice {
     options: Vec<String>,
@@ -48,6 +54,33 @@ pub const WITH: [&str; 2] = ["with", "without"];
 pub const ARRANGEMENTS: [&str; 3] = ["a row", "a column", "steps"];
 /// What pieces hang by.
 pub const FIXINGS: [&str; 3] = ["two rings", "a wire over one hook", "a wire over two hooks"];
+/// Whether pieces share a frame.
+pub const FRAMES: [&str; 2] = ["each in a frame of its own", "all in one frame"];
+/// What was measured of a frame in hand.
+pub const MEASURED: [&str; 5] =
+    ["no frame in hand", "by its glass", "by its rabbet", "by its sight opening", "by its outside"];
+/// Whether a space on the wall is stated.
+pub const SPACE: [&str; 2] = ["any width and height", "no more than"];
+/// How white paper round an image is stated.
+pub const PAPERS: [&str; 2] = ["white paper of", "what is left of a sheet of"];
+/// How a mat's board is stated.
+pub const BOARDS: [&str; 2] = ["of", "on a board of"];
+/// How the foot stands to the head.
+pub const WEIGHTINGS: [&str; 2] = ["wider at the foot by", "foot to head as"];
+/// What a mount or a backing may be, and what a moulding may be made of.
+pub const BOARD_MATERIALS: [Material; 6] = [
+    Material::MatBoard,
+    Material::FoamBoard,
+    Material::FlutedBoard,
+    Material::Hardboard,
+    Material::Mdf,
+    Material::AluminiumComposite,
+];
+/// What a moulding may be made of.
+pub const MOULDING_MATERIALS: [Material; 6] =
+    [Material::Pine, Material::Obeche, Material::Poplar, Material::Oak, Material::Mdf, Material::Aluminium];
+/// What holds a metal sheet off the wall.
+pub const METAL_BACKS: [&str; 2] = ["on float blocks", "on a sub-frame"];
 /// What becomes of the strips behind gaps.
 pub const STRIPS: [&str; 2] = ["hidden, so that lines meet", "kept, so that nothing is lost"];
 /// Whether pieces share a picture.
@@ -129,6 +162,19 @@ fn options(plan: &Plan, path: &[&str]) -> Option<Choice> {
             }
             of(&SHARING, name_of(&SHARING, usize::from(plan.split.is_some())))
         }
+        ["shared"] => (plan.pieces.len() > 1)
+            .then(|| of(&FRAMES, name_of(&FRAMES, usize::from(plan.shared.is_some()))))
+            .flatten(),
+        ["in_hand", "measured"] => {
+            let index = plan.in_hand.map_or(0, |stated| match stated.measured {
+                Measured::Glass => 1,
+                Measured::Rabbet => 2,
+                Measured::Sight => 3,
+                Measured::Outside => 4,
+            });
+            of(&MEASURED, name_of(&MEASURED, index))
+        }
+        ["space"] => of(&SPACE, name_of(&SPACE, usize::from(plan.space.is_some()))),
         ["split", "strips"] => of(&STRIPS, name_of(&STRIPS, usize::from(plan.split?.strips == Strips::Kept))),
         ["split", "focus"] => kept(plan.split?.focus),
         ["split", "picture"] => Some(picture_choice(plan, Some(plan.split?.picture))),
@@ -175,96 +221,12 @@ fn options(plan: &Plan, path: &[&str]) -> Option<Choice> {
     }
 }
 
-fn fixture_options(fixture: &Fixture, part: &str) -> Option<Choice> {
-    match part {
-        "kind" => {
-            let mut options: Vec<&str> = FixtureKind::ALL.iter().map(|kind| kind.name()).collect();
-            options.push(TAKE_AWAY);
-            of(&options, fixture.kind.name())
-        }
-        "across" => {
-            let index = match fixture.across {
-                Across::Middle => 0,
-                Across::FromLeft(_) => 1,
-                Across::FromRight(_) => 2,
-            };
-            of(&ACROSS, name_of(&ACROSS, index))
-        }
-        "pictures" => {
-            let options = ["pictures may hang above it", "pictures keep clear of it"];
-            of(&options, name_of(&options, usize::from(fixture.relation == Relation::KeepClear)))
-        }
-        _ => None,
-    }
-}
-
 fn picture_choice(plan: &Plan, current: Option<usize>) -> Choice {
     let named = current.and_then(|index| plan.pictures.get(index)).map(|picture| picture.name.clone());
     Choice {
         options: plan.pictures.iter().map(|picture| picture.name.clone()).collect(),
         current: named.unwrap_or_else(|| "no picture yet".to_owned()),
         colour: false,
-    }
-}
-
-fn piece_options(plan: &Plan, which: &str, rest: &[&str]) -> Option<Choice> {
-    let index = if which == "all" { 0 } else { which.parse::<usize>().ok()? };
-    let piece = plan.pieces.get(index)?;
-    let with = |there: bool| of(&WITH, name_of(&WITH, usize::from(!there)));
-    match (rest, &piece.finish) {
-        (["picture"], _) => Some(picture_choice(plan, piece.picture)),
-        (["focus"], _) => kept(piece.focus),
-        (["material"], finish) => {
-            let index = match finish {
-                Finish::Paper(_) => 0,
-                Finish::Canvas(_) => 1,
-                Finish::Aluminium(_) => 2,
-                Finish::Original(_) => 3,
-            };
-            of(&MATERIALS, name_of(&MATERIALS, index))
-        }
-        (["mat"], Finish::Paper(paper)) => with(paper.mat.is_some()),
-        (["frame"], Finish::Paper(paper)) => with(paper.frame.is_some()),
-        (["mat", "opening"], Finish::Paper(Paper { mat: Some(mat), .. })) => {
-            let index = match mat.opening {
-                OpeningRule::Overlap(_) => 0,
-                OpeningRule::Reveal(_) => 1,
-                OpeningRule::Float(_) => 2,
-            };
-            of(&OPENINGS, name_of(&OPENINGS, index))
-        }
-        (["mat", "double"], Finish::Paper(Paper { mat: Some(mat), .. })) => {
-            let options = ["single", "double"];
-            of(&options, name_of(&options, usize::from(mat.inner_reveal.is_some())))
-        }
-        (["mat", "colour"], Finish::Paper(Paper { mat: Some(mat), .. })) => colours(&stock::MATS, mat.colour),
-        (["frame", "colour"], Finish::Paper(Paper { frame: Some(frame), .. })) => {
-            colours(&stock::MOULDINGS, frame.colour)
-        }
-        (["glazing"], Finish::Paper(paper)) => {
-            let index = match paper.glazing {
-                Glazing::None => 0,
-                Glazing::Glass(_) => 1,
-                Glazing::Acrylic(_) => 2,
-            };
-            of(&GLAZINGS, name_of(&GLAZINGS, index))
-        }
-        (["canvas", "edge"], Finish::Canvas(canvas)) => {
-            let index = match canvas.edge {
-                Edge::Carried => 0,
-                Edge::Mirrored => 1,
-                Edge::Plain(_) => 2,
-            };
-            of(&CANVAS_EDGES, name_of(&CANVAS_EDGES, index))
-        }
-        (["canvas", "edge_colour"], Finish::Canvas(Canvas { edge: Edge::Plain(colour), .. })) => {
-            colours(&stock::EDGES, *colour)
-        }
-        (["floater"], Finish::Canvas(canvas)) => with(canvas.floater.is_some()),
-        (["floater", "colour"], Finish::Canvas(Canvas { floater: Some(floater), .. })) => {
-            colours(&stock::MOULDINGS, floater.colour)
-        }
-        _ => None,
     }
 }
 
@@ -280,9 +242,10 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
                 .map(|number| piece_options(plan, &number.to_string(), rest).as_ref().is_some_and(holds))
                 .collect();
             let one = which.parse::<usize>().ok();
+            let built = Figures::of(plan).map(|figures| figures.build_ups).unwrap_or_default();
             for (number, piece) in plan.pieces.iter_mut().enumerate() {
                 if !held[number] && one.is_none_or(|one| one == number) {
-                    write_piece(piece, rest, index, text)?;
+                    write_piece(piece, rest, index, text, built.get(number))?;
                 }
             }
         }
@@ -299,6 +262,9 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
         ["pieces", "count"] => {
             let last = plan.pieces.last().cloned().unwrap_or_else(Piece::starting);
             plan.pieces.resize(index + 1, last);
+            if index == 0 {
+                plan.shared = None;
+            }
             if index == 0
                 && let (Some(split), Some(piece)) = (plan.split.take(), plan.pieces.first_mut())
             {
@@ -310,6 +276,18 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
             let picture = plan.pieces.iter().find_map(|piece| piece.picture).unwrap_or(0);
             plan.split =
                 (index == 1).then_some(Split { picture, focus: Focus::MIDDLE, strips: Strips::Hidden });
+        }
+        ["shared"] => share(plan, index == 1),
+        ["in_hand", _] => {
+            let stated = plan.in_hand.unwrap_or_else(InHand::starting);
+            let measured = [Measured::Glass, Measured::Rabbet, Measured::Sight, Measured::Outside]
+                .get(index.wrapping_sub(1));
+            plan.in_hand = measured.map(|&measured| InHand { measured, ..stated });
+        }
+        ["space"] => {
+            plan.space = (index == 1)
+                .then(|| Figures::of(plan).map(|figures| figures.arranged.group.size))
+                .transpose()?;
         }
         ["split", part] => {
             if let Some(split) = &mut plan.split {
@@ -327,176 +305,26 @@ pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), Fi
     Ok(())
 }
 
-/// A fixture of this kind with a name of its own.
-fn add_fixture(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> {
-    if plan.fixtures.len() == limits::FIXTURES {
-        return Err(FieldError::from(format!(
-            "this plan has {} fixtures already, and takes no more",
-            limits::FIXTURES
-        )));
-    }
-    let mut fixture = Fixture::starting(kind);
-    fixture.name = own_name(plan, kind, usize::MAX);
-    fixture.across = free_place(plan, &fixture);
-    plan.fixtures.push(fixture);
-    Ok(())
-}
-
-/// The usual place of a fixture or, where something stands already, the first place from the left where nothing does.
-fn free_place(plan: &Plan, fixture: &Fixture) -> Across {
-    let standing = crate::arrange::arrange(plan, &[]).fixtures;
-    let is_free = |across: Across| {
-        let mut tried = plan.clone();
-        tried.fixtures = vec![Fixture { across, ..fixture.clone() }];
-        let room = crate::geometry::Sides::all(-Length::inches(2));
-        let places = crate::arrange::arrange(&tried, &[]).fixtures;
-        places.iter().all(|place| standing.iter().all(|other| place.common(other.shrunk(room)).is_none()))
-    };
-    if is_free(fixture.across) {
-        return fixture.across;
-    }
-    let step = Length::inches(2);
-    let mut left = step;
-    while left + fixture.size.width <= plan.wall.size.width {
-        if is_free(Across::FromLeft(left)) {
-            return Across::FromLeft(left);
-        }
-        left += step;
-    }
-    fixture.across
-}
-
-fn own_name(plan: &Plan, kind: FixtureKind, but: usize) -> String {
-    let taken = |name: &str| {
-        plan.fixtures.iter().enumerate().any(|(index, known)| index != but && known.name == name)
-    };
-    let mut name = kind.name().to_owned();
-    let mut number = 2;
-    while taken(&name) {
-        name = format!("{} {number}", kind.name());
-        number += 1;
-    }
-    name
-}
-
-fn write_fixture(plan: &mut Plan, number: usize, part: &str, index: usize) {
-    if part == "kind" && index == FixtureKind::ALL.len() {
-        remove_fixture(plan, number);
+/// Puts all pieces into one frame, or gives each its own again. In one frame every piece has a mat, and steps become a row.
+fn share(plan: &mut Plan, together: bool) {
+    plan.shared = together.then(|| Shared { bar: Length::inches(2) });
+    if !together {
         return;
     }
-    let wall = plan.wall.size.width;
-    let renamed = (part == "kind").then(|| own_name(plan, FixtureKind::ALL[index], number));
-    let Some(fixture) = plan.fixtures.get_mut(number) else { return };
-    match part {
-        "kind" => {
-            let new = Fixture::starting(FixtureKind::ALL[index]);
-            *fixture = Fixture { name: renamed.unwrap_or_default(), ..new };
+    if let Arrangement::Stepped(_) = plan.group.arrangement {
+        plan.group.arrangement = Arrangement::Row;
+    }
+    for piece in &mut plan.pieces {
+        if piece.finish.framing().is_none() {
+            piece.finish = Finish::Paper(Paper::starting());
         }
-        "across" => {
-            let width = fixture.size.width;
-            let left = match fixture.across {
-                Across::Middle => (wall - width).half(),
-                Across::FromLeft(x) => x,
-                Across::FromRight(x) => wall - x - width,
-            };
-            fixture.across = match index {
-                0 => Across::Middle,
-                1 => Across::FromLeft(left),
-                _ => Across::FromRight(wall - left - width),
-            };
+        if let Some(floater) = piece.finish.floater_mut() {
+            *floater = None;
         }
-        _ => {
-            fixture.relation = if index == 0 { Relation::HangAbove } else { Relation::KeepClear };
+        if let Some(framing) = piece.finish.framing_mut() {
+            framing.mat.get_or_insert_with(Mat::starting);
         }
     }
-}
-
-/// Takes a fixture away; what was placed by it stays where it is.
-fn remove_fixture(plan: &mut Plan, number: usize) {
-    if number >= plan.fixtures.len() {
-        return;
-    }
-    let centre = Figures::of(plan).map(|figures| figures.arranged.group.centre()).unwrap_or_default();
-    plan.fixtures.remove(number);
-    let moved =
-        |index: usize| if index > number { Some(index - 1) } else { (index < number).then_some(index) };
-    if let GroupAcross::FixtureMiddle(index) = plan.group.across {
-        plan.group.across = moved(index).map_or(GroupAcross::CentreAt(centre.x), GroupAcross::FixtureMiddle);
-    }
-    if let GroupUp::Above { fixture, clearance } = plan.group.up {
-        plan.group.up = moved(fixture)
-            .map_or(GroupUp::CentreAt(centre.y), |fixture| GroupUp::Above { fixture, clearance });
-    }
-}
-
-fn write_piece(piece: &mut Piece, rest: &[&str], index: usize, text: &str) -> Result<(), FieldError> {
-    match (rest, &mut piece.finish) {
-        (["picture"], _) => piece.picture = Some(index),
-        (["focus"], _) => piece.focus = KEPT[index].1,
-        (["material"], finish) => {
-            *finish = match index {
-                0 => Finish::Paper(Paper::starting()),
-                1 => Finish::Canvas(Canvas::starting()),
-                2 => Finish::Aluminium(Aluminium::starting()),
-                _ => Finish::Original(Original::starting()),
-            };
-        }
-        (["mat"], Finish::Paper(paper)) => paper.mat = (index == 0).then(Mat::starting),
-        (["frame"], Finish::Paper(paper)) => {
-            paper.frame = (index == 0).then(Frame::starting);
-            if index == 1 {
-                paper.glazing = Glazing::None;
-            }
-        }
-        (["mat", "opening"], Finish::Paper(Paper { mat: Some(mat), border, .. })) => {
-            let quarter = Length::inches_ratio(1, 4);
-            mat.opening = match index {
-                0 => OpeningRule::Overlap(Length::inches_ratio(1, 8)),
-                1 => OpeningRule::Reveal(quarter),
-                _ => OpeningRule::Float(Length::inches_ratio(1, 2)),
-            };
-            if index == 1 && *border == Length::ZERO {
-                *border = Length::inches(1);
-            }
-        }
-        (["mat", "double"], Finish::Paper(Paper { mat: Some(mat), .. })) => {
-            mat.inner_reveal = (index == 1).then(|| Length::inches_ratio(1, 4));
-        }
-        (["mat", "colour"], Finish::Paper(Paper { mat: Some(mat), .. })) => {
-            mat.colour = stock::find(&stock::MATS, text)?;
-        }
-        (["frame", "colour"], Finish::Paper(Paper { frame: Some(frame), .. })) => {
-            frame.colour = stock::find(&stock::MOULDINGS, text)?;
-        }
-        (["glazing"], Finish::Paper(paper)) => {
-            let thickness = match paper.glazing {
-                Glazing::None => Length::mm(2),
-                Glazing::Glass(thickness) | Glazing::Acrylic(thickness) => thickness,
-            };
-            paper.glazing = match index {
-                0 => Glazing::None,
-                1 => Glazing::Glass(thickness),
-                _ => Glazing::Acrylic(thickness),
-            };
-        }
-        (["canvas", "edge"], Finish::Canvas(canvas)) => {
-            canvas.edge = match index {
-                0 => Edge::Carried,
-                1 => Edge::Mirrored,
-                _ => Edge::Plain(stock::EDGES[0].colour),
-            };
-        }
-        (["canvas", "edge_colour"], Finish::Canvas(canvas)) => {
-            canvas.edge = Edge::Plain(stock::find(&stock::EDGES, text)?);
-        }
-        (["floater"], Finish::Canvas(canvas)) => canvas.floater = (index == 0).then(Floater::starting),
-        (["floater", "colour"], Finish::Canvas(Canvas { floater: Some(floater), .. })) => {
-            floater.colour = stock::find(&stock::MOULDINGS, text)?;
-        }
-        // A piece of another make has no such part: a change to all leaves it as it is.
-        _ => {}
-    }
-    Ok(())
 }
 
 fn write_group(plan: &mut Plan, part: &str, index: usize) -> Result<(), FieldError> {

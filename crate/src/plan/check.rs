@@ -22,7 +22,17 @@ pub(super) fn plan(plan: &Plan) -> Result<(), String> {
         focus(split.focus)?;
     }
     group(&plan.group, plan)?;
-    fixing(&plan.fixing)
+    shared(plan)?;
+    fixing(&plan.fixing)?;
+    if !(1..=limits::FINENESS).contains(&plan.fineness) {
+        return Err(format!(
+            "the fineness wished for is {} pixels to the inch; allowed is 1 to {}",
+            plan.fineness,
+            limits::FINENESS
+        ));
+    }
+    plan.in_hand.as_ref().map_or(Ok(()), in_hand)?;
+    plan.space.map_or(Ok(()), |space| size("the space on the wall", space, limits::ROOM))
 }
 
 fn group(group: &Group, plan: &Plan) -> Result<(), String> {
@@ -98,55 +108,147 @@ fn piece(piece: &Piece, plan: &Plan) -> Result<(), String> {
         refers("a piece", index, plan.pictures.len(), "picture")?;
     }
     match &piece.finish {
-        Finish::Paper(sheet) => paper(sheet),
+        Finish::Paper(sheet) => {
+            surround("the white border", &sheet.border)?;
+            grammage("the paper", sheet.grammage)?;
+            framing(&sheet.framing)
+        }
         Finish::Canvas(canvas) => {
             some("the canvas's depth", canvas.depth)?;
             some("the cloth behind the bars", canvas.fold)?;
-            canvas.floater.as_ref().map_or(Ok(()), |floater| {
-                some("the floater's gap", floater.gap)?;
-                positive("the floater's face", floater.face, limits::PIECE)?;
-                positive("the floater's depth", floater.depth, limits::PIECE)
-            })
+            grammage("the cloth", canvas.grammage)?;
+            canvas.floater.as_ref().map_or(Ok(()), floater)
         }
-        Finish::Aluminium(sheet) => {
-            some("the aluminium's thickness", sheet.thickness)?;
-            some("the stand-off", sheet.stand_off)
+        Finish::Aluminium(sheet) => aluminium(sheet, piece.image),
+        Finish::Original(original) => {
+            some("the original's depth", original.depth)?;
+            framing(&original.framing)?;
+            let Some(stated) = &original.floater else { return Ok(()) };
+            if original.framing.frame.is_some() || original.framing.mat.is_some() {
+                return Err(String::from(
+                    "the original has a floater frame and a mat or a frame with a lip; take one of them away",
+                ));
+            }
+            floater(stated)
         }
-        Finish::Original(original) => some("the original's depth", original.depth),
     }
 }
 
-fn paper(paper: &Paper) -> Result<(), String> {
-    some("the paper's border", paper.border)?;
-    if let Some(mat) = &paper.mat {
-        let (OpeningRule::Overlap(by) | OpeningRule::Reveal(by) | OpeningRule::Float(by)) = mat.opening;
-        some("the mat's overlap, reveal or gap", by)?;
-        match mat.extent {
-            MatExtent::Border(border) => some("the mat's border", border)?,
-            MatExtent::Board(board) => size("the mat board", board, limits::PIECE)?,
+fn floater(floater: &Floater) -> Result<(), String> {
+    some("the floater's gap", floater.gap)?;
+    positive("the floater's face", floater.face, limits::PIECE)?;
+    positive("the floater's depth", floater.depth, limits::PIECE)
+}
+
+fn aluminium(sheet: &Aluminium, image: Size) -> Result<(), String> {
+    some("the sheet's thickness", sheet.thickness)?;
+    some("the stand-off", sheet.stand_off)?;
+    let most = image.width.min(image.height).half();
+    within("the radius of the corners", sheet.corner_radius, Length::ZERO, most)?;
+    let Some(bars) = sheet.sub_frame else { return Ok(()) };
+    some("the distance of the sub-frame from the edges", bars.inset)?;
+    positive("the width of the sub-frame's bars", bars.width, limits::PIECE)?;
+    if bars.inset + bars.width > most {
+        return Err(format!(
+            "the sub-frame's bars, {} wide and {} from each edge, leave no frame behind a sheet of {} × {}; set them nearer to the edges",
+            exact(bars.width),
+            exact(bars.inset),
+            exact(image.width),
+            exact(image.height)
+        ));
+    }
+    Ok(())
+}
+
+fn surround(what: &str, surround: &Surround) -> Result<(), String> {
+    match surround.extent {
+        Extent::Border(border) => some(what, border)?,
+        Extent::Whole(whole) => size(&format!("the whole of {what}"), whole, limits::PIECE)?,
+    }
+    match surround.weighting {
+        Weighting::Extra(extra) => {
+            within(&format!("what {what} has more at the foot"), extra, -limits::PIECE, limits::PIECE)
         }
-        within("the mat's extra at the foot", mat.foot_extra, -limits::PIECE, limits::PIECE)?;
+        Weighting::Ratio { head, foot } => {
+            let allowed = 1..=limits::RATIO_PARTS;
+            if allowed.contains(&head) && allowed.contains(&foot) {
+                return Ok(());
+            }
+            Err(format!(
+                "{what} is {head} at the head to {foot} at the foot; each takes 1 to {}",
+                limits::RATIO_PARTS
+            ))
+        }
+    }
+}
+
+fn framing(framing: &Framing) -> Result<(), String> {
+    if let Some(mat) = &framing.mat {
+        let (OpeningRule::Overlap(by) | OpeningRule::Reveal(by) | OpeningRule::Float(by)) = mat.opening;
+        some("the mat's overlap, rim or air", by)?;
+        surround("the mat's border", &mat.surround)?;
         some("the inner mat's reveal", mat.inner_reveal.unwrap_or_default())?;
         some("the mat's thickness", mat.thickness)?;
     }
-    if let Some(frame) = &paper.frame {
-        positive("the moulding's face", frame.face, limits::PIECE)?;
-        some("the rabbet's width", frame.rabbet_width)?;
+    if let Some(frame) = &framing.frame {
+        moulding(frame.face, frame.rabbet_width, frame.allowance)?;
         some("the rabbet's depth", frame.rabbet_depth)?;
         positive("the frame's depth", frame.depth, limits::PIECE)?;
-        some("the frame's allowance", frame.allowance)?;
-        if frame.rabbet_width > frame.face {
-            return Err(format!(
-                "the rabbet is {} wide and the moulding's face {}; the lip cannot reach further than the face",
-                exact(frame.rabbet_width),
-                exact(frame.face)
-            ));
-        }
     }
-    match paper.glazing {
+    some("the spacer", framing.spacer)?;
+    for (what, board) in [("the mount", framing.mount), ("the backing", framing.backing)] {
+        some(&format!("{what}'s thickness"), board.map_or(Length::ZERO, |board| board.thickness))?;
+    }
+    match framing.glazing {
         Glazing::None => Ok(()),
         Glazing::Glass(thickness) | Glazing::Acrylic(thickness) => some("the glazing", thickness),
     }
+}
+
+/// A moulding's cross-section.
+fn moulding(face: Length, rabbet_width: Length, allowance: Length) -> Result<(), String> {
+    positive("the moulding's face", face, limits::PIECE)?;
+    some("the rabbet's width", rabbet_width)?;
+    some("the frame's allowance", allowance)?;
+    if rabbet_width > face {
+        return Err(format!(
+            "the rabbet is {} wide and the moulding's face {}; the lip cannot reach further than the face",
+            exact(rabbet_width),
+            exact(face)
+        ));
+    }
+    Ok(())
+}
+
+/// One frame for all pieces.
+fn shared(plan: &Plan) -> Result<(), String> {
+    let Some(Shared { bar }) = plan.shared else { return Ok(()) };
+    some("the bar between openings", bar)?;
+    if plan.pieces.len() < 2 {
+        return Err(String::from("a shared frame takes two or three pieces; there is one"));
+    }
+    if let Arrangement::Stepped(_) = plan.group.arrangement {
+        return Err(String::from("pieces in one frame stand in a row or a column, not in steps"));
+    }
+    let matted = |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());
+    if plan.pieces.iter().all(matted) {
+        return Ok(());
+    }
+    Err(String::from(
+        "pieces that share a frame each need a mat; give all of them one, or a frame of their own",
+    ))
+}
+
+fn in_hand(stated: &InHand) -> Result<(), String> {
+    size("the frame in hand", stated.size, limits::PIECE)?;
+    moulding(stated.face, stated.rabbet_width, stated.allowance)
+}
+
+fn grammage(what: &str, grams: u32) -> Result<(), String> {
+    if grams <= limits::GRAMMAGE {
+        return Ok(());
+    }
+    Err(format!("{what} has {grams} g to the square metre; allowed is 0 to {}", limits::GRAMMAGE))
 }
 
 fn focus(focus: Focus) -> Result<(), String> {

@@ -30,6 +30,10 @@ impl Plan {
                 up: GroupUp::Above { fixture: 0, clearance: Length::inches(8) },
             },
             fixing: Fixing::Rings { inset: Length::inches_ratio(3, 8), down: Length::inches(5) },
+            shared: None,
+            fineness: 200,
+            in_hand: None,
+            space: None,
         }
     }
 }
@@ -48,16 +52,37 @@ impl Piece {
 }
 
 impl Paper {
-    /// A print to the edge of its sheet, in a mat and a frame under glass.
+    /// A print to the edge of its sheet of 310 g/m², in a mat and a frame under glass.
     #[must_use]
     pub fn starting() -> Self {
+        Self { border: Surround::even(Length::ZERO), grammage: 310, framing: Framing::starting() }
+    }
+}
+
+impl Framing {
+    /// A frame with 2 mm of glass, a mat, a 4-ply mount and 3/16 in of foam board behind it.
+    #[must_use]
+    pub fn starting() -> Self {
+        let board = |material, thickness| Some(Board { material, thickness });
         Self {
-            border: Length::ZERO,
-            mat: Some(Mat::starting()),
             frame: Some(Frame::starting()),
             glazing: Glazing::Glass(Length::mm(2)),
+            spacer: Length::ZERO,
+            mat: Some(Mat::starting()),
+            mount: board(Material::MatBoard, Length::inches_ratio(1, 16)),
+            backing: board(Material::FoamBoard, Length::inches_ratio(3, 16)),
         }
     }
+
+    /// No frame, no mat, nothing behind.
+    pub const NONE: Self = Self {
+        frame: None,
+        glazing: Glazing::None,
+        spacer: Length::ZERO,
+        mat: None,
+        mount: None,
+        backing: None,
+    };
 }
 
 impl Mat {
@@ -66,8 +91,7 @@ impl Mat {
     pub fn starting() -> Self {
         Self {
             opening: OpeningRule::Overlap(Length::inches_ratio(1, 8)),
-            extent: MatExtent::Border(Length::inches_ratio(17, 8)),
-            foot_extra: Length::ZERO,
+            surround: Surround::even(Length::inches_ratio(17, 8)),
             inner_reveal: None,
             thickness: Length::inches_ratio(1, 16),
             colour: Colour::hex(0xf3_ee_e1),
@@ -85,19 +109,21 @@ impl Frame {
             rabbet_depth: Length::inches_ratio(5, 8),
             depth: Length::inches_ratio(9, 8),
             allowance: Length::inches_ratio(1, 8),
+            material: Material::Oak,
             colour: Colour::hex(0x3b_2b_20),
         }
     }
 }
 
 impl Canvas {
-    /// Bars 1 1/2 in deep with the edge in mirror image and 1 in of cloth behind.
+    /// Bars 1 1/2 in deep with the edge in mirror image and 1 in of cloth of 400 g/m² behind.
     #[must_use]
     pub fn starting() -> Self {
         Self {
             depth: Length::inches_ratio(3, 2),
             edge: Edge::Mirrored,
             fold: Length::inches(1),
+            grammage: 400,
             floater: None,
         }
     }
@@ -120,15 +146,37 @@ impl Aluminium {
     /// A sheet of 0.045 in on blocks of 3/4 in.
     #[must_use]
     pub fn starting() -> Self {
-        Self { thickness: Length::inches_ratio(45, 1000), stand_off: Length::inches_ratio(3, 4) }
+        Self {
+            thickness: Length::inches_ratio(45, 1000),
+            stand_off: Length::inches_ratio(3, 4),
+            corner_radius: Length::ZERO,
+            sub_frame: None,
+        }
+    }
+}
+
+impl SubFrame {
+    /// Bars of 1 in, 2 in from the edges.
+    #[must_use]
+    pub fn starting() -> Self {
+        Self { inset: Length::inches(2), width: Length::inches(1) }
     }
 }
 
 impl Original {
-    /// On bars of 3/4 in.
+    /// On bars of 3/4 in, without a frame.
     #[must_use]
     pub fn starting() -> Self {
-        Self { depth: Length::inches_ratio(3, 4) }
+        Self { depth: Length::inches_ratio(3, 4), framing: Framing::NONE, floater: None }
+    }
+}
+
+impl InHand {
+    /// A 16 × 20 in frame by its glass, with the moulding that a plan starts from.
+    #[must_use]
+    pub fn starting() -> Self {
+        let Frame { face, rabbet_width, allowance, .. } = Frame::starting();
+        Self { measured: Measured::Glass, size: Size::inches(16, 20), face, rabbet_width, allowance }
     }
 }
 

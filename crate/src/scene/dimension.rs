@@ -116,7 +116,8 @@ impl Measured {
 pub(super) fn dimensions(plan: &Plan, figures: &Figures) -> Vec<Dimension> {
     let mut lines = room_lines(plan, figures);
     lines.extend(furniture_lines(plan, figures));
-    lines.extend(piece_lines(plan, &figures.arranged.outsides));
+    let hung = if plan.shared.is_some() { 1 } else { plan.pieces.len() };
+    lines.extend(piece_lines(plan, &figures.arranged.outsides[..hung]));
     lines.into_iter().filter(|line| line.to > line.from).map(|line| line.into_dimension(plan.units)).collect()
 }
 

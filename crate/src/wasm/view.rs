@@ -9,8 +9,8 @@ use tsify::Tsify;
 pub struct FieldView {
     /// Its name.
     pub field: String,
-    /// `length`, `size`, `choice`, `colour` or `name`.
-    #[tsify(type = "'length' | 'size' | 'choice' | 'colour' | 'name'")]
+    /// `length`, `size`, `number`, `ratio`, `choice`, `colour` or `name`.
+    #[tsify(type = "'length' | 'size' | 'number' | 'ratio' | 'choice' | 'colour' | 'name'")]
     pub kind: &'static str,
     /// Plain text, to edit.
     pub text: String,

@@ -1,13 +1,10 @@
 //! Plans of every kind, the nasty ones first: nothing, a unit more or less, nearly equal, as large as is allowed.
 
 use overmantel::colour::Colour;
+use overmantel::fields::choice;
 use overmantel::geometry::Size;
 use overmantel::length::{Length, UNITS_PER_INCH};
-use overmantel::plan::{
-    Across, Align, Aluminium, Arrangement, Canvas, Edge, Finish, Fixing, Fixture, FixtureKind, Floater,
-    Focus, Frame, Glazing, Group, GroupAcross, GroupUp, Mat, MatExtent, OpeningRule, Original, Paper,
-    Picture, Piece, Plan, Relation, Split, Strips, System, Units, Viewing, Wall, limits,
-};
+use overmantel::plan::*;
 use overmantel::rounding::Mode;
 use proptest::collection::vec;
 use proptest::option;
@@ -93,6 +90,26 @@ pub(crate) fn side_px() -> impl Strategy<Value = u32> + Clone {
     ]
 }
 
+fn ratio() -> impl Strategy<Value = Weighting> {
+    let parts = || prop_oneof![3 => 1..=5_u16, 1 => 1..=limits::RATIO_PARTS];
+    (parts(), parts()).prop_map(|(head, foot)| Weighting::Ratio { head, foot })
+}
+
+pub(crate) fn surround() -> impl Strategy<Value = Surround> {
+    let extent = prop_oneof![
+        2 => Just(Extent::Border(Length::ZERO)),
+        3 => small(8).prop_map(Extent::Border),
+        3 => size(limits::PIECE).prop_map(Extent::Whole),
+        1 => part().prop_map(Extent::Border),
+    ];
+    let weighting = prop_oneof![
+        3 => small(2).prop_map(Weighting::Extra),
+        1 => within(-limits::PIECE, limits::PIECE).prop_map(Weighting::Extra),
+        2 => ratio(),
+    ];
+    (extent, weighting).prop_map(|(extent, weighting)| Surround { extent, weighting })
+}
+
 pub(crate) fn mat() -> impl Strategy<Value = Mat> {
     let opening = prop_oneof![
         3 => small(2).prop_map(OpeningRule::Overlap),
@@ -100,17 +117,10 @@ pub(crate) fn mat() -> impl Strategy<Value = Mat> {
         2 => small(2).prop_map(OpeningRule::Float),
         1 => part().prop_map(OpeningRule::Overlap),
     ];
-    let extent = prop_oneof![
-        3 => small(8).prop_map(MatExtent::Border),
-        3 => size(limits::PIECE).prop_map(MatExtent::Board),
-        1 => part().prop_map(MatExtent::Border),
-    ];
-    let foot = prop_oneof![3 => small(2), 1 => within(-limits::PIECE, limits::PIECE)];
-    (opening, extent, foot, option::of(small(1)), small(1), colour()).prop_map(
-        |(opening, extent, foot_extra, inner_reveal, thickness, colour)| Mat {
+    (opening, surround(), option::of(small(1)), small(1), colour()).prop_map(
+        |(opening, surround, inner_reveal, thickness, colour)| Mat {
             opening,
-            extent,
-            foot_extra,
+            surround,
             inner_reveal,
             thickness,
             colour,
@@ -120,39 +130,79 @@ pub(crate) fn mat() -> impl Strategy<Value = Mat> {
 
 pub(crate) fn frame() -> impl Strategy<Value = Frame> {
     let face = prop_oneof![4 => small(4), 1 => part()].prop_map(|face| face.max(LEAST));
-    (face, 0..=8_i64, part(), positive(limits::PIECE), small(1), colour()).prop_map(
-        |(face, eighths, rabbet_depth, depth, allowance, colour)| Frame {
+    let material = select(choice::MOULDING_MATERIALS.to_vec());
+    (face, 0..=8_i64, part(), positive(limits::PIECE), small(1), material, colour()).prop_map(
+        |(face, eighths, rabbet_depth, depth, allowance, material, colour)| Frame {
             face,
             // The lip reaches no further than the face.
             rabbet_width: Length::from_ratio((face.units() * eighths).into(), 8, Mode::Down),
             rabbet_depth,
             depth,
             allowance,
+            material,
             colour,
         },
     )
 }
 
-fn paper() -> impl Strategy<Value = Paper> {
+fn board() -> impl Strategy<Value = Option<Board>> {
+    let material = select(choice::BOARD_MATERIALS.to_vec());
+    option::of((material, small(1)).prop_map(|(material, thickness)| Board { material, thickness }))
+}
+
+fn framing() -> impl Strategy<Value = Framing> {
     let glazing = prop_oneof![
         Just(Glazing::None),
         small(1).prop_map(Glazing::Glass),
         small(1).prop_map(Glazing::Acrylic),
     ];
-    let border = prop_oneof![2 => Just(Length::ZERO), 3 => small(3), 1 => part()];
-    (border, option::of(mat()), option::of(frame()), glazing)
-        .prop_map(|(border, mat, frame, glazing)| Paper { border, mat, frame, glazing })
+    (option::of(frame()), glazing, small(1), option::of(mat()), board(), board()).prop_map(
+        |(frame, glazing, spacer, mat, mount, backing)| Framing {
+            frame,
+            glazing,
+            spacer,
+            mat,
+            mount,
+            backing,
+        },
+    )
+}
+
+fn paper() -> impl Strategy<Value = Paper> {
+    (surround(), 0..=limits::GRAMMAGE, framing()).prop_map(|(border, grammage, framing)| Paper {
+        border,
+        grammage,
+        framing,
+    })
+}
+
+fn floater() -> impl Strategy<Value = Option<Floater>> {
+    let floater = (part(), positive(limits::PIECE), positive(limits::PIECE), colour())
+        .prop_map(|(gap, face, depth, colour)| Floater { gap, face, depth, colour });
+    option::of(floater)
 }
 
 fn canvas() -> impl Strategy<Value = Canvas> {
     let edge = prop_oneof![Just(Edge::Carried), Just(Edge::Mirrored), colour().prop_map(Edge::Plain)];
-    let floater = (part(), positive(limits::PIECE), positive(limits::PIECE), colour())
-        .prop_map(|(gap, face, depth, colour)| Floater { gap, face, depth, colour });
-    (part(), edge, part(), option::of(floater)).prop_map(|(depth, edge, fold, floater)| Canvas {
-        depth,
-        edge,
-        fold,
-        floater,
+    (part(), edge, part(), 0..=limits::GRAMMAGE, floater())
+        .prop_map(|(depth, edge, fold, grammage, floater)| Canvas { depth, edge, fold, grammage, floater })
+}
+
+fn aluminium() -> impl Strategy<Value = Aluminium> {
+    // No corner and no bar is larger than half of the least piece.
+    let none = Length::ZERO;
+    (part(), part()).prop_map(move |(thickness, stand_off)| Aluminium {
+        thickness,
+        stand_off,
+        corner_radius: none,
+        sub_frame: None,
+    })
+}
+
+fn original() -> impl Strategy<Value = Original> {
+    (part(), framing(), floater()).prop_map(|(depth, framing, floater)| {
+        let framing = if floater.is_some() { Framing { mat: None, frame: None, ..framing } } else { framing };
+        Original { depth, framing, floater }
     })
 }
 
@@ -160,17 +210,26 @@ pub(crate) fn piece(pictures: usize) -> impl Strategy<Value = Piece> {
     let finish = prop_oneof![
         4 => paper().prop_map(Finish::Paper),
         2 => canvas().prop_map(Finish::Canvas),
-        1 => (part(), part())
-            .prop_map(|(thickness, stand_off)| Finish::Aluminium(Aluminium { thickness, stand_off })),
-        1 => part().prop_map(|depth| Finish::Original(Original { depth })),
+        1 => aluminium().prop_map(Finish::Aluminium),
+        1 => original().prop_map(Finish::Original),
     ];
     let picture = (0..=pictures).prop_map(|index| index.checked_sub(1));
-    (picture, focus(), size(limits::PIECE), finish).prop_map(|(picture, focus, image, finish)| Piece {
-        picture,
-        focus,
-        image,
-        finish,
-    })
+    let corners = (0..=8_i64, option::of((0..=4_i64, 1..=4_i64)));
+    (picture, focus(), size(limits::PIECE), finish, corners).prop_map(
+        |(picture, focus, image, mut finish, (radius, bars))| {
+            // Corners and bars are shares of the half of the shorter side.
+            let half = image.width.min(image.height).half();
+            if let Finish::Aluminium(sheet) = &mut finish {
+                sheet.corner_radius = half.times_ratio(radius, 8);
+                sheet.sub_frame =
+                    bars.filter(|_| half > Length::from_units(8)).map(|(inset, width)| SubFrame {
+                        inset: Length::from_units(half.units() * inset / 8),
+                        width: Length::from_units(half.units() * width / 8),
+                    });
+            }
+            Piece { picture, focus, image, finish }
+        },
+    )
 }
 
 fn fixture(name: String) -> impl Strategy<Value = Fixture> {
@@ -235,6 +294,17 @@ pub(crate) fn fixing() -> impl Strategy<Value = Fixing> {
     ]
 }
 
+fn in_hand() -> impl Strategy<Value = InHand> {
+    let measured = select(vec![Measured::Glass, Measured::Rabbet, Measured::Sight, Measured::Outside]);
+    (measured, size(limits::PIECE), frame()).prop_map(|(measured, size, frame)| InHand {
+        measured,
+        size,
+        face: frame.face,
+        rabbet_width: frame.rabbet_width,
+        allowance: frame.allowance,
+    })
+}
+
 /// Any plan that passes [`Plan::check`]; it may still have no answer, such as a mat without an opening.
 pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
     let counts = (
@@ -262,7 +332,14 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
             });
         let parts = (name(), room, viewing, fixtures_made, pictures_made);
         let things = (vec(piece(pictures), 1..=3), option::of(split), group(fixtures), fixing());
-        (parts, things).prop_map(move |(parts, (pieces, split, group, fixing))| {
+        let asked =
+            (option::of(part()), 1..=limits::FINENESS, option::of(in_hand()), option::of(size(limits::ROOM)));
+        (parts, things, asked).prop_map(move |(parts, (pieces, split, group, fixing), asked)| {
+            let (bar, fineness, in_hand, space) = asked;
+            let matted = |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());
+            let can_share = pieces.len() > 1
+                && pieces.iter().all(matted)
+                && !matches!(group.arrangement, Arrangement::Stepped(_));
             let (title, room, (distance, eye_level), fixtures, pictures) = parts;
             let (size, [metric, both, figure], quarters, paint, floor) = room;
             let first = if metric { System::Centimetres } else { System::Inches };
@@ -282,6 +359,10 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
                 pieces,
                 group,
                 fixing,
+                shared: bar.filter(|_| can_share).map(|bar| Shared { bar }),
+                fineness,
+                in_hand,
+                space,
             }
         })
     })

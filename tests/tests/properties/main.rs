@@ -9,8 +9,8 @@ use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::hang::hang;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Align, Arrangement, Finish, Fixing, Focus, Glazing, GroupAcross, MatExtent, OpeningRule, Paper, Piece,
-    Plan, Strips, System, file,
+    Align, Arrangement, Extent, Finish, Fixing, Focus, Framing, GroupAcross, OpeningRule, Paper, Piece, Plan,
+    Strips, Surround, System, Weighting, file,
 };
 use overmantel::print::{Exact, fill, split};
 use proptest::collection::vec;
@@ -27,9 +27,9 @@ fn exact(length: Length) -> Exact {
     Exact::from_integer(length.units().into())
 }
 
-fn piece_of(image: Size, border: Length, paper: impl FnOnce(Paper) -> Paper) -> Piece {
-    let bare = Paper { border, mat: None, frame: None, glazing: Glazing::None };
-    Piece { picture: None, focus: Focus::MIDDLE, image, finish: Finish::Paper(paper(bare)) }
+fn piece_of(image: Size, border: Length, framing: Framing) -> Piece {
+    let paper = Paper { border: Surround::even(border), framing, ..Paper::starting() };
+    Piece { picture: None, focus: Focus::MIDDLE, image, finish: Finish::Paper(paper) }
 }
 
 proptest! {
@@ -37,7 +37,8 @@ proptest! {
 
     /// The parts of a row (a column, of steps) sum to the group, without a unit lost.
     #[test]
-    fn parts_sum_to_the_group(plan in any_plan(), outsides in vec(size(limits::PIECE), 1..=3)) {
+    fn parts_sum_to_the_group(mut plan in any_plan(), outsides in vec(size(limits::PIECE), 1..=3)) {
+        plan.shared = None;
         let arranged = arrange(&plan, &outsides);
         let group = arranged.group;
         let found: Vec<Size> = arranged.outsides.iter().map(|piece| piece.size).collect();
@@ -71,7 +72,7 @@ proptest! {
         border in part(),
         stated in mat(),
     ) {
-        let piece = piece_of(image, border, |paper| Paper { mat: Some(stated.clone()), ..paper });
+        let piece = piece_of(image, border, Framing { mat: Some(stated.clone()), ..Framing::NONE });
         // Nearly a half of what is tried has no answer; that is checked elsewhere.
         let Ok(sizes) = build_up(&piece) else { return Ok(()) };
         let Some(cut) = sizes.mat else { return Err(TestCaseError::fail("the mat is gone")) };
@@ -79,13 +80,18 @@ proptest! {
         prop_assert_eq!(left + cut.opening.size.width + right, cut.board.size.width);
         prop_assert_eq!(top + cut.opening.size.height + bottom, cut.board.size.height);
         prop_assert_eq!(cut.board.shrunk(cut.borders), cut.opening);
-        match stated.extent {
-            MatExtent::Board(board) => prop_assert_eq!(cut.board.size, board),
-            MatExtent::Border(border) => prop_assert_eq!((left, top, right), (border, border, border)),
+        match stated.surround.extent {
+            Extent::Whole(board) => prop_assert_eq!(cut.board.size, board),
+            Extent::Border(border) => prop_assert_eq!((left, top, right), (border, border, border)),
         }
-        // The foot's extra is exact but for the half that a unit has not.
-        let odd = bottom - top - stated.foot_extra;
-        prop_assert!(odd.abs() <= Length::from_units(1), "{:?}", odd);
+        // The foot's weighting is exact but for what a unit has not: half of one, or one part in the head.
+        let (odd, most) = match stated.surround.weighting {
+            Weighting::Extra(extra) => (bottom - top - extra, 1),
+            Weighting::Ratio { head, foot } => {
+                (bottom * i64::from(head) - top * i64::from(foot), i64::from(head) + i64::from(foot))
+            }
+        };
+        prop_assert!(odd.abs() <= Length::from_units(most), "{:?}", odd);
         let reveal = Sides::all(stated.inner_reveal.unwrap_or_default());
         prop_assert_eq!(cut.upper_opening.shrunk(reveal), cut.opening);
         prop_assert_eq!(cut.face_opening.shrunk(Sides::all(stated.thickness)), cut.upper_opening);
@@ -106,8 +112,9 @@ proptest! {
         board in proptest::option::of(mat()),
         stated in frame(),
     ) {
-        let bare = piece_of(image, Length::ZERO, |paper| Paper { mat: board.clone(), ..paper });
-        let framed = piece_of(image, Length::ZERO, |paper| Paper { mat: board, frame: Some(stated.clone()), ..paper });
+        let unframed = Framing { mat: board, ..Framing::NONE };
+        let bare = piece_of(image, Length::ZERO, unframed.clone());
+        let framed = piece_of(image, Length::ZERO, Framing { frame: Some(stated.clone()), ..unframed });
         let (Ok(package), Ok(sizes)) = (build_up(&bare), build_up(&framed)) else { return Ok(()) };
         let Some(frame) = sizes.frame else { return Err(TestCaseError::fail("the frame is gone")) };
         let whole = Rect::new(Length::ZERO, Length::ZERO, sizes.outside);
@@ -292,7 +299,16 @@ fn field_names(plan: &Plan) -> Vec<String> {
     let group = ["gap", "step", "clearance", "arrangement", "align", "across", "up"]
         .map(|part| format!("group.{part}"));
     let fixing = ["inset", "down", "slack", "apart", "kind"].map(|part| format!("fixing.{part}"));
-    let split = ["split.strips", "split.picture", "split.focus"];
+    let split = ["split.strips", "split.picture", "split.focus", "shared", "shared.bar", "fineness"];
+    let asked = [
+        "in_hand.measured",
+        "in_hand.size",
+        "in_hand.face",
+        "in_hand.rabbet_width",
+        "in_hand.allowance",
+        "space",
+        "space.size",
+    ];
     let of_a_piece = [
         "picture",
         "focus",
@@ -305,6 +321,27 @@ fn field_names(plan: &Plan) -> Vec<String> {
         "glazing",
         "floater",
         "paper.border",
+        "paper.extent",
+        "paper.whole",
+        "paper.weighting",
+        "paper.foot",
+        "paper.ratio",
+        "paper.grammage",
+        "spacer",
+        "mount",
+        "mount.thickness",
+        "backing",
+        "backing.thickness",
+        "mat.extent",
+        "mat.whole",
+        "mat.weighting",
+        "mat.ratio",
+        "frame.material",
+        "canvas.grammage",
+        "aluminium.corner_radius",
+        "aluminium.back",
+        "sub_frame.inset",
+        "sub_frame.width",
         "mat.by",
         "mat.border",
         "mat.board_width",
@@ -336,7 +373,7 @@ fn field_names(plan: &Plan) -> Vec<String> {
     ];
     let of_a_fixture = ["name", "kind", "width", "height", "from_floor", "distance", "across", "pictures"];
     let mut names: Vec<String> =
-        rooms.iter().chain(&seen).chain(&split).map(|&name| name.to_owned()).collect();
+        rooms.iter().chain(&seen).chain(&split).chain(&asked).map(|&name| name.to_owned()).collect();
     names.extend(group);
     names.extend(fixing);
     for index in 0..plan.pieces.len() {
@@ -414,7 +451,7 @@ proptest! {
                 Kind::Length | Kind::Size => !value.rounded,
                 // A choice may also say that there is nothing yet.
                 Kind::Choice => value.options.contains(&value.text),
-                Kind::Colour => true,
+                Kind::Colour | Kind::Number | Kind::Ratio => true,
                 // A name with blanks at its ends is taken without them.
                 Kind::Name => value.text.trim() == value.text,
             };

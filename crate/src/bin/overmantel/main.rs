@@ -6,6 +6,7 @@ use std::process::ExitCode;
 
 mod figures;
 mod picture;
+mod section;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
 #[derive(Parser)]
@@ -36,6 +37,9 @@ enum Task {
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
+    /// Draw a cut through a piece as a PNG
+    #[command(after_help = section::HELP)]
+    Section(section::Section),
     /// Print the JSON Schema of the plan file, of the figures, or of the stock file
     Schema {
         /// Of what
@@ -59,6 +63,7 @@ fn main() -> ExitCode {
     let outcome = match Arguments::parse().task {
         Task::Figures { plan } => figures::run(&plan),
         Task::Draw(draw) => picture::run(&draw),
+        Task::Section(stated) => section::run(&stated),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()),
         Task::Schema { form: Form::Stock } => say(&overmantel::stock::file::schema()),

@@ -127,7 +127,7 @@ fn over_white(mut pixels: Vec<u8>) -> Vec<u8> {
     pixels
 }
 
-fn write_png(path: &Path, width: u32, height: u32, ppi: u32, pixels: &[u8]) -> Result<(), String> {
+pub(crate) fn write_png(path: &Path, width: u32, height: u32, ppi: u32, pixels: &[u8]) -> Result<(), String> {
     let failed = |why: &dyn std::fmt::Display| format!("{} can't be written: {why}", path.display());
     let file = File::create(path).map_err(|why| failed(&why))?;
     let mut encoder = png::Encoder::new(BufWriter::new(file), width, height);

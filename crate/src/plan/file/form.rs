@@ -63,6 +63,60 @@ pub(super) struct PlanForm {
     /// What each hangs by.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     fixing: Option<FixingForm>,
+    /// One frame for all pieces.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    shared: Option<SharedForm>,
+    /// Pixels to the inch that a print is wished to have at least; 200 when left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(range(min = 1, max = 2_400)))]
+    fineness: Option<u32>,
+    /// A frame that is there already.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    in_hand: Option<InHandForm>,
+    /// Width and height that the group may take on the wall.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    space: Option<SizeForm>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct SharedForm {
+    /// Board between one opening and the next.
+    bar: Text,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+enum MeasuredForm {
+    /// The glass, or the mat or board that came with it.
+    Glass,
+    /// The rabbet, from wall to wall.
+    Rabbet,
+    /// The sight opening, from lip to lip.
+    Sight,
+    /// The outside.
+    Outside,
+}
+
+#[derive(Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+struct InHandForm {
+    /// What was measured.
+    measured: MeasuredForm,
+    /// Width and height of that.
+    size: SizeForm,
+    /// Width of the moulding's face.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    face: Option<Text>,
+    /// Width of the rabbet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    rabbet_width: Option<Text>,
+    /// Play in the rabbet, in total over both sides.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    allowance: Option<Text>,
 }
 
 #[derive(Clone, Copy, Default, Serialize, Deserialize)]
@@ -250,168 +304,6 @@ struct PieceForm {
 #[derive(Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
-enum MadeForm {
-    /// A print on paper.
-    Paper(Box<PaperForm>),
-    /// A print on stretched canvas.
-    Canvas(CanvasForm),
-    /// A print on aluminium.
-    Aluminium(AluminiumForm),
-    /// The original as it is.
-    Original(OriginalForm),
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct PaperForm {
-    /// White paper round the image.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    border: Option<Text>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    mat: Option<MatForm>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    frame: Option<FrameForm>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    glazing: Option<GlazingForm>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-enum OpeningForm {
-    /// The mat covers so much of the sheet on each side.
-    Overlap(Text),
-    /// So much white border shows round the image.
-    Reveal(Text),
-    /// The sheet floats with so much air on each side.
-    Float(Text),
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-enum ExtentForm {
-    /// So much board on each side of the opening.
-    Border(Text),
-    /// A board of this width and height.
-    Board(SizeForm),
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct MatForm {
-    opening: OpeningForm,
-    extent: ExtentForm,
-    /// By how much the foot is wider than the head.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    foot_extra: Option<Text>,
-    /// How much of an inner mat shows.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    inner_reveal: Option<Text>,
-    /// Thickness of the board.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    thickness: Option<Text>,
-    /// Colour of its face.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    colour: Option<ColourForm>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct FrameForm {
-    /// Width of the moulding's face.
-    face: Text,
-    /// Width of the rabbet.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    rabbet_width: Option<Text>,
-    /// Depth of the rabbet.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    rabbet_depth: Option<Text>,
-    /// From the wall to the front.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    depth: Option<Text>,
-    /// Play in the rabbet, in total over both sides.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    allowance: Option<Text>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    colour: Option<ColourForm>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-enum GlazingForm {
-    None,
-    /// Glass of this thickness.
-    Glass(Text),
-    /// Acrylic of this thickness.
-    Acrylic(Text),
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-enum EdgeForm {
-    /// The picture is carried round.
-    Carried,
-    /// The face is repeated in mirror image.
-    Mirrored,
-    /// A plain colour.
-    Plain(ColourForm),
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct CanvasForm {
-    /// Depth of the bars.
-    depth: Text,
-    edge: EdgeForm,
-    /// Cloth behind the bars on each side.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    fold: Option<Text>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    floater: Option<FloaterForm>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct FloaterForm {
-    /// Air on each side.
-    gap: Text,
-    /// Width of the face.
-    face: Text,
-    /// From the wall to the front.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    depth: Option<Text>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    colour: Option<ColourForm>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct AluminiumForm {
-    thickness: Text,
-    /// From the wall to the back of the sheet.
-    stand_off: Text,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct OriginalForm {
-    /// From the wall to its front.
-    depth: Text,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
 enum ArrangementForm {
     Row,
     Column,
@@ -489,3 +381,7 @@ enum FixingForm {
 }
 
 mod convert;
+mod made;
+
+use convert::{Read, Reader};
+use made::MadeForm;

@@ -2,37 +2,37 @@
 
 use super::*;
 
-type Read<T> = Result<T, String>;
+pub(super) type Read<T> = Result<T, String>;
 
 impl ColourForm {
-    fn of(colour: Colour) -> Option<Self> {
+    pub(super) fn of(colour: Colour) -> Option<Self> {
         Some(Self(colour.to_string()))
     }
 }
 
 /// Reads the texts of a form; a length without a unit is in `bare`.
 #[derive(Clone, Copy)]
-struct Reader {
+pub(super) struct Reader {
     bare: Unit,
 }
 
 impl Reader {
-    fn length(self, what: &str, text: &Text) -> Read<Length> {
+    pub(super) fn length(self, what: &str, text: &Text) -> Read<Length> {
         parse(&text.0, self.bare).map_err(|why| format!("{what}: {why}"))
     }
 
-    fn length_or(self, what: &str, text: Option<&Text>, otherwise: Length) -> Read<Length> {
+    pub(super) fn length_or(self, what: &str, text: Option<&Text>, otherwise: Length) -> Read<Length> {
         text.map_or(Ok(otherwise), |text| self.length(what, text))
     }
 
-    fn size(self, what: &str, [width, height]: &SizeForm) -> Read<Size> {
+    pub(super) fn size(self, what: &str, [width, height]: &SizeForm) -> Read<Size> {
         Ok(Size::new(
             self.length(&format!("{what}, width"), width)?,
             self.length(&format!("{what}, height"), height)?,
         ))
     }
 
-    fn colour(self, what: &str, form: Option<ColourForm>, otherwise: Colour) -> Read<Colour> {
+    pub(super) fn colour(self, what: &str, form: Option<ColourForm>, otherwise: Colour) -> Read<Colour> {
         let Some(ColourForm(text)) = form else { return Ok(otherwise) };
         Colour::parse(&text).ok_or_else(|| {
             format!("{what}: \"{text}\" is not a colour; write it as #rrggbb, such as #d5dcd6")
@@ -123,6 +123,13 @@ impl PlanForm {
             split,
             group,
             fixing: self.fixing.map_or(Ok(starting.fixing), |form| form.read(reader))?,
+            shared: self
+                .shared
+                .map(|form| Ok::<_, String>(Shared { bar: reader.length("the bar", &form.bar)? }))
+                .transpose()?,
+            fineness: self.fineness.unwrap_or(starting.fineness),
+            in_hand: self.in_hand.map(|form| form.read(reader)).transpose()?,
+            space: self.space.map(|form| reader.size("the space on the wall", &form)).transpose()?,
         })
     }
 
@@ -204,6 +211,10 @@ impl PlanForm {
                 },
             },
             fixing: Some(FixingForm::of(plan.fixing)),
+            shared: plan.shared.map(|shared| SharedForm { bar: Text::of(shared.bar) }),
+            fineness: Some(plan.fineness),
+            in_hand: plan.in_hand.as_ref().map(InHandForm::of),
+            space: plan.space.map(size_of),
         }
     }
 }
@@ -264,165 +275,40 @@ impl FixtureForm {
     }
 }
 
-impl MadeForm {
-    fn read(self, reader: Reader) -> Read<Finish> {
-        Ok(match self {
-            Self::Paper(form) => Finish::Paper(form.read(reader)?),
-            Self::Canvas(form) => Finish::Canvas(Canvas {
-                depth: reader.length("depth", &form.depth)?,
-                edge: match form.edge {
-                    EdgeForm::Carried => Edge::Carried,
-                    EdgeForm::Mirrored => Edge::Mirrored,
-                    EdgeForm::Plain(colour) => {
-                        Edge::Plain(reader.colour("edge", Some(colour), Colour::hex(0xff_ff_ff))?)
-                    }
-                },
-                fold: reader.length_or("fold", form.fold.as_ref(), Canvas::starting().fold)?,
-                floater: form
-                    .floater
-                    .map(|form| {
-                        let usual = Floater::starting();
-                        Ok::<_, String>(Floater {
-                            gap: reader.length("floater, gap", &form.gap)?,
-                            face: reader.length("floater, face", &form.face)?,
-                            depth: reader.length_or("floater, depth", form.depth.as_ref(), usual.depth)?,
-                            colour: reader.colour("floater, colour", form.colour, usual.colour)?,
-                        })
-                    })
-                    .transpose()?,
-            }),
-            Self::Aluminium(form) => Finish::Aluminium(Aluminium {
-                thickness: reader.length("thickness", &form.thickness)?,
-                stand_off: reader.length("stand-off", &form.stand_off)?,
-            }),
-            Self::Original(form) => {
-                Finish::Original(Original { depth: reader.length("depth", &form.depth)? })
-            }
-        })
-    }
+/// What can be measured of a frame beside its form.
+const MEASURED: [(MeasuredForm, Measured); 4] = [
+    (MeasuredForm::Glass, Measured::Glass),
+    (MeasuredForm::Rabbet, Measured::Rabbet),
+    (MeasuredForm::Sight, Measured::Sight),
+    (MeasuredForm::Outside, Measured::Outside),
+];
 
-    fn of(finish: &Finish) -> Self {
-        match finish {
-            Finish::Paper(paper) => Self::Paper(Box::new(PaperForm::of(paper))),
-            Finish::Canvas(canvas) => Self::Canvas(CanvasForm {
-                depth: Text::of(canvas.depth),
-                edge: match canvas.edge {
-                    Edge::Carried => EdgeForm::Carried,
-                    Edge::Mirrored => EdgeForm::Mirrored,
-                    Edge::Plain(colour) => EdgeForm::Plain(ColourForm(colour.to_string())),
-                },
-                fold: Some(Text::of(canvas.fold)),
-                floater: canvas.floater.as_ref().map(|floater| FloaterForm {
-                    gap: Text::of(floater.gap),
-                    face: Text::of(floater.face),
-                    depth: Some(Text::of(floater.depth)),
-                    colour: ColourForm::of(floater.colour),
-                }),
-            }),
-            Finish::Aluminium(sheet) => Self::Aluminium(AluminiumForm {
-                thickness: Text::of(sheet.thickness),
-                stand_off: Text::of(sheet.stand_off),
-            }),
-            Finish::Original(original) => Self::Original(OriginalForm { depth: Text::of(original.depth) }),
-        }
-    }
-}
-
-impl PaperForm {
-    fn read(self, reader: Reader) -> Read<Paper> {
-        Ok(Paper {
-            border: reader.length_or("border", self.border.as_ref(), Length::ZERO)?,
-            mat: self.mat.map(|form| form.read(reader)).transpose()?,
-            frame: self.frame.map(|form| form.read(reader)).transpose()?,
-            glazing: match self.glazing {
-                None | Some(GlazingForm::None) => Glazing::None,
-                Some(GlazingForm::Glass(thickness)) => Glazing::Glass(reader.length("glass", &thickness)?),
-                Some(GlazingForm::Acrylic(thickness)) => {
-                    Glazing::Acrylic(reader.length("acrylic", &thickness)?)
-                }
-            },
-        })
-    }
-
-    fn of(paper: &Paper) -> Self {
-        Self {
-            border: Some(Text::of(paper.border)),
-            mat: paper.mat.as_ref().map(MatForm::of),
-            frame: paper.frame.as_ref().map(FrameForm::of),
-            glazing: Some(match paper.glazing {
-                Glazing::None => GlazingForm::None,
-                Glazing::Glass(thickness) => GlazingForm::Glass(Text::of(thickness)),
-                Glazing::Acrylic(thickness) => GlazingForm::Acrylic(Text::of(thickness)),
-            }),
-        }
-    }
-}
-
-impl MatForm {
-    fn read(self, reader: Reader) -> Read<Mat> {
-        let usual = Mat::starting();
-        Ok(Mat {
-            opening: match &self.opening {
-                OpeningForm::Overlap(by) => OpeningRule::Overlap(reader.length("mat, overlap", by)?),
-                OpeningForm::Reveal(by) => OpeningRule::Reveal(reader.length("mat, reveal", by)?),
-                OpeningForm::Float(by) => OpeningRule::Float(reader.length("mat, float", by)?),
-            },
-            extent: match &self.extent {
-                ExtentForm::Border(border) => MatExtent::Border(reader.length("mat, border", border)?),
-                ExtentForm::Board(size) => MatExtent::Board(reader.size("mat, board", size)?),
-            },
-            foot_extra: reader.length_or("mat, foot", self.foot_extra.as_ref(), Length::ZERO)?,
-            inner_reveal: self
-                .inner_reveal
-                .as_ref()
-                .map(|text| reader.length("mat, inner reveal", text))
-                .transpose()?,
-            thickness: reader.length_or("mat, thickness", self.thickness.as_ref(), usual.thickness)?,
-            colour: reader.colour("mat, colour", self.colour, usual.colour)?,
-        })
-    }
-
-    fn of(mat: &Mat) -> Self {
-        Self {
-            opening: match mat.opening {
-                OpeningRule::Overlap(by) => OpeningForm::Overlap(Text::of(by)),
-                OpeningRule::Reveal(by) => OpeningForm::Reveal(Text::of(by)),
-                OpeningRule::Float(by) => OpeningForm::Float(Text::of(by)),
-            },
-            extent: match mat.extent {
-                MatExtent::Border(border) => ExtentForm::Border(Text::of(border)),
-                MatExtent::Board(size) => ExtentForm::Board(size_of(size)),
-            },
-            foot_extra: Some(Text::of(mat.foot_extra)),
-            inner_reveal: mat.inner_reveal.map(Text::of),
-            thickness: Some(Text::of(mat.thickness)),
-            colour: ColourForm::of(mat.colour),
-        }
-    }
-}
-
-impl FrameForm {
-    fn read(self, reader: Reader) -> Read<Frame> {
-        let usual = Frame::starting();
+impl InHandForm {
+    fn read(self, reader: Reader) -> Read<InHand> {
+        let usual = InHand::starting();
         let or = |what, text: &Option<Text>, otherwise| reader.length_or(what, text.as_ref(), otherwise);
-        Ok(Frame {
-            face: reader.length("frame, face", &self.face)?,
-            rabbet_width: or("frame, rabbet width", &self.rabbet_width, usual.rabbet_width)?,
-            rabbet_depth: or("frame, rabbet depth", &self.rabbet_depth, usual.rabbet_depth)?,
-            depth: or("frame, depth", &self.depth, usual.depth)?,
-            allowance: or("frame, allowance", &self.allowance, usual.allowance)?,
-            colour: reader.colour("frame, colour", self.colour, usual.colour)?,
+        Ok(InHand {
+            measured: MEASURED
+                .iter()
+                .find(|(form, _)| *form == self.measured)
+                .map_or(usual.measured, |entry| entry.1),
+            size: reader.size("the frame in hand", &self.size)?,
+            face: or("the frame in hand, face", &self.face, usual.face)?,
+            rabbet_width: or("the frame in hand, rabbet width", &self.rabbet_width, usual.rabbet_width)?,
+            allowance: or("the frame in hand, allowance", &self.allowance, usual.allowance)?,
         })
     }
 
-    fn of(frame: &Frame) -> Self {
+    fn of(stated: &InHand) -> Self {
         Self {
-            face: Text::of(frame.face),
-            rabbet_width: Some(Text::of(frame.rabbet_width)),
-            rabbet_depth: Some(Text::of(frame.rabbet_depth)),
-            depth: Some(Text::of(frame.depth)),
-            allowance: Some(Text::of(frame.allowance)),
-            colour: ColourForm::of(frame.colour),
+            measured: MEASURED
+                .iter()
+                .find(|entry| entry.1 == stated.measured)
+                .map_or(MeasuredForm::Glass, |entry| entry.0),
+            size: size_of(stated.size),
+            face: Some(Text::of(stated.face)),
+            rabbet_width: Some(Text::of(stated.rabbet_width)),
+            allowance: Some(Text::of(stated.allowance)),
         }
     }
 }

@@ -1,0 +1,52 @@
+//! `overmantel section`: a cut through one piece of a plan, as a PNG.
+
+use super::picture::write_png;
+use clap::Args;
+use overmantel::draw::{MOST_SIDE_PX, Sheet, Theme, section};
+use overmantel::figures::Figures;
+use std::path::PathBuf;
+
+pub(crate) const HELP: &str = "\
+The section is a cut through the foot of the piece, from the wall on the left to the viewer on the right, with every layer to
+scale: moulding, glazing, spacer, mats with their bevels, print, mount and backing; bars and cloth; sheet and blocks.
+
+Example:
+  overmantel section plan.json --piece 2 --out section.png";
+
+/// Of which piece and where to.
+#[derive(Args)]
+pub(crate) struct Section {
+    /// The plan file
+    plan: PathBuf,
+    /// The PNG file to write
+    #[arg(long)]
+    out: PathBuf,
+    /// Which piece, counted from 1
+    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=3))]
+    piece: u8,
+    /// Width in pixels; the height follows
+    #[arg(long, default_value_t = 1200, value_parser = clap::value_parser!(u32).range(240..=i64::from(MOST_SIDE_PX)))]
+    width: u32,
+    /// Pixels to the inch that the file declares of itself
+    #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
+    ppi: u32,
+    /// A dark sheet
+    #[arg(long)]
+    dark: bool,
+}
+
+pub(crate) fn run(stated: &Section) -> Result<(), String> {
+    let plan = super::read_plan(&stated.plan)?;
+    let figures = Figures::of(&plan)?;
+    let index = usize::from(stated.piece) - 1;
+    let cut = overmantel::scene::section::section(&plan, &figures, index).ok_or_else(|| {
+        format!("the plan has {} pieces, so there is no piece {}", plan.pieces.len(), stated.piece)
+    })?;
+    let mut sheet = Sheet::new(stated.width, MOST_SIDE_PX);
+    sheet.theme = if stated.dark { Theme::DARK } else { Theme::LIGHT };
+    #[expect(clippy::cast_precision_loss, reason = "at most 16384")]
+    let ratio = stated.width as f32 / 600.0;
+    sheet.pixel_ratio = ratio.max(1.0);
+    let drawing = section::draw(&cut, &sheet, plan.units.first);
+    write_png(&stated.out, drawing.width_px, drawing.height_px, stated.ppi, &drawing.pixels)
+}

@@ -1,0 +1,427 @@
+//! The section: a cut through the foot of a piece, upright and across the wall, with every layer to scale.
+//!
+//! The frame of reference: x from the wall towards the viewer, y up from the lower edge of the outside. Where the board
+//! between the frame and the opening is long, a part of it that is everywhere alike is left out at a break; everything
+//! else is to scale. Paper and cloth are drawn as thick as a line: at a quarter of a millimetre they could not be seen.
+
+use crate::colour::Colour;
+use crate::figures::Figures;
+use crate::framing::stack::{StackLayer, StackPart};
+use crate::framing::{BuildUp, FrameSizes, floater_recess};
+use crate::geometry::{Point, Rect, Size};
+use crate::length::Length;
+use crate::measure::{Grade, shown, shown_size};
+use crate::plan::{Aluminium, Canvas, Edge, Finish, Floater, Frame, Framing, Material, Piece, Plan, Units};
+
+/// A cut through a piece.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Section {
+    /// What is shown.
+    pub bounds: Rect,
+    /// What is cut, from the back to the front.
+    pub parts: Vec<CutPart>,
+    /// Where a part is left out, if one is: a point on the front of the package, at its height on the drawing.
+    pub left_out: Option<Point>,
+    /// What the parts are, from the front to the back.
+    pub notes: Vec<Note>,
+    /// Depths along x, from below the piece downwards.
+    pub depths: Vec<Depth>,
+}
+
+/// Something that is cut: a polygon.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CutPart {
+    /// Its corners.
+    pub corners: Vec<Point>,
+    /// What it is made of.
+    pub substance: Substance,
+}
+
+/// What a cut part is made of: how its cut face is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Substance {
+    /// The wall.
+    Wall,
+    /// Wood or metal of a moulding, in its colour.
+    Moulding(Colour),
+    /// Bare wood: bars, fillets, blocks.
+    Wood,
+    /// Glass or acrylic.
+    Glazing,
+    /// A mat in its colour, with a white core.
+    Mat(Colour),
+    /// Board, foam or fluted.
+    Board(Material),
+    /// Paper or cloth, as a line.
+    Sheet,
+    /// Metal sheet.
+    Metal,
+}
+
+/// What a part is, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Note {
+    /// A point on the part.
+    pub at: Point,
+    /// Its name and thickness.
+    pub text: String,
+}
+
+/// A depth with its figure.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Depth {
+    /// From here.
+    pub from: Length,
+    /// To here.
+    pub to: Length,
+    /// What it is, with its figure.
+    pub text: String,
+}
+
+/// How thick paper and cloth are drawn.
+const SHEET: Length = Length::micrometres(350);
+/// Width of the bars that a canvas is stretched on (common practice, no source).
+pub const BAR_WIDTH: Length = Length::inches_ratio(5, 4);
+/// What is shown below the outside, and of the wall.
+const AROUND: Length = Length::inches_ratio(5, 16);
+/// What is shown above an opening.
+const ABOVE: Length = Length::inches(1);
+/// What of a board is shown on both sides of a break.
+const BESIDE_BREAK: Length = Length::inches_ratio(5, 8);
+
+/// Cuts through a piece of the plan; `None` when it has no such piece.
+#[must_use]
+pub fn section(plan: &Plan, figures: &Figures, piece: usize) -> Option<Section> {
+    let (stated, sizes) = (plan.pieces.get(piece)?, figures.build_ups.get(piece)?);
+    let mut cut = Cutting::new(stated, sizes, plan.units);
+    match &stated.finish {
+        Finish::Canvas(canvas) => cut.canvas(canvas),
+        Finish::Aluminium(sheet) => cut.metal(sheet),
+        Finish::Original(original) if original.floater.is_some() => cut.floated(original.floater.as_ref()),
+        Finish::Paper(_) | Finish::Original(_) => cut.package(stated),
+    }
+    Some(cut.finish())
+}
+
+impl Section {
+    /// The section in words for those who don't see it: its parts from the top down, and the depths.
+    #[must_use]
+    pub fn in_words(&self) -> String {
+        let mut notes: Vec<&Note> = self.notes.iter().collect();
+        notes.sort_by_key(|note| std::cmp::Reverse(note.at.y));
+        let notes = notes.iter().map(|note| note.text.as_str());
+        let texts: Vec<&str> = notes.chain(self.depths.iter().map(|depth| depth.text.as_str())).collect();
+        format!("A cut through the foot, from the wall to the front: {}.", texts.join("; "))
+    }
+}
+
+/// A section in the making.
+struct Cutting<'a> {
+    sizes: &'a BuildUp,
+    units: Units,
+    /// The upper edge of what is shown, before the break.
+    top: Length,
+    /// What the break leaves out: from a height, so much.
+    gap: Option<(Length, Length)>,
+    /// The front of the package.
+    front: Length,
+    parts: Vec<CutPart>,
+    notes: Vec<Note>,
+    depths: Vec<Depth>,
+}
+
+impl<'a> Cutting<'a> {
+    fn new(piece: &Piece, sizes: &'a BuildUp, units: Units) -> Self {
+        // From the foot up: the frame, the mat's border, and something of what is seen.
+        let framing = piece.finish.framing();
+        let face =
+            framing.and_then(|framing| framing.frame.as_ref()).map_or(Length::ZERO, |frame| frame.face);
+        let inner = sizes.mat.as_ref().map_or(face.max(sizes.sheet.y), |mat| mat.opening.y);
+        let (from, to) = (face + BESIDE_BREAK, inner - BESIDE_BREAK - BESIDE_BREAK.half());
+        let top = match &piece.finish {
+            Finish::Canvas(_) => sizes.sheet.y + BAR_WIDTH + ABOVE,
+            Finish::Aluminium(sheet) => behind_metal(sheet).top() + ABOVE.half(),
+            Finish::Paper(_) | Finish::Original(_) => inner + ABOVE,
+        };
+        Self {
+            sizes,
+            units,
+            top: top.min(sizes.outside.height),
+            gap: (to - from > BESIDE_BREAK.half()).then_some((from, to - from)),
+            front: Length::ZERO,
+            parts: Vec::new(),
+            notes: Vec::new(),
+            depths: Vec::new(),
+        }
+    }
+
+    /// A height on the drawing, where the break leaves something out.
+    fn drawn(&self, y: Length) -> Length {
+        match self.gap {
+            Some((from, left_out)) if y > from => (y - left_out).max(from),
+            _ => y,
+        }
+    }
+
+    fn polygon(&mut self, substance: Substance, corners: &[(Length, Length)]) {
+        let corners = corners.iter().map(|&(x, y)| Point::new(x, self.drawn(y))).collect();
+        self.parts.push(CutPart { corners, substance });
+    }
+
+    fn block(&mut self, substance: Substance, [left, right]: [Length; 2], [bottom, top]: [Length; 2]) {
+        if right > left && top > bottom {
+            self.polygon(substance, &[(left, bottom), (right, bottom), (right, top), (left, top)]);
+        }
+    }
+
+    fn note(&mut self, x: Length, y: Length, text: impl Into<String>) {
+        self.notes.push(Note { at: Point::new(x, self.drawn(y)), text: text.into() });
+    }
+
+    fn thin(&self, length: Length) -> String {
+        shown(length, Grade::Fine, self.units)
+    }
+
+    fn depth(&mut self, from: Length, to: Length, what: &str) {
+        if to > from {
+            let text = format!("{what} {}", self.thin(to - from));
+            self.depths.push(Depth { from, to, text });
+        }
+    }
+
+    fn finish(mut self) -> Section {
+        let bounds = Rect::new(
+            -AROUND,
+            -AROUND,
+            Size::new(self.sizes.depth + AROUND * 2, self.drawn(self.top) + AROUND),
+        );
+        self.depth(Length::ZERO, self.sizes.depth, "depth");
+        let wall = [(-AROUND, -AROUND), (Length::ZERO, -AROUND)];
+        let top = self.top;
+        self.polygon(Substance::Wall, &[wall[0], wall[1], (Length::ZERO, top), (-AROUND, top)]);
+        self.parts.rotate_right(1);
+        Section {
+            bounds,
+            left_out: self.gap.map(|(from, _)| Point::new(self.front, from)),
+            parts: self.parts,
+            notes: self.notes,
+            depths: self.depths,
+        }
+    }
+
+    /// A work behind a mat, in a frame, or hung as it is.
+    fn package(&mut self, piece: &Piece) {
+        let Some(framing) = piece.finish.framing() else { return };
+        let sizes = self.sizes;
+        let thick = sizes.stack.thickness();
+        // The package's front: against the lip, or at the front of what has no frame.
+        let (front, foot) = match (&framing.frame, &sizes.frame) {
+            (Some(frame), Some(cut)) => {
+                let back = (-cut.spare_depth).max(Length::ZERO);
+                self.moulding(frame, cut, back);
+                (back + frame.rabbet_depth, frame.face - cut.lip_hides)
+            }
+            _ => (thick, Length::ZERO),
+        };
+        self.front = front;
+        let mut x = front;
+        let layers = sizes.stack.layers.clone();
+        let sheet_is_drawn = matches!(piece.finish, Finish::Paper(_));
+        let mut sheet_done = !sheet_is_drawn;
+        for layer in &layers {
+            let behind_the_sheet = matches!(layer.part, StackPart::Mount(_) | StackPart::Backing(_));
+            if behind_the_sheet && !sheet_done {
+                self.sheet(x);
+                sheet_done = true;
+            }
+            self.layer(layer, x, foot, framing);
+            x -= layer.thickness;
+        }
+        if !sheet_done {
+            self.sheet(x);
+        }
+        if let Some(cut) = &sizes.frame {
+            let free = cut.spare_depth;
+            let at = foot + Length::inches_ratio(1, 2);
+            if free > Length::ZERO {
+                self.note(x - free.half(), at, format!("left in the rabbet {}", self.thin(free)));
+            } else if free < Length::ZERO {
+                self.note(x + (-free).half(), at, format!("stands out {}", self.thin(-free)));
+            }
+            self.depth(x, front, "package");
+        }
+    }
+
+    /// The foot rail of a frame whose back is so far off the wall: a rebated bar.
+    fn moulding(&mut self, frame: &Frame, cut: &FrameSizes, back: Length) {
+        let front = back + frame.depth;
+        let rabbet = back + frame.rabbet_depth.min(frame.depth);
+        let wall_of_rabbet = frame.face - frame.rabbet_width;
+        let zero = Length::ZERO;
+        self.polygon(
+            Substance::Moulding(frame.colour),
+            &[
+                (back, zero),
+                (front, zero),
+                (front, frame.face),
+                (rabbet, frame.face),
+                (rabbet, wall_of_rabbet),
+                (back, wall_of_rabbet),
+            ],
+        );
+        let size = shown_size(Size::new(frame.face, frame.depth), self.units);
+        let text = format!("moulding in {}, {size}", frame.material.name());
+        self.note(front - frame.depth.half().half(), wall_of_rabbet.half(), text);
+        let lip = front - (front - rabbet).half();
+        self.note(
+            lip,
+            frame.face - frame.rabbet_width.half().half(),
+            format!("lip hides {}", self.thin(cut.lip_hides)),
+        );
+        self.depth(back, rabbet, "rabbet");
+    }
+
+    /// A layer whose front is at `front` and whose foot is at `foot`.
+    fn layer(&mut self, layer: &StackLayer, front: Length, foot: Length, framing: &Framing) {
+        let back = front - layer.thickness;
+        let middle = back + layer.thickness.half();
+        let top = self.top;
+        let text = |cutting: &Self, name: &str| format!("{name} {}", cutting.thin(layer.thickness));
+        match layer.part {
+            StackPart::Mat | StackPart::InnerMat => {
+                let (Some(mat), Some(cut)) = (&framing.mat, self.sizes.mat.clone()) else { return };
+                let hole = if layer.part == StackPart::Mat { cut.upper_opening } else { cut.opening };
+                // The bevel slopes from the smaller hole at the back to the larger one at the face.
+                let (edge, face) = (hole.y, hole.y - mat.thickness);
+                self.polygon(
+                    Substance::Mat(mat.colour),
+                    &[(back, foot), (front, foot), (front, face), (back, edge)],
+                );
+                let name = if layer.part == StackPart::Mat { "mat" } else { "inner mat" };
+                self.note(middle, face - BESIDE_BREAK.half(), text(self, name));
+                if layer.part == StackPart::Mat {
+                    self.note(middle, face + mat.thickness.half(), "bevel, 45°");
+                }
+            }
+            StackPart::Spacer => {
+                let most = framing.frame.as_ref().map_or(layer.thickness, |frame| frame.rabbet_width);
+                self.block(Substance::Wood, [back, front], [foot, foot + most]);
+                self.note(middle, foot + most.half().half(), text(self, "spacer"));
+            }
+            StackPart::Glazing(material) => {
+                self.block(Substance::Glazing, [back, front], [foot, top]);
+                self.note(middle, top - ABOVE.half().half(), text(self, material.name()));
+            }
+            StackPart::Work => {
+                let bottom = self.sizes.sheet.y;
+                self.block(Substance::Wood, [back, front], [bottom, top]);
+                self.note(middle, top - ABOVE.half(), text(self, "the original"));
+            }
+            StackPart::Mount(material) | StackPart::Backing(material) => {
+                self.block(Substance::Board(material), [back, front], [foot, top]);
+                let name = if matches!(layer.part, StackPart::Mount(_)) { "mount of" } else { "backing of" };
+                let lower = if matches!(layer.part, StackPart::Mount(_)) { 5 } else { 7 };
+                let at = top - ABOVE.times_ratio(lower, 8);
+                self.note(middle, at, text(self, &format!("{name} {}", material.name())));
+            }
+            StackPart::StandOff => {}
+        }
+    }
+
+    /// The paper, a line in front of what is behind it.
+    fn sheet(&mut self, x: Length) {
+        let bottom = self.sizes.sheet.y;
+        self.block(Substance::Sheet, [x - SHEET.half(), x + SHEET.half()], [bottom, self.top]);
+        self.note(x, self.top - ABOVE.times_ratio(3, 8), "print");
+    }
+
+    /// A canvas round its bars, alone or in a floater frame.
+    fn canvas(&mut self, canvas: &Canvas) {
+        let (foot, top) = (self.sizes.sheet.y, self.top);
+        let bar = foot + BAR_WIDTH;
+        let back = self.floater(canvas.floater.as_ref(), canvas.depth);
+        let face = back + canvas.depth;
+        self.block(Substance::Wood, [back, face], [foot, bar]);
+        self.block(Substance::Sheet, [face - SHEET, face], [foot, top]);
+        self.block(Substance::Sheet, [back, face], [foot, foot + SHEET]);
+        self.block(Substance::Sheet, [back, back + SHEET], [foot, (foot + canvas.fold).min(top)]);
+        let quarter = Length::inches_ratio(1, 4);
+        self.note(face - SHEET.half(), top - quarter, "face of the canvas");
+        self.note(
+            back + canvas.depth.half(),
+            bar - quarter,
+            format!("bar, {} deep", self.thin(canvas.depth)),
+        );
+        let edge = match canvas.edge {
+            Edge::Carried => "edge: the picture carried round",
+            Edge::Mirrored => "edge: the face mirrored",
+            Edge::Plain(_) => "edge: a plain colour",
+        };
+        self.note(back + canvas.depth.half(), foot + SHEET.half(), edge);
+        if canvas.floater.is_some() {
+            self.depth(back, face, "bars");
+        }
+    }
+
+    /// An original in a floater frame.
+    fn floated(&mut self, floater: Option<&Floater>) {
+        let (bottom, thick) = (self.sizes.sheet.y, self.sizes.stack.thickness());
+        let back = self.floater(floater, thick);
+        self.block(Substance::Wood, [back, back + thick], [bottom, self.top]);
+        self.note(back + thick.half(), self.top - ABOVE.half(), format!("the original {}", self.thin(thick)));
+    }
+
+    /// A floater frame, if any: an upright side, and a ledge behind what stands in it. Returns how far off the wall that is.
+    fn floater(&mut self, floater: Option<&Floater>, thickness: Length) -> Length {
+        let Some(floater) = floater else { return Length::ZERO };
+        let foot = self.sizes.sheet.y;
+        let back = (floater.depth - thickness - floater_recess(floater, thickness)).max(Length::ZERO);
+        let ledge = foot + BESIDE_BREAK;
+        let zero = Length::ZERO;
+        self.polygon(
+            Substance::Moulding(floater.colour),
+            &[
+                (zero, zero),
+                (floater.depth, zero),
+                (floater.depth, floater.face),
+                (back, floater.face),
+                (back, ledge),
+                (zero, ledge),
+            ],
+        );
+        let at = floater.depth - floater.depth.half().half();
+        self.note(at, floater.face.half(), format!("floater frame, face {}", self.thin(floater.face)));
+        self.note(
+            back + thickness.half(),
+            foot - floater.gap.half(),
+            format!("air {}", self.thin(floater.gap)),
+        );
+        back
+    }
+
+    /// A metal sheet on blocks, or on a frame of bars.
+    fn metal(&mut self, sheet: &Aluminium) {
+        let (back, front) = (sheet.stand_off, sheet.stand_off + sheet.thickness);
+        self.block(Substance::Metal, [back, front], [Length::ZERO, self.top]);
+        self.note(
+            back + sheet.thickness.half(),
+            self.top - ABOVE.half().half(),
+            format!("aluminium sheet {}", self.thin(sheet.thickness)),
+        );
+        let name = if sheet.sub_frame.is_some() { "bar of the sub-frame" } else { "float block" };
+        let bar = behind_metal(sheet);
+        self.block(Substance::Wood, [Length::ZERO, back], [bar.y, bar.top().min(self.top)]);
+        self.note(back.half(), bar.centre().y.min(self.top), format!("{name}, {} deep", self.thin(back)));
+        self.depth(Length::ZERO, back, "stand-off");
+    }
+}
+
+/// The lowest bar or block behind a metal sheet. Blocks are shown 1 1/2 in from the edge and 1 in high (common practice, no
+/// source).
+fn behind_metal(sheet: &Aluminium) -> Rect {
+    let (inset, width) = match sheet.sub_frame {
+        Some(bars) => (bars.inset, bars.width),
+        None => (Length::inches_ratio(3, 2), Length::inches(1)),
+    };
+    Rect::new(Length::ZERO, inset, Size::new(sheet.stand_off, width))
+}
