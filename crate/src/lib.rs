@@ -19,6 +19,8 @@ pub mod arrange;
 pub mod hang;
 pub mod figures;
 pub mod measure;
+pub mod weigh;
+pub mod cut_list;
 pub mod report;
 pub mod findings;
 pub mod fields;
