@@ -21,6 +21,7 @@ pub mod figures;
 pub mod measure;
 pub mod weigh;
 pub mod cut_list;
+pub mod making;
 pub mod report;
 pub mod findings;
 pub mod fields;

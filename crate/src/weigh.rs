@@ -131,6 +131,30 @@ impl Mass {
     }
 }
 
+impl Mass {
+    /// The part of it that belongs to a part of a length, when it is the same all along.
+    #[must_use]
+    pub fn share(self, part: Length, whole: Length) -> Self {
+        let of = |milligrams: i64| {
+            let (part, whole) = (i128::from(part.units()), i128::from(whole.units()).max(1));
+            whole_mg(i128::from(milligrams) * part, whole, Mode::HalfAway)
+        };
+        Self { least_mg: of(self.least_mg), likely_mg: of(self.likely_mg), most_mg: of(self.most_mg) }
+    }
+}
+
+/// What is left when a part is taken away.
+impl Sub for Mass {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self {
+            least_mg: self.least_mg - other.least_mg,
+            likely_mg: self.likely_mg - other.likely_mg,
+            most_mg: self.most_mg - other.most_mg,
+        }
+    }
+}
+
 impl Add for Mass {
     type Output = Self;
     fn add(self, other: Self) -> Self {
