@@ -78,6 +78,15 @@ pub fn weight(mass: Mass, units: Units) -> String {
     if units.both { format!("{}, {}", one(units.first), one(other(units.first))) } else { one(units.first) }
 }
 
+/// A weight by itself in a system, to a hundredth of a pound or a gram.
+#[must_use]
+pub fn weight_alone(milligrams: i64, system: System) -> String {
+    match system {
+        System::Inches => in_pounds(milligrams, 2),
+        System::Centimetres => in_kilograms(milligrams, 3),
+    }
+}
+
 /// Whether what [`shown`] says of a length is rounded.
 #[must_use]
 pub fn is_rounded(length: Length, grade: Grade, units: Units) -> bool {

@@ -25,6 +25,7 @@ use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
 
 mod fit;
+pub mod lists;
 mod made;
 pub mod table;
 
@@ -470,7 +471,17 @@ pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
             text += &format!("  {}: {} / {} ({})\n", row.term, row.inches, row.centimetres, row.meaning);
         }
     }
-    text + "Inches are to the nearest 1/16, centimetres to the nearest millimetre; thicknesses to 1/64 in or 0.1 mm.\n\n"
+    for chosen in if alike(plan) { vec![None] } else { (0..plan.pieces.len()).map(Some).collect() } {
+        for list in lists::cuts(plan, figures, stock, chosen) {
+            text += &format!("\n{}\n", list.caption);
+            for row in &list.rows {
+                let cells: Vec<&str> =
+                    row.cells.iter().map(String::as_str).filter(|cell| !cell.is_empty()).collect();
+                text += &format!("  {}\n", cells.join(" | "));
+            }
+        }
+    }
+    text + "\nInches are to the nearest 1/16, centimetres to the nearest millimetre; thicknesses to 1/64 in or 0.1 mm.\n\n"
         + CAUTION
         + "\n"
 }

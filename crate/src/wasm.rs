@@ -10,7 +10,7 @@ use crate::findings::About;
 use crate::geometry::Rect;
 use crate::plan::{Plan, System, file};
 use crate::resample::Raster;
-use crate::spec::{self, Run};
+use crate::spec::{self, Run, lists};
 use crate::text::{Face, typeset};
 use crate::{measure, scene};
 use serde::Serialize;
@@ -93,8 +93,7 @@ impl Workbench {
     /// Everything the page shows besides the drawing; `piece` is the chosen one, or none for all.
     pub fn view(&self, piece: Option<u32>) -> Handed<View> {
         let (plan, figures, stock) = (self.desk.plan(), self.desk.figures(), self.desk.stock());
-        let chosen =
-            piece.and_then(|piece| usize::try_from(piece).ok()).filter(|&piece| piece < plan.pieces.len());
+        let chosen = self.chosen(piece);
         let (can_undo, can_redo) = self.desk.history();
         handed(View {
             title: plan.title.clone(),
@@ -138,6 +137,34 @@ impl Workbench {
             caution: spec::CAUTION,
             order_text: spec::order_text(plan, figures, stock),
         })
+    }
+
+    /// The sizes on offer that suit the picture of a piece; each row can be taken.
+    pub fn fits(&self, piece: Option<u32>) -> Handed<ListView> {
+        let (plan, figures, stock) = (self.desk.plan(), self.desk.figures(), self.desk.stock());
+        handed(ListView::of(lists::fits(plan, figures, stock, self.chosen(piece))))
+    }
+
+    /// What it takes to make a piece: parts, mats, what to buy.
+    pub fn cuts(&self, piece: Option<u32>) -> Result<Vec<Ts<ListView>>, JsError> {
+        let (plan, figures, stock) = (self.desk.plan(), self.desk.figures(), self.desk.stock());
+        let lists = lists::cuts(plan, figures, stock, self.chosen(piece));
+        lists.into_iter().map(|list| handed(ListView::of(list))).collect()
+    }
+
+    fn chosen(&self, piece: Option<u32>) -> Option<usize> {
+        let piece = piece.and_then(|piece| usize::try_from(piece).ok());
+        piece.filter(|&piece| piece < self.desk.plan().pieces.len())
+    }
+
+    /// Takes a list of the user's own over the stock on offer.
+    pub fn open_stock(&mut self, text: &str) -> Handed<Outcome> {
+        handed(Outcome::of(self.desk.open_stock(text)))
+    }
+
+    /// The stock as a file, to change and to open again.
+    pub fn stock_file(&self) -> String {
+        self.desk.stock().write()
     }
 
     /// What one field says; none when the plan has no such field.

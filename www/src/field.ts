@@ -27,17 +27,26 @@ function frame(view: FieldView, said: HTMLElement, control: HTMLElement): HTMLEl
   return make("span", { class: "field", "data-field": view.field, "data-kind": view.kind }, said, control);
 }
 
+/** How many lists of offers have been made: each has a name of its own. */
+let made = 0;
+
 function typed(first: FieldView, write: Write, complain: Complain): Field {
   let view = first;
   /** Whether something was typed that is not entered yet. */
   let dirty = false;
   const said = make("span", { "aria-hidden": "true" });
   const input = make("input", { type: "text", autocomplete: "off", spellcheck: "false", autocapitalize: "off" });
+  const offered = make("datalist", { id: `offered-${++made}` });
   const element = frame(view, said, input);
 
   const show = (): void => {
     said.textContent = view.shown;
     said.classList.toggle("rounded", view.rounded);
+    // What the stock has for it: any other can be typed as well.
+    if (view.options.length > 0 && !offered.isConnected) {
+      input.setAttribute("list", offered.id);
+      element.append(offered);
+    }
     input.setAttribute("aria-label", view.label);
     input.title = [view.label, view.other, view.rounded ? "rounded" : ""].filter(Boolean).join(" · ");
     if (!dirty && !element.hasAttribute("data-wrong")) input.value = view.text;
@@ -69,6 +78,7 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
     dirty = true;
   });
   input.addEventListener("focus", () => {
+    offered.replaceChildren(...view.options.map((option) => make("option", { value: option })));
     element.classList.add("editing");
     input.select();
   });

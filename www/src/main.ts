@@ -8,14 +8,18 @@ import { useFaces } from "./fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, type Decoded } from "./pictures.js";
+import { Lists } from "./lists.js";
+import { Section } from "./section.js";
 import { Sentences } from "./sentences.js";
-import { keepCopy, keepDrawn, keepPlan, keptCopy, keptPlan, markBroken } from "./store.js";
+import { keepCopy, keepDrawn, keepPlan, keepStock, keptCopy, keptPlan, keptStock, markBroken } from "./store.js";
 import { showTable } from "./table.js";
 
 /** The page at work. */
 class Page {
   private readonly drawing: Drawing;
   private readonly sentences: Sentences;
+  private readonly section: Section;
+  private readonly lists: Lists[];
   private readonly which = make("fieldset", { id: "which" });
   private readonly status = known("status");
   private title: Field | undefined;
@@ -34,12 +38,22 @@ class Page {
       say: (text) => this.say(text),
     });
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
+    this.section = new Section(bench);
+    const take = (field: string, text: string): void => this.say(this.write(field, text).error ?? "Taken; it can be undone.");
+    this.lists = [
+      new Lists("fits", () => [bench.fits(this.piece)], take),
+      new Lists("cuts", () => bench.cuts(this.piece), take),
+    ];
     known("undo").addEventListener("click", () => this.step(() => bench.undo()));
     known("redo").addEventListener("click", () => this.step(() => bench.redo()));
     known("units").addEventListener("change", (event) => this.units(event));
     known("choose").addEventListener("click", () => known("pictures").click());
     known("open").addEventListener("click", () => known("plan").click());
-    known("save").addEventListener("click", () => this.save());
+    known("save").addEventListener("click", () => save(`${bench.view(undefined).title}.json`, bench.plan_file()));
+    known("open-stock").addEventListener("click", () => known("stock").click());
+    known("drop-stock").hidden = keptStock() === null;
+    known("drop-stock").addEventListener("click", () => this.dropStock());
+    known("save-stock").addEventListener("click", () => save("stock.json", bench.stock_file()));
     known("copy").addEventListener("click", () => this.copy());
     this.receive();
     this.offer();
@@ -94,7 +108,9 @@ class Page {
     this.showWhich(view.pieces);
     this.sentences.show(view.paragraphs);
     const caption = view.pieces === 1 ? "The piece" : this.piece === undefined ? "Each piece (the first, where they differ)" : `Piece ${this.piece + 1}`;
-    showTable(known("sizes"), caption, view.table);
+    this.section.show(this.piece, `Section of ${caption.charAt(0).toLowerCase()}${caption.slice(1)}`);
+    showTable(known("table"), caption, view.table);
+    this.lists.forEach((list) => list.show());
     known("words").textContent = view.in_words;
     known("caution").textContent = view.caution;
   }
@@ -189,6 +205,7 @@ class Page {
     };
     picked("pictures", (files) => void this.take(files));
     picked("plan", (files) => void this.openPlan(files[0]));
+    picked("stock", (files) => void this.openStock(files[0]));
     addEventListener("paste", (event) => {
       const files = [...(event.clipboardData?.files ?? [])];
       if (files.length > 0) {
@@ -260,6 +277,29 @@ class Page {
     if (file) await this.openText(file.name, await file.slice(0, 1 << 20).text());
   }
 
+  /** Takes a list of the user's own over the stock on offer, and keeps it. */
+  private async openStock(file: File | undefined): Promise<void> {
+    if (!file) return;
+    const text = await file.slice(0, 8 << 20).text();
+    const { error } = this.bench.open_stock(text);
+    if (error === undefined) {
+      this.changed();
+      known("drop-stock").hidden = false;
+      this.say(keepStock(text) ? `The list ${file.name} is in use.` : `The list ${file.name} is in use, but this browser does not let the page keep it.`);
+    } else {
+      this.say(`${file.name}: ${error}`);
+    }
+  }
+
+  /** Goes back to the stock on offer. */
+  private dropStock(): void {
+    this.bench.open_stock('{ "overmantel_stock": 1 }');
+    keepStock(null);
+    known("drop-stock").hidden = true;
+    this.changed();
+    this.say("The stock on offer is in use again.");
+  }
+
   /** Opens a plan as a step that can be undone. */
   private async openText(name: string, text: string): Promise<void> {
     const outcome = this.bench.open(text);
@@ -284,14 +324,6 @@ class Page {
     });
   }
 
-  private save(): void {
-    const text = this.bench.plan_file();
-    const link = make("a", { download: `${this.bench.view(undefined).title}.json` });
-    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
-  }
-
   /** Puts on the desk what copies there are of the plan's pictures: the demo's own, and those kept. */
   async fetchCopies(): Promise<void> {
     for (const { name, file } of this.bench.wanted_copies()) {
@@ -306,6 +338,14 @@ class Page {
       }
     }
   }
+}
+
+/** Hands a text out as a file. */
+function save(name: string, text: string): void {
+  const link = make("a", { download: name });
+  link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
 /** The desk with the plan of last time, or the demo. */
@@ -330,6 +370,11 @@ async function begin(): Promise<void> {
     const core = await loadCore();
     performance.mark("core-ready");
     const started = bench(core);
+    const stock = keptStock();
+    if (stock !== null) {
+      const { error } = started.bench.open_stock(stock);
+      if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;
+    }
     const page = new Page(core, started.bench);
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();

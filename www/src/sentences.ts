@@ -1,7 +1,7 @@
 // The specification: paragraphs of words, figures and fields.
 
 import { make } from "./dom.js";
-import { makeField, type Field, type Write } from "./field.js";
+import { makeField, type Complain, type Field, type Write } from "./field.js";
 import type { ParagraphView, RunView } from "./generated/overmantel.js";
 
 /** A text that follows a field, parted into the mark that must not begin a line and the rest. */
@@ -16,6 +16,13 @@ function showFigure(element: HTMLElement, figure: RunView & { run: "figure" }): 
   return element;
 }
 
+/** Words that take something into the plan when they are pressed. */
+function showOffer(button: HTMLButtonElement, offer: RunView & { run: "offer" }, write: Write, complain: Complain): HTMLElement {
+  button.textContent = offer.shown;
+  button.onclick = () => complain(write(offer.field, offer.text).error ?? null);
+  return button;
+}
+
 /** One paragraph as it stands on the page. */
 interface Shown {
   section: HTMLElement;
@@ -23,6 +30,7 @@ interface Shown {
   body: HTMLElement;
   notes: HTMLElement;
   complaint: HTMLElement;
+  complain: Complain;
   form: string;
   pieces: (Field | Text | HTMLElement)[];
 }
@@ -63,7 +71,10 @@ export class Sentences {
     const notes = make("div");
     const section = make("section", { "data-about": paragraph.about }, heading, body, complaint, notes);
     this.place.append(section);
-    const shown = { section, heading, body, notes, complaint, form: "", pieces: [] };
+    const complain = (message: string | null): void => {
+      complaint.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : []));
+    };
+    const shown = { section, heading, body, notes, complaint, complain, form: "", pieces: [] };
     this.shown.set(paragraph.about, shown);
     return shown;
   }
@@ -73,21 +84,21 @@ export class Sentences {
       const piece = shown.pieces[index];
       if (run.run === "field") (piece as Field).update(run);
       else if (run.run === "text") (piece as Text).textContent = parted(run.text, runs[index - 1])[1];
+      else if (run.run === "offer") showOffer(piece as HTMLButtonElement, run, this.write, shown.complain);
       else showFigure(piece as HTMLElement, run);
     });
   }
 
   private rebuild(shown: Shown, runs: RunView[], form: string): void {
     const focused = document.activeElement?.closest<HTMLElement>("#specification .field")?.dataset["field"];
-    const complain = (message: string | null): void => {
-      shown.complaint.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : []));
-    };
-    shown.complaint.replaceChildren();
+    const { complain } = shown;
+    complain(null);
     const had = shown.body.contains(document.activeElement);
     shown.form = form;
     shown.pieces = runs.map((run, index) => {
       if (run.run === "text") return document.createTextNode(parted(run.text, runs[index - 1])[1]);
       if (run.run === "figure") return showFigure(make("span", { class: "figure" }), run);
+      if (run.run === "offer") return showOffer(make("button", { type: "button", class: "offer" }), run, this.write, complain);
       return makeField(run, this.write, complain);
     });
     shown.body.replaceChildren(

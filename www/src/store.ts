@@ -11,6 +11,8 @@ const PLAN = "overmantel.plan";
 const DRAWN = "overmantel.drawn";
 /** Stands while a kept plan is drawn for the first time: where it still stands at a start, that plan broke the page. */
 const TRIAL = "overmantel.trial";
+/** The user's own list of stock. */
+const STOCK = "overmantel.stock";
 const COPIES = "copies";
 
 function get(key: string): string | null {
@@ -54,6 +56,16 @@ export function markBroken(): void {
 /** Keeps the plan; false where the browser does not let it. */
 export function keepPlan(text: string): boolean {
   return set(PLAN, text);
+}
+
+/** Keeps the user's own list of stock, or none; false where the browser does not let it. */
+export function keepStock(text: string | null): boolean {
+  return set(STOCK, text);
+}
+
+/** The user's own list of stock. */
+export function keptStock(): string | null {
+  return get(STOCK);
 }
 
 /** Says that the plan has been drawn without a fault. */

@@ -1,6 +1,7 @@
 //! How a piece is made, in sentences.
 
 use super::*;
+use crate::framing::inverse::Bars;
 
 /// A field of the pieces that are described.
 pub(super) type Named<'a> = &'a dyn Fn(&str) -> String;
@@ -13,7 +14,7 @@ pub(super) fn finish(piece: &Piece, sizes: &BuildUp, units: Units, field: Named<
             surround(&paper.border, "paper", field, writer);
             framing(&paper.framing, sizes, units, field, writer);
         }
-        Finish::Canvas(canvas) => on_canvas(canvas, units, field, writer),
+        Finish::Canvas(canvas) => on_canvas(canvas, sizes, units, field, writer),
         Finish::Aluminium(sheet) => on_aluminium(sheet, field, writer),
         Finish::Original(original) => {
             writer.text(", ").field(field("original.depth")).text(" deep");
@@ -47,7 +48,7 @@ fn surround(border: &Surround, part: &str, field: Named<'_>, writer: &mut Writer
 }
 
 fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, writer: &mut Writer) {
-    writer.text(". It is made up ").field(field("mat")).text(" a mat");
+    writer.text(". It comes ").field(field("mat")).text(" a mat");
     if let (Some(mat), Some(cut)) = (&framing.mat, &sizes.mat) {
         writer.text(", ").field(field("mat.double")).text(" and ").field(field("mat.colour")).text(", ");
         surround(&mat.surround, "mat", field, writer);
@@ -60,12 +61,12 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
         writer.text(", cut from board ").field(field("mat.thickness")).text(" thick: its opening is ");
         writer.size(cut.opening.size, units);
     }
-    writer.text("; ").field(field("glazing"));
+    writer.text(". Before it is ").field(field("glazing"));
     if framing.glazing != Glazing::None {
         writer.text(" of ").field(field("glazing.thickness"));
         writer.text(" over a spacer of ").field(field("spacer"));
     }
-    writer.text("; behind it ").field(field("mount"));
+    writer.text(", behind it ").field(field("mount"));
     if framing.mount.is_some() {
         writer.text(" of ").field(field("mount.thickness"));
     }
@@ -73,10 +74,15 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
     if framing.backing.is_some() {
         writer.text(" of ").field(field("backing.thickness"));
     }
-    writer.text("; ").field(field("frame")).text(" a frame");
+    writer.text(". It comes ").field(field("frame")).text(" a frame");
     let (Some(_), Some(cut)) = (&framing.frame, &sizes.frame) else { return };
-    writer.text(" of ").field(field("frame.face")).text(" ").field(field("frame.colour"));
-    writer.text(" moulding in ").field(field("frame.material")).text(", ").field(field("frame.depth"));
+    writer.text(", ").field(field("frame.profile")).text(": ").field(field("frame.face")).text(" of ");
+    writer
+        .field(field("frame.colour"))
+        .text(" moulding in ")
+        .field(field("frame.material"))
+        .text(", ")
+        .field(field("frame.depth"));
     writer.text(" deep, its rabbet ").field(field("frame.rabbet_width")).text(" wide and ");
     writer.field(field("frame.rabbet_depth")).text(" deep with ").field(field("frame.allowance"));
     writer.text(" of play in all, of which the package takes ");
@@ -86,7 +92,7 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
     }
 }
 
-fn on_canvas(canvas: &Canvas, units: Units, field: Named<'_>, writer: &mut Writer) {
+fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, writer: &mut Writer) {
     writer.text(" of ").field(field("canvas.grammage")).text(" g/m², on bars ");
     writer.field(field("canvas.depth")).text(" deep, with ").field(field("canvas.edge"));
     if matches!(canvas.edge, Edge::Plain(_)) {
@@ -94,14 +100,26 @@ fn on_canvas(canvas: &Canvas, units: Units, field: Named<'_>, writer: &mut Write
     }
     writer.text(" on its edges and ").field(field("canvas.fold")).text(" of cloth behind; keep ");
     writer.length(crate::framing::safe_margin(canvas), units);
-    writer.text(" along the edges of the file free of a signature; ");
+    writer.text(" along the edges of the file free of a signature");
+    if canvas.edge == Edge::Carried {
+        let bars = Bars { depth: canvas.depth, fold: canvas.fold };
+        writer.text("; the edges take ").plain_figure(percent(bars.share_carried_round(sizes.image.size)));
+        writer.text(" of what is printed");
+    }
+    writer.text("; ");
     in_floater(canvas.floater.is_some(), field, writer);
 }
 
 fn in_floater(there: bool, field: Named<'_>, writer: &mut Writer) {
     writer.field(field("floater")).text(" a floater frame");
     if there {
-        writer.text(" of ").field(field("floater.face")).text(" ").field(field("floater.colour"));
+        writer
+            .text(", ")
+            .field(field("floater.profile"))
+            .text(": ")
+            .field(field("floater.face"))
+            .text(" of ");
+        writer.field(field("floater.colour"));
         writer.text(", ").field(field("floater.depth")).text(" deep, ").field(field("floater.gap"));
         writer.text(" of air round it");
     }

@@ -1,6 +1,8 @@
 //! The plain structs that cross the boundary. The page's TypeScript is generated from them.
 
 use crate::draw::{Sheet, Theme};
+use crate::spec::lists::{List, ListRow};
+use crate::text::typeset;
 use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 
@@ -96,6 +98,43 @@ pub struct RowView {
     pub inches_rounded: bool,
     /// Whether the figure in centimetres is rounded.
     pub centimetres_rounded: bool,
+}
+
+/// A table of texts, typeset.
+#[derive(Serialize, Tsify)]
+pub struct ListView {
+    /// What it is about.
+    pub caption: String,
+    /// What stands in each column.
+    pub columns: Vec<&'static str>,
+    /// Its rows.
+    pub rows: Vec<ListRowView>,
+    /// What is said below it.
+    pub notes: Vec<String>,
+}
+
+/// A row of a table.
+#[derive(Serialize, Tsify)]
+pub struct ListRowView {
+    /// One text for each column; the first names the row.
+    pub cells: Vec<String>,
+    /// What takes the row into the plan: a field, and what to write to it.
+    pub offer: Option<[String; 2]>,
+}
+
+impl ListView {
+    pub(super) fn of(list: List) -> Self {
+        let row = |row: ListRow| ListRowView {
+            cells: row.cells.iter().map(|cell| typeset(cell)).collect(),
+            offer: row.offer.map(|(field, text)| [field, text]),
+        };
+        Self {
+            caption: typeset(&list.caption),
+            columns: list.columns,
+            rows: list.rows.into_iter().map(row).collect(),
+            notes: list.notes.iter().map(|note| typeset(note)).collect(),
+        }
+    }
 }
 
 /// Everything the page shows besides the drawing.

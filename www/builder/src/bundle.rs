@@ -16,7 +16,7 @@ pub struct Bundle {
     pub style: String,
 }
 
-/// Bundles `src/main.ts` and minifies `style.css`.
+/// Bundles `src/main.ts`, and `style.css` with what it imports.
 ///
 /// # Errors
 /// When esbuild finds a mistake; it has said which.
@@ -32,7 +32,10 @@ pub fn bundle(www: &Path) -> Outcome<Bundle> {
             &["src/main.ts", "--bundle", "--format=iife", "--target=es2022"],
             "The page's modules could not be bundled; esbuild's message stands above.",
         )?,
-        style: esbuild(&["style.css"], "The style sheet could not be read; esbuild's message stands above.")?,
+        style: esbuild(
+            &["style.css", "--bundle"],
+            "The style sheet could not be read; esbuild's message stands above.",
+        )?,
     })
 }
 

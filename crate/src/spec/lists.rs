@@ -1,0 +1,318 @@
+//! Lists: parts and cuts, and the sizes that a picture suits, as tables of plain text.
+
+use crate::asked;
+use crate::cut_list::{Extent, MatCut, Part};
+use crate::fields::offer::code;
+use crate::figures::Figures;
+use crate::fit::{Fit, Lost, Way};
+use crate::geometry::{Sides, Size};
+use crate::length::Length;
+use crate::making::{Making, Thing, making};
+use crate::measure::{self, Grade, shown};
+use crate::plan::{Plan, System, Units};
+use crate::print::Exact;
+use crate::rounding::{Mode, divide};
+use crate::stock::{StandardSize, Stock};
+use crate::weigh::Mass;
+
+/// A table.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct List {
+    /// What it is about.
+    pub caption: String,
+    /// What stands in each column.
+    pub columns: Vec<&'static str>,
+    /// Its rows, each with a cell for every column.
+    pub rows: Vec<ListRow>,
+    /// What is to be said below it.
+    pub notes: Vec<String>,
+}
+
+/// A row of a table.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ListRow {
+    /// One text for each column; the first names the row.
+    pub cells: Vec<String>,
+    /// What takes the row into the plan: a field and what to write to it.
+    pub offer: Option<(String, String)>,
+}
+
+impl ListRow {
+    fn plain(cells: impl IntoIterator<Item = String>) -> Self {
+        Self { cells: cells.into_iter().collect(), offer: None }
+    }
+}
+
+/// Rows of each way at the most.
+const MOST_OF_A_WAY: usize = 6;
+
+/// The sizes that the picture of a piece suits, the best of each way; pressing one takes it for the piece, or for all.
+#[must_use]
+pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> List {
+    let piece = chosen.unwrap_or(0);
+    let mut found = asked::fits(plan, figures, stock, piece);
+    // Whoever works in one system buys in it.
+    let is_own = |listed: &StandardSize| plan.units.both || listed.system == plan.units.first;
+    found.retain(|fit| is_own(fit.print.listed) && fit.frame.is_none_or(|frame| is_own(frame.listed)));
+    let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
+    let mut rows = Vec::new();
+    for way in [Way::Whole, Way::Matted, Way::Bordered, Way::Cropped] {
+        let mut seen: Vec<(Size, Size)> = Vec::new();
+        for fit in found.iter().filter(|fit| fit.way == way) {
+            // The same size under two names is one size.
+            if seen.len() == MOST_OF_A_WAY || seen.contains(&(fit.sheet(), fit.nominal())) {
+                continue;
+            }
+            seen.push((fit.sheet(), fit.nominal()));
+            let cells = [
+                fit.print.listed.name.clone(),
+                way_in_a_word(way).to_owned(),
+                fit.frame.map_or_else(|| fit.print.listed.name.clone(), |frame| frame.listed.name.clone()),
+                borders(fit, plan.units),
+                lost(&fit.lost),
+                ppi(fit),
+            ];
+            rows.push(ListRow {
+                cells: cells.into(),
+                offer: Some((format!("offer.fit.{which}"), code(fit))),
+            });
+        }
+    }
+    List {
+        caption: String::from("Sizes on offer that suit the picture"),
+        columns: vec!["Print", "How", "Frame to buy", "Border or mat", "Lost", "ppi"],
+        rows,
+        notes: vec![String::from(
+            "The best of each way, what is as fine as wished first. Whole: less than half a hundredth is lost. In a mat: borders of 1 1/2 to 4 in. On white paper: 1/2 in or more. Sizes of the other system are listed when both are shown.",
+        )],
+    }
+}
+
+const fn way_in_a_word(way: Way) -> &'static str {
+    match way {
+        Way::Whole => "whole, to the edge",
+        Way::Matted => "whole, in a mat",
+        Way::Bordered => "whole, on white paper",
+        Way::Cropped => "cropped",
+    }
+}
+
+fn borders(fit: &Fit<'_>, units: Units) -> String {
+    let told = |length: Length| shown(length, Grade::Piece, units);
+    let Sides { left, top, right, bottom } = fit.borders;
+    if fit.borders == Sides::default() {
+        String::from("none")
+    } else if told(left) == told(top) && told(top) == told(bottom) {
+        format!("{} all round", told(left))
+    } else if told(top) == told(bottom) && told(left) == told(right) {
+        format!("{} at the sides, {} at head and foot", told(left), told(top))
+    } else {
+        format!("{} at the sides, {} at the head, {} at the foot", told(left), told(top), told(bottom))
+    }
+}
+
+fn whole(value: Exact, mode: Mode) -> i128 {
+    divide(*value.numer(), *value.denom(), mode)
+}
+
+fn lost(lost: &Lost) -> String {
+    let percent = whole(lost.share * 1000, Mode::HalfAway);
+    if percent == 0 {
+        return String::from("nothing");
+    }
+    let px = |value: Exact| whole(value, Mode::HalfAway);
+    let sides = [
+        (px(lost.left_px), "left"),
+        (px(lost.right_px), "right"),
+        (px(lost.top_px), "head"),
+        (px(lost.bottom_px), "foot"),
+    ];
+    let named: Vec<String> =
+        sides.iter().filter(|(px, _)| *px > 0).map(|(px, side)| format!("{side} {px} px")).collect();
+    format!("{}.{} %: {}", percent / 10, percent % 10, named.join(", "))
+}
+
+fn ppi(fit: &Fit<'_>) -> String {
+    let whole = whole(fit.cut.pixels_per_inch, Mode::Down);
+    if fit.keeps_fineness { whole.to_string() } else { format!("{whole}, less than wished") }
+}
+
+/// What it takes to make a piece: its parts, its mats, its moulding, its parcel. Without a piece, that of the first, where all are
+/// alike; the moulding is for all frames together.
+#[must_use]
+pub fn cuts(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> Vec<List> {
+    let made = making(plan, figures, stock);
+    let piece = chosen.unwrap_or(0);
+    let Some(thing) = made.things.iter().find(|thing| thing.pieces.contains(&piece)) else {
+        return Vec::new();
+    };
+    let mut lists = vec![parts(plan, &made, thing, chosen)];
+    if !thing.mats.is_empty() {
+        lists.push(mats(thing, plan.units));
+    }
+    lists.push(bought(plan, &made, thing));
+    lists
+}
+
+fn both(size: Size) -> [String; 2] {
+    [System::Inches, System::Centimetres].map(|system| measure::size(size, Grade::Piece, system).text)
+}
+
+fn both_lengths(length: Length) -> [String; 2] {
+    [System::Inches, System::Centimetres]
+        .map(|first| shown(length, Grade::Piece, Units { first, both: false }))
+}
+
+fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> List {
+    let row = |(part, mass): &(Part, Mass)| {
+        let [inches, centimetres] = match part.extent {
+            Extent::Size(size) => both(size),
+            Extent::Length(length) => both_lengths(length),
+        };
+        let of = part.material.map_or(String::new(), |material| material.name().to_owned());
+        let weight = if mass.likely_mg == 0 {
+            String::from("weigh it")
+        } else {
+            measure::weight_alone(mass.likely_mg, plan.units.first)
+        };
+        ListRow::plain([
+            part.name.clone(),
+            part.quantity.to_string(),
+            inches,
+            centimetres,
+            of,
+            part.note.clone(),
+            weight,
+        ])
+    };
+    let caption = match (made.things.len(), plan.pieces.len(), chosen) {
+        (1, 1, _) => String::from("Parts of the piece"),
+        (1, ..) => String::from("Parts of the frame that all pieces share"),
+        (count, _, None) => format!("Parts of one piece of {count} (of the first, where they differ)"),
+        (_, _, Some(index)) => format!("Parts of piece {}", index + 1),
+    };
+    let mut notes = vec![format!("All together about {}.", measure::weight(thing.mass, plan.units))];
+    if !thing.not_weighed.is_empty() {
+        notes.push(format!("Not weighed: {}.", thing.not_weighed));
+    }
+    List {
+        caption,
+        columns: vec!["Part", "Number", "inches", "cm", "Of", "Note", "Weight"],
+        rows: thing.parts.iter().map(row).collect(),
+        notes,
+    }
+}
+
+/// The cutter's measures, from each edge of the board to the opening.
+fn mats(thing: &Thing, units: Units) -> List {
+    let told = |length: Length| shown(length, Grade::Piece, units);
+    let row = |name: String, borders: Sides, cut: &MatCut| {
+        ListRow::plain([
+            name,
+            told(borders.left),
+            told(borders.top),
+            told(borders.right),
+            told(borders.bottom),
+            measure::shown_size(cut.opening, units),
+        ])
+    };
+    let several = thing.mats.iter().filter(|(name, _)| *name == thing.mats[0].0).count() > 1;
+    let mut rows = Vec::new();
+    let mut number = 0;
+    for (name, cut) in &thing.mats {
+        if *name == thing.mats[0].0 {
+            number += 1;
+        }
+        let name = if several { format!("{name}, opening {number}") } else { (*name).to_owned() };
+        rows.push(row(format!("{name}, from the face"), cut.face, cut));
+        rows.push(row(format!("{name}, from the back"), cut.back, cut));
+    }
+    let first = &thing.mats[0].1;
+    List {
+        caption: String::from("Mat: from each edge of the board to the opening at the art"),
+        columns: vec!["Seen", "left", "head", "right", "foot", "Opening"],
+        rows,
+        notes: vec![
+            format!(
+                "Check: border, opening and border make {}, the board. Diagonals: board {}, opening {}.",
+                measure::shown_size(first.sums(), units),
+                told(first.board_diagonal),
+                told(first.opening_diagonal)
+            ),
+            String::from(
+                "Mats are marked on the back, where left and right change places. At the face the opening is wider by the bevel.",
+            ),
+        ],
+    }
+}
+
+/// What to buy, and how it travels.
+fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
+    let units = plan.units;
+    let told = |length: Length| shown(length, Grade::Piece, units);
+    let mut rows = Vec::new();
+    let mut row = |what: &str, text: String| rows.push(ListRow::plain([what.to_owned(), text]));
+    for print in &thing.prints {
+        let (width, height) = print.pixels;
+        let rolls = match print.rolls.first() {
+            Some(roll) => format!("; on {roll} or wider"),
+            None => String::new(),
+        };
+        let size = measure::shown_size(print.size, units);
+        row("print", format!("{size}, from {width} × {height} px at {} ppi{rolls}", plan.fineness));
+        if let Some((tube, rolled)) = &print.tube {
+            row("sent rolled", format!("{tube}, at least {} long", told(rolled.tube_length)));
+        }
+    }
+    for (part, sheet) in &thing.sheets {
+        row(
+            part,
+            match sheet {
+                Ok(sheet) => format!("from {}", sheet.name),
+                Err(why) => why.clone(),
+            },
+        );
+    }
+    if let Some((_, moulding)) = thing.rails {
+        let text = format!(
+            "{} in the frame, {} with kerfs, {} by the shops' rule",
+            told(moulding.exact),
+            told(moulding.with_kerfs),
+            told(moulding.by_rule)
+        );
+        row("moulding", text);
+    }
+    match &made.moulding {
+        Some(Ok(bought)) => {
+            for (index, cuts) in bought.sticks.iter().enumerate() {
+                let rails: Vec<String> = cuts.rails.iter().map(|&rail| told(bought.rails[rail])).collect();
+                let name = format!("stick {} of {}, {}", index + 1, bought.sticks.len(), bought.stick.name);
+                row(&name, format!("{}; {} left", rails.join(" + "), told(cuts.left)));
+            }
+        }
+        Some(Err(why)) => row("sticks", why.clone()),
+        None => {}
+    }
+    let carton = thing.carton;
+    row(
+        "box",
+        format!(
+            "{} × {} × {}, length and girth {}",
+            told(carton.length),
+            told(carton.width),
+            told(carton.height),
+            told(carton.length_and_girth())
+        ),
+    );
+    let carriers =
+        if thing.carriers.is_empty() { String::from("none on the list") } else { thing.carriers.join(", ") };
+    row("goes as", carriers);
+    List {
+        caption: String::from("To buy and to send"),
+        columns: vec!["What", "How"],
+        rows,
+        notes: vec![String::from(
+            "Sticks are for all frames together. Sheets, sticks and carriers are those of the stock; load a list of your own for your shop's.",
+        )],
+    }
+}

@@ -1,0 +1,46 @@
+// The section: a cut through a piece, drawn by the core beside the table of its sizes.
+
+import { known } from "./dom.js";
+import type { Workbench } from "./generated/overmantel.js";
+
+const dark = matchMedia("(prefers-color-scheme: dark)");
+
+/** The section on the page. */
+export class Section {
+  private readonly figure = known("section");
+  private readonly canvas: HTMLCanvasElement;
+  private readonly caption: HTMLElement;
+  private readonly context: CanvasRenderingContext2D;
+  private piece: number | undefined;
+  private due = 0;
+
+  constructor(private readonly bench: Workbench) {
+    const canvas = this.figure.querySelector("canvas");
+    const caption = this.figure.querySelector("figcaption");
+    const context = canvas?.getContext("2d", { alpha: false });
+    if (!canvas || !caption || !context) throw new Error("This browser gives no canvas to draw on; another one will.");
+    [this.canvas, this.caption, this.context] = [canvas, caption, context];
+    dark.addEventListener("change", () => this.later());
+    new ResizeObserver(() => this.later()).observe(this.figure);
+  }
+
+  /** Shows a piece, or the first where none is chosen. */
+  show(piece: number | undefined, caption: string): void {
+    this.piece = piece;
+    this.caption.textContent = caption;
+    this.later();
+  }
+
+  private later(): void {
+    this.due ||= requestAnimationFrame(() => this.draw());
+  }
+
+  private draw(): void {
+    this.due = 0;
+    const ratio = devicePixelRatio;
+    const width = Math.round(this.figure.clientWidth * ratio);
+    if (width < 1) return;
+    const sheet = { width_px: width, height_px: 1, pixel_ratio: ratio, dark: dark.matches, chosen: undefined };
+    this.canvas.setAttribute("aria-label", this.bench.draw_section(this.canvas, this.context, sheet, this.piece));
+  }
+}
