@@ -80,10 +80,24 @@ pub fn fits<'a>(plan: &Plan, figures: &Figures, stock: &'a Stock, piece: usize) 
     from_picture(picture_px(plan, figures, piece), &stock.sizes, &wish(plan, piece))
 }
 
-/// What to order for the frame in hand; `None` when the plan states none.
+/// What to order for the frame in hand; `None` when the plan states none. The frame is hung as the piece's image stands: on its
+/// side, where that is wide and the frame was measured upright, or the other way round.
 #[must_use]
 pub fn in_hand(plan: &Plan, figures: &Figures, piece: usize) -> Option<Result<Order, InHandError>> {
-    Some(from_frame(plan.in_hand.as_ref()?, picture_px(plan, figures, piece), &wish(plan, piece)))
+    let stated = plan.in_hand?;
+    let Size { width, height } = stated.size;
+    let size = if is_turned(plan, piece) { Size::new(height, width) } else { stated.size };
+    let frame = InHand { size, ..stated };
+    Some(from_frame(&frame, picture_px(plan, figures, piece), &wish(plan, piece)))
+}
+
+/// Whether the frame in hand hangs on its side for a piece.
+#[must_use]
+pub fn is_turned(plan: &Plan, piece: usize) -> bool {
+    let (Some(frame), Some(piece)) = (plan.in_hand, plan.pieces.get(piece)) else { return false };
+    let is_wide = |size: Size| size.width > size.height;
+    let is_high = |size: Size| size.width < size.height;
+    is_wide(piece.image) && is_high(frame.size) || is_high(piece.image) && is_wide(frame.size)
 }
 
 /// The largest image, in the shape of the first piece's, with which all pieces keep within the space stated; `None` when the

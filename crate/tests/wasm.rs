@@ -75,8 +75,8 @@ fn what_is_no_plan_is_refused_with_a_sentence() {
 fn the_view_has_every_paragraph_and_the_sizes() {
     let view = bench().view(None).expect("handed over").js_value();
     let headings: Vec<String> =
-        (0..5).map(|index| text(&view, &format!("paragraphs.{index}.about"))).collect();
-    assert_eq!(headings, ["wall", "fixtures", "picture", "made", "hanging"]);
+        (0..6).map(|index| text(&view, &format!("paragraphs.{index}.about"))).collect();
+    assert_eq!(headings, ["wall", "fixtures", "picture", "fit", "made", "hanging"]);
     assert_eq!(text(&view, "table.0.term"), "Image");
     assert_eq!(text(&view, "table.0.inches"), "16 × 20″");
 }
@@ -91,6 +91,44 @@ fn the_sentences_carry_their_fields() {
     assert_eq!(text(&field, "text"), "12' 0\"");
     assert_eq!(text(&field, "other"), "365.8 cm", "144 × 2.54 = 365.76");
     assert_eq!(property(&field, "rounded"), JsValue::FALSE);
+}
+
+#[wasm_bindgen_test]
+fn a_row_of_the_fits_is_an_offer_that_can_be_taken() {
+    let mut bench = bench();
+    let fits = bench.fits(None).expect("handed over").js_value();
+    let columns = property(&fits, "columns.length");
+    assert_eq!(property(&fits, "rows.0.cells.length"), columns, "a cell for every column");
+    let (field, code) = (text(&fits, "rows.0.offer.0"), text(&fits, "rows.0.offer.1"));
+    assert_eq!(field, "offer.fit.all");
+    let done = bench.set(&field, &code).expect("handed over").js_value();
+    assert!(property(&done, "error").is_undefined(), "{done:?}");
+    let field = bench.field("piece.0.image").expect("handed over").expect("a field").js_value();
+    assert_eq!(text(&field, "text").replace('"', " in"), text(&fits, "rows.0.cells.0"));
+    let gone = bench.set("offer.fit.all", "nothing of the kind").expect("handed over").js_value();
+    assert!(text(&gone, "error").contains("not on offer"), "{gone:?}");
+}
+
+#[wasm_bindgen_test]
+fn the_lists_of_cuts_follow_the_users_own_stock() {
+    let mut bench = bench();
+    let own = r#"{ "overmantel_stock": 1, "sticks": { "replace": [
+        { "name": "short", "length": "60 in", "kerf": "1/8 in", "trim": "0" } ] } }"#;
+    let done = bench.open_stock(own).expect("handed over").js_value();
+    assert!(property(&done, "error").is_undefined(), "{done:?}");
+    let lists = bench.cuts(None).expect("handed over");
+    let lists: Vec<JsValue> = lists.into_iter().map(|list| list.js_value()).collect();
+    let bought = lists.last().expect("what to buy");
+    let names: Vec<String> = (0..30)
+        .map(|index| text(bought, &format!("rows.{index}.cells.0")))
+        .filter(|name| name.starts_with("stick"))
+        .collect();
+    // Twelve rails of 21 1/8 and 25 1/8 in: two to a stick of 60 in.
+    assert_eq!(names.len(), 6, "{names:?}");
+    assert!(bench.stock_file().contains("\"short\""));
+    let refused = bench.open_stock("[]").expect("handed over").js_value();
+    assert!(!text(&refused, "error").is_empty());
+    assert!(bench.stock_file().contains("\"short\""), "the list is as it was");
 }
 
 #[wasm_bindgen_test]

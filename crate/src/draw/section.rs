@@ -300,7 +300,7 @@ impl Table<'_, '_> {
                 self.stroke((x, below), (x, y + em * 0.3), self.sheet.theme.quiet, self.line * 0.6);
                 self.lettering.tick(&mut self.canvas, em * 0.26, (x, y), ink);
             }
-            self.write(&typeset(&depth.text), em, end + em * 0.7, y, ink);
+            self.write(&typeset(&depth.text), em, end + em * 1.1, y, ink);
         }
     }
 

@@ -27,6 +27,9 @@ fn in_hand(plan: &Plan, figures: &Figures, piece: usize, which: &str, writer: &m
             return;
         }
     };
+    if asked::is_turned(plan, piece) {
+        writer.text("hung on its side, ");
+    }
     writer.text("what goes into it is ").size(order.nominal, plan.units);
     writer
         .text(", in view ")

@@ -66,12 +66,16 @@ pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
     size(&mut rows, "Outside", "over all, as it hangs", sizes.outside);
     let mut length = |term, meaning, length: Length| {
         let units = |first| Units { first, both: false };
-        let inches = measure::first(length, Grade::Piece, units(System::Inches));
-        let centimetres = measure::first(length, Grade::Piece, units(System::Centimetres));
+        // Thicknesses are shown finer.
+        let grade = if length.abs() < Length::inches(1) { Grade::Fine } else { Grade::Piece };
+        let inches = measure::first(length, grade, units(System::Inches));
+        let centimetres = measure::first(length, grade, units(System::Centimetres));
         rows.push(row(term, meaning, inches, centimetres));
     };
     length("Depth", "from the wall to its front", sizes.depth);
     if let Some(frame) = &sizes.frame {
+        length("Package", "all that lies in the rabbet, front to back", sizes.stack.thickness());
+        length("Left in the rabbet", "behind it; negative where it stands out", frame.spare_depth);
         length("Lip hides", "of the mat or sheet, on each side", frame.lip_hides);
         length("Moulding", "the four rails at their long points", frame.moulding_exact);
     }
