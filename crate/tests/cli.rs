@@ -256,3 +256,95 @@ fn schemas_are_those_that_are_committed() {
         assert!(committed.is_ok_and(|committed| committed == output.stdout), "{form}");
     }
 }
+
+/// The worked example of a framed print: 20 × 30 in on paper of 310 g/m², an opening 1/8 in within it, on a board of 24 × 36; a
+/// moulding of pine with a face of 1 1/4 in, 3/4 deep, a lip of 1/4 in, 1/8 in of play and a rabbet of 1/2 in; 2 mm of glass and
+/// foam board. By TRADE's densities (common practice and from memory): moulding 0.8263 kg, glass 2.787, mat 0.1605 (its opening
+/// 19.75 × 29.75), print 0.1200, foam board 0.3066, all of it 4.200 kg. Mat: (24 - 19.75) / 2 = 2 1/8; (36 - 29.75) / 2 = 3 1/8.
+#[test]
+fn what_it_takes_to_make_a_piece() {
+    let folder = scratch("what_it_takes");
+    let file = folder.join("framed.json");
+    let plan = json!({
+        "overmantel": 1, "title": "Slack tide", "wall": { "size": ["12 ft", "8 ft"] },
+        "group": { "arrangement": "row", "gap": "0", "across": "wall_middle", "up": "eye_level" },
+        "pieces": [{ "image": ["20 in", "30 in"], "made": { "paper": {
+            "grammage": 310, "mount": "none", "backing": { "foam_board": "3/16 in" }, "glazing": { "glass": "2 mm" },
+            "mat": { "opening": { "overlap": "1/8 in" }, "extent": { "board": ["24 in", "36 in"] }, "thickness": "1/16 in" },
+            "frame": { "face": "1 1/4 in", "depth": "3/4 in", "rabbet_width": "1/4 in", "allowance": "1/8 in",
+                       "rabbet_depth": "1/2 in", "material": "pine" } } } }]
+    });
+    fs::write(&file, plan.to_string()).unwrap_or_else(|error| panic!("{error}"));
+    let output = overmantel(&["figures", path(&file), "--fits", "2"]);
+    assert_eq!((output.status.code(), text(&output.stderr).as_str()), (Some(0), ""));
+    let found: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|error| panic!("{error}"));
+    let thing = &found["things"][0];
+    let likely = |name: &str| -> Vec<&str> {
+        let parts = thing["parts"].as_array().map_or(&[][..], Vec::as_slice);
+        let named = parts.iter().filter(|part| part["name"] == json!(name));
+        named.filter_map(|part| part["weight"]["likely"].as_str()).collect()
+    };
+    assert_eq!(likely("glazing"), ["2.787 kg"]);
+    assert_eq!(likely("mat"), ["0.161 kg"]);
+    assert_eq!(likely("print"), ["0.120 kg"]);
+    assert_eq!(likely("backing"), ["0.307 kg"]);
+    // 0.8263 kg, shared out by the long points, 26 1/8 and 38 1/8 in: 26.125 / 64.25 of it is 0.336.
+    assert_eq!(likely("rail, long points"), ["0.336 kg", "0.490 kg"]);
+    assert_eq!(thing["weight"]["likely"], json!("4.200 kg"));
+    assert_eq!(thing["weight"]["pounds"], json!("9.26 lb"));
+    let cut = &thing["mat_cuts"][0];
+    assert_eq!(cut["from_the_back"]["left"]["exact"], json!("2 1/8 in"));
+    assert_eq!(cut["from_the_back"]["top"]["exact"], json!("3 1/8 in"));
+    assert_eq!(cut["sums"]["height"]["exact"], json!("36 in"));
+    // Diagonals: √(24² + 36²) = 43.266615 in.
+    assert_eq!(cut["board_diagonal"]["inches"], json!(43.266_615));
+    // Moulding: 2 (26 1/8 + 38 1/8) = 128 1/2; by the rule 2 (24 + 36) + 8 × 1 1/4 = 130; with three kerfs of 1/8 in 128 7/8.
+    let rails = &thing["rails"];
+    assert_eq!(rails["moulding_exact"]["exact"], json!("128 1/2 in"));
+    assert_eq!(rails["moulding_by_rule"]["exact"], json!("130 in"));
+    assert_eq!(rails["moulding_with_kerfs"]["exact"], json!("128 7/8 in"));
+    // Stack: 2 mm + 1/16 + 3/16 in = 8.35 mm of 12.7.
+    assert_eq!(found["pieces"][0]["stack_thickness"]["mm"], json!(8.35));
+    assert_eq!(found["pieces"][0]["frame"]["spare_depth"]["mm"], json!(4.35));
+    assert_eq!(found["fits"][0]["best"].as_array().map(Vec::len), Some(2));
+}
+
+/// A stock of one's own changes what is bought; what is wrong with it is said with the list and the row.
+#[test]
+fn a_stock_of_ones_own() {
+    let folder = scratch("a_stock");
+    let (own, wrong) = (folder.join("own.json"), folder.join("wrong.json"));
+    let write = |file: &Path, text: &str| fs::write(file, text).unwrap_or_else(|error| panic!("{error}"));
+    write(
+        &own,
+        r#"{ "overmantel_stock": 1, "sticks": { "replace": [
+            { "name": "from the yard", "length": "60 in", "kerf": "1/8 in", "trim": "0" } ] } }"#,
+    );
+    write(
+        &wrong,
+        r#"{ "overmantel_stock": 1, "sticks": { "add": [{ "name": "bent", "length": "-1 in", "kerf": "0", "trim": "0" }] } }"#,
+    );
+    let low_water = plan("low-water.json");
+    let output = overmantel(&["figures", path(&low_water), "--stock", path(&own)]);
+    let found: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|error| panic!("{error}"));
+    // Twelve rails of 21 1/8 and 25 1/8 in, two to a stick of 60 in.
+    assert_eq!(found["moulding"]["stick"], json!("from the yard"));
+    assert_eq!(found["moulding"]["sticks"].as_array().map(Vec::len), Some(6));
+    check_refused(&["figures", path(&low_water), "--stock", path(&wrong)], 1, "bent");
+    check_refused(&["figures", path(&low_water), "--stock", "nowhere.json"], 1, "can't be opened");
+}
+
+#[test]
+fn a_section_is_a_picture_of_one_piece() {
+    let folder = scratch("a_section");
+    let out = folder.join("section.png");
+    let low_water = plan("low-water.json");
+    let arguments = ["section", path(&low_water), "--piece", "3", "--out", path(&out), "--width", "800"];
+    let output = overmantel(&arguments);
+    assert_eq!((output.status.code(), text(&output.stderr).as_str()), (Some(0), ""));
+    let png = fs::read(&out).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(number(chunk(&png, "IHDR")), 800);
+    let pair = plan("harbour-pair.json");
+    check_refused(&["section", path(&pair), "--piece", "3", "--out", path(&out)], 1, "there is no piece 3");
+    check_refused(&["section", path(&pair), "--piece", "0", "--out", path(&out)], 2, "0 is not in 1..=3");
+}
