@@ -26,6 +26,13 @@ for (const [name, options] of screens) {
   await page.close();
 }
 await browser.close();
-const plan = path.join(root, "demo-data/plans/harbour-pair.json");
-const draw = ["draw", plan, "--pictures", path.join(root, "demo-data/pictures"), "--width", "1200", "--out", path.join(output, "harbour-pair.png")];
-execFileSync("cargo", ["run", "--quiet", "--release", "--package", "overmantel", "--", ...draw], { cwd: root, stdio: "inherit" });
+/** @param {string} name */
+const plan = (name) => path.join(root, "demo-data/plans", `${name}.json`);
+/** @param {string} name */
+const picture = (name) => path.join(output, `${name}.png`);
+for (const task of [
+  ["draw", plan("harbour-pair"), "--pictures", path.join(root, "demo-data/pictures"), "--width", "1200", "--out", picture("harbour-pair")],
+  ["section", plan("low-water"), "--width", "1000", "--out", picture("section")],
+]) {
+  execFileSync("cargo", ["run", "--quiet", "--release", "--package", "overmantel", "--", ...task], { cwd: root, stdio: "inherit" });
+}
