@@ -135,7 +135,6 @@ impl Workbench {
                 .collect(),
             in_words: scene::in_words(plan, figures),
             caution: spec::CAUTION,
-            order_text: spec::order_text(plan, figures, stock),
         })
     }
 
@@ -155,6 +154,11 @@ impl Workbench {
     fn chosen(&self, piece: Option<u32>) -> Option<usize> {
         let piece = piece.and_then(|piece| usize::try_from(piece).ok());
         piece.filter(|&piece| piece < self.desk.plan().pieces.len())
+    }
+
+    /// The specification as plain text, for an order or a letter.
+    pub fn order_text(&self) -> String {
+        spec::order_text(self.desk.plan(), self.desk.figures(), self.desk.stock())
     }
 
     /// Takes a list of the user's own over the stock on offer.

@@ -155,7 +155,7 @@ class Page {
   }
 
   private copy(): void {
-    navigator.clipboard.writeText(this.bench.view(undefined).order_text).then(
+    navigator.clipboard.writeText(this.bench.order_text()).then(
       () => this.say("The specification is on the clipboard."),
       () => this.say("This browser does not let the page write to the clipboard."),
     );

@@ -161,8 +161,6 @@ pub struct View {
     pub in_words: String,
     /// Cautions.
     pub caution: &'static str,
-    /// The specification as plain text.
-    pub order_text: String,
 }
 
 /// The outcome of a change.
