@@ -62,6 +62,7 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
         share_of_furniture,
         sharpness,
         made::systems,
+        made::nearly_a_size,
         held_by_mat,
         under_the_lip,
         made::rabbet,

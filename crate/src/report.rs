@@ -6,6 +6,7 @@
 
 use crate::asked;
 use crate::figures::Figures;
+use crate::findings::findings;
 use crate::making::making;
 use crate::plan::Plan;
 use crate::stock::Stock;
@@ -52,6 +53,20 @@ pub struct Report {
     pub in_hand: Option<Vec<InHandReport>>,
     /// How large the images may be in the space stated; null when none is.
     pub space: Option<SpaceReport>,
+    /// What is unwise.
+    pub findings: Vec<FindingReport>,
+}
+
+/// Something unwise about a plan that works.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct FindingReport {
+    /// A stable name.
+    pub code: &'static str,
+    /// The reason in one sentence, with its numbers in the plan's units.
+    pub sentence: String,
+    /// On what it rests.
+    pub authority: &'static str,
 }
 
 /// A fixture.
@@ -91,6 +106,14 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
             .map(|index| Some(in_hand_report(index, &asked::in_hand(plan, figures, index)?)))
             .collect(),
         space: space_report(plan, figures),
+        findings: findings(plan, figures, stock)
+            .into_iter()
+            .map(|found| FindingReport {
+                code: found.code,
+                sentence: found.sentence,
+                authority: found.authority,
+            })
+            .collect(),
     }
 }
 

@@ -1,8 +1,8 @@
 //! What is unwise about how pieces are made up, and what the stock does not take.
 
 use super::*;
-use crate::asked::doubts;
-use crate::fit::systems::SystemNote;
+use crate::asked::{doubts, in_hand};
+use crate::fit::systems::{SystemNote, near_misses};
 use crate::making::things;
 use crate::plan::Material;
 use crate::rounding::Mode;
@@ -214,6 +214,23 @@ pub(super) fn systems(plan: &Plan, _: &Figures, stock: &Stock, found: &mut Vec<F
             COMMON,
         );
     }
+}
+
+/// A frame in hand that is nearly, but not quite, of a size on offer: what is of that size does not go in.
+pub(super) fn nearly_a_size(plan: &Plan, figures: &Figures, stock: &Stock, found: &mut Vec<Finding>) {
+    let Some(Ok(order)) = in_hand(plan, figures, 0) else { return };
+    let misses = near_misses(order.nominal, &stock.sizes);
+    let Some(miss) = misses.iter().find(|miss| !miss.goes_in()) else { return };
+    let over = |by: Length, how: &str| {
+        (by > Length::ZERO).then(|| format!("{} {how}", shown(by, Grade::Fine, plan.units)))
+    };
+    let by: Vec<String> = over(miss.wider, "wider").into_iter().chain(over(miss.higher, "higher")).collect();
+    let sentence = format!(
+        "What is of {} does not go into the frame in hand: it is {}.",
+        miss.listed.listed.name,
+        by.join(" and ")
+    );
+    add(found, "nearly-a-size-on-offer", About::Fit, sentence, GEOMETRY);
 }
 
 fn both_ways(size: Size) -> String {

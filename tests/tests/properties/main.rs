@@ -206,7 +206,7 @@ proptest! {
     ) {
         let starting = Plan::starting();
         let arrangement = if stacked { Arrangement::Column } else { Arrangement::Row };
-        let group = overmantel::plan::Group { arrangement, gap, ..starting.group };
+        let group = Group { arrangement, gap, ..starting.group };
         let outsides = if even { vec![outsides[0]; outsides.len()] } else { outsides };
         let windows = arrange(&Plan { group, ..starting }, &outsides).outsides;
         let whole = (Exact::from_integer(px.0.into()), Exact::from_integer(px.1.into()));
