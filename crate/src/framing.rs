@@ -328,6 +328,12 @@ fn canvas_build_up(image: Size, canvas: &Canvas) -> BuildUp {
     }
 }
 
+/// Width of the bars that a canvas is stretched on (common practice, no source).
+pub const BAR_WIDTH: Length = Length::inches_ratio(5, 4);
+/// The float block nearest to the lower left corner of a metal sheet, from that corner; there is one at each (from memory).
+pub const FLOAT_BLOCK: Rect =
+    Rect::new(Length::inches_ratio(3, 2), Length::inches_ratio(3, 2), Size::inches(2, 2));
+
 /// How far from each edge of a file something that matters, such as a signature, has to be to stay on the face of a canvas:
 /// the depth of the bars where the picture is carried round them, and 1/4 in for the fold (common practice, no source).
 #[must_use]

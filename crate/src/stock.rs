@@ -1,119 +1,110 @@
-//! Stock: the sizes, paints and materials that are offered by name.
+//! Stock: what is offered by name, and what a workshop has on its shelves.
 //!
-//! Names and colours are generic and our own; sizes are common practice, no source, unless a standard is named.
+//! Colours are tables of this program. Everything with a measure is a [`Stock`]: data that [`Stock::offered`] starts with
+//! and that a file of the user's own replaces or adds to ([`mod@file`]). Names are generic and our own; each list says
+//! beside its rows where they are from.
+//!
+//! ```
+//! use overmantel::{length::Length, plan::Material, stock::Stock};
+//! let own = r#"{ "overmantel_stock": 1, "bars": { "add": [{ "name": "low", "depth": "1/2 in", "width": "1 in" }] } }"#;
+//! let stock = Stock::read(own).unwrap();
+//! assert_eq!(stock.bars.len(), Stock::offered().bars.len() + 1);
+//! assert_eq!(stock.density(Material::Glass).kg_per_m3, 2500, "what the file does not name stays");
+//! ```
 
-use crate::colour::Colour;
 use crate::geometry::Size;
-use crate::plan::System;
+use crate::length::Length;
+use crate::plan::{Material, System};
 
-/// A colour with a name.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Named {
-    /// What it is called in a sentence.
-    pub name: &'static str,
-    /// The colour.
-    pub colour: Colour,
+mod check;
+mod colours;
+pub mod file;
+mod offered;
+
+pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, PAINTS, find, name_of};
+pub use offered::PRINTS_INCHES;
+
+/// Limits of a stock, held when a file is read.
+pub mod limits {
+    /// Bytes of a stock file at the most.
+    pub const FILE_BYTES: usize = 4 * 1024 * 1024;
+    /// Rows of one list at the most, those on offer and those added together.
+    pub const ROWS: usize = 400;
+    /// Characters of a name, a series or a source at the most.
+    pub const NAME: usize = 80;
+    /// Kilograms of a cubic metre at the most; the densest metal that can be had is below 23,000, and no part is of it.
+    pub const KG_PER_M3: u32 = 20_000;
+    /// Grams of a square metre of a sheet at the most.
+    pub const GRAMS_PER_SQUARE_METRE: u32 = 200_000;
+    /// Grams that a parcel weighs at the most: ten tonnes.
+    pub const PARCEL_GRAMS: u32 = 10_000_000;
+    /// The divisor of a volume weight at the most.
+    pub const VOLUME_DIVISOR: u32 = 100_000;
 }
 
-const fn named(name: &'static str, rgb: u32) -> Named {
-    Named { name, colour: Colour::hex(rgb) }
+/// Everything that is on offer, list by list. Within a list every name is its own.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stock {
+    /// Sizes that are sold by name.
+    pub sizes: Vec<StandardSize>,
+    /// Rolls of paper or canvas that can be printed on.
+    pub rolls: Vec<Roll>,
+    /// Boards, glazing and metal, as sheets to cut from.
+    pub sheets: Vec<SheetStock>,
+    /// Mouldings and floater frames by their section.
+    pub mouldings: Vec<Profile>,
+    /// Lengths in which mouldings are bought.
+    pub sticks: Vec<Stick>,
+    /// What carriers take.
+    pub parcels: Vec<Parcel>,
+    /// Tubes for what is sent rolled.
+    pub tubes: Vec<Tube>,
+    /// How heavy each material is; one row for every [`Material`].
+    pub densities: Vec<Density>,
+    /// Bars that canvas is stretched on.
+    pub bars: Vec<Bar>,
 }
 
-/// Wall paints.
-pub const PAINTS: [Named; 10] = [
-    named("grey-green", 0xd5_dc_d6),
-    named("chalk white", 0xf2_ef_e8),
-    named("warm grey", 0xcf_c9_bf),
-    named("stone", 0xb9_b2_a3),
-    named("clay pink", 0xd9_b9_a8),
-    named("ochre", 0xcf_a8_5b),
-    named("slate blue", 0x5f_73_82),
-    named("deep green", 0x3f_52_49),
-    named("ink blue", 0x2b_39_4a),
-    named("charcoal", 0x3a_3c_3d),
-];
+impl Stock {
+    /// What is on offer without a list of the user's own.
+    #[must_use]
+    pub fn offered() -> Self {
+        offered::stock()
+    }
 
-/// Colours of floors.
-pub const FLOORS: [Named; 5] = [
-    named("oak boards", 0xa5_83_63),
-    named("pale ash boards", 0xcb_b4_92),
-    named("walnut boards", 0x6b_4c_38),
-    named("stone floor", 0xa9_a5_9c),
-    named("dark floor", 0x3f_39_35),
-];
+    /// Reads a list of the user's own over what is on offer; see [`mod@file`].
+    ///
+    /// # Errors
+    /// A plain sentence that names the list and the row, and what is allowed there.
+    pub fn read(text: &str) -> Result<Self, String> {
+        file::read(text)
+    }
 
-/// Colours of mouldings and floater frames.
-pub const MOULDINGS: [Named; 7] = [
-    named("dark oak", 0x3b_2b_20),
-    named("black", 0x1e_1d_1c),
-    named("oak", 0xa8_7f_52),
-    named("limed ash", 0xd2_c6_b0),
-    named("white", 0xed_ea_e3),
-    named("driftwood grey", 0x8d_86_7b),
-    named("dull gold", 0xa6_86_4b),
-];
+    /// Writes the whole stock as a file that [`Self::read`] takes; the same stock gives the same text.
+    #[must_use]
+    pub fn write(&self) -> String {
+        file::write(self)
+    }
 
-/// Colours of mat boards.
-pub const MATS: [Named; 5] = [
-    named("warm white", 0xf3_ee_e1),
-    named("white", 0xfa_f9_f5),
-    named("cream", 0xea_de_c3),
-    named("pale grey", 0xcf_d1_cf),
-    named("black", 0x2a_29_28),
-];
+    /// How heavy a material is: the row of this stock, or where it has none, that of [`Self::offered`].
+    #[must_use]
+    pub fn density(&self, material: Material) -> Density {
+        self.densities
+            .iter()
+            .find(|row| row.material == material)
+            .cloned()
+            .unwrap_or_else(|| offered::density(material))
+    }
 
-/// Plain colours of canvas edges.
-pub const EDGES: [Named; 4] = [
-    named("white", 0xf4_f2_ec),
-    named("black", 0x22_21_20),
-    named("sand", 0xc9_b7_95),
-    named("slate", 0x5a_66_6d),
-];
-
-/// The name under which a list has a colour; otherwise its code.
-#[must_use]
-pub fn name_of(list: &[Named], colour: Colour) -> String {
-    list.iter()
-        .find(|entry| entry.colour == colour)
-        .map_or_else(|| colour.to_string(), |entry| entry.name.to_owned())
+    /// The grams of a square metre of a material in exactly this thickness, where a sheet of it says so.
+    #[must_use]
+    pub fn grams_per_square_metre(&self, material: Material, thickness: Length) -> Option<u32> {
+        self.sheets
+            .iter()
+            .filter(|sheet| (sheet.material, sheet.thickness) == (material, thickness))
+            .find_map(|sheet| sheet.grams_per_square_metre)
+    }
 }
-
-/// A colour by its name in a list, or by its code `#rrggbb`.
-///
-/// # Errors
-/// A plain sentence that names what is offered.
-pub fn find(list: &[Named], text: &str) -> Result<Colour, String> {
-    let text = text.trim();
-    list.iter()
-        .find(|entry| entry.name.eq_ignore_ascii_case(text))
-        .map(|entry| entry.colour)
-        .or_else(|| Colour::parse(text))
-        .ok_or_else(|| {
-            let names: Vec<_> = list.iter().map(|entry| entry.name).collect();
-            format!(
-                "\"{text}\" is not one of the colours here; choose {}, or write a colour as #rrggbb",
-                names.join(", ")
-            )
-        })
-}
-
-/// Sizes of prints in inches that shops offer ready-made frames and mats for (common practice, no source).
-pub const PRINTS_INCHES: [Size; 14] = [
-    Size::inches(8, 10),
-    Size::inches(11, 14),
-    Size::inches(12, 12),
-    Size::inches(12, 16),
-    Size::inches(12, 18),
-    Size::inches(16, 16),
-    Size::inches(16, 20),
-    Size::inches(16, 24),
-    Size::inches(18, 24),
-    Size::inches(20, 20),
-    Size::inches(20, 24),
-    Size::inches(20, 30),
-    Size::inches(24, 36),
-    Size::inches(30, 40),
-];
 
 /// A size that is sold by name: of a print, of a frame (its nominal size), or of a sheet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -130,4 +121,135 @@ pub struct StandardSize {
     pub is_print: bool,
     /// Whether frames of this nominal size are on offer.
     pub is_frame: bool,
+}
+
+/// A roll of paper or canvas, or the practice of a shop that prints from one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Roll {
+    /// What it is called.
+    pub name: String,
+    /// Width of the roll.
+    pub width: Length,
+    /// Left unprinted along each edge of the roll.
+    pub margin: Length,
+    /// The longest print, where there is such a limit.
+    pub longest: Option<Length>,
+}
+
+impl Roll {
+    /// Whether a sheet of this size can be printed, either way up: its smaller measure with a margin on both sides across the
+    /// roll, its larger one along it.
+    #[must_use]
+    pub fn takes(&self, sheet: Size) -> bool {
+        let (across, along) = (sheet.width.min(sheet.height), sheet.width.max(sheet.height));
+        across + self.margin * 2 <= self.width && self.longest.is_none_or(|longest| along <= longest)
+    }
+}
+
+/// A sheet of board, glazing or metal to cut from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetStock {
+    /// What it is called.
+    pub name: String,
+    /// What it is made of.
+    pub material: Material,
+    /// Its thickness.
+    pub thickness: Length,
+    /// Width and height of the sheet; it can be turned.
+    pub size: Size,
+    /// Its own weight, where it is known better than by its density.
+    pub grams_per_square_metre: Option<u32>,
+}
+
+/// A moulding or a floater frame by its section.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Profile {
+    /// What it is called.
+    pub name: String,
+    /// Whether it stands round a canvas with a gap, and has no lip and no rabbet.
+    pub is_floater: bool,
+    /// Width seen from the front, from the outer edge to the sight edge.
+    pub face: Length,
+    /// How far the lip reaches over what is framed.
+    pub rabbet_width: Length,
+    /// From the back of the lip to the back of the moulding.
+    pub rabbet_depth: Length,
+    /// From its back to its front.
+    pub depth: Length,
+    /// What it is made of.
+    pub material: Material,
+}
+
+/// A length of moulding as it is bought.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stick {
+    /// What it is called.
+    pub name: String,
+    /// Its length.
+    pub length: Length,
+    /// What the saw takes with each cut between two rails.
+    pub kerf: Length,
+    /// Cut off its two ends together, before a rail is cut.
+    pub trim: Length,
+}
+
+/// What a carrier takes, and how it charges for volume. Carriers change these every year.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Parcel {
+    /// What it is called.
+    pub name: String,
+    /// The longest side.
+    pub longest: Option<Length>,
+    /// The longest side and the girth round the other two, L + 2(W + H).
+    pub length_and_girth: Option<Length>,
+    /// The heaviest, in grams.
+    pub most_grams: Option<u32>,
+    /// How volume is charged as weight.
+    pub volume_divisor: Option<VolumeDivisor>,
+}
+
+/// How a carrier turns volume into the weight that it charges at the least.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum VolumeDivisor {
+    /// So many cubic inches to the pound.
+    CubicInchesPerPound(u32),
+    /// So many cubic centimetres to the kilogram.
+    CubicCentimetresPerKilogram(u32),
+}
+
+/// A tube for a print that is sent rolled along its longer side.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tube {
+    /// What it is called.
+    pub name: String,
+    /// Its diameter within.
+    pub diameter: Length,
+    /// By how much it is longer than the print within it.
+    pub spare: Length,
+}
+
+/// How heavy a material is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Density {
+    /// Of what.
+    pub material: Material,
+    /// Kilograms to the cubic metre, most likely.
+    pub kg_per_m3: u32,
+    /// The least that is met with.
+    pub least: u32,
+    /// The most that is met with.
+    pub most: u32,
+    /// Where the numbers are from.
+    pub source: String,
+}
+
+/// A bar that canvas is stretched on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bar {
+    /// What it is called.
+    pub name: String,
+    /// From its back to the face of the canvas.
+    pub depth: Length,
+    /// Its width, seen from the back.
+    pub width: Length,
 }

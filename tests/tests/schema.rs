@@ -6,6 +6,7 @@ use jsonschema::Validator;
 use overmantel::figures::Figures;
 use overmantel::plan::{Plan, file};
 use overmantel::report::{self, report};
+use overmantel::stock::{self, Stock};
 use overmantel_builder::paths;
 use serde_json::{Value, json};
 use std::fs;
@@ -34,6 +35,19 @@ fn the_plans_schema_is_that_of_the_structs() {
 #[test]
 fn the_figures_schema_is_that_of_the_structs() {
     check_committed("figures.schema.json", &report::schema());
+}
+
+#[test]
+fn the_stocks_schema_is_that_of_the_structs() {
+    check_committed("stock.schema.json", &stock::file::schema());
+}
+
+#[test]
+fn what_is_on_offer_is_valid() {
+    let schema = validator("stock.schema.json");
+    let written = parsed(&Stock::offered().write());
+    let why: Vec<String> = schema.iter_errors(&written).map(|error| error.to_string()).collect();
+    assert!(why.is_empty(), "{why:?}");
 }
 
 fn validator(name: &str) -> Validator {

@@ -7,7 +7,7 @@
 use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::framing::stack::{StackLayer, StackPart};
-use crate::framing::{BuildUp, FrameSizes, floater_recess};
+use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, FrameSizes, floater_recess};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::measure::{Grade, shown, shown_size};
@@ -80,8 +80,6 @@ pub struct Depth {
 
 /// How thick paper and cloth are drawn.
 const SHEET: Length = Length::micrometres(350);
-/// Width of the bars that a canvas is stretched on (common practice, no source).
-pub const BAR_WIDTH: Length = Length::inches_ratio(5, 4);
 /// What is shown below the outside, and of the wall.
 const AROUND: Length = Length::inches_ratio(5, 16);
 /// What is shown above an opening.
@@ -416,12 +414,9 @@ impl<'a> Cutting<'a> {
     }
 }
 
-/// The lowest bar or block behind a metal sheet. Blocks are shown 1 1/2 in from the edge and 1 in high (common practice, no
-/// source).
+/// The lowest bar or block behind a metal sheet.
 fn behind_metal(sheet: &Aluminium) -> Rect {
-    let (inset, width) = match sheet.sub_frame {
-        Some(bars) => (bars.inset, bars.width),
-        None => (Length::inches_ratio(3, 2), Length::inches(1)),
-    };
-    Rect::new(Length::ZERO, inset, Size::new(sheet.stand_off, width))
+    sheet
+        .sub_frame
+        .map_or(FLOAT_BLOCK, |bars| Rect::new(Length::ZERO, bars.inset, Size::new(bars.width, bars.width)))
 }

@@ -40,7 +40,7 @@ enum Task {
     /// Draw a cut through a piece as a PNG
     #[command(after_help = section::HELP)]
     Section(section::Section),
-    /// Print the JSON Schema of the plan file, or of the figures
+    /// Print the JSON Schema of the plan file, of the figures, or of the stock file
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t = Form::Plan)]
@@ -55,6 +55,8 @@ enum Form {
     Plan,
     /// The output of `overmantel figures`
     Figures,
+    /// The stock file
+    Stock,
 }
 
 fn main() -> ExitCode {
@@ -64,6 +66,7 @@ fn main() -> ExitCode {
         Task::Section(stated) => section::run(&stated),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()),
+        Task::Schema { form: Form::Stock } => say(&overmantel::stock::file::schema()),
     };
     match outcome {
         Ok(()) => ExitCode::SUCCESS,

@@ -1,0 +1,67 @@
+//! Cut list: what is bought, cut and packed for a piece. Rails from sticks of moulding, boards from sheets, the cutter's measures of a
+//! mat, and the parcel that a carrier takes.
+//!
+//! Functions of plain sizes: they take what [`crate::framing`] works out and what a [`crate::stock::Stock`] has, and say so in a
+//! sentence where something cannot be had.
+//!
+//! ```
+//! use overmantel::{cut_list::{pack, Rails}, geometry::Size, length::Length, stock::Stock};
+//! let outside = Size::new(Length::inches_ratio(169, 8), Length::inches_ratio(201, 8));
+//! let rails = Rails::of(outside, Length::inches_ratio(3, 4));
+//! let eight_feet = &Stock::offered().sticks[0];
+//! let sticks = pack(&rails.long_points(), eight_feet).unwrap();
+//! assert_eq!(sticks.len(), 1, "2 × 21 1/8 + 2 × 25 1/8 + 3 × 1/8 = 92 7/8 of the 95 in that the trim leaves");
+//! assert_eq!(sticks[0].left, Length::inches_ratio(17, 8));
+//! ```
+
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::plan::Material;
+
+mod mat;
+mod parcel;
+mod rails;
+mod sheets;
+
+pub use mat::{MatCut, diagonal, mat_cut};
+pub use parcel::{Carton, Charged, Rolled, refusal, roll_up, takers};
+pub use rails::{Cuts, MOST_RAILS, Moulding, Rail, Rails, moulding, pack};
+pub use sheets::{grid_yield, sheet_for, sheets_needed};
+
+/// A thing to be made or bought.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// What it is, such as "glazing" or "rail, long".
+    pub name: String,
+    /// How many of it.
+    pub quantity: u32,
+    /// What it is made of, where that is a material with a density; paper, cloth and wire are not.
+    pub material: Option<Material>,
+    /// How large it is.
+    pub extent: Extent,
+    /// What else the maker needs to know; empty for nothing.
+    pub note: String,
+}
+
+/// How large a part is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extent {
+    /// A sheet or board: width and height, of which the width lies across the wall.
+    Size(Size),
+    /// A rail, a wire.
+    Length(Length),
+}
+
+/// The same list with parts that differ in nothing but their number put together, where the first of them stood.
+#[must_use]
+pub fn gathered(parts: impl IntoIterator<Item = Part>) -> Vec<Part> {
+    let mut list: Vec<Part> = Vec::new();
+    for part in parts {
+        let is_same = |known: &&mut Part| Part { quantity: known.quantity, ..part.clone() } == **known;
+        match list.iter_mut().find(is_same) {
+            Some(known) => known.quantity += part.quantity,
+            None => list.push(part),
+        }
+    }
+    list
+}

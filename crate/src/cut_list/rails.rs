@@ -1,0 +1,147 @@
+//! Rails: the four sides of a mitred frame, how much moulding they take, and from how many sticks they are cut.
+//!
+//! Rails are cut one after another from a stick with their long points along its outer edge, a kerf between two. The triangles
+//! that fall off between mitres lie on the sight side and are within the long points already.
+
+use crate::geometry::Size;
+use crate::length::{Length, print::exact};
+use crate::stock::Stick;
+
+/// Rails at the most that are packed at once: those of three frames.
+pub const MOST_RAILS: usize = 12;
+
+/// One rail of a mitred frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rail {
+    /// Along its outer edge, from point to point: what it takes of the stick.
+    pub long_point: Length,
+    /// Along its sight edge.
+    pub short_point: Length,
+}
+
+/// The rails of one frame: two across and two upright.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rails {
+    /// At the head and at the foot.
+    pub across: Rail,
+    /// On the left and on the right.
+    pub upright: Rail,
+}
+
+impl Rails {
+    /// The rails of a frame with this outside and this face: long points are the outside, and a mitre of 45° takes one face at
+    /// either end, so short = long - 2F, the sight.
+    #[must_use]
+    pub fn of(outside: Size, face: Length) -> Self {
+        let rail = |long_point| Rail { long_point, short_point: long_point - face * 2 };
+        Self { across: rail(outside.width), upright: rail(outside.height) }
+    }
+
+    /// The long points of all four: head, foot, left, right.
+    #[must_use]
+    pub fn long_points(self) -> [Length; 4] {
+        let (across, upright) = (self.across.long_point, self.upright.long_point);
+        [across, across, upright, upright]
+    }
+}
+
+/// How much moulding a frame takes, by three reckonings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Moulding {
+    /// In the finished frame: the four long points, 2(W + H) of the outside.
+    pub exact: Length,
+    /// By the shops' rule, 2(w + h) + 8F of the nominal size (common practice, no source).
+    pub by_rule: Length,
+    /// Cut from one stick: exact, and a kerf between two rails.
+    pub with_kerfs: Length,
+}
+
+/// How much moulding a frame takes.
+#[must_use]
+pub fn moulding(outside: Size, nominal: Size, face: Length, kerf: Length) -> Moulding {
+    let exact = (outside.width + outside.height) * 2;
+    Moulding { exact, by_rule: (nominal.width + nominal.height) * 2 + face * 8, with_kerfs: exact + kerf * 3 }
+}
+
+/// What is cut from one stick.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Cuts {
+    /// Which of the rails, the longest first.
+    pub rails: Vec<usize>,
+    /// What is left of the stick, its trim taken off; the cut that frees the last rail is not.
+    pub left: Length,
+}
+
+/// Cuts rails from as few sticks as can be. The same rails give the same cuts.
+///
+/// A stick takes rails whose long points, with a kerf between two, are no longer than the stick less its trim.
+///
+/// # Errors
+/// A plain sentence when there are more than [`MOST_RAILS`], or a rail that is nothing, or one longer than a stick.
+pub fn pack(rails: &[Length], stick: &Stick) -> Result<Vec<Cuts>, String> {
+    if rails.len() > MOST_RAILS {
+        return Err(format!("{} rails were given; at most {MOST_RAILS} are packed at once", rails.len()));
+    }
+    let usable = stick.length - stick.trim;
+    for (index, rail) in rails.iter().enumerate() {
+        let rail_text = || format!("rail {} is {} long", index + 1, exact(*rail));
+        if *rail <= Length::ZERO {
+            return Err(format!("{}; a rail must be longer than nothing", rail_text()));
+        }
+        if *rail > usable {
+            return Err(format!(
+                "{} and a stick \"{}\" gives {}; choose longer sticks or a smaller frame",
+                rail_text(),
+                stick.name,
+                exact(usable)
+            ));
+        }
+    }
+    Ok(fewest_sticks(rails, usable, stick.kerf))
+}
+
+/// How far a set of rails has been packed: sticks begun, and what the last of them holds. Fewer sticks are better, then a last one
+/// with less in it, so states compare as they stand.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Packed {
+    sticks: usize,
+    in_last: Length,
+}
+
+/// Every set of rails is packed as well as can be from the sets that lack one of its rails: exact, and 2¹² sets at the most.
+fn fewest_sticks(rails: &[Length], usable: Length, kerf: Length) -> Vec<Cuts> {
+    let with = |packed: Packed, rail: Length| {
+        let in_last = packed.in_last + kerf + rail;
+        if packed.sticks > 0 && in_last <= usable {
+            Packed { in_last, ..packed }
+        } else {
+            Packed { sticks: packed.sticks + 1, in_last: rail }
+        }
+    };
+    // For each set, a bit for each rail: how it is packed best, and the rail that came last.
+    let mut best = vec![(Packed { sticks: 0, in_last: Length::ZERO }, 0)];
+    for set in 1..1_usize << rails.len() {
+        let last = (0..rails.len()).filter(|index| set & (1 << index) != 0);
+        let states = last.map(|index| (with(best[set ^ (1 << index)].0, rails[index]), index));
+        best.extend(states.min());
+    }
+    let mut sticks: Vec<Cuts> = Vec::new();
+    let mut set = (1_usize << rails.len()) - 1;
+    let mut begun = usize::MAX;
+    while set != 0 {
+        let (packed, index) = best[set];
+        if packed.sticks < begun {
+            begun = packed.sticks;
+            sticks.push(Cuts { rails: Vec::new(), left: usable - packed.in_last });
+        }
+        if let Some(cuts) = sticks.last_mut() {
+            cuts.rails.push(index);
+        }
+        set ^= 1 << index;
+    }
+    for cuts in &mut sticks {
+        cuts.rails.sort_by_key(|index| (-rails[*index], *index));
+    }
+    sticks.sort_by_key(|cuts| cuts.rails.iter().min().copied());
+    sticks
+}

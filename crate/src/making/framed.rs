@@ -1,0 +1,142 @@
+//! The parts of one thing that hangs, and what each weighs.
+
+use super::*;
+use crate::framing::floater_recess;
+use crate::plan::Floater;
+
+/// What goes into a frame and the frame: of one work, or of several behind one mat.
+pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &BuildUp)]) {
+    let (first, sizes) = works[0];
+    let Some(framing) = first.finish.framing() else { return };
+    let nominal = sizes
+        .frame
+        .as_ref()
+        .map_or(sizes.mat.as_ref().map_or(sizes.sheet.size, |mat| mat.board.size), |frame| frame.nominal);
+    glazing(bench, stock, framing, nominal);
+    if let Some(mat) = &framing.mat {
+        let board = Board { material: Material::MatBoard, thickness: mat.thickness };
+        let openings = |pick: fn(&MatSizes) -> Rect| -> Vec<Size> {
+            works.iter().filter_map(|(_, sizes)| sizes.mat.as_ref().map(pick)).map(|rect| rect.size).collect()
+        };
+        if mat.inner_reveal.is_some() {
+            bench.board(stock, "upper mat", board, nominal, &openings(|mat| mat.upper_opening));
+            bench.board(stock, "inner mat", board, nominal, &openings(|mat| mat.opening));
+        } else {
+            bench.board(stock, "mat", board, nominal, &openings(|mat| mat.opening));
+        }
+    }
+    for (piece, sizes) in works {
+        let size = sizes.sheet.size;
+        match &piece.finish {
+            Finish::Paper(paper) => {
+                let mass = weigh::by_grammage(Area::of(size), paper.grammage);
+                let note = format!("{} g/m²", paper.grammage);
+                bench.add("print", None, Extent::Size(size), note, mass);
+            }
+            _ => original(bench, size),
+        }
+    }
+    for (name, board) in [("mount", framing.mount), ("backing", framing.backing)] {
+        if let Some(board) = board {
+            bench.board(stock, name, board, nominal, &[]);
+        }
+    }
+    if let (Some(frame), Some(cut)) = (&framing.frame, &sizes.frame) {
+        rails(bench, stock, frame, cut.rabbet.size, cut.sight.size, sizes.outside);
+    }
+}
+
+fn original(bench: &mut Bench, size: Size) {
+    bench.add("original", None, Extent::Size(size), String::from("weigh it"), Mass::default());
+    bench.not_weighed = "the original itself";
+}
+
+fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size) {
+    let (material, thickness) = match framing.glazing {
+        Glazing::None => return,
+        Glazing::Glass(thickness) => (Material::Glass, thickness),
+        Glazing::Acrylic(thickness) => (Material::Acrylic, thickness),
+    };
+    bench.board(stock, "glazing", Board { material, thickness }, nominal, &[]);
+    if framing.spacer > Length::ZERO {
+        // Fillets as wide as what the lip hides them behind.
+        let width = framing.frame.as_ref().map_or(Length::ZERO, |frame| frame.rabbet_width);
+        let volume = weigh::bars(nominal, width, framing.spacer);
+        let note = format!("four fillets, {} deep", crate::length::print::exact(framing.spacer));
+        bench.wood(stock, "spacer", Extent::Size(nominal), volume, note);
+    }
+}
+
+/// The four rails of a frame with a lip, by their long points; all of the frame's weight stands with the first.
+fn rails(bench: &mut Bench, stock: &Stock, frame: &Frame, rabbet: Size, sight: Size, outside: Size) {
+    let depth = frame.rabbet_depth.min(frame.depth);
+    let volume = weigh::mitred_moulding(outside, sight, rabbet, frame.depth, depth);
+    let mass = weigh::by_density(volume, &stock.density(frame.material));
+    four_rails(bench, Some(frame.material), outside, frame.face, mass);
+}
+
+/// Rails across and upright, each pair with its share of the weight by length.
+fn four_rails(bench: &mut Bench, material: Option<Material>, outside: Size, face: Length, mass: Mass) {
+    let rails = Rails::of(outside, face);
+    let across = mass.share(outside.width, outside.width + outside.height);
+    for (rail, mass) in [(rails.across, across), (rails.upright, mass - across)] {
+        let note = format!("short points {}", crate::length::print::exact(rail.short_point));
+        let name = String::from("rail, long points");
+        let part = Part { name, quantity: 2, material, extent: Extent::Length(rail.long_point), note };
+        bench.parts.push((part, mass));
+    }
+}
+
+/// Bars and cloth.
+pub(super) fn canvas(bench: &mut Bench, stock: &Stock, canvas: &Canvas, sizes: &BuildUp) {
+    if let Some(cloth) = sizes.cloth {
+        let mass = weigh::by_grammage(Area::of(cloth), canvas.grammage);
+        bench.add("cloth", None, Extent::Size(cloth), format!("{} g/m²", canvas.grammage), mass);
+    }
+    let face = sizes.sheet.size;
+    let known = stock.bars.iter().find(|bar| bar.depth == canvas.depth);
+    let width = known.map_or(BAR_WIDTH, |bar| bar.width);
+    let volume = weigh::bars(face, width, canvas.depth);
+    let note = format!("{} deep, no bar across", crate::length::print::exact(canvas.depth));
+    bench.wood(stock, "stretcher bars", Extent::Size(face), volume, note);
+}
+
+/// A metal sheet and what holds it off the wall.
+pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: &BuildUp) {
+    let face = sizes.sheet.size;
+    let board = Board { material: Material::Aluminium, thickness: sheet.thickness };
+    bench.board(stock, "sheet", board, face, &[]);
+    let note = format!("{} deep", crate::length::print::exact(sheet.stand_off));
+    if sheet.stand_off <= Length::ZERO {
+        return;
+    }
+    match sheet.sub_frame {
+        Some(bars) => {
+            let outside = face.grown(-bars.inset);
+            let volume = weigh::bars(outside, bars.width, sheet.stand_off);
+            bench.wood(stock, "sub-frame", Extent::Size(outside), volume, note);
+        }
+        None => {
+            const COUNT: u32 = 4;
+            let volume = weigh::blocks(COUNT, FLOAT_BLOCK.size, sheet.stand_off);
+            bench.wood(stock, "float block", Extent::Size(FLOAT_BLOCK.size), volume, note);
+            if let Some((part, _)) = bench.parts.last_mut() {
+                part.quantity = COUNT;
+            }
+        }
+    }
+}
+
+/// A floater frame: its sides, and the ledge behind what stands in it; an original in it is not weighed.
+pub(super) fn floater(bench: &mut Bench, stock: &Stock, floater: &Floater, sizes: &BuildUp) {
+    let Some(inside) = sizes.floater_inside else { return };
+    let thickness = sizes.stack.thickness();
+    let ledge = floater.depth - thickness - floater_recess(floater, thickness);
+    let sides = weigh::mitred_moulding(sizes.outside, inside.size, inside.size, floater.depth, Length::ZERO);
+    let behind = weigh::bars(inside.size, floater.gap + LEDGE, ledge.max(Length::ZERO));
+    let mass = weigh::by_density(sides + behind, &stock.density(Material::Obeche));
+    four_rails(bench, Some(Material::Obeche), sizes.outside, floater.face, mass);
+}
+
+/// How far the ledge of a floater frame reaches behind what stands in it (from memory).
+const LEDGE: Length = Length::inches_ratio(5, 8);
