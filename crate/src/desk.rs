@@ -15,6 +15,7 @@ use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
 use crate::resample::Raster;
 use crate::scene::section::{Section, section};
 use crate::scene::{Scene, scene};
+use crate::stock::Stock;
 use std::collections::BTreeMap;
 
 mod handling;
@@ -28,6 +29,7 @@ pub struct Desk {
     future: Vec<Plan>,
     figures: Figures,
     scene: Scene,
+    stock: Stock,
     /// Copies of pictures by the names they have in the plan.
     copies: BTreeMap<String, Copy>,
     revision: u64,
@@ -49,6 +51,7 @@ impl Desk {
             future: Vec::new(),
             figures,
             scene,
+            stock: Stock::offered(),
             copies: BTreeMap::new(),
             revision: 0,
             painter: Painter::default(),
@@ -66,6 +69,21 @@ impl Desk {
     #[must_use]
     pub fn figures(&self) -> &Figures {
         &self.figures
+    }
+
+    /// What is on offer.
+    #[must_use]
+    pub fn stock(&self) -> &Stock {
+        &self.stock
+    }
+
+    /// Takes a list of the user's own over what is on offer, in place of the one before.
+    ///
+    /// # Errors
+    /// When the text is not a stock file; the stock is as it was.
+    pub fn open_stock(&mut self, text: &str) -> Result<(), String> {
+        self.stock = Stock::read(text)?;
+        Ok(())
     }
 
     /// What there is to draw.
@@ -112,7 +130,7 @@ impl Desk {
     /// When the field does not take the text; the plan is as it was.
     pub fn set(&mut self, field: &str, text: &str) -> Result<(), FieldError> {
         self.abandon();
-        let plan = fields::write(&self.plan, field, text)?;
+        let plan = fields::write(&self.plan, &self.stock, field, text)?;
         Ok(self.step(plan)?)
     }
 

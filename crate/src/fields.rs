@@ -7,12 +7,12 @@
 //! A change gives a new plan or a plain sentence; the plan before it is never touched.
 //!
 //! ```
-//! use overmantel::{fields, length::Length, plan::Plan};
-//! let plan = Plan::starting();
-//! let wider = fields::write(&plan, "wall.width", "4 m").unwrap();
+//! use overmantel::{fields, length::Length, plan::Plan, stock::Stock};
+//! let (plan, stock) = (Plan::starting(), Stock::offered());
+//! let wider = fields::write(&plan, &stock, "wall.width", "4 m").unwrap();
 //! assert_eq!(wider.wall.size.width, Length::mm(4000));
-//! assert_eq!(fields::read(&wider, "wall.width").unwrap().text, "13' 1 1/2\"");
-//! assert!(fields::write(&plan, "wall.width", "wide").is_err());
+//! assert_eq!(fields::read(&wider, &stock, "wall.width").unwrap().text, "13' 1 1/2\"");
+//! assert!(fields::write(&plan, &stock, "wall.width", "wide").is_err());
 //! ```
 
 use crate::figures::Figures;
@@ -22,11 +22,12 @@ use crate::length::Length;
 use crate::length::parse::{ParseError, parse};
 use crate::measure::{self, Grade};
 use crate::plan::*;
-use crate::stock;
+use crate::stock::{self, Stock};
 use std::ops::Range;
 
 pub mod choice;
 mod derived;
+pub mod offer;
 mod place;
 
 use derived::{derived, write_derived};
@@ -91,12 +92,13 @@ impl From<ParseError> for FieldError {
 
 /// What a field says; `None` for a field that this plan does not have.
 #[must_use]
-pub fn read(plan: &Plan, field: &str) -> Option<Value> {
+pub fn read(plan: &Plan, stock: &Stock, field: &str) -> Option<Value> {
     let path: Vec<&str> = field.split('.').collect();
     let mut scratch = plan.clone();
     if let Some((lengths, grade)) = lengths(&mut scratch, &path) {
         let length = **lengths.first()?;
-        return Some(length_value(length, grade, plan.units, field));
+        let options = offered_lengths(plan, stock, &path);
+        return Some(Value { options, ..length_value(length, grade, plan.units, field) });
     }
     if let Some((length, grade)) = derived(plan, field) {
         return Some(length_value(length, grade, plan.units, field));
@@ -104,13 +106,9 @@ pub fn read(plan: &Plan, field: &str) -> Option<Value> {
     if let Some(size) = sizes(&mut scratch, &path).and_then(|sizes| sizes.first().map(|size| **size)) {
         let printed = measure::size(size, Grade::Piece, plan.units.first);
         let other = measure::shown_size(size, Units { both: true, ..plan.units });
-        let options = if path.last() == Some(&"image") { &stock::PRINTS_INCHES[..] } else { &[] };
         return Some(Value {
             other: Some(other),
-            options: options
-                .iter()
-                .map(|&offered| measure::size(offered, Grade::Piece, System::Inches).text)
-                .collect(),
+            options: offered_sizes(stock, &path),
             rounded: printed.is_rounded(),
             ..Value::plain(Kind::Size, printed.text, field)
         });
@@ -130,7 +128,7 @@ pub fn read(plan: &Plan, field: &str) -> Option<Value> {
     if let Some(text) = name {
         return Some(Value::plain(Kind::Name, text, field));
     }
-    choice::read(plan, &path, label(field))
+    choice::read(plan, stock, &path, label(field))
 }
 
 impl Value {
@@ -138,6 +136,46 @@ impl Value {
     fn plain(kind: Kind, text: String, field: &str) -> Self {
         Self { kind, text, other: None, options: Vec::new(), label: label(field), rounded: false }
     }
+}
+
+/// Sizes of the stock that a field may be given, by their names: of prints for an image, of frames for what goes into one.
+fn offered_sizes(stock: &Stock, path: &[&str]) -> Vec<String> {
+    let wanted: fn(&stock::StandardSize) -> bool = match path {
+        [.., "image"] => |row| row.is_print,
+        ["in_hand", "size"] | [.., "whole"] => |row| row.is_frame,
+        _ => return Vec::new(),
+    };
+    stock.sizes.iter().filter(|row| wanted(row)).map(|row| row.name.clone()).collect()
+}
+
+/// Thicknesses and depths of the stock that a field may be given, in the plan's first unit where that is exact.
+fn offered_lengths(plan: &Plan, stock: &Stock, path: &[&str]) -> Vec<String> {
+    let ["piece", which, part @ ..] = path else { return Vec::new() };
+    let index = if *which == "all" { 0 } else { which.parse().unwrap_or(usize::MAX) };
+    let framing = plan.pieces.get(index).and_then(|piece| piece.finish.framing());
+    let glazing = framing.map(|framing| match framing.glazing {
+        Glazing::Acrylic(_) => Material::Acrylic,
+        Glazing::None | Glazing::Glass(_) => Material::Glass,
+    });
+    let board = |board: Option<Board>| board.map(|board| board.material);
+    let material = match part {
+        ["glazing", "thickness"] => glazing,
+        ["mat", "thickness"] => Some(Material::MatBoard),
+        ["mount", "thickness"] => framing.and_then(|framing| board(framing.mount)),
+        ["backing", "thickness"] => framing.and_then(|framing| board(framing.backing)),
+        ["aluminium", "thickness"] => Some(Material::Aluminium),
+        _ => None,
+    };
+    let mut lengths: Vec<Length> = match (part, material) {
+        (["canvas", "depth"], _) => stock.bars.iter().map(|bar| bar.depth).collect(),
+        (_, Some(material)) => {
+            stock.sheets.iter().filter(|row| row.material == material).map(|row| row.thickness).collect()
+        }
+        _ => Vec::new(),
+    };
+    lengths.sort_unstable();
+    lengths.dedup();
+    lengths.into_iter().map(crate::length::print::exact).collect()
 }
 
 fn length_value(length: Length, grade: Grade, units: Units, field: &str) -> Value {
@@ -153,7 +191,7 @@ fn length_value(length: Length, grade: Grade, units: Units, field: &str) -> Valu
 ///
 /// # Errors
 /// When the text is not what the field takes, or the changed plan would have no answer.
-pub fn write(plan: &Plan, field: &str, text: &str) -> Result<Plan, FieldError> {
+pub fn write(plan: &Plan, stock: &Stock, field: &str, text: &str) -> Result<Plan, FieldError> {
     let path: Vec<&str> = field.split('.').collect();
     let bare = plan.units.first.bare_unit();
     let mut changed = plan.clone();
@@ -165,7 +203,10 @@ pub fn write(plan: &Plan, field: &str, text: &str) -> Result<Plan, FieldError> {
     } else if derived(plan, field).is_some() {
         write_derived(&mut changed, plan, field, parse(text, bare)?)?;
     } else if let Some(places) = sizes(&mut changed, &path) {
-        let size = read_size(text, plan.units.first)?;
+        let size = read_size(text, plan.units.first).or_else(|why| {
+            let is_wide = places.first().is_some_and(|now| now.width > now.height);
+            named_size(stock, text, is_wide).ok_or(why)
+        })?;
         for place in places {
             *place = size;
         }
@@ -186,7 +227,8 @@ pub fn write(plan: &Plan, field: &str, text: &str) -> Result<Plan, FieldError> {
                 let fixture = index.parse::<usize>().ok().and_then(|index| changed.fixtures.get_mut(index));
                 text.trim().clone_into(&mut fixture.ok_or_else(|| unknown(field))?.name);
             }
-            _ => choice::write(&mut changed, &path, text)?,
+            ["offer", ref rest @ ..] => changed = offer::take(plan, stock, rest, text)?,
+            _ => choice::write(&mut changed, stock, &path, text)?,
         }
     }
     changed.check()?;
@@ -230,6 +272,14 @@ fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
         parse(left, first.bare_unit())
     };
     Ok(Size::new(width.map_err(|error| shift(error, 0))?, height))
+}
+
+/// A size by the name that the stock has for it, such as `A3`, turned as it is wanted.
+fn named_size(stock: &Stock, text: &str, is_wide: bool) -> Option<Size> {
+    let row = stock.sizes.iter().find(|row| row.name.eq_ignore_ascii_case(text.trim()))?;
+    let Size { width, height } = row.size;
+    let (short, long) = (width.min(height), width.max(height));
+    Some(if is_wide { Size::new(long, short) } else { Size::new(short, long) })
 }
 
 /// A whole number, with what may stand behind it, such as `ppi`, left aside.

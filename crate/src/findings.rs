@@ -5,9 +5,10 @@
 use crate::figures::Figures;
 use crate::geometry::{Sides, Size};
 use crate::length::Length;
-use crate::measure::{Grade, shown};
-use crate::plan::{Finish, Glazing, GroupUp, OpeningRule, Plan, Relation};
+use crate::measure::{Grade, shown, shown_size};
+use crate::plan::{Finish, Glazing, GroupUp, OpeningRule, Plan, Relation, System};
 use crate::print::Exact;
+use crate::stock::Stock;
 
 /// What a finding is about: the paragraph beside which it stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +17,7 @@ pub enum About {
     Wall,
     Fixtures,
     Picture,
+    Fit,
     Made,
     Hanging,
 }
@@ -33,6 +35,10 @@ pub struct Finding {
     pub authority: &'static str,
 }
 
+mod made;
+pub use made::{ACRYLIC_PER_KELVIN, ROOM_FOR_POINTS, THIN_BORDER, WARMING_KELVIN, WEAK_BAR, acrylic_growth};
+
+const STOCK: &str = "what the stock has on offer";
 const COMMON: &str = "common practice, no source";
 const GEOMETRY: &str = "follows from the sizes";
 const LIBRARY: &str = "Library of Congress, preservation guidance";
@@ -46,19 +52,31 @@ pub const LEAST_SHARE: (i64, i64) = (2, 3);
 /// … to three quarters of it (common practice, no source).
 pub const MOST_SHARE: (i64, i64) = (3, 4);
 
-/// Looks a plan over.
+/// Looks a plan over that is made from a stock.
 #[must_use]
-pub fn findings(plan: &Plan, figures: &Figures) -> Vec<Finding> {
+pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
     let mut found = Vec::new();
-    for check in
-        [off_the_wall, covered, share_of_furniture, sharpness, held_by_mat, under_the_lip, wire_in_sight]
-    {
-        check(plan, figures, &mut found);
+    for check in [
+        off_the_wall,
+        covered,
+        share_of_furniture,
+        sharpness,
+        made::systems,
+        held_by_mat,
+        under_the_lip,
+        made::rabbet,
+        made::mat_borders,
+        made::acrylic,
+        made::acid,
+        made::limits_of_the_maker,
+        wire_in_sight,
+    ] {
+        check(plan, figures, stock, &mut found);
     }
     found
 }
 
-fn off_the_wall(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+fn off_the_wall(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     let named = plan.fixtures.iter().map(|fixture| format!("The {}", fixture.name));
     let group = if plan.pieces.len() == 1 { "The piece" } else { "The group" };
     let things = named
@@ -84,7 +102,7 @@ fn off_the_wall(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
     }
 }
 
-fn covered(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+fn covered(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     for (fixture, &rect) in plan.fixtures.iter().zip(&figures.arranged.fixtures) {
         let covering = figures.arranged.outsides.iter().position(|outside| outside.common(rect).is_some());
         let Some(piece) = covering else { continue };
@@ -104,7 +122,7 @@ fn covered(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
     }
 }
 
-fn share_of_furniture(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+fn share_of_furniture(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     let GroupUp::Above { fixture, .. } = plan.group.up else { return };
     let (group, below) = (figures.arranged.group.size.width, figures.arranged.fixtures[fixture].size.width);
     let name = &plan.fixtures[fixture].name;
@@ -123,7 +141,7 @@ fn share_of_furniture(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) 
     found.push(Finding { code: "share-of-furniture", about: About::Hanging, sentence, authority: COMMON });
 }
 
-fn sharpness(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+fn sharpness(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     let worst = figures
         .cuts
         .iter()
@@ -147,7 +165,7 @@ fn sharpness(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
     found.push(Finding { code: "few-pixels", about: About::Picture, sentence, authority: COMMON });
 }
 
-fn held_by_mat(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+fn held_by_mat(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
         let stated = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
         let (Some(stated), Some(mat)) = (stated, &sizes.mat) else { continue };
@@ -172,7 +190,7 @@ fn held_by_mat(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
     }
 }
 
-fn under_the_lip(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+fn under_the_lip(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     let loose = figures.build_ups.iter().filter_map(|sizes| sizes.frame.as_ref());
     if let Some(frame) = loose.into_iter().find(|frame| frame.lip_hides <= Length::ZERO) {
         found.push(Finding {
@@ -216,7 +234,7 @@ fn under_the_lip(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
     }
 }
 
-fn wire_in_sight(plan: &Plan, figures: &Figures, found: &mut Vec<Finding>) {
+fn wire_in_sight(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     let highest = figures.hanging.iter().filter(|hung| hung.wire.is_some()).map(|hung| hung.drop).min();
     let Some(drop) = highest.filter(|&drop| drop < Length::inches(2)) else { return };
     found.push(Finding {

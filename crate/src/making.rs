@@ -94,14 +94,19 @@ const BARE_WOOD: Material = Material::Poplar;
 /// Works out what it takes to make a plan.
 #[must_use]
 pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
-    let hung = if plan.shared.is_some() { plan.pieces.len() } else { 1 };
-    let indices: Vec<usize> = (0..plan.pieces.len()).collect();
-    let things: Vec<Thing> =
-        indices.chunks(hung.max(1)).map(|pieces| thing(plan, figures, stock, pieces)).collect();
+    let things = things(plan, figures, stock);
     let rails: Vec<Length> =
         things.iter().filter_map(|thing| thing.rails).flat_map(|(rails, _)| rails.long_points()).collect();
     let moulding = (!rails.is_empty()).then(|| sticks_for(rails, stock));
     Making { things, moulding }
+}
+
+/// Works out what hangs, without the moulding for all of it together.
+#[must_use]
+pub fn things(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Thing> {
+    let hung = if plan.shared.is_some() { plan.pieces.len() } else { 1 };
+    let indices: Vec<usize> = (0..plan.pieces.len()).collect();
+    indices.chunks(hung.max(1)).map(|pieces| thing(plan, figures, stock, pieces)).collect()
 }
 
 /// The sticks that waste least: of all lengths on offer, the one of which least is bought; of equals, the first.

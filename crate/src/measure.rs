@@ -7,6 +7,7 @@ use crate::geometry::Size;
 use crate::length::Length;
 use crate::length::print::{Printed, Style, print};
 use crate::plan::{System, Units};
+use crate::weigh::{Mass, in_kilograms, in_pounds};
 
 /// How finely a length is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,6 +59,23 @@ pub fn shown(length: Length, grade: Grade, units: Units) -> String {
         text += &format!(" ({})", second(length, grade, units).text);
     }
     text
+}
+
+/// A weight with its uncertainty, in the plan's first system and, where it wants both, in the other: `6.3 lb (5.4 to 7.3)`.
+///
+/// To a tenth of a pound or of a kilogram; below one kilogram to a hundredth.
+#[must_use]
+pub fn weight(mass: Mass, units: Units) -> String {
+    let decimals = if mass.most_mg < 1_000_000 { 2 } else { 1 };
+    let one = |system: System| {
+        let told = |milligrams: i64| match system {
+            System::Inches => in_pounds(milligrams, decimals),
+            System::Centimetres => in_kilograms(milligrams, decimals),
+        };
+        let bare = |text: String| text.trim_end_matches(|letter: char| !letter.is_ascii_digit()).to_owned();
+        format!("{} ({} to {})", told(mass.likely_mg), bare(told(mass.least_mg)), bare(told(mass.most_mg)))
+    };
+    if units.both { format!("{}, {}", one(units.first), one(other(units.first))) } else { one(units.first) }
 }
 
 /// Whether what [`shown`] says of a length is rounded.

@@ -3,9 +3,9 @@
 //! The same sentences without their fields are the order text.
 //!
 //! ```
-//! use overmantel::{figures::Figures, plan::Plan, spec};
+//! use overmantel::{figures::Figures, plan::Plan, spec, stock::Stock};
 //! let plan = Plan::starting();
-//! let text = spec::order_text(&plan, &Figures::of(&plan).unwrap());
+//! let text = spec::order_text(&plan, &Figures::of(&plan).unwrap(), &Stock::offered());
 //! assert!(text.contains("The wall is 12' 0\" wide and 8' 0\" high"));
 //! ```
 
@@ -16,11 +16,15 @@ use crate::framing::BuildUp;
 use crate::geometry::Size;
 use crate::hang::Hanging;
 use crate::length::Length;
+use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::plan::*;
+use crate::print::fineness::{ACUITY, largest_of, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
+use crate::stock::Stock;
 
+mod fit;
 mod made;
 pub mod table;
 
@@ -38,6 +42,15 @@ pub enum Run {
     },
     /// A field, by its name.
     Field(String),
+    /// Words that take something into the plan when they are pressed.
+    Offer {
+        /// The words.
+        words: String,
+        /// The field to write to.
+        field: String,
+        /// What to write.
+        text: String,
+    },
 }
 
 /// Some sentences under a heading.
@@ -86,6 +99,13 @@ impl Writer {
         self
     }
 
+    /// Words to press.
+    fn offer(&mut self, words: impl Into<String>, field: &str, text: &str) -> &mut Self {
+        let (field, text) = (field.to_owned(), text.to_owned());
+        self.0.push(Run::Offer { words: words.into(), field, text });
+        self
+    }
+
     fn length(&mut self, length: Length, units: Units) -> &mut Self {
         self.lengths(&[length], Grade::Piece, units)
     }
@@ -98,10 +118,10 @@ impl Writer {
     }
 }
 
-/// The specification. With `piece` the sentences on how it is made are about that piece alone, otherwise about all.
+/// The specification, with what a stock offers. With `piece` the sentences on how it is made are about that piece alone, otherwise about all.
 #[must_use]
-pub fn specification(plan: &Plan, figures: &Figures, piece: Option<usize>) -> Vec<Paragraph> {
-    let mut found = findings(plan, figures);
+pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Option<usize>) -> Vec<Paragraph> {
+    let mut found = findings(plan, figures, stock);
     let mut paragraph = |about, heading, writer: Writer| {
         let (own, rest) = found.drain(..).partition(|finding| finding.about == about);
         found = rest;
@@ -115,10 +135,11 @@ pub fn specification(plan: &Plan, figures: &Figures, piece: Option<usize>) -> Ve
             if plan.pieces.len() == 1 || plan.split.is_some() { "The picture" } else { "The pictures" },
             pictures(plan, figures),
         ),
+        paragraph(About::Fit, "What fits", fit::fitting(plan, figures, piece)),
         paragraph(
             About::Made,
             if plan.pieces.len() == 1 { "How it is made" } else { "How each is made" },
-            made(plan, figures, piece),
+            made(plan, figures, stock, piece),
         ),
         paragraph(
             About::Hanging,
@@ -220,16 +241,32 @@ fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
     writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
     writer.text(" as hung, which the eye cannot tell from finer beyond ");
-    writer.length(merging_distance(worst), plan.units).text(".");
+    writer.length(merging_distance(worst), plan.units);
+    let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
+    writer.text("; it is ").text(seen.verdict.words()).text(". A print should have ").field("fineness");
+    writer.text(" ppi, with which these go up to ");
+    let fineness = Exact::from_integer(plan.fineness.into());
+    let mut largest: Vec<Size> = Vec::new();
+    for size in figures.cuts.iter().flatten().filter_map(|cut| largest_of(cut, fineness)) {
+        if !largest.contains(&size) {
+            largest.push(size);
+        }
+    }
+    for (index, size) in largest.into_iter().enumerate() {
+        writer.text(if index == 0 { "" } else { ", " }).size(size, plan.units);
+    }
+    writer.text(".");
     crops(plan, figures, writer);
+}
+
+/// A share in whole hundredths.
+fn percent(share: Exact) -> String {
+    let share = share * 100;
+    format!("{} %", divide(*share.numer(), *share.denom(), Mode::HalfAway))
 }
 
 /// What the crops keep and lose, where anything is lost.
 fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
-    let percent = |lost: Exact| {
-        let lost = lost * 100;
-        format!("{} %", divide(*lost.numer(), *lost.denom(), Mode::HalfAway))
-    };
     if let Some(split) = plan.split {
         let file = &plan.pictures[split.picture];
         let shown: Exact = figures
@@ -266,7 +303,7 @@ fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     }
 }
 
-fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
+fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> Writer {
     let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
     let index = chosen.unwrap_or(0).min(plan.pieces.len() - 1);
     let (piece, sizes) = (&plan.pieces[index], &figures.build_ups[index]);
@@ -300,6 +337,7 @@ fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
     if let Some(cloth) = sizes.cloth {
         writer.text("; cloth to cut ").size(cloth, plan.units);
     }
+    weight(plan, figures, stock, index, &mut writer);
     writer.text(".");
     if chosen.is_none() && !alike(plan) {
         writer.text(
@@ -307,6 +345,22 @@ fn made(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
         );
     }
     writer
+}
+
+/// What the thing that hangs weighs, with its uncertainty.
+fn weight(plan: &Plan, figures: &Figures, stock: &Stock, piece: usize, writer: &mut Writer) {
+    let things = making::things(plan, figures, stock);
+    let Some(thing) = things.iter().find(|thing| thing.pieces.contains(&piece)) else { return };
+    if thing.mass.likely_mg == 0 {
+        return;
+    }
+    let told = measure::weight(thing.mass, plan.units);
+    writer.text("; it weighs about ").plain_figure(told);
+    if thing.not_weighed.is_empty() {
+        writer.text(", so weigh it before it hangs");
+    } else {
+        writer.text(", without ").text(thing.not_weighed);
+    }
 }
 
 /// Whether all pieces are of one size and one make.
@@ -391,16 +445,16 @@ may stand out. Local codes and licensed practice come first.";
 
 /// The specification as plain text, for an order or a letter: every piece by itself where they differ, and all its sizes.
 #[must_use]
-pub fn order_text(plan: &Plan, figures: &Figures) -> String {
+pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
     let mut text = format!("{}\n", plan.title);
-    for paragraph in specification(plan, figures, None) {
+    for paragraph in specification(plan, figures, stock, None) {
         text += &format!("\n{}\n", paragraph.heading);
         if paragraph.about == About::Made && !alike(plan) {
             for index in 0..plan.pieces.len() {
-                text += &in_plain_words(plan, &made(plan, figures, Some(index)).0);
+                text += &in_plain_words(plan, stock, &made(plan, figures, stock, Some(index)).0);
             }
         } else {
-            text += &in_plain_words(plan, &paragraph.runs);
+            text += &in_plain_words(plan, stock, &paragraph.runs);
         }
         for finding in &paragraph.findings {
             text += &format!("  Note: {} ({})\n", finding.sentence, finding.authority);
@@ -422,11 +476,12 @@ pub fn order_text(plan: &Plan, figures: &Figures) -> String {
 }
 
 /// A paragraph without its fields, on a line of its own.
-fn in_plain_words(plan: &Plan, runs: &[Run]) -> String {
+fn in_plain_words(plan: &Plan, stock: &Stock, runs: &[Run]) -> String {
     let words = runs.iter().map(|run| match run {
         Run::Text(words) | Run::Figure { text: words, .. } => words.clone(),
         Run::Field(field) if field == "fixtures.add" => String::new(),
-        Run::Field(field) => fields::read(plan, field).map_or(String::new(), |value| value.text),
+        Run::Offer { words, .. } => words.clone(),
+        Run::Field(field) => fields::read(plan, stock, field).map_or(String::new(), |value| value.text),
     });
     words.collect::<String>().trim_end().to_owned() + "\n"
 }

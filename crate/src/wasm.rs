@@ -92,7 +92,7 @@ impl Workbench {
 
     /// Everything the page shows besides the drawing; `piece` is the chosen one, or none for all.
     pub fn view(&self, piece: Option<u32>) -> Handed<View> {
-        let (plan, figures) = (self.desk.plan(), self.desk.figures());
+        let (plan, figures, stock) = (self.desk.plan(), self.desk.figures(), self.desk.stock());
         let chosen =
             piece.and_then(|piece| usize::try_from(piece).ok()).filter(|&piece| piece < plan.pieces.len());
         let (can_undo, can_redo) = self.desk.history();
@@ -106,7 +106,7 @@ impl Workbench {
             can_undo,
             can_redo,
             pieces: u32::try_from(plan.pieces.len()).unwrap_or(0),
-            paragraphs: spec::specification(plan, figures, chosen)
+            paragraphs: spec::specification(plan, figures, stock, chosen)
                 .into_iter()
                 .map(|paragraph| ParagraphView {
                     about: about(paragraph.about),
@@ -136,7 +136,7 @@ impl Workbench {
                 .collect(),
             in_words: scene::in_words(plan, figures),
             caution: spec::CAUTION,
-            order_text: spec::order_text(plan, figures),
+            order_text: spec::order_text(plan, figures, stock),
         })
     }
 
@@ -146,7 +146,7 @@ impl Workbench {
     }
 
     fn field_view(&self, field: &str) -> Option<FieldView> {
-        let value = fields::read(self.desk.plan(), field)?;
+        let value = fields::read(self.desk.plan(), self.desk.stock(), field)?;
         Some(FieldView {
             field: field.to_owned(),
             kind: match value.kind {
@@ -181,6 +181,7 @@ impl Workbench {
             Run::Text(text) => RunView::Text { text: typeset(&text) },
             Run::Figure { text, rounded } => RunView::Figure { shown: typeset(&text), text, rounded },
             Run::Field(field) => RunView::Field(self.field_view(&field)?),
+            Run::Offer { words, field, text } => RunView::Offer { shown: typeset(&words), field, text },
         })
     }
 
@@ -373,6 +374,7 @@ fn about(about: About) -> &'static str {
         About::Wall => "wall",
         About::Fixtures => "fixtures",
         About::Picture => "picture",
+        About::Fit => "fit",
         About::Made => "made",
         About::Hanging => "hanging",
     }

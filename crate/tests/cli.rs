@@ -241,7 +241,7 @@ fn help_teaches_by_examples() {
             "Exit codes: 0 done; 1 ",
         ],
     );
-    check(&["figures", "--help"], &["Example:", "\"15 3/4 in\"", "jq"]);
+    check(&["figures", "--help"], &["Example", "\"15 3/4 in\"", "jq"]);
     check(&["draw", "--help"], &["Examples:", "--no-lines", "--pictures"]);
     check(&["--version"], &["overmantel 0."]);
 }

@@ -5,6 +5,7 @@
 //! practice, no source.
 
 use overmantel::fit::in_hand::{InHandError, from_frame};
+use overmantel::fit::systems::near_misses;
 use overmantel::fit::{Way, Wish, from_picture};
 use overmantel::geometry::Size;
 use overmantel::length::{Length, Unit, parse::parse};
@@ -23,16 +24,21 @@ fn size(text: &str) -> Size {
     Size::new(inch(width), inch(height))
 }
 
-/// On offer as a print and as a frame, named by its numbers.
-fn listed(name: &str) -> StandardSize {
+/// On offer as a print and as a frame, with no size yet.
+fn listed_as(name: &str) -> StandardSize {
     StandardSize {
         name: name.to_owned(),
         series: "offered".to_owned(),
         system: System::Inches,
-        size: size(name),
+        size: Size::default(),
         is_print: true,
         is_frame: true,
     }
+}
+
+/// The same, named by its size.
+fn listed(name: &str) -> StandardSize {
+    StandardSize { size: size(name), ..listed_as(name) }
 }
 
 /// Of a crop the share lost; of borders, by how much those at the sides differ from the head, as a share of the shorter side; of a whole
@@ -118,6 +124,29 @@ fn alike_but_for_how_they_are_listed() {
     check("its system", &|size| size.system = System::Centimetres);
     check("whether it is a print", &|size| size.is_print = false);
     check("whether it is a frame", &|size| size.is_frame = false);
+}
+
+/// Beside 50 × 70, both 50.5 × 70 and 50.5 × 70.5 are 5 mm off at the most; the second is so twice. A square is looked for upright:
+/// 50 × 50.7 is 7 mm higher than 50 × 50, and no wider.
+#[test]
+fn near_misses_in_order() {
+    let centimetres = |name: &str, width, height| StandardSize {
+        system: System::Centimetres,
+        size: Size::new(Length::mm(width), Length::mm(height)),
+        ..listed_as(name)
+    };
+    let sizes = [centimetres("a", 505, 705), centimetres("b", 505, 700), centimetres("c", 507, 500)];
+    let found = |width, height| {
+        let size = Size::new(Length::mm(width), Length::mm(height));
+        let found = near_misses(size, &sizes);
+        found
+            .iter()
+            .map(|miss| (miss.listed.listed.name.clone(), miss.wider, miss.higher))
+            .collect::<Vec<_>>()
+    };
+    let mm = |name: &str, wider, higher| (name.to_owned(), Length::mm(wider), Length::mm(higher));
+    assert_eq!(found(500, 700), [mm("b", 5, 0), mm("a", 5, 5)]);
+    assert_eq!(found(500, 500), [mm("c", 0, 7)]);
 }
 
 /// A sheet has to lie within the board in both directions, however far the mat covers it: with an overlap of 2, 16 x 20 leaves an opening of

@@ -6,9 +6,11 @@ use overmantel::figures::Figures;
 use overmantel::length::Length;
 use overmantel::plan::{Finish, Focus, GroupAcross, Picture, Plan};
 use overmantel::scene::scene;
+use overmantel::stock::Stock;
 
 fn written(plan: &Plan, field: &str, text: &str) -> Plan {
-    fields::write(plan, field, text).unwrap_or_else(|error| panic!("{field} = {text}: {}", error.message))
+    fields::write(plan, &Stock::offered(), field, text)
+        .unwrap_or_else(|error| panic!("{field} = {text}: {}", error.message))
 }
 
 fn draw(plan: &Plan, sheet: &Sheet) -> Vec<u8> {

@@ -86,8 +86,8 @@ fn plans_and_their_figures_are_valid() {
         assert!(why.is_empty(), "{}: {why:?}", path.display());
         let plan = file::read(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         let worked_out = Figures::of(&plan).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-        let found =
-            serde_json::to_value(report(&plan, &worked_out)).unwrap_or_else(|error| panic!("{error}"));
+        let found = serde_json::to_value(report(&plan, &worked_out, &Stock::offered(), 3))
+            .unwrap_or_else(|error| panic!("{error}"));
         let why: Vec<String> = figures.iter_errors(&found).map(|error| error.to_string()).collect();
         assert!(why.is_empty(), "figures of {}: {why:?}", path.display());
         let written = parsed(&file::write(&plan));

@@ -3,17 +3,22 @@
 use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::findings::findings;
+use overmantel::framing::build_up;
+use overmantel::geometry::Size;
+use overmantel::length::Length;
 use overmantel::plan::Plan;
 use overmantel::spec::order_text;
+use overmantel::stock::Stock;
 
 fn changed(changes: &[(&str, &str)]) -> Plan {
     changes.iter().fold(Plan::starting(), |plan, (field, text)| {
-        fields::write(&plan, field, text).unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
+        fields::write(&plan, &Stock::offered(), field, text)
+            .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
     })
 }
 
 fn text(plan: &Plan) -> String {
-    order_text(plan, &Figures::of(plan).expect("the plan has an answer"))
+    order_text(plan, &Figures::of(plan).expect("the plan has an answer"), &Stock::offered())
 }
 
 #[test]
@@ -23,9 +28,9 @@ fn the_order_text_has_every_piece_that_differs() {
     let text = text(&plan);
     // 24 - 1/4 + 4 1/4 + 1/8 + 1 = 29 1/8; 18 gives 23 1/8. The canvas is 16 × 20, its cloth 16 + 2 × (1 1/2 + 1) = 21 wide.
     for part in [
-        "Piece 1: Printed on paper",
+        "Piece 1: Printed 24 × 18\" on paper",
         "29 1/8 × 23 1/8\"",
-        "Piece 2: Printed on canvas",
+        "Piece 2: Printed 16 × 20\" on canvas",
         "21 × 25\"",
         "Sizes of piece 2",
     ] {
@@ -38,7 +43,7 @@ fn the_order_text_has_every_piece_that_differs() {
 #[test]
 fn the_order_text_says_things_once_when_all_are_alike() {
     let text = text(&Plan::starting());
-    assert_eq!(text.matches("Printed on paper").count(), 1, "{text}");
+    assert_eq!(text.matches("Printed 16 × 20\" on paper").count(), 1, "{text}");
     assert_eq!(text.matches("\nSizes\n").count(), 1, "{text}");
     assert!(text.contains("Local codes and licensed practice come first."), "{text}");
 }
@@ -46,9 +51,78 @@ fn the_order_text_says_things_once_when_all_are_alike() {
 /// Whether a plan with these changes has a finding of this code.
 fn check(code: &str, changes: &[(&str, &str)], expected: bool) {
     let plan = changed(changes);
-    let found = findings(&plan, &Figures::of(&plan).expect("the plan has an answer"));
+    let found = findings(&plan, &Figures::of(&plan).expect("the plan has an answer"), &Stock::offered());
     let has = found.iter().any(|finding| finding.code == code);
     assert_eq!(has, expected, "{code} with {changes:?}: {found:?}");
+}
+
+/// Findings on the make-up, a step of a rule to both sides of each limit. On paper: the package of the starting plan with 1/8 in
+/// of glass is 1/8 + 1/16 + 1/16 + 3/16 = 7/16; a bar loses two bevels of 1/16; 24 in of acrylic grow by
+/// 24 × 70 × 20 / 1 000 000 = 0.0336 in; the board of a print w wide is w + 4 in, the outside of a bare one w + 1 1/8.
+#[test]
+fn findings_on_the_make_up() {
+    let glass = ("piece.all.glazing.thickness", "1/8");
+    check("package-too-thick", &[glass, ("piece.all.frame.rabbet_depth", "7/16")], false);
+    check("package-too-thick", &[glass, ("piece.all.frame.rabbet_depth", "27/64")], true);
+    check("no-room-for-points", &[glass, ("piece.all.frame.rabbet_depth", "7/16")], true);
+    check("no-room-for-points", &[glass, ("piece.all.frame.rabbet_depth", "35/64")], true);
+    check("no-room-for-points", &[glass, ("piece.all.frame.rabbet_depth", "9/16")], false);
+    check("rabbet-deeper-than-moulding", &[("piece.all.frame.depth", "5/8")], false);
+    check("rabbet-deeper-than-moulding", &[("piece.all.frame.depth", "39/64")], true);
+    check("thin-mat", &[("piece.all.mat.border", "1 1/2")], false);
+    check("thin-mat", &[("piece.all.mat.border", "1 7/16")], true);
+    check("foot-narrower-than-head", &[("piece.all.mat.foot", "0")], false);
+    check("foot-narrower-than-head", &[("piece.all.mat.foot", "-1/16")], true);
+    let shared = ("shared", "all in one frame");
+    check("weak-bar", &[shared, ("shared.bar", "5/8")], false);
+    check("weak-bar", &[shared, ("shared.bar", "9/16")], true);
+    let acrylic = ("piece.all.glazing", "acrylic");
+    check("acrylic-without-play", &[acrylic, ("piece.all.frame.allowance", "0.0336")], false);
+    check("acrylic-without-play", &[acrylic, ("piece.all.frame.allowance", "0.0335")], true);
+    check("acrylic-without-play", &[("piece.all.frame.allowance", "0.0335")], false);
+    check("mount-yellows", &[("piece.all.mount", "hardboard")], true);
+    check("mount-yellows", &[("piece.all.mount", "foam board")], false);
+}
+
+/// What the stock does not take: the largest sheet of glass is 40 × 60 in, the widest roll 64 in with 1/8 in of margin on each
+/// side, the longest stick 10 ft less 1 in of trim (common practice and from memory, as the stock says).
+#[test]
+fn findings_on_the_stock() {
+    check("no-sheet", &[("piece.all.image", "36 x 56")], false);
+    check("no-sheet", &[("piece.all.image", "36 1/16 x 56")], true);
+    check("no-roll", &[("piece.all.image", "63 3/4 x 70")], false);
+    check("no-roll", &[("piece.all.image", "63 13/16 x 70")], true);
+    let bare = ("piece.all.mat", "without");
+    check("no-stick", &[bare, ("piece.all.image", "20 x 117 7/8")], false);
+    check("no-stick", &[bare, ("piece.all.image", "20 x 117 15/16")], true);
+    check("size-in-both-systems", &[("piece.all.image", "20 x 30")], true);
+    check("size-in-both-systems", &[("piece.all.image", "16 x 20")], false);
+    check("size-in-the-wrong-system", &[("piece.all.image", "50 x 70")], true);
+    check("size-in-the-wrong-system", &[("piece.all.image", "50 x 70 cm")], false);
+    check(
+        "size-in-the-wrong-system",
+        &[("in_hand.measured", "by its glass"), ("in_hand.size", "50 x 70")],
+        true,
+    );
+}
+
+/// Offers take what they say. On paper: a frame whose glass is 16 × 20 takes a print to the edge of that size; three framed pieces of
+/// image + 5 1/8 across a space of 84 in with two gaps of 3 leave (84 - 6) / 3 - 5 1/8 = 20 7/8 in for an image of 4 : 5, but
+/// 30 in of height leave 24 7/8, so that it is 19.9 wide; A3 stands upright as the image did.
+#[test]
+fn offers_are_taken() {
+    let offered = |changes: &[(&str, &str)]| changed(changes).pieces[0].clone();
+    let framed = [("in_hand.measured", "by its glass"), ("offer.in_hand.all", "to the edge")];
+    let taken = offered(&framed);
+    assert_eq!(taken.image, Size::inches(16, 20));
+    let sizes = build_up(&taken).expect("a piece");
+    assert_eq!(sizes.frame.map(|frame| frame.nominal), Some(Size::inches(16, 20)));
+    assert!(sizes.mat.is_none());
+    let space = [("space", "no more than"), ("space.size", "84 x 30"), ("offer.space", "")];
+    let taken = offered(&space).image;
+    assert_eq!(taken.height, Length::inches_ratio(199, 8));
+    assert_eq!(taken.width, Length::inches_ratio(199, 10));
+    assert_eq!(offered(&[("piece.all.image", "A3")]).image, Size::new(Length::mm(297), Length::mm(420)));
 }
 
 #[test]
@@ -81,7 +155,8 @@ fn findings_begin_and_end_where_they_say() {
 #[test]
 fn a_choice_that_is_not_offered_is_refused_in_words() {
     let check = |field: &str, text: &str, expected: &str| {
-        let message = fields::write(&Plan::starting(), field, text).expect_err(expected).message;
+        let message =
+            fields::write(&Plan::starting(), &Stock::offered(), field, text).expect_err(expected).message;
         assert_eq!(message, expected);
     };
     check("pieces.count", "four", "\"four\" can't be chosen here; choose one, or two, or three");

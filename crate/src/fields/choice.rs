@@ -7,6 +7,7 @@ use super::*;
 
 mod fixture;
 mod piece;
+mod profile;
 
 use fixture::{add_fixture, fixture_options, write_fixture};
 use piece::{piece_options, write_piece};
@@ -18,8 +19,8 @@ struct Choice {
     colour: bool,
 }
 
-pub(super) fn read(plan: &Plan, path: &[&str], label: String) -> Option<Value> {
-    let Choice { options, current, colour } = options(plan, path)?;
+pub(super) fn read(plan: &Plan, stock: &Stock, path: &[&str], label: String) -> Option<Value> {
+    let Choice { options, current, colour } = options(plan, stock, path)?;
     let kind = if colour { Kind::Colour } else { Kind::Choice };
     Some(Value { kind, text: current, other: None, options, label, rounded: false })
 }
@@ -138,7 +139,7 @@ fn up_options(plan: &Plan) -> Vec<String> {
     options
 }
 
-fn options(plan: &Plan, path: &[&str]) -> Option<Choice> {
+fn options(plan: &Plan, stock: &Stock, path: &[&str]) -> Option<Choice> {
     match path {
         ["units"] => of(
             &["inches", "centimetres"],
@@ -178,6 +179,9 @@ fn options(plan: &Plan, path: &[&str]) -> Option<Choice> {
         ["split", "strips"] => of(&STRIPS, name_of(&STRIPS, usize::from(plan.split?.strips == Strips::Kept))),
         ["split", "focus"] => kept(plan.split?.focus),
         ["split", "picture"] => Some(picture_choice(plan, Some(plan.split?.picture))),
+        ["piece", which, part @ ("frame" | "floater"), "profile"] => {
+            profile::options(plan, stock, which, part)
+        }
         ["piece", which, rest @ ..] => piece_options(plan, which, rest),
         ["group", "arrangement"] => {
             let index = match plan.group.arrangement {
@@ -230,13 +234,21 @@ fn picture_choice(plan: &Plan, current: Option<usize>) -> Choice {
     }
 }
 
-pub(super) fn write(plan: &mut Plan, path: &[&str], text: &str) -> Result<(), FieldError> {
-    let known = options(plan, path).ok_or_else(|| unknown(&path.join(".")))?;
+pub(super) fn write(plan: &mut Plan, stock: &Stock, path: &[&str], text: &str) -> Result<(), FieldError> {
+    let known = options(plan, stock, path).ok_or_else(|| unknown(&path.join(".")))?;
     let names: Vec<&str> = known.options.iter().map(String::as_str).collect();
     let index = if known.colour { 0 } else { index_of(&names, text)? };
     // What holds already stays, with everything that was stated under it.
     let holds = |choice: &Choice| !choice.colour && choice.options.get(index) == Some(&choice.current);
     match path {
+        ["piece", which, part @ ("frame" | "floater"), "profile"] => {
+            let one = which.parse::<usize>().ok();
+            for (number, piece) in plan.pieces.iter_mut().enumerate() {
+                if one.is_none_or(|one| one == number) {
+                    profile::write(piece, stock, part, index);
+                }
+            }
+        }
         ["piece", which, rest @ ..] => {
             let held: Vec<bool> = (0..plan.pieces.len())
                 .map(|number| piece_options(plan, &number.to_string(), rest).as_ref().is_some_and(holds))

@@ -60,7 +60,7 @@ pub(super) fn write_derived(
                 } else {
                     Size::new(Length::ZERO, length - sizes.outside.height)
                 };
-                grow(&mut changed.pieces[index], grown);
+                changed.pieces[index].grow(grown);
             }
         }
         _ => return Err(unknown(field)),
@@ -79,7 +79,7 @@ fn widen_group(plan: &mut Plan, by: Length) {
     let column = plan.group.arrangement == Arrangement::Column;
     let parts: Vec<Length> = if column { vec![by; plan.pieces.len()] } else { by.parts(count).collect() };
     for (piece, part) in plan.pieces.iter_mut().zip(parts) {
-        grow(piece, Size::new(part, Length::ZERO));
+        piece.grow(Size::new(part, Length::ZERO));
     }
 }
 
@@ -91,35 +91,9 @@ fn grow_shared(plan: &mut Plan, wider: bool, by: Length) {
     let size =
         |part: Length| if wider { Size::new(part, Length::ZERO) } else { Size::new(Length::ZERO, part) };
     for (piece, part) in plan.pieces.iter_mut().zip(parts) {
-        grow_sheet(piece, size(part));
+        piece.grow_sheet(size(part));
     }
     if let Some(first) = plan.pieces.first_mut() {
-        grow_board(first, size(by));
+        first.grow_board(size(by));
     }
-}
-
-/// Makes a piece larger outside: by its image, and by its sheet and its mat board where those are what is stated.
-fn grow(piece: &mut Piece, by: Size) {
-    grow_sheet(piece, by);
-    grow_board(piece, by);
-}
-
-fn grow_sheet(piece: &mut Piece, by: Size) {
-    add(&mut piece.image, by);
-    if let Finish::Paper(paper) = &mut piece.finish
-        && let Extent::Whole(sheet) = &mut paper.border.extent
-    {
-        add(sheet, by);
-    }
-}
-
-fn grow_board(piece: &mut Piece, by: Size) {
-    let mat = piece.finish.framing_mut().and_then(|framing| framing.mat.as_mut());
-    if let Some(Extent::Whole(board)) = mat.map(|mat| &mut mat.surround.extent) {
-        add(board, by);
-    }
-}
-
-fn add(size: &mut Size, by: Size) {
-    *size = Size::new(size.width + by.width, size.height + by.height);
 }

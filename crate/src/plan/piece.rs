@@ -33,6 +33,36 @@ pub struct Piece {
     pub finish: Finish,
 }
 
+impl Piece {
+    /// Makes the piece larger outside: by its image, and by its sheet and its mat board where those are what is stated.
+    pub fn grow(&mut self, by: Size) {
+        self.grow_sheet(by);
+        self.grow_board(by);
+    }
+
+    /// Makes the image larger, and the sheet where that is what is stated.
+    pub fn grow_sheet(&mut self, by: Size) {
+        add(&mut self.image, by);
+        if let Finish::Paper(paper) = &mut self.finish
+            && let Extent::Whole(sheet) = &mut paper.border.extent
+        {
+            add(sheet, by);
+        }
+    }
+
+    /// Makes the mat board larger where that is what is stated.
+    pub fn grow_board(&mut self, by: Size) {
+        let mat = self.finish.framing_mut().and_then(|framing| framing.mat.as_mut());
+        if let Some(Extent::Whole(board)) = mat.map(|mat| &mut mat.surround.extent) {
+            add(board, by);
+        }
+    }
+}
+
+fn add(size: &mut Size, by: Size) {
+    *size = Size::new(size.width + by.width, size.height + by.height);
+}
+
 /// What a piece is made of.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Finish {

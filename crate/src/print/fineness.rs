@@ -20,7 +20,7 @@
 //! assert_eq!(pixels_for(Size::inches(16, 20), fine), (3840, 4800), "16 × 240 and 20 × 240");
 //! ```
 
-use super::{Exact, fill, units};
+use super::{Cut, Exact, fill, units};
 use crate::geometry::Size;
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::Focus;
@@ -63,15 +63,20 @@ pub fn standard_kept(ppi: Exact) -> Option<Standard> {
 /// `picture_px` is at least one in each direction, and the shape is positive.
 #[must_use]
 pub fn largest(picture_px: (u32, u32), shape: Option<Size>, ppi: Exact) -> Option<Size> {
-    let (width, height) = match shape {
-        None => (Exact::from_integer(picture_px.0.into()), Exact::from_integer(picture_px.1.into())),
-        Some(shape) => {
-            let kept = fill(picture_px, shape, Focus::MIDDLE).source;
-            (kept.width, kept.height)
+    match shape {
+        None => {
+            let side = |pixels: u32| length(Exact::from_integer(pixels.into()) / ppi, Mode::Down);
+            (ppi > Exact::from_integer(0)).then(|| Size::new(side(picture_px.0), side(picture_px.1)))
         }
-    };
+        Some(shape) => largest_of(&fill(picture_px, shape, Focus::MIDDLE), ppi),
+    }
+}
+
+/// The largest print of a cut that keeps a ppi, to the unit below; `None` when there is no ppi to keep.
+#[must_use]
+pub fn largest_of(cut: &Cut, ppi: Exact) -> Option<Size> {
     let side = |pixels: Exact| length(pixels / ppi, Mode::Down);
-    (ppi > Exact::from_integer(0)).then(|| Size::new(side(width), side(height)))
+    (ppi > Exact::from_integer(0)).then(|| Size::new(side(cut.source.width), side(cut.source.height)))
 }
 
 /// The pixels that a size needs at a ppi: size × ppi, rounded up to whole pixels. Inverse: [`largest`].

@@ -46,6 +46,15 @@ pub enum RunView {
     },
     /// A field.
     Field(FieldView),
+    /// Words that write to a field when they are pressed.
+    Offer {
+        /// Typeset.
+        shown: String,
+        /// The field.
+        field: String,
+        /// What is written.
+        text: String,
+    },
 }
 
 /// Something unwise.

@@ -4,13 +4,13 @@ use overmantel::arrange::arrange;
 use overmantel::desk::Desk;
 use overmantel::fields::{self, Kind};
 use overmantel::figures::Figures;
-use overmantel::framing::build_up;
+use overmantel::framing::{build_up, build_up_shared};
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::hang::hang;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Align, Arrangement, Extent, Finish, Fixing, Focus, Framing, GroupAcross, Mat, OpeningRule, Paper, Piece,
-    Plan, Strips, Surround, System, Weighting, file,
+    Align, Arrangement, Extent, Finish, Fixing, Focus, Framing, Group, GroupAcross, Mat, OpeningRule, Paper,
+    Piece, Plan, Shared, Strips, Surround, System, Weighting, file,
 };
 use overmantel::print::{Exact, fill, split};
 use proptest::collection::vec;
@@ -133,6 +133,47 @@ proptest! {
         prop_assert_eq!(sizes.window.common(frame.sight), Some(sizes.window));
     }
 
+    /// In one mat the openings, the bars between them and the borders round them sum to the board, without a unit lost; every
+    /// opening lies in the board and over its own piece, and all pieces have one outside.
+    #[test]
+    fn openings_and_bars_sum_to_the_board(
+        images in vec(size(limits::PIECE), 2..=3),
+        stated in mat(),
+        bar in part(),
+        is_column in any::<bool>(),
+        align in prop::sample::select(vec![Align::Centre, Align::Start, Align::End]),
+        board in proptest::option::of(frame()),
+    ) {
+        let framing = Framing { mat: Some(stated.clone()), frame: board, ..Framing::NONE };
+        let pieces: Vec<Piece> =
+            images.iter().map(|&image| piece_of(image, Length::ZERO, framing.clone())).collect();
+        let arrangement = if is_column { Arrangement::Column } else { Arrangement::Row };
+        let group = Group { arrangement, align, ..Plan::starting().group };
+        let Ok(built) = build_up_shared(&pieces, Shared { bar }, &group) else { return Ok(()) };
+        let cuts: Vec<_> = built.iter().filter_map(|sizes| sizes.mat.clone()).collect();
+        prop_assert_eq!(cuts.len(), pieces.len());
+        for (sizes, cut) in built.iter().zip(&cuts) {
+            prop_assert_eq!((sizes.outside, cut.board), (built[0].outside, cuts[0].board));
+            prop_assert_eq!(cut.board.shrunk(cut.borders), cut.opening);
+            prop_assert_eq!(cut.opening.common(cut.board), Some(cut.opening));
+            prop_assert_eq!(sizes.image.centre(), cut.opening.centre());
+        }
+        for pair in cuts.windows(2) {
+            let between = if is_column {
+                pair[0].opening.y - pair[1].opening.top()
+            } else {
+                pair[1].opening.x - pair[0].opening.right()
+            };
+            prop_assert_eq!(between, bar);
+        }
+        let along = |rect: Rect| if is_column { rect.size.height } else { rect.size.width };
+        let (first, last) = (&cuts[0].borders, &cuts[cuts.len() - 1].borders);
+        let ends = if is_column { first.top + last.bottom } else { first.left + last.right };
+        let openings = cuts.iter().map(|cut| along(cut.opening)).sum::<Length>();
+        let bars = bar * i64::try_from(cuts.len() - 1).unwrap_or_default();
+        prop_assert_eq!(ends + openings + bars, along(cuts[0].board));
+    }
+
     /// A crop lies within its picture, has the very ratio of its window, and reaches two opposite edges.
     #[test]
     fn a_crop_is_within_its_picture(
@@ -165,7 +206,7 @@ proptest! {
     ) {
         let starting = Plan::starting();
         let arrangement = if stacked { Arrangement::Column } else { Arrangement::Row };
-        let group = overmantel::plan::Group { arrangement, gap, ..starting.group };
+        let group = Group { arrangement, gap, ..starting.group };
         let outsides = if even { vec![outsides[0]; outsides.len()] } else { outsides };
         let windows = arrange(&Plan { group, ..starting }, &outsides).outsides;
         let whole = (Exact::from_integer(px.0.into()), Exact::from_integer(px.1.into()));
@@ -413,7 +454,9 @@ proptest! {
 
     /// Mirrored, everything is where the mirror shows it: outsides, fixtures, hooks.
     #[test]
-    fn a_mirrored_plan_is_the_mirror_image(plan in any_plan()) {
+    fn a_mirrored_plan_is_the_mirror_image(mut plan in any_plan()) {
+        // In one frame the first piece's mat and frame count for all, and the first is another in the mirror.
+        plan.shared = None;
         // No half of a unit has to go to one side.
         let Some(plan) = in_fours(&plan) else { return Ok(()) };
         let other = mirrored(&plan);
@@ -461,7 +504,7 @@ proptest! {
         desk.show_units(plan.units.first, plan.units.both);
         prop_assert_eq!(desk.plan(), &plan);
         for field in field_names(&plan) {
-            let Some(value) = fields::read(&plan, &field) else { continue };
+            let Some(value) = fields::read(&plan, desk.stock(), &field) else { continue };
             let named = match value.kind {
                 Kind::Length | Kind::Size => !value.rounded,
                 // A choice may also say that there is nothing yet.
@@ -471,7 +514,7 @@ proptest! {
                 Kind::Name => value.text.trim() == value.text,
             };
             if named {
-                let written = fields::write(&plan, &field, &value.text);
+                let written = fields::write(&plan, desk.stock(), &field, &value.text);
                 prop_assert_eq!(written.as_ref(), Ok(&plan), "{}: {:?}", field, value.text);
             }
         }
@@ -488,7 +531,7 @@ proptest! {
         for (which, text, option) in changes {
             let names = field_names(desk.plan());
             let field = which.get(&names).clone();
-            let options = fields::read(desk.plan(), &field).map(|value| value.options).unwrap_or_default();
+            let options = fields::read(desk.plan(), desk.stock(), &field).map(|value| value.options).unwrap_or_default();
             let texts = ["20", "1 1/2 in", "40 cm", "0", "-3", "16 × 20 in", "#102030", "no length"];
             let text = if options.is_empty() { texts[text].to_owned() } else { option.get(&options).clone() };
             let before = desk.plan().clone();

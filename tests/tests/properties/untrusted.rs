@@ -5,6 +5,7 @@ use jsonschema::Validator;
 use overmantel::draw::{Painter, Sheet};
 use overmantel::figures::Figures;
 use overmantel::plan::file;
+use overmantel::stock::Stock;
 use overmantel::{findings, report, scene, spec};
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -36,12 +37,13 @@ fn use_up(text: &str, draws: bool) -> Result<(), TestCaseError> {
             return Ok(());
         }
     };
-    for finding in findings::findings(&plan, &figures) {
+    let stock = Stock::offered();
+    for finding in findings::findings(&plan, &figures, &stock) {
         prop_assert!(finding.sentence.ends_with('.'), "{}", finding.sentence);
     }
-    prop_assert!(serde_json::to_string(&report::report(&plan, &figures)).is_ok());
-    prop_assert!(!spec::order_text(&plan, &figures).is_empty());
-    prop_assert!(!spec::specification(&plan, &figures, None).is_empty());
+    prop_assert!(serde_json::to_string(&report::report(&plan, &figures, &stock, 2)).is_ok());
+    prop_assert!(!spec::order_text(&plan, &figures, &stock).is_empty());
+    prop_assert!(!spec::specification(&plan, &figures, &stock, None).is_empty());
     prop_assert!(scene::in_words(&plan, &figures).starts_with("A wall "));
     let placed = scene::scene(&plan, &figures);
     if draws {

@@ -350,7 +350,8 @@ fn touches(part: &CutPart, point: Point) -> bool {
     let beside = sides().any(|(a, b)| {
         let (dx, dy) = (b.0 - a.0, b.1 - a.1);
         let along = (((x - a.0) * dx + (y - a.1) * dy) / (dx * dx + dy * dy)).clamp(0.0, 1.0);
-        (a.0 + along * dx - x).hypot(a.1 + along * dy - y) < hair
+        let (off_x, off_y) = (a.0 + along * dx - x, a.1 + along * dy - y);
+        off_x * off_x + off_y * off_y < hair * hair
     });
     crossed.count() % 2 == 1 || beside
 }

@@ -1,21 +1,47 @@
 //! `overmantel figures`: every computed measure of a plan.
 
-use overmantel::{figures::Figures, report};
-use std::path::Path;
+use clap::Args;
+use overmantel::{figures::Figures, report, stock::Stock};
+use std::path::PathBuf;
 
 pub(crate) const HELP: &str = "\
-The output has the wall, each fixture, the group and each piece with its image, sheet, mat, frame, crop and hooks.
+The output has the wall, each fixture and the group; each piece with its image, sheet, stack, mat, frame, crop and hooks; what
+hangs, with its parts, weights, prints, mat cuts, rails, sheets to buy and parcel; the moulding to buy; the sizes that each
+picture suits; and what suits the frame in hand and the space on the wall, where the plan states them.
 Each length is given exactly as text, in inches and in millimetres:
   \"opening\": { \"width\": { \"exact\": \"15 3/4 in\", \"inches\": 15.75, \"mm\": 400.05 }, \"height\": … }
 Places are from the left corner of the wall and from the floor. Widths stand before heights.
+`overmantel schema figures` prints what every name means.
 
-Example:
-  overmantel figures plan.json | jq '.pieces[].frame.nominal.width.exact'";
+Examples:
+  overmantel figures plan.json | jq '.pieces[].frame.nominal.width.exact'
+  overmantel figures plan.json --stock shop.json | jq '.things[].weight.likely, .moulding'
+  overmantel figures plan.json --fits 3 | jq '.fits[].best[] | {way, print, frame, lost}'";
 
-pub(crate) fn run(path: &Path) -> Result<(), String> {
-    let plan = super::read_plan(path)?;
+/// Of which plan, and by which stock.
+#[derive(Args)]
+pub(crate) struct FiguresOf {
+    /// The plan file
+    plan: PathBuf,
+    /// A list of your own that replaces or adds to what is on offer: sizes, rolls, sheets, mouldings, sticks, parcels, densities
+    #[arg(long, value_name = "FILE")]
+    stock: Option<PathBuf>,
+    /// How many of the ways in which each picture suits a size are listed, the best first
+    #[arg(long, default_value_t = 12, value_name = "NUMBER")]
+    fits: usize,
+}
+
+pub(crate) fn run(stated: &FiguresOf) -> Result<(), String> {
+    let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
-    let text = serde_json::to_string_pretty(&report::report(&plan, &figures))
+    let stock = match &stated.stock {
+        None => Stock::offered(),
+        Some(path) => {
+            let text = super::read_text(path, overmantel::stock::limits::FILE_BYTES, "a stock file")?;
+            Stock::read(&text).map_err(|why| format!("{}: {why}", path.display()))?
+        }
+    };
+    let text = serde_json::to_string_pretty(&report::report(&plan, &figures, &stock, stated.fits))
         .map_err(|why| format!("the figures could not be written: {why}"))?;
     super::say(&(text + "\n"))
 }

@@ -1,7 +1,7 @@
-//! The command line: the figures of a plan as data, and its drawing as a picture.
+//! The command line: the figures of a plan as data, its drawing and its sections as pictures.
 
 use clap::{Parser, Subcommand};
-use std::path::PathBuf;
+use std::path::Path;
 use std::process::ExitCode;
 
 mod figures;
@@ -22,6 +22,8 @@ Examples:
       every computed measure of the plan, as JSON
   overmantel draw demo-data/plans/low-water.json --out wall.png --width 2400
       the wall with its pieces and dimensions, 2400 pixels wide
+  overmantel section demo-data/plans/low-water.json --piece 2 --out section.png
+      a cut through the second piece, every layer to scale
 
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
 Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood.";
@@ -30,10 +32,7 @@ Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written;
 enum Task {
     /// Print every computed measure of a plan as JSON
     #[command(after_help = figures::HELP)]
-    Figures {
-        /// The plan file
-        plan: PathBuf,
-    },
+    Figures(figures::FiguresOf),
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
@@ -61,7 +60,7 @@ enum Form {
 
 fn main() -> ExitCode {
     let outcome = match Arguments::parse().task {
-        Task::Figures { plan } => figures::run(&plan),
+        Task::Figures(stated) => figures::run(&stated),
         Task::Draw(draw) => picture::run(&draw),
         Task::Section(stated) => section::run(&stated),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()),
@@ -89,13 +88,21 @@ fn say(text: &str) -> Result<(), String> {
 }
 
 /// Reads a plan file.
-fn read_plan(path: &std::path::Path) -> Result<overmantel::plan::Plan, String> {
+fn read_plan(path: &Path) -> Result<overmantel::plan::Plan, String> {
+    let text = read_text(path, overmantel::plan::limits::FILE_BYTES, "a plan file")?;
+    overmantel::plan::file::read(&text).map_err(|why| format!("{}: {why}", path.display()))
+}
+
+/// Reads a text of at most so many bytes, whatever the file says of its length.
+fn read_text(path: &Path, most: usize, what: &str) -> Result<String, String> {
+    use std::io::Read;
     let place = path.display();
-    let bytes = std::fs::metadata(path).map_err(|why| format!("{place} can't be opened: {why}"))?.len();
-    let most = overmantel::plan::limits::FILE_BYTES;
-    if bytes > most as u64 {
-        return Err(format!("{place} has {bytes} bytes; a plan file has at most {most}"));
+    let failed = |why: std::io::Error| format!("{place} can't be read: {why}");
+    let file = std::fs::File::open(path).map_err(|why| format!("{place} can't be opened: {why}"))?;
+    let mut bytes = Vec::new();
+    file.take(most as u64 + 1).read_to_end(&mut bytes).map_err(failed)?;
+    if bytes.len() > most {
+        return Err(format!("{place} has more than {most} bytes, the most that {what} may have"));
     }
-    let text = std::fs::read_to_string(path).map_err(|why| format!("{place} can't be read: {why}"))?;
-    overmantel::plan::file::read(&text).map_err(|why| format!("{place}: {why}"))
+    String::from_utf8(bytes).map_err(|_| format!("{place} can't be read: it is not UTF-8 text"))
 }

@@ -1,0 +1,307 @@
+//! Asked: what a plan asks and what answers it. Which sizes the picture suits; what to order for a frame that is there; how
+//! large the prints may be in a space on the wall; and whether a size may have been meant otherwise. Each answer can be taken
+//! into the plan.
+//!
+//! Without a picture the shape of the image stands for it, as if it had 1000 pixels to the inch.
+//!
+//! ```
+//! use overmantel::{asked, figures::Figures, geometry::Size, plan::Plan};
+//! let plan = Plan { space: Some(Size::inches(84, 60)), ..Plan::starting() };
+//! let image = asked::in_space(&plan, &Figures::of(&plan).unwrap()).unwrap();
+//! let taken = asked::take_space(&plan).unwrap();
+//! assert_eq!(taken.pieces[0].image, image);
+//! assert!(Figures::of(&taken).unwrap().arranged.group.size.width <= Size::inches(84, 60).width);
+//! ```
+
+use crate::figures::Figures;
+use crate::fit::in_hand::{InHandError, Order, Print, from_frame};
+use crate::fit::space::{Spread, in_space as largest_in_space};
+use crate::fit::systems::{SystemNote, system_note};
+use crate::fit::{Fit, Way, Wish, from_picture};
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::plan::{
+    Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Surround, System,
+    Weighting,
+};
+use crate::print::Exact;
+use crate::rounding::{Mode, divide};
+use crate::stock::Stock;
+
+/// Pixels of the picture that a piece shows; of a part of one picture, what it shows of that; without a picture, the image's
+/// shape. At least one in each direction.
+#[must_use]
+pub fn picture_px(plan: &Plan, figures: &Figures, piece: usize) -> (u32, u32) {
+    let cut = figures.cuts.get(piece).copied().flatten();
+    let stated = plan.pieces.get(piece).and_then(|stated| plan.pictures.get(stated.picture?));
+    match (plan.split, stated, cut) {
+        (Some(_), _, Some(cut)) => {
+            let side = |pixels: Exact| {
+                u32::try_from(divide(*pixels.numer(), *pixels.denom(), Mode::HalfAway)).unwrap_or(1).max(1)
+            };
+            (side(cut.source.width), side(cut.source.height))
+        }
+        (None, Some(picture), _) => (picture.width_px, picture.height_px),
+        _ => {
+            let image = plan.pieces.get(piece).map_or(Size::inches(4, 5), |stated| stated.image);
+            let side = |length: Length| {
+                let thousandth = Length::inches_ratio(1, 1000);
+                u32::try_from(length.units() / thousandth.units()).unwrap_or(u32::MAX).max(1)
+            };
+            (side(image.width), side(image.height))
+        }
+    }
+}
+
+/// What is wished of a fit: the plan's fineness, the piece's focus and, where it has a mat, how far that covers the sheet and
+/// how much wider its foot is.
+#[must_use]
+pub fn wish(plan: &Plan, piece: usize) -> Wish {
+    let usual = Wish { fineness_ppi: Exact::from_integer(plan.fineness.into()), ..Wish::default() };
+    let Some(stated) = plan.pieces.get(piece) else { return usual };
+    let mat = stated.finish.framing().and_then(|framing| framing.mat.as_ref());
+    Wish {
+        focus: stated.focus,
+        mat_overlap: match mat.map(|mat| mat.opening) {
+            Some(OpeningRule::Overlap(overlap)) => overlap,
+            _ => usual.mat_overlap,
+        },
+        foot_extra: match mat.map(|mat| mat.surround.weighting) {
+            Some(Weighting::Extra(extra)) => extra.max(Length::ZERO),
+            _ => usual.foot_extra,
+        },
+        ..usual
+    }
+}
+
+/// Every way in which the picture of a piece suits the sizes of the stock, the best first.
+#[must_use]
+pub fn fits<'a>(plan: &Plan, figures: &Figures, stock: &'a Stock, piece: usize) -> Vec<Fit<'a>> {
+    from_picture(picture_px(plan, figures, piece), &stock.sizes, &wish(plan, piece))
+}
+
+/// What to order for the frame in hand; `None` when the plan states none.
+#[must_use]
+pub fn in_hand(plan: &Plan, figures: &Figures, piece: usize) -> Option<Result<Order, InHandError>> {
+    Some(from_frame(plan.in_hand.as_ref()?, picture_px(plan, figures, piece), &wish(plan, piece)))
+}
+
+/// The largest image, in the shape of the first piece's, with which all pieces keep within the space stated; `None` when the
+/// plan states none, or nothing is left for an image.
+#[must_use]
+pub fn in_space(plan: &Plan, figures: &Figures) -> Option<Size> {
+    let image = plan.pieces.first()?.image;
+    let shape = Exact::new(image.width.units().into(), image.height.units().into());
+    largest_in_space(plan.space?, &spread(plan, figures)?, shape)
+}
+
+/// How the pieces spread over the wall, for equal images. In a shared frame what lies round and between the openings is
+/// shared out among them.
+fn spread(plan: &Plan, figures: &Figures) -> Option<Spread> {
+    let (first, sizes) = (plan.pieces.first()?, figures.build_ups.first()?);
+    let count = u32::try_from(plan.pieces.len()).ok()?;
+    let is_stacked = plan.group.arrangement == Arrangement::Column;
+    let (outside, image) = (sizes.outside, first.image);
+    if plan.shared.is_none() {
+        let around = Size::new(outside.width - image.width, outside.height - image.height);
+        return Some(Spread { around, count, gap: plan.group.gap, is_stacked });
+    }
+    let images = |side: fn(Size) -> Length| -> Vec<Length> {
+        plan.pieces.iter().map(|piece| side(piece.image)).collect()
+    };
+    let along = |whole: Length, side: fn(Size) -> Length| {
+        let rest = whole - images(side).into_iter().sum::<Length>();
+        Length::from_ratio(rest.units().into(), count.into(), Mode::Up)
+    };
+    let across =
+        |whole: Length, side: fn(Size) -> Length| whole - images(side).into_iter().max().unwrap_or_default();
+    let around = if is_stacked {
+        Size::new(across(outside.width, |size| size.width), along(outside.height, |size| size.height))
+    } else {
+        Size::new(along(outside.width, |size| size.width), across(outside.height, |size| size.height))
+    };
+    Some(Spread { around, count, gap: Length::ZERO, is_stacked })
+}
+
+/// The plan with all images in the largest size that the space takes.
+///
+/// # Errors
+/// A plain sentence when no space is stated, or nothing is left in it.
+pub fn take_space(plan: &Plan) -> Result<Plan, String> {
+    let figures = Figures::of(plan)?;
+    let image = in_space(plan, &figures)
+        .ok_or("the space on the wall leaves nothing for an image; allow more, or take less round it")?;
+    let mut taken = plan.clone();
+    for piece in &mut taken.pieces {
+        let more = Size::new(image.width - piece.image.width, image.height - piece.image.height);
+        piece.grow(more);
+    }
+    Ok(taken)
+}
+
+/// The pieces that a choice is for: one, or all.
+fn chosen(plan: &mut Plan, piece: Option<usize>) -> impl Iterator<Item = &mut Piece> {
+    let all = piece.is_none();
+    plan.pieces
+        .iter_mut()
+        .enumerate()
+        .filter(move |(index, _)| all || piece == Some(*index))
+        .map(|(_, piece)| piece)
+}
+
+/// The plan with a fit taken for one piece, or for all.
+///
+/// A print to the edge, with a border or cropped goes into a frame of its own size without a mat; a matted one gets a board of
+/// the frame's size. Canvas, metal and originals take the size of the print.
+#[must_use]
+pub fn take_fit(plan: &Plan, piece: Option<usize>, fit: &Fit<'_>) -> Plan {
+    let mut taken = plan.clone();
+    for piece in chosen(&mut taken, piece) {
+        let Finish::Paper(paper) = &mut piece.finish else {
+            piece.image = fit.sheet();
+            continue;
+        };
+        piece.image = fit.image;
+        let is_bordered = fit.way == Way::Bordered;
+        paper.border = if is_bordered { Surround::whole(fit.sheet()) } else { Surround::even(Length::ZERO) };
+        board(paper, fit.opening.is_some().then(|| fit.nominal()), fit.opening, fit.image);
+    }
+    taken
+}
+
+/// Puts a print behind a mat on a board of this size, or takes the mat away.
+fn board(paper: &mut Paper, board: Option<Size>, opening: Option<Size>, image: Size) {
+    let Some((board, opening)) = board.zip(opening) else {
+        paper.framing.mat = None;
+        return;
+    };
+    let weighting = paper.framing.mat.as_ref().map_or(Weighting::EVEN, |mat| mat.surround.weighting);
+    let mat = paper.framing.mat.get_or_insert_with(Mat::starting);
+    mat.surround = Surround { extent: Extent::Whole(board), weighting };
+    mat.opening = OpeningRule::Overlap((image.width - opening.width).half());
+}
+
+/// Which of the prints for a frame in hand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ordered {
+    /// To the edge of the sheet.
+    ToTheEdge,
+    /// The whole image inside the sight opening.
+    InsideSight,
+    /// Behind a mat.
+    Matted,
+}
+
+impl Ordered {
+    /// All of them, with the word by which a field takes them.
+    pub const ALL: [(Self, &'static str); 3] = [
+        (Self::ToTheEdge, "to the edge"),
+        (Self::InsideSight, "with a white border"),
+        (Self::Matted, "behind a mat"),
+    ];
+
+    /// The print of an order.
+    ///
+    /// # Errors
+    /// When the frame takes no such print.
+    pub fn of(self, order: &Order) -> Result<Print, InHandError> {
+        match self {
+            Self::ToTheEdge => Ok(order.to_the_edge),
+            Self::InsideSight => order.inside_sight,
+            Self::Matted => order.matted,
+        }
+    }
+}
+
+/// The plan with a print for the frame in hand, for one piece or for all, in a frame of that section.
+///
+/// # Errors
+/// A plain sentence when no frame in hand is stated, or it takes no such print.
+pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Result<Plan, String> {
+    let figures = Figures::of(plan)?;
+    let Some(InHand { face, rabbet_width, allowance, .. }) = plan.in_hand else {
+        return Err(String::from("no frame in hand is stated; say first what was measured of it"));
+    };
+    let order = in_hand(plan, &figures, piece.unwrap_or(0));
+    let order = order.transpose().map_err(|why| why.to_string())?.ok_or("no frame in hand is stated")?;
+    let print = ordered.of(&order).map_err(|why| why.to_string())?;
+    let mut taken = plan.clone();
+    for piece in chosen(&mut taken, piece) {
+        if !matches!(piece.finish, Finish::Paper(_)) {
+            piece.finish = Finish::Paper(Paper::starting());
+        }
+        let Finish::Paper(paper) = &mut piece.finish else { continue };
+        piece.image = print.image;
+        paper.border = match ordered {
+            Ordered::InsideSight => Surround::whole(print.sheet),
+            Ordered::ToTheEdge | Ordered::Matted => Surround::even(Length::ZERO),
+        };
+        board(paper, print.opening.map(|_| order.nominal), print.opening, print.image);
+        let frame = paper.framing.frame.get_or_insert_with(Frame::starting);
+        *frame = Frame { face, rabbet_width, allowance, ..frame.clone() };
+    }
+    Ok(taken)
+}
+
+/// A stated size that may have been meant in the other system of units.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Doubt {
+    /// The field that states it.
+    pub field: String,
+    /// What it is, in words.
+    pub what: &'static str,
+    /// Why it is doubted.
+    pub note: SystemNote,
+}
+
+/// The sizes of a plan that may have been meant in the other system: images, sheets, boards, the frame in hand. A size is
+/// taken as stated in the system in which its numbers are the rounder; of several pieces of one size the first is named.
+#[must_use]
+pub fn doubts(plan: &Plan, stock: &Stock) -> Vec<Doubt> {
+    let mut stated: Vec<(String, &'static str, Size)> = Vec::new();
+    if let Some(InHand { size, .. }) = plan.in_hand {
+        stated.push(("in_hand.size".to_owned(), "frame in hand", size));
+    }
+    for (index, piece) in plan.pieces.iter().enumerate() {
+        stated.push((format!("piece.{index}.image"), "print", piece.image));
+        if let Finish::Paper(paper) = &piece.finish {
+            stated.extend(
+                whole(paper.border).map(|size| (format!("piece.{index}.paper.whole"), "sheet", size)),
+            );
+        }
+        let mat = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
+        let board = mat.and_then(|mat| whole(mat.surround));
+        stated.extend(board.map(|size| (format!("piece.{index}.mat.whole"), "mat board", size)));
+    }
+    let mut seen: Vec<Size> = Vec::new();
+    let mut found = Vec::new();
+    for (field, what, size) in stated {
+        if seen.contains(&size) {
+            continue;
+        }
+        seen.push(size);
+        let note = system_of(size).and_then(|system| system_note(size, system, &stock.sizes));
+        found.extend(note.map(|note| Doubt { field, what, note }));
+    }
+    found
+}
+
+fn whole(surround: Surround) -> Option<Size> {
+    match surround.extent {
+        Extent::Whole(size) => Some(size),
+        Extent::Border(_) => None,
+    }
+}
+
+/// The system in which both sides of a size are whole numbers, or halves; `None` where that is neither or both.
+fn system_of(size: Size) -> Option<System> {
+    let is_round = |system: System| {
+        let half = system.bare_unit().length().half();
+        [size.width, size.height].iter().all(|side| side.to_nearest(half) == *side)
+    };
+    match (is_round(System::Inches), is_round(System::Centimetres)) {
+        (true, false) => Some(System::Inches),
+        (false, true) => Some(System::Centimetres),
+        _ => None,
+    }
+}

@@ -1,0 +1,237 @@
+//! What is unwise about how pieces are made up, and what the stock does not take.
+
+use super::*;
+use crate::asked::doubts;
+use crate::fit::systems::SystemNote;
+use crate::making::things;
+use crate::plan::Material;
+use crate::rounding::Mode;
+
+/// Depth that points or brads need behind a package (common practice, no source).
+pub const ROOM_FOR_POINTS: Length = Length::inches_ratio(1, 8);
+/// Below this a mat's border looks thin (common practice, no source).
+pub const THIN_BORDER: Length = Length::inches_ratio(3, 2);
+/// Below this the bar between two openings is weak (common practice, no source).
+pub const WEAK_BAR: Length = Length::inches_ratio(1, 2);
+/// Acrylic grows by so many millionths of its length for each kelvin (a maker's technical sheet: 0.07 to 0.08 mm to the metre).
+pub const ACRYLIC_PER_KELVIN: i64 = 70;
+/// A room warms by so much at the most: 20 K (from memory).
+pub const WARMING_KELVIN: i64 = 20;
+
+/// By how much acrylic of this length grows when it warms by so many kelvin; moisture adds to that.
+///
+/// ```
+/// use overmantel::{findings::acrylic_growth, length::Length};
+/// assert_eq!(acrylic_growth(Length::mm(1000), 10), Length::micrometres(700), "1000 × 70 × 10 / 1 000 000");
+/// ```
+#[must_use]
+pub fn acrylic_growth(length: Length, kelvin: i64) -> Length {
+    let units = i128::from(length.units()) * i128::from(ACRYLIC_PER_KELVIN) * i128::from(kelvin);
+    Length::from_ratio(units, 1_000_000, Mode::HalfAway)
+}
+
+fn add(
+    found: &mut Vec<Finding>,
+    code: &'static str,
+    about: About,
+    sentence: String,
+    authority: &'static str,
+) {
+    found.push(Finding { code, about, sentence, authority });
+}
+
+pub(super) fn rabbet(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    let fine = |length: Length| shown(length, Grade::Fine, plan.units);
+    for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
+        let stated = piece.finish.framing().and_then(|framing| framing.frame.as_ref());
+        let (Some(stated), Some(cut)) = (stated, &sizes.frame) else { continue };
+        let package = fine(sizes.stack.thickness());
+        if stated.rabbet_depth > stated.depth {
+            let sentence = format!(
+                "The rabbet is {} deep and the moulding {}: no rabbet is deeper than its moulding.",
+                fine(stated.rabbet_depth),
+                fine(stated.depth)
+            );
+            add(found, "rabbet-deeper-than-moulding", About::Made, sentence, GEOMETRY);
+        } else if cut.spare_depth < Length::ZERO {
+            let sentence = format!(
+                "The package is {package} thick and the rabbet {} deep: it stands out {} at the back. Take a deeper moulding or a thinner backing, or hold it with offset clips and a built-up back.",
+                fine(stated.rabbet_depth),
+                fine(-cut.spare_depth)
+            );
+            add(found, "package-too-thick", About::Made, sentence, GEOMETRY);
+        } else if cut.spare_depth < ROOM_FOR_POINTS {
+            let sentence = format!(
+                "The package of {package} leaves {} of the rabbet; points or brads need about {}.",
+                fine(cut.spare_depth),
+                fine(ROOM_FOR_POINTS)
+            );
+            add(found, "no-room-for-points", About::Made, sentence, COMMON);
+        } else {
+            continue;
+        }
+        return;
+    }
+}
+
+pub(super) fn mat_borders(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    let told = |length: Length| shown(length, Grade::Piece, plan.units);
+    let cuts = figures.build_ups.iter().filter_map(|sizes| sizes.mat.as_ref());
+    let around = cuts.clone().map(|mat| mat.borders).reduce(|one, other| Sides {
+        left: one.left.min(other.left),
+        top: one.top.min(other.top),
+        right: one.right.min(other.right),
+        bottom: one.bottom.min(other.bottom),
+    });
+    let Some(Sides { left, top, right, bottom }) = around else { return };
+    let narrowest = left.min(top).min(right).min(bottom);
+    if narrowest < THIN_BORDER {
+        let sentence = format!(
+            "The mat is {} wide at its narrowest; under {} it looks thin.",
+            told(narrowest),
+            told(THIN_BORDER)
+        );
+        add(found, "thin-mat", About::Made, sentence, COMMON);
+    }
+    if bottom < top {
+        let sentence = format!(
+            "The mat is {} wide at the head and {} at the foot; a foot narrower than the head seems to let the picture slip.",
+            told(top),
+            told(bottom)
+        );
+        add(found, "foot-narrower-than-head", About::Made, sentence, COMMON);
+    }
+    let Some(shared) = plan.shared else { return };
+    let first = plan.pieces.first().and_then(|piece| piece.finish.framing()?.mat.as_ref());
+    let taken = first.map_or(Length::ZERO, |mat| mat.inner_reveal.unwrap_or_default() + mat.thickness);
+    let bar = shared.bar - taken * 2;
+    if bar < WEAK_BAR {
+        let sentence = format!(
+            "The bar between the openings has {} of face; under {} it is weak.",
+            told(bar),
+            told(WEAK_BAR)
+        );
+        add(found, "weak-bar", About::Made, sentence, COMMON);
+    }
+}
+
+pub(super) fn acrylic(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
+        let Some(framing) = piece.finish.framing() else { continue };
+        let (Glazing::Acrylic(_), Some(frame), Some(cut)) = (framing.glazing, &framing.frame, &sizes.frame)
+        else {
+            continue;
+        };
+        let longest = cut.nominal.width.max(cut.nominal.height);
+        let growth = acrylic_growth(longest, WARMING_KELVIN);
+        if growth > frame.allowance {
+            let sentence = format!(
+                "Acrylic of {} grows {} when it warms by {WARMING_KELVIN} °C, more than the {} of play: it would bow.",
+                shown(longest, Grade::Piece, plan.units),
+                shown(growth, Grade::Fine, plan.units),
+                shown(frame.allowance, Grade::Fine, plan.units)
+            );
+            add(
+                found,
+                "acrylic-without-play",
+                About::Made,
+                sentence,
+                "makers' technical sheets of cast acrylic",
+            );
+            return;
+        }
+    }
+}
+
+/// Sheets, rolls and sticks that the stock has none of.
+pub(super) fn limits_of_the_maker(plan: &Plan, figures: &Figures, stock: &Stock, found: &mut Vec<Finding>) {
+    let told = |size: Size| shown_size(size, plan.units);
+    let made = things(plan, figures, stock);
+    for thing in &made {
+        let mut own = Vec::new();
+        for (part, sheet) in &thing.sheets {
+            let Err(why) = sheet else { continue };
+            let sentence = format!("The {part} can't be cut: {why}.");
+            add(&mut own, "no-sheet", About::Made, sentence, STOCK);
+        }
+        let unprinted = thing.prints.iter().zip(&thing.pieces).find(|(print, piece)| {
+            print.rolls.is_empty() && !matches!(plan.pieces[**piece].finish, Finish::Aluminium(_))
+        });
+        if let Some((print, _)) = unprinted {
+            let sentence =
+                format!("No roll on offer takes a print of {}; make it smaller.", told(print.size));
+            add(&mut own, "no-roll", About::Made, sentence, STOCK);
+        }
+        let rail = thing.rails.map(|(rails, _)| rails.across.long_point.max(rails.upright.long_point));
+        let stick = stock.sticks.iter().map(|stick| stick.length - stick.trim).max();
+        if let (Some(rail), Some(stick)) = (rail, stick)
+            && rail > stick
+        {
+            let sentence = format!(
+                "A rail of {} is longer than the longest stick on offer gives, {}.",
+                shown(rail, Grade::Piece, plan.units),
+                shown(stick, Grade::Piece, plan.units)
+            );
+            add(&mut own, "no-stick", About::Made, sentence, STOCK);
+        }
+        if !own.is_empty() {
+            // The others are made alike, as a rule.
+            found.append(&mut own);
+            return;
+        }
+    }
+}
+
+/// Sizes that may have been meant in the other system of units.
+pub(super) fn systems(plan: &Plan, _: &Figures, stock: &Stock, found: &mut Vec<Finding>) {
+    let plain = |size: Size, system: System| crate::measure::size(size, Grade::Piece, system).text;
+    for doubt in doubts(plan, stock) {
+        let (code, sentence) = match doubt.note {
+            SystemNote::BothSystems { inches, centimetres } => (
+                "size-in-both-systems",
+                format!(
+                    "A {} of {} is sold, and one of {} as well: say the unit when you order.",
+                    doubt.what,
+                    plain(inches, System::Inches),
+                    plain(centimetres, System::Centimetres)
+                ),
+            ),
+            SystemNote::LooksLikeOther { stated, other } => (
+                "size-in-the-wrong-system",
+                format!(
+                    "The {} is {}; {} is a usual size and may be meant.",
+                    doubt.what,
+                    both_ways(stated),
+                    both_ways(other)
+                ),
+            ),
+        };
+        add(
+            found,
+            code,
+            if doubt.field.starts_with("in_hand") { About::Fit } else { About::Made },
+            sentence,
+            COMMON,
+        );
+    }
+}
+
+fn both_ways(size: Size) -> String {
+    let plain = |system: System| crate::measure::size(size, Grade::Piece, system).text;
+    format!("{} ({})", plain(System::Inches), plain(System::Centimetres))
+}
+
+/// Boards that are not meant to stand behind a work for long.
+pub(super) fn acid(plan: &Plan, _: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    let brown = |material: Material| matches!(material, Material::Hardboard | Material::Mdf);
+    let mount = plan
+        .pieces
+        .iter()
+        .filter_map(|piece| piece.finish.framing()?.mount)
+        .find(|board| brown(board.material));
+    if let Some(board) = mount {
+        let sentence =
+            format!("A mount of {} yellows paper; hinge the sheet to museum board.", board.material.name());
+        add(found, "mount-yellows", About::Made, sentence, LIBRARY);
+    }
+}

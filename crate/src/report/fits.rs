@@ -1,0 +1,172 @@
+//! A report on fits: which sizes the pictures suit, what to order for a frame in hand, how large a space takes.
+
+use super::basic::*;
+use crate::asked::{self, Ordered};
+use crate::figures::Figures;
+use crate::fit::in_hand::{InHandError, Order, Print};
+use crate::fit::{Fit, Lost};
+use crate::plan::Plan;
+use crate::stock::Stock;
+use serde::Serialize;
+
+/// The sizes that the picture of a piece suits.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct FitsReport {
+    /// Which piece, counted from 1.
+    pub piece: usize,
+    /// How many ways there are in all.
+    pub in_all: usize,
+    /// The best of them, the best first: what is as fine as wished, then whole, matted, bordered, cropped, then what costs least.
+    pub best: Vec<FitReport>,
+}
+
+/// One way in which a picture suits a size.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct FitReport {
+    /// In what way, in words.
+    pub way: &'static str,
+    /// The size of the print, by its name.
+    pub print: String,
+    /// The frame round its mat, by its name; null without a mat, where the frame is that of the print's size.
+    pub frame: Option<String>,
+    /// The sheet to order.
+    pub sheet: Extent,
+    /// The nominal size of the frame.
+    pub nominal: Extent,
+    /// The image on the sheet.
+    pub image: Extent,
+    /// White paper round the image or, with a mat, board round its opening.
+    pub borders: SidesReport,
+    /// The share of the picture that is lost, 0 to 1.
+    pub lost: f64,
+    /// Pixels lost on the left, at the head, on the right, at the foot.
+    pub lost_px: [f64; 4],
+    /// Pixels to the inch.
+    pub pixels_per_inch: f64,
+    /// Whether that is as fine as the plan wishes.
+    pub keeps_fineness: bool,
+}
+
+/// What to order for the frame in hand.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct InHandReport {
+    /// Which piece it is for, counted from 1.
+    pub piece: usize,
+    /// Why there is no answer.
+    pub why_not: Option<String>,
+    /// What goes into the frame: glass, mat board and backing.
+    pub nominal: Option<Extent>,
+    /// Its rabbet.
+    pub rabbet: Option<Extent>,
+    /// What can be seen through it.
+    pub sight: Option<Extent>,
+    /// Its outside.
+    pub outside: Option<Extent>,
+    /// What the lip hides on each side.
+    pub lip_hides: Option<Measure>,
+    /// The prints that suit it.
+    pub prints: Vec<OrderedReport>,
+}
+
+/// A print for the frame in hand.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct OrderedReport {
+    /// How: to the edge, with a white border, behind a mat.
+    pub how: &'static str,
+    /// Why not.
+    pub why_not: Option<String>,
+    /// The sheet to order.
+    pub sheet: Option<Extent>,
+    /// The image on it.
+    pub image: Option<Extent>,
+    /// The opening of the mat.
+    pub opening: Option<Extent>,
+    /// White paper round the image or, with a mat, board round its opening.
+    pub borders: Option<SidesReport>,
+    /// What the lip leaves of them; negative by what it hides of the image.
+    pub visible_borders: Option<SidesReport>,
+    /// Pixels to the inch.
+    pub pixels_per_inch: Option<f64>,
+    /// The share of the picture that is lost, 0 to 1.
+    pub lost: Option<f64>,
+}
+
+/// The largest print in a space.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct SpaceReport {
+    /// The space that the group may take.
+    pub space: Extent,
+    /// The largest image with which it does, in the shape of the first piece's; null when nothing is left.
+    pub image: Option<Extent>,
+}
+
+pub(super) fn fits_report(
+    plan: &Plan,
+    figures: &Figures,
+    stock: &Stock,
+    piece: usize,
+    most: usize,
+) -> FitsReport {
+    let found = asked::fits(plan, figures, stock, piece);
+    FitsReport { piece: piece + 1, in_all: found.len(), best: found.iter().take(most).map(fit).collect() }
+}
+
+fn fit(fit: &Fit<'_>) -> FitReport {
+    FitReport {
+        way: fit.way.words(),
+        print: fit.print.listed.name.clone(),
+        frame: fit.frame.map(|frame| frame.listed.name.clone()),
+        sheet: extent(fit.sheet()),
+        nominal: extent(fit.nominal()),
+        image: extent(fit.image),
+        borders: sides(fit.borders),
+        lost: number(fit.lost.share),
+        lost_px: lost_px(&fit.lost),
+        pixels_per_inch: number(fit.cut.pixels_per_inch),
+        keeps_fineness: fit.keeps_fineness,
+    }
+}
+
+fn lost_px(lost: &Lost) -> [f64; 4] {
+    [lost.left_px, lost.top_px, lost.right_px, lost.bottom_px].map(number)
+}
+
+pub(super) fn in_hand_report(piece: usize, found: &Result<Order, InHandError>) -> InHandReport {
+    let order = found.as_ref().ok();
+    InHandReport {
+        piece: piece + 1,
+        why_not: found.as_ref().err().map(ToString::to_string),
+        nominal: order.map(|order| extent(order.nominal)),
+        rabbet: order.map(|order| extent(order.rabbet)),
+        sight: order.map(|order| extent(order.sight)),
+        outside: order.map(|order| extent(order.outside)),
+        lip_hides: order.map(|order| measure(order.lip_hides)),
+        prints: order.map_or_else(Vec::new, |order| {
+            Ordered::ALL.iter().map(|(print, how)| ordered(how, print.of(order))).collect()
+        }),
+    }
+}
+
+fn ordered(how: &'static str, found: Result<Print, InHandError>) -> OrderedReport {
+    let print = found.as_ref().ok();
+    OrderedReport {
+        how,
+        why_not: found.as_ref().err().map(ToString::to_string),
+        sheet: print.map(|print| extent(print.sheet)),
+        image: print.map(|print| extent(print.image)),
+        opening: print.and_then(|print| print.opening).map(extent),
+        borders: print.map(|print| sides(print.borders)),
+        visible_borders: print.map(|print| sides(print.visible_borders)),
+        pixels_per_inch: print.map(|print| number(print.cut.pixels_per_inch)),
+        lost: print.map(|print| number(print.lost.share)),
+    }
+}
+
+pub(super) fn space_report(plan: &Plan, figures: &Figures) -> Option<SpaceReport> {
+    Some(SpaceReport { space: extent(plan.space?), image: asked::in_space(plan, figures).map(extent) })
+}

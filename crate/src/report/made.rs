@@ -1,0 +1,243 @@
+//! A report on making: parts, weights, prints, mats, rails, sheets and parcels of what hangs.
+
+use super::basic::*;
+use crate::cut_list::{self, Extent as PartExtent, MatCut, Part};
+use crate::making::{Print, Sticks, Thing};
+use crate::weigh::Mass;
+use serde::Serialize;
+
+/// One thing that hangs: a piece, or all pieces that share a frame.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ThingReport {
+    /// Which pieces, counted from 1.
+    pub pieces: Vec<usize>,
+    /// Its parts from the front to the back.
+    pub parts: Vec<PartReport>,
+    /// What all of it weighs, at least ±15 %: weigh it before it hangs on anything that matters.
+    pub weight: Weight,
+    /// What is not in that weight; empty for nothing.
+    pub not_weighed: &'static str,
+    /// The prints to order.
+    pub prints: Vec<PrintReport>,
+    /// The openings to cut, the upper mat's before the inner one's.
+    pub mat_cuts: Vec<MatCutReport>,
+    /// The rails of its frame.
+    pub rails: Option<RailsReport>,
+    /// For each part cut from a sheet: which sheet to buy.
+    pub sheets: Vec<SheetReport>,
+    /// The box that it is sent in, with 2 in of packing on each side: longest side, middle, shortest.
+    pub carton: [Measure; 3],
+    /// The longest side of the box and the girth round the other two.
+    pub length_and_girth: Measure,
+    /// Which carriers of the stock take that.
+    pub carriers: Vec<String>,
+}
+
+/// A part.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct PartReport {
+    /// What it is.
+    pub name: String,
+    /// How many.
+    pub quantity: u32,
+    /// What it is made of, where that is a material with a density.
+    pub material: Option<&'static str>,
+    /// Width and height, for a board or a sheet.
+    pub size: Option<Extent>,
+    /// Length, for a rail.
+    pub length: Option<Measure>,
+    /// What else the maker needs to know.
+    pub note: String,
+    /// What all of these weigh.
+    pub weight: Weight,
+}
+
+/// A print to order.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct PrintReport {
+    /// The sheet, cloth or metal.
+    pub size: Extent,
+    /// The pixels that its picture needs at the fineness wished for.
+    pub pixels_needed: [u64; 2],
+    /// The rolls of the stock that take it; empty for metal.
+    pub rolls: Vec<String>,
+    /// The tube that it can be sent in.
+    pub tube: Option<String>,
+    /// The least length of that tube.
+    pub tube_length: Option<Measure>,
+}
+
+/// The cutter's measures of one opening.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct MatCutReport {
+    /// Which mat.
+    pub mat: &'static str,
+    /// The board.
+    pub board: Extent,
+    /// The opening at the art, the smaller hole.
+    pub opening: Extent,
+    /// The hole at the face.
+    pub opening_at_face: Extent,
+    /// From each edge of the board to the opening at the art, seen from the face.
+    pub from_the_face: SidesReport,
+    /// The same seen from the back, where it is marked: left and right change places.
+    pub from_the_back: SidesReport,
+    /// Border, opening and border together: must be the board.
+    pub sums: Extent,
+    /// From corner to corner of the board.
+    pub board_diagonal: Measure,
+    /// From corner to corner of the opening.
+    pub opening_diagonal: Measure,
+}
+
+/// The rails of a frame, two of each.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct RailsReport {
+    /// Across, at the long points.
+    pub across_long_points: Measure,
+    /// Across, at the short points.
+    pub across_short_points: Measure,
+    /// Upright, at the long points.
+    pub upright_long_points: Measure,
+    /// Upright, at the short points.
+    pub upright_short_points: Measure,
+    /// Moulding in the finished frame.
+    pub moulding_exact: Measure,
+    /// Moulding by the shops' rule, 2(w + h) + 8 × face.
+    pub moulding_by_rule: Measure,
+    /// Moulding from one stick, with a kerf between two rails.
+    pub moulding_with_kerfs: Measure,
+}
+
+/// A sheet to buy.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct SheetReport {
+    /// For which part.
+    pub part: String,
+    /// The smallest sheet of the stock that takes it.
+    pub sheet: Option<String>,
+    /// How many such parts a sheet gives, cut in a simple grid.
+    pub gives: Option<u32>,
+    /// Why there is none.
+    pub why_not: Option<String>,
+}
+
+/// The moulding to buy for all frames together.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct MouldingReport {
+    /// In which length.
+    pub stick: Option<String>,
+    /// What is cut from each stick: the long points of its rails, the longest first.
+    pub sticks: Vec<Vec<Measure>>,
+    /// What is left of each stick.
+    pub left: Vec<Measure>,
+    /// Why it cannot be had.
+    pub why_not: Option<String>,
+}
+
+pub(super) fn thing_report(made: &Thing) -> ThingReport {
+    let carton = made.carton;
+    ThingReport {
+        pieces: made.pieces.iter().map(|index| index + 1).collect(),
+        parts: made.parts.iter().map(part).collect(),
+        weight: weight(made.mass),
+        not_weighed: made.not_weighed,
+        prints: made.prints.iter().map(print).collect(),
+        mat_cuts: made.mats.iter().map(mat_cut).collect(),
+        rails: made.rails.map(|(rails, moulding)| RailsReport {
+            across_long_points: measure(rails.across.long_point),
+            across_short_points: measure(rails.across.short_point),
+            upright_long_points: measure(rails.upright.long_point),
+            upright_short_points: measure(rails.upright.short_point),
+            moulding_exact: measure(moulding.exact),
+            moulding_by_rule: measure(moulding.by_rule),
+            moulding_with_kerfs: measure(moulding.with_kerfs),
+        }),
+        sheets: made.sheets.iter().map(|found| sheet(found, made)).collect(),
+        carton: [carton.length, carton.width, carton.height].map(measure),
+        length_and_girth: measure(carton.length_and_girth()),
+        carriers: made.carriers.clone(),
+    }
+}
+
+fn part((part, mass): &(Part, Mass)) -> PartReport {
+    let (size, length) = match part.extent {
+        PartExtent::Size(size) => (Some(extent(size)), None),
+        PartExtent::Length(length) => (None, Some(measure(length))),
+    };
+    PartReport {
+        name: part.name.clone(),
+        quantity: part.quantity,
+        material: part.material.map(crate::plan::Material::name),
+        size,
+        length,
+        note: part.note.clone(),
+        weight: weight(*mass),
+    }
+}
+
+fn print(print: &Print) -> PrintReport {
+    PrintReport {
+        size: extent(print.size),
+        pixels_needed: [print.pixels.0, print.pixels.1],
+        rolls: print.rolls.clone(),
+        tube: print.tube.as_ref().map(|(name, _)| name.clone()),
+        tube_length: print.tube.as_ref().map(|(_, rolled)| measure(rolled.tube_length)),
+    }
+}
+
+fn mat_cut((mat, cut): &(&'static str, MatCut)) -> MatCutReport {
+    MatCutReport {
+        mat,
+        board: extent(cut.board),
+        opening: extent(cut.opening),
+        opening_at_face: extent(cut.face_opening),
+        from_the_face: sides(cut.face),
+        from_the_back: sides(cut.back),
+        sums: extent(cut.sums()),
+        board_diagonal: measure(cut.board_diagonal),
+        opening_diagonal: measure(cut.opening_diagonal),
+    }
+}
+
+fn sheet((name, found): &(String, Result<crate::stock::SheetStock, String>), made: &Thing) -> SheetReport {
+    let blank = made.parts.iter().find_map(|(part, _)| match part.extent {
+        PartExtent::Size(size) if part.name == *name => Some(size),
+        _ => None,
+    });
+    SheetReport {
+        part: name.clone(),
+        sheet: found.as_ref().ok().map(|sheet| sheet.name.clone()),
+        gives: found
+            .as_ref()
+            .ok()
+            .zip(blank)
+            .and_then(|(sheet, blank)| u32::try_from(cut_list::grid_yield(blank, sheet.size)).ok()),
+        why_not: found.as_ref().err().cloned(),
+    }
+}
+
+pub(super) fn moulding_report(found: &Result<Sticks, String>) -> MouldingReport {
+    match found {
+        Ok(bought) => MouldingReport {
+            stick: Some(bought.stick.name.clone()),
+            sticks: bought
+                .sticks
+                .iter()
+                .map(|cuts| cuts.rails.iter().map(|&rail| measure(bought.rails[rail])).collect())
+                .collect(),
+            left: bought.sticks.iter().map(|cuts| measure(cuts.left)).collect(),
+            why_not: None,
+        },
+        Err(why) => {
+            MouldingReport { stick: None, sticks: Vec::new(), left: Vec::new(), why_not: Some(why.clone()) }
+        }
+    }
+}

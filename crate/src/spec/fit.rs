@@ -1,0 +1,96 @@
+//! What fits: the frame in hand and the space on the wall, with the prints that suit them.
+
+use super::*;
+use crate::asked::{self, Ordered};
+use crate::fit::in_hand::Order;
+
+pub(super) fn fitting(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
+    let mut writer = Writer::default();
+    let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
+    in_hand(plan, figures, chosen.unwrap_or(0), &which, &mut writer);
+    space(plan, figures, &mut writer);
+    writer
+}
+
+fn in_hand(plan: &Plan, figures: &Figures, piece: usize, which: &str, writer: &mut Writer) {
+    let Some(found) = asked::in_hand(plan, figures, piece) else {
+        writer.text("There is ").field("in_hand.measured").text(". ");
+        return;
+    };
+    writer.text("There is a frame of ").field("in_hand.size").text(" ").field("in_hand.measured");
+    writer.text(", its face ").field("in_hand.face").text(" wide, its rabbet ");
+    writer.field("in_hand.rabbet_width").text(" wide with ").field("in_hand.allowance").text(" of play: ");
+    let order = match found {
+        Ok(order) => order,
+        Err(why) => {
+            writer.text(&why.to_string()).text(". ");
+            return;
+        }
+    };
+    writer.text("what goes into it is ").size(order.nominal, plan.units);
+    writer
+        .text(", in view ")
+        .size(order.sight, plan.units)
+        .text(", outside ")
+        .size(order.outside, plan.units);
+    writer.text("; the lip hides ").length(order.lip_hides, plan.units).text(" on each side. Order a print ");
+    for (index, (ordered, how)) in Ordered::ALL.iter().enumerate() {
+        writer.text(["", "; or ", "; or "][index]);
+        one_print(plan, &order, (*ordered, how), which, writer);
+    }
+    writer.text(". ");
+}
+
+fn one_print(
+    plan: &Plan,
+    order: &Order,
+    (ordered, how): (Ordered, &'static str),
+    which: &str,
+    writer: &mut Writer,
+) {
+    let print = match ordered.of(order) {
+        Ok(print) => print,
+        Err(why) => {
+            writer.text(how).text(" (not possible: ").text(&why.to_string()).text(")");
+            return;
+        }
+    };
+    writer.offer(how, &format!("offer.in_hand.{which}"), how).text(" (");
+    match ordered {
+        Ordered::ToTheEdge => writer.size(print.sheet, plan.units),
+        Ordered::InsideSight => writer
+            .text("image ")
+            .size(print.image, plan.units)
+            .text(" on a sheet of ")
+            .size(print.sheet, plan.units),
+        Ordered::Matted => {
+            writer.size(print.sheet, plan.units).text(", the opening ");
+            writer.size(print.opening.unwrap_or_default(), plan.units)
+        }
+    };
+    let ppi = print.cut.pixels_per_inch;
+    writer.text(", ").plain_figure(format!("{} ppi", divide(*ppi.numer(), *ppi.denom(), Mode::Down)));
+    if print.lost.share >= Exact::new(1, 200) {
+        writer.text(", losing ").plain_figure(percent(print.lost.share));
+    }
+    writer.text(")");
+}
+
+fn space(plan: &Plan, figures: &Figures, writer: &mut Writer) {
+    writer.text(if plan.pieces.len() == 1 { "The piece may take " } else { "Together they may take " });
+    writer.field("space");
+    if plan.space.is_none() {
+        writer.text(" on the wall.");
+        return;
+    }
+    writer.text(" ").field("space.size").text(" on the wall");
+    match asked::in_space(plan, figures) {
+        Some(image) => {
+            let words = shown_size(image, plan.units);
+            writer.text(": the largest image is ").offer(words, "offer.space", "").text(".");
+        }
+        None => {
+            writer.text(", which leaves nothing for an image: allow more, or take less round it.");
+        }
+    }
+}
