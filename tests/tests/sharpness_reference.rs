@@ -146,6 +146,7 @@ fn sizes_and_pixels_both_ways() {
     assert_eq!(pixels_for(size("13.25x13.25"), whole(150)), (1988, 1988));
     assert_eq!(pixels_for(size("0x1"), whole(150)), (0, 150));
     assert_eq!(largest((6000, 4000), None, whole(0)), None, "no ppi to keep");
+    assert_eq!(largest((6000, 4000), Some(size("3x2")), whole(0)), None, "nor of a crop");
 }
 
 /// The crop keeps the smaller of the two quotients: 4000 x 6000 to 4:5 keeps 4000 x 5000, to 2:3 all; 3024 x 4032 to 2:3 keeps

@@ -108,6 +108,8 @@ pub(crate) fn specimens() -> Vec<(&'static str, Section)> {
     let original = |framing, floater| Finish::Original(Original { framing, floater, ..Original::starting() });
     let (glass, spacer) = (Glazing::Acrylic(inch("1/8")), inch("1/4"));
     let deep = Framing { backing: board(Material::Mdf, "3/4"), ..usual() };
+    let sunk =
+        Framing { backing: board(Material::Mdf, "1 1/2"), ..frame(&|frame| frame.rabbet_depth = inch("3")) };
     let all = Framing { spacer, glazing: glass, ..double.clone() };
     let (tiny, small) = (Size::inches(1, 1), Size::inches(3, 3));
     let wide = Floater { face: inch("4"), gap: inch("2"), ..Floater::starting() };
@@ -124,6 +126,12 @@ pub(crate) fn specimens() -> Vec<(&'static str, Section)> {
         ("lip as wide as the face", usual_size, print_in(frame(&|frame| frame.rabbet_width = frame.face))),
         ("no lip", usual_size, print_in(frame(&|frame| frame.rabbet_width = Length::ZERO))),
         ("a lip that is thin", usual_size, print_in(frame(&|frame| frame.rabbet_depth = inch("1.1")))),
+        (
+            "a rabbet as deep as the moulding",
+            usual_size,
+            print_in(frame(&|frame| frame.rabbet_depth = inch("2"))),
+        ),
+        ("no lip before what is deep", usual_size, print_in(sunk)),
         ("bare paper", usual_size, print_in(Framing::NONE)),
         ("no mat", usual_size, print_in(Framing { mat: None, ..usual() })),
         ("no frame", usual_size, print_in(Framing { frame: None, spacer, ..usual() })),
