@@ -495,7 +495,8 @@ fn framed(package: BuildUp, frame: &Frame) -> Result<BuildUp, FramingError> {
     let sight = whole.shrunk(Sides::all(frame.face));
     let rabbet = sight.shrunk(Sides::all(-frame.rabbet_width));
     let lip_hides = rails.lip_hides();
-    let spare_depth = frame.rabbet_depth - package.stack.thickness();
+    // No rabbet is deeper than its moulding.
+    let spare_depth = frame.rabbet_depth.min(frame.depth) - package.stack.thickness();
     let package = package.moved(frame.face - lip_hides);
     let hidden = |border: Length| border - lip_hides;
     Ok(BuildUp {

@@ -105,6 +105,9 @@ fn the_rabbet_takes_the_stack_or_does_not() {
     check("1/2", 1, "3/4");
     check("3/8", 0, "3/4");
     check("1/4", -1, "7/8");
+    // Of a rabbet that is stated deeper than the moulding, 3/4 is there.
+    check("3/4", 3, "3/4");
+    check("2", 3, "3/4");
 }
 
 /// Foot and head: (H - o) divided as head : foot. With 3 : 4, 7 in give 3 and 4; 6.25 in 2.6786 and 3.5714; 206 mm 88.2857 and

@@ -175,3 +175,32 @@ fn unequal_panels_look_through_to_one_picture() {
     assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(Exact::from_integer));
     assert_eq!(starts(&cuts, |cut| cut.source.height), [3000, 2000].map(Exact::from_integer));
 }
+
+/// Where the windows hang plays no part, only how they lie to each other: 10 x 20 and 10 x 20 with 2 between, from 7 to the right and 5
+/// up, are 22 x 20 over all.
+#[test]
+fn panels_anywhere_on_the_wall() {
+    let window = |x| Rect::new(Length::inches(x), Length::inches(5), Size::inches(10, 20));
+    let cuts = split((2200, 2000), &[window(7), window(19)], Strips::Hidden, false, Focus::MIDDLE);
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1200].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 0].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.pixels_per_inch), [100, 100].map(Exact::from_integer));
+}
+
+/// Pushed together, unequal panels stand on one middle line: 10 x 30 beside 20 x 20 is 30 x 30, the lower one from 5 below the top; and
+/// so turned by a quarter. 3000 x 3000 px is 100 px/in.
+#[test]
+fn unequal_panels_pushed_together() {
+    let panel =
+        |x, y, width, height| Rect::new(Length::inches(x), Length::inches(y), Size::inches(width, height));
+    let row = [panel(0, 0, 10, 30), panel(17, 5, 20, 20)];
+    let cuts = split((3000, 3000), &row, Strips::Kept, false, Focus::MIDDLE);
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1000].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.width), [1000, 2000].map(Exact::from_integer));
+    let column = [panel(0, 30, 30, 10), panel(5, 3, 20, 20)];
+    let cuts = split((3000, 3000), &column, Strips::Kept, true, Focus::MIDDLE);
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 1000].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 500].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.height), [1000, 2000].map(Exact::from_integer));
+}

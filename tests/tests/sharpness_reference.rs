@@ -12,7 +12,7 @@ use overmantel::print::fineness::{
     ACUITY, Coarse, STANDARDS, Verdict, largest, merging_distance_for, needed_ppi, pixels_for, sharpness,
     standard_kept,
 };
-use overmantel::print::{Exact, PixelCrop, fill, merging_distance};
+use overmantel::print::{Cut, Exact, PixelCrop, Source, fill, merging_distance};
 use proptest::prelude::*;
 
 #[track_caller]
@@ -146,6 +146,7 @@ fn sizes_and_pixels_both_ways() {
     assert_eq!(pixels_for(size("13.25x13.25"), whole(150)), (1988, 1988));
     assert_eq!(pixels_for(size("0x1"), whole(150)), (0, 150));
     assert_eq!(largest((6000, 4000), None, whole(0)), None, "no ppi to keep");
+    assert_eq!(largest((6000, 4000), Some(size("3x2")), whole(0)), None, "nor of a crop");
 }
 
 /// The crop keeps the smaller of the two quotients: 4000 x 6000 to 4:5 keeps 4000 x 5000, to 2:3 all; 3024 x 4032 to 2:3 keeps
@@ -219,6 +220,28 @@ fn crops_in_whole_pixels() {
     check((1000, 10), "1x10000", at(1000, 0), [999, 0, 1, 10]);
     check((1000, 10), "1x10000", at(0, 0), [0, 0, 1, 10]);
     check((1, 1), "3x7", Focus::MIDDLE, [0, 0, 1, 1]);
+}
+
+/// A crop that reaches beyond its picture is held within it: 3 px from 9 1/2 of 10 are the last three, 3 px from -2 the first three.
+#[test]
+fn a_crop_beyond_its_picture() {
+    let all = fill((10, 10), size("1x1"), Focus::MIDDLE);
+    for (start, expected) in
+        [(Exact::new(19, 2), 7), (whole(7), 7), (whole(6), 6), (whole(0), 0), (whole(-2), 0)]
+    {
+        let source = Source { left: start, top: start, width: whole(3), height: whole(3) };
+        let found = Cut { source, ..all }.whole_px((10, 10));
+        assert_eq!(found, PixelCrop { left: expected, top: expected, width: 3, height: 3 }, "{start}");
+    }
+}
+
+/// Verdicts are told apart in words, which stand behind "it is".
+#[test]
+fn verdicts_in_words() {
+    let words = [Verdict::Crisp, Verdict::HoldsFromThere, Verdict::Soft].map(Verdict::words);
+    for (text, part) in words.iter().zip(["crisp", "from where it is seen", "softer"]) {
+        assert!(text.contains(part) && !text.ends_with('.'), "{part} in {text}");
+    }
 }
 
 /// A PNG of this size whose physical size says so many pixels to the inch (chunk pHYs, in pixels to the metre).

@@ -64,8 +64,10 @@ pub fn draw(section: &Section, sheet: &Sheet, system: System) -> SectionDrawing 
     });
     let text_end = spread(&mut notes, em, margin + em, margin + cut_height);
     let lanes = f32::from(u8::try_from(section.depths.len()).unwrap_or(u8::MAX)) * em * LANE;
-    let floor = (margin + cut_height).max(text_end);
-    let height = floor.max(margin + cut_height + lanes) + em * 2.6;
+    // Depths stand below the cut, and below the notes where these need more room than the cut.
+    let foot = margin + cut_height;
+    let below = foot.max(text_end - em * LINE / 2.0);
+    let height = below + lanes + em * 2.6;
     let height_px =
         u32::try_from(crate::rounding::nearest(f64::from(height.ceil()))).unwrap_or(1).clamp(1, MOST_SIDE_PX);
     let origin =
@@ -89,7 +91,7 @@ pub fn draw(section: &Section, sheet: &Sheet, system: System) -> SectionDrawing 
         }
         let edge = margin + across * scale;
         notes.iter().for_each(|note| table.note(note, edge, em));
-        table.depths(section, margin + cut_height);
+        table.depths(section, foot, below);
         table.scale_bar(system, width - margin, height - em * 1.1);
     }
     let pixels = pixmap.map_or_else(Vec::new, Pixmap::take);
@@ -285,8 +287,9 @@ impl Table<'_, '_> {
         self.lettering.letter(&mut self.canvas, text, em, (middle, y), false, ink);
     }
 
-    /// The depths below the cut, the shortest nearest to it; each figure stands behind the longest.
-    fn depths(&mut self, section: &Section, below: f32) {
+    /// The depths below the cut, the shortest nearest to it; each figure stands behind the longest. Their lines come down from the
+    /// foot of the cut.
+    fn depths(&mut self, section: &Section, foot: f32, below: f32) {
         let mut depths: Vec<_> = section.depths.iter().collect();
         depths.sort_by_key(|depth| depth.to - depth.from);
         let (em, ink) = (self.em, self.sheet.theme.ink);
@@ -297,7 +300,7 @@ impl Table<'_, '_> {
             let (from, to) = (self.x(depth.from), self.x(depth.to));
             self.stroke((from, y), (to, y), ink, self.line * 0.8);
             for x in [from, to] {
-                self.stroke((x, below), (x, y + em * 0.3), self.sheet.theme.quiet, self.line * 0.6);
+                self.stroke((x, foot), (x, y + em * 0.3), self.sheet.theme.quiet, self.line * 0.6);
                 self.lettering.tick(&mut self.canvas, em * 0.26, (x, y), ink);
             }
             self.write(&typeset(&depth.text), em, end + em * 1.1, y, ink);

@@ -7,11 +7,13 @@
 use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::framing::stack::{StackLayer, StackPart};
-use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, FrameSizes, floater_recess};
+use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, FrameSizes, MatSizes, floater_recess};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::measure::{Grade, shown, shown_size};
-use crate::plan::{Aluminium, Canvas, Edge, Finish, Floater, Frame, Framing, Material, Piece, Plan, Units};
+use crate::plan::{
+    Aluminium, Arrangement, Canvas, Edge, Finish, Floater, Frame, Framing, Material, Original, Plan, Units,
+};
 
 /// A cut through a piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -82,21 +84,33 @@ pub struct Depth {
 const SHEET: Length = Length::micrometres(350);
 /// What is shown below the outside, and of the wall.
 const AROUND: Length = Length::inches_ratio(5, 16);
-/// What is shown above an opening.
+/// What is shown above the foot of what is seen.
 const ABOVE: Length = Length::inches(1);
 /// What of a board is shown on both sides of a break.
 const BESIDE_BREAK: Length = Length::inches_ratio(5, 8);
 
 /// Cuts through a piece of the plan; `None` when it has no such piece.
+///
+/// In a shared frame, frame and mat are those of the first piece, and the foot of a column is below its last one.
 #[must_use]
 pub fn section(plan: &Plan, figures: &Figures, piece: usize) -> Option<Section> {
-    let (stated, sizes) = (plan.pieces.get(piece)?, figures.build_ups.get(piece)?);
-    let mut cut = Cutting::new(stated, sizes, plan.units);
-    match &stated.finish {
-        Finish::Canvas(canvas) => cut.canvas(canvas),
-        Finish::Aluminium(sheet) => cut.metal(sheet),
-        Finish::Original(original) if original.floater.is_some() => cut.floated(original.floater.as_ref()),
-        Finish::Paper(_) | Finish::Original(_) => cut.package(stated),
+    let mut stated = plan.pieces.get(piece)?;
+    let mut sizes = figures.build_ups.get(piece)?;
+    let mut framed = stated;
+    if plan.shared.is_some() {
+        framed = plan.pieces.first()?;
+        if plan.group.arrangement == Arrangement::Column {
+            (stated, sizes) = (plan.pieces.last()?, figures.build_ups.last()?);
+        }
+    }
+    let framing = framed.finish.framing();
+    let mut cut = Cutting::new(&stated.finish, framing, sizes, plan.units);
+    match (&stated.finish, framing) {
+        (Finish::Canvas(canvas), _) => cut.canvas(canvas),
+        (Finish::Aluminium(sheet), _) => cut.metal(sheet),
+        (Finish::Original(Original { floater: Some(floater), .. }), _) => cut.floated(floater),
+        (finish, Some(framing)) => cut.package(matches!(finish, Finish::Paper(_)), framing),
+        (_, None) => {}
     }
     Some(cut.finish())
 }
@@ -119,6 +133,8 @@ struct Cutting<'a> {
     units: Units,
     /// The upper edge of what is shown, before the break.
     top: Length,
+    /// What is shown above the foot of what is seen.
+    above: Length,
     /// What the break leaves out: from a height, so much.
     gap: Option<(Length, Length)>,
     /// The front of the package.
@@ -129,23 +145,24 @@ struct Cutting<'a> {
 }
 
 impl<'a> Cutting<'a> {
-    fn new(piece: &Piece, sizes: &'a BuildUp, units: Units) -> Self {
-        // From the foot up: the frame, the mat's border, and something of what is seen.
-        let framing = piece.finish.framing();
+    fn new(finish: &Finish, framing: Option<&Framing>, sizes: &'a BuildUp, units: Units) -> Self {
+        // From the foot up: the frame, the mat's border, and something of what is seen, but not beyond its middle.
         let face =
             framing.and_then(|framing| framing.frame.as_ref()).map_or(Length::ZERO, |frame| frame.face);
-        let inner = sizes.mat.as_ref().map_or(face.max(sizes.sheet.y), |mat| mat.opening.y);
-        let (from, to) = (face + BESIDE_BREAK, inner - BESIDE_BREAK - BESIDE_BREAK.half());
-        let top = match &piece.finish {
-            Finish::Canvas(_) => sizes.sheet.y + BAR_WIDTH + ABOVE,
-            Finish::Aluminium(sheet) => behind_metal(sheet).top() + ABOVE.half(),
-            Finish::Paper(_) | Finish::Original(_) => inner + ABOVE,
+        let seen = sizes.mat.as_ref().map_or(face, |mat| mat.opening.y).max(sizes.sheet.y);
+        let end = sizes.sheet.top().min(sizes.window.top());
+        let wanted = match finish {
+            Finish::Canvas(_) => BAR_WIDTH + ABOVE,
+            Finish::Aluminium(sheet) => behind_metal(sheet, sizes.outside).top() + ABOVE.half(),
+            Finish::Paper(_) | Finish::Original(_) => ABOVE,
         };
+        let above = wanted.min((end - seen).half()).max(Length::ZERO);
         Self {
             sizes,
             units,
-            top: top.min(sizes.outside.height),
-            gap: (to - from > BESIDE_BREAK.half()).then_some((from, to - from)),
+            top: seen + above,
+            above,
+            gap: sizes.mat.as_ref().zip(framing).and_then(|(cut, framing)| gap(sizes, cut, framing)),
             front: Length::ZERO,
             parts: Vec::new(),
             notes: Vec::new(),
@@ -169,6 +186,21 @@ impl<'a> Cutting<'a> {
     fn block(&mut self, substance: Substance, [left, right]: [Length; 2], [bottom, top]: [Length; 2]) {
         if right > left && top > bottom {
             self.polygon(substance, &[(left, bottom), (right, bottom), (right, top), (left, top)]);
+        }
+    }
+
+    /// A block and its name, with the name's point in the middle of its thickness; nothing where there is no block.
+    fn named(
+        &mut self,
+        substance: Substance,
+        [left, right]: [Length; 2],
+        [bottom, top]: [Length; 2],
+        y: Length,
+        text: String,
+    ) {
+        if right > left && top > bottom {
+            self.block(substance, [left, right], [bottom, top]);
+            self.note(left + (right - left).half(), y, text);
         }
     }
 
@@ -208,25 +240,22 @@ impl<'a> Cutting<'a> {
     }
 
     /// A work behind a mat, in a frame, or hung as it is.
-    fn package(&mut self, piece: &Piece) {
-        let Some(framing) = piece.finish.framing() else { return };
+    fn package(&mut self, is_paper: bool, framing: &Framing) {
         let sizes = self.sizes;
         let thick = sizes.stack.thickness();
         // The package's front: against the lip, or at the front of what has no frame.
         let (front, foot) = match (&framing.frame, &sizes.frame) {
             (Some(frame), Some(cut)) => {
                 let back = (-cut.spare_depth).max(Length::ZERO);
-                self.moulding(frame, cut, back);
-                (back + frame.rabbet_depth, frame.face - cut.lip_hides)
+                let rabbet = self.moulding(frame, cut, back);
+                (rabbet, frame.face - cut.lip_hides)
             }
             _ => (thick, Length::ZERO),
         };
         self.front = front;
         let mut x = front;
-        let layers = sizes.stack.layers.clone();
-        let sheet_is_drawn = matches!(piece.finish, Finish::Paper(_));
-        let mut sheet_done = !sheet_is_drawn;
-        for layer in &layers {
+        let mut sheet_done = !is_paper;
+        for layer in &sizes.stack.layers {
             let behind_the_sheet = matches!(layer.part, StackPart::Mount(_) | StackPart::Backing(_));
             if behind_the_sheet && !sheet_done {
                 self.sheet(x);
@@ -240,18 +269,20 @@ impl<'a> Cutting<'a> {
         }
         if let Some(cut) = &sizes.frame {
             let free = cut.spare_depth;
-            let at = foot + Length::inches_ratio(1, 2);
+            let at = foot + Length::inches_ratio(1, 2).min((self.top - foot).half());
             if free > Length::ZERO {
                 self.note(x - free.half(), at, format!("left in the rabbet {}", self.thin(free)));
             } else if free < Length::ZERO {
-                self.note(x + (-free).half(), at, format!("stands out {}", self.thin(-free)));
+                // On the layer that is farthest back.
+                let last = sizes.stack.layers.last().map_or(Length::ZERO, |layer| layer.thickness);
+                self.note(x + last.min(-free).half(), at, format!("stands out {}", self.thin(-free)));
             }
             self.depth(x, front, "package");
         }
     }
 
-    /// The foot rail of a frame whose back is so far off the wall: a rebated bar.
-    fn moulding(&mut self, frame: &Frame, cut: &FrameSizes, back: Length) {
+    /// The foot rail of a frame whose back is so far off the wall: a rebated bar. Returns where its lip begins.
+    fn moulding(&mut self, frame: &Frame, cut: &FrameSizes, back: Length) -> Length {
         let front = back + frame.depth;
         let rabbet = back + frame.rabbet_depth.min(frame.depth);
         let wall_of_rabbet = frame.face - frame.rabbet_width;
@@ -269,14 +300,20 @@ impl<'a> Cutting<'a> {
         );
         let size = shown_size(Size::new(frame.face, frame.depth), self.units);
         let text = format!("moulding in {}, {size}", frame.material.name());
-        self.note(front - frame.depth.half().half(), wall_of_rabbet.half(), text);
         let lip = front - (front - rabbet).half();
-        self.note(
-            lip,
-            frame.face - frame.rabbet_width.half().half(),
-            format!("lip hides {}", self.thin(cut.lip_hides)),
-        );
+        // Where the rabbet is as wide as the face there is nothing but the lip.
+        let at = if wall_of_rabbet > zero {
+            (front - frame.depth.half().half(), wall_of_rabbet.half())
+        } else {
+            (lip, frame.face.half().half())
+        };
+        self.note(at.0, at.1, text);
+        if cut.lip_hides > zero {
+            let text = format!("lip hides {}", self.thin(cut.lip_hides));
+            self.note(lip, frame.face - frame.rabbet_width.half().half(), text);
+        }
         self.depth(back, rabbet, "rabbet");
+        rabbet
     }
 
     /// A layer whose front is at `front` and whose foot is at `foot`.
@@ -287,7 +324,7 @@ impl<'a> Cutting<'a> {
         let text = |cutting: &Self, name: &str| format!("{name} {}", cutting.thin(layer.thickness));
         match layer.part {
             StackPart::Mat | StackPart::InnerMat => {
-                let (Some(mat), Some(cut)) = (&framing.mat, self.sizes.mat.clone()) else { return };
+                let (Some(mat), Some(cut)) = (&framing.mat, &self.sizes.mat) else { return };
                 let hole = if layer.part == StackPart::Mat { cut.upper_opening } else { cut.opening };
                 // The bevel slopes from the smaller hole at the back to the larger one at the face.
                 let (edge, face) = (hole.y, hole.y - mat.thickness);
@@ -296,30 +333,34 @@ impl<'a> Cutting<'a> {
                     &[(back, foot), (front, foot), (front, face), (back, edge)],
                 );
                 let name = if layer.part == StackPart::Mat { "mat" } else { "inner mat" };
-                self.note(middle, face - BESIDE_BREAK.half(), text(self, name));
+                // Not so low that it would be below a narrow board.
+                let low = BESIDE_BREAK.half().min((face - foot).half());
+                self.note(middle, face - low, text(self, name));
                 if layer.part == StackPart::Mat {
                     self.note(middle, face + mat.thickness.half(), "bevel, 45°");
                 }
             }
             StackPart::Spacer => {
-                let most = framing.frame.as_ref().map_or(layer.thickness, |frame| frame.rabbet_width);
+                // As high as the lip hides it.
+                let hidden = self.sizes.frame.as_ref().map(|cut| cut.lip_hides);
+                let most = hidden.filter(|&hides| hides > Length::ZERO).unwrap_or(layer.thickness);
                 self.block(Substance::Wood, [back, front], [foot, foot + most]);
-                self.note(middle, foot + most.half().half(), text(self, "spacer"));
+                self.note(middle, foot + most.half(), text(self, "spacer"));
             }
             StackPart::Glazing(material) => {
                 self.block(Substance::Glazing, [back, front], [foot, top]);
-                self.note(middle, top - ABOVE.half().half(), text(self, material.name()));
+                self.note(middle, top - self.above.half().half(), text(self, material.name()));
             }
             StackPart::Work => {
                 let bottom = self.sizes.sheet.y;
                 self.block(Substance::Wood, [back, front], [bottom, top]);
-                self.note(middle, top - ABOVE.half(), text(self, "the original"));
+                self.note(middle, top - self.above.half(), text(self, "the original"));
             }
             StackPart::Mount(material) | StackPart::Backing(material) => {
                 self.block(Substance::Board(material), [back, front], [foot, top]);
                 let name = if matches!(layer.part, StackPart::Mount(_)) { "mount of" } else { "backing of" };
                 let lower = if matches!(layer.part, StackPart::Mount(_)) { 5 } else { 7 };
-                let at = top - ABOVE.times_ratio(lower, 8);
+                let at = top - self.above.times_ratio(lower, 8);
                 self.note(middle, at, text(self, &format!("{name} {}", material.name())));
             }
             StackPart::StandOff => {}
@@ -328,53 +369,47 @@ impl<'a> Cutting<'a> {
 
     /// The paper, a line in front of what is behind it.
     fn sheet(&mut self, x: Length) {
-        let bottom = self.sizes.sheet.y;
-        self.block(Substance::Sheet, [x - SHEET.half(), x + SHEET.half()], [bottom, self.top]);
-        self.note(x, self.top - ABOVE.times_ratio(3, 8), "print");
+        let (bottom, y) = (self.sizes.sheet.y, self.top - self.above.times_ratio(3, 8));
+        self.named(Substance::Sheet, [x, x + SHEET], [bottom, self.top], y, "print".to_owned());
     }
 
     /// A canvas round its bars, alone or in a floater frame.
     fn canvas(&mut self, canvas: &Canvas) {
         let (foot, top) = (self.sizes.sheet.y, self.top);
-        let bar = foot + BAR_WIDTH;
-        let back = self.floater(canvas.floater.as_ref(), canvas.depth);
-        let face = back + canvas.depth;
-        self.block(Substance::Wood, [back, face], [foot, bar]);
-        self.block(Substance::Sheet, [face - SHEET, face], [foot, top]);
-        self.block(Substance::Sheet, [back, face], [foot, foot + SHEET]);
-        self.block(Substance::Sheet, [back, back + SHEET], [foot, (foot + canvas.fold).min(top)]);
-        let quarter = Length::inches_ratio(1, 4);
-        self.note(face - SHEET.half(), top - quarter, "face of the canvas");
-        self.note(
-            back + canvas.depth.half(),
-            bar - quarter,
-            format!("bar, {} deep", self.thin(canvas.depth)),
-        );
+        let bar = (foot + BAR_WIDTH).min(top);
+        let back = canvas.floater.as_ref().map_or(Length::ZERO, |stated| self.floater(stated, canvas.depth));
+        let face = back + canvas.depth.max(SHEET);
+        let text = format!("bar, {} deep", self.thin(canvas.depth));
+        let y = foot + (bar - foot).times_ratio(4, 5);
+        self.named(Substance::Wood, [back, back + canvas.depth], [foot, bar], y, text);
+        let y = top - (top - foot).times_ratio(1, 9);
+        self.named(Substance::Sheet, [face - SHEET, face], [foot, top], y, "face of the canvas".to_owned());
         let edge = match canvas.edge {
             Edge::Carried => "edge: the picture carried round",
             Edge::Mirrored => "edge: the face mirrored",
             Edge::Plain(_) => "edge: a plain colour",
         };
-        self.note(back + canvas.depth.half(), foot + SHEET.half(), edge);
+        let y = foot + SHEET.half();
+        self.named(Substance::Sheet, [back, face], [foot, foot + SHEET], y, edge.to_owned());
+        self.block(Substance::Sheet, [back, back + SHEET], [foot, (foot + canvas.fold).min(top)]);
         if canvas.floater.is_some() {
             self.depth(back, face, "bars");
         }
     }
 
     /// An original in a floater frame.
-    fn floated(&mut self, floater: Option<&Floater>) {
+    fn floated(&mut self, floater: &Floater) {
         let (bottom, thick) = (self.sizes.sheet.y, self.sizes.stack.thickness());
         let back = self.floater(floater, thick);
-        self.block(Substance::Wood, [back, back + thick], [bottom, self.top]);
-        self.note(back + thick.half(), self.top - ABOVE.half(), format!("the original {}", self.thin(thick)));
+        let (y, text) = (self.top - self.above.half(), format!("the original {}", self.thin(thick)));
+        self.named(Substance::Wood, [back, back + thick], [bottom, self.top], y, text);
     }
 
-    /// A floater frame, if any: an upright side, and a ledge behind what stands in it. Returns how far off the wall that is.
-    fn floater(&mut self, floater: Option<&Floater>, thickness: Length) -> Length {
-        let Some(floater) = floater else { return Length::ZERO };
+    /// A floater frame: an upright side, and a ledge behind what stands in it. Returns how far off the wall that is.
+    fn floater(&mut self, floater: &Floater, thickness: Length) -> Length {
         let foot = self.sizes.sheet.y;
         let back = (floater.depth - thickness - floater_recess(floater, thickness)).max(Length::ZERO);
-        let ledge = foot + BESIDE_BREAK;
+        let ledge = (foot + BESIDE_BREAK).min(self.top);
         let zero = Length::ZERO;
         self.polygon(
             Substance::Moulding(floater.colour),
@@ -389,34 +424,53 @@ impl<'a> Cutting<'a> {
         );
         let at = floater.depth - floater.depth.half().half();
         self.note(at, floater.face.half(), format!("floater frame, face {}", self.thin(floater.face)));
-        self.note(
-            back + thickness.half(),
-            foot - floater.gap.half(),
-            format!("air {}", self.thin(floater.gap)),
-        );
+        if floater.gap > zero {
+            let text = format!("air {}", self.thin(floater.gap));
+            self.note(back + thickness.half(), foot - floater.gap.half(), text);
+        }
         back
     }
 
     /// A metal sheet on blocks, or on a frame of bars.
     fn metal(&mut self, sheet: &Aluminium) {
+        let zero = Length::ZERO;
         let (back, front) = (sheet.stand_off, sheet.stand_off + sheet.thickness);
-        self.block(Substance::Metal, [back, front], [Length::ZERO, self.top]);
-        self.note(
-            back + sheet.thickness.half(),
-            self.top - ABOVE.half().half(),
-            format!("aluminium sheet {}", self.thin(sheet.thickness)),
-        );
+        let text = format!("aluminium sheet {}", self.thin(sheet.thickness));
+        let y = self.top - ABOVE.half().min(self.above).half();
+        self.named(Substance::Metal, [back, front], [zero, self.top], y, text);
         let name = if sheet.sub_frame.is_some() { "bar of the sub-frame" } else { "float block" };
-        let bar = behind_metal(sheet);
-        self.block(Substance::Wood, [Length::ZERO, back], [bar.y, bar.top().min(self.top)]);
-        self.note(back.half(), bar.centre().y.min(self.top), format!("{name}, {} deep", self.thin(back)));
-        self.depth(Length::ZERO, back, "stand-off");
+        let bar = behind_metal(sheet, self.sizes.outside);
+        let (end, text) = (bar.top().min(self.top), format!("{name}, {} deep", self.thin(back)));
+        self.named(Substance::Wood, [zero, back], [bar.y, end], bar.y + (end - bar.y).half(), text);
+        self.depth(zero, back, "stand-off");
     }
 }
 
-/// The lowest bar or block behind a metal sheet.
-fn behind_metal(sheet: &Aluminium) -> Rect {
-    sheet
-        .sub_frame
-        .map_or(FLOAT_BLOCK, |bars| Rect::new(Length::ZERO, bars.inset, Size::new(bars.width, bars.width)))
+/// The lowest bar or block behind a metal sheet. On a small sheet a block is nearer to the edge.
+fn behind_metal(sheet: &Aluminium, outside: Size) -> Rect {
+    let lowest = |inset: Length, side: Length| Rect::new(Length::ZERO, inset, Size::new(side, side));
+    match sheet.sub_frame {
+        Some(bars) => lowest(bars.inset, bars.width),
+        None => {
+            let Rect { y, size, .. } = FLOAT_BLOCK;
+            lowest(y.min(outside.height.half() - size.height).max(Length::ZERO), size.height)
+        }
+    }
+}
+
+/// What is left out below an opening: from a height, so much. Between two heights at which something begins or ends all is
+/// alike; the largest such part is left out, but for what is kept beside the break.
+fn gap(sizes: &BuildUp, cut: &MatSizes, framing: &Framing) -> Option<(Length, Length)> {
+    let thickness = framing.mat.as_ref()?.thickness;
+    let face = framing.frame.as_ref().map_or(Length::ZERO, |frame| frame.face);
+    let opening = cut.opening.y;
+    let upper = cut.upper_opening.y;
+    let mut heights = vec![face, sizes.sheet.y, upper - thickness, upper, opening - thickness, opening];
+    heights.retain(|height| (face..=opening).contains(height));
+    heights.sort();
+    let alike = heights.windows(2).map(|pair| (pair[0], pair[1]));
+    let (from, to) = alike.max_by_key(|&(from, to)| to - from)?;
+    // Above the break more of it is kept, for the notes on the mat.
+    let (from, to) = (from + BESIDE_BREAK, to - BESIDE_BREAK - Length::inches_ratio(3, 16));
+    (to - from > BESIDE_BREAK.half()).then_some((from, to - from))
 }

@@ -9,7 +9,7 @@ use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::hang::hang;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Align, Arrangement, Extent, Finish, Fixing, Focus, Framing, Group, GroupAcross, OpeningRule, Paper,
+    Align, Arrangement, Extent, Finish, Fixing, Focus, Framing, Group, GroupAcross, Mat, OpeningRule, Paper,
     Piece, Plan, Shared, Strips, Surround, System, Weighting, file,
 };
 use overmantel::print::{Exact, fill, split};
@@ -280,7 +280,12 @@ fn mirrored(plan: &Plan) -> Plan {
         plan.group.across = GroupAcross::CentreAt(plan.wall.size.width - x);
     }
     match plan.group.arrangement {
-        Arrangement::Row => plan.pieces.reverse(),
+        Arrangement::Row => {
+            plan.pieces.reverse();
+            if plan.shared.is_some() {
+                frame_stays_first(&mut plan.pieces);
+            }
+        }
         Arrangement::Stepped(rise) => {
             plan.pieces.reverse();
             plan.group.arrangement = Arrangement::Stepped(-rise);
@@ -294,6 +299,16 @@ fn mirrored(plan: &Plan) -> Plan {
         }
     }
     plan
+}
+
+/// A shared frame is that of the first piece, and each opening follows from its own piece: the frame of what was first before
+/// goes to what is first now.
+fn frame_stays_first(reversed: &mut [Piece]) {
+    let Some(shared) = reversed.last().and_then(|piece| piece.finish.framing()).cloned() else { return };
+    let Some(own) = reversed.first_mut().and_then(|piece| piece.finish.framing_mut()) else { return };
+    let opening = own.mat.as_ref().map(|mat| mat.opening);
+    let mat = shared.mat.zip(opening).map(|(mat, opening)| Mat { opening, ..mat });
+    *own = Framing { mat, ..shared };
 }
 
 /// Every length of the plan on a multiple of four units, so that all halves and quarters are whole.

@@ -1,0 +1,191 @@
+//! What a fit costs, and in what order fits stand, down to the last thing that tells two of them apart.
+//!
+//! No expected value here was computed by Overmantel: all were worked out on paper from the rule above each table. Numbers are
+//! inches. That ties go by name, and then by the rest of the listing, is our own choice; that an overlap is 1/8 in is common
+//! practice, no source.
+
+use overmantel::fit::in_hand::{InHandError, from_frame};
+use overmantel::fit::systems::near_misses;
+use overmantel::fit::{Way, Wish, from_picture};
+use overmantel::geometry::Size;
+use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::plan::{InHand, Measured, System};
+use overmantel::print::Exact;
+use overmantel::stock::StandardSize;
+
+#[track_caller]
+fn inch(text: &str) -> Length {
+    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
+}
+
+#[track_caller]
+fn size(text: &str) -> Size {
+    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
+    Size::new(inch(width), inch(height))
+}
+
+/// On offer as a print and as a frame, with no size yet.
+fn listed_as(name: &str) -> StandardSize {
+    StandardSize {
+        name: name.to_owned(),
+        series: "offered".to_owned(),
+        system: System::Inches,
+        size: Size::default(),
+        is_print: true,
+        is_frame: true,
+    }
+}
+
+/// The same, named by its size.
+fn listed(name: &str) -> StandardSize {
+    StandardSize { size: size(name), ..listed_as(name) }
+}
+
+/// Of a crop the share lost; of borders, by how much those at the sides differ from the head, as a share of the shorter side; of a whole
+/// print nothing.
+#[test]
+fn costs() {
+    let check = |px, names: &[&str], wish: &Wish, way, expected: (i128, i128)| {
+        let sizes: Vec<StandardSize> = names.iter().map(|name| listed(name)).collect();
+        let fits = from_picture(px, &sizes, wish);
+        let largest = fits.iter().filter(|fit| fit.way == way).max_by_key(|fit| fit.nominal().width);
+        assert_eq!(
+            largest.map(|fit| fit.cost),
+            Some(Exact::new(expected.0, expected.1)),
+            "{way:?} on {names:?}"
+        );
+    };
+    let plain = Wish::default();
+    check((4000, 6000), &["24x36"], &plain, Way::Whole, (0, 1));
+    check((4000, 6000), &["16x20"], &plain, Way::Cropped, (1, 6));
+    // 1 2/3 at the sides and 1/2 at the head: 7/6 on 16. Turned, it is the same.
+    check((4000, 6000), &["16x20"], &plain, Way::Bordered, (7, 96));
+    check((6000, 4000), &["16x20"], &plain, Way::Bordered, (7, 96));
+    // 1 5/8 and 2 1/8: 1/2 on 11.
+    check((4000, 5000), &["8x10", "11x14"], &plain, Way::Matted, (1, 22));
+    // 2 5/8 at the sides, 2 7/8 at the head; 1/2 more at the foot plays no part: 1/4 on 16.
+    let foot = Wish { foot_extra: inch("1/2"), ..plain };
+    check((1100, 1400), &["11x14", "16x20"], &foot, Way::Matted, (1, 64));
+}
+
+/// Alike in cost, the larger area comes first, which is neither the wider one nor the one with the longer sides. 2:3 on 20 x 30.1 (602),
+/// 20.05 x 30 (601.5), 20 x 30.06 (601.2) loses less than 1/200 of the picture, so all three are whole.
+#[test]
+fn the_larger_area_first() {
+    let order = |names: [&str; 2]| {
+        let sizes = names.map(listed);
+        let fits = from_picture(
+            (4000, 6000),
+            &sizes,
+            &Wish { fineness_ppi: Exact::from_integer(100), ..Wish::default() },
+        );
+        let whole: Vec<String> = fits
+            .iter()
+            .filter(|fit| fit.way == Way::Whole)
+            .map(|fit| fit.print.listed.name.clone())
+            .collect();
+        whole
+    };
+    for names in [["20x30.1", "20.05x30"], ["20.05x30", "20x30.06"]] {
+        assert_eq!(order(names), names);
+        assert_eq!(order([names[1], names[0]]), names);
+    }
+}
+
+/// However alike two listings are, their order in the list plays no part.
+#[test]
+fn alike_but_for_how_they_are_listed() {
+    let check = |what: &str, change: &dyn Fn(&mut StandardSize)| {
+        let (first, mut second) = (listed("8x10"), listed("8x10"));
+        change(&mut second);
+        let (there, back) = ([first.clone(), second.clone()], [second, first.clone()]);
+        for wish in [Wish::default(), Wish { least_mat_border: Length::ZERO, ..Wish::default() }] {
+            let (fits, again) =
+                (from_picture((4000, 5000), &there, &wish), from_picture((4000, 5000), &back, &wish));
+            assert!(fits.len() >= 4, "{what}");
+            assert_eq!(fits, again, "{what}");
+            assert_eq!(*fits[0].print.listed, first, "{what}");
+        }
+    };
+    check("its name", &|size| size.name = "8x10 again".to_owned());
+    check("its series", &|size| size.series = "offered again".to_owned());
+    check("which way it is listed", &|size| size.size = Size::inches(10, 8));
+    // What is listed in centimetres comes first, and what is not on offer as a print, or not as a frame.
+    let check = |what: &str, change: &dyn Fn(&mut StandardSize)| {
+        let (mut first, second) = (listed("8x10"), listed("8x10"));
+        change(&mut first);
+        for sizes in [[first.clone(), second.clone()], [second, first.clone()]] {
+            let fits = from_picture((4000, 5000), &sizes, &Wish::default());
+            let whole: Vec<_> = fits.iter().filter(|fit| fit.way == Way::Whole).collect();
+            assert_eq!(whole.len(), 2, "{what}");
+            assert_eq!(*whole[0].print.listed, first, "{what}");
+        }
+    };
+    check("its system", &|size| size.system = System::Centimetres);
+    check("whether it is a print", &|size| size.is_print = false);
+    check("whether it is a frame", &|size| size.is_frame = false);
+}
+
+/// Beside 50 × 70, both 50.5 × 70 and 50.5 × 70.5 are 5 mm off at the most; the second is so twice. A square is looked for upright:
+/// 50 × 50.7 is 7 mm higher than 50 × 50, and no wider.
+#[test]
+fn near_misses_in_order() {
+    let centimetres = |name: &str, width, height| StandardSize {
+        system: System::Centimetres,
+        size: Size::new(Length::mm(width), Length::mm(height)),
+        ..listed_as(name)
+    };
+    let sizes = [centimetres("a", 505, 705), centimetres("b", 505, 700), centimetres("c", 507, 500)];
+    let found = |width, height| {
+        let size = Size::new(Length::mm(width), Length::mm(height));
+        let found = near_misses(size, &sizes);
+        found
+            .iter()
+            .map(|miss| (miss.listed.listed.name.clone(), miss.wider, miss.higher))
+            .collect::<Vec<_>>()
+    };
+    let mm = |name: &str, wider, higher| (name.to_owned(), Length::mm(wider), Length::mm(higher));
+    assert_eq!(found(500, 700), [mm("b", 5, 0), mm("a", 5, 5)]);
+    assert_eq!(found(500, 500), [mm("c", 0, 7)]);
+}
+
+/// A sheet has to lie within the board in both directions, however far the mat covers it: with an overlap of 2, 16 x 20 leaves an opening of
+/// 12 x 16, and borders of 1 3/4 and 2 1/2 in 15 1/2 x 21, which is narrower than the sheet.
+#[test]
+fn a_sheet_that_is_larger_than_the_board() {
+    let matted = |frame: &str| {
+        let sizes = [listed("16x20"), StandardSize { is_print: false, ..listed(frame) }];
+        let wish = Wish { mat_overlap: inch("2"), ..Wish::default() };
+        let fits = from_picture((4000, 5000), &sizes, &wish);
+        fits.iter().any(|fit| fit.way == Way::Matted && fit.nominal() == size(frame))
+    };
+    assert!(!matted("15.5x21"));
+    assert!(!matted("17x19.5"));
+    assert!(matted("16x20"), "no larger than the board");
+    assert!(matted("17x21"));
+}
+
+/// The opening is what is left of the print inside the overlap. In 16 x 20 with borders of 2 the print is at most 16 1/4 high; of 1:65 it is
+/// 1/4 wide, which the overlaps of 1/8 use up.
+#[test]
+fn a_print_that_the_mat_covers() {
+    let frame = InHand { measured: Measured::Glass, size: size("16x20"), ..InHand::starting() };
+    let wish = Wish { least_mat_border: inch("2"), ..Wish::default() };
+    let matted = |px| from_frame(&frame, px, &wish).unwrap_or_else(|error| panic!("{error}")).matted;
+    let found = matted((1, 64)).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(
+        (found.sheet.height, found.opening.map(|opening| opening.height)),
+        (inch("16 1/4"), Some(inch("16")))
+    );
+    let refused = InHandError::NoOpening { border: inch("2"), left: size("12x16") };
+    assert_eq!(matted((1, 65)), Err(refused));
+}
+
+/// Ways are told apart in words, which stand behind "the picture is".
+#[test]
+fn ways_in_words() {
+    let words = [Way::Whole, Way::Matted, Way::Bordered, Way::Cropped].map(Way::words);
+    for (text, part) in words.iter().zip(["to the edge", "behind a mat", "white paper", "cropped"]) {
+        assert!(text.contains(part) && !text.ends_with('.'), "{part} in {text}");
+    }
+}
