@@ -259,6 +259,21 @@ pub fn from_picture<'a>(picture_px: (u32, u32), sizes: &'a [StandardSize], wish:
     fits
 }
 
+/// The best of each way, at most so many, in the order they stand in. A size that is listed under two names counts once.
+#[must_use]
+pub fn best_of_each_way<'f, 'a>(fits: &'f [Fit<'a>], most: usize) -> Vec<&'f Fit<'a>> {
+    let mut taken: Vec<&Fit<'_>> = Vec::new();
+    for fit in fits {
+        let of_its_way = || taken.iter().filter(|other| other.way == fit.way);
+        let is_new =
+            of_its_way().all(|other| (other.sheet(), other.nominal()) != (fit.sheet(), fit.nominal()));
+        if is_new && of_its_way().count() < most {
+            taken.push(fit);
+        }
+    }
+    taken
+}
+
 /// The picture fills the sheet: whole where hardly anything is lost, otherwise cropped.
 fn to_the_edge<'a>(picture_px: (u32, u32), print: Chosen<'a>, wish: &Wish) -> Fit<'a> {
     let cut = fill(picture_px, print.size, wish.focus);

@@ -13,7 +13,7 @@
 
 use crate::cut_list::{
     self, Carton, Cuts, Extent, MatCut, Part, Rails, Rolled, gathered, mat_cut, pack, roll_up, sheet_for,
-    takers,
+    sheets_needed, takers,
 };
 use crate::figures::Figures;
 use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes};
@@ -35,6 +35,21 @@ pub struct Making {
     /// The moulding to buy for all frames together: none where nothing has a frame with rails; a sentence where no stick of the
     /// stock will do.
     pub moulding: Option<Result<Sticks, String>>,
+    /// The sheets to buy for all things together, for each material and thickness in the order of the parts.
+    pub sheets: Vec<Sheets>,
+}
+
+/// Sheets of one material and thickness to buy.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheets {
+    /// Of what.
+    pub material: Material,
+    /// How thick.
+    pub thickness: Length,
+    /// What is cut from them.
+    pub blanks: Vec<Size>,
+    /// Which sheet and how many, each size from sheets of its own; or why there are none.
+    pub bought: Result<(SheetStock, i128), String>,
 }
 
 /// One thing that hangs: a piece, or all pieces that share a frame.
@@ -54,12 +69,27 @@ pub struct Thing {
     pub mats: Vec<(&'static str, MatCut)>,
     /// Its rails and the moulding in them, if it has a mitred frame.
     pub rails: Option<(Rails, cut_list::Moulding)>,
-    /// For each part cut from a sheet: the sheet to buy, or why there is none.
-    pub sheets: Vec<(String, Result<SheetStock, String>)>,
+    /// What is cut from sheets.
+    pub blanks: Vec<Blank>,
     /// The box that it is sent in.
     pub carton: Carton,
     /// Which carriers of the stock take that.
     pub carriers: Vec<String>,
+}
+
+/// A part that is cut from a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Blank {
+    /// Which part.
+    pub part: &'static str,
+    /// Of what.
+    pub material: Material,
+    /// How thick.
+    pub thickness: Length,
+    /// How large.
+    pub size: Size,
+    /// The smallest sheet of the stock that takes it, or why there is none.
+    pub sheet: Result<SheetStock, String>,
 }
 
 /// A print to order.
@@ -98,7 +128,41 @@ pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
     let rails: Vec<Length> =
         things.iter().filter_map(|thing| thing.rails).flat_map(|(rails, _)| rails.long_points()).collect();
     let moulding = (!rails.is_empty()).then(|| sticks_for(rails, stock));
-    Making { things, moulding }
+    let sheets = sheets_for(&things, stock);
+    Making { things, moulding, sheets }
+}
+
+/// For each material and thickness the sheets that waste least: of those that take every blank, the ones of which the least
+/// area is bought; of equals, the first.
+fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
+    let mut groups: Vec<(Material, Length, Vec<&Blank>)> = Vec::new();
+    for blank in things.iter().flat_map(|thing| &thing.blanks) {
+        match groups.iter_mut().find(|group| (group.0, group.1) == (blank.material, blank.thickness)) {
+            Some(group) => group.2.push(blank),
+            None => groups.push((blank.material, blank.thickness, vec![blank])),
+        }
+    }
+    let area = |size: Size| i128::from(size.width.units()) * i128::from(size.height.units());
+    groups
+        .into_iter()
+        .map(|(material, thickness, parts)| {
+            let blanks: Vec<Size> = parts.iter().map(|blank| blank.size).collect();
+            let rows =
+                stock.sheets.iter().filter(|row| (row.material, row.thickness) == (material, thickness));
+            let least = rows
+                .filter_map(|row| Some((row, sheets_needed(&blanks, row.size)?)))
+                .min_by_key(|(row, count)| area(row.size) * count);
+            // Where no sheet takes all of them, one of them has said why.
+            let refusal = parts.iter().find_map(|blank| blank.sheet.as_ref().err().cloned());
+            let refusal = refusal.unwrap_or_else(|| String::from("no one sheet takes all of these parts"));
+            Sheets {
+                material,
+                thickness,
+                bought: least.map(|(row, count)| (row.clone(), count)).ok_or(refusal),
+                blanks,
+            }
+        })
+        .collect()
 }
 
 /// Works out what hangs, without the moulding for all of it together.
@@ -132,8 +196,7 @@ fn sticks_for(rails: Vec<Length>, stock: &Stock) -> Result<Sticks, String> {
 struct Bench {
     parts: Vec<(Part, Mass)>,
     not_weighed: &'static str,
-    /// What is cut from sheets: name, material, thickness and size.
-    blanks: Vec<(&'static str, Material, Length, Size)>,
+    blanks: Vec<Blank>,
 }
 
 impl Bench {
@@ -151,7 +214,8 @@ impl Bench {
         let mass = weigh::sheet(stock, material, thickness, area);
         let note = crate::length::print::exact(thickness) + " thick";
         self.add(name, Some(material), Extent::Size(size), note, mass);
-        self.blanks.push((name, material, thickness, size));
+        let sheet = sheet_for(stock, material, Some(thickness), size).cloned();
+        self.blanks.push(Blank { part: name, material, thickness, size, sheet });
     }
 
     fn wood(&mut self, stock: &Stock, name: &str, extent: Extent, volume: Volume, note: String) {
@@ -189,13 +253,7 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
         pieces: pieces.to_vec(),
         mats: parts.iter().flat_map(|(piece, sizes)| mat_cuts(piece, sizes)).collect(),
         prints: parts.iter().filter_map(|(piece, sizes)| print(plan, stock, piece, sizes)).collect(),
-        sheets: bench
-            .blanks
-            .iter()
-            .map(|&(name, material, thickness, size)| {
-                (name.to_owned(), sheet_for(stock, material, Some(thickness), size).cloned())
-            })
-            .collect(),
+        blanks: bench.blanks,
         parts: bench.parts,
         not_weighed: bench.not_weighed,
         carriers: takers(stock, carton, mass).map(|parcel| parcel.name.clone()).collect(),

@@ -47,6 +47,8 @@ pub struct Report {
     pub things: Vec<ThingReport>,
     /// The moulding to buy for all frames; null without frames.
     pub moulding: Option<MouldingReport>,
+    /// The sheets to buy for everything, by material and thickness.
+    pub sheets: Vec<SheetsReport>,
     /// The sizes that each piece's picture suits.
     pub fits: Vec<FitsReport>,
     /// What to order for the frame in hand, for each piece; null when none is stated.
@@ -79,7 +81,7 @@ pub struct FixtureReport {
     pub place: Place,
 }
 
-/// Reports on a plan made from a stock, with so many fits for each piece at the most.
+/// Reports on a plan made from a stock, with so many fits of each way for each piece at the most.
 #[must_use]
 pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -> Report {
     let made = making(plan, figures, stock);
@@ -101,6 +103,7 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
         pieces: pieces.clone().map(|index| piece_report(plan, figures, index)).collect(),
         things: made.things.iter().map(thing_report).collect(),
         moulding: made.moulding.as_ref().map(moulding_report),
+        sheets: made.sheets.iter().map(sheets_report).collect(),
         fits: pieces.clone().map(|index| fits_report(plan, figures, stock, index, most_fits)).collect(),
         in_hand: pieces
             .map(|index| Some(in_hand_report(index, &asked::in_hand(plan, figures, index)?)))

@@ -149,9 +149,9 @@ pub(super) fn limits_of_the_maker(plan: &Plan, figures: &Figures, stock: &Stock,
     let made = things(plan, figures, stock);
     for thing in &made {
         let mut own = Vec::new();
-        for (part, sheet) in &thing.sheets {
-            let Err(why) = sheet else { continue };
-            let sentence = format!("The {part} can't be cut: {why}.");
+        for blank in &thing.blanks {
+            let Err(why) = &blank.sheet else { continue };
+            let sentence = format!("The {} can't be cut: {why}.", blank.part);
             add(&mut own, "no-sheet", About::Made, sentence, STOCK);
         }
         let unprinted = thing.prints.iter().zip(&thing.pieces).find(|(print, piece)| {

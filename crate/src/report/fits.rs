@@ -4,7 +4,7 @@ use super::basic::*;
 use crate::asked::{self, Ordered};
 use crate::figures::Figures;
 use crate::fit::in_hand::{InHandError, Order, Print};
-use crate::fit::{Fit, Lost};
+use crate::fit::{Fit, Lost, best_of_each_way};
 use crate::plan::Plan;
 use crate::stock::Stock;
 use serde::Serialize;
@@ -17,7 +17,7 @@ pub struct FitsReport {
     pub piece: usize,
     /// How many ways there are in all.
     pub in_all: usize,
-    /// The best of them, the best first: what is as fine as wished, then whole, matted, bordered, cropped, then what costs least.
+    /// The best of each way, in the order of all:  what is as fine as wished, then whole, matted, bordered, cropped, then what costs least.
     pub best: Vec<FitReport>,
 }
 
@@ -113,7 +113,8 @@ pub(super) fn fits_report(
     most: usize,
 ) -> FitsReport {
     let found = asked::fits(plan, figures, stock, piece);
-    FitsReport { piece: piece + 1, in_all: found.len(), best: found.iter().take(most).map(fit).collect() }
+    let best = best_of_each_way(&found, most);
+    FitsReport { piece: piece + 1, in_all: found.len(), best: best.into_iter().map(fit).collect() }
 }
 
 fn fit(fit: &Fit<'_>) -> FitReport {

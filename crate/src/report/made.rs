@@ -2,7 +2,7 @@
 
 use super::basic::*;
 use crate::cut_list::{self, Extent as PartExtent, MatCut, Part};
-use crate::making::{Print, Sticks, Thing};
+use crate::making::{Blank, Print, Sheets, Sticks, Thing};
 use crate::weigh::Mass;
 use serde::Serialize;
 
@@ -128,6 +128,36 @@ pub struct SheetReport {
     pub why_not: Option<String>,
 }
 
+/// Sheets of one material and thickness to buy for everything.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct SheetsReport {
+    /// Of what.
+    pub material: &'static str,
+    /// How thick.
+    pub thickness: Measure,
+    /// What is cut from them.
+    pub blanks: Vec<Extent>,
+    /// Which sheet.
+    pub sheet: Option<String>,
+    /// How many surely suffice, each size cut from sheets of its own in a simple grid.
+    pub number: Option<u32>,
+    /// Why there is none.
+    pub why_not: Option<String>,
+}
+
+pub(super) fn sheets_report(found: &Sheets) -> SheetsReport {
+    let bought = found.bought.as_ref().ok();
+    SheetsReport {
+        material: found.material.name(),
+        thickness: measure(found.thickness),
+        blanks: found.blanks.iter().copied().map(extent).collect(),
+        sheet: bought.map(|(sheet, _)| sheet.name.clone()),
+        number: bought.and_then(|(_, number)| u32::try_from(*number).ok()),
+        why_not: found.bought.as_ref().err().cloned(),
+    }
+}
+
 /// The moulding to buy for all frames together.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -160,7 +190,7 @@ pub(super) fn thing_report(made: &Thing) -> ThingReport {
             moulding_by_rule: measure(moulding.by_rule),
             moulding_with_kerfs: measure(moulding.with_kerfs),
         }),
-        sheets: made.sheets.iter().map(|found| sheet(found, made)).collect(),
+        sheets: made.blanks.iter().map(sheet).collect(),
         carton: [carton.length, carton.width, carton.height].map(measure),
         length_and_girth: measure(carton.length_and_girth()),
         carriers: made.carriers.clone(),
@@ -207,20 +237,13 @@ fn mat_cut((mat, cut): &(&'static str, MatCut)) -> MatCutReport {
     }
 }
 
-fn sheet((name, found): &(String, Result<crate::stock::SheetStock, String>), made: &Thing) -> SheetReport {
-    let blank = made.parts.iter().find_map(|(part, _)| match part.extent {
-        PartExtent::Size(size) if part.name == *name => Some(size),
-        _ => None,
-    });
+fn sheet(blank: &Blank) -> SheetReport {
+    let sheet = blank.sheet.as_ref().ok();
     SheetReport {
-        part: name.clone(),
-        sheet: found.as_ref().ok().map(|sheet| sheet.name.clone()),
-        gives: found
-            .as_ref()
-            .ok()
-            .zip(blank)
-            .and_then(|(sheet, blank)| u32::try_from(cut_list::grid_yield(blank, sheet.size)).ok()),
-        why_not: found.as_ref().err().cloned(),
+        part: blank.part.to_owned(),
+        sheet: sheet.map(|sheet| sheet.name.clone()),
+        gives: sheet.and_then(|sheet| u32::try_from(cut_list::grid_yield(blank.size, sheet.size)).ok()),
+        why_not: blank.sheet.as_ref().err().cloned(),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::basic::*;
 use crate::figures::Figures;
+use crate::findings::{WARMING_KELVIN, acrylic_growth};
 use crate::framing::inverse::Bars;
 use crate::framing::safe_margin;
 use crate::hang::Hanging;
@@ -94,6 +95,8 @@ pub struct FrameReport {
     pub outside: Extent,
     /// What the lip hides on each side.
     pub lip_hides: Measure,
+    /// By how much acrylic as long as the longer side grows when it warms by 20 kelvin, to be compared with the play.
+    pub acrylic_growth: Measure,
     /// Depth of the rabbet that the stack leaves; negative where it stands out at the back.
     pub spare_depth: Measure,
     /// Moulding in the finished frame, at the long points.
@@ -197,6 +200,10 @@ pub(super) fn piece_report(plan: &Plan, figures: &Figures, index: usize) -> Piec
             sight: extent(frame.sight.size),
             outside: extent(sizes.outside),
             lip_hides: measure(frame.lip_hides),
+            acrylic_growth: measure(acrylic_growth(
+                frame.nominal.width.max(frame.nominal.height),
+                WARMING_KELVIN,
+            )),
             spare_depth: measure(frame.spare_depth),
             moulding_exact: measure(frame.moulding_exact),
             moulding_by_rule: measure(frame.moulding_by_rule),

@@ -4,7 +4,7 @@ use crate::asked;
 use crate::cut_list::{Extent, MatCut, Part};
 use crate::fields::offer::code;
 use crate::figures::Figures;
-use crate::fit::{Fit, Lost, Way};
+use crate::fit::{Fit, Lost, Way, best_of_each_way};
 use crate::geometry::{Sides, Size};
 use crate::length::Length;
 use crate::making::{Making, Thing, making};
@@ -55,33 +55,23 @@ pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
     let is_own = |listed: &StandardSize| plan.units.both || listed.system == plan.units.first;
     found.retain(|fit| is_own(fit.print.listed) && fit.frame.is_none_or(|frame| is_own(frame.listed)));
     let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
-    let mut rows = Vec::new();
-    for way in [Way::Whole, Way::Matted, Way::Bordered, Way::Cropped] {
-        let mut seen: Vec<(Size, Size)> = Vec::new();
-        for fit in found.iter().filter(|fit| fit.way == way) {
-            // The same size under two names is one size.
-            if seen.len() == MOST_OF_A_WAY || seen.contains(&(fit.sheet(), fit.nominal())) {
-                continue;
-            }
-            seen.push((fit.sheet(), fit.nominal()));
-            let cells = [
-                fit.print.listed.name.clone(),
-                way_in_a_word(way).to_owned(),
-                fit.frame.map_or_else(|| fit.print.listed.name.clone(), |frame| frame.listed.name.clone()),
-                borders(fit, plan.units),
-                lost(&fit.lost),
-                ppi(fit),
-            ];
-            rows.push(ListRow {
-                cells: cells.into(),
-                offer: Some((format!("offer.fit.{which}"), code(fit))),
-            });
-        }
-    }
+    let mut best = best_of_each_way(&found, MOST_OF_A_WAY);
+    best.sort_by_key(|fit| fit.way);
+    let row = |fit: &&Fit<'_>| ListRow {
+        cells: vec![
+            fit.print.listed.name.clone(),
+            way_in_a_word(fit.way).to_owned(),
+            fit.frame.map_or_else(|| fit.print.listed.name.clone(), |frame| frame.listed.name.clone()),
+            borders(fit, plan.units),
+            lost(&fit.lost),
+            ppi(fit),
+        ],
+        offer: Some((format!("offer.fit.{which}"), code(fit))),
+    };
     List {
         caption: String::from("Sizes on offer that suit the picture"),
         columns: vec!["Print", "How", "Frame to buy", "Border or mat", "Lost", "ppi"],
-        rows,
+        rows: best.iter().map(row).collect(),
         notes: vec![String::from(
             "The best of each way, what is as fine as wished first. Whole: less than half a hundredth is lost. In a mat: borders of 1 1/2 to 4 in. On white paper: 1/2 in or more. Sizes of the other system are listed when both are shown.",
         )],
@@ -264,11 +254,14 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
             row("sent rolled", format!("{tube}, at least {} long", told(rolled.tube_length)));
         }
     }
-    for (part, sheet) in &thing.sheets {
+    for sheets in &made.sheets {
+        let what =
+            format!("{}, {} thick", sheets.material.name(), shown(sheets.thickness, Grade::Fine, units));
         row(
-            part,
-            match sheet {
-                Ok(sheet) => format!("from {}", sheet.name),
+            &what,
+            match &sheets.bought {
+                Ok((sheet, 1)) => format!("1 sheet: {}", sheet.name),
+                Ok((sheet, number)) => format!("{number} sheets: {}", sheet.name),
                 Err(why) => why.clone(),
             },
         );
@@ -312,7 +305,7 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         columns: vec!["What", "How"],
         rows,
         notes: vec![String::from(
-            "Sticks are for all frames together. Sheets, sticks and carriers are those of the stock; load a list of your own for your shop's.",
+            "Sheets and sticks are for everything that hangs together. Sheets, sticks and carriers are those of the stock; load a list of your own for your shop's.",
         )],
     }
 }

@@ -26,8 +26,8 @@ pub(crate) struct FiguresOf {
     /// A list of your own that replaces or adds to what is on offer: sizes, rolls, sheets, mouldings, sticks, parcels, densities
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
-    /// How many of the ways in which each picture suits a size are listed, the best first
-    #[arg(long, default_value_t = 12, value_name = "NUMBER")]
+    /// How many sizes are listed for each way in which a picture suits one (whole, matted, bordered, cropped), the best first
+    #[arg(long, default_value_t = 4, value_name = "NUMBER")]
     fits: usize,
 }
 
