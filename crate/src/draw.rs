@@ -16,8 +16,10 @@
 //! ```
 
 use crate::colour::Colour;
+use crate::plan::LightOf;
 use crate::resample::Raster;
 use crate::scene::{Scene, ScenicFixture, ScenicPiece};
+use light::Lamp;
 use projection::Projection;
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
@@ -25,12 +27,15 @@ mod brush;
 mod corner;
 mod furniture;
 mod lettering;
+mod light;
 mod lines;
+mod moulding;
 mod piece;
 pub mod projection;
 mod room;
 pub mod section;
 mod shadow;
+mod texture;
 
 /// Pixels along one side of a drawing at the most.
 pub const MOST_SIDE_PX: u32 = 16_384;
@@ -189,6 +194,7 @@ struct RoomKey {
     projection: Projection,
     sheet: Colour,
     size: (u32, u32),
+    light: LightOf,
 }
 
 /// What the picture of a piece depends on.
@@ -199,6 +205,7 @@ struct PieceKey {
     /// Whether it is far larger than the sheet, and has no picture of its own.
     is_toned: bool,
     scale: f32,
+    light: LightOf,
     revisions: Vec<u64>,
 }
 
@@ -223,9 +230,10 @@ impl Painter {
                 None => canvas.data_mut().copy_from_slice(room.data()),
             }
             let mut touched = Vec::new();
+            let lamp = Lamp::of(scene.light);
             let canvas = &mut canvas.as_mut();
             for piece in &scene.pieces {
-                touched.push(shadow::cast(canvas, piece, scene.wall.size, projection));
+                touched.push(shadow::cast(canvas, piece, scene.wall.size, projection, &lamp));
             }
             for (piece, (key, picture)) in scene.pieces.iter().zip(&self.pieces) {
                 let (x, y) = projection.pixel_corner(piece.outside);
@@ -256,6 +264,7 @@ impl Painter {
             projection,
             sheet: sheet.theme.sheet,
             size: (sheet.width_px.clamp(1, MOST_SIDE_PX), sheet.height_px.clamp(1, MOST_SIDE_PX)),
+            light: scene.light,
         };
         if self.room.as_ref().is_some_and(|(kept, _)| *kept == key) {
             return;
@@ -278,13 +287,14 @@ impl Painter {
     ) {
         let mut kept = std::mem::take(&mut self.pieces);
         for stated in &scene.pieces {
-            let key = piece_key(stated, copies, sheet, projection);
+            let key = piece_key(stated, copies, sheet, projection, scene.light);
             let same = kept.iter().position(|(known, _)| *known == key);
             let made = match same {
                 Some(index) => kept.swap_remove(index),
                 None => {
                     let size_px = if key.is_toned { (1, 1) } else { key.size_px };
-                    let pixmap = piece::draw(stated, copies, size_px, projection.scale);
+                    let lamp = Lamp::of(scene.light);
+                    let pixmap = piece::draw(stated, copies, size_px, projection.scale, &lamp);
                     (key, pixmap)
                 }
             };
@@ -298,6 +308,7 @@ fn piece_key(
     copies: &[Option<&Copy>],
     sheet: &Sheet,
     projection: Projection,
+    light: LightOf,
 ) -> PieceKey {
     let size_px = projection.pixel_size(piece.outside.size);
     let pixels = |(width, height): (u32, u32)| u64::from(width) * u64::from(height);
@@ -316,6 +327,7 @@ fn piece_key(
         size_px,
         is_toned: pixels(size_px) > MOST_SHEETS_A_PIECE * pixels((sheet.width_px, sheet.height_px)),
         scale: projection.scale,
+        light,
         revisions,
     }
 }

@@ -35,6 +35,7 @@ use crate::plan::{
 };
 use std::fmt;
 
+pub mod face;
 pub mod inverse;
 pub mod stack;
 use inverse::{Bars, FloaterRails, Rails, board_round, opening_of};

@@ -133,6 +133,18 @@ pub struct Viewing {
     pub eye_level: Length,
     /// Whether a standing figure is drawn for scale.
     pub figure: bool,
+    /// By which light.
+    pub light: LightOf,
+}
+
+/// The light that a wall is drawn in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum LightOf {
+    /// Daylight from a window, soft and from the left.
+    #[default]
+    Day,
+    /// A lamp in the evening: warm, and with deeper shadows.
+    Evening,
 }
 
 /// What kind of thing a fixture is.

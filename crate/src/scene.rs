@@ -5,11 +5,14 @@
 
 use crate::colour::Colour;
 use crate::figures::Figures;
+use crate::framing::face::relief;
 use crate::framing::{BuildUp, MatSizes, floater_recess};
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
-use crate::plan::{Finish, FixtureKind, GroupUp, Mat, Piece, Plan, Relation, System, Wall};
+use crate::plan::{
+    FaceShape, Finish, FixtureKind, GroupUp, LightOf, Mat, Piece, Plan, Relation, Surface, System, Wall,
+};
 use crate::print::{Cut, Exact, Source};
 
 pub mod dimension;
@@ -37,6 +40,8 @@ pub struct Scene {
     pub hooks: Vec<Point>,
     /// Dimension lines.
     pub dimensions: Vec<Dimension>,
+    /// By which light it is seen.
+    pub light: LightOf,
     /// The system in which the scale bar is divided.
     pub system: System,
 }
@@ -112,6 +117,12 @@ pub enum Layer {
         inner: Rect,
         /// Its colour.
         colour: Colour,
+        /// How its face is shaped.
+        shape: FaceShape,
+        /// How it is finished.
+        surface: Surface,
+        /// How much lower the lowest part of its face is than its highest.
+        relief: Length,
         /// How far its front stands above what it encloses: the shadow it casts inwards.
         height: Length,
     },
@@ -170,6 +181,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
         figure: plan.viewing.figure.then(|| figure(plan, figures)),
         hooks: figures.hanging.iter().step_by(hung).flat_map(|hanging| hanging.hooks.clone()).collect(),
         dimensions: dimension::dimensions(plan, figures),
+        light: plan.viewing.light,
         system: plan.units.first,
     }
 }
@@ -226,11 +238,27 @@ fn layers(parts: &[Part<'_>]) -> Vec<Layer> {
     }
     if let (Some(stated), Some(frame)) = (framing.and_then(|framing| framing.frame.as_ref()), &first.frame) {
         let height = (stated.depth - stated.rabbet_depth).max(Length::ZERO);
-        layers.push(Layer::Moulding { outer: whole, inner: frame.sight, colour: stated.colour, height });
+        layers.push(Layer::Moulding {
+            outer: whole,
+            inner: frame.sight,
+            colour: stated.colour,
+            shape: stated.shape,
+            surface: stated.surface,
+            relief: relief(stated),
+            height,
+        });
     }
     if let (Some(floater), Some(inner)) = (piece.finish.floater(), first.floater_inside) {
         let height = floater_recess(floater, first.stack.thickness());
-        layers.push(Layer::Moulding { outer: whole, inner, colour: floater.colour, height });
+        layers.push(Layer::Moulding {
+            outer: whole,
+            inner,
+            colour: floater.colour,
+            shape: FaceShape::Flat,
+            surface: Surface::Grain,
+            relief: Length::ZERO,
+            height,
+        });
     }
     layers
 }
@@ -263,7 +291,11 @@ fn mats(mat: &Mat, cuts: &[&MatSizes], layers: &mut Vec<Layer>) {
     let Some(board) = cuts.first().map(|cut| cut.board) else { return };
     if mat.inner_reveal.is_some() {
         let openings = cuts.iter().map(|cut| bevel(cut.opening)).collect();
-        layers.push(Layer::Board { rect: board, openings, colour: mat.colour.lit(0.82) });
+        layers.push(Layer::Board {
+            rect: board,
+            openings,
+            colour: mat.inner_colour.unwrap_or(mat.colour.lit(0.82)),
+        });
         layers.extend(cuts.iter().map(|cut| Layer::Bevel { face: bevel(cut.opening), back: cut.opening }));
     }
     let openings = cuts.iter().map(|cut| cut.face_opening).collect();

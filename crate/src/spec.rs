@@ -160,7 +160,8 @@ fn wall() -> Writer {
         .text(" high, painted ");
     writer.field("wall.paint").text(", over ").field("wall.floor");
     writer.text(" with a skirting of ").field("wall.skirting");
-    writer.text(". People look at it from ").field("viewing.distance").text(", with their eyes at ");
+    writer.text(". People look at it ").field("viewing.light").text(" from ");
+    writer.field("viewing.distance").text(", with their eyes at ");
     writer.field("viewing.eye_level").text("; ").field("viewing.figure").text(" is drawn for scale.");
     writer
 }

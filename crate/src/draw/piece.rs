@@ -1,5 +1,7 @@
 //! A piece as it looks from the front, in a picture of its own.
 
+use super::light::Lamp;
+use super::moulding::{self, Look};
 use super::{Copy, brush};
 use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
@@ -9,25 +11,16 @@ use crate::resample::{Part, Raster, resample};
 use crate::scene::{Layer, ScenicPiece};
 use tiny_skia::{Pixmap, PixmapMut};
 
-/// Light on a surface that is turned to each side, against one that faces the viewer: the lamp is above and to the left.
-const TURNED: Turned = Turned { left: 1.12, top: 1.28, right: 0.74, bottom: 0.62 };
 /// A toned sheet where no picture is yet.
 pub(super) const TONED: Colour = Colour::hex(0xc8_c4_b8);
 
-struct Turned {
-    left: f32,
-    top: f32,
-    right: f32,
-    bottom: f32,
-}
-
 /// A rectangle in the picture's pixels: left, top, right, bottom.
 #[derive(Clone, Copy)]
-struct Edges {
-    left: f32,
-    top: f32,
-    right: f32,
-    bottom: f32,
+pub(super) struct Edges {
+    pub(super) left: f32,
+    pub(super) top: f32,
+    pub(super) right: f32,
+    pub(super) bottom: f32,
 }
 
 impl Edges {
@@ -38,12 +31,24 @@ impl Edges {
 }
 
 /// Draws a piece at a scale in pixels to the inch.
-pub(super) fn draw(piece: &ScenicPiece, copies: &[Option<&Copy>], size_px: (u32, u32), scale: f32) -> Pixmap {
+pub(super) fn draw(
+    piece: &ScenicPiece,
+    copies: &[Option<&Copy>],
+    size_px: (u32, u32),
+    scale: f32,
+    lamp: &Lamp,
+) -> Pixmap {
     let mut pixmap = match Pixmap::new(size_px.0, size_px.1) {
         Some(pixmap) => pixmap,
         None => return one_pixel(),
     };
-    pixmap.fill(tiny_skia::Color::WHITE);
+    // Where two layers meet within a pixel, what is outermost shines through, and no white.
+    let ground = piece.layers.iter().rev().find_map(|layer| match layer {
+        Layer::Moulding { colour, .. } => Some(*colour),
+        _ => None,
+    });
+    let ground = ground.unwrap_or(Colour::hex(0xff_ff_ff));
+    pixmap.fill(tiny_skia::Color::from_rgba8(ground.red, ground.green, ground.blue, 255));
     // The picture has whole pixels: its own scale differs a little along each axis, so that all edges meet its sides.
     let whole = piece.outside.size;
     let scale_x = super::projection::pixels(size_px.0) / to_px(whole.width, 1.0);
@@ -68,18 +73,33 @@ pub(super) fn draw(piece: &ScenicPiece, copies: &[Option<&Copy>], size_px: (u32,
             Layer::Edge { rect } => edge(canvas, edges(*rect), scale),
             Layer::Bevel { face, back } => {
                 let core = Colour::hex(0xfd_fc_f8);
-                // A bevel slopes inwards: its head is turned away from the lamp, its foot towards it.
-                let sunk = Turned { left: 0.82, top: 0.7, right: 0.98, bottom: 1.0 };
-                mitred(canvas, edges(*face), edges(*back), core, &sunk);
+                mitred(canvas, edges(*face), edges(*back), core, lamp);
             }
-            Layer::Moulding { outer, inner, colour, height } => {
+            Layer::Moulding { outer, inner, colour, shape, surface, relief, height } => {
                 let (outer, inner) = (edges(*outer), edges(*inner));
-                moulding(canvas, outer, inner, *colour);
-                inward_shadow(canvas, inner, to_px(*height, scale));
+                let face = (inner.left - outer.left).max(0.01);
+                let look = Look {
+                    colour: *colour,
+                    shape: *shape,
+                    surface: *surface,
+                    relief: to_px(*relief, scale) / face,
+                    seed: seed(piece.outside),
+                };
+                moulding::draw(canvas, outer, inner, &look, lamp, scale);
+                inward_shadow(canvas, inner, to_px(*height, scale), lamp);
             }
         }
     }
+    let whole = [0, 0, size_px.0, size_px.1];
+    lamp.tint_area(canvas, whole);
     pixmap
+}
+
+/// A number of a frame's own, from where it hangs: no two frames of a wall are cut from the same stick.
+fn seed(outside: Rect) -> u32 {
+    let thumb = Length::inches(1).units();
+    let part = |length: Length| u32::try_from((length.units() / thumb).rem_euclid(4096)).unwrap_or(0);
+    part(outside.size.width).wrapping_mul(31) ^ part(outside.size.height).wrapping_mul(17)
 }
 
 fn one_pixel() -> Pixmap {
@@ -138,36 +158,22 @@ fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Raster, Part)>
     }
 }
 
-/// The four mitred sides between two rectangles, each lit by how it is turned.
-fn mitred(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colour: Colour, turned: &Turned) {
+/// The four mitred sides of a bevel of 45° between two rectangles, falling inwards, each lit by how it is turned.
+fn mitred(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colour: Colour, lamp: &Lamp) {
     let (o, i) = (outer.corners(), inner.corners());
     // A ground below the four, so that nothing shines through where two of them meet.
     brush::pierced(canvas, &o, &[i], colour);
-    for (side, light) in [(0, turned.top), (1, turned.right), (2, turned.bottom), (3, turned.left)] {
+    let slopes = [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)];
+    for (side, (right, down)) in slopes.into_iter().enumerate() {
         let next = (side + 1) % 4;
-        brush::polygon(canvas, &[o[side], o[next], i[next], i[side]], colour.lit(light));
+        brush::polygon(canvas, &[o[side], o[next], i[next], i[side]], colour.lit(lamp.on_slope(right, down)));
     }
 }
 
-/// A moulding: an outer chamfer, a flat face and a step down to the sight edge.
-fn moulding(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colour: Colour) {
-    let between = |share: f32| Edges {
-        left: outer.left + (inner.left - outer.left) * share,
-        top: outer.top + (inner.top - outer.top) * share,
-        right: outer.right + (inner.right - outer.right) * share,
-        bottom: outer.bottom + (inner.bottom - outer.bottom) * share,
-    };
-    let (face, step) = (between(0.2), between(0.82));
-    let soft = Turned { left: 1.03, top: 1.08, right: 0.95, bottom: 0.92 };
-    let sunk = Turned { left: 0.7, top: 0.58, right: 1.05, bottom: 1.12 };
-    mitred(canvas, outer, face, colour, &TURNED);
-    mitred(canvas, face, step, colour, &soft);
-    mitred(canvas, step, inner, colour, &sunk);
-}
-
 /// The shadow that a moulding casts on what it encloses: along its head and its left side.
-fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32) {
-    let reach = (height * 0.9).max(1.0);
+fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32, lamp: &Lamp) {
+    let reach = |fall: f32| (height * (fall + lamp.softness * 0.5)).max(1.0);
+    let (reach_down, reach_across) = (reach(lamp.fall.1), reach(lamp.fall.0));
     let (width, rows) = (canvas.width(), canvas.height());
     let whole = |value: f32, most: u32| {
         u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most)
@@ -182,10 +188,10 @@ fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32) {
     let stride = width as usize;
     let data = canvas.data_mut();
     for row in top..bottom {
-        let head = shade(super::projection::pixels(row - top) + 0.5, reach);
+        let head = shade(super::projection::pixels(row - top) + 0.5, reach_down);
         for column in left..right {
-            let side = shade(super::projection::pixels(column - left) + 0.5, reach * 0.6);
-            let dark = 1.0 - (1.0 - 0.45 * head) * (1.0 - 0.3 * side);
+            let side = shade(super::projection::pixels(column - left) + 0.5, reach_across);
+            let dark = 1.0 - (1.0 - 0.9 * lamp.share * head) * (1.0 - 0.6 * lamp.share * side);
             if dark <= 0.0 {
                 break;
             }

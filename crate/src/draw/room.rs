@@ -1,6 +1,7 @@
 //! The room: the sheet, the wall in its light, skirting, floor, what stands there, and a figure for scale.
 
 use super::furniture;
+use super::light::Lamp;
 use super::projection::{Projection, pixels};
 use super::{Theme, brush, shadow};
 use crate::colour::Colour;
@@ -13,21 +14,24 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     let (width, height) = (pixels(canvas.width()), pixels(canvas.height()));
     brush::rect(canvas, 0.0, 0.0, width, height, sheet);
     let wall = scene.wall.size;
+    let lamp = Lamp::of(scene.light);
     let (left, right) = (projection.x(crate::length::Length::ZERO), projection.x(wall.width));
     let (top, floor) = (projection.y(wall.height), projection.floor);
-    lit_wall(canvas, [left, top, right, floor], scene.wall.paint);
+    lit_wall(canvas, [left, top, right, floor], scene.wall.paint, lamp.pool);
     skirting(canvas, scene, projection, left, right);
     boards(canvas, scene.wall.floor, [left, floor, right, floor + projection.floor_strip], projection);
     // What is let into the wall stands behind what stands before it.
     for before in [false, true] {
         for fixture in scene.fixtures.iter().filter(|fixture| fixture.kind.stands_before_wall() == before) {
-            shadow::stand(canvas, fixture, wall, projection);
+            shadow::stand(canvas, fixture, wall, projection, &lamp);
             furniture::draw(canvas, fixture, projection, scene.wall.paint);
         }
     }
     if let Some(rect) = scene.figure {
         figure(canvas, rect, projection);
     }
+    let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
+    lamp.tint_area(canvas, [left, top, right, floor + projection.floor_strip].map(whole));
     // The wall's own edge, for paints that are as pale as the sheet.
     let edge = Theme::on(sheet).ink.mixed(sheet, 0.75);
     let line = projection.line;
@@ -40,7 +44,7 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
 ///
 /// The share of light is a sum of one part along the wall and one down it, both counted in whole steps; for each step the
 /// codes of the paint are worked out once.
-fn lit_wall(canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [f32; 4], paint: Colour) {
+fn lit_wall(canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [f32; 4], paint: Colour, pool: f32) {
     brush::rect(canvas, left, top, right - left, bottom - top, paint);
     let (width, height) = (canvas.width(), canvas.height());
     let whole = |value: f32, most: u32| {
@@ -52,10 +56,10 @@ fn lit_wall(canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [f32; 4], pa
         .clone()
         .map(|column| {
             let across = (pixels(column) + 0.5 - left) / (right - left) - 0.35;
-            steps(0.06 * across * across)
+            steps(0.06 * pool * across * across)
         })
         .collect();
-    let codes: Vec<[u8; 3]> = (0..steps(0.2))
+    let codes: Vec<[u8; 3]> = (0..steps(0.2 * pool))
         .map(|step| {
             let lit = paint.lit(1.03 - pixels(u32::try_from(step).unwrap_or(0)) / STEPS);
             [lit.red, lit.green, lit.blue]
@@ -64,7 +68,7 @@ fn lit_wall(canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [f32; 4], pa
     let data = canvas.data_mut();
     for row in rows {
         let down = (pixels(row) + 0.5 - top) / (bottom - top);
-        let lost_down = steps(0.085 * down * down);
+        let lost_down = steps(0.085 * pool * down * down);
         let start = (row as usize * width as usize + columns.start as usize) * 4;
         let line = data[start..].chunks_exact_mut(4);
         for ((pixel, &lost), column) in line.zip(&lost_across).zip(columns.clone()) {

@@ -5,6 +5,7 @@
 //! multiplied, and encoded once.
 
 use super::Area;
+use super::light::Lamp;
 use super::projection::{Projection, pixels};
 use crate::colour::{decode_table, encode};
 use crate::geometry::{Rect, Size};
@@ -14,13 +15,6 @@ use crate::scene::{ScenicFixture, ScenicPiece};
 use std::ops::Range;
 use tiny_skia::PixmapMut;
 
-/// How far a shadow falls to the right and down, for each unit of depth.
-const FALL: (f32, f32) = (0.35, 0.7);
-/// How much softer it is, for each unit of depth: the standard deviation.
-const SOFTNESS: f32 = 0.42;
-/// The share of light that the lamp gives; the rest comes from the room.
-const LAMP: f32 = 0.5;
-
 /// Casts a piece's shadow on a wall of this size. Where the piece itself will be drawn nothing is done. Returns what may
 /// have changed.
 pub(super) fn cast(
@@ -28,13 +22,14 @@ pub(super) fn cast(
     piece: &ScenicPiece,
     wall: Size,
     projection: Projection,
+    lamp: &Lamp,
 ) -> Area {
     let (left, top) = projection.pixel_corner(piece.outside);
     let (width, height) = projection.pixel_size(piece.outside.size);
     let own = (clip(left, width, canvas.width()), clip(top, height, canvas.height()));
     let depth = projection.length(piece.depth);
     let lift = projection.length(piece.stand_off);
-    shade(canvas, piece.outside, (depth, lift), own, wall, projection)
+    shade(canvas, piece.outside, (depth, lift), own, wall, projection, lamp)
 }
 
 /// A shadow that takes less light than this is not seen.
@@ -48,13 +43,16 @@ fn shade(
     (own_columns, own_rows): (Range<usize>, Range<usize>),
     wall: Size,
     projection: Projection,
+    lamp: &Lamp,
 ) -> Area {
-    let sigma = (depth * SOFTNESS).max(projection.line * 0.8);
+    let sigma = (depth * lamp.softness).max(projection.line * 0.8);
     let (left, top) = projection.pixel_corner(outside);
     let (width, height) = projection.pixel_size(outside.size);
     #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
     let (x, y, w, h) = (left as f32, top as f32, width as f32, height as f32);
-    let fall = (depth * FALL.0 + lift * 0.2, depth * FALL.1 + lift * 0.4);
+    // What floats off the wall throws its shadow further by as much again as it is lifted.
+    let fall =
+        (depth * lamp.fall.0 + lift * lamp.fall.0 * 0.57, depth * lamp.fall.1 + lift * lamp.fall.1 * 0.57);
     // The shadow falls on the wall alone.
     let across = (projection.x(Length::ZERO), projection.x(wall.width).min(pixels(canvas.width())));
     let down = (projection.y(wall.height), projection.floor.min(pixels(canvas.height())));
@@ -71,7 +69,7 @@ fn shade(
         let before = span_x.start..hidden.start.clamp(span_x.start, end);
         let after = hidden.end.clamp(span_x.start, end)..end;
         for column in before.chain(after) {
-            let taken = LAMP * down * span_x.profile[column - span_x.start];
+            let taken = lamp.share * down * span_x.profile[column - span_x.start];
             if taken < LEAST {
                 continue;
             }
@@ -138,7 +136,13 @@ impl Span {
 }
 
 /// The soft shadow of something that stands on the floor: on the wall behind it and under its foot.
-pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &ScenicFixture, wall: Size, projection: Projection) {
+pub(super) fn stand(
+    canvas: &mut PixmapMut<'_>,
+    fixture: &ScenicFixture,
+    wall: Size,
+    projection: Projection,
+    lamp: &Lamp,
+) {
     let from_wall = match fixture.kind {
         FixtureKind::Sofa | FixtureKind::Bed | FixtureKind::Sideboard | FixtureKind::Table => 7,
         FixtureKind::Mantel | FixtureKind::Radiator => 3,
@@ -146,7 +150,7 @@ pub(super) fn stand(canvas: &mut PixmapMut<'_>, fixture: &ScenicFixture, wall: S
     };
     let depth = projection.length(Length::inches(from_wall));
     // A shape does not fill its rectangle, so nothing of the shadow is left out.
-    shade(canvas, fixture.rect, (depth, 0.0), (0..0, 0..0), wall, projection);
+    shade(canvas, fixture.rect, (depth, 0.0), (0..0, 0..0), wall, projection, lamp);
     if fixture.rect.y == Length::ZERO {
         let (left, width) = (projection.x(fixture.rect.x), projection.length(fixture.rect.size.width));
         let black = crate::colour::Colour::hex(0x00_00_00);

@@ -80,6 +80,8 @@ pub const BOARD_MATERIALS: [Material; 6] = [
 /// What a moulding may be made of.
 pub const MOULDING_MATERIALS: [Material; 6] =
     [Material::Pine, Material::Obeche, Material::Poplar, Material::Oak, Material::Mdf, Material::Aluminium];
+/// By which light a wall is drawn.
+pub const LIGHTS: [&str; 2] = ["by daylight", "by a lamp in the evening"];
 /// What holds a metal sheet off the wall.
 pub const METAL_BACKS: [&str; 2] = ["on float blocks", "on a sub-frame"];
 /// What becomes of the strips behind gaps.
@@ -150,6 +152,9 @@ fn options(plan: &Plan, stock: &Stock, path: &[&str]) -> Option<Choice> {
         ["viewing", "figure"] => {
             let options = ["a standing figure", "no figure"];
             of(&options, name_of(&options, usize::from(!plan.viewing.figure)))
+        }
+        ["viewing", "light"] => {
+            of(&LIGHTS, name_of(&LIGHTS, usize::from(plan.viewing.light == LightOf::Evening)))
         }
         ["fixtures", "add"] => {
             let options: Vec<&str> = FixtureKind::ALL.iter().map(|kind| kind.name()).collect();
@@ -266,6 +271,7 @@ pub(super) fn write(plan: &mut Plan, stock: &Stock, path: &[&str], text: &str) -
         ["wall", "paint"] => plan.wall.paint = stock::find(&stock::PAINTS, text)?,
         ["wall", "floor"] => plan.wall.floor = stock::find(&stock::FLOORS, text)?,
         ["viewing", "figure"] => plan.viewing.figure = index == 0,
+        ["viewing", "light"] => plan.viewing.light = if index == 0 { LightOf::Day } else { LightOf::Evening },
         ["fixtures", "add"] => add_fixture(plan, FixtureKind::ALL[index])?,
         ["fixture", number, part] => {
             let number = number.parse::<usize>().unwrap_or(usize::MAX);

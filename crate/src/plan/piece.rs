@@ -226,6 +226,8 @@ pub struct Mat {
     pub thickness: Length,
     /// Colour of its face.
     pub colour: Colour,
+    /// Colour of the inner mat's face, where there are two; the same board when `None`.
+    pub inner_colour: Option<Colour>,
 }
 
 /// A frame with a lip.
@@ -243,8 +245,75 @@ pub struct Frame {
     pub allowance: Length,
     /// What it is made of.
     pub material: Material,
+    /// How its face is shaped.
+    pub shape: FaceShape,
+    /// How its face is finished.
+    pub surface: Surface,
     /// Its colour.
     pub colour: Colour,
+}
+
+/// How the face of a moulding is shaped, from its outer edge to its sight edge.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum FaceShape {
+    /// Level.
+    #[default]
+    Flat,
+    /// Falling to the sight edge in one slope.
+    Bevelled,
+    /// Falling to the sight edge in a hollow.
+    Scooped,
+    /// Falling to the sight edge in steps.
+    Stepped,
+    /// A half round.
+    Rounded,
+}
+
+impl FaceShape {
+    /// Every shape.
+    pub const ALL: [Self; 5] = [Self::Flat, Self::Bevelled, Self::Scooped, Self::Stepped, Self::Rounded];
+
+    /// Its name in a sentence and in a plan file.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Flat => "flat",
+            Self::Bevelled => "bevelled",
+            Self::Scooped => "scooped",
+            Self::Stepped => "stepped",
+            Self::Rounded => "rounded",
+        }
+    }
+}
+
+/// How the face of a moulding is finished.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Surface {
+    /// Wood with its grain to be seen.
+    #[default]
+    Grain,
+    /// Paint.
+    Paint,
+    /// Brushed metal.
+    Metal,
+    /// Leaf.
+    Gilt,
+}
+
+impl Surface {
+    /// Every surface.
+    pub const ALL: [Self; 4] = [Self::Grain, Self::Paint, Self::Metal, Self::Gilt];
+
+    /// Its name in a sentence.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Grain => "grained",
+            Self::Paint => "painted",
+            Self::Metal => "brushed",
+            Self::Gilt => "gilt",
+        }
+    }
 }
 
 /// What covers the work in its frame.

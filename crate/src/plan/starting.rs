@@ -17,7 +17,12 @@ impl Plan {
                 floor: Colour::hex(0xa5_83_63),
                 skirting: Length::inches(4),
             },
-            viewing: Viewing { distance: Length::inches(108), eye_level: Length::inches(57), figure: false },
+            viewing: Viewing {
+                distance: Length::inches(108),
+                eye_level: Length::inches(57),
+                figure: false,
+                light: LightOf::Day,
+            },
             fixtures: vec![Fixture::starting(FixtureKind::Sofa)],
             pictures: Vec::new(),
             pieces: vec![Piece::starting(); 3],
@@ -95,6 +100,7 @@ impl Mat {
             inner_reveal: None,
             thickness: Length::inches_ratio(1, 16),
             colour: Colour::hex(0xf3_ee_e1),
+            inner_colour: None,
         }
     }
 }
@@ -110,6 +116,8 @@ impl Frame {
             depth: Length::inches_ratio(9, 8),
             allowance: Length::inches_ratio(1, 8),
             material: Material::Oak,
+            shape: FaceShape::Flat,
+            surface: Surface::Grain,
             colour: Colour::hex(0x3b_2b_20),
         }
     }

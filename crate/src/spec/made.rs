@@ -56,7 +56,8 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
         writer.length(cut.visible_borders.bottom, units).text(" at the foot), ");
         writer.field(field("mat.opening")).text(" ").field(field("mat.by")).text(" a side");
         if mat.inner_reveal.is_some() {
-            writer.text(", the inner mat showing ").field(field("mat.inner"));
+            writer.text(", the inner mat showing ").field(field("mat.inner")).text(" of ");
+            writer.field(field("mat.inner_colour"));
         }
         writer.text(", cut from board ").field(field("mat.thickness")).text(" thick: its opening is ");
         writer.size(cut.opening.size, units);
@@ -79,6 +80,10 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
     writer.text(", ").field(field("frame.profile")).text(": ").field(field("frame.face")).text(" of ");
     writer
         .field(field("frame.colour"))
+        .text(", ")
+        .field(field("frame.surface"))
+        .text(" and ")
+        .field(field("frame.shape"))
         .text(" moulding in ")
         .field(field("frame.material"))
         .text(", ")

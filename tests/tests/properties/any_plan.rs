@@ -117,13 +117,14 @@ pub(crate) fn mat() -> impl Strategy<Value = Mat> {
         2 => small(2).prop_map(OpeningRule::Float),
         1 => part().prop_map(OpeningRule::Overlap),
     ];
-    (opening, surround(), option::of(small(1)), small(1), colour()).prop_map(
-        |(opening, surround, inner_reveal, thickness, colour)| Mat {
+    (opening, surround(), option::of(small(1)), small(1), (colour(), option::of(colour()))).prop_map(
+        |(opening, surround, inner_reveal, thickness, (colour, inner_colour))| Mat {
             opening,
             surround,
             inner_reveal,
             thickness,
             colour,
+            inner_colour,
         },
     )
 }
@@ -131,8 +132,9 @@ pub(crate) fn mat() -> impl Strategy<Value = Mat> {
 pub(crate) fn frame() -> impl Strategy<Value = Frame> {
     let face = prop_oneof![4 => small(4), 1 => part()].prop_map(|face| face.max(LEAST));
     let material = select(choice::MOULDING_MATERIALS.to_vec());
-    (face, 0..=8_i64, part(), positive(limits::PIECE), small(1), material, colour()).prop_map(
-        |(face, eighths, rabbet_depth, depth, allowance, material, colour)| Frame {
+    let looks = (select(FaceShape::ALL.to_vec()), select(Surface::ALL.to_vec()), colour());
+    (face, 0..=8_i64, part(), positive(limits::PIECE), small(1), material, looks).prop_map(
+        |(face, eighths, rabbet_depth, depth, allowance, material, (shape, surface, colour))| Frame {
             face,
             // The lip reaches no further than the face.
             rabbet_width: Length::from_ratio((face.units() * eighths).into(), 8, Mode::Down),
@@ -140,6 +142,8 @@ pub(crate) fn frame() -> impl Strategy<Value = Frame> {
             depth,
             allowance,
             material,
+            shape,
+            surface,
             colour,
         },
     )
@@ -348,7 +352,12 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
                 title,
                 units: Units { first, both },
                 wall: Wall { size, paint, floor, skirting },
-                viewing: Viewing { distance, eye_level, figure },
+                viewing: Viewing {
+                    distance,
+                    eye_level,
+                    figure,
+                    light: if both { LightOf::Day } else { LightOf::Evening },
+                },
                 split: split.filter(|_| !pictures.is_empty()).map(|(picture, focus, strips)| Split {
                     picture,
                     focus,

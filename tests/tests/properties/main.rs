@@ -351,7 +351,14 @@ fn to_fours(value: &mut serde_json::Value) {
 /// Every field that a plan might have.
 fn field_names(plan: &Plan) -> Vec<String> {
     let rooms = ["title", "units", "wall.width", "wall.height", "wall.skirting", "wall.paint", "wall.floor"];
-    let seen = ["viewing.distance", "viewing.eye_level", "viewing.figure", "pieces.count", "pieces.share"];
+    let seen = [
+        "viewing.distance",
+        "viewing.eye_level",
+        "viewing.figure",
+        "viewing.light",
+        "pieces.count",
+        "pieces.share",
+    ];
     let group = ["gap", "step", "clearance", "arrangement", "align", "across", "up"]
         .map(|part| format!("group.{part}"));
     let fixing = ["inset", "down", "slack", "apart", "kind"].map(|part| format!("fixing.{part}"));
@@ -393,6 +400,11 @@ fn field_names(plan: &Plan) -> Vec<String> {
         "mat.weighting",
         "mat.ratio",
         "frame.material",
+        "frame.shape",
+        "frame.surface",
+        "frame.profile",
+        "floater.profile",
+        "mat.inner_colour",
         "canvas.grammage",
         "aluminium.corner_radius",
         "aluminium.back",

@@ -94,6 +94,9 @@ fn framing_options(framing: &Framing, rest: &[&str]) -> Option<Choice> {
                 "extent" => extent(&BOARDS, mat.surround),
                 "weighting" => weighting(mat.surround),
                 "colour" => colours(&stock::MATS, mat.colour),
+                "inner_colour" if mat.inner_reveal.is_some() => {
+                    colours(&stock::MATS, mat.inner_colour.unwrap_or(mat.colour))
+                }
                 _ => None,
             }
         }
@@ -101,6 +104,8 @@ fn framing_options(framing: &Framing, rest: &[&str]) -> Option<Choice> {
             let frame = framing.frame.as_ref()?;
             match *part {
                 "colour" => colours(&stock::MOULDINGS, frame.colour),
+                "shape" => of(&FaceShape::ALL.map(FaceShape::name), frame.shape.name()),
+                "surface" => of(&Surface::ALL.map(Surface::name), frame.surface.name()),
                 "material" => of(&MOULDING_MATERIALS.map(Material::name), frame.material.name()),
                 _ => None,
             }
@@ -241,10 +246,18 @@ fn write_framing(
                 restate(&mut mat.surround, index, cut.map(|cut| cut.board.size), border);
             }
             "weighting" => reweigh(&mut mat.surround, index),
+            "inner_colour" => {
+                let colour = stock::find(&stock::MATS, text)?;
+                if mat.inner_colour.unwrap_or(mat.colour) != colour {
+                    mat.inner_colour = Some(colour);
+                }
+            }
             _ => mat.colour = stock::find(&stock::MATS, text)?,
         },
         (["frame", part], Framing { frame: Some(frame), .. }) => match *part {
             "material" => frame.material = MOULDING_MATERIALS[index],
+            "shape" => frame.shape = FaceShape::ALL[index],
+            "surface" => frame.surface = Surface::ALL[index],
             _ => frame.colour = stock::find(&stock::MOULDINGS, text)?,
         },
         _ => {}

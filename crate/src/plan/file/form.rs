@@ -162,6 +162,20 @@ struct ViewingForm {
     /// Draw a standing figure for scale.
     #[serde(default)]
     figure: bool,
+    /// By which light; day when left out.
+    #[serde(default)]
+    light: LightForm,
+}
+
+#[derive(Clone, Copy, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+enum LightForm {
+    /// Daylight from a window.
+    #[default]
+    Day,
+    /// A lamp in the evening.
+    Evening,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -382,6 +396,8 @@ enum FixingForm {
 
 mod convert;
 mod made;
+mod moulding;
 
 use convert::{Read, Reader};
 use made::MadeForm;
+use moulding::FrameForm;

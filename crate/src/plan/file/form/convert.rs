@@ -115,6 +115,10 @@ impl PlanForm {
                     distance: reader.length("the viewing distance", &form.distance)?,
                     eye_level: reader.length("the eye level", &form.eye_level)?,
                     figure: form.figure,
+                    light: match form.light {
+                        LightForm::Day => LightOf::Day,
+                        LightForm::Evening => LightOf::Evening,
+                    },
                 },
             },
             fixtures,
@@ -156,6 +160,10 @@ impl PlanForm {
                 distance: Text::of(plan.viewing.distance),
                 eye_level: Text::of(plan.viewing.eye_level),
                 figure: plan.viewing.figure,
+                light: match plan.viewing.light {
+                    LightOf::Day => LightForm::Day,
+                    LightOf::Evening => LightForm::Evening,
+                },
             }),
             fixtures: plan.fixtures.iter().map(FixtureForm::of).collect(),
             pictures: plan

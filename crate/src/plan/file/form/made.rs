@@ -90,28 +90,6 @@ enum BoardForm {
     AluminiumComposite(Text),
 }
 
-/// What a moulding is made of.
-#[derive(Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-enum MouldingForm {
-    Pine,
-    Obeche,
-    Poplar,
-    Oak,
-    Mdf,
-    Aluminium,
-}
-
-const MOULDINGS: [(MouldingForm, Material); 6] = [
-    (MouldingForm::Pine, Material::Pine),
-    (MouldingForm::Obeche, Material::Obeche),
-    (MouldingForm::Poplar, Material::Poplar),
-    (MouldingForm::Oak, Material::Oak),
-    (MouldingForm::Mdf, Material::Mdf),
-    (MouldingForm::Aluminium, Material::Aluminium),
-];
-
 #[derive(Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
@@ -156,31 +134,9 @@ struct MatForm {
     /// Colour of its face.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     colour: Option<ColourForm>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(deny_unknown_fields)]
-struct FrameForm {
-    /// Width of the moulding's face.
-    face: Text,
-    /// Width of the rabbet.
+    /// Colour of the inner mat's face; that of the board when left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    rabbet_width: Option<Text>,
-    /// Depth of the rabbet.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    rabbet_depth: Option<Text>,
-    /// From the wall to the front.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    depth: Option<Text>,
-    /// Play in the rabbet, in total over both sides.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    allowance: Option<Text>,
-    /// What it is made of; oak when left out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    material: Option<MouldingForm>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    colour: Option<ColourForm>,
+    inner_colour: Option<ColourForm>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -515,6 +471,10 @@ impl MatForm {
                 .transpose()?,
             thickness: reader.length_or("mat, thickness", self.thickness.as_ref(), usual.thickness)?,
             colour: reader.colour("mat, colour", self.colour, usual.colour)?,
+            inner_colour: self
+                .inner_colour
+                .map(|form| reader.colour("mat, inner colour", Some(form), usual.colour))
+                .transpose()?,
         })
     }
 
@@ -535,36 +495,7 @@ impl MatForm {
             inner_reveal: mat.inner_reveal.map(Text::of),
             thickness: Some(Text::of(mat.thickness)),
             colour: ColourForm::of(mat.colour),
-        }
-    }
-}
-
-impl FrameForm {
-    fn read(self, reader: Reader) -> Read<Frame> {
-        let usual = Frame::starting();
-        let or = |what, text: &Option<Text>, otherwise| reader.length_or(what, text.as_ref(), otherwise);
-        Ok(Frame {
-            face: reader.length("frame, face", &self.face)?,
-            rabbet_width: or("frame, rabbet width", &self.rabbet_width, usual.rabbet_width)?,
-            rabbet_depth: or("frame, rabbet depth", &self.rabbet_depth, usual.rabbet_depth)?,
-            depth: or("frame, depth", &self.depth, usual.depth)?,
-            allowance: or("frame, allowance", &self.allowance, usual.allowance)?,
-            material: self.material.map_or(usual.material, |form| {
-                MOULDINGS.iter().find(|(known, _)| *known == form).map_or(usual.material, |entry| entry.1)
-            }),
-            colour: reader.colour("frame, colour", self.colour, usual.colour)?,
-        })
-    }
-
-    fn of(frame: &Frame) -> Self {
-        Self {
-            face: Text::of(frame.face),
-            rabbet_width: Some(Text::of(frame.rabbet_width)),
-            rabbet_depth: Some(Text::of(frame.rabbet_depth)),
-            depth: Some(Text::of(frame.depth)),
-            allowance: Some(Text::of(frame.allowance)),
-            material: MOULDINGS.iter().find(|entry| entry.1 == frame.material).map(|entry| entry.0),
-            colour: ColourForm::of(frame.colour),
+            inner_colour: mat.inner_colour.and_then(ColourForm::of),
         }
     }
 }

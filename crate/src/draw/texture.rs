@@ -1,0 +1,60 @@
+//! Textures that are worked out, not stored: the grain of wood, brushed metal, leaf. The same seed gives the same texture, on
+//! every machine.
+
+/// A number from 0 to 1 for a cell of a lattice.
+fn cell(x: i32, y: i32, seed: u32) -> f32 {
+    let mut hash = x.cast_unsigned().wrapping_mul(0x9e37_79b1)
+        ^ y.cast_unsigned().wrapping_mul(0x85eb_ca6b)
+        ^ seed.wrapping_mul(0xc2b2_ae35);
+    hash ^= hash >> 15;
+    hash = hash.wrapping_mul(0x2c1b_3c6d);
+    hash ^= hash >> 12;
+    hash = hash.wrapping_mul(0x297a_2d39);
+    hash ^= hash >> 15;
+    f32::from(u16::try_from(hash >> 16).unwrap_or(0)) / 65_535.0
+}
+
+/// Value noise: smooth between random cells, 0 to 1.
+pub(super) fn noise(x: f32, y: f32, seed: u32) -> f32 {
+    let (left, top) = (libm::floorf(x), libm::floorf(y));
+    let ease = |share: f32| share * share * (3.0 - 2.0 * share);
+    let (across, down) = (ease(x - left), ease(y - top));
+    #[expect(clippy::cast_possible_truncation, reason = "saturates: a lattice has no end that matters")]
+    let (column, row) = (left as i32, top as i32);
+    let next = (column.wrapping_add(1), row.wrapping_add(1));
+    let upper = cell(column, row, seed) * (1.0 - across) + cell(next.0, row, seed) * across;
+    let lower = cell(column, next.1, seed) * (1.0 - across) + cell(next.0, next.1, seed) * across;
+    upper * (1.0 - down) + lower * down
+}
+
+/// The grain of wood: how light it is at a place along the rail and across it, in inches, around 1. `scale` is in pixels to
+/// the inch: what is finer than a pixel is left out.
+pub(super) fn grain(along: f32, across: f32, scale: f32, seed: u32) -> f32 {
+    let seen = |to_the_inch: f32| (scale / to_the_inch / 2.0).min(1.0);
+    let bands = noise(along * 0.45, across * 9.0 + noise(along * 0.3, across, seed ^ 7) * 2.5, seed) - 0.5;
+    let fibres = noise(along * 2.2, across * 44.0, seed ^ 0x51) - 0.5;
+    let pores = (noise(along * 5.0, across * 90.0, seed ^ 0xa3) - 0.72).max(0.0);
+    1.0 + bands * 0.34 * seen(9.0) + fibres * 0.2 * seen(44.0) - pores * 0.9 * seen(90.0)
+}
+
+/// Brushed metal: fine lines along the rail.
+pub(super) fn brushed(along: f32, across: f32, scale: f32, seed: u32) -> f32 {
+    let fine = noise(along * 1.1, across * 150.0, seed) - 0.5;
+    let wide = noise(along * 0.4, across * 20.0, seed ^ 0x33) - 0.5;
+    1.0 + fine * 0.22 * (scale / 300.0).min(1.0) + wide * 0.12 * (scale / 40.0).min(1.0)
+}
+
+/// Leaf: squares of 3 3/8 in, the size of a leaf of gold (from memory), rubbed through here and there.
+pub(super) fn leaf(along: f32, across: f32, seed: u32) -> f32 {
+    let worn =
+        noise(along * 2.6, across * 2.6, seed) * 0.6 + noise(along * 9.0, across * 9.0, seed ^ 9) * 0.4;
+    let place = along / 3.375;
+    let from_seam = (place - libm::roundf(place)).abs() * 3.375;
+    let seam = if from_seam < 0.03 { 0.1 } else { 0.0 };
+    0.86 + worn * 0.28 - seam
+}
+
+/// Paint: hardly anything.
+pub(super) fn paint(along: f32, across: f32, seed: u32) -> f32 {
+    0.99 + noise(along * 6.0, across * 30.0, seed) * 0.02
+}
