@@ -70,7 +70,16 @@ pub fn wish(plan: &Plan, piece: usize) -> Wish {
             Some(Weighting::Extra(extra)) => extra.max(Length::ZERO),
             _ => usual.foot_extra,
         },
+        step: Some(plan_step(plan)),
         ..usual
+    }
+}
+
+/// The step of a rule by which a print is ordered: 1/16 in, or 1 mm.
+fn plan_step(plan: &Plan) -> Length {
+    match plan.units.first {
+        System::Inches => Length::inches_ratio(1, 16),
+        System::Centimetres => Length::mm(1),
     }
 }
 
@@ -80,61 +89,74 @@ pub fn fits<'a>(plan: &Plan, figures: &Figures, stock: &'a Stock, piece: usize) 
     from_picture(picture_px(plan, figures, piece), &stock.sizes, &wish(plan, piece))
 }
 
-/// What to order for the frame in hand; `None` when the plan states none. The frame is hung as the piece's image stands: on its
-/// side, where that is wide and the frame was measured upright, or the other way round.
+/// What to order for the frame in hand; `None` when the plan states none. The frame is hung as the picture is: on its side, where
+/// that is wide and the frame was measured upright, or the other way round.
 #[must_use]
 pub fn in_hand(plan: &Plan, figures: &Figures, piece: usize) -> Option<Result<Order, InHandError>> {
     let stated = plan.in_hand?;
     let Size { width, height } = stated.size;
-    let size = if is_turned(plan, piece) { Size::new(height, width) } else { stated.size };
+    let size = if is_turned(plan, figures, piece) { Size::new(height, width) } else { stated.size };
     let frame = InHand { size, ..stated };
     Some(from_frame(&frame, picture_px(plan, figures, piece), &wish(plan, piece)))
 }
 
 /// Whether the frame in hand hangs on its side for a piece.
 #[must_use]
-pub fn is_turned(plan: &Plan, piece: usize) -> bool {
-    let (Some(frame), Some(piece)) = (plan.in_hand, plan.pieces.get(piece)) else { return false };
-    let is_wide = |size: Size| size.width > size.height;
-    let is_high = |size: Size| size.width < size.height;
-    is_wide(piece.image) && is_high(frame.size) || is_high(piece.image) && is_wide(frame.size)
+pub fn is_turned(plan: &Plan, figures: &Figures, piece: usize) -> bool {
+    let Some(InHand { size: Size { width, height }, .. }) = plan.in_hand else { return false };
+    let (width_px, height_px) = picture_px(plan, figures, piece);
+    width_px > height_px && width < height || width_px < height_px && width > height
 }
 
-/// The largest image, in the shape of the first piece's, with which all pieces keep within the space stated; `None` when the
-/// plan states none, or nothing is left for an image.
+/// The largest image, in the shape of the first piece's and by whole steps of a rule, with which all pieces keep within the space
+/// stated; `None` when the plan states none, or nothing is left for an image.
 #[must_use]
 pub fn in_space(plan: &Plan, figures: &Figures) -> Option<Size> {
     let image = plan.pieces.first()?.image;
     let shape = Exact::new(image.width.units().into(), image.height.units().into());
-    largest_in_space(plan.space?, &spread(plan, figures)?, shape)
+    let mut allowed = plan.space?;
+    if let Arrangement::Stepped(rise) = plan.group.arrangement {
+        // Steps take their height besides.
+        let steps = i64::try_from(plan.pieces.len()).unwrap_or(1) - 1;
+        allowed.height -= rise.abs() * steps;
+    }
+    let largest = largest_in_space(allowed, &spread(plan, figures)?, shape)?;
+    let step = plan_step(plan);
+    let down = |length: Length| Length::from_units(length.units() - length.units().rem_euclid(step.units()));
+    let image = Size::new(down(largest.width), down(largest.height));
+    image.is_positive().then_some(image)
 }
 
-/// How the pieces spread over the wall, for equal images. In a shared frame what lies round and between the openings is
-/// shared out among them.
+/// How the pieces spread over the wall, for equal images. What lies round the images is shared out among them along the row;
+/// across it the most counts. In a shared frame what lies between the openings is shared out too.
 fn spread(plan: &Plan, figures: &Figures) -> Option<Spread> {
-    let (first, sizes) = (plan.pieces.first()?, figures.build_ups.first()?);
     let count = u32::try_from(plan.pieces.len()).ok()?;
     let is_stacked = plan.group.arrangement == Arrangement::Column;
-    let (outside, image) = (sizes.outside, first.image);
-    if plan.shared.is_none() {
-        let around = Size::new(outside.width - image.width, outside.height - image.height);
-        return Some(Spread { around, count, gap: plan.group.gap, is_stacked });
-    }
-    let images = |side: fn(Size) -> Length| -> Vec<Length> {
-        plan.pieces.iter().map(|piece| side(piece.image)).collect()
+    let shared = plan.shared.is_some();
+    let around = |side: fn(Size) -> Length, along: bool| {
+        let images = plan.pieces.iter().map(|piece| side(piece.image));
+        let outsides = figures.build_ups.iter().map(|sizes| side(sizes.outside));
+        let outside = outsides.clone().next().unwrap_or_default();
+        match (shared, along) {
+            (true, true) => share(outside - images.sum::<Length>(), count),
+            (true, false) => outside - images.max().unwrap_or_default(),
+            (false, true) => share(outsides.zip(images).map(|(outside, image)| outside - image).sum(), count),
+            (false, false) => {
+                outsides.zip(images).map(|(outside, image)| outside - image).max().unwrap_or_default()
+            }
+        }
     };
-    let along = |whole: Length, side: fn(Size) -> Length| {
-        let rest = whole - images(side).into_iter().sum::<Length>();
-        Length::from_ratio(rest.units().into(), count.into(), Mode::Up)
-    };
-    let across =
-        |whole: Length, side: fn(Size) -> Length| whole - images(side).into_iter().max().unwrap_or_default();
-    let around = if is_stacked {
-        Size::new(across(outside.width, |size| size.width), along(outside.height, |size| size.height))
-    } else {
-        Size::new(along(outside.width, |size| size.width), across(outside.height, |size| size.height))
-    };
-    Some(Spread { around, count, gap: Length::ZERO, is_stacked })
+    Some(Spread {
+        around: Size::new(around(|size| size.width, !is_stacked), around(|size| size.height, is_stacked)),
+        count,
+        gap: if shared { Length::ZERO } else { plan.group.gap },
+        is_stacked,
+    })
+}
+
+/// One part of so many, up to the next unit.
+fn share(whole: Length, count: u32) -> Length {
+    Length::from_ratio(whole.units().into(), i128::from(count.max(1)), Mode::Up)
 }
 
 /// The plan with all images in the largest size that the space takes.

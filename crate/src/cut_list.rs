@@ -26,7 +26,7 @@ mod sheets;
 pub use mat::{MatCut, diagonal, mat_cut};
 pub use parcel::{Carton, Charged, Rolled, refusal, roll_up, takers};
 pub use rails::{Cuts, MOST_RAILS, Moulding, Rail, Rails, moulding, pack};
-pub use sheets::{grid_yield, sheet_for, sheets_needed};
+pub use sheets::{grid_yield, is_as_thick, sheet_for, sheets_needed};
 
 /// A thing to be made or bought.
 #[derive(Clone, Debug, PartialEq, Eq)]

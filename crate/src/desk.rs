@@ -9,7 +9,7 @@
 //! ```
 
 use crate::draw::{Copy, Drawing, Painter, Sheet, projection::Projection};
-use crate::fields::{self, FieldError};
+use crate::fields::{self, FieldError, Kind};
 use crate::figures::Figures;
 use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
 use crate::resample::Raster;
@@ -19,7 +19,9 @@ use crate::stock::Stock;
 use std::collections::BTreeMap;
 
 mod handling;
+mod memory;
 pub use handling::{Held, Snap};
+use memory::Memory;
 
 /// A plan at work.
 #[derive(Debug)]
@@ -30,6 +32,7 @@ pub struct Desk {
     figures: Figures,
     scene: Scene,
     stock: Stock,
+    memory: Memory,
     /// Copies of pictures by the names they have in the plan.
     copies: BTreeMap<String, Copy>,
     revision: u64,
@@ -52,6 +55,7 @@ impl Desk {
             figures,
             scene,
             stock: Stock::offered(),
+            memory: Memory::default(),
             copies: BTreeMap::new(),
             revision: 0,
             painter: Painter::default(),
@@ -108,6 +112,7 @@ impl Desk {
     fn replace(&mut self, plan: Plan) -> Result<(), String> {
         self.figures = Figures::of(&plan)?;
         self.scene = scene(&plan, &self.figures);
+        self.memory.note(&self.plan);
         self.plan = plan;
         Ok(())
     }
@@ -131,7 +136,11 @@ impl Desk {
     pub fn set(&mut self, field: &str, text: &str) -> Result<(), FieldError> {
         self.abandon();
         let plan = fields::write(&self.plan, &self.stock, field, text)?;
-        Ok(self.step(plan)?)
+        // A part that was taken away comes back as it was, where that still has an answer.
+        let is_choice =
+            fields::read(&self.plan, &self.stock, field).is_some_and(|value| value.kind == Kind::Choice);
+        let recalled = if is_choice { self.memory.recalled(&self.plan, &plan) } else { plan.clone() };
+        Ok(if Figures::of(&recalled).is_ok() { self.step(recalled) } else { self.step(plan) }?)
     }
 
     /// Opens another plan; the present one can be had back by undoing.

@@ -52,6 +52,9 @@ pub const LEAST_SHARE: (i64, i64) = (2, 3);
 /// … to three quarters of it (common practice, no source).
 pub const MOST_SHARE: (i64, i64) = (3, 4);
 
+/// A mat covers the sheet by so much at the least: 3 mm, which is nearly 1/8 in (common practice, no source).
+pub const LEAST_OVERLAP: Length = Length::mm(3);
+
 /// Looks a plan over that is made from a stock.
 #[must_use]
 pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
@@ -69,6 +72,10 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
         made::mat_borders,
         made::acrylic,
         made::acid,
+        made::floated,
+        made::floaters,
+        made::split_edges,
+        made::unlike_in_one_frame,
         made::limits_of_the_maker,
         wire_in_sight,
     ] {
@@ -175,17 +182,21 @@ fn held_by_mat(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Findin
         }
         let Size { width, height } = mat.opening.size;
         let overlap = (sizes.sheet.size.width - width).min(sizes.sheet.size.height - height).half();
-        if overlap < Length::inches_ratio(1, 8) {
-            found.push(Finding {
-                code: "sheet-not-held",
-                about: About::Made,
-                sentence: format!(
-                    "The mat covers {} of the sheet on each side; under {} the sheet can slip through its opening.",
-                    shown(overlap, Grade::Piece, plan.units),
-                    shown(Length::inches_ratio(1, 8), Grade::Piece, plan.units)
-                ),
-                authority: COMMON,
-            });
+        let told = |length: Length| shown(length, Grade::Cut, plan.units);
+        if overlap < LEAST_OVERLAP {
+            let sentence = if overlap <= Length::ZERO {
+                format!(
+                    "The mat's opening is as large as the sheet or larger, by {} on each side: the sheet would fall through. Let it float, or leave more white paper.",
+                    told(-overlap)
+                )
+            } else {
+                format!(
+                    "The mat covers {} of the sheet on each side; with less than about {} the sheet can slip through its opening.",
+                    told(overlap),
+                    told(LEAST_OVERLAP)
+                )
+            };
+            found.push(Finding { code: "sheet-not-held", about: About::Made, sentence, authority: COMMON });
             return;
         }
     }
@@ -198,8 +209,8 @@ fn under_the_lip(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Find
             code: "not-held-by-the-lip",
             about: About::Made,
             sentence: format!(
-                "With so much play the lip holds {} of what is in the frame on each side: it would fall through.",
-                shown(frame.lip_hides, Grade::Piece, plan.units)
+                "The lip does not reach over the play: on each side {} are missing, and what is in the frame would fall through. Take a wider rabbet or less play.",
+                shown(-frame.lip_hides, Grade::Cut, plan.units)
             ),
             authority: GEOMETRY,
         });

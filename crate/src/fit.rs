@@ -70,6 +70,8 @@ pub struct Wish {
     pub focus: Focus,
     /// The longest that the sheet, or the board of the mat, may be. Default: no limit.
     pub longest: Option<Length>,
+    /// The step of a rule to which a print made for a frame in hand is rounded down. Default: none, to the unit.
+    pub step: Option<Length>,
 }
 
 impl Default for Wish {
@@ -83,6 +85,7 @@ impl Default for Wish {
             foot_extra: Length::ZERO,
             focus: Focus::MIDDLE,
             longest: None,
+            step: None,
         }
     }
 }

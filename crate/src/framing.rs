@@ -27,7 +27,7 @@
 //! ```
 
 use crate::geometry::{Rect, Sides, Size};
-use crate::length::{Length, print::exact};
+use crate::length::{Length, print::plain};
 use crate::line_up::line_up;
 use crate::plan::{
     Align, Aluminium, Arrangement, Canvas, Edge, Extent, Finish, Floater, Frame, Framing, Group, Mat,
@@ -144,7 +144,7 @@ pub enum FramingError {
 
 impl fmt::Display for FramingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let size = |size: &Size| format!("{} × {}", exact(size.width), exact(size.height));
+        let size = |size: &Size| format!("{} × {}", plain(size.width), plain(size.height));
         match self {
             Self::NoSheet { sheet, image } => write!(
                 f,
@@ -160,12 +160,12 @@ impl fmt::Display for FramingError {
             Self::NoBorder { border } => write!(
                 f,
                 "the mat board would be {} wide beside its opening; choose a larger board or a smaller opening",
-                exact(*border)
+                plain(*border)
             ),
             Self::NoBar { bar } => write!(
                 f,
                 "the bar between the openings would have a face of {}; make it wider, or the inner mat's reveal smaller",
-                exact(*bar)
+                plain(*bar)
             ),
             Self::NoSight { sight } => write!(
                 f,
@@ -335,7 +335,7 @@ pub const BAR_WIDTH: Length = Length::inches_ratio(5, 4);
 pub const FLOAT_BLOCK: Rect =
     Rect::new(Length::inches_ratio(3, 2), Length::inches_ratio(3, 2), Size::inches(2, 2));
 
-/// How far from each edge of a file something that matters, such as a signature, has to be to stay on the face of a canvas:
+/// How far from each edge of what is printed something that matters, such as a signature, has to be to stay on the face of a canvas:
 /// the depth of the bars where the picture is carried round them, and 1/4 in for the fold (common practice, no source).
 #[must_use]
 pub const fn safe_margin(canvas: &Canvas) -> Length {
@@ -365,12 +365,26 @@ pub fn floater_recess(floater: &Floater, thickness: Length) -> Length {
     (floater.depth - thickness).clamp(Length::ZERO, Length::inches_ratio(1, 8))
 }
 
+/// The ledge behind what stands in a floater frame: 3/8 in, or what its depth leaves (common practice, no source).
+#[must_use]
+pub fn floater_ledge(floater: &Floater, thickness: Length) -> Length {
+    let left = floater.depth - thickness - floater_recess(floater, thickness);
+    left.clamp(Length::ZERO, Length::inches_ratio(3, 8))
+}
+
 /// Aluminium: the sheet and what holds it off the wall.
 fn aluminium_build_up(image: Size, sheet: &Aluminium) -> BuildUp {
     BuildUp { corner_radius: sheet.corner_radius, ..bare(image, Stack::metal(sheet)) }
 }
 
 impl BuildUp {
+    /// What of the picture is printed beyond the image, in all: on the edges of a canvas that it is carried round.
+    #[must_use]
+    pub fn printed_beyond(&self) -> Size {
+        let (picture, image) = (self.picture.size, self.image.size);
+        Size::new(picture.width - image.width, picture.height - image.height)
+    }
+
     fn moved(self, by: Length) -> Self {
         let shift = |rect: Rect| rect.moved(by, by);
         Self {

@@ -16,7 +16,7 @@
 //! ```
 
 use crate::geometry::{Point, Rect};
-use crate::length::{Length, print::exact};
+use crate::length::{Length, print::plain};
 use crate::plan::Fixing;
 use crate::rounding::{Mode, divide, square_root};
 use std::fmt;
@@ -78,14 +78,14 @@ impl fmt::Display for HangError {
             Self::NoSpan { inset, width } => write!(
                 f,
                 "rings {} from each side of a piece {} wide leave no distance between them; set them nearer to the sides",
-                exact(*inset),
-                exact(*width)
+                plain(*inset),
+                plain(*width)
             ),
             Self::HooksTooFarApart { apart, span } => write!(
                 f,
                 "two hooks {} apart can't carry a wire between rings {} apart; bring the hooks closer together",
-                exact(*apart),
-                exact(*span)
+                plain(*apart),
+                plain(*span)
             ),
         }
     }

@@ -7,19 +7,24 @@
 //! let plan = Plan::starting();
 //! let made = making(&plan, &Figures::of(&plan).unwrap(), &Stock::offered());
 //! assert_eq!(made.things.len(), 3, "each piece has a frame of its own");
-//! let rails = made.moulding.unwrap().unwrap();
+//! let rails = made.mouldings[0].bought.as_ref().unwrap();
 //! assert_eq!(rails.sticks.len(), 3, "of each stick of 8 ft, two rails across and two upright");
 //! ```
 
+use crate::colour::Colour;
 use crate::cut_list::{
-    self, Carton, Cuts, Extent, MatCut, Part, Rails, Rolled, gathered, mat_cut, pack, roll_up, sheet_for,
-    sheets_needed, takers,
+    self, Carton, Charged, Cuts, Extent, MatCut, Part, Rails, Rolled, gathered, is_as_thick, mat_cut, pack,
+    roll_up, sheet_for, sheets_needed, takers,
 };
 use crate::figures::Figures;
 use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes};
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
-use crate::plan::{Aluminium, Board, Canvas, Finish, Frame, Framing, Glazing, Material, Piece, Plan};
+use crate::measure::{Grade, shown};
+use crate::plan::{
+    Aluminium, Board, Canvas, FaceShape, Finish, Floater, Frame, Framing, Glazing, Material, Piece, Plan,
+    Surface, Units,
+};
 use crate::print::Exact;
 use crate::print::fineness::pixels_for;
 use crate::stock::{Roll, SheetStock, Stick, Stock};
@@ -32,9 +37,8 @@ mod framed;
 pub struct Making {
     /// Each thing that hangs, in the order of the plan.
     pub things: Vec<Thing>,
-    /// The moulding to buy for all frames together: none where nothing has a frame with rails; a sentence where no stick of the
-    /// stock will do.
-    pub moulding: Option<Result<Sticks, String>>,
+    /// The moulding to buy, for each moulding there is; nothing where nothing has a frame with rails.
+    pub mouldings: Vec<Moulding>,
     /// The sheets to buy for all things together, for each material and thickness in the order of the parts.
     pub sheets: Vec<Sheets>,
 }
@@ -69,12 +73,14 @@ pub struct Thing {
     pub mats: Vec<(&'static str, MatCut)>,
     /// Its rails and the moulding in them, if it has a mitred frame.
     pub rails: Option<(Rails, cut_list::Moulding)>,
+    /// Of which moulding those are.
+    pub section: Option<Section>,
     /// What is cut from sheets.
     pub blanks: Vec<Blank>,
     /// The box that it is sent in.
     pub carton: Carton,
-    /// Which carriers of the stock take that.
-    pub carriers: Vec<String>,
+    /// Which carriers of the stock take that, and what each charges its volume as at the least.
+    pub carriers: Vec<(String, Option<Charged>)>,
 }
 
 /// A part that is cut from a sheet.
@@ -105,6 +111,60 @@ pub struct Print {
     pub tube: Option<(String, Rolled)>,
 }
 
+/// One moulding, for all frames that are made of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Moulding {
+    /// What it is.
+    pub section: Section,
+    /// What to buy of it, or why no stick of the stock will do.
+    pub bought: Result<Sticks, String>,
+}
+
+/// What tells one moulding from another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Section {
+    /// Whether it is that of a floater frame.
+    pub is_floater: bool,
+    /// What it is made of.
+    pub material: Material,
+    /// Width of its face.
+    pub face: Length,
+    /// From its back to its front.
+    pub depth: Length,
+    /// Width and depth of its rabbet; nothing for a floater.
+    pub rabbet: (Length, Length),
+    /// Shape and surface of its face.
+    pub look: (FaceShape, Surface),
+    /// Its colour.
+    pub colour: Colour,
+}
+
+impl Section {
+    fn of_frame(frame: &Frame) -> Self {
+        Self {
+            is_floater: false,
+            material: frame.material,
+            face: frame.face,
+            depth: frame.depth,
+            rabbet: (frame.rabbet_width, frame.rabbet_depth),
+            look: (frame.shape, frame.surface),
+            colour: frame.colour,
+        }
+    }
+
+    fn of_floater(floater: &Floater) -> Self {
+        Self {
+            is_floater: true,
+            material: FLOATER_WOOD,
+            face: floater.face,
+            depth: floater.depth,
+            rabbet: (Length::ZERO, Length::ZERO),
+            look: (FaceShape::Flat, Surface::Grain),
+            colour: floater.colour,
+        }
+    }
+}
+
 /// Moulding to buy.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sticks {
@@ -120,16 +180,16 @@ pub struct Sticks {
 pub const PACKING: Length = Length::inches(2);
 /// Canvas bars, blocks and fillets are reckoned as this wood (about 450 kg to the cubic metre, from memory).
 const BARE_WOOD: Material = Material::Poplar;
+/// Floater frames are reckoned as this wood (from memory).
+const FLOATER_WOOD: Material = Material::Obeche;
 
 /// Works out what it takes to make a plan.
 #[must_use]
 pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
     let things = things(plan, figures, stock);
-    let rails: Vec<Length> =
-        things.iter().filter_map(|thing| thing.rails).flat_map(|(rails, _)| rails.long_points()).collect();
-    let moulding = (!rails.is_empty()).then(|| sticks_for(rails, stock));
+    let mouldings = mouldings_for(&things, stock);
     let sheets = sheets_for(&things, stock);
-    Making { things, moulding, sheets }
+    Making { things, mouldings, sheets }
 }
 
 /// For each material and thickness the sheets that waste least: of those that take every blank, the ones of which the least
@@ -147,8 +207,10 @@ fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
         .into_iter()
         .map(|(material, thickness, parts)| {
             let blanks: Vec<Size> = parts.iter().map(|blank| blank.size).collect();
-            let rows =
-                stock.sheets.iter().filter(|row| (row.material, row.thickness) == (material, thickness));
+            let rows = stock
+                .sheets
+                .iter()
+                .filter(|row| row.material == material && is_as_thick(row.thickness, thickness));
             let least = rows
                 .filter_map(|row| Some((row, sheets_needed(&blanks, row.size)?)))
                 .min_by_key(|(row, count)| area(row.size) * count);
@@ -173,6 +235,24 @@ pub fn things(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Thing> {
     indices.chunks(hung.max(1)).map(|pieces| thing(plan, figures, stock, pieces)).collect()
 }
 
+/// The moulding to buy: rails of one moulding from sticks of their own.
+fn mouldings_for(things: &[Thing], stock: &Stock) -> Vec<Moulding> {
+    let mut groups: Vec<(Section, Vec<Length>)> = Vec::new();
+    for (section, rails) in
+        things.iter().filter_map(|thing| thing.section.zip(thing.rails.map(|(rails, _)| rails)))
+    {
+        let rails = rails.long_points();
+        match groups.iter_mut().find(|group| group.0 == section) {
+            Some(group) => group.1.extend(rails),
+            None => groups.push((section, rails.into())),
+        }
+    }
+    groups
+        .into_iter()
+        .map(|(section, rails)| Moulding { section, bought: sticks_for(rails, stock) })
+        .collect()
+}
+
 /// The sticks that waste least: of all lengths on offer, the one of which least is bought; of equals, the first.
 fn sticks_for(rails: Vec<Length>, stock: &Stock) -> Result<Sticks, String> {
     let mut refusal = String::from("the stock has no sticks of moulding; add one");
@@ -192,14 +272,20 @@ fn sticks_for(rails: Vec<Length>, stock: &Stock) -> Result<Sticks, String> {
 }
 
 /// The parts of a thing as they are gathered.
-#[derive(Default)]
 struct Bench {
     parts: Vec<(Part, Mass)>,
     not_weighed: &'static str,
     blanks: Vec<Blank>,
+    /// In which notes tell lengths.
+    units: Units,
 }
 
 impl Bench {
+    /// A length as the plan's units have it, as finely as it is cut.
+    fn told(&self, length: Length) -> String {
+        shown(length, Grade::Cut, self.units)
+    }
+
     fn add(&mut self, name: &str, material: Option<Material>, extent: Extent, note: String, mass: Mass) {
         self.parts.push((Part { name: name.to_owned(), quantity: 1, material, extent, note }, mass));
     }
@@ -212,7 +298,7 @@ impl Bench {
         }
         let area = openings.iter().fold(Area::of(size), |area, opening| area - Area::of(*opening));
         let mass = weigh::sheet(stock, material, thickness, area);
-        let note = crate::length::print::exact(thickness) + " thick";
+        let note = self.told(thickness) + " thick";
         self.add(name, Some(material), Extent::Size(size), note, mass);
         let sheet = sheet_for(stock, material, Some(thickness), size).cloned();
         self.blanks.push(Blank { part: name, material, thickness, size, sheet });
@@ -227,7 +313,8 @@ impl Bench {
 fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thing {
     let parts: Vec<(&Piece, &BuildUp)> =
         pieces.iter().map(|&index| (&plan.pieces[index], &figures.build_ups[index])).collect();
-    let mut bench = Bench::default();
+    let units = Units { both: false, ..plan.units };
+    let mut bench = Bench { parts: Vec::new(), not_weighed: "", blanks: Vec::new(), units };
     let (first, sizes) = parts[0];
     match &first.finish {
         Finish::Canvas(canvas) => framed::canvas(&mut bench, stock, canvas, sizes),
@@ -238,10 +325,13 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
         framed::floater(&mut bench, stock, floater, sizes);
     }
     let frame = first.finish.framing().and_then(|framing| framing.frame.as_ref());
-    let rails = match (frame, &sizes.frame, first.finish.floater()) {
-        (Some(frame), Some(cut), _) => Some((frame.face, cut.nominal)),
-        (_, _, Some(floater)) => sizes.floater_inside.map(|inside| (floater.face, inside.size)),
-        _ => None,
+    let (rails, section) = match (frame, &sizes.frame, first.finish.floater()) {
+        (Some(frame), Some(cut), _) => (Some((frame.face, cut.nominal)), Some(Section::of_frame(frame))),
+        (_, _, Some(floater)) => (
+            sizes.floater_inside.map(|inside| (floater.face, inside.size)),
+            Some(Section::of_floater(floater)),
+        ),
+        _ => (None, None),
     };
     let kerf = stock.sticks.first().map_or(Length::ZERO, |stick| stick.kerf);
     let rails = rails.map(|(face, nominal)| {
@@ -256,9 +346,14 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
         blanks: bench.blanks,
         parts: bench.parts,
         not_weighed: bench.not_weighed,
-        carriers: takers(stock, carton, mass).map(|parcel| parcel.name.clone()).collect(),
+        carriers: takers(stock, carton, mass)
+            .map(|parcel| {
+                (parcel.name.clone(), parcel.volume_divisor.map(|divisor| carton.volume_weight(divisor)))
+            })
+            .collect(),
         mass,
         rails,
+        section,
         carton,
     }
 }

@@ -18,6 +18,8 @@ pub enum Grade {
     Piece,
     /// Thicknesses: inches to 1/64 in; millimetres to 0.1 mm.
     Fine,
+    /// What is cut: inches to 1/32 in; millimetres to 0.1 mm.
+    Cut,
 }
 
 /// The style of a grade in a system.
@@ -26,9 +28,10 @@ pub const fn style(grade: Grade, system: System) -> Style {
     match (system, grade) {
         (System::Inches, Grade::Room) => Style::FeetAndInches { denominator: 16 },
         (System::Inches, Grade::Piece) => Style::Inches { denominator: 16 },
+        (System::Inches, Grade::Cut) => Style::Inches { denominator: 32 },
         (System::Inches, Grade::Fine) => Style::Inches { denominator: 64 },
         (System::Centimetres, Grade::Room | Grade::Piece) => Style::Centimetres { decimals: 1 },
-        (System::Centimetres, Grade::Fine) => Style::Millimetres { decimals: 1 },
+        (System::Centimetres, Grade::Fine | Grade::Cut) => Style::Millimetres { decimals: 1 },
     }
 }
 

@@ -45,8 +45,8 @@ pub struct Report {
     pub pieces: Vec<PieceReport>,
     /// What hangs, and what it takes to make it: each piece by itself, or all in one frame.
     pub things: Vec<ThingReport>,
-    /// The moulding to buy for all frames; null without frames.
-    pub moulding: Option<MouldingReport>,
+    /// The moulding to buy, for each moulding there is.
+    pub moulding: Vec<MouldingReport>,
     /// The sheets to buy for everything, by material and thickness.
     pub sheets: Vec<SheetsReport>,
     /// The sizes that each piece's picture suits.
@@ -102,7 +102,7 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
         margin_right: measure(plan.wall.size.width - group.right()),
         pieces: pieces.clone().map(|index| piece_report(plan, figures, index)).collect(),
         things: made.things.iter().map(thing_report).collect(),
-        moulding: made.moulding.as_ref().map(moulding_report),
+        moulding: made.mouldings.iter().map(moulding_report).collect(),
         sheets: made.sheets.iter().map(sheets_report).collect(),
         fits: pieces.clone().map(|index| fits_report(plan, figures, stock, index, most_fits)).collect(),
         in_hand: pieces

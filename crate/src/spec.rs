@@ -19,7 +19,7 @@ use crate::length::Length;
 use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::plan::*;
-use crate::print::fineness::{ACUITY, largest_of, sharpness as sharpness_of};
+use crate::print::fineness::{ACUITY, largest_image, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
@@ -249,7 +249,10 @@ fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     writer.text(" ppi, with which these go up to ");
     let fineness = Exact::from_integer(plan.fineness.into());
     let mut largest: Vec<Size> = Vec::new();
-    for size in figures.cuts.iter().flatten().filter_map(|cut| largest_of(cut, fineness)) {
+    let cut_images = figures.cuts.iter().zip(&figures.build_ups);
+    let cut_images =
+        cut_images.filter_map(|(cut, sizes)| largest_image(cut.as_ref()?, fineness, sizes.printed_beyond()));
+    for size in cut_images {
         if !largest.contains(&size) {
             largest.push(size);
         }
@@ -476,9 +479,16 @@ pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
         for list in lists::cuts(plan, figures, stock, chosen) {
             text += &format!("\n{}\n", list.caption);
             for row in &list.rows {
-                let cells: Vec<&str> =
-                    row.cells.iter().map(String::as_str).filter(|cell| !cell.is_empty()).collect();
-                text += &format!("  {}\n", cells.join(" | "));
+                let named = list.columns.iter().zip(&row.cells).skip(1).filter(|(_, cell)| !cell.is_empty());
+                let cells: Vec<String> = if list.columns.len() > 2 {
+                    named.map(|(column, cell)| format!("{column} {cell}")).collect()
+                } else {
+                    named.map(|(_, cell)| cell.clone()).collect()
+                };
+                text += &format!("  {}: {}\n", row.cells[0], cells.join("; "));
+            }
+            for note in &list.notes {
+                text += &format!("  {note}\n");
             }
         }
     }

@@ -329,8 +329,9 @@ fn a_stock_of_ones_own() {
     let output = overmantel(&["figures", path(&low_water), "--stock", path(&own)]);
     let found: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|error| panic!("{error}"));
     // Twelve rails of 21 1/8 and 25 1/8 in, two to a stick of 60 in.
-    assert_eq!(found["moulding"]["stick"], json!("from the yard"));
-    assert_eq!(found["moulding"]["sticks"].as_array().map(Vec::len), Some(6));
+    assert_eq!(found["moulding"][0]["stick"], json!("from the yard"));
+    assert_eq!(found["moulding"][0]["sticks"].as_array().map(Vec::len), Some(6));
+    assert_eq!(found["moulding"].as_array().map(Vec::len), Some(1), "all three frames are of one moulding");
     check_refused(&["figures", path(&low_water), "--stock", path(&wrong)], 1, "bent");
     check_refused(&["figures", path(&low_water), "--stock", "nowhere.json"], 1, "can't be opened");
 }

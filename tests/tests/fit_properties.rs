@@ -104,6 +104,7 @@ fn any_wish() -> impl Strategy<Value = Wish> {
                 foot_extra,
                 focus: Focus { x_permille, y_permille },
                 longest,
+                step: None,
             },
         )
 }

@@ -1,7 +1,7 @@
 //! Mat: the measures by which an opening is marked and cut, with sums to check them by.
 
 use crate::geometry::{Rect, Sides, Size};
-use crate::length::{Length, print::exact};
+use crate::length::{Length, print::plain};
 use crate::rounding::square_root;
 
 /// The cutter's measures of one mat.
@@ -48,16 +48,16 @@ pub fn mat_cut(board: Rect, opening: Rect, thickness: Length) -> Result<MatCut, 
     if !opening.size.is_positive() {
         return Err(format!(
             "the opening is {} × {}; it must be more than nothing",
-            exact(opening.size.width),
-            exact(opening.size.height)
+            plain(opening.size.width),
+            plain(opening.size.height)
         ));
     }
     let narrowest = face.left.min(face.top).min(face.right).min(face.bottom);
     if narrowest <= thickness {
         return Err(format!(
             "the narrowest border is {} and the bevel takes {} of it; make the board larger or the opening smaller",
-            exact(narrowest),
-            exact(thickness)
+            plain(narrowest),
+            plain(thickness)
         ));
     }
     Ok(MatCut {

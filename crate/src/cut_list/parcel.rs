@@ -1,7 +1,7 @@
 //! Parcel: the carton round a piece or the tube round a print, and which carriers' limits it keeps.
 
 use crate::geometry::Size;
-use crate::length::{Length, Unit, print::exact};
+use crate::length::{Length, Unit, print::plain};
 use crate::rounding::{Mode, divide};
 use crate::stock::{Parcel, Stock, Tube, VolumeDivisor};
 use crate::weigh::{Mass, in_kilograms};
@@ -75,7 +75,7 @@ impl fmt::Display for Charged {
 pub fn refusal(parcel: &Parcel, carton: Carton, mass: Mass) -> Option<String> {
     let too_long = |what: &str, given: Length, allowed: Option<Length>| {
         let allowed = allowed.filter(|allowed| given > *allowed)?;
-        Some(format!("{what} is {}; \"{}\" takes up to {}", exact(given), parcel.name, exact(allowed)))
+        Some(format!("{what} is {}; \"{}\" takes up to {}", plain(given), parcel.name, plain(allowed)))
     };
     too_long("the longest side", carton.length, parcel.longest)
         .or_else(|| too_long("length and girth", carton.length_and_girth(), parcel.length_and_girth))

@@ -4,7 +4,7 @@
 //! that fall off between mitres lie on the sight side and are within the long points already.
 
 use crate::geometry::Size;
-use crate::length::{Length, print::exact};
+use crate::length::{Length, print::plain};
 use crate::stock::Stick;
 
 /// Rails at the most that are packed at once: those of three frames.
@@ -84,7 +84,7 @@ pub fn pack(rails: &[Length], stick: &Stick) -> Result<Vec<Cuts>, String> {
     }
     let usable = stick.length - stick.trim;
     for (index, rail) in rails.iter().enumerate() {
-        let rail_text = || format!("rail {} is {} long", index + 1, exact(*rail));
+        let rail_text = || format!("rail {} is {} long", index + 1, plain(*rail));
         if *rail <= Length::ZERO {
             return Err(format!("{}; a rail must be longer than nothing", rail_text()));
         }
@@ -93,7 +93,7 @@ pub fn pack(rails: &[Length], stick: &Stick) -> Result<Vec<Cuts>, String> {
                 "{} and a stick \"{}\" gives {}; choose longer sticks or a smaller frame",
                 rail_text(),
                 stick.name,
-                exact(usable)
+                plain(usable)
             ));
         }
     }

@@ -4,7 +4,7 @@
 //! mixes directions or sizes may need fewer sheets.
 
 use crate::geometry::Size;
-use crate::length::{Length, print::exact};
+use crate::length::{Length, print::plain};
 use crate::plan::Material;
 use crate::stock::{SheetStock, Stock};
 
@@ -18,6 +18,12 @@ pub fn grid_yield(blank: Size, sheet: Size) -> i128 {
     let upright = times(sheet.width, blank.width) * times(sheet.height, blank.height);
     let turned = times(sheet.width, blank.height) * times(sheet.height, blank.width);
     upright.max(turned)
+}
+
+/// Whether a sheet is as thick as is wanted, to 0.05 mm: 0.045 in and 1.14 mm are one sheet.
+#[must_use]
+pub fn is_as_thick(sheet: Length, wanted: Length) -> bool {
+    (sheet - wanted).abs() <= Length::micrometres(50)
 }
 
 /// The smallest sheet of a material (and a thickness, where one is named) that takes a blank; of two as large, the one that the stock
@@ -35,10 +41,10 @@ pub fn sheet_for(
         |sheet: &&SheetStock| i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
     let sheets = || {
         stock.sheets.iter().filter(|sheet| {
-            sheet.material == material && thickness.is_none_or(|thickness| sheet.thickness == thickness)
+            sheet.material == material && thickness.is_none_or(|wanted| is_as_thick(sheet.thickness, wanted))
         })
     };
-    let in_thickness = thickness.map_or(String::new(), |thickness| format!(", {} thick", exact(thickness)));
+    let in_thickness = thickness.map_or(String::new(), |thickness| format!(", {} thick", plain(thickness)));
     let Some(largest) = sheets().max_by_key(area) else {
         return Err(format!(
             "the stock has no sheet of {}{in_thickness}; add one, or choose another",
@@ -49,10 +55,10 @@ pub fn sheet_for(
         format!(
             "no sheet of {}{in_thickness} takes {} × {}; the largest in the stock is {} × {}, so make the piece smaller or add a larger sheet",
             material.name(),
-            exact(blank.width),
-            exact(blank.height),
-            exact(largest.size.width),
-            exact(largest.size.height)
+            plain(blank.width),
+            plain(blank.height),
+            plain(largest.size.width),
+            plain(largest.size.height)
         )
     })
 }

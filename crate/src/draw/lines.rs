@@ -107,7 +107,8 @@ impl Board<'_, '_> {
         }
         let eye = p.y(scene.eye_level);
         let (left, group_left) = (p.x(Length::ZERO), p.x(scene.group.x));
-        let end = (group_left - p.em * 2.6).min(left + p.em * 14.0);
+        // Not through the figure of the first piece's height, which stands beside it.
+        let end = (group_left - p.em * 4.4).min(left + p.em * 14.0);
         if end - left > p.em * 4.4 && scene.eye_level < scene.wall.size.height {
             self.chain(false, eye, [left, end], ink);
             let em = p.em * 0.92;

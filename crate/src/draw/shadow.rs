@@ -26,7 +26,12 @@ pub(super) fn cast(
 ) -> Area {
     let (left, top) = projection.pixel_corner(piece.outside);
     let (width, height) = projection.pixel_size(piece.outside.size);
-    let own = (clip(left, width, canvas.width()), clip(top, height, canvas.height()));
+    // Past rounded corners the wall is seen, in its shadow.
+    let own = if piece.corner_radius > Length::ZERO {
+        (0..0, 0..0)
+    } else {
+        (clip(left, width, canvas.width()), clip(top, height, canvas.height()))
+    };
     let depth = projection.length(piece.depth);
     let lift = projection.length(piece.stand_off);
     shade(canvas, piece.outside, (depth, lift), own, wall, projection, lamp)

@@ -4,7 +4,7 @@ use super::*;
 use crate::asked::{doubts, in_hand};
 use crate::fit::systems::{SystemNote, near_misses};
 use crate::making::things;
-use crate::plan::Material;
+use crate::plan::{Edge, Framing, Material};
 use crate::rounding::Mode;
 
 /// Depth that points or brads need behind a package (common practice, no source).
@@ -250,5 +250,95 @@ pub(super) fn acid(plan: &Plan, _: &Figures, _: &Stock, found: &mut Vec<Finding>
         let sentence =
             format!("A mount of {} yellows paper; hinge the sheet to museum board.", board.material.name());
         add(found, "mount-yellows", About::Made, sentence, LIBRARY);
+    }
+}
+
+/// Works that float behind glazing: nothing but a spacer keeps it off them.
+pub(super) fn floated(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    for (piece, _) in plan.pieces.iter().zip(&figures.build_ups) {
+        let Some(framing) = piece.finish.framing() else { continue };
+        let Some(mat) = &framing.mat else { continue };
+        let depth =
+            if let Finish::Original(original) = &piece.finish { original.depth } else { Length::ZERO };
+        let mats = mat.thickness * if mat.inner_reveal.is_some() { 2 } else { 1 };
+        let before = framing.spacer + mats;
+        let floats = matches!(mat.opening, OpeningRule::Float(_));
+        if !floats || framing.glazing == Glazing::None {
+            continue;
+        }
+        let fine = |length: Length| shown(length, Grade::Fine, plan.units);
+        if before <= depth {
+            let sentence = format!(
+                "The floated work is {} thick and has {} before the mount: the glazing would press on it. Take a deeper spacer.",
+                fine(depth),
+                fine(before)
+            );
+            add(found, "glazing-on-the-work", About::Made, sentence, GEOMETRY);
+        } else if framing.spacer == Length::ZERO {
+            let sentence =
+                String::from("A floated sheet can curl against the glazing; a spacer keeps them apart.");
+            add(found, "float-without-spacer", About::Made, sentence, LIBRARY);
+        } else {
+            continue;
+        }
+        return;
+    }
+}
+
+/// Floater frames that do not hold what stands in them.
+pub(super) fn floaters(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
+        let Some(floater) = piece.finish.floater() else { continue };
+        let thickness = sizes.stack.thickness();
+        if floater.depth <= thickness {
+            let fine = |length: Length| shown(length, Grade::Fine, plan.units);
+            let sentence = format!(
+                "What stands in the floater frame is {} deep and the frame {}: there is no ledge to hold it.",
+                fine(thickness),
+                fine(floater.depth)
+            );
+            add(found, "floater-too-shallow", About::Made, sentence, GEOMETRY);
+            return;
+        }
+    }
+}
+
+/// One picture over canvases whose edges show what the next one shows on its face.
+pub(super) fn split_edges(plan: &Plan, _: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    if plan.split.is_none() || plan.pieces.len() < 2 {
+        return;
+    }
+    let depth = plan.pieces.iter().filter_map(|piece| match &piece.finish {
+        Finish::Canvas(canvas) if canvas.edge == Edge::Carried => Some(canvas.depth),
+        _ => None,
+    });
+    let Some(depth) = depth.max().filter(|depth| plan.group.gap < *depth * 2) else { return };
+    let sentence = format!(
+        "Edges {} deep on both sides of a gap of {} show a part of the picture twice; mirror the edges, or widen the gap to {}.",
+        shown(depth, Grade::Piece, plan.units),
+        shown(plan.group.gap, Grade::Piece, plan.units),
+        shown(depth * 2, Grade::Piece, plan.units)
+    );
+    add(found, "edges-shown-twice", About::Made, sentence, GEOMETRY);
+}
+
+/// Pieces in one frame that state different frames: the first one's counts.
+pub(super) fn unlike_in_one_frame(plan: &Plan, _: &Figures, _: &Stock, found: &mut Vec<Finding>) {
+    if plan.shared.is_none() {
+        return;
+    }
+    let with_own_opening = |framing: &Framing| {
+        let mut framing = framing.clone();
+        if let Some(mat) = &mut framing.mat {
+            mat.opening = OpeningRule::Overlap(Length::ZERO);
+        }
+        framing
+    };
+    let mut framings = plan.pieces.iter().filter_map(|piece| piece.finish.framing().map(with_own_opening));
+    let first = framings.next();
+    if framings.any(|other| Some(other) != first) {
+        let sentence =
+            String::from("The pieces state different frames; in one frame that of the first counts.");
+        add(found, "unlike-in-one-frame", About::Made, sentence, GEOMETRY);
     }
 }

@@ -26,7 +26,7 @@
 use super::{Lost, Wish, inside};
 use crate::framing::inverse::{NothingLeft, Rails, borders_in};
 use crate::geometry::{Sides, Size};
-use crate::length::{Length, print::exact};
+use crate::length::{Length, print::plain};
 use crate::plan::{InHand, Measured};
 use crate::print::{Cut, fill};
 use std::fmt;
@@ -103,25 +103,25 @@ pub enum InHandError {
 
 impl fmt::Display for InHandError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let shown = |size: Size| format!("{} × {}", exact(size.width), exact(size.height));
+        let shown = |size: Size| format!("{} × {}", plain(size.width), plain(size.height));
         match *self {
             Self::Frame(why) => why.fmt(f),
             Self::FallsThrough { rabbet_width, allowance } => write!(
                 f,
                 "a lip of {} does not hold what has {} of play in the rabbet, since it must reach over more than half of that; measure both again",
-                exact(rabbet_width),
-                exact(allowance)
+                plain(rabbet_width),
+                plain(allowance)
             ),
             Self::NoImage { border, left } => write!(
                 f,
                 "a white border of at least {} leaves {} of the sight opening for the image; ask for a narrower border, or choose a larger frame",
-                exact(border),
+                plain(border),
                 shown(left)
             ),
             Self::NoOpening { border, left } => write!(
                 f,
                 "mat borders of at least {} leave {} of the board for the opening; ask for narrower borders, or choose a larger frame",
-                exact(border),
+                plain(border),
                 shown(left)
             ),
         }
@@ -207,6 +207,16 @@ fn behind_a_mat(nominal: Size, picture_px: (u32, u32), wish: &Wish) -> Result<(S
     }
     let reach = opening.grown(wish.mat_overlap);
     let most = Size::new(reach.width.min(nominal.width), reach.height.min(nominal.height));
-    let (sheet, cut) = inside(picture_px, most).ok_or(refused)?;
+    let (mut sheet, mut cut) = inside(picture_px, most).ok_or(refused)?;
+    if let Some(step) = wish.step.filter(|step| *step > Length::ZERO) {
+        // By whole steps of a rule: then a hair of the picture is cropped.
+        let down =
+            |length: Length| Length::from_units(length.units() - length.units().rem_euclid(step.units()));
+        sheet = Size::new(down(sheet.width), down(sheet.height));
+        if !sheet.is_positive() {
+            return Err(refused);
+        }
+        cut = fill(picture_px, sheet, wish.focus);
+    }
     if sheet.grown(-wish.mat_overlap).is_positive() { Ok((sheet, cut)) } else { Err(refused) }
 }

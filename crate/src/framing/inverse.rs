@@ -16,7 +16,7 @@
 //! ```
 
 use crate::geometry::{Sides, Size};
-use crate::length::{Length, print::exact};
+use crate::length::{Length, print::plain};
 use crate::plan::{Extent, Frame, InHand, OpeningRule, Surround, Weighting};
 use num_rational::Ratio;
 use std::fmt;
@@ -75,7 +75,7 @@ pub struct NothingLeft {
 impl fmt::Display for NothingLeft {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (part, remedy) = self.part.words();
-        let [width, height] = [self.size.width, self.size.height].map(exact);
+        let [width, height] = [self.size.width, self.size.height].map(plain);
         write!(f, "{part} would be {width} × {height}, and both must be more than nothing; {remedy}")
     }
 }

@@ -16,7 +16,7 @@
 //! ```
 
 use crate::length::Length;
-use crate::plan::{Aluminium, Framing, Glazing, Material};
+use crate::plan::{Aluminium, Framing, Glazing, Material, OpeningRule};
 
 /// What lies behind what.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -105,7 +105,8 @@ impl Stack {
         Self::of([(StackPart::Work, sheet.thickness), (StackPart::StandOff, sheet.stand_off)])
     }
 
-    /// What goes into a frame, with a work of this depth (nothing for paper).
+    /// What goes into a frame, with a work of this depth (nothing for paper). A work that floats lies in the mat's opening and
+    /// takes no depth of its own.
     #[must_use]
     pub fn package(framing: &Framing, work: Length) -> Self {
         let (glazing, thickness) = match framing.glazing {
@@ -115,6 +116,7 @@ impl Stack {
         };
         let board = |thickness: Option<Length>| thickness.unwrap_or_default();
         let mat = framing.mat.as_ref();
+        let floats = mat.is_some_and(|mat| matches!(mat.opening, OpeningRule::Float(_)));
         let inner = mat.filter(|mat| mat.inner_reveal.is_some());
         Self::of(
             [
@@ -122,7 +124,7 @@ impl Stack {
                 (StackPart::Spacer, framing.spacer),
                 (StackPart::Mat, board(mat.map(|mat| mat.thickness))),
                 (StackPart::InnerMat, board(inner.map(|mat| mat.thickness))),
-                (StackPart::Work, work),
+                (StackPart::Work, if floats { Length::ZERO } else { work }),
             ]
             .into_iter()
             .chain(framing.mount.map(|mount| (StackPart::Mount(mount.material), mount.thickness)))

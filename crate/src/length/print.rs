@@ -149,6 +149,23 @@ pub fn exact(length: Length) -> String {
         .unwrap_or_default()
 }
 
+/// A length for a sentence: exactly where that is short, otherwise to a hundredth of a millimetre.
+///
+/// ```
+/// use overmantel::length::{Length, print::plain};
+/// assert_eq!(plain(Length::inches_ratio(5, 8)), "5/8 in");
+/// assert_eq!(plain(Length::inches_ratio(1793, 24)), "1897.59 mm", "74.708333… × 25.4");
+/// ```
+#[must_use]
+pub fn plain(length: Length) -> String {
+    let on_a_rule = length.units() % (UNITS_PER_INCH / 64) == 0;
+    let text = exact(length);
+    if on_a_rule || !text.contains('/') && text.len() <= 12 {
+        return text;
+    }
+    print(length, Style::Millimetres { decimals: 2 }).text
+}
+
 /// `16`, `1/2` or `16 1/2`.
 fn mixed_number(value: Ratio<i128>) -> String {
     match (value.to_integer(), value.fract()) {

@@ -1,8 +1,7 @@
 //! The parts of one thing that hangs, and what each weighs.
 
 use super::*;
-use crate::framing::floater_recess;
-use crate::plan::Floater;
+use crate::framing::floater_ledge;
 
 /// What goes into a frame and the frame: of one work, or of several behind one mat.
 pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &BuildUp)]) {
@@ -12,7 +11,8 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
         .frame
         .as_ref()
         .map_or(sizes.mat.as_ref().map_or(sizes.sheet.size, |mat| mat.board.size), |frame| frame.nominal);
-    glazing(bench, stock, framing, nominal);
+    let lip_hides = sizes.frame.as_ref().map_or(Length::ZERO, |frame| frame.lip_hides);
+    glazing(bench, stock, framing, nominal, lip_hides);
     if let Some(mat) = &framing.mat {
         let board = Board { material: Material::MatBoard, thickness: mat.thickness };
         let openings = |pick: fn(&MatSizes) -> Rect| -> Vec<Size> {
@@ -51,7 +51,7 @@ fn original(bench: &mut Bench, size: Size) {
     bench.not_weighed = "the original itself";
 }
 
-fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size) {
+fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, lip_hides: Length) {
     let (material, thickness) = match framing.glazing {
         Glazing::None => return,
         Glazing::Glass(thickness) => (Material::Glass, thickness),
@@ -59,10 +59,11 @@ fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size) {
     };
     bench.board(stock, "glazing", Board { material, thickness }, nominal, &[]);
     if framing.spacer > Length::ZERO {
-        // Fillets as wide as what the lip hides them behind.
-        let width = framing.frame.as_ref().map_or(Length::ZERO, |frame| frame.rabbet_width);
+        // Fillets as wide as what the lip hides of them.
+        let width = lip_hides.max(Length::ZERO);
         let volume = weigh::bars(nominal, width, framing.spacer);
-        let note = format!("four fillets, {} deep", crate::length::print::exact(framing.spacer));
+        let note =
+            format!("four fillets round, {} wide and {} deep", bench.told(width), bench.told(framing.spacer));
         bench.wood(stock, "spacer", Extent::Size(nominal), volume, note);
     }
 }
@@ -80,7 +81,7 @@ fn four_rails(bench: &mut Bench, material: Option<Material>, outside: Size, face
     let rails = Rails::of(outside, face);
     let across = mass.share(outside.width, outside.width + outside.height);
     for (rail, mass) in [(rails.across, across), (rails.upright, mass - across)] {
-        let note = format!("short points {}", crate::length::print::exact(rail.short_point));
+        let note = format!("short points {}", bench.told(rail.short_point));
         let name = String::from("rail, long points");
         let part = Part { name, quantity: 2, material, extent: Extent::Length(rail.long_point), note };
         bench.parts.push((part, mass));
@@ -94,10 +95,13 @@ pub(super) fn canvas(bench: &mut Bench, stock: &Stock, canvas: &Canvas, sizes: &
         bench.add("cloth", None, Extent::Size(cloth), format!("{} g/m²", canvas.grammage), mass);
     }
     let face = sizes.sheet.size;
-    let known = stock.bars.iter().find(|bar| bar.depth == canvas.depth);
+    // A bar of nearly that depth: 38 mm are sold as 1 1/2 in.
+    let near =
+        stock.bars.iter().filter(|bar| (bar.depth - canvas.depth).abs() <= Length::inches_ratio(1, 32));
+    let known = near.min_by_key(|bar| (bar.depth - canvas.depth).abs());
     let width = known.map_or(BAR_WIDTH, |bar| bar.width);
     let volume = weigh::bars(face, width, canvas.depth);
-    let note = format!("{} deep, no bar across", crate::length::print::exact(canvas.depth));
+    let note = format!("{} deep, no bar across", bench.told(canvas.depth));
     bench.wood(stock, "stretcher bars", Extent::Size(face), volume, note);
 }
 
@@ -106,7 +110,7 @@ pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: 
     let face = sizes.sheet.size;
     let board = Board { material: Material::Aluminium, thickness: sheet.thickness };
     bench.board(stock, "sheet", board, face, &[]);
-    let note = format!("{} deep", crate::length::print::exact(sheet.stand_off));
+    let note = format!("{} deep", bench.told(sheet.stand_off));
     if sheet.stand_off <= Length::ZERO {
         return;
     }
@@ -131,11 +135,11 @@ pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: 
 pub(super) fn floater(bench: &mut Bench, stock: &Stock, floater: &Floater, sizes: &BuildUp) {
     let Some(inside) = sizes.floater_inside else { return };
     let thickness = sizes.stack.thickness();
-    let ledge = floater.depth - thickness - floater_recess(floater, thickness);
+    let ledge = floater_ledge(floater, thickness);
     let sides = weigh::mitred_moulding(sizes.outside, inside.size, inside.size, floater.depth, Length::ZERO);
-    let behind = weigh::bars(inside.size, floater.gap + LEDGE, ledge.max(Length::ZERO));
-    let mass = weigh::by_density(sides + behind, &stock.density(Material::Obeche));
-    four_rails(bench, Some(Material::Obeche), sizes.outside, floater.face, mass);
+    let behind = weigh::bars(inside.size, floater.gap + LEDGE, ledge);
+    let mass = weigh::by_density(sides + behind, &stock.density(FLOATER_WOOD));
+    four_rails(bench, Some(FLOATER_WOOD), sizes.outside, floater.face, mass);
 }
 
 /// How far the ledge of a floater frame reaches behind what stands in it (from memory).

@@ -1,7 +1,7 @@
 //! Whether a plan holds together: ranges, names and references.
 
 use super::*;
-use crate::length::print::exact;
+use crate::length::print::plain;
 
 pub(super) fn plan(plan: &Plan) -> Result<(), String> {
     count("pieces", plan.pieces.len(), 1, limits::PIECES)?;
@@ -151,10 +151,10 @@ fn aluminium(sheet: &Aluminium, image: Size) -> Result<(), String> {
     if bars.inset + bars.width > most {
         return Err(format!(
             "the sub-frame's bars, {} wide and {} from each edge, leave no frame behind a sheet of {} × {}; set them nearer to the edges",
-            exact(bars.width),
-            exact(bars.inset),
-            exact(image.width),
-            exact(image.height)
+            plain(bars.width),
+            plain(bars.inset),
+            plain(image.width),
+            plain(image.height)
         ));
     }
     Ok(())
@@ -213,8 +213,8 @@ fn moulding(face: Length, rabbet_width: Length, allowance: Length) -> Result<(),
     if rabbet_width > face {
         return Err(format!(
             "the rabbet is {} wide and the moulding's face {}; the lip cannot reach further than the face",
-            exact(rabbet_width),
-            exact(face)
+            plain(rabbet_width),
+            plain(face)
         ));
     }
     Ok(())
@@ -308,7 +308,7 @@ fn some(what: &str, length: Length) -> Result<(), String> {
 
 fn positive(what: &str, length: Length, most: Length) -> Result<(), String> {
     if length <= Length::ZERO {
-        return Err(format!("{what} is {}; it must be more than nothing", exact(length)));
+        return Err(format!("{what} is {}; it must be more than nothing", plain(length)));
     }
     within(what, length, Length::ZERO, most)
 }
@@ -317,14 +317,14 @@ fn within(what: &str, length: Length, least: Length, most: Length) -> Result<(),
     if (least..=most).contains(&length) {
         return Ok(());
     }
-    Err(format!("{what} is {}; allowed is {} to {}", exact(length), limit(least), limit(most)))
+    Err(format!("{what} is {}; allowed is {} to {}", plain(length), limit(least), limit(most)))
 }
 
 /// A limit in words: in metres with feet beside them where it is one of the large ones.
 fn limit(length: Length) -> String {
     let metre = Unit::Metre.length();
     if length == Length::ZERO || length.to_nearest(metre) != length {
-        return exact(length);
+        return plain(length);
     }
     let metres = length.units() / metre.units();
     let feet = length.units() / Unit::Foot.length().units();

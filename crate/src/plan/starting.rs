@@ -138,7 +138,13 @@ impl Canvas {
 }
 
 impl Floater {
-    /// A 3/8 in face with 1/4 in of air.
+    /// A 3/8 in face with 1/4 in of air, 1/2 in deeper than what stands in it: 1/8 in before it, 3/8 in of ledge behind.
+    #[must_use]
+    pub fn round(work: Length) -> Self {
+        Self { depth: work + Length::inches_ratio(1, 2), ..Self::starting() }
+    }
+
+    /// A 3/8 in face with 1/4 in of air, for bars of 1 1/2 in.
     #[must_use]
     pub fn starting() -> Self {
         Self {

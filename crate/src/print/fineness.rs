@@ -79,6 +79,15 @@ pub fn largest_of(cut: &Cut, ppi: Exact) -> Option<Size> {
     (ppi > Exact::from_integer(0)).then(|| Size::new(side(cut.source.width), side(cut.source.height)))
 }
 
+/// The largest image of a cut that keeps a ppi, when so much of what is cut is printed beyond the image in all, as on the edges
+/// of a canvas; `None` when nothing is left.
+#[must_use]
+pub fn largest_image(cut: &Cut, ppi: Exact, beyond: Size) -> Option<Size> {
+    let printed = largest_of(cut, ppi)?;
+    let image = Size::new(printed.width - beyond.width, printed.height - beyond.height);
+    image.is_positive().then_some(image)
+}
+
 /// The pixels that a size needs at a ppi: size × ppi, rounded up to whole pixels. Inverse: [`largest`].
 #[must_use]
 pub fn pixels_for(size: Size, ppi: Exact) -> (u64, u64) {
@@ -158,7 +167,7 @@ impl Verdict {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Crisp => "crisp even at reading distance",
-            Self::HoldsFromThere => "sharp from where it is seen, but not for those who walk up to it",
+            Self::HoldsFromThere => "sharp from where it is seen, though an eye close to it could see finer",
             Self::Soft => "softer than the eye resolves from where it is seen",
         }
     }

@@ -2,7 +2,7 @@
 
 use super::basic::*;
 use crate::cut_list::{self, Extent as PartExtent, MatCut, Part};
-use crate::making::{Blank, Print, Sheets, Sticks, Thing};
+use crate::making::{Blank, Moulding, Print, Sheets, Thing};
 use crate::weigh::Mass;
 use serde::Serialize;
 
@@ -31,7 +31,17 @@ pub struct ThingReport {
     /// The longest side of the box and the girth round the other two.
     pub length_and_girth: Measure,
     /// Which carriers of the stock take that.
-    pub carriers: Vec<String>,
+    pub carriers: Vec<CarrierReport>,
+}
+
+/// A carrier that takes the box.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct CarrierReport {
+    /// What it is called in the stock.
+    pub name: String,
+    /// The least weight that it charges for the volume of the box, such as `41 lb`.
+    pub volume_weight: Option<String>,
 }
 
 /// A part.
@@ -158,10 +168,18 @@ pub(super) fn sheets_report(found: &Sheets) -> SheetsReport {
     }
 }
 
-/// The moulding to buy for all frames together.
+/// One moulding to buy, for all frames that are made of it.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct MouldingReport {
+    /// What it is made of.
+    pub material: &'static str,
+    /// Width of its face.
+    pub face: Measure,
+    /// Its colour, as #rrggbb.
+    pub colour: String,
+    /// Whether it is that of a floater frame.
+    pub floater: bool,
     /// In which length.
     pub stick: Option<String>,
     /// What is cut from each stick: the long points of its rails, the longest first.
@@ -193,7 +211,14 @@ pub(super) fn thing_report(made: &Thing) -> ThingReport {
         sheets: made.blanks.iter().map(sheet).collect(),
         carton: [carton.length, carton.width, carton.height].map(measure),
         length_and_girth: measure(carton.length_and_girth()),
-        carriers: made.carriers.clone(),
+        carriers: made
+            .carriers
+            .iter()
+            .map(|(name, charged)| CarrierReport {
+                name: name.clone(),
+                volume_weight: charged.map(|charged| charged.to_string()),
+            })
+            .collect(),
     }
 }
 
@@ -247,8 +272,19 @@ fn sheet(blank: &Blank) -> SheetReport {
     }
 }
 
-pub(super) fn moulding_report(found: &Result<Sticks, String>) -> MouldingReport {
-    match found {
+pub(super) fn moulding_report(found: &Moulding) -> MouldingReport {
+    let section = found.section;
+    let named = MouldingReport {
+        material: section.material.name(),
+        face: measure(section.face),
+        colour: section.colour.to_string(),
+        floater: section.is_floater,
+        stick: None,
+        sticks: Vec::new(),
+        left: Vec::new(),
+        why_not: None,
+    };
+    match &found.bought {
         Ok(bought) => MouldingReport {
             stick: Some(bought.stick.name.clone()),
             sticks: bought
@@ -257,10 +293,8 @@ pub(super) fn moulding_report(found: &Result<Sticks, String>) -> MouldingReport 
                 .map(|cuts| cuts.rails.iter().map(|&rail| measure(bought.rails[rail])).collect())
                 .collect(),
             left: bought.sticks.iter().map(|cuts| measure(cuts.left)).collect(),
-            why_not: None,
+            ..named
         },
-        Err(why) => {
-            MouldingReport { stick: None, sticks: Vec::new(), left: Vec::new(), why_not: Some(why.clone()) }
-        }
+        Err(why) => MouldingReport { why_not: Some(why.clone()), ..named },
     }
 }

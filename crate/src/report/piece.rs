@@ -5,9 +5,10 @@ use crate::figures::Figures;
 use crate::findings::{WARMING_KELVIN, acrylic_growth};
 use crate::framing::inverse::Bars;
 use crate::framing::safe_margin;
+use crate::geometry::Size;
 use crate::hang::Hanging;
 use crate::plan::{Edge, Finish, Material, Plan};
-use crate::print::fineness::{ACUITY, largest, largest_of, sharpness};
+use crate::print::fineness::{ACUITY, largest, largest_image, sharpness};
 use crate::print::{Cut, Exact, merging_distance};
 use serde::Serialize;
 
@@ -31,7 +32,7 @@ pub struct PieceReport {
     pub sheet_borders: SidesReport,
     /// The share of the picture that goes to the edges when it is carried round them, 0 to 1; canvas only.
     pub carried_round: Option<f64>,
-    /// How far from each edge of the file a signature has to be to stay on the face; canvas only.
+    /// How far from each edge of what is printed, of the crop that is, a signature has to be to stay on the face; canvas only.
     pub safe_margin: Option<Measure>,
     /// Radius of the corners; aluminium only.
     pub corner_radius: Option<Measure>,
@@ -127,7 +128,7 @@ pub struct PictureReport {
     pub coarse_when_near: bool,
     /// The largest print of the whole file that is as fine as wished.
     pub largest_whole: Option<Extent>,
-    /// The largest that what is shown can be printed as fine as wished.
+    /// The largest image in which what is shown is as fine as wished, with edges as deep as these.
     pub largest_as_cropped: Option<Extent>,
     /// The share of the file's area that this piece does not show, 0 to 1.
     pub not_shown: f64,
@@ -209,12 +210,12 @@ pub(super) fn piece_report(plan: &Plan, figures: &Figures, index: usize) -> Piec
             moulding_by_rule: measure(frame.moulding_by_rule),
         }),
         floater_inside: sizes.floater_inside.map(|inside| extent(inside.size)),
-        picture: figures.cuts[index].and_then(|cut| picture(plan, index, &cut)),
+        picture: figures.cuts[index].and_then(|cut| picture(plan, index, &cut, sizes.printed_beyond())),
         hanging: hanging(plan, &figures.hanging[index]),
     }
 }
 
-fn picture(plan: &Plan, piece: usize, cut: &Cut) -> Option<PictureReport> {
+fn picture(plan: &Plan, piece: usize, cut: &Cut, beyond: Size) -> Option<PictureReport> {
     let index = plan.split.map(|split| split.picture).or(plan.pieces[piece].picture)?;
     let picture = &plan.pictures[index];
     let source = cut.source;
@@ -232,7 +233,7 @@ fn picture(plan: &Plan, piece: usize, cut: &Cut) -> Option<PictureReport> {
         verdict: seen.verdict.words(),
         coarse_when_near: seen.coarse.is_some(),
         largest_whole: largest(picture_px, None, fineness).map(extent),
-        largest_as_cropped: largest_of(cut, fineness).map(extent),
+        largest_as_cropped: largest_image(cut, fineness, beyond).map(extent),
         not_shown: number(cut.lost(picture_px)),
         pixels_merge_from: measure(merging_distance(cut.pixels_per_inch)),
     })

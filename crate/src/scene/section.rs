@@ -6,13 +6,15 @@
 
 use crate::colour::Colour;
 use crate::figures::Figures;
+use crate::framing::face::{line, relief};
 use crate::framing::stack::{StackLayer, StackPart};
 use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, FrameSizes, MatSizes, floater_recess};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::measure::{Grade, shown, shown_size};
 use crate::plan::{
-    Aluminium, Arrangement, Canvas, Edge, Finish, Floater, Frame, Framing, Material, Original, Plan, Units,
+    Aluminium, Arrangement, Canvas, Edge, Finish, Floater, Frame, Framing, Material, OpeningRule, Original,
+    Plan, Units,
 };
 
 /// A cut through a piece.
@@ -109,7 +111,7 @@ pub fn section(plan: &Plan, figures: &Figures, piece: usize) -> Option<Section> 
         (Finish::Canvas(canvas), _) => cut.canvas(canvas),
         (Finish::Aluminium(sheet), _) => cut.metal(sheet),
         (Finish::Original(Original { floater: Some(floater), .. }), _) => cut.floated(floater),
-        (finish, Some(framing)) => cut.package(matches!(finish, Finish::Paper(_)), framing),
+        (finish, Some(framing)) => cut.package(finish, framing),
         (_, None) => {}
     }
     Some(cut.finish())
@@ -240,7 +242,7 @@ impl<'a> Cutting<'a> {
     }
 
     /// A work behind a mat, in a frame, or hung as it is.
-    fn package(&mut self, is_paper: bool, framing: &Framing) {
+    fn package(&mut self, finish: &Finish, framing: &Framing) {
         let sizes = self.sizes;
         let thick = sizes.stack.thickness();
         // The package's front: against the lip, or at the front of what has no frame.
@@ -254,18 +256,18 @@ impl<'a> Cutting<'a> {
         };
         self.front = front;
         let mut x = front;
-        let mut sheet_done = !is_paper;
+        let mut sheet_done = false;
         for layer in &sizes.stack.layers {
             let behind_the_sheet = matches!(layer.part, StackPart::Mount(_) | StackPart::Backing(_));
             if behind_the_sheet && !sheet_done {
-                self.sheet(x);
+                self.shown_before(x, finish, framing);
                 sheet_done = true;
             }
             self.layer(layer, x, foot, framing);
             x -= layer.thickness;
         }
         if !sheet_done {
-            self.sheet(x);
+            self.shown_before(x, finish, framing);
         }
         if let Some(cut) = &sizes.frame {
             let free = cut.spare_depth;
@@ -281,23 +283,36 @@ impl<'a> Cutting<'a> {
         }
     }
 
+    /// What lies before the mount and is no layer of its own: paper, or an original that floats in the mat's opening.
+    fn shown_before(&mut self, x: Length, finish: &Finish, framing: &Framing) {
+        let floats = framing.mat.as_ref().is_some_and(|mat| matches!(mat.opening, OpeningRule::Float(_)));
+        match finish {
+            Finish::Paper(_) => self.sheet(x),
+            Finish::Original(original) if floats => {
+                let bottom = self.sizes.sheet.y;
+                self.block(Substance::Wood, [x, x + original.depth], [bottom, self.top]);
+                let text = format!("the original {}", self.thin(original.depth));
+                self.note(x + original.depth.half(), bottom + (self.top - bottom).half(), text);
+            }
+            _ => {}
+        }
+    }
+
     /// The foot rail of a frame whose back is so far off the wall: a rebated bar. Returns where its lip begins.
     fn moulding(&mut self, frame: &Frame, cut: &FrameSizes, back: Length) -> Length {
         let front = back + frame.depth;
         let rabbet = back + frame.rabbet_depth.min(frame.depth);
         let wall_of_rabbet = frame.face - frame.rabbet_width;
         let zero = Length::ZERO;
-        self.polygon(
-            Substance::Moulding(frame.colour),
-            &[
-                (back, zero),
-                (front, zero),
-                (front, frame.face),
-                (rabbet, frame.face),
-                (rabbet, wall_of_rabbet),
-                (back, wall_of_rabbet),
-            ],
-        );
+        // Up the front along the shape of the face, and back round the rabbet.
+        let fall = relief(frame);
+        let face = line(frame.shape).into_iter().map(|(across, up)| {
+            (front - fall.times_ratio(1000 - up, 1000), frame.face.times_ratio(across, 1000))
+        });
+        let mut corners = vec![(back, zero)];
+        corners.extend(face);
+        corners.extend([(rabbet, frame.face), (rabbet, wall_of_rabbet), (back, wall_of_rabbet)]);
+        self.polygon(Substance::Moulding(frame.colour), &corners);
         let size = shown_size(Size::new(frame.face, frame.depth), self.units);
         let text = format!("moulding in {}, {size}", frame.material.name());
         let lip = front - (front - rabbet).half();

@@ -27,7 +27,7 @@ fn in_hand(plan: &Plan, figures: &Figures, piece: usize, which: &str, writer: &m
             return;
         }
     };
-    if asked::is_turned(plan, piece) {
+    if asked::is_turned(plan, figures, piece) {
         writer.text("hung on its side, ");
     }
     writer.text("what goes into it is ").size(order.nominal, plan.units);
@@ -68,11 +68,17 @@ fn one_print(
             .size(print.sheet, plan.units),
         Ordered::Matted => {
             writer.size(print.sheet, plan.units).text(", the opening ");
-            writer.size(print.opening.unwrap_or_default(), plan.units)
+            let opening = print.opening.unwrap_or_default();
+            writer.size(opening, plan.units).text(", borders of ").length(print.borders.left, plan.units);
+            writer.text(" at the sides, ").length(print.borders.top, plan.units).text(" at the head and ");
+            writer.length(print.borders.bottom, plan.units).text(" at the foot")
         }
     };
     let ppi = print.cut.pixels_per_inch;
     writer.text(", ").plain_figure(format!("{} ppi", divide(*ppi.numer(), *ppi.denom(), Mode::Down)));
+    if !print.keeps_fineness {
+        writer.text(", fewer than wished");
+    }
     if print.lost.share >= Exact::new(1, 200) {
         writer.text(", losing ").plain_figure(percent(print.lost.share));
     }

@@ -12,7 +12,7 @@ use crate::measure::{self, Grade, shown};
 use crate::plan::{Plan, System, Units};
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
-use crate::stock::{StandardSize, Stock};
+use crate::stock::{self, StandardSize, Stock};
 use crate::weigh::Mass;
 
 /// A table.
@@ -50,6 +50,7 @@ const MOST_OF_A_WAY: usize = 6;
 #[must_use]
 pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> List {
     let piece = chosen.unwrap_or(0);
+    let wish = asked::wish(plan, piece);
     let mut found = asked::fits(plan, figures, stock, piece);
     // Whoever works in one system buys in it.
     let is_own = |listed: &StandardSize| plan.units.both || listed.system == plan.units.first;
@@ -72,8 +73,11 @@ pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
         caption: String::from("Sizes on offer that suit the picture"),
         columns: vec!["Print", "How", "Frame to buy", "Border or mat", "Lost", "ppi"],
         rows: best.iter().map(row).collect(),
-        notes: vec![String::from(
-            "The best of each way, what is as fine as wished first. Whole: less than half a hundredth is lost. In a mat: borders of 1 1/2 to 4 in. On white paper: 1/2 in or more. Sizes of the other system are listed when both are shown.",
+        notes: vec![format!(
+            "The best of each way, what is as fine as wished first. Whole: less than half a hundredth is lost. In a mat: borders of {} to {}. On white paper: {} or more. Sizes of the other system are listed when both are shown.",
+            shown(wish.least_mat_border, Grade::Piece, plan.units),
+            shown(wish.most_mat_border, Grade::Piece, plan.units),
+            shown(wish.least_border, Grade::Piece, plan.units)
         )],
     }
 }
@@ -145,12 +149,11 @@ pub fn cuts(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
 }
 
 fn both(size: Size) -> [String; 2] {
-    [System::Inches, System::Centimetres].map(|system| measure::size(size, Grade::Piece, system).text)
+    [System::Inches, System::Centimetres].map(|system| measure::size(size, Grade::Cut, system).text)
 }
 
 fn both_lengths(length: Length) -> [String; 2] {
-    [System::Inches, System::Centimetres]
-        .map(|first| shown(length, Grade::Piece, Units { first, both: false }))
+    [System::Inches, System::Centimetres].map(|first| shown(length, Grade::Cut, Units { first, both: false }))
 }
 
 fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> List {
@@ -181,13 +184,16 @@ fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> Li
         (count, _, None) => format!("Parts of one piece of {count} (of the first, where they differ)"),
         (_, _, Some(index)) => format!("Parts of piece {}", index + 1),
     };
-    let mut notes = vec![format!("All together about {}.", measure::weight(thing.mass, plan.units))];
+    let mut notes = Vec::new();
+    if thing.mass.likely_mg > 0 {
+        notes.push(format!("All together about {}.", measure::weight(thing.mass, plan.units)));
+    }
     if !thing.not_weighed.is_empty() {
         notes.push(format!("Not weighed: {}.", thing.not_weighed));
     }
     List {
         caption,
-        columns: vec!["Part", "Number", "inches", "cm", "Of", "Note", "Weight"],
+        columns: vec!["Part", "Number", "inches", "mm", "Of", "Note", "Weight"],
         rows: thing.parts.iter().map(row).collect(),
         notes,
     }
@@ -195,7 +201,8 @@ fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> Li
 
 /// The cutter's measures, from each edge of the board to the opening.
 fn mats(thing: &Thing, units: Units) -> List {
-    let told = |length: Length| shown(length, Grade::Piece, units);
+    let told_size = |size: Size| measure::size(size, Grade::Cut, units.first).text;
+    let told = |length: Length| shown(length, Grade::Cut, units);
     let row = |name: String, borders: Sides, cut: &MatCut| {
         ListRow::plain([
             name,
@@ -203,7 +210,7 @@ fn mats(thing: &Thing, units: Units) -> List {
             told(borders.top),
             told(borders.right),
             told(borders.bottom),
-            measure::shown_size(cut.opening, units),
+            told_size(cut.opening),
         ])
     };
     let several = thing.mats.iter().filter(|(name, _)| *name == thing.mats[0].0).count() > 1;
@@ -217,22 +224,22 @@ fn mats(thing: &Thing, units: Units) -> List {
         rows.push(row(format!("{name}, from the face"), cut.face, cut));
         rows.push(row(format!("{name}, from the back"), cut.back, cut));
     }
-    let first = &thing.mats[0].1;
+    let checks = thing.mats.iter().map(|(name, cut)| {
+        format!(
+            "Check of the {name}: border, opening and border make {}, the board. Diagonals: board {}, opening {}.",
+            told_size(cut.sums()),
+            told(cut.board_diagonal),
+            told(cut.opening_diagonal)
+        )
+    });
+    let mut notes: Vec<String> = checks.collect();
+    notes.dedup();
+    notes.push(String::from("Mats are marked on the back, where left and right change places. At the face the opening is wider by the bevel."));
     List {
         caption: String::from("Mat: from each edge of the board to the opening at the art"),
         columns: vec!["Seen", "left", "head", "right", "foot", "Opening"],
         rows,
-        notes: vec![
-            format!(
-                "Check: border, opening and border make {}, the board. Diagonals: board {}, opening {}.",
-                measure::shown_size(first.sums(), units),
-                told(first.board_diagonal),
-                told(first.opening_diagonal)
-            ),
-            String::from(
-                "Mats are marked on the back, where left and right change places. At the face the opening is wider by the bevel.",
-            ),
-        ],
+        notes,
     }
 }
 
@@ -240,18 +247,27 @@ fn mats(thing: &Thing, units: Units) -> List {
 fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
     let units = plan.units;
     let told = |length: Length| shown(length, Grade::Piece, units);
+    let cut = |length: Length| shown(length, Grade::Cut, units);
     let mut rows = Vec::new();
     let mut row = |what: &str, text: String| rows.push(ListRow::plain([what.to_owned(), text]));
-    for print in &thing.prints {
+    let several = thing.prints.len() > 1;
+    for (print, piece) in thing.prints.iter().zip(&thing.pieces) {
+        let of = if several { format!(" {}", piece + 1) } else { String::new() };
         let (width, height) = print.pixels;
         let rolls = match print.rolls.first() {
             Some(roll) => format!("; on {roll} or wider"),
             None => String::new(),
         };
         let size = measure::shown_size(print.size, units);
-        row("print", format!("{size}, from {width} × {height} px at {} ppi{rolls}", plan.fineness));
+        row(
+            &format!("print{of}"),
+            format!("{size}; needs {width} × {height} px for {} ppi{rolls}", plan.fineness),
+        );
         if let Some((tube, rolled)) = &print.tube {
-            row("sent rolled", format!("{tube}, at least {} long", told(rolled.tube_length)));
+            row(
+                &format!("print{of}, sent rolled"),
+                format!("{tube}, at least {} long", told(rolled.tube_length)),
+            );
         }
     }
     for sheets in &made.sheets {
@@ -275,16 +291,26 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         );
         row("moulding", text);
     }
-    match &made.moulding {
-        Some(Ok(bought)) => {
-            for (index, cuts) in bought.sticks.iter().enumerate() {
-                let rails: Vec<String> = cuts.rails.iter().map(|&rail| told(bought.rails[rail])).collect();
-                let name = format!("stick {} of {}, {}", index + 1, bought.sticks.len(), bought.stick.name);
-                row(&name, format!("{}; {} left", rails.join(" + "), told(cuts.left)));
+    for moulding in &made.mouldings {
+        let section = moulding.section;
+        let kind = if section.is_floater { "floater" } else { "moulding" };
+        let named = format!(
+            "{kind} of {}, {} wide",
+            stock::name_of(&stock::MOULDINGS, section.colour),
+            cut(section.face)
+        );
+        match &moulding.bought {
+            Ok(bought) => {
+                for (index, cuts) in bought.sticks.iter().enumerate() {
+                    let rails: Vec<String> = cuts.rails.iter().map(|&rail| cut(bought.rails[rail])).collect();
+                    let name = format!("{named}: stick {} of {}", index + 1, bought.sticks.len());
+                    let text =
+                        format!("{}: {}; {} left", bought.stick.name, rails.join(" + "), cut(cuts.left));
+                    row(&name, text);
+                }
             }
+            Err(why) => row(&named, why.clone()),
         }
-        Some(Err(why)) => row("sticks", why.clone()),
-        None => {}
     }
     let carton = thing.carton;
     row(
@@ -297,9 +323,14 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
             told(carton.length_and_girth())
         ),
     );
-    let carriers =
-        if thing.carriers.is_empty() { String::from("none on the list") } else { thing.carriers.join(", ") };
-    row("goes as", carriers);
+    for (carrier, charged) in &thing.carriers {
+        let text = charged
+            .map_or(String::from("any weight"), |charged| format!("charged as {charged} at the least"));
+        row(&format!("goes as {carrier}"), text);
+    }
+    if thing.carriers.is_empty() {
+        row("goes as", String::from("nothing on the list takes it"));
+    }
     List {
         caption: String::from("To buy and to send"),
         columns: vec!["What", "How"],

@@ -105,7 +105,7 @@ fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, w
     }
     writer.text(" on its edges and ").field(field("canvas.fold")).text(" of cloth behind; keep ");
     writer.length(crate::framing::safe_margin(canvas), units);
-    writer.text(" along the edges of the file free of a signature");
+    writer.text(" along the edges of what is printed free of a signature");
     if canvas.edge == Edge::Carried {
         let bars = Bars { depth: canvas.depth, fold: canvas.fold };
         writer.text("; the edges take ").plain_figure(percent(bars.share_carried_round(sizes.image.size)));

@@ -154,8 +154,9 @@ pub(super) fn write_piece(
             sheet.sub_frame = (index == 1).then(SubFrame::starting);
         }
         (["floater"], finish) => {
+            let depth = built.map_or(Canvas::starting().depth, |sizes| sizes.stack.thickness());
             if let Some(floater) = finish.floater_mut() {
-                *floater = (index == 0).then(Floater::starting);
+                *floater = (index == 0).then(|| Floater::round(depth));
             }
             if let (0, Finish::Original(original)) = (index, finish) {
                 original.framing = Framing::NONE;

@@ -240,8 +240,9 @@ impl MadeForm {
             Self::Paper(form) => Finish::Paper(form.read(reader)?),
             Self::Canvas(form) => {
                 let usual = Canvas::starting();
+                let depth = reader.length("depth", &form.depth)?;
                 Finish::Canvas(Canvas {
-                    depth: reader.length("depth", &form.depth)?,
+                    depth,
                     edge: match form.edge {
                         EdgeForm::Carried => Edge::Carried,
                         EdgeForm::Mirrored => Edge::Mirrored,
@@ -251,7 +252,7 @@ impl MadeForm {
                     },
                     fold: reader.length_or("fold", form.fold.as_ref(), usual.fold)?,
                     grammage: form.grammage.unwrap_or(usual.grammage),
-                    floater: form.floater.map(|form| form.read(reader)).transpose()?,
+                    floater: form.floater.map(|form| form.read(reader, depth)).transpose()?,
                 })
             }
             Self::Aluminium(form) => Finish::Aluminium(Aluminium {
@@ -272,11 +273,14 @@ impl MadeForm {
                     })
                     .transpose()?,
             }),
-            Self::Original(form) => Finish::Original(Original {
-                depth: reader.length("depth", &form.depth)?,
-                framing: form.framed.map_or(Ok(Framing::NONE), |form| form.read(reader))?,
-                floater: form.floater.map(|form| form.read(reader)).transpose()?,
-            }),
+            Self::Original(form) => {
+                let depth = reader.length("depth", &form.depth)?;
+                Finish::Original(Original {
+                    depth,
+                    framing: form.framed.map_or(Ok(Framing::NONE), |form| form.read(reader))?,
+                    floater: form.floater.map(|form| form.read(reader, depth)).transpose()?,
+                })
+            }
         })
     }
 
@@ -312,8 +316,9 @@ impl MadeForm {
 }
 
 impl FloaterForm {
-    fn read(self, reader: Reader) -> Read<Floater> {
-        let usual = Floater::starting();
+    /// For a work of this depth, which gives the frame's own where none is stated.
+    fn read(self, reader: Reader, work: Length) -> Read<Floater> {
+        let usual = Floater::round(work);
         Ok(Floater {
             gap: reader.length("floater, gap", &self.gap)?,
             face: reader.length("floater, face", &self.face)?,
