@@ -1,10 +1,14 @@
 //! Faults there have been, each with its cause.
 
+use overmantel::desk::Desk;
 use overmantel::draw::{Painter, Sheet};
 use overmantel::fields;
 use overmantel::figures::Figures;
+use overmantel::findings::findings;
+use overmantel::geometry::Size;
 use overmantel::length::Length;
-use overmantel::plan::{Finish, Focus, GroupAcross, Picture, Plan};
+use overmantel::making::making;
+use overmantel::plan::{Finish, Focus, GroupAcross, Picture, Plan, file};
 use overmantel::scene::scene;
 use overmantel::stock::Stock;
 
@@ -87,7 +91,7 @@ fn a_sheet_of_one_pixel_is_drawn() {
 fn the_smallest_walls_are_drawn() {
     let mut plan = Plan::starting();
     for width in [Length::from_units(1), Length::micrometres(100), Length::mm(1)] {
-        plan.wall.size = overmantel::geometry::Size::new(width, width);
+        plan.wall.size = Size::new(width, width);
         plan.wall.skirting = Length::ZERO;
         for up in [plan.group.up, overmantel::plan::GroupUp::CentreAt(Length::mm(-100_000))] {
             plan.group.up = up;
@@ -96,4 +100,84 @@ fn the_smallest_walls_are_drawn() {
             }
         }
     }
+}
+
+/// Another material, and then the first again, put starting values in place of what had been stated; so did taking a part away
+/// and putting it back.
+#[test]
+fn what_was_taken_away_comes_back_as_it_was() {
+    let mut desk = Desk::new(Plan::starting()).unwrap_or_else(|why| panic!("{why}"));
+    let mut set = |changes: &[(&str, &str)]| {
+        for (field, text) in changes {
+            desk.set(field, text).unwrap_or_else(|why| panic!("{field}: {}", why.message));
+        }
+        desk.plan().clone()
+    };
+    let stated = set(&[
+        ("piece.all.mat.border", "3"),
+        ("piece.all.frame.face", "1 1/2"),
+        ("piece.all.frame.colour", "black"),
+        ("piece.all.glazing", "acrylic"),
+        ("in_hand.measured", "by its rabbet"),
+        ("in_hand.size", "22 x 28"),
+    ]);
+    for (away, back) in [
+        (("piece.all.material", "canvas"), ("piece.all.material", "paper")),
+        (("piece.all.mat", "without"), ("piece.all.mat", "with")),
+        (("piece.all.frame", "without"), ("piece.all.frame", "with")),
+        (("in_hand.measured", "no frame in hand"), ("in_hand.measured", "by its rabbet")),
+    ] {
+        assert_ne!(set(&[away]), stated, "{away:?}");
+        assert_eq!(set(&[back]), stated, "{back:?}");
+    }
+}
+
+/// Rails of unlike mouldings were cut from one stick.
+#[test]
+fn each_moulding_has_sticks_of_its_own() {
+    let plan = written(&Plan::starting(), "piece.1.frame.material", "pine");
+    let plan = written(&plan, "piece.2.frame.face", "2");
+    let figures = Figures::of(&plan).unwrap_or_else(|error| panic!("{error}"));
+    let made = making(&plan, &figures, &Stock::offered());
+    let rails: Vec<usize> = made
+        .mouldings
+        .iter()
+        .map(|moulding| moulding.bought.as_ref().map_or(0, |bought| bought.rails.len()))
+        .collect();
+    assert_eq!(rails, [4, 4, 4]);
+    let alike = making(
+        &Plan::starting(),
+        &Figures::of(&Plan::starting()).unwrap_or_else(|error| panic!("{error}")),
+        &Stock::offered(),
+    );
+    assert_eq!(alike.mouldings.len(), 1);
+}
+
+/// The height of steps was left out of the space that they take.
+#[test]
+fn steps_take_their_part_of_a_space() {
+    let stepped = written(&Plan::starting(), "group.arrangement", "steps");
+    let stepped = written(&stepped, "group.step", "10");
+    let stated = written(&stepped, "space", "no more than");
+    let stated = written(&stated, "space.size", "200 x 60");
+    let taken = written(&stated, "offer.space", "");
+    // 60 - 2 × 10 - 5 1/8 = 34 7/8 in, and 4 : 5 of that, by sixteenths.
+    assert_eq!(taken.pieces[0].image, Size::new(Length::inches_ratio(223, 8), Length::inches_ratio(279, 8)));
+}
+
+/// Canvases whose edges carry one picture round showed a part of it twice, and nothing was said.
+#[test]
+fn edges_that_show_a_picture_twice_are_noted() {
+    let plan = file::read(include_str!("../../demo-data/plans/low-water.json"))
+        .unwrap_or_else(|why| panic!("{why}"));
+    let canvas = written(&plan, "piece.all.material", "canvas");
+    let carried = written(&canvas, "piece.all.canvas.edge", "the picture carried round");
+    let noted = |plan: &Plan| {
+        let figures = Figures::of(plan).unwrap_or_else(|error| panic!("{error}"));
+        findings(plan, &figures, &Stock::offered()).iter().any(|found| found.code == "edges-shown-twice")
+    };
+    // Bars of 1 1/2 in: a gap of 3 in takes both edges.
+    assert!(noted(&written(&carried, "group.gap", "2 15/16")));
+    assert!(!noted(&written(&carried, "group.gap", "3")));
+    assert!(!noted(&written(&canvas, "group.gap", "1")), "mirrored edges take nothing of the picture");
 }

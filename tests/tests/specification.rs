@@ -80,6 +80,21 @@ fn findings_on_the_make_up() {
     check("acrylic-without-play", &[acrylic, ("piece.all.frame.allowance", "0.0336")], false);
     check("acrylic-without-play", &[acrylic, ("piece.all.frame.allowance", "0.0335")], true);
     check("acrylic-without-play", &[("piece.all.frame.allowance", "0.0335")], false);
+    // A mat of 1/16 in before the mount; 3 mm of overlap is metric practice.
+    check("sheet-not-held", &[("piece.all.mat.by", "3 mm")], false);
+    check("sheet-not-held", &[("piece.all.mat.by", "2.9 mm")], true);
+    let float = ("piece.all.mat.opening", "floating it with air of");
+    check("float-without-spacer", &[float], true);
+    check("float-without-spacer", &[float, ("piece.all.spacer", "1/8")], false);
+    check("float-without-spacer", &[float, ("piece.all.glazing", "no glazing")], false);
+    let canvas = ("piece.all.material", "canvas");
+    let floater = ("piece.all.floater", "with");
+    check("floater-too-shallow", &[canvas, floater], false);
+    check("floater-too-shallow", &[canvas, floater, ("piece.all.floater.depth", "1 1/2")], true);
+    check("floater-too-shallow", &[canvas, floater, ("piece.all.floater.depth", "1 17/32")], false);
+    check("unlike-in-one-frame", &[shared], false);
+    check("unlike-in-one-frame", &[shared, ("piece.1.glazing", "acrylic")], true);
+    check("unlike-in-one-frame", &[shared, ("piece.1.mat.by", "1/4")], false);
     check("mount-yellows", &[("piece.all.mount", "hardboard")], true);
     check("mount-yellows", &[("piece.all.mount", "foam board")], false);
 }
