@@ -202,7 +202,7 @@ fn a_plan_without_an_answer_ends_with_1_and_a_sentence() {
         "\"9 in\"",
         "piece 1: the mat's opening would be -2 in × 2 in; let the mat cover less",
     );
-    check("no_field", "\"floor\"", "\"flor\"", "unknown field `flor`");
+    check("no_field", "\"floor\"", "\"flor\"", "\"flor\" is not known here");
     check("no_json", "\"wall\":", "\"wall\"", "it breaks off or is not JSON at line 5");
     check_refused(&["figures", "no-such-plan.json"], 1, "no-such-plan.json can't be opened");
     let folder = scratch("no_folder");

@@ -13,6 +13,7 @@
 //! ```
 
 use super::*;
+use crate::json;
 use crate::length::{parse::parse, print::exact};
 use serde::{Deserialize, Serialize};
 
@@ -39,33 +40,17 @@ pub fn read(text: &str) -> Result<Plan, String> {
     struct Version {
         overmantel: u32,
     }
-    let Version { overmantel } = serde_json::from_str(text)
-        .map_err(|why| format!("this is not an Overmantel plan file: {}", in_words(&why)))?;
+    let Version { overmantel } =
+        json::read(text).map_err(|why| format!("this is not an Overmantel plan file: {why}"))?;
     if overmantel != VERSION {
         return Err(format!(
             "the plan file is of version {overmantel}; this page reads version {VERSION}, so open it with a newer page"
         ));
     }
-    let form: PlanForm = serde_json::from_str(text).map_err(|why| {
-        let why = match why.classify() {
-            serde_json::error::Category::Data => why.to_string(),
-            // The text is JSON: it was read to its end for the version.
-            _ => format!("a list has a value too many at line {} column {}", why.line(), why.column()),
-        };
-        format!("the plan file can't be read: {why}")
-    })?;
+    let form: PlanForm = json::read(text).map_err(|why| format!("the plan file can't be read: {why}"))?;
     let plan = form.into_plan()?;
     plan.check()?;
     Ok(plan)
-}
-
-/// What is wrong with a text, and where.
-fn in_words(why: &serde_json::Error) -> String {
-    match why.classify() {
-        serde_json::error::Category::Data => why.to_string(),
-        _ if (why.line(), why.column()) == (1, 0) => "it is empty".to_owned(),
-        _ => format!("it breaks off or is not JSON at line {} column {}", why.line(), why.column()),
-    }
 }
 
 /// Writes a plan file; the same plan gives the same text.

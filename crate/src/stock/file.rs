@@ -17,6 +17,7 @@
 //! ```
 
 use super::{Stock, check, limits};
+use crate::json;
 use serde::Deserialize;
 
 mod form;
@@ -42,33 +43,17 @@ pub fn read(text: &str) -> Result<Stock, String> {
     struct Version {
         overmantel_stock: u32,
     }
-    let Version { overmantel_stock } = serde_json::from_str(text)
-        .map_err(|why| format!("this is not an Overmantel stock file: {}", in_words(&why)))?;
+    let Version { overmantel_stock } =
+        json::read(text).map_err(|why| format!("this is not an Overmantel stock file: {why}"))?;
     if overmantel_stock != VERSION {
         return Err(format!(
             "the stock file is of version {overmantel_stock}; this program reads version {VERSION}, so open it with a newer one"
         ));
     }
-    let form: StockForm = serde_json::from_str(text).map_err(|why| {
-        let why = match why.classify() {
-            serde_json::error::Category::Data => why.to_string(),
-            // The text is JSON: it was read to its end for the version.
-            _ => format!("a list has a value too many at line {} column {}", why.line(), why.column()),
-        };
-        format!("the stock file can't be read: {why}")
-    })?;
+    let form: StockForm = json::read(text).map_err(|why| format!("the stock file can't be read: {why}"))?;
     let stock = form.over(Stock::offered())?;
     check::stock(&stock)?;
     Ok(stock)
-}
-
-/// What is wrong with a text, and where.
-fn in_words(why: &serde_json::Error) -> String {
-    match why.classify() {
-        serde_json::error::Category::Data => why.to_string(),
-        _ if (why.line(), why.column()) == (1, 0) => "it is empty".to_owned(),
-        _ => format!("it breaks off or is not JSON at line {} column {}", why.line(), why.column()),
-    }
 }
 
 /// Writes a stock file, every list in place of what is on offer; the same stock gives the same text.
