@@ -23,7 +23,7 @@ use crate::length::Length;
 use crate::measure::{Grade, shown};
 use crate::plan::{
     Aluminium, Board, Canvas, FaceShape, Finish, Floater, Frame, Framing, Glazing, Material, Piece, Plan,
-    Surface, Units,
+    Surface, System, Units,
 };
 use crate::print::Exact;
 use crate::print::fineness::pixels_for;
@@ -187,7 +187,7 @@ const FLOATER_WOOD: Material = Material::Obeche;
 #[must_use]
 pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
     let things = things(plan, figures, stock);
-    let mouldings = mouldings_for(&things, stock);
+    let mouldings = mouldings_for(&things, stock, plan.units.first);
     let sheets = sheets_for(&things, stock);
     Making { things, mouldings, sheets }
 }
@@ -236,7 +236,7 @@ pub fn things(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Thing> {
 }
 
 /// The moulding to buy: rails of one moulding from sticks of their own.
-fn mouldings_for(things: &[Thing], stock: &Stock) -> Vec<Moulding> {
+fn mouldings_for(things: &[Thing], stock: &Stock, system: System) -> Vec<Moulding> {
     let mut groups: Vec<(Section, Vec<Length>)> = Vec::new();
     for (section, rails) in
         things.iter().filter_map(|thing| thing.section.zip(thing.rails.map(|(rails, _)| rails)))
@@ -249,15 +249,21 @@ fn mouldings_for(things: &[Thing], stock: &Stock) -> Vec<Moulding> {
     }
     groups
         .into_iter()
-        .map(|(section, rails)| Moulding { section, bought: sticks_for(rails, stock) })
+        .map(|(section, rails)| Moulding { section, bought: sticks_for(rails, stock, system) })
         .collect()
 }
 
-/// The sticks that waste least: of all lengths on offer, the one of which least is bought; of equals, the first.
-fn sticks_for(rails: Vec<Length>, stock: &Stock) -> Result<Sticks, String> {
+/// The sticks that waste least: of all lengths on offer, the one of which least is bought; of equals, the first. Whoever works
+/// in inches buys by the inch: sticks of whole units of the plan's system go before all others.
+fn sticks_for(rails: Vec<Length>, stock: &Stock, system: System) -> Result<Sticks, String> {
     let mut refusal = String::from("the stock has no sticks of moulding; add one");
     let mut best: Option<(Length, Sticks)> = None;
-    for stick in &stock.sticks {
+    let unit = system.bare_unit().length();
+    let own: Vec<&Stick> =
+        stock.sticks.iter().filter(|stick| stick.length.to_nearest(unit) == stick.length).collect();
+    let sticks =
+        if own.iter().any(|stick| pack(&rails, stick).is_ok()) { own } else { stock.sticks.iter().collect() };
+    for stick in sticks {
         match pack(&rails, stick) {
             Ok(sticks) => {
                 let bought = stick.length * i64::try_from(sticks.len()).unwrap_or(i64::MAX);
@@ -298,7 +304,7 @@ impl Bench {
         }
         let area = openings.iter().fold(Area::of(size), |area, opening| area - Area::of(*opening));
         let mass = weigh::sheet(stock, material, thickness, area);
-        let note = self.told(thickness) + " thick";
+        let note = shown(thickness, Grade::Fine, self.units) + " thick";
         self.add(name, Some(material), Extent::Size(size), note, mass);
         let sheet = sheet_for(stock, material, Some(thickness), size).cloned();
         self.blanks.push(Blank { part: name, material, thickness, size, sheet });

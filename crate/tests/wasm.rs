@@ -121,7 +121,7 @@ fn the_lists_of_cuts_follow_the_users_own_stock() {
     let bought = lists.last().expect("what to buy");
     let names: Vec<String> = (0..30)
         .map(|index| text(bought, &format!("rows.{index}.cells.0")))
-        .filter(|name| name.starts_with("stick"))
+        .filter(|name| name.contains(": stick "))
         .collect();
     // Twelve rails of 21 1/8 and 25 1/8 in: two to a stick of 60 in.
     assert_eq!(names.len(), 6, "{names:?}");
