@@ -26,7 +26,7 @@ mod sheets;
 pub use mat::{MatCut, diagonal, mat_cut};
 pub use parcel::{Carton, Charged, Rolled, refusal, roll_up, takers};
 pub use rails::{Cuts, MOST_RAILS, Moulding, Rail, Rails, moulding, pack};
-pub use sheets::{grid_yield, sheet_for, sheets_needed};
+pub use sheets::{grid_yield, sheet_for};
 
 /// A thing to be made or bought.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -50,18 +50,4 @@ pub enum Extent {
     Size(Size),
     /// A rail, a wire.
     Length(Length),
-}
-
-/// The same list with parts that differ in nothing but their number put together, where the first of them stood.
-#[must_use]
-pub fn gathered(parts: impl IntoIterator<Item = Part>) -> Vec<Part> {
-    let mut list: Vec<Part> = Vec::new();
-    for part in parts {
-        let is_same = |known: &&mut Part| Part { quantity: known.quantity, ..part.clone() } == **known;
-        match list.iter_mut().find(is_same) {
-            Some(known) => known.quantity += part.quantity,
-            None => list.push(part),
-        }
-    }
-    list
 }

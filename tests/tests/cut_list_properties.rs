@@ -1,8 +1,6 @@
 //! What holds of every cut, tried where it is most likely not to: near-equal rails, rails that just fit, sheets that just take a blank.
 
-use overmantel::cut_list::{
-    Carton, Charged, Rails, diagonal, grid_yield, mat_cut, moulding, pack, roll_up, sheets_needed,
-};
+use overmantel::cut_list::{Carton, Charged, Rails, diagonal, grid_yield, mat_cut, moulding, pack, roll_up};
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::stock::{Stick, Tube, VolumeDivisor};
@@ -131,22 +129,6 @@ proptest! {
         // So many times the sheet gives so many times the blanks, at the least.
         let double = Size::new(sheet.width * 2, sheet.height);
         prop_assert!(grid_yield(blank, double) >= found * 2);
-    }
-
-    /// Sheets enough for every blank, and no more than one for each.
-    #[test]
-    fn sheets_suffice(kinds in vec((size(), 1_usize..=5), 0..4), sheet in size()) {
-        let blanks: Vec<Size> = kinds.iter().flat_map(|(size, count)| vec![*size; *count]).collect();
-        let fits = blanks.iter().all(|blank| grid_yield(*blank, sheet) > 0);
-        let needed = sheets_needed(&blanks, sheet);
-        prop_assert_eq!(needed.is_some(), fits);
-        if let Some(needed) = needed {
-            let area = |size: Size| i128::from(size.width.units()) * i128::from(size.height.units());
-            let all: i128 = blanks.iter().map(|blank| area(*blank)).sum();
-            prop_assert!(all <= area(sheet) * needed);
-            prop_assert!(needed <= i128::try_from(blanks.len()).unwrap_or_default());
-            prop_assert_eq!(needed == 0, blanks.is_empty());
-        }
     }
 
     /// Borders and opening sum to the board; the back is the face in a mirror; the hole at the face lies within the board.

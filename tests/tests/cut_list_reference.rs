@@ -4,8 +4,8 @@
 //! trade's. Numbers without a unit are inches.
 
 use overmantel::cut_list::{
-    Carton, Charged, Extent, Part, Rails, diagonal, gathered, grid_yield, mat_cut, moulding, pack, refusal,
-    roll_up, sheet_for, sheets_needed, takers,
+    Carton, Charged, Rails, diagonal, grid_yield, mat_cut, moulding, pack, refusal, roll_up, sheet_for,
+    takers,
 };
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::{Length, Unit, parse::parse};
@@ -194,21 +194,6 @@ fn which_sheet_to_buy() {
     );
 }
 
-/// Each size from sheets of its own: five of 16 × 20 at four to a sheet are two sheets, one of 24 × 36 another.
-#[test]
-fn how_many_sheets() {
-    let check = |blanks: &[&str], sheets: Option<i128>| {
-        let blanks: Vec<Size> = blanks.iter().map(|text| size(text)).collect();
-        assert_eq!(sheets_needed(&blanks, size("32x40")), sheets, "{blanks:?}");
-    };
-    check(&[], Some(0));
-    check(&["16x20"; 4], Some(1));
-    check(&["16x20"; 5], Some(2));
-    check(&["16x20", "20x16", "16x20", "20x16"], Some(1));
-    check(&["16x20", "24x36", "16x20", "16x20", "16x20", "16x20"], Some(3));
-    check(&["16x20", "36x36"], None);
-}
-
 fn rect(x: &str, y: &str, extent: &str) -> Rect {
     Rect::new(length(x), length(y), size(extent))
 }
@@ -352,18 +337,4 @@ fn tubes() {
         }
     }
     assert_eq!(stock.tubes.len(), 3);
-}
-
-#[test]
-fn parts_that_are_alike_are_counted_together() {
-    let part = |name: &str, quantity, extent| Part {
-        name: name.to_owned(),
-        quantity,
-        material: Some(Material::Pine),
-        extent: Extent::Length(length(extent)),
-        note: String::new(),
-    };
-    let list =
-        gathered([part("rail", 2, "20"), part("rail", 2, "24"), part("rail", 2, "20"), part("bar", 1, "20")]);
-    assert_eq!(list, [part("rail", 4, "20"), part("rail", 2, "24"), part("bar", 1, "20")]);
 }

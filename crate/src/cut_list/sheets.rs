@@ -56,23 +56,3 @@ pub fn sheet_for(
         )
     })
 }
-
-/// How many sheets surely suffice for blanks of which some may be alike: each size from sheets of its own. None where a blank does not
-/// fit.
-#[must_use]
-pub fn sheets_needed(blanks: &[Size], sheet: Size) -> Option<i128> {
-    let upright = |size: &Size| Size::new(size.width.min(size.height), size.width.max(size.height));
-    let mut rest: Vec<Size> = blanks.iter().map(upright).collect();
-    let mut needed = 0;
-    while let Some(first) = rest.first().copied() {
-        let before = rest.len();
-        rest.retain(|blank| *blank != first);
-        let alike = i128::try_from(before - rest.len()).ok()?;
-        let each = grid_yield(first, sheet);
-        if each == 0 {
-            return None;
-        }
-        needed += (alike + each - 1) / each;
-    }
-    Some(needed)
-}
