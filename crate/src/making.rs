@@ -12,8 +12,7 @@
 //! ```
 
 use crate::cut_list::{
-    self, Carton, Cuts, Extent, MatCut, Part, Rails, Rolled, gathered, mat_cut, pack, roll_up, sheet_for,
-    takers,
+    self, Carton, Cuts, Extent, MatCut, Part, Rails, Rolled, mat_cut, pack, roll_up, sheet_for, takers,
 };
 use crate::figures::Figures;
 use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes};
@@ -168,6 +167,10 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
     match &first.finish {
         Finish::Canvas(canvas) => framed::canvas(&mut bench, stock, canvas, sizes),
         Finish::Aluminium(sheet) => framed::metal(&mut bench, stock, sheet, sizes),
+        // What stands in a floater frame has nothing else round it.
+        Finish::Original(original) if original.floater.is_some() => {
+            framed::original(&mut bench, sizes.sheet.size);
+        }
         Finish::Paper(_) | Finish::Original(_) => framed::package(&mut bench, stock, &parts),
     }
     if let Some(floater) = first.finish.floater() {
@@ -187,7 +190,7 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
     let carton = Carton::round(sizes.outside, sizes.depth, PACKING);
     Thing {
         pieces: pieces.to_vec(),
-        mats: parts.iter().flat_map(|(piece, sizes)| mat_cuts(piece, sizes)).collect(),
+        mats: parts.iter().flat_map(|(_, sizes)| mat_cuts(first, sizes)).collect(),
         prints: parts.iter().filter_map(|(piece, sizes)| print(plan, stock, piece, sizes)).collect(),
         sheets: bench
             .blanks
@@ -205,9 +208,9 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
     }
 }
 
-/// The openings of a piece's mats, the upper one first.
-fn mat_cuts(piece: &Piece, sizes: &BuildUp) -> Vec<(&'static str, MatCut)> {
-    let mat = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
+/// The openings of a piece's mats, the upper one first. Mats in one frame are those of its first piece.
+fn mat_cuts(first: &Piece, sizes: &BuildUp) -> Vec<(&'static str, MatCut)> {
+    let mat = first.finish.framing().and_then(|framing| framing.mat.as_ref());
     let (Some(mat), Some(MatSizes { board, opening, upper_opening, .. })) = (mat, &sizes.mat) else {
         return Vec::new();
     };
@@ -243,10 +246,4 @@ fn print(plan: &Plan, stock: &Stock, piece: &Piece, sizes: &BuildUp) -> Option<P
         Finish::Aluminium(_) => Print { size: sizes.sheet.size, pixels, rolls: Vec::new(), tube: None },
         Finish::Original(_) => return None,
     })
-}
-
-/// The list of parts of everything, like ones together: what is cut and bought.
-#[must_use]
-pub fn parts(making: &Making) -> Vec<Part> {
-    gathered(making.things.iter().flat_map(|thing| thing.parts.iter().map(|(part, _)| part.clone())))
 }

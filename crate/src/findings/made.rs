@@ -154,10 +154,9 @@ pub(super) fn limits_of_the_maker(plan: &Plan, figures: &Figures, stock: &Stock,
             let sentence = format!("The {part} can't be cut: {why}.");
             add(&mut own, "no-sheet", About::Made, sentence, STOCK);
         }
-        let unprinted = thing.prints.iter().zip(&thing.pieces).find(|(print, piece)| {
-            print.rolls.is_empty() && !matches!(plan.pieces[**piece].finish, Finish::Aluminium(_))
-        });
-        if let Some((print, _)) = unprinted {
+        let is_metal = matches!(plan.pieces[thing.pieces[0]].finish, Finish::Aluminium(_));
+        let unprinted = thing.prints.iter().find(|print| print.rolls.is_empty() && !is_metal);
+        if let Some(print) = unprinted {
             let sentence =
                 format!("No roll on offer takes a print of {}; make it smaller.", told(print.size));
             add(&mut own, "no-roll", About::Made, sentence, STOCK);

@@ -3,6 +3,7 @@
 use super::*;
 use crate::framing::floater_recess;
 use crate::plan::Floater;
+use crate::stock::Profile;
 
 /// What goes into a frame and the frame: of one work, or of several behind one mat.
 pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &BuildUp)]) {
@@ -12,7 +13,8 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
         .frame
         .as_ref()
         .map_or(sizes.mat.as_ref().map_or(sizes.sheet.size, |mat| mat.board.size), |frame| frame.nominal);
-    glazing(bench, stock, framing, nominal);
+    let hidden = sizes.frame.as_ref().map_or(Length::ZERO, |cut| cut.lip_hides.max(Length::ZERO));
+    glazing(bench, stock, framing, nominal, hidden);
     if let Some(mat) = &framing.mat {
         let board = Board { material: Material::MatBoard, thickness: mat.thickness };
         let openings = |pick: fn(&MatSizes) -> Rect| -> Vec<Size> {
@@ -46,12 +48,14 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
     }
 }
 
-fn original(bench: &mut Bench, size: Size) {
+/// An original is handed in and not weighed.
+pub(super) fn original(bench: &mut Bench, size: Size) {
     bench.add("original", None, Extent::Size(size), String::from("weigh it"), Mass::default());
     bench.not_weighed = "the original itself";
 }
 
-fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size) {
+/// Glazing, and the fillets behind it: no wider than the lip hides them.
+fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, hidden: Length) {
     let (material, thickness) = match framing.glazing {
         Glazing::None => return,
         Glazing::Glass(thickness) => (Material::Glass, thickness),
@@ -59,9 +63,7 @@ fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size) {
     };
     bench.board(stock, "glazing", Board { material, thickness }, nominal, &[]);
     if framing.spacer > Length::ZERO {
-        // Fillets as wide as what the lip hides them behind.
-        let width = framing.frame.as_ref().map_or(Length::ZERO, |frame| frame.rabbet_width);
-        let volume = weigh::bars(nominal, width, framing.spacer);
+        let volume = weigh::bars(nominal, hidden, framing.spacer);
         let note = format!("four fillets, {} deep", crate::length::print::exact(framing.spacer));
         bench.wood(stock, "spacer", Extent::Size(nominal), volume, note);
     }
@@ -127,15 +129,18 @@ pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: 
     }
 }
 
-/// A floater frame: its sides, and the ledge behind what stands in it; an original in it is not weighed.
+/// A floater frame: its sides, and the ledge behind what stands in it. It is of the wood that the stock has this section in,
+/// otherwise of obeche.
 pub(super) fn floater(bench: &mut Bench, stock: &Stock, floater: &Floater, sizes: &BuildUp) {
     let Some(inside) = sizes.floater_inside else { return };
     let thickness = sizes.stack.thickness();
     let ledge = floater.depth - thickness - floater_recess(floater, thickness);
     let sides = weigh::mitred_moulding(sizes.outside, inside.size, inside.size, floater.depth, Length::ZERO);
     let behind = weigh::bars(inside.size, floater.gap + LEDGE, ledge.max(Length::ZERO));
-    let mass = weigh::by_density(sides + behind, &stock.density(Material::Obeche));
-    four_rails(bench, Some(Material::Obeche), sizes.outside, floater.face, mass);
+    let is_this = |row: &&Profile| row.is_floater && (row.face, row.depth) == (floater.face, floater.depth);
+    let material = stock.mouldings.iter().find(is_this).map_or(Material::Obeche, |row| row.material);
+    let mass = weigh::by_density(sides + behind, &stock.density(material));
+    four_rails(bench, Some(material), sizes.outside, floater.face, mass);
 }
 
 /// How far the ledge of a floater frame reaches behind what stands in it (from memory).
