@@ -18,8 +18,9 @@ use crate::fit::in_hand::{InHandError, Order, Print, from_frame};
 use crate::fit::space::{Spread, in_space as largest_in_space};
 use crate::fit::systems::{SystemNote, system_note};
 use crate::fit::{Fit, Way, Wish, from_picture};
-use crate::geometry::Size;
+use crate::geometry::{Rect, Size};
 use crate::length::Length;
+use crate::line_up::line_up;
 use crate::plan::{
     Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Surround, System,
     Weighting,
@@ -106,35 +107,50 @@ pub fn is_turned(plan: &Plan, piece: usize) -> bool {
 pub fn in_space(plan: &Plan, figures: &Figures) -> Option<Size> {
     let image = plan.pieces.first()?.image;
     let shape = Exact::new(image.width.units().into(), image.height.units().into());
-    largest_in_space(plan.space?, &spread(plan, figures)?, shape)
-}
-
-/// How the pieces spread over the wall, for equal images. In a shared frame what lies round and between the openings is
-/// shared out among them.
-fn spread(plan: &Plan, figures: &Figures) -> Option<Spread> {
-    let (first, sizes) = (plan.pieces.first()?, figures.build_ups.first()?);
+    let space = plan.space?;
     let count = u32::try_from(plan.pieces.len()).ok()?;
     let is_stacked = plan.group.arrangement == Arrangement::Column;
-    let (outside, image) = (sizes.outside, first.image);
-    if plan.shared.is_none() {
-        let around = Size::new(outside.width - image.width, outside.height - image.height);
-        return Some(Spread { around, count, gap: plan.group.gap, is_stacked });
-    }
-    let images = |side: fn(Size) -> Length| -> Vec<Length> {
-        plan.pieces.iter().map(|piece| side(piece.image)).collect()
+    let images = Spread { around: Size::default(), count, gap: Length::ZERO, is_stacked };
+    // What is not an image stays as it is, however large the images are. Reckoned with images as large as the largest now, so
+    // that nothing is less than nothing.
+    let of_all = |side: fn(Size) -> Length| plan.pieces.iter().map(|piece| side(piece.image)).max();
+    let alike = Size::new(of_all(|size| size.width)?, of_all(|size| size.height)?);
+    let taken = images.outside(alike);
+    let (now, then) = (block(plan, figures, None), block(plan, figures, Some(alike)));
+    let whole = figures.arranged.group.size;
+    let left = |space: Length, whole: Length, now: Length, then: Length, taken: Length| {
+        space - (whole - now) - (then - taken)
     };
-    let along = |whole: Length, side: fn(Size) -> Length| {
-        let rest = whole - images(side).into_iter().sum::<Length>();
-        Length::from_ratio(rest.units().into(), count.into(), Mode::Up)
-    };
-    let across =
-        |whole: Length, side: fn(Size) -> Length| whole - images(side).into_iter().max().unwrap_or_default();
-    let around = if is_stacked {
-        Size::new(across(outside.width, |size| size.width), along(outside.height, |size| size.height))
-    } else {
-        Size::new(along(outside.width, |size| size.width), across(outside.height, |size| size.height))
-    };
-    Some(Spread { around, count, gap: Length::ZERO, is_stacked })
+    let left = Size::new(
+        left(space.width, whole.width, now.width, then.width, taken.width),
+        left(space.height, whole.height, now.height, then.height, taken.height),
+    );
+    largest_in_space(left, &images, shape)
+}
+
+/// The extent of all pieces as they are lined up, or of all openings in the mat of a shared frame; with images as they are, or
+/// with every image of this size.
+fn block(plan: &Plan, figures: &Figures, image: Option<Size>) -> Size {
+    let sizes: Vec<Size> = plan
+        .pieces
+        .iter()
+        .zip(&figures.build_ups)
+        .map(|(piece, sizes)| {
+            let whole = match (plan.shared, &sizes.mat) {
+                (Some(_), Some(mat)) => mat.opening.size,
+                _ => sizes.outside,
+            };
+            let more = image.map_or(Size::default(), |image| larger_by(image, piece.image));
+            Size::new(whole.width + more.width, whole.height + more.height)
+        })
+        .collect();
+    let gap = plan.shared.map_or(plan.group.gap, |shared| shared.bar);
+    let placed = line_up(&sizes, plan.group.arrangement, gap, plan.group.align);
+    placed.into_iter().reduce(Rect::union).unwrap_or_default().size
+}
+
+fn larger_by(size: Size, than: Size) -> Size {
+    Size::new(size.width - than.width, size.height - than.height)
 }
 
 /// The plan with all images in the largest size that the space takes.
@@ -147,8 +163,12 @@ pub fn take_space(plan: &Plan) -> Result<Plan, String> {
         .ok_or("the space on the wall leaves nothing for an image; allow more, or take less round it")?;
     let mut taken = plan.clone();
     for piece in &mut taken.pieces {
-        let more = Size::new(image.width - piece.image.width, image.height - piece.image.height);
-        piece.grow(more);
+        let more = larger_by(image, piece.image);
+        if plan.shared.is_some() { piece.grow_sheet(more) } else { piece.grow(more) }
+    }
+    // The board of a shared frame is the first piece's, and larger by what all openings are.
+    if let (Some(_), Some(first)) = (plan.shared, taken.pieces.first_mut()) {
+        first.grow_board(larger_by(block(plan, &figures, Some(image)), block(plan, &figures, None)));
     }
     Ok(taken)
 }
@@ -166,9 +186,10 @@ fn chosen(plan: &mut Plan, piece: Option<usize>) -> impl Iterator<Item = &mut Pi
 /// The plan with a fit taken for one piece, or for all.
 ///
 /// A print to the edge, with a border or cropped goes into a frame of its own size without a mat; a matted one gets a board of
-/// the frame's size. Canvas, metal and originals take the size of the print.
+/// the frame's size, with the borders that the fit was reckoned with. Canvas, metal and originals take the size of the print.
 #[must_use]
 pub fn take_fit(plan: &Plan, piece: Option<usize>, fit: &Fit<'_>) -> Plan {
+    let foot_extra = wish(plan, piece.unwrap_or(0)).foot_extra;
     let mut taken = plan.clone();
     for piece in chosen(&mut taken, piece) {
         let Finish::Paper(paper) = &mut piece.finish else {
@@ -178,20 +199,19 @@ pub fn take_fit(plan: &Plan, piece: Option<usize>, fit: &Fit<'_>) -> Plan {
         piece.image = fit.image;
         let is_bordered = fit.way == Way::Bordered;
         paper.border = if is_bordered { Surround::whole(fit.sheet()) } else { Surround::even(Length::ZERO) };
-        board(paper, fit.opening.is_some().then(|| fit.nominal()), fit.opening, fit.image);
+        board(paper, fit.nominal(), fit.opening, fit.image, foot_extra);
     }
     taken
 }
 
-/// Puts a print behind a mat on a board of this size, or takes the mat away.
-fn board(paper: &mut Paper, board: Option<Size>, opening: Option<Size>, image: Size) {
-    let Some((board, opening)) = board.zip(opening) else {
+/// Puts a print behind a mat with this opening on a board of this size, or takes the mat away where there is no opening.
+fn board(paper: &mut Paper, board: Size, opening: Option<Size>, image: Size, foot_extra: Length) {
+    let Some(opening) = opening else {
         paper.framing.mat = None;
         return;
     };
-    let weighting = paper.framing.mat.as_ref().map_or(Weighting::EVEN, |mat| mat.surround.weighting);
     let mat = paper.framing.mat.get_or_insert_with(Mat::starting);
-    mat.surround = Surround { extent: Extent::Whole(board), weighting };
+    mat.surround = Surround { extent: Extent::Whole(board), weighting: Weighting::Extra(foot_extra) };
     mat.opening = OpeningRule::Overlap((image.width - opening.width).half());
 }
 
@@ -239,6 +259,7 @@ pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Resu
     let order = in_hand(plan, &figures, piece.unwrap_or(0));
     let order = order.transpose().map_err(|why| why.to_string())?.ok_or("no frame in hand is stated")?;
     let print = ordered.of(&order).map_err(|why| why.to_string())?;
+    let foot_extra = wish(plan, piece.unwrap_or(0)).foot_extra;
     let mut taken = plan.clone();
     for piece in chosen(&mut taken, piece) {
         if !matches!(piece.finish, Finish::Paper(_)) {
@@ -250,7 +271,7 @@ pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Resu
             Ordered::InsideSight => Surround::whole(print.sheet),
             Ordered::ToTheEdge | Ordered::Matted => Surround::even(Length::ZERO),
         };
-        board(paper, print.opening.map(|_| order.nominal), print.opening, print.image);
+        board(paper, order.nominal, print.opening, print.image, foot_extra);
         let frame = paper.framing.frame.get_or_insert_with(Frame::starting);
         *frame = Frame { face, rabbet_width, allowance, ..frame.clone() };
     }
