@@ -107,7 +107,6 @@ pub fn is_turned(plan: &Plan, piece: usize) -> bool {
 pub fn in_space(plan: &Plan, figures: &Figures) -> Option<Size> {
     let image = plan.pieces.first()?.image;
     let shape = Exact::new(image.width.units().into(), image.height.units().into());
-    let space = plan.space?;
     let count = u32::try_from(plan.pieces.len()).ok()?;
     let is_stacked = plan.group.arrangement == Arrangement::Column;
     let images = Spread { around: Size::default(), count, gap: Length::ZERO, is_stacked };
@@ -117,14 +116,8 @@ pub fn in_space(plan: &Plan, figures: &Figures) -> Option<Size> {
     let alike = Size::new(of_all(|size| size.width)?, of_all(|size| size.height)?);
     let taken = images.outside(alike);
     let (now, then) = (block(plan, figures, None), block(plan, figures, Some(alike)));
-    let whole = figures.arranged.group.size;
-    let left = |space: Length, whole: Length, now: Length, then: Length, taken: Length| {
-        space - (whole - now) - (then - taken)
-    };
-    let left = Size::new(
-        left(space.width, whole.width, now.width, then.width, taken.width),
-        left(space.height, whole.height, now.height, then.height, taken.height),
-    );
+    let beyond = less(figures.arranged.group.size, now);
+    let left = less(less(plan.space?, beyond), less(then, taken));
     largest_in_space(left, &images, shape)
 }
 
@@ -140,7 +133,7 @@ fn block(plan: &Plan, figures: &Figures, image: Option<Size>) -> Size {
                 (Some(_), Some(mat)) => mat.opening.size,
                 _ => sizes.outside,
             };
-            let more = image.map_or(Size::default(), |image| larger_by(image, piece.image));
+            let more = image.map_or(Size::default(), |image| less(image, piece.image));
             Size::new(whole.width + more.width, whole.height + more.height)
         })
         .collect();
@@ -149,8 +142,8 @@ fn block(plan: &Plan, figures: &Figures, image: Option<Size>) -> Size {
     placed.into_iter().reduce(Rect::union).unwrap_or_default().size
 }
 
-fn larger_by(size: Size, than: Size) -> Size {
-    Size::new(size.width - than.width, size.height - than.height)
+fn less(size: Size, by: Size) -> Size {
+    Size::new(size.width - by.width, size.height - by.height)
 }
 
 /// The plan with all images in the largest size that the space takes.
@@ -163,12 +156,12 @@ pub fn take_space(plan: &Plan) -> Result<Plan, String> {
         .ok_or("the space on the wall leaves nothing for an image; allow more, or take less round it")?;
     let mut taken = plan.clone();
     for piece in &mut taken.pieces {
-        let more = larger_by(image, piece.image);
+        let more = less(image, piece.image);
         if plan.shared.is_some() { piece.grow_sheet(more) } else { piece.grow(more) }
     }
     // The board of a shared frame is the first piece's, and larger by what all openings are.
     if let (Some(_), Some(first)) = (plan.shared, taken.pieces.first_mut()) {
-        first.grow_board(larger_by(block(plan, &figures, Some(image)), block(plan, &figures, None)));
+        first.grow_board(less(block(plan, &figures, Some(image)), block(plan, &figures, None)));
     }
     Ok(taken)
 }
