@@ -18,8 +18,9 @@ use crate::fit::in_hand::{InHandError, Order, Print, from_frame};
 use crate::fit::space::{Spread, in_space as largest_in_space};
 use crate::fit::systems::{SystemNote, system_note};
 use crate::fit::{Fit, Way, Wish, from_picture};
-use crate::geometry::Size;
+use crate::geometry::{Rect, Size};
 use crate::length::Length;
+use crate::line_up::line_up;
 use crate::plan::{
     Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Surround, System,
     Weighting,
@@ -104,59 +105,55 @@ pub fn in_hand(plan: &Plan, figures: &Figures, piece: usize) -> Option<Result<Or
 #[must_use]
 pub fn is_turned(plan: &Plan, figures: &Figures, piece: usize) -> bool {
     let Some(InHand { size: Size { width, height }, .. }) = plan.in_hand else { return false };
+    if piece >= plan.pieces.len() {
+        return false;
+    }
     let (width_px, height_px) = picture_px(plan, figures, piece);
     width_px > height_px && width < height || width_px < height_px && width > height
 }
 
-/// The largest image, in the shape of the first piece's and by whole steps of a rule, with which all pieces keep within the space
-/// stated; `None` when the plan states none, or nothing is left for an image.
+/// The largest image, in the shape of the first piece's, with which all pieces keep within the space stated; `None` when the plan states none, or nothing is left for an image.
 #[must_use]
 pub fn in_space(plan: &Plan, figures: &Figures) -> Option<Size> {
     let image = plan.pieces.first()?.image;
     let shape = Exact::new(image.width.units().into(), image.height.units().into());
-    let mut allowed = plan.space?;
-    if let Arrangement::Stepped(rise) = plan.group.arrangement {
-        // Steps take their height besides.
-        let steps = i64::try_from(plan.pieces.len()).unwrap_or(1) - 1;
-        allowed.height -= rise.abs() * steps;
-    }
-    let largest = largest_in_space(allowed, &spread(plan, figures)?, shape)?;
-    let step = plan_step(plan);
-    let down = |length: Length| Length::from_units(length.units() - length.units().rem_euclid(step.units()));
-    let image = Size::new(down(largest.width), down(largest.height));
-    image.is_positive().then_some(image)
-}
-
-/// How the pieces spread over the wall, for equal images. What lies round the images is shared out among them along the row;
-/// across it the most counts. In a shared frame what lies between the openings is shared out too.
-fn spread(plan: &Plan, figures: &Figures) -> Option<Spread> {
     let count = u32::try_from(plan.pieces.len()).ok()?;
     let is_stacked = plan.group.arrangement == Arrangement::Column;
-    let shared = plan.shared.is_some();
-    let around = |side: fn(Size) -> Length, along: bool| {
-        let images = plan.pieces.iter().map(|piece| side(piece.image));
-        let outsides = figures.build_ups.iter().map(|sizes| side(sizes.outside));
-        let outside = outsides.clone().next().unwrap_or_default();
-        match (shared, along) {
-            (true, true) => share(outside - images.sum::<Length>(), count),
-            (true, false) => outside - images.max().unwrap_or_default(),
-            (false, true) => share(outsides.zip(images).map(|(outside, image)| outside - image).sum(), count),
-            (false, false) => {
-                outsides.zip(images).map(|(outside, image)| outside - image).max().unwrap_or_default()
-            }
-        }
-    };
-    Some(Spread {
-        around: Size::new(around(|size| size.width, !is_stacked), around(|size| size.height, is_stacked)),
-        count,
-        gap: if shared { Length::ZERO } else { plan.group.gap },
-        is_stacked,
-    })
+    let images = Spread { around: Size::default(), count, gap: Length::ZERO, is_stacked };
+    // What is not an image stays as it is, however large the images are. Reckoned with images as large as the largest now, so
+    // that nothing is less than nothing.
+    let of_all = |side: fn(Size) -> Length| plan.pieces.iter().map(|piece| side(piece.image)).max();
+    let alike = Size::new(of_all(|size| size.width)?, of_all(|size| size.height)?);
+    let taken = images.outside(alike);
+    let (now, then) = (block(plan, figures, None), block(plan, figures, Some(alike)));
+    let beyond = less(figures.arranged.group.size, now);
+    let left = less(less(plan.space?, beyond), less(then, taken));
+    largest_in_space(left, &images, shape)
 }
 
-/// One part of so many, up to the next unit.
-fn share(whole: Length, count: u32) -> Length {
-    Length::from_ratio(whole.units().into(), i128::from(count.max(1)), Mode::Up)
+/// The extent of all pieces as they are lined up, or of all openings in the mat of a shared frame; with images as they are, or
+/// with every image of this size.
+fn block(plan: &Plan, figures: &Figures, image: Option<Size>) -> Size {
+    let sizes: Vec<Size> = plan
+        .pieces
+        .iter()
+        .zip(&figures.build_ups)
+        .map(|(piece, sizes)| {
+            let whole = match (plan.shared, &sizes.mat) {
+                (Some(_), Some(mat)) => mat.opening.size,
+                _ => sizes.outside,
+            };
+            let more = image.map_or(Size::default(), |image| less(image, piece.image));
+            Size::new(whole.width + more.width, whole.height + more.height)
+        })
+        .collect();
+    let gap = plan.shared.map_or(plan.group.gap, |shared| shared.bar);
+    let placed = line_up(&sizes, plan.group.arrangement, gap, plan.group.align);
+    placed.into_iter().reduce(Rect::union).unwrap_or_default().size
+}
+
+fn less(size: Size, by: Size) -> Size {
+    Size::new(size.width - by.width, size.height - by.height)
 }
 
 /// The plan with all images in the largest size that the space takes.
@@ -169,8 +166,12 @@ pub fn take_space(plan: &Plan) -> Result<Plan, String> {
         .ok_or("the space on the wall leaves nothing for an image; allow more, or take less round it")?;
     let mut taken = plan.clone();
     for piece in &mut taken.pieces {
-        let more = Size::new(image.width - piece.image.width, image.height - piece.image.height);
-        piece.grow(more);
+        let more = less(image, piece.image);
+        if plan.shared.is_some() { piece.grow_sheet(more) } else { piece.grow(more) }
+    }
+    // The board of a shared frame is the first piece's, and larger by what all openings are.
+    if let (Some(_), Some(first)) = (plan.shared, taken.pieces.first_mut()) {
+        first.grow_board(less(block(plan, &figures, Some(image)), block(plan, &figures, None)));
     }
     Ok(taken)
 }
@@ -188,9 +189,10 @@ fn chosen(plan: &mut Plan, piece: Option<usize>) -> impl Iterator<Item = &mut Pi
 /// The plan with a fit taken for one piece, or for all.
 ///
 /// A print to the edge, with a border or cropped goes into a frame of its own size without a mat; a matted one gets a board of
-/// the frame's size. Canvas, metal and originals take the size of the print.
+/// the frame's size, with the borders that the fit was reckoned with. Canvas, metal and originals take the size of the print.
 #[must_use]
 pub fn take_fit(plan: &Plan, piece: Option<usize>, fit: &Fit<'_>) -> Plan {
+    let foot_extra = wish(plan, piece.unwrap_or(0)).foot_extra;
     let mut taken = plan.clone();
     for piece in chosen(&mut taken, piece) {
         let Finish::Paper(paper) = &mut piece.finish else {
@@ -200,20 +202,19 @@ pub fn take_fit(plan: &Plan, piece: Option<usize>, fit: &Fit<'_>) -> Plan {
         piece.image = fit.image;
         let is_bordered = fit.way == Way::Bordered;
         paper.border = if is_bordered { Surround::whole(fit.sheet()) } else { Surround::even(Length::ZERO) };
-        board(paper, fit.opening.is_some().then(|| fit.nominal()), fit.opening, fit.image);
+        board(paper, fit.nominal(), fit.opening, fit.image, foot_extra);
     }
     taken
 }
 
-/// Puts a print behind a mat on a board of this size, or takes the mat away.
-fn board(paper: &mut Paper, board: Option<Size>, opening: Option<Size>, image: Size) {
-    let Some((board, opening)) = board.zip(opening) else {
+/// Puts a print behind a mat with this opening on a board of this size, or takes the mat away where there is no opening.
+fn board(paper: &mut Paper, board: Size, opening: Option<Size>, image: Size, foot_extra: Length) {
+    let Some(opening) = opening else {
         paper.framing.mat = None;
         return;
     };
-    let weighting = paper.framing.mat.as_ref().map_or(Weighting::EVEN, |mat| mat.surround.weighting);
     let mat = paper.framing.mat.get_or_insert_with(Mat::starting);
-    mat.surround = Surround { extent: Extent::Whole(board), weighting };
+    mat.surround = Surround { extent: Extent::Whole(board), weighting: Weighting::Extra(foot_extra) };
     mat.opening = OpeningRule::Overlap((image.width - opening.width).half());
 }
 
@@ -261,6 +262,7 @@ pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Resu
     let order = in_hand(plan, &figures, piece.unwrap_or(0));
     let order = order.transpose().map_err(|why| why.to_string())?.ok_or("no frame in hand is stated")?;
     let print = ordered.of(&order).map_err(|why| why.to_string())?;
+    let foot_extra = wish(plan, piece.unwrap_or(0)).foot_extra;
     let mut taken = plan.clone();
     for piece in chosen(&mut taken, piece) {
         if !matches!(piece.finish, Finish::Paper(_)) {
@@ -272,7 +274,7 @@ pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Resu
             Ordered::InsideSight => Surround::whole(print.sheet),
             Ordered::ToTheEdge | Ordered::Matted => Surround::even(Length::ZERO),
         };
-        board(paper, print.opening.map(|_| order.nominal), print.opening, print.image);
+        board(paper, order.nominal, print.opening, print.image, foot_extra);
         let frame = paper.framing.frame.get_or_insert_with(Frame::starting);
         *frame = Frame { face, rabbet_width, allowance, ..frame.clone() };
     }

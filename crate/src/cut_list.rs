@@ -51,17 +51,3 @@ pub enum Extent {
     /// A rail, a wire.
     Length(Length),
 }
-
-/// The same list with parts that differ in nothing but their number put together, where the first of them stood.
-#[must_use]
-pub fn gathered(parts: impl IntoIterator<Item = Part>) -> Vec<Part> {
-    let mut list: Vec<Part> = Vec::new();
-    for part in parts {
-        let is_same = |known: &&mut Part| Part { quantity: known.quantity, ..part.clone() } == **known;
-        match list.iter_mut().find(is_same) {
-            Some(known) => known.quantity += part.quantity,
-            None => list.push(part),
-        }
-    }
-    list
-}

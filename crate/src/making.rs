@@ -13,13 +13,13 @@
 
 use crate::colour::Colour;
 use crate::cut_list::{
-    self, Carton, Charged, Cuts, Extent, MatCut, Part, Rails, Rolled, gathered, is_as_thick, mat_cut, pack,
-    roll_up, sheet_for, sheets_needed, takers,
+    self, Carton, Charged, Cuts, Extent, MatCut, Part, Rails, Rolled, is_as_thick, mat_cut, pack, roll_up,
+    sheet_for, sheets_needed, takers,
 };
 use crate::figures::Figures;
 use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes};
 use crate::geometry::{Rect, Size};
-use crate::length::Length;
+use crate::length::{Length, print::plain};
 use crate::measure::{Grade, shown};
 use crate::plan::{
     Aluminium, Board, Canvas, FaceShape, Finish, Floater, Frame, Framing, Glazing, Material, Piece, Plan,
@@ -27,7 +27,7 @@ use crate::plan::{
 };
 use crate::print::Exact;
 use crate::print::fineness::pixels_for;
-use crate::stock::{Roll, SheetStock, Stick, Stock};
+use crate::stock::{Profile, Roll, SheetStock, Stick, Stock};
 use crate::weigh::{self, Area, Mass, Volume};
 
 mod framed;
@@ -152,10 +152,10 @@ impl Section {
         }
     }
 
-    fn of_floater(floater: &Floater) -> Self {
+    fn of_floater(floater: &Floater, stock: &Stock) -> Self {
         Self {
             is_floater: true,
-            material: FLOATER_WOOD,
+            material: floater_material(stock, floater),
             face: floater.face,
             depth: floater.depth,
             rabbet: (Length::ZERO, Length::ZERO),
@@ -180,8 +180,6 @@ pub struct Sticks {
 pub const PACKING: Length = Length::inches(2);
 /// Canvas bars, blocks and fillets are reckoned as this wood (about 450 kg to the cubic metre, from memory).
 const BARE_WOOD: Material = Material::Poplar;
-/// Floater frames are reckoned as this wood (from memory).
-const FLOATER_WOOD: Material = Material::Obeche;
 
 /// Works out what it takes to make a plan.
 #[must_use]
@@ -253,6 +251,12 @@ fn mouldings_for(things: &[Thing], stock: &Stock, system: System) -> Vec<Mouldin
         .collect()
 }
 
+/// What a floater frame is made of: as the stock has it, otherwise obeche (from memory).
+fn floater_material(stock: &Stock, floater: &Floater) -> Material {
+    let is_this = |row: &&Profile| row.is_floater && (row.face, row.depth) == (floater.face, floater.depth);
+    stock.mouldings.iter().find(is_this).map_or(Material::Obeche, |row| row.material)
+}
+
 /// The sticks that waste least: of all lengths on offer, the one of which least is bought; of equals, the first. Whoever works
 /// in inches buys by the inch: sticks of whole units of the plan's system go before all others.
 fn sticks_for(rails: Vec<Length>, stock: &Stock, system: System) -> Result<Sticks, String> {
@@ -304,7 +308,7 @@ impl Bench {
         }
         let area = openings.iter().fold(Area::of(size), |area, opening| area - Area::of(*opening));
         let mass = weigh::sheet(stock, material, thickness, area);
-        let note = shown(thickness, Grade::Fine, self.units) + " thick";
+        let note = plain(thickness) + " thick";
         self.add(name, Some(material), Extent::Size(size), note, mass);
         let sheet = sheet_for(stock, material, Some(thickness), size).cloned();
         self.blanks.push(Blank { part: name, material, thickness, size, sheet });
@@ -325,6 +329,10 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
     match &first.finish {
         Finish::Canvas(canvas) => framed::canvas(&mut bench, stock, canvas, sizes),
         Finish::Aluminium(sheet) => framed::metal(&mut bench, stock, sheet, sizes),
+        // What stands in a floater frame has nothing else round it.
+        Finish::Original(original) if original.floater.is_some() => {
+            framed::original(&mut bench, sizes.sheet.size);
+        }
         Finish::Paper(_) | Finish::Original(_) => framed::package(&mut bench, stock, &parts),
     }
     if let Some(floater) = first.finish.floater() {
@@ -335,7 +343,7 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
         (Some(frame), Some(cut), _) => (Some((frame.face, cut.nominal)), Some(Section::of_frame(frame))),
         (_, _, Some(floater)) => (
             sizes.floater_inside.map(|inside| (floater.face, inside.size)),
-            Some(Section::of_floater(floater)),
+            Some(Section::of_floater(floater, stock)),
         ),
         _ => (None, None),
     };
@@ -347,7 +355,7 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
     let carton = Carton::round(sizes.outside, sizes.depth, PACKING);
     Thing {
         pieces: pieces.to_vec(),
-        mats: parts.iter().flat_map(|(piece, sizes)| mat_cuts(piece, sizes)).collect(),
+        mats: parts.iter().flat_map(|(_, sizes)| mat_cuts(first, sizes)).collect(),
         prints: parts.iter().filter_map(|(piece, sizes)| print(plan, stock, piece, sizes)).collect(),
         blanks: bench.blanks,
         parts: bench.parts,
@@ -364,9 +372,9 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
     }
 }
 
-/// The openings of a piece's mats, the upper one first.
-fn mat_cuts(piece: &Piece, sizes: &BuildUp) -> Vec<(&'static str, MatCut)> {
-    let mat = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
+/// The openings of a piece's mats, the upper one first. Mats in one frame are those of its first piece.
+fn mat_cuts(first: &Piece, sizes: &BuildUp) -> Vec<(&'static str, MatCut)> {
+    let mat = first.finish.framing().and_then(|framing| framing.mat.as_ref());
     let (Some(mat), Some(MatSizes { board, opening, upper_opening, .. })) = (mat, &sizes.mat) else {
         return Vec::new();
     };
@@ -402,10 +410,4 @@ fn print(plan: &Plan, stock: &Stock, piece: &Piece, sizes: &BuildUp) -> Option<P
         Finish::Aluminium(_) => Print { size: sizes.sheet.size, pixels, rolls: Vec::new(), tube: None },
         Finish::Original(_) => return None,
     })
-}
-
-/// The list of parts of everything, like ones together: what is cut and bought.
-#[must_use]
-pub fn parts(making: &Making) -> Vec<Part> {
-    gathered(making.things.iter().flat_map(|thing| thing.parts.iter().map(|(part, _)| part.clone())))
 }

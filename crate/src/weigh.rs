@@ -68,13 +68,6 @@ impl Area {
     }
 }
 
-impl Add for Area {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self { square_units: self.square_units + other.square_units }
-    }
-}
-
 /// The area that is left, as of a board without its opening.
 impl Sub for Area {
     type Output = Self;

@@ -4,8 +4,8 @@
 //! trade's. Numbers without a unit are inches.
 
 use overmantel::cut_list::{
-    Carton, Charged, Extent, Part, Rails, diagonal, gathered, grid_yield, mat_cut, moulding, pack, refusal,
-    roll_up, sheet_for, sheets_needed, takers,
+    Carton, Charged, Rails, diagonal, grid_yield, mat_cut, moulding, pack, refusal, roll_up, sheet_for,
+    sheets_needed, takers,
 };
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::{Length, Unit, parse::parse};
@@ -352,18 +352,4 @@ fn tubes() {
         }
     }
     assert_eq!(stock.tubes.len(), 3);
-}
-
-#[test]
-fn parts_that_are_alike_are_counted_together() {
-    let part = |name: &str, quantity, extent| Part {
-        name: name.to_owned(),
-        quantity,
-        material: Some(Material::Pine),
-        extent: Extent::Length(length(extent)),
-        note: String::new(),
-    };
-    let list =
-        gathered([part("rail", 2, "20"), part("rail", 2, "24"), part("rail", 2, "20"), part("bar", 1, "20")]);
-    assert_eq!(list, [part("rail", 4, "20"), part("rail", 2, "24"), part("bar", 1, "20")]);
 }

@@ -161,8 +161,8 @@ fn steps_take_their_part_of_a_space() {
     let stated = written(&stepped, "space", "no more than");
     let stated = written(&stated, "space.size", "200 x 60");
     let taken = written(&stated, "offer.space", "");
-    // 60 - 2 × 10 - 5 1/8 = 34 7/8 in, and 4 : 5 of that, by sixteenths.
-    assert_eq!(taken.pieces[0].image, Size::new(Length::inches_ratio(223, 8), Length::inches_ratio(279, 8)));
+    // 60 - 2 × 10 - 5 1/8 = 34 7/8 in, and 4 : 5 of that.
+    assert_eq!(taken.pieces[0].image, Size::new(Length::inches_ratio(279, 10), Length::inches_ratio(279, 8)));
 }
 
 /// Canvases whose edges carry one picture round showed a part of it twice, and nothing was said.

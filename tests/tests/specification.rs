@@ -123,7 +123,7 @@ fn findings_on_the_stock() {
 
 /// Offers take what they say. On paper: a frame whose glass is 16 × 20 takes a print to the edge of that size; three framed pieces of
 /// image + 5 1/8 across a space of 84 in with two gaps of 3 leave (84 - 6) / 3 - 5 1/8 = 20 7/8 in for an image of 4 : 5, but
-/// 30 in of height leave 24 7/8, so that it is 19.9 wide, 19 7/8 by a rule; A3 stands upright as the image did.
+/// 30 in of height leave 24 7/8, so that it is 19.9 wide; A3 stands upright as the image did.
 #[test]
 fn offers_are_taken() {
     let offered = |changes: &[(&str, &str)]| changed(changes).pieces[0].clone();
@@ -136,7 +136,7 @@ fn offers_are_taken() {
     let space = [("space", "no more than"), ("space.size", "84 x 30"), ("offer.space", "")];
     let taken = offered(&space).image;
     assert_eq!(taken.height, Length::inches_ratio(199, 8));
-    assert_eq!(taken.width, Length::inches_ratio(159, 8));
+    assert_eq!(taken.width, Length::inches_ratio(199, 10));
     assert_eq!(offered(&[("piece.all.image", "A3")]).image, Size::new(Length::mm(297), Length::mm(420)));
 }
 

@@ -76,16 +76,22 @@ pub(super) fn rabbet(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<
 
 pub(super) fn mat_borders(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
     let told = |length: Length| shown(length, Grade::Piece, plan.units);
-    let cuts = figures.build_ups.iter().filter_map(|sizes| sizes.mat.as_ref());
-    let around = cuts.clone().map(|mat| mat.borders).reduce(|one, other| Sides {
+    let borders = figures.build_ups.iter().filter_map(|sizes| Some(sizes.mat.as_ref()?.borders));
+    let narrower = |one: Sides, other: Sides| Sides {
         left: one.left.min(other.left),
         top: one.top.min(other.top),
         right: one.right.min(other.right),
         bottom: one.bottom.min(other.bottom),
-    });
-    let Some(Sides { left, top, right, bottom }) = around else { return };
-    let narrowest = left.min(top).min(right).min(bottom);
-    if narrowest < THIN_BORDER {
+    };
+    // Round all openings of one mat, or round each.
+    let around: Vec<Sides> = if plan.shared.is_some() {
+        borders.reduce(narrower).into_iter().collect()
+    } else {
+        borders.collect()
+    };
+    let narrowest =
+        around.iter().map(|sides| sides.left.min(sides.top).min(sides.right).min(sides.bottom)).min();
+    if let Some(narrowest) = narrowest.filter(|border| *border < THIN_BORDER) {
         let sentence = format!(
             "The mat is {} wide at its narrowest; under {} it looks thin.",
             told(narrowest),
@@ -93,11 +99,11 @@ pub(super) fn mat_borders(plan: &Plan, figures: &Figures, _: &Stock, found: &mut
         );
         add(found, "thin-mat", About::Made, sentence, COMMON);
     }
-    if bottom < top {
+    if let Some(Sides { top, bottom, .. }) = around.iter().find(|sides| sides.bottom < sides.top) {
         let sentence = format!(
             "The mat is {} wide at the head and {} at the foot; a foot narrower than the head seems to let the picture slip.",
-            told(top),
-            told(bottom)
+            told(*top),
+            told(*bottom)
         );
         add(found, "foot-narrower-than-head", About::Made, sentence, COMMON);
     }
@@ -154,10 +160,9 @@ pub(super) fn limits_of_the_maker(plan: &Plan, figures: &Figures, stock: &Stock,
             let sentence = format!("The {} can't be cut: {why}.", blank.part);
             add(&mut own, "no-sheet", About::Made, sentence, STOCK);
         }
-        let unprinted = thing.prints.iter().zip(&thing.pieces).find(|(print, piece)| {
-            print.rolls.is_empty() && !matches!(plan.pieces[**piece].finish, Finish::Aluminium(_))
-        });
-        if let Some((print, _)) = unprinted {
+        let is_metal = matches!(plan.pieces[thing.pieces[0]].finish, Finish::Aluminium(_));
+        let unprinted = thing.prints.iter().find(|print| print.rolls.is_empty() && !is_metal);
+        if let Some(print) = unprinted {
             let sentence =
                 format!("No roll on offer takes a print of {}; make it smaller.", told(print.size));
             add(&mut own, "no-roll", About::Made, sentence, STOCK);

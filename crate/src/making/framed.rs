@@ -11,8 +11,8 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
         .frame
         .as_ref()
         .map_or(sizes.mat.as_ref().map_or(sizes.sheet.size, |mat| mat.board.size), |frame| frame.nominal);
-    let lip_hides = sizes.frame.as_ref().map_or(Length::ZERO, |frame| frame.lip_hides);
-    glazing(bench, stock, framing, nominal, lip_hides);
+    let hidden = sizes.frame.as_ref().map_or(Length::ZERO, |cut| cut.lip_hides.max(Length::ZERO));
+    glazing(bench, stock, framing, nominal, hidden);
     if let Some(mat) = &framing.mat {
         let board = Board { material: Material::MatBoard, thickness: mat.thickness };
         let openings = |pick: fn(&MatSizes) -> Rect| -> Vec<Size> {
@@ -46,12 +46,14 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
     }
 }
 
-fn original(bench: &mut Bench, size: Size) {
+/// An original is handed in and not weighed.
+pub(super) fn original(bench: &mut Bench, size: Size) {
     bench.add("original", None, Extent::Size(size), String::from("weigh it"), Mass::default());
     bench.not_weighed = "the original itself";
 }
 
-fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, lip_hides: Length) {
+/// Glazing, and the fillets behind it: no wider than the lip hides them.
+fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, hidden: Length) {
     let (material, thickness) = match framing.glazing {
         Glazing::None => return,
         Glazing::Glass(thickness) => (Material::Glass, thickness),
@@ -59,11 +61,12 @@ fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, l
     };
     bench.board(stock, "glazing", Board { material, thickness }, nominal, &[]);
     if framing.spacer > Length::ZERO {
-        // Fillets as wide as what the lip hides of them.
-        let width = lip_hides.max(Length::ZERO);
-        let volume = weigh::bars(nominal, width, framing.spacer);
-        let note =
-            format!("four fillets round, {} wide and {} deep", bench.told(width), bench.told(framing.spacer));
+        let volume = weigh::bars(nominal, hidden, framing.spacer);
+        let note = format!(
+            "four fillets round, {} wide and {} deep",
+            bench.told(hidden),
+            bench.told(framing.spacer)
+        );
         bench.wood(stock, "spacer", Extent::Size(nominal), volume, note);
     }
 }
@@ -101,7 +104,7 @@ pub(super) fn canvas(bench: &mut Bench, stock: &Stock, canvas: &Canvas, sizes: &
     let known = near.min_by_key(|bar| (bar.depth - canvas.depth).abs());
     let width = known.map_or(BAR_WIDTH, |bar| bar.width);
     let volume = weigh::bars(face, width, canvas.depth);
-    let note = format!("{} deep, no bar across", bench.told(canvas.depth));
+    let note = format!("{} deep, no bar across", plain(canvas.depth));
     bench.wood(stock, "stretcher bars", Extent::Size(face), volume, note);
 }
 
@@ -110,7 +113,7 @@ pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: 
     let face = sizes.sheet.size;
     let board = Board { material: Material::Aluminium, thickness: sheet.thickness };
     bench.board(stock, "sheet", board, face, &[]);
-    let note = format!("{} deep", bench.told(sheet.stand_off));
+    let note = format!("{} deep", plain(sheet.stand_off));
     if sheet.stand_off <= Length::ZERO {
         return;
     }
@@ -131,15 +134,17 @@ pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: 
     }
 }
 
-/// A floater frame: its sides, and the ledge behind what stands in it; an original in it is not weighed.
+/// A floater frame: its sides, and the ledge behind what stands in it. It is of the wood that the stock has this section in,
+/// otherwise of obeche.
 pub(super) fn floater(bench: &mut Bench, stock: &Stock, floater: &Floater, sizes: &BuildUp) {
     let Some(inside) = sizes.floater_inside else { return };
     let thickness = sizes.stack.thickness();
     let ledge = floater_ledge(floater, thickness);
     let sides = weigh::mitred_moulding(sizes.outside, inside.size, inside.size, floater.depth, Length::ZERO);
     let behind = weigh::bars(inside.size, floater.gap + LEDGE, ledge);
-    let mass = weigh::by_density(sides + behind, &stock.density(FLOATER_WOOD));
-    four_rails(bench, Some(FLOATER_WOOD), sizes.outside, floater.face, mass);
+    let material = floater_material(stock, floater);
+    let mass = weigh::by_density(sides + behind, &stock.density(material));
+    four_rails(bench, Some(material), sizes.outside, floater.face, mass);
 }
 
 /// How far the ledge of a floater frame reaches behind what stands in it (from memory).

@@ -1,0 +1,528 @@
+//! What it takes to make a plan, part by part, worked out on paper.
+//!
+//! No expected value here is from Overmantel. Densities in kg/m³, likely (least to most): glass 2500 (2450 to 2550) and acrylic 1190
+//! (1172 to 1190) are common practice, no source, the least of acrylic a maker's; aluminium 2700 (2650 to 2750), oak 700 (620 to 780),
+//! pine 500 (370 to 560), poplar 450 (400 to 510) and obeche 380 (330 to 440) are from memory, and so are mat board of 900 g/m² in 4-ply
+//! (600, 530 to 700) and foam board of 550 g/m² in 3/16 in (110, 90 to 130). Weights are rounded once, the least down and the most up.
+//! 1 in² = 6.4516 cm² and 1 in³ = 16.387064 cm³ exactly. A mitred frame holds (outside - sight) × depth - (rabbet - sight) × rabbet depth.
+
+use overmantel::cut_list::{Extent as PartExtent, Part};
+use overmantel::figures::Figures;
+use overmantel::geometry::Size;
+use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::making::{Making, Thing, making};
+use overmantel::plan::*;
+use overmantel::stock::Stock;
+use overmantel::weigh::Mass;
+
+#[track_caller]
+fn length(text: &str) -> Length {
+    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
+}
+
+#[track_caller]
+fn size(text: &str) -> Size {
+    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
+    Size::new(length(width), length(height))
+}
+
+fn mass((least_mg, likely_mg, most_mg): (i64, i64, i64)) -> Mass {
+    Mass { least_mg, likely_mg, most_mg }
+}
+
+fn exactly(milligrams: i64) -> (i64, i64, i64) {
+    (milligrams, milligrams, milligrams)
+}
+
+fn of(pieces: Vec<Piece>) -> Plan {
+    let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
+    let fixing = Fixing::Rings { inset: Length::ZERO, down: Length::ZERO };
+    Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
+}
+
+fn piece(image: &str, finish: Finish) -> Piece {
+    Piece { image: size(image), finish, ..Piece::starting() }
+}
+
+#[track_caller]
+fn made(plan: &Plan, stock: &Stock) -> Making {
+    making(plan, &Figures::of(plan).unwrap_or_else(|why| panic!("{why}")), stock)
+}
+
+/// The one thing that hangs.
+#[track_caller]
+fn thing(plan: &Plan) -> Thing {
+    let mut things = made(plan, &Stock::offered()).things;
+    assert_eq!(things.len(), 1);
+    things.remove(0)
+}
+
+type Row<'a> = (&'a str, u32, &'a str, Option<Material>, &'a str, (i64, i64, i64));
+
+/// Name, number, size or length, material, note, and weight: least, likely, most.
+#[track_caller]
+fn check_parts(thing: &Thing, whole: (i64, i64, i64), rows: &[Row<'_>]) {
+    let expected: Vec<(Part, Mass)> = rows
+        .iter()
+        .map(|&(name, quantity, extent, material, note, weight)| {
+            let extent = match extent.contains('x') {
+                true => PartExtent::Size(size(extent)),
+                false => PartExtent::Length(length(extent)),
+            };
+            (Part { name: name.to_owned(), quantity, material, extent, note: note.to_owned() }, mass(weight))
+        })
+        .collect();
+    for (found, expected) in thing.parts.iter().zip(&expected) {
+        assert_eq!(found, expected);
+    }
+    assert_eq!(thing.parts.len(), expected.len());
+    assert_eq!(thing.mass, mass(whole), "all together, ± 15 % at the least");
+}
+
+/// For each part cut from a sheet, the smallest sheet of the stock that takes it.
+#[track_caller]
+fn check_sheets(thing: &Thing, rows: &[(&str, &str)]) {
+    let found: Vec<(&str, &str)> = thing
+        .blanks
+        .iter()
+        .map(|blank| match &blank.sheet {
+            Ok(sheet) => (blank.part, sheet.name.as_str()),
+            Err(why) => (blank.part, why.as_str()),
+        })
+        .collect();
+    assert_eq!(found, rows);
+}
+
+const GLASS: Option<Material> = Some(Material::Glass);
+const MAT: Option<Material> = Some(Material::MatBoard);
+const FOAM: Option<Material> = Some(Material::FoamBoard);
+const OAK: Option<Material> = Some(Material::Oak);
+const POPLAR: Option<Material> = Some(Material::Poplar);
+const OBECHE: Option<Material> = Some(Material::Obeche);
+
+/// 16 × 20 in behind a mat of 2 1/8: the opening 15 3/4 × 19 3/4, the board 16 - 1/4 + 4 1/4 = 20 wide and 24 high. A rabbet of
+/// 20 1/8 × 24 1/8, a sight of 19 5/8 × 23 5/8, an outside of 21 1/8 × 25 1/8; 61 27/32 in³ of oak, shared out as 169 to 201.
+#[test]
+fn a_print_in_a_mat_and_a_frame() {
+    let found = thing(&of(vec![Piece::starting()]));
+    assert_eq!((found.pieces.as_slice(), found.not_weighed), (&[0][..], ""));
+    check_parts(
+        &found,
+        (2_438_576, 2_868_914, 3_299_252),
+        &[
+            ("glazing", 1, "20x24", GLASS, "2 mm thick", (1_517_416, 1_548_384, 1_579_352)),
+            ("mat", 1, "20x24", MAT, "1/16 in thick", (86_648, 98_093, 114_442)),
+            ("print", 1, "16x20", None, "310 g/m²", exactly(64_000)),
+            ("mount", 1, "20x24", MAT, "1/16 in thick", (246_193, 278_709, 325_161)),
+            ("backing", 1, "20x24", FOAM, "3/16 in thick", (139_354, 170_322, 201_290)),
+            ("rail, long points", 2, "21 1/8", OAK, "short points 19 5/8\"", (286_994, 324_026, 361_058)),
+            ("rail, long points", 2, "25 1/8", OAK, "short points 23 5/8\"", (341_337, 385_380, 429_424)),
+        ],
+    );
+    check_sheets(
+        &found,
+        &[
+            ("glazing", "glass, 2 mm, 32 × 40 in"),
+            ("mat", "mat board, 4-ply, 32 × 40 in"),
+            ("mount", "mat board, 4-ply, 32 × 40 in"),
+            ("backing", "foam board, 3/16 in, 32 × 40 in"),
+        ],
+    );
+    // 16 + 2 × 1/8 = 16 1/4 of 17 in; at 200 to the inch 3200 × 4000; a tube 16 + 2 in long.
+    let print = &found.prints[0];
+    assert_eq!((print.size, print.pixels), (size("16x20"), (3200, 4000)));
+    assert_eq!(print.rolls.first().map(String::as_str), Some("roll, 17 in"));
+    let (tube, rolled) = print.tube.as_ref().expect("paper is rolled");
+    assert_eq!((tube.as_str(), rolled.tube_length), ("tube for paper, 3 in", length("18")));
+    let (name, cut) = &found.mats[0];
+    assert_eq!((*name, cut.board, cut.opening), ("mat", size("20x24"), size("15.75x19.75")));
+    assert_eq!(cut.face_opening, size("15.875x19.875"), "wider by the bevel of 1/16 on each side");
+    let (rails, moulding) = found.rails.expect("a frame");
+    assert_eq!((rails.across.long_point, rails.upright.long_point), (length("21 1/8"), length("25 1/8")));
+    // 2 (21 1/8 + 25 1/8); 2 (20 + 24) + 8 × 3/4; and three kerfs of 1/8.
+    assert_eq!(moulding.exact, length("92.5"));
+    assert_eq!((moulding.by_rule, moulding.with_kerfs), (length("94"), length("92.875")));
+    // 25 1/8 + 4, 21 1/8 + 4, 1 1/8 + 4.
+    let carton = found.carton;
+    assert_eq!([carton.length, carton.width, carton.height], ["29.125", "25.125", "5.125"].map(length));
+    let carriers: Vec<&str> = found.carriers.iter().map(|(name, _)| name.as_str()).collect();
+    assert_eq!(carriers, ["parcel, smaller limit", "parcel, larger limit", "freight on a pallet"]);
+}
+
+/// 20 × 30 in with 1 in of white, 1/4 of it seen: an opening of 20 1/2 × 30 1/2, the upper mat's 1/4 wider on each side; a board stated
+/// as 28 × 40. Fillets 3/16 wide, what a lip of 1/4 hides with 1/16 of play: (28 × 40 - 27 5/8 × 39 5/8) × 1/4 = 6.3398 in³.
+fn doubly_matted(rabbet_depth: &str) -> Plan {
+    let mat = Mat {
+        opening: OpeningRule::Reveal(length("1/4")),
+        surround: Surround {
+            extent: Extent::Whole(size("28x40")),
+            weighting: Weighting::Extra(length("1/2")),
+        },
+        inner_reveal: Some(length("1/4")),
+        ..Mat::starting()
+    };
+    let frame = Frame {
+        face: length("1 1/4"),
+        rabbet_depth: length(rabbet_depth),
+        depth: length("1 1/2"),
+        material: Material::Pine,
+        ..Frame::starting()
+    };
+    let framing = Framing {
+        frame: Some(frame),
+        glazing: Glazing::Acrylic(length("1/8")),
+        spacer: length("1/4"),
+        mat: Some(mat),
+        ..Framing::starting()
+    };
+    let paper = Paper { border: Surround::even(length("1")), grammage: 188, framing };
+    of(vec![piece("20x30", Finish::Paper(paper))])
+}
+
+#[test]
+fn a_print_in_two_mats_behind_fillets() {
+    let acrylic = Some(Material::Acrylic);
+    let pine = Some(Material::Pine);
+    let found = thing(&doubly_matted("1"));
+    check_parts(
+        &found,
+        (5_384_856, 6_335_125, 7_285_394),
+        &[
+            ("glazing", 1, "28x40", acrylic, "1/8 in thick", (2_688_789, 2_730_085, 2_730_085)),
+            (
+                "spacer",
+                1,
+                "28x40",
+                POPLAR,
+                "four fillets round, 3/16\" wide and 1/4\" deep",
+                (41_556, 46_751, 52_985),
+            ),
+            ("upper mat", 1, "28x40", MAT, "1/16 in thick", (240_551, 272_322, 317_710)),
+            ("inner mat", 1, "28x40", MAT, "1/16 in thick", (253_758, 287_274, 335_153)),
+            ("print", 1, "22x32", None, "188 g/m²", exactly(85_388)),
+            ("mount", 1, "28x40", MAT, "1/16 in thick", (574_450, 650_321, 758_709)),
+            ("backing", 1, "28x40", FOAM, "3/16 in thick", (325_160, 397_419, 469_677)),
+            ("rail, long points", 2, "30 1/8", pine, "short points 27 5/8\"", (575_613, 777_857, 871_200)),
+            (
+                "rail, long points",
+                2,
+                "42 1/8",
+                pine,
+                "short points 39 5/8\"",
+                (804_904, 1_087_708, 1_218_233),
+            ),
+        ],
+    );
+    let cuts: Vec<_> = found.mats.iter().map(|(name, cut)| (*name, cut.opening)).collect();
+    assert_eq!(cuts, [("upper mat", size("21x31")), ("inner mat", size("20.5x30.5"))]);
+    // (40 - 31 - 1/2) / 2 = 4 1/4 at the head, 4 3/4 at the foot; (28 - 21) / 2 = 3 1/2 at the sides.
+    let face = found.mats[0].1.face;
+    assert_eq!((face.left, face.top, face.bottom), (length("3.5"), length("4.25"), length("4.75")));
+    check_sheets(
+        &found,
+        &[
+            ("glazing", "acrylic, 1/8 in, 48 × 96 in"),
+            ("upper mat", "mat board, 4-ply, 32 × 40 in"),
+            ("inner mat", "mat board, 4-ply, 32 × 40 in"),
+            ("mount", "mat board, 4-ply, 32 × 40 in"),
+            ("backing", "foam board, 3/16 in, 32 × 40 in"),
+        ],
+    );
+    // The print is the sheet, its pixels the image's: 20 × 200 and 30 × 200.
+    assert_eq!((found.prints[0].size, found.prints[0].pixels), (size("22x32"), (4000, 6000)));
+}
+
+/// No rabbet is deeper than its moulding: with 2 in stated of 1 1/2, all of the depth: 210 3/4 in³ instead of 227 11/16.
+#[test]
+fn a_rabbet_is_weighed_no_deeper_than_its_moulding() {
+    let found = thing(&doubly_matted("2"));
+    let weights: Vec<Mass> = found.parts[7..].iter().map(|(_, mass)| *mass).collect();
+    assert_eq!(weights, [(532_794, 719_993, 806_392), (745_028, 1_006_794, 1_127_610)].map(mass));
+    assert_eq!(thing(&doubly_matted("1 1/2")).parts[7..], found.parts[7..]);
+}
+
+/// Openings of 11 3/4, 10 3/4 and 11 3/4 in a row with bars of 2 and borders of 3: 34 1/4 + 4 + 6 = 44 1/4 by 15 3/4 + 6 = 21 3/4; the
+/// outside 45 3/8 × 22 7/8, 92 3/32 in³ of oak. Of the mats only the first's counts, whatever the others say.
+#[test]
+fn three_prints_in_one_frame() {
+    let matted = |image: &str, mat: Mat| {
+        let framing = Framing { mat: Some(mat), ..Framing::starting() };
+        piece(image, Finish::Paper(Paper { framing, ..Paper::starting() }))
+    };
+    let first = Mat { surround: Surround::even(length("3")), ..Mat::starting() };
+    let other = Mat { inner_reveal: Some(length("1/2")), thickness: length("4"), ..Mat::starting() };
+    let row = of(vec![
+        matted("12x16", first.clone()),
+        matted("11x14", other.clone()),
+        matted("12x16", Mat::starting()),
+    ]);
+    let plan = Plan { shared: Some(Shared { bar: length("2") }), ..row };
+    let found = thing(&plan);
+    assert_eq!(found.pieces, [0, 1, 2]);
+    let board = "44.25x21.75";
+    check_parts(
+        &found,
+        (4_613_011, 5_427_072, 6_241_133),
+        &[
+            ("glazing", 1, board, GLASS, "2 mm thick", (3_042_538, 3_104_631, 3_166_724)),
+            ("mat", 1, board, MAT, "1/16 in thick", (227_985, 258_096, 301_113)),
+            ("print", 1, "12x16", None, "310 g/m²", exactly(38_400)),
+            ("print", 1, "11x14", None, "310 g/m²", exactly(30_800)),
+            ("print", 1, "12x16", None, "310 g/m²", exactly(38_400)),
+            ("mount", 1, board, MAT, "1/16 in thick", (493_636, 558_834, 651_973)),
+            ("backing", 1, board, FOAM, "3/16 in thick", (279_416, 341_509, 403_603)),
+            ("rail, long points", 2, "45 3/8", OAK, "short points 43 7/8\"", (622_066, 702_333, 782_601)),
+            ("rail, long points", 2, "22 7/8", OAK, "short points 21 3/8\"", (313_604, 354_069, 394_534)),
+        ],
+    );
+    check_sheets(
+        &found,
+        &[
+            ("glazing", "glass, 2 mm, 40 × 60 in"),
+            ("mat", "mat board, 4-ply, 40 × 60 in"),
+            ("mount", "mat board, 4-ply, 40 × 60 in"),
+            ("backing", "foam board, 3/16 in, 40 × 60 in"),
+        ],
+    );
+    // From the left edge: 3; 3 + 11 3/4 + 2 = 16 3/4; 16 3/4 + 10 3/4 + 2 = 29 1/2. The lower one lies 1 in lower at its head.
+    let cuts: Vec<_> =
+        found.mats.iter().map(|(name, cut)| (*name, cut.opening, cut.face.left, cut.face.top)).collect();
+    let cut = |opening: &str, left: &str, top: &str| ("mat", size(opening), length(left), length(top));
+    let expected =
+        [cut("11.75x15.75", "3", "3"), cut("10.75x13.75", "16.75", "4"), cut("11.75x15.75", "29.5", "3")];
+    assert_eq!(cuts, expected);
+    assert_eq!(found.prints.len(), 3);
+    // With the double mat first there are two mats, and two openings for each print.
+    let mut pieces = plan.pieces.clone();
+    let double = Mat { thickness: length("1/16"), ..other };
+    pieces[0] = matted("12x16", double);
+    let found = thing(&Plan { pieces, ..plan.clone() });
+    let names: Vec<&str> = found.mats.iter().map(|(name, _)| *name).collect();
+    assert_eq!(names, ["upper mat", "inner mat", "upper mat", "inner mat", "upper mat", "inner mat"]);
+    // Two in a column: 11 3/4 + 6 = 17 3/4 by 15 3/4 + 13 3/4 + 2 + 6 = 37 1/2.
+    let pieces = vec![matted("12x16", first), matted("11x14", Mat::starting())];
+    let group = Group { arrangement: Arrangement::Column, ..plan.group };
+    let found = thing(&Plan { pieces, group, ..plan });
+    assert_eq!(found.parts[0].0.extent, PartExtent::Size(size("17.75x37.5")));
+    assert_eq!(found.prints.len(), 2);
+}
+
+fn canvas(image: &str, canvas: Canvas) -> Plan {
+    of(vec![piece(image, Finish::Canvas(canvas))])
+}
+
+/// 24 × 36 in on bars 1 1/4 wide and 1 1/2 deep, (864 - 21 1/2 × 33 1/2) × 1 1/2 = 215 5/8 in³; cloth 24 + 2 × 2 1/2 = 29 by 41. Printed
+/// over 24 × 36, or 27 × 39 where the picture is carried round.
+#[test]
+fn a_canvas_with_each_edge() {
+    let white = overmantel::colour::Colour::hex(0xff_ff_ff);
+    for (edge, pixels) in
+        [(Edge::Mirrored, (3600, 5400)), (Edge::Plain(white), (3600, 5400)), (Edge::Carried, (4050, 5850))]
+    {
+        let plan = canvas("24x36", Canvas { edge, ..Canvas::starting() });
+        let plan = Plan { fineness: 150, ..plan };
+        let found = thing(&plan);
+        check_parts(
+            &found,
+            (1_612_360, 1_896_895, 2_181_430),
+            &[
+                ("cloth", 1, "29x41", None, "400 g/m²", exactly(306_838)),
+                (
+                    "stretcher bars",
+                    1,
+                    "24x36",
+                    POPLAR,
+                    "1 1/2 in deep, no bar across",
+                    (1_413_384, 1_590_057, 1_802_065),
+                ),
+            ],
+        );
+        check_sheets(&found, &[]);
+        let print = &found.prints[0];
+        assert_eq!((print.size, print.pixels), (size("29x41"), pixels));
+        // 29 + 2 × 1/8 is more than 24 and less than 36.
+        assert_eq!(print.rolls.first().map(String::as_str), Some("roll, 36 in"));
+        let (tube, rolled) = print.tube.as_ref().expect("cloth is rolled");
+        assert_eq!((tube.as_str(), rolled.tube_length), ("tube for canvas, 4 in", length("31")));
+        assert_eq!((found.rails, found.not_weighed), (None, ""));
+        assert_eq!(made(&plan, &Stock::offered()).mouldings, [], "no moulding is needed");
+        // 36 + 4, 24 + 4, 1 1/2 + 4.
+        let carton = found.carton;
+        assert_eq!([carton.length, carton.width, carton.height], ["40", "28", "5.5"].map(length));
+    }
+}
+
+/// Bars as wide as the stock has them in this depth: 2 in wide, (864 - 20 × 32) × 1 1/2 = 336 in³. In a depth that it does not have,
+/// 1 1/4 wide: 143 3/4 × 1 1/8 in³.
+#[test]
+fn bars_of_the_stock() {
+    let mut stock = Stock::offered();
+    for bar in &mut stock.bars {
+        bar.width = length("2");
+    }
+    let weight = |depth: &str| {
+        let plan = canvas("24x36", Canvas { depth: length(depth), ..Canvas::starting() });
+        made(&plan, &stock).things[0].parts[1].1
+    };
+    assert_eq!(weight("1 1/2"), mass((2_202_421, 2_477_724, 2_808_088)));
+    assert_eq!(weight("1 1/8"), mass((1_060_038, 1_192_543, 1_351_549)));
+}
+
+fn rails_of(thing: &Thing) -> Vec<(Length, Option<Material>, Mass)> {
+    let rails = thing.parts.iter().filter(|(part, _)| part.name == "rail, long points");
+    rails
+        .map(|(part, mass)| match part.extent {
+            PartExtent::Length(length) => (length, part.material, *mass),
+            PartExtent::Size(size) => panic!("a rail of {size:?}"),
+        })
+        .collect()
+}
+
+/// A floater 2 in deep, with a face of 3/8 and air of 1/4, round 24 × 36 on bars of 1 1/2: inside 24 1/2 × 36 1/2, outside 25 1/4 ×
+/// 37 1/4, 92 5/8 in³ of sides; behind, 2 - 1 1/2 - 1/8 = 3/8 is left for a ledge that reaches 1/4 + 5/8 in (from memory):
+/// (894 1/4 - 22 3/4 × 34 3/4) × 3/8 = 38.8828 in³.
+#[test]
+fn a_canvas_in_a_floater_frame() {
+    let floated = |depth: &str, floater: Floater| {
+        let depth = length(depth);
+        canvas("24x36", Canvas { depth, floater: Some(floater), ..Canvas::starting() })
+    };
+    let plan = floated("1 1/2", Floater::starting());
+    let found = thing(&plan);
+    assert_eq!(found.mass, mass((2_308_434, 2_715_805, 3_123_176)));
+    let rails = [
+        (length("25.25"), OBECHE, mass((287_308, 330_840, 383_078))),
+        (length("37.25"), OBECHE, mass((423_850, 488_070, 565_134))),
+    ];
+    assert_eq!(rails_of(&found), rails);
+    assert_eq!(found.parts[2].0.note, "short points 24 1/2\"");
+    let (_, moulding) = found.rails.expect("four sides");
+    // 2 (25 1/4 + 37 1/4), and the same by the rule from the inside: 2 (24 1/2 + 36 1/2) + 8 × 3/8.
+    assert_eq!((moulding.exact, moulding.by_rule), (length("125"), length("125")));
+    assert!(!made(&plan, &Stock::offered()).mouldings.is_empty());
+    // As deep as the floater, 2 + 4.
+    assert_eq!(found.carton.height, length("6"));
+    // Bars that are deeper than the floater leave no ledge: 46 5/16 × 1 1/2 in³.
+    let shallow = Floater { depth: length("1 1/2"), ..Floater::starting() };
+    let rails = [
+        (length("25.25"), OBECHE, mass((151_770, 174_766, 202_360))),
+        (length("37.25"), OBECHE, mass((223_898, 257_822, 298_532))),
+    ];
+    assert_eq!(rails_of(&thing(&floated("2", shallow))), rails);
+    // The stock has a section of 10 × 50 mm in oak: inside 622.3 × 927.1 mm, a ledge of 50 - 38.1 - 3.175 mm.
+    let oak = Floater { face: length("10 mm"), depth: length("50 mm"), ..Floater::starting() };
+    let rails = [
+        (length("642.3 mm"), OAK, mass((539_451, 609_058, 678_665))),
+        (length("947.1 mm"), OAK, mass((795_445, 898_083, 1_000_722))),
+    ];
+    assert_eq!(rails_of(&thing(&floated("1 1/2", oak.clone()))), rails);
+    // A moulding with a lip is no floater, though it be of that section.
+    let mut stock = Stock::offered();
+    stock.mouldings.retain(|row| !row.is_floater);
+    stock.mouldings[0].face = oak.face;
+    stock.mouldings[0].depth = oak.depth;
+    stock.mouldings[0].material = Material::Pine;
+    let found = &made(&floated("1 1/2", oak), &stock).things[0];
+    assert_eq!(rails_of(found)[0].1, OBECHE);
+}
+
+/// 24 × 36 in of 0.045 in: 38.88 in³ of aluminium. Four blocks of 2 × 2 × 3/4: 12 in³. Bars 1 in wide and 2 in from the edges:
+/// (20 × 32 - 18 × 30) × 3/4 = 75 in³.
+#[test]
+fn a_sheet_of_aluminium() {
+    let metal = |sheet: Aluminium| of(vec![piece("24x36", Finish::Aluminium(sheet))]);
+    let aluminium = Some(Material::Aluminium);
+    let sheet = ("sheet", 1, "24x36", aluminium, "0.045 in thick", (1_688_391, 1_720_248, 1_752_105));
+    let on_blocks = thing(&metal(Aluminium::starting()));
+    let blocks = ("float block", 4, "2x2", POPLAR, "3/4 in deep", (78_657, 88_490, 100_289));
+    check_parts(&on_blocks, (1_537_427, 1_808_738, 2_080_049), &[sheet, blocks]);
+    check_sheets(&on_blocks, &[("sheet", "aluminium, 0.045 in, 40 × 60 in, the most of many presses")]);
+    let print = &on_blocks.prints[0];
+    assert_eq!((print.size, print.pixels), (size("24x36"), (4800, 7200)));
+    assert!(print.rolls.is_empty() && print.tube.is_none(), "metal is not rolled");
+    let on_bars = Aluminium { sub_frame: Some(SubFrame::starting()), ..Aluminium::starting() };
+    let bars = ("sub-frame", 1, "20x32", POPLAR, "3/4 in deep", (491_611, 553_063, 626_806));
+    check_parts(&thing(&metal(on_bars)), (1_932_314, 2_273_311, 2_614_308), &[sheet, bars]);
+    // Flat on the wall nothing holds it off: 1.720248 kg ± 15 %.
+    let flat = Aluminium { stand_off: Length::ZERO, ..Aluminium::starting() };
+    check_parts(&thing(&metal(flat)), (1_462_210, 1_720_248, 1_978_286), &[sheet]);
+    // Of no thickness it weighs nothing, and nothing is cut.
+    let thin = Aluminium { thickness: Length::ZERO, ..Aluminium::starting() };
+    let found = thing(&metal(thin));
+    assert_eq!((found.parts.len(), found.blanks.len()), (1, 0));
+}
+
+/// An original is handed in: it is not printed and not weighed. In a frame without a mat 24 × 30 is the nominal size: outside 25 1/8 ×
+/// 31 1/8, 75 19/32 in³ of oak. In a floater 2 in deep a ledge of 3/8 in stands behind a work of
+/// 3/4: 24 1/2 × 30 1/2 inside, 83 5/8 + 93 3/16 × 3/8 = 118.5703 in³.
+#[test]
+fn originals() {
+    let original = |image: &str, framing: Framing, floater: Option<Floater>| {
+        of(vec![piece(image, Finish::Original(Original { framing, floater, ..Original::starting() }))])
+    };
+    let work = ("original", 1, "24x30", None, "weigh it", exactly(0));
+    let bare = thing(&original("24x30", Framing::NONE, None));
+    check_parts(&bare, exactly(0), &[work]);
+    assert_eq!((bare.not_weighed, bare.prints.len(), bare.rails), ("the original itself", 0, None));
+
+    let framed = Framing { frame: Some(Frame::starting()), ..Framing::NONE };
+    let rails = [
+        ("rail, long points", 2, "25 1/8", OAK, "short points 23 5/8\"", (343_053, 387_319, 431_584)),
+        ("rail, long points", 2, "31 1/8", OAK, "short points 29 5/8\"", (424_977, 479_813, 534_649)),
+    ];
+    let found = thing(&original("24x30", framed, None));
+    check_parts(&found, (737_062, 867_132, 997_202), &[work, rails[0], rails[1]]);
+    assert_eq!(found.not_weighed, "the original itself");
+
+    let rails = [
+        ("rail, long points", 2, "25 1/4", OBECHE, "short points 24 1/2\"", (286_552, 329_969, 382_070)),
+        ("rail, long points", 2, "31 1/4", OBECHE, "short points 30 1/2\"", (354_644, 408_378, 472_859)),
+    ];
+    let whole = (627_594, 738_347, 854_929);
+    let found = thing(&original("24x30", Framing::NONE, Some(Floater::starting())));
+    check_parts(&found, whole, &[work, rails[0], rails[1]]);
+    assert_eq!(found.not_weighed, "the original itself");
+    // Glazing and boards that are stated still have no place in a floater frame: its stack does not count them either.
+    let boarded = Framing { frame: None, mat: None, spacer: length("1/4"), ..Framing::starting() };
+    let found = thing(&original("24x30", boarded, Some(Floater::starting())));
+    check_parts(&found, whole, &[work, rails[0], rails[1]]);
+    check_sheets(&found, &[]);
+
+    // Behind a mat: 12 × 16 on a board of 16 × 20, opening 11 3/4 × 15 3/4, outside 17 1/8 × 21 1/8.
+    let work = ("original", 1, "12x16", None, "weigh it", exactly(0));
+    check_parts(
+        &thing(&original("12x16", Framing::starting(), None)),
+        (1_694_208, 1_993_187, 2_292_166),
+        &[
+            ("glazing", 1, "16x20", GLASS, "2 mm thick", (1_011_610, 1_032_256, 1_052_902)),
+            ("mat", 1, "16x20", MAT, "1/16 in thick", (69_209, 78_351, 91_410)),
+            work,
+            ("mount", 1, "16x20", MAT, "1/16 in thick", (164_128, 185_806, 216_774)),
+            ("backing", 1, "16x20", FOAM, "3/16 in thick", (92_903, 113_548, 134_194)),
+            ("rail, long points", 2, "17 1/8", OAK, "short points 15 5/8\"", (231_275, 261_118, 290_960)),
+            ("rail, long points", 2, "21 1/8", OAK, "short points 19 5/8\"", (285_296, 322_108, 358_921)),
+        ],
+    );
+}
+
+/// What has no frame is cut to the board, or to the sheet; glazing that nothing holds has no fillets to weigh.
+#[test]
+fn what_has_no_frame_is_as_large_as_its_board() {
+    let paper =
+        |framing: Framing| of(vec![piece("16x20", Finish::Paper(Paper { framing, ..Paper::starting() }))]);
+    let loose = Framing { frame: None, spacer: length("1/4"), ..Framing::starting() };
+    let extents = |plan: &Plan| -> Vec<PartExtent> {
+        let named = |part: &&(Part, Mass)| part.0.name != "print";
+        thing(plan).parts.iter().filter(named).map(|(part, _)| part.extent).collect()
+    };
+    // Glass, fillets, mat, mount, backing.
+    assert_eq!(extents(&paper(loose.clone())), [PartExtent::Size(size("20x24")); 5]);
+    assert_eq!(thing(&paper(loose.clone())).parts[1].1, mass(exactly(0)));
+    assert_eq!(extents(&paper(Framing { mat: None, ..loose })), [PartExtent::Size(size("16x20")); 4]);
+    // Fillets that the lip does not reach over are nothing either: a lip of 1/4 and play of 5/8.
+    let frame = Frame { allowance: length("5/8"), ..Frame::starting() };
+    let wide = Framing { frame: Some(frame), spacer: length("1/4"), ..Framing::starting() };
+    let found = thing(&paper(wide));
+    assert_eq!((found.parts[1].0.name.as_str(), found.parts[1].1), ("spacer", mass(exactly(0))));
+    assert_eq!(found.parts[1].0.material, POPLAR);
+}
