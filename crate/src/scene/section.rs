@@ -315,10 +315,11 @@ impl<'a> Cutting<'a> {
         self.polygon(Substance::Moulding(frame.colour), &corners);
         let size = shown_size(Size::new(frame.face, frame.depth), self.units);
         let text = format!("moulding in {}, {size}", frame.material.name());
-        let lip = front - (front - rabbet).half();
+        // In the thinnest part of the lip, whatever the shape of the face.
+        let lip = rabbet + (front - fall - rabbet).half();
         // Where the rabbet is as wide as the face there is nothing but the lip.
         let at = if wall_of_rabbet > zero {
-            (front - frame.depth.half().half(), wall_of_rabbet.half())
+            (lip, wall_of_rabbet.half())
         } else {
             (lip, frame.face.half().half())
         };
