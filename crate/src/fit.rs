@@ -9,8 +9,8 @@
 //!
 //! # The order
 //! What keeps the wished fineness comes first; then whole, matted, bordered, cropped; then what costs less (of a crop the share
-//! lost, of borders their unevenness); then the larger print, in the larger frame; then by name. So the order is the same
-//! however the list is sorted.
+//! lost, of borders their unevenness); then the larger print, in the larger frame; then the longer one; then by name. So
+//! the order is the same however the list is sorted, and however the picture is turned.
 //!
 //! The other way round: [`in_hand`] for a frame that is there, [`space`] for an outside size allowed on the wall. [`systems`] tells
 //! when a size may have been meant in the other system of units, or just misses one on offer.
@@ -209,7 +209,8 @@ impl Fit<'_> {
     fn compare(&self, other: &Self) -> Ordering {
         let place = |fit: &Self| (!fit.keeps_fineness, fit.way, fit.cost);
         let larger = |fit: &Self| Reverse((area(fit.image), area(fit.nominal())));
-        let shape = |fit: &Self| (Reverse(fit.image.width), Reverse(fit.nominal().width));
+        let long = |size: Size| size.width.max(size.height);
+        let shape = |fit: &Self| Reverse((long(fit.image), long(fit.nominal())));
         place(self)
             .cmp(&place(other))
             .then_with(|| larger(self).cmp(&larger(other)))

@@ -189,3 +189,19 @@ fn ways_in_words() {
         assert!(text.contains(part) && !text.ends_with('.'), "{part} in {text}");
     }
 }
+
+/// Of two crops that lose the same share and are equally large, the longer one stands first, whichever way the picture is turned:
+/// of 2:3, a third is lost on 8 x 18 and on 12 x 12, and both are 144 square inches.
+#[test]
+fn as_large_but_longer() {
+    for names in [["8x18", "12x12"], ["12x12", "8x18"]] {
+        let sizes = names.map(listed);
+        for px in [(4000, 6000), (6000, 4000)] {
+            let fits = from_picture(px, &sizes, &Wish::default());
+            let cropped: Vec<_> = fits.iter().filter(|fit| fit.way == Way::Cropped).collect();
+            assert_eq!(cropped.iter().map(|fit| fit.cost).collect::<Vec<_>>(), [Exact::new(1, 3); 2]);
+            let order: Vec<_> = cropped.iter().map(|fit| fit.print.listed.name.as_str()).collect();
+            assert_eq!(order, ["8x18", "12x12"], "{px:?}");
+        }
+    }
+}
