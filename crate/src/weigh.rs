@@ -294,5 +294,5 @@ fn power_of_ten(exponent: u8) -> i128 {
 /// Whole milligrams, held within the range of their type.
 fn whole_mg(dividend: i128, divisor: i128, mode: Mode) -> i64 {
     let quotient = divide(dividend, divisor, mode);
-    i64::try_from(quotient).unwrap_or(if quotient < 0 { i64::MIN } else { i64::MAX })
+    i64::try_from(quotient).unwrap_or(if quotient.is_negative() { i64::MIN } else { i64::MAX })
 }

@@ -140,7 +140,9 @@ fn a_frame_hangs_as_the_picture_stands() {
     check("16x20", "18x24", false, "18x24");
     check("20x16", "24x18", false, "24x18");
     check("16x16", "18x24", false, "18x24");
+    check("16x16", "24x18", false, "24x18");
     check("16x20", "24x24", false, "24x24");
+    check("20x16", "24x24", false, "24x24");
     let plan = of(vec![print("16x20")]);
     assert_eq!(in_hand(&plan, &figures(&plan), 0), None);
 }

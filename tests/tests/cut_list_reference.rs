@@ -10,7 +10,7 @@ use overmantel::cut_list::{
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::{Length, Unit, parse::parse};
 use overmantel::plan::Material;
-use overmantel::stock::{Stick, Stock, VolumeDivisor};
+use overmantel::stock::{SheetStock, Stick, Stock, VolumeDivisor};
 use overmantel::weigh::Mass;
 
 #[track_caller]
@@ -192,6 +192,21 @@ fn which_sheet_to_buy() {
         "8x10",
         "the stock has no sheet of glass, 4 mm thick; add one, or choose another",
     );
+    // It is the area that counts: 60 × 20 is 1200 in², 36 × 36 is 1296, whichever stands first.
+    let sheet = |of: &str| SheetStock {
+        name: of.to_owned(),
+        material: Material::Glass,
+        thickness: length("2 mm"),
+        size: size(of),
+        grams_per_square_metre: None,
+    };
+    for sheets in [["60x20", "36x36"], ["36x36", "60x20"]] {
+        let stock = Stock { sheets: sheets.map(sheet).into(), ..stock.clone() };
+        let found = sheet_for(&stock, Material::Glass, None, size("15x15"));
+        assert_eq!(found.map(|sheet| sheet.name.as_str()), Ok("60x20"));
+        let found = sheet_for(&stock, Material::Glass, None, size("61x15"));
+        assert!(found.is_err_and(|why| why.contains("the largest in the stock is 36 in × 36 in")));
+    }
 }
 
 /// Each size from sheets of its own: five of 16 × 20 at four to a sheet are two sheets, one of 24 × 36 another.

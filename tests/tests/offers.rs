@@ -153,8 +153,13 @@ fn mouldings_by_their_section() {
     assert_eq!(section(&flat, "piece.1.frame.profile").1, "flat, 1 in");
     assert_eq!(section(&flat, "piece.0.frame.profile").1, "box, 3/4 in");
     let all = written(&flat, field, "oak, 20 mm");
+    // 20 mm of face, a rabbet of 6 × 15 mm, 30 mm deep.
     for piece in 0..3 {
-        assert_eq!((frame(&all, piece).face, frame(&all, piece).depth), (length("20 mm"), length("30 mm")));
+        let Frame { face, rabbet_width, rabbet_depth, depth, .. } = frame(&all, piece);
+        assert_eq!(
+            [face, rabbet_width, rabbet_depth, depth],
+            ["20 mm", "6 mm", "15 mm", "30 mm"].map(length)
+        );
         assert_eq!(frame(&all, piece).allowance, length("3/16"));
     }
 }

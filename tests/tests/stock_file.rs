@@ -386,11 +386,13 @@ fn names_have_limits() {
     let row = json!({ "name": "x", "series": "", "system": "inches", "size": ["8 in", "10 in"] });
     let sentence = "sizes, \"x\": the series is empty; write at least one character";
     check_refused(&with("sizes", json!({ "add": [row] })), Seen::ByBoth, sentence);
-    check_refused(
-        &with("densities", json!({ "replace": [] })),
-        Seen::ByTheReader,
-        "the densities have no row for glass; give one for every material, or use \"add\" to change single rows",
-    );
+    let glass = json!({ "material": "glass", "kg_per_m3": 2500, "least": 2450, "most": 2550, "source": "s" });
+    for (rows, lacking) in [(json!([]), "glass"), (json!([glass]), "acrylic")] {
+        let sentence = format!(
+            "the densities have no row for {lacking}; give one for every material, or use \"add\" to change single rows"
+        );
+        check_refused(&with("densities", json!({ "replace": rows })), Seen::ByTheReader, &sentence);
+    }
 }
 
 #[test]

@@ -177,6 +177,15 @@ fn uncertainty() {
     assert_eq!(estimate([]), Mass::default());
 }
 
+/// What no wall holds: a board of 2⁶³ - 1 units each way is more milligrams than 2⁶³, even of 1 g/m²; a metre has 1.44 × 10⁹ units.
+#[test]
+fn weights_stay_within_their_type() {
+    let most = Length::from_units(i64::MAX);
+    let all = Area::of(Size::new(most, most));
+    assert_eq!(by_grammage(all, 1), Mass::exactly(i64::MAX));
+    assert_eq!(by_grammage(Area::default() - all, 1), Mass::exactly(i64::MIN));
+}
+
 /// 0.45359237 kg to the pound; ties go away from zero.
 #[test]
 fn printing() {
