@@ -18,7 +18,7 @@
 use crate::colour::Colour;
 use crate::plan::LightOf;
 use crate::resample::Raster;
-use crate::scene::{Scene, ScenicFixture, ScenicPiece};
+use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece};
 use light::Lamp;
 use projection::Projection;
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
@@ -190,7 +190,7 @@ impl std::fmt::Debug for Painter {
 struct RoomKey {
     wall: crate::plan::Wall,
     fixtures: Vec<ScenicFixture>,
-    figure: Option<crate::geometry::Rect>,
+    figure: Option<ScenicFigure>,
     projection: Projection,
     sheet: Colour,
     size: (u32, u32),

@@ -324,6 +324,8 @@ pub fn label(field: &str) -> String {
         ["group", "clearance"] => "clearance below the group".to_owned(),
         ["viewing", "eye_level"] => "eye level".to_owned(),
         ["viewing", "distance"] => "viewing distance".to_owned(),
+        ["viewing", "aside"] => "the viewer's way to the side".to_owned(),
+        ["viewing", "side"] => "where the viewer stands".to_owned(),
         _ => words(&path.join(" ")),
     }
 }

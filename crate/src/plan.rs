@@ -122,6 +122,18 @@ pub struct Wall {
     pub floor: Colour,
     /// Height of the skirting board; zero for none.
     pub skirting: Length,
+    /// How it is finished under its paint.
+    pub finish: WallFinish,
+}
+
+/// How a wall is finished under its paint.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum WallFinish {
+    /// Smooth.
+    #[default]
+    Smooth,
+    /// Plaster put on by hand: not quite even, which light from the side shows.
+    Plaster,
 }
 
 /// Where the viewer stands.
@@ -131,10 +143,47 @@ pub struct Viewing {
     pub distance: Length,
     /// From the floor to the eye level by which pictures are hung.
     pub eye_level: Length,
-    /// Whether a standing figure is drawn for scale.
-    pub figure: bool,
+    /// How far to one side of the middle of the group the viewer stands.
+    pub aside: Aside,
+    /// A figure for scale, where one is wanted.
+    pub figure: Option<Posture>,
     /// By which light.
     pub light: LightOf,
+    /// Whether the room is faintly mirrored in glass and acrylic.
+    pub reflection: bool,
+}
+
+/// Where along the wall a viewer stands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Aside {
+    /// Before the middle of the group.
+    #[default]
+    Straight,
+    /// To its left by so much.
+    Left(Length),
+    /// To its right by so much.
+    Right(Length),
+}
+
+impl Aside {
+    /// How far to the right of the middle; less than nothing to its left.
+    #[must_use]
+    pub fn to_the_right(self) -> Length {
+        match self {
+            Self::Straight => Length::ZERO,
+            Self::Left(by) => -by,
+            Self::Right(by) => by,
+        }
+    }
+}
+
+/// How a figure for scale holds itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Posture {
+    /// Upright, 170 cm high.
+    Standing,
+    /// On a seat of its own, the same person.
+    Seated,
 }
 
 /// The light that a wall is drawn in.
@@ -155,6 +204,8 @@ pub enum FixtureKind {
     Sideboard,
     Bed,
     Table,
+    Lamp,
+    Plant,
     Mantel,
     Radiator,
     Door,
@@ -166,11 +217,13 @@ pub enum FixtureKind {
 
 impl FixtureKind {
     /// Every kind, furniture first.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 13] = [
         Self::Sofa,
         Self::Sideboard,
         Self::Bed,
         Self::Table,
+        Self::Lamp,
+        Self::Plant,
         Self::Mantel,
         Self::Radiator,
         Self::Door,
@@ -183,7 +236,13 @@ impl FixtureKind {
     /// Whether it stands before the wall, and not in it or on it.
     #[must_use]
     pub const fn stands_before_wall(self) -> bool {
-        matches!(self, Self::Sofa | Self::Sideboard | Self::Bed | Self::Table)
+        matches!(self, Self::Sofa | Self::Sideboard | Self::Bed | Self::Table | Self::Lamp | Self::Plant)
+    }
+
+    /// Whether its depth is worth stating: it is more than a plate on the wall or a leaf in it.
+    #[must_use]
+    pub const fn has_depth(self) -> bool {
+        self.stands_before_wall() || matches!(self, Self::Mantel | Self::Radiator)
     }
 
     /// Its name in a sentence and in a plan file.
@@ -194,6 +253,8 @@ impl FixtureKind {
             Self::Sideboard => "sideboard",
             Self::Bed => "bed",
             Self::Table => "table",
+            Self::Lamp => "lamp",
+            Self::Plant => "plant",
             Self::Mantel => "mantel",
             Self::Radiator => "radiator",
             Self::Door => "door",
@@ -234,6 +295,8 @@ pub struct Fixture {
     pub name: String,
     /// Width and height.
     pub size: Size,
+    /// From the wall to its front.
+    pub depth: Length,
     /// Where it is along the wall.
     pub across: Across,
     /// From the floor to its lower edge.

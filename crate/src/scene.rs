@@ -11,7 +11,8 @@ use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
 use crate::plan::{
-    FaceShape, Finish, FixtureKind, GroupUp, LightOf, Mat, Piece, Plan, Relation, Surface, System, Wall,
+    FaceShape, Finish, FixtureKind, GroupUp, LightOf, Mat, Piece, Plan, Posture, Relation, Surface, System,
+    Wall,
 };
 use crate::print::{Cut, Exact, Source};
 
@@ -34,8 +35,10 @@ pub struct Scene {
     pub eye_level: Length,
     /// The middle line of the group, drawn from the ceiling to it.
     pub centre_line: Length,
-    /// A standing figure for scale, where one is wanted.
-    pub figure: Option<Rect>,
+    /// Where it is seen from.
+    pub viewer: Viewer,
+    /// A figure for scale, where one is wanted.
+    pub figure: Option<ScenicFigure>,
     /// Where hooks go.
     pub hooks: Vec<Point>,
     /// Dimension lines.
@@ -53,6 +56,28 @@ pub struct ScenicFixture {
     pub kind: FixtureKind,
     /// Where it is.
     pub rect: Rect,
+    /// From the wall to its front.
+    pub depth: Length,
+}
+
+/// A figure for scale, in its place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ScenicFigure {
+    /// How it holds itself.
+    pub posture: Posture,
+    /// Where it is.
+    pub rect: Rect,
+}
+
+/// Where the viewer's eye is: from the left corner, from the floor and from the wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Viewer {
+    /// Along the wall.
+    pub x: Length,
+    /// Above the floor.
+    pub y: Length,
+    /// Before the wall; more than nothing.
+    pub distance: Length,
 }
 
 /// A piece in its place.
@@ -172,13 +197,18 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
             .fixtures
             .iter()
             .zip(&figures.arranged.fixtures)
-            .map(|(fixture, &rect)| ScenicFixture { kind: fixture.kind, rect })
+            .map(|(fixture, &rect)| ScenicFixture { kind: fixture.kind, rect, depth: fixture.depth })
             .collect(),
         pieces,
         group: figures.arranged.group,
         eye_level: plan.viewing.eye_level,
         centre_line: figures.arranged.group.centre().x,
-        figure: plan.viewing.figure.then(|| figure(plan, figures)),
+        viewer: Viewer {
+            x: figures.arranged.group.centre().x + plan.viewing.aside.to_the_right(),
+            y: plan.viewing.eye_level,
+            distance: plan.viewing.distance,
+        },
+        figure: plan.viewing.figure.map(|posture| figure(posture, plan, figures)),
         hooks: figures.hanging.iter().step_by(hung).flat_map(|hanging| hanging.hooks.clone()).collect(),
         dimensions: dimension::dimensions(plan, figures),
         light: plan.viewing.light,
@@ -186,10 +216,14 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
     }
 }
 
-/// Where a standing figure of 170 cm hides least: of places a hand's breadth apart along the wall, the one that covers
+/// Where a figure of 170 cm, or the same seated (130 cm), hides least: of places a hand's breadth apart along the wall, the one that covers
 /// least of the pieces, then of the fixtures, then the nearest to the group.
-fn figure(plan: &Plan, figures: &Figures) -> Rect {
-    let size = Size::new(Length::mm(480), Length::mm(1700));
+fn figure(posture: Posture, plan: &Plan, figures: &Figures) -> ScenicFigure {
+    let height = match posture {
+        Posture::Standing => 1700,
+        Posture::Seated => 1300,
+    };
+    let size = Size::new(Length::mm(480), Length::mm(height));
     let step = Length::mm(100);
     let group = figures.arranged.group;
     let covered = |rect: Rect, others: &[Rect], room: Length| {
@@ -209,7 +243,8 @@ fn figure(plan: &Plan, figures: &Figures) -> Rect {
         x += step;
     }
     let best = places.into_iter().min_by_key(|&(cost, _)| cost);
-    best.map_or(Rect::new(Length::ZERO, Length::ZERO, size), |(_, rect)| rect)
+    let rect = best.map_or(Rect::new(Length::ZERO, Length::ZERO, size), |(_, rect)| rect);
+    ScenicFigure { posture, rect }
 }
 
 /// A piece with its sizes and what it shows.

@@ -129,7 +129,7 @@ pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Optio
         Paragraph { about, heading, runs: writer.0, findings: own }
     };
     vec![
-        paragraph(About::Wall, "The wall", wall()),
+        paragraph(About::Wall, "The wall", wall(plan)),
         paragraph(About::Fixtures, "What stands there", fixtures(plan)),
         paragraph(
             About::Picture,
@@ -150,19 +150,31 @@ pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Optio
     ]
 }
 
-fn wall() -> Writer {
+fn wall(plan: &Plan) -> Writer {
     let mut writer = Writer::default();
     writer
         .text("The wall is ")
         .field("wall.width")
         .text(" wide and ")
         .field("wall.height")
-        .text(" high, painted ");
+        .text(" high, ")
+        .field("wall.finish")
+        .text(", painted ");
     writer.field("wall.paint").text(", over ").field("wall.floor");
     writer.text(" with a skirting of ").field("wall.skirting");
     writer.text(". People look at it ").field("viewing.light").text(" from ");
-    writer.field("viewing.distance").text(", with their eyes at ");
-    writer.field("viewing.eye_level").text("; ").field("viewing.figure").text(" is drawn for scale.");
+    writer.field("viewing.distance").text(", ").field("viewing.side");
+    if plan.viewing.aside != Aside::Straight {
+        writer.text(" ").field("viewing.aside");
+    }
+    writer.text(", with their eyes at ").field("viewing.eye_level");
+    writer.text("; ").field("viewing.figure").text(" is drawn for scale");
+    let is_glazed =
+        |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.glazing != Glazing::None);
+    if plan.pieces.iter().any(is_glazed) {
+        writer.text(", and ").field("viewing.reflection").text(" in the glazing");
+    }
+    writer.text(".");
     writer
 }
 
@@ -171,8 +183,13 @@ fn fixtures(plan: &Plan) -> Writer {
     for (index, fixture) in plan.fixtures.iter().enumerate() {
         let field = |part: &str| format!("fixture.{index}.{part}");
         let article = if index == 0 { "A " } else { "a " };
-        writer.text(article).field(field("kind")).text(", ").field(field("width")).text(" wide and ");
-        writer.field(field("height")).text(" high, ");
+        writer.text(article).field(field("kind")).text(", ").field(field("width"));
+        if fixture.kind.has_depth() {
+            writer.text(" wide, ").field(field("height")).text(" high and ").field(field("depth"));
+            writer.text(" deep, ");
+        } else {
+            writer.text(" wide and ").field(field("height")).text(" high, ");
+        }
         if fixture.across != Across::Middle {
             writer.field(field("distance")).text(" ");
         }

@@ -11,6 +11,7 @@ use overmantel::length::Length;
 use overmantel::plan::{
     Across, Align, Aluminium, Arrangement, Finish, Fixture, FixtureKind, Focus, Frame, Framing, Group,
     GroupAcross, GroupUp, Mat, OpeningRule, Paper, Picture, Piece, Plan, Split, Strips, Surround, Wall,
+    WallFinish,
 };
 use overmantel::resample::Raster;
 use overmantel::scene::scene;
@@ -108,6 +109,7 @@ fn wall(width: i64, height: i64) -> Wall {
         paint: YELLOW,
         floor: Colour::hex(0x28_28_c0),
         skirting: Length::ZERO,
+        finish: WallFinish::Smooth,
     }
 }
 

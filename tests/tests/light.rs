@@ -32,6 +32,7 @@ fn framed(shape: FaceShape, surface: Surface, light: LightOf) -> Plan {
         wall: Wall {
             size: Size::inches(40, 30),
             skirting: Length::ZERO,
+            finish: overmantel::plan::WallFinish::Smooth,
             paint: Colour::hex(0xc0_c0_c0),
             floor: starting.wall.floor,
         },

@@ -2,7 +2,10 @@
 
 use crate::colour::Colour;
 use kurbo::{BezPath, PathEl};
-use tiny_skia::{FillRule, Paint, Path, PathBuilder, PixmapMut, Rect, Transform};
+use tiny_skia::{
+    FillRule, GradientStop, LinearGradient, Paint, Path, PathBuilder, PixmapMut, Point, Rect, SpreadMode,
+    Transform,
+};
 
 fn paint(colour: Colour, alpha: f32) -> Paint<'static> {
     let mut paint = Paint::default();
@@ -58,6 +61,34 @@ pub(super) fn rounded(canvas: &mut PixmapMut<'_>, area: [f32; 4], radii: [f32; 2
     let [upper, lower] = radii.map(|radius| f64::from(radius).min(width / 2.0).min(height / 2.0).max(0.0));
     let shape = kurbo::RoundedRect::new(x, y, x + width, y + height, (upper, upper, lower, lower));
     fill(canvas, &kurbo::Shape::to_path(&shape, 0.05), colour, 1.0);
+}
+
+/// Fills a path with one light at the top and another at the foot of an upright span.
+pub(super) fn graded(
+    canvas: &mut PixmapMut<'_>,
+    path: &BezPath,
+    colour: Colour,
+    light: [f32; 2],
+    span: [f32; 2],
+) {
+    let [upper, lower] = light.map(|light| colour.lit(light));
+    if upper == lower {
+        fill(canvas, path, upper, 1.0);
+        return;
+    }
+    let stop = |at: f32, colour: Colour| {
+        GradientStop::new(at, tiny_skia::Color::from_rgba8(colour.red, colour.green, colour.blue, 255))
+    };
+    let shader = LinearGradient::new(
+        Point::from_xy(0.0, span[0]),
+        Point::from_xy(0.0, span[1]),
+        vec![stop(0.0, upper), stop(1.0, lower)],
+        SpreadMode::Pad,
+        Transform::identity(),
+    );
+    let (Some(shader), Some(path)) = (shader, to_skia(path)) else { return fill(canvas, path, upper, 1.0) };
+    let paint = Paint { shader, anti_alias: true, ..Paint::default() };
+    canvas.fill_path(&path, &paint, FillRule::Winding, Transform::identity(), None);
 }
 
 /// Fills a polygon.

@@ -38,7 +38,7 @@ pub(super) fn draw(
     board.scale_bar(scene);
     let pieces = scene.pieces.iter().map(|piece| piece.outside);
     let fixtures = scene.fixtures.iter().map(|fixture| fixture.rect);
-    for rect in pieces.chain(fixtures).chain(scene.figure) {
+    for rect in pieces.chain(fixtures).chain(scene.figure.map(|figure| figure.rect)) {
         let (x, y) = (projection.x(rect.x), projection.y(rect.top()));
         let (width, height) = (projection.length(rect.size.width), projection.length(rect.size.height));
         board.taken.push(Area { x, y, width, height });

@@ -1,6 +1,6 @@
 //! The room: the sheet, the wall in its light, skirting, floor, what stands there, and a figure for scale.
 
-use super::furniture;
+use super::furniture::{self, Solid};
 use super::light::Lamp;
 use super::projection::{Projection, pixels};
 use super::{Theme, brush, shadow};
@@ -24,11 +24,13 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     for before in [false, true] {
         for fixture in scene.fixtures.iter().filter(|fixture| fixture.kind.stands_before_wall() == before) {
             shadow::stand(canvas, fixture, wall, projection, &lamp);
-            furniture::draw(canvas, fixture, projection, scene.wall.paint);
+            for solid in furniture::solids(fixture, scene.wall.paint) {
+                front(canvas, &solid, projection);
+            }
         }
     }
-    if let Some(rect) = scene.figure {
-        figure(canvas, rect, projection);
+    if let Some(stated) = scene.figure {
+        figure(canvas, stated.rect, projection);
     }
     let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
     lamp.tint_area(canvas, [left, top, right, floor + projection.floor_strip].map(whole));
@@ -38,6 +40,17 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     brush::rect(canvas, left - line, top - line, right - left + line * 2.0, line, edge);
     brush::rect(canvas, left - line, top, line, floor - top, edge);
     brush::rect(canvas, right, top, line, floor - top, edge);
+}
+
+/// The front of a part of a fixture.
+fn front(canvas: &mut PixmapMut<'_>, solid: &Solid, projection: Projection) {
+    let bounds = kurbo::Shape::bounding_box(&solid.outline);
+    let scale = f64::from(projection.scale);
+    let to_px =
+        kurbo::Affine::new([scale, 0.0, 0.0, -scale, projection.left.into(), projection.floor.into()]);
+    #[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]
+    let span = [bounds.y1, bounds.y0].map(|y| (f64::from(projection.floor) - y * scale) as f32);
+    brush::graded(canvas, &(to_px * &solid.outline), solid.colour, solid.light, span);
 }
 
 /// Light falls off from a lamp above and to the left, so little that one only feels it.

@@ -82,6 +82,15 @@ pub const MOULDING_MATERIALS: [Material; 6] =
     [Material::Pine, Material::Obeche, Material::Poplar, Material::Oak, Material::Mdf, Material::Aluminium];
 /// By which light a wall is drawn.
 pub const LIGHTS: [&str; 2] = ["by daylight", "by a lamp in the evening"];
+/// A figure for scale.
+pub const FIGURES: [&str; 3] = ["a standing figure", "a seated figure", "no figure"];
+/// Where along the wall a viewer stands.
+pub const ASIDE: [&str; 3] =
+    ["straight before the pictures", "to the left of them by", "to the right of them by"];
+/// What glass and acrylic are drawn with.
+pub const REFLECTIONS: [&str; 2] = ["a faint reflection", "no reflection"];
+/// How a wall is finished under its paint.
+pub const WALL_FINISHES: [&str; 2] = ["smooth", "plastered by hand"];
 /// What holds a metal sheet off the wall.
 pub const METAL_BACKS: [&str; 2] = ["on float blocks", "on a sub-frame"];
 /// What becomes of the strips behind gaps.
@@ -149,9 +158,27 @@ fn options(plan: &Plan, stock: &Stock, path: &[&str]) -> Option<Choice> {
         ),
         ["wall", "paint"] => colours(&stock::PAINTS, plan.wall.paint),
         ["wall", "floor"] => colours(&stock::FLOORS, plan.wall.floor),
+        ["wall", "finish"] => {
+            of(&WALL_FINISHES, name_of(&WALL_FINISHES, usize::from(plan.wall.finish == WallFinish::Plaster)))
+        }
         ["viewing", "figure"] => {
-            let options = ["a standing figure", "no figure"];
-            of(&options, name_of(&options, usize::from(!plan.viewing.figure)))
+            let index = match plan.viewing.figure {
+                Some(Posture::Standing) => 0,
+                Some(Posture::Seated) => 1,
+                None => 2,
+            };
+            of(&FIGURES, name_of(&FIGURES, index))
+        }
+        ["viewing", "side"] => {
+            let index = match plan.viewing.aside {
+                Aside::Straight => 0,
+                Aside::Left(_) => 1,
+                Aside::Right(_) => 2,
+            };
+            of(&ASIDE, name_of(&ASIDE, index))
+        }
+        ["viewing", "reflection"] => {
+            of(&REFLECTIONS, name_of(&REFLECTIONS, usize::from(!plan.viewing.reflection)))
         }
         ["viewing", "light"] => {
             of(&LIGHTS, name_of(&LIGHTS, usize::from(plan.viewing.light == LightOf::Evening)))
@@ -270,7 +297,19 @@ pub(super) fn write(plan: &mut Plan, stock: &Stock, path: &[&str], text: &str) -
         ["units"] => plan.units.first = if index == 0 { System::Inches } else { System::Centimetres },
         ["wall", "paint"] => plan.wall.paint = stock::find(&stock::PAINTS, text)?,
         ["wall", "floor"] => plan.wall.floor = stock::find(&stock::FLOORS, text)?,
-        ["viewing", "figure"] => plan.viewing.figure = index == 0,
+        ["wall", "finish"] => plan.wall.finish = [WallFinish::Smooth, WallFinish::Plaster][index],
+        ["viewing", "figure"] => {
+            plan.viewing.figure = [Some(Posture::Standing), Some(Posture::Seated), None][index];
+        }
+        ["viewing", "side"] => {
+            let by = match plan.viewing.aside {
+                Aside::Straight if plan.units.first == System::Inches => Length::inches(24),
+                Aside::Straight => Length::mm(600),
+                Aside::Left(by) | Aside::Right(by) => by,
+            };
+            plan.viewing.aside = [Aside::Straight, Aside::Left(by), Aside::Right(by)][index];
+        }
+        ["viewing", "reflection"] => plan.viewing.reflection = index == 0,
         ["viewing", "light"] => plan.viewing.light = if index == 0 { LightOf::Day } else { LightOf::Evening },
         ["fixtures", "add"] => add_fixture(plan, FixtureKind::ALL[index])?,
         ["fixture", number, part] => {

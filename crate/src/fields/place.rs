@@ -23,11 +23,16 @@ pub(super) fn lengths<'a>(plan: &'a mut Plan, path: &[&str]) -> Option<(Vec<&'a 
         ["wall", "skirting"] => (vec![&mut plan.wall.skirting], Piece),
         ["viewing", "distance"] => (vec![&mut plan.viewing.distance], Room),
         ["viewing", "eye_level"] => (vec![&mut plan.viewing.eye_level], Piece),
+        ["viewing", "aside"] => match &mut plan.viewing.aside {
+            Aside::Left(by) | Aside::Right(by) => (vec![by], Room),
+            Aside::Straight => return None,
+        },
         ["fixture", index, part] => {
             let fixture = plan.fixtures.get_mut(index.parse::<usize>().ok()?)?;
             match (*part, &mut fixture.across) {
                 ("width", _) => (vec![&mut fixture.size.width], Room),
                 ("height", _) => (vec![&mut fixture.size.height], Piece),
+                ("depth", _) if fixture.kind.has_depth() => (vec![&mut fixture.depth], Piece),
                 ("from_floor", _) => (vec![&mut fixture.from_floor], Piece),
                 ("distance", Across::FromLeft(x) | Across::FromRight(x)) => (vec![x], Room),
                 _ => return None,

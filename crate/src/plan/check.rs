@@ -11,6 +11,9 @@ pub(super) fn plan(plan: &Plan) -> Result<(), String> {
     size("the wall", plan.wall.size, limits::ROOM)?;
     within("the skirting", plan.wall.skirting, Length::ZERO, plan.wall.size.height)?;
     positive("the viewing distance", plan.viewing.distance, limits::ROOM)?;
+    if let Aside::Left(by) | Aside::Right(by) = plan.viewing.aside {
+        within("the viewer's way to the side", by, Length::ZERO, limits::ROOM)?;
+    }
     within("the eye level", plan.viewing.eye_level, Length::ZERO, limits::ROOM)?;
     names(plan.fixtures.iter().map(|fixture| fixture.name.as_str()), "fixture")?;
     names(plan.pictures.iter().map(|picture| picture.name.as_str()), "picture")?;
@@ -70,6 +73,7 @@ fn fixing(fixing: &Fixing) -> Result<(), String> {
 fn fixture(fixture: &Fixture) -> Result<(), String> {
     let what = format!("the {}", fixture.name);
     size(&what, fixture.size, limits::ROOM)?;
+    within(&format!("{what}'s depth"), fixture.depth, Length::ZERO, limits::ROOM)?;
     within(&format!("{what}'s height from the floor"), fixture.from_floor, Length::ZERO, limits::ROOM)?;
     match fixture.across {
         Across::Middle => Ok(()),

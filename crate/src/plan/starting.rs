@@ -16,12 +16,15 @@ impl Plan {
                 paint: Colour::hex(0xd5_dc_d6),
                 floor: Colour::hex(0xa5_83_63),
                 skirting: Length::inches(4),
+                finish: WallFinish::Smooth,
             },
             viewing: Viewing {
                 distance: Length::inches(108),
                 eye_level: Length::inches(57),
-                figure: false,
+                aside: Aside::Straight,
+                figure: None,
                 light: LightOf::Day,
+                reflection: false,
             },
             fixtures: vec![Fixture::starting(FixtureKind::Sofa)],
             pictures: Vec::new(),
@@ -201,28 +204,32 @@ impl Fixture {
         let plate = Size::new(Length::inches_ratio(11, 4), Length::inches_ratio(9, 2));
         let right = |inches| Across::FromRight(Length::inches(inches));
         let left = |inches| Across::FromLeft(Length::inches(inches));
-        let (size, from_floor, across) = match kind {
-            FixtureKind::Sofa => (Size::inches(84, 34), 0, Across::Middle),
-            FixtureKind::Sideboard => (Size::inches(60, 32), 0, Across::Middle),
-            FixtureKind::Bed => (Size::inches(62, 44), 0, Across::Middle),
-            FixtureKind::Table => (Size::inches(48, 30), 0, Across::Middle),
-            FixtureKind::Mantel => (Size::inches(60, 50), 0, Across::Middle),
-            FixtureKind::Radiator => (Size::inches(40, 24), 4, right(12)),
-            FixtureKind::Door => (Size::inches(30, 80), 0, right(6)),
-            FixtureKind::Window => (Size::inches(36, 48), 34, left(8)),
-            FixtureKind::Switch => (plate, 46, right(7)),
-            FixtureKind::Socket => (plate, 13, left(10)),
-            FixtureKind::Thermostat => (Size::inches(4, 4), 52, right(14)),
+        let (size, depth, from_floor, across) = match kind {
+            FixtureKind::Sofa => (Size::inches(84, 34), 36, 0, Across::Middle),
+            FixtureKind::Sideboard => (Size::inches(60, 32), 18, 0, Across::Middle),
+            FixtureKind::Bed => (Size::inches(62, 44), 82, 0, Across::Middle),
+            FixtureKind::Table => (Size::inches(48, 30), 18, 0, Across::Middle),
+            FixtureKind::Lamp => (Size::inches(16, 60), 16, 0, left(12)),
+            FixtureKind::Plant => (Size::inches(26, 48), 24, 0, right(8)),
+            FixtureKind::Mantel => (Size::inches(60, 50), 8, 0, Across::Middle),
+            FixtureKind::Radiator => (Size::inches(40, 24), 4, 4, right(12)),
+            FixtureKind::Door => (Size::inches(30, 80), 1, 0, right(6)),
+            FixtureKind::Window => (Size::inches(36, 48), 1, 34, left(8)),
+            FixtureKind::Switch => (plate, 0, 46, right(7)),
+            FixtureKind::Socket => (plate, 0, 13, left(10)),
+            FixtureKind::Thermostat => (Size::inches(4, 4), 1, 52, right(14)),
         };
         let relation = match kind {
             FixtureKind::Door
             | FixtureKind::Window
             | FixtureKind::Switch
             | FixtureKind::Socket
-            | FixtureKind::Thermostat => Relation::KeepClear,
+            | FixtureKind::Thermostat
+            | FixtureKind::Lamp
+            | FixtureKind::Plant => Relation::KeepClear,
             _ => Relation::HangAbove,
         };
-        let from_floor = Length::inches(from_floor);
-        Self { kind, name: kind.name().to_owned(), size, across, from_floor, relation }
+        let (from_floor, depth) = (Length::inches(from_floor), Length::inches(depth));
+        Self { kind, name: kind.name().to_owned(), size, depth, across, from_floor, relation }
     }
 }

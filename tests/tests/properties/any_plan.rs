@@ -245,11 +245,13 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
     ];
     let relation = select(vec![Relation::HangAbove, Relation::KeepClear]);
     let from_floor = within(Length::ZERO, limits::ROOM);
-    (select(FixtureKind::ALL.to_vec()), size(limits::ROOM), across, from_floor, relation).prop_map(
-        move |(kind, size, across, from_floor, relation)| Fixture {
+    let sizes = (size(limits::ROOM), within(Length::ZERO, limits::ROOM));
+    (select(FixtureKind::ALL.to_vec()), sizes, across, from_floor, relation).prop_map(
+        move |(kind, (size, depth), across, from_floor, relation)| Fixture {
             kind,
             name: name.clone(),
             size,
+            depth,
             across,
             from_floor,
             relation,
@@ -317,7 +319,12 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
     );
     counts.prop_flat_map(|(fixtures, pictures)| {
         let room = (size(limits::ROOM), any::<[bool; 3]>(), 0..=4_i64, colour(), colour());
-        let viewing = (positive(limits::ROOM), within(Length::ZERO, limits::ROOM));
+        let way = || within(Length::ZERO, limits::ROOM);
+        let aside =
+            prop_oneof![Just(Aside::Straight), way().prop_map(Aside::Left), way().prop_map(Aside::Right),];
+        let figure = select(vec![None, Some(Posture::Standing), Some(Posture::Seated)]);
+        let finish = select(vec![WallFinish::Smooth, WallFinish::Plaster]);
+        let viewing = (positive(limits::ROOM), within(Length::ZERO, limits::ROOM), aside, figure, finish);
         let split = (0..pictures.max(1), focus(), select(vec![Strips::Hidden, Strips::Kept]));
         let fixtures_made =
             names(fixtures).prop_flat_map(|names| names.into_iter().map(fixture).collect::<Vec<_>>());
@@ -344,18 +351,20 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
             let can_share = pieces.len() > 1
                 && pieces.iter().all(matted)
                 && !matches!(group.arrangement, Arrangement::Stepped(_));
-            let (title, room, (distance, eye_level), fixtures, pictures) = parts;
-            let (size, [metric, both, figure], quarters, paint, floor) = room;
+            let (title, room, (distance, eye_level, aside, figure, finish), fixtures, pictures) = parts;
+            let (size, [metric, both, reflection], quarters, paint, floor) = room;
             let first = if metric { System::Centimetres } else { System::Inches };
             let skirting = Length::from_ratio((size.height.units() * quarters).into(), 4, Mode::Down);
             Plan {
                 title,
                 units: Units { first, both },
-                wall: Wall { size, paint, floor, skirting },
+                wall: Wall { size, paint, floor, skirting, finish },
                 viewing: Viewing {
                     distance,
                     eye_level,
+                    aside,
                     figure,
+                    reflection,
                     light: if both { LightOf::Day } else { LightOf::Evening },
                 },
                 split: split.filter(|_| !pictures.is_empty()).map(|(picture, focus, strips)| Split {

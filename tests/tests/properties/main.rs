@@ -356,6 +356,10 @@ fn field_names(plan: &Plan) -> Vec<String> {
         "viewing.eye_level",
         "viewing.figure",
         "viewing.light",
+        "viewing.side",
+        "viewing.aside",
+        "viewing.reflection",
+        "wall.finish",
         "pieces.count",
         "pieces.share",
     ];

@@ -143,6 +143,26 @@ struct WallForm {
     /// Height of the skirting board.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     skirting: Option<Text>,
+    /// How it is finished under its paint; smooth when left out.
+    #[serde(default, skip_serializing_if = "WallFinishForm::is_smooth")]
+    finish: WallFinishForm,
+}
+
+#[derive(Clone, Copy, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+enum WallFinishForm {
+    /// Even under its paint.
+    #[default]
+    Smooth,
+    /// Put on by hand.
+    Plaster,
+}
+
+impl WallFinishForm {
+    fn is_smooth(&self) -> bool {
+        matches!(self, Self::Smooth)
+    }
 }
 
 /// An sRGB colour as `#rrggbb`.
@@ -159,12 +179,36 @@ struct ViewingForm {
     distance: Text,
     /// From the floor to the eye level.
     eye_level: Text,
-    /// Draw a standing figure for scale.
+    /// Where the viewer stands; before the middle of the group when left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    aside: Option<AsideForm>,
+    /// Draw a figure for scale.
     #[serde(default)]
     figure: bool,
+    /// The figure is seated.
+    #[serde(default, skip_serializing_if = "is_false")]
+    seated: bool,
+    /// The room is faintly mirrored in glass and acrylic.
+    #[serde(default, skip_serializing_if = "is_false")]
+    reflection: bool,
     /// By which light; day when left out.
     #[serde(default)]
     light: LightForm,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "as serde calls it")]
+fn is_false(value: &bool) -> bool {
+    !value
+}
+
+#[derive(Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+enum AsideForm {
+    /// To the left of the middle of the group, by so much.
+    Left(Text),
+    /// To its right.
+    Right(Text),
 }
 
 #[derive(Clone, Copy, Default, Serialize, Deserialize)]
@@ -186,6 +230,8 @@ enum KindForm {
     Sideboard,
     Bed,
     Table,
+    Lamp,
+    Plant,
     Mantel,
     Radiator,
     Door,
@@ -196,11 +242,13 @@ enum KindForm {
 }
 
 /// Every kind beside its form.
-const KINDS: [(KindForm, FixtureKind); 11] = [
+const KINDS: [(KindForm, FixtureKind); 13] = [
     (KindForm::Sofa, FixtureKind::Sofa),
     (KindForm::Sideboard, FixtureKind::Sideboard),
     (KindForm::Bed, FixtureKind::Bed),
     (KindForm::Table, FixtureKind::Table),
+    (KindForm::Lamp, FixtureKind::Lamp),
+    (KindForm::Plant, FixtureKind::Plant),
     (KindForm::Mantel, FixtureKind::Mantel),
     (KindForm::Radiator, FixtureKind::Radiator),
     (KindForm::Door, FixtureKind::Door),
@@ -243,6 +291,9 @@ struct FixtureForm {
     /// Width and height; the usual size of its kind when left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     size: Option<SizeForm>,
+    /// From the wall to its front; the usual depth of its kind when left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    depth: Option<Text>,
     /// Where it is along the wall.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     across: Option<AcrossForm>,

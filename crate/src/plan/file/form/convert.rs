@@ -108,13 +108,31 @@ impl PlanForm {
                     self.wall.skirting.as_ref(),
                     starting.wall.skirting,
                 )?,
+                finish: match self.wall.finish {
+                    WallFinishForm::Smooth => WallFinish::Smooth,
+                    WallFinishForm::Plaster => WallFinish::Plaster,
+                },
             },
             viewing: match self.viewing {
                 None => starting.viewing,
                 Some(form) => Viewing {
                     distance: reader.length("the viewing distance", &form.distance)?,
                     eye_level: reader.length("the eye level", &form.eye_level)?,
-                    figure: form.figure,
+                    aside: match form.aside {
+                        None => Aside::Straight,
+                        Some(AsideForm::Left(by)) => {
+                            Aside::Left(reader.length("the viewer's way to the side", &by)?)
+                        }
+                        Some(AsideForm::Right(by)) => {
+                            Aside::Right(reader.length("the viewer's way to the side", &by)?)
+                        }
+                    },
+                    figure: match (form.figure, form.seated) {
+                        (false, _) => None,
+                        (true, false) => Some(Posture::Standing),
+                        (true, true) => Some(Posture::Seated),
+                    },
+                    reflection: form.reflection,
                     light: match form.light {
                         LightForm::Day => LightOf::Day,
                         LightForm::Evening => LightOf::Evening,
@@ -155,11 +173,22 @@ impl PlanForm {
                 paint: ColourForm::of(plan.wall.paint),
                 floor: ColourForm::of(plan.wall.floor),
                 skirting: Some(Text::of(plan.wall.skirting)),
+                finish: match plan.wall.finish {
+                    WallFinish::Smooth => WallFinishForm::Smooth,
+                    WallFinish::Plaster => WallFinishForm::Plaster,
+                },
             },
             viewing: Some(ViewingForm {
                 distance: Text::of(plan.viewing.distance),
                 eye_level: Text::of(plan.viewing.eye_level),
-                figure: plan.viewing.figure,
+                aside: match plan.viewing.aside {
+                    Aside::Straight => None,
+                    Aside::Left(by) => Some(AsideForm::Left(Text::of(by))),
+                    Aside::Right(by) => Some(AsideForm::Right(Text::of(by))),
+                },
+                figure: plan.viewing.figure.is_some(),
+                seated: plan.viewing.figure == Some(Posture::Seated),
+                reflection: plan.viewing.reflection,
                 light: match plan.viewing.light {
                     LightOf::Day => LightForm::Day,
                     LightOf::Evening => LightForm::Evening,
@@ -244,6 +273,7 @@ impl FixtureForm {
                 None => usual.size,
                 Some(size) => reader.size(&name, size)?,
             },
+            depth: reader.length_or(&name, self.depth.as_ref(), usual.depth)?,
             across: match &self.across {
                 None => usual.across,
                 Some(AcrossForm::Middle) => Across::Middle,
@@ -269,6 +299,7 @@ impl FixtureForm {
                 .map_or(KindForm::Sofa, |&(form, _)| form),
             name: Some(fixture.name.clone()),
             size: Some(size_of(fixture.size)),
+            depth: Some(Text::of(fixture.depth)),
             across: Some(match fixture.across {
                 Across::Middle => AcrossForm::Middle,
                 Across::FromLeft(x) => AcrossForm::FromLeft(Text::of(x)),
