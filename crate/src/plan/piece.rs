@@ -23,7 +23,7 @@ impl Focus {
 /// One thing that hangs.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Piece {
-    /// Which of [`Plan::pictures`] it shows; not used while the plan is split.
+    /// Which of [`Plan::pictures`](super::Plan::pictures) it shows; not used while the plan is split.
     pub picture: Option<usize>,
     /// What the crop keeps.
     pub focus: Focus,
