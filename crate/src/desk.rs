@@ -12,7 +12,7 @@ use crate::draw::{Copy, Drawing, Painter, Sheet, projection::Projection};
 use crate::fields::{self, FieldError, Kind};
 use crate::figures::Figures;
 use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
-use crate::resample::Raster;
+use crate::resample::{Pyramid, Raster};
 use crate::scene::section::{Section, section};
 use crate::scene::{Scene, scene};
 use crate::stock::Stock;
@@ -190,7 +190,7 @@ impl Desk {
         self.copies.insert(
             name.to_owned(),
             Copy {
-                raster,
+                pyramid: Pyramid::of(raster),
                 file_width_px: file_px.0.max(1),
                 file_height_px: file_px.1.max(1),
                 revision: self.revision,

@@ -17,7 +17,7 @@
 
 use crate::colour::Colour;
 use crate::plan::LightOf;
-use crate::resample::Raster;
+use crate::resample::Pyramid;
 use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece};
 use light::Lamp;
 use projection::Projection;
@@ -47,8 +47,8 @@ const MOST_SHEETS_A_PIECE: u64 = 4;
 /// A picture ready to be drawn: a copy, perhaps reduced, of the file that the plan names.
 #[derive(Clone, Debug)]
 pub struct Copy {
-    /// The pixels.
-    pub raster: Raster,
+    /// The pixels, at several sizes.
+    pub pyramid: Pyramid,
     /// Width of the file in pixels, which crops are measured in.
     pub file_width_px: u32,
     /// Height of the file in pixels.

@@ -1,5 +1,8 @@
 //! Pictures and their scaling: linear light, a Lanczos filter of three lobes, any part of a picture to any size.
 //!
+//! A [`Pyramid`] keeps a picture at a half, a quarter and so on, so that scaling it costs by the size of the result and not by
+//! that of the picture.
+//!
 //! The filter is widened by the ratio of reduction, so that nothing finer than a pixel of the result is left to alias
 //! (C. E. Duchon, "Lanczos Filtering in One and Two Dimensions", J. Applied Meteorology 18, 1979).
 //!
@@ -12,6 +15,9 @@
 
 use crate::colour::{decode_table, encode};
 use std::ops::Range;
+
+mod pyramid;
+pub use pyramid::Pyramid;
 
 /// Pixels of a picture: sRGB, four bytes each, opaque, upright, from the upper left corner.
 ///
@@ -79,75 +85,135 @@ impl Part {
     }
 }
 
-/// Scales a part of a picture to `width_px` × `height_px` pixels, both held to at least one.
-///
-/// Row by row: first the rows that a row of the result is made of are summed, in linear light, which is the larger part of
-/// the work and runs along memory; then that one row is narrowed. Only the rows under the filter are held.
+/// Scales a part of a picture to `width_px` × `height_px` pixels, both held to at least one, from the pixels themselves. A
+/// picture that is scaled again and again has a [`Pyramid`].
 #[must_use]
 pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> Raster {
-    let (width_px, height_px) = (width_px.max(1), height_px.max(1));
-    let across = Taps::new(part.left, part.width, raster.width_px, width_px);
-    let down = Taps::new(part.top, part.height, raster.height_px, height_px);
-    let first_column = across.first.iter().copied().min().unwrap_or(0);
-    let last_column = across.first.iter().map(|first| first + across.count).max().unwrap_or(0);
-    let mut rows = LightRows::new(raster, first_column..last_column, down.count);
-    let mut sum = vec![0.0_f32; (last_column - first_column) * CHANNELS];
+    scaled(raster, part, width_px.max(1), height_px.max(1))
+}
+
+fn scaled(source: &impl Rows, part: Part, width_px: u32, height_px: u32) -> Raster {
     let mut pixels = Vec::with_capacity(width_px as usize * height_px as usize * 4);
-    for row in 0..height_px as usize {
-        sum.fill(0.0);
-        for (offset, &weight) in down.weights(row).iter().enumerate() {
-            for (sum, light) in sum.iter_mut().zip(rows.row(down.first[row] + offset)) {
-                *sum += weight * light;
+    scale(source, part, (width_px, height_px), |row| {
+        for [red, green, blue, _] in row {
+            pixels.extend([encode(*red), encode(*green), encode(*blue), 255]);
+        }
+    });
+    Raster { width_px, height_px, pixels }
+}
+
+/// Red, green and blue in linear light, and a fourth place that makes a pixel as wide as a register.
+type Light = [f32; 4];
+
+/// Something with rows of pixels that can be had in linear light.
+trait Rows {
+    /// Pixels along a row, and rows.
+    fn size(&self) -> (u32, u32);
+    /// Part of a row in linear light.
+    fn read(&self, row: usize, columns: Range<usize>, light: &mut [Light]);
+}
+
+impl Rows for Raster {
+    fn size(&self) -> (u32, u32) {
+        (self.width_px, self.height_px)
+    }
+
+    fn read(&self, row: usize, columns: Range<usize>, light: &mut [Light]) {
+        let table = decode_table();
+        let bytes = &self.pixels[row * self.width_px as usize * 4..];
+        let bytes = &bytes[columns.start * 4..columns.end * 4];
+        for (light, pixel) in light.iter_mut().zip(bytes.as_chunks::<4>().0) {
+            for (light, &code) in light[..3].iter_mut().zip(pixel) {
+                *light = table[usize::from(code)];
             }
         }
-        for column in 0..width_px as usize {
-            let from = (across.first[column] - first_column) * CHANNELS;
-            let mut light = [0.0_f32; CHANNELS];
-            for (&weight, pixel) in across.weights(column).iter().zip(sum[from..].chunks_exact(CHANNELS)) {
+    }
+}
+
+/// Scales a part of a source and hands over the rows of the result, one after the other.
+///
+/// First the rows that a row of the result is made of are summed, which runs along memory; then that one row is narrowed.
+/// Only the rows under the filter are held.
+fn scale(
+    source: &impl Rows,
+    part: Part,
+    (width_px, height_px): (u32, u32),
+    mut finished: impl FnMut(&[Light]),
+) {
+    let (source_width, source_height) = source.size();
+    let across = Taps::new(part.left, part.width, source_width, width_px);
+    let down = Taps::new(part.top, part.height, source_height, height_px);
+    let first_column = across.first.iter().copied().min().unwrap_or(0);
+    let last_column = across.first.iter().map(|first| first + across.count).max().unwrap_or(0);
+    let mut rows = HeldRows::new(source, first_column..last_column, down.count);
+    let mut sum = vec![[0.0_f32; 4]; last_column - first_column];
+    let mut result = vec![[0.0_f32; 4]; width_px as usize];
+    for row in 0..height_px as usize {
+        sum.fill([0.0; 4]);
+        let (first, weights) = (down.first[row], down.weights(row));
+        (first..first + weights.len()).for_each(|row| rows.hold(row));
+        add_rows(&mut sum, first, weights, &rows);
+        for (column, light) in result.iter_mut().enumerate() {
+            let from = across.first[column] - first_column;
+            *light = [0.0; 4];
+            for (&weight, pixel) in across.weights(column).iter().zip(&sum[from..]) {
                 for (light, &value) in light.iter_mut().zip(pixel) {
                     *light += weight * value;
                 }
             }
-            let [red, green, blue] = light.map(encode);
-            pixels.extend([red, green, blue, 255]);
+        }
+        finished(&result);
+    }
+}
+
+/// Adds weighted rows, four at a time so that the sum is loaded and stored less often.
+fn add_rows(sum: &mut [Light], first: usize, weights: &[f32], rows: &HeldRows<'_, impl Rows>) {
+    let (fours, rest) = weights.as_chunks::<4>();
+    for (index, &[a, b, c, d]) in fours.iter().enumerate() {
+        let row = |offset: usize| rows.row(first + index * 4 + offset).as_flattened();
+        let (one, two, three, four) = (row(0), row(1), row(2), row(3));
+        let sum = sum.as_flattened_mut();
+        let length = sum.len();
+        let (one, two, three, four) = (&one[..length], &two[..length], &three[..length], &four[..length]);
+        for (at, sum) in sum.iter_mut().enumerate() {
+            *sum += a * one[at] + b * two[at] + (c * three[at] + d * four[at]);
         }
     }
-    Raster { width_px, height_px, pixels }
+    for (offset, &weight) in rest.iter().enumerate() {
+        let row = rows.row(first + fours.len() * 4 + offset).as_flattened();
+        for (sum, &value) in sum.as_flattened_mut().iter_mut().zip(row) {
+            *sum += weight * value;
+        }
+    }
 }
 
-/// Red, green and blue.
-const CHANNELS: usize = 3;
-
-/// The last few rows of a picture in linear light, between two columns. Rows are asked for in rising order, but for the few
+/// The last few rows of a source in linear light, between two columns. Rows are asked for in rising order, but for the few
 /// that one filter spans.
-struct LightRows<'a> {
-    raster: &'a Raster,
+struct HeldRows<'a, R> {
+    source: &'a R,
     columns: Range<usize>,
     /// Place `row % len` holds a row, once it was asked for.
-    held: Vec<(Option<usize>, Vec<f32>)>,
+    held: Vec<(Option<usize>, Vec<Light>)>,
 }
 
-impl<'a> LightRows<'a> {
-    fn new(raster: &'a Raster, columns: Range<usize>, count: usize) -> Self {
-        let row = vec![0.0; columns.len() * CHANNELS];
-        Self { raster, columns, held: vec![(None, row); count] }
+impl<'a, R: Rows> HeldRows<'a, R> {
+    fn new(source: &'a R, columns: Range<usize>, count: usize) -> Self {
+        let row = vec![[0.0; 4]; columns.len()];
+        Self { source, columns, held: vec![(None, row); count] }
     }
 
-    fn row(&mut self, row: usize) -> &[f32] {
+    fn hold(&mut self, row: usize) {
         let place = row % self.held.len();
         let (known, light) = &mut self.held[place];
         if *known != Some(row) {
-            let table = decode_table();
-            let bytes = &self.raster.pixels[row * self.raster.width_px as usize * 4..];
-            let bytes = &bytes[self.columns.start * 4..self.columns.end * 4];
-            for (light, pixel) in light.chunks_exact_mut(CHANNELS).zip(bytes.chunks_exact(4)) {
-                for (light, &code) in light.iter_mut().zip(pixel) {
-                    *light = table[usize::from(code)];
-                }
-            }
+            self.source.read(row, self.columns.clone(), light);
             *known = Some(row);
         }
-        &self.held[place].1
+    }
+
+    /// A row that is held.
+    fn row(&self, row: usize) -> &[Light] {
+        &self.held[row % self.held.len()].1
     }
 }
 

@@ -13,7 +13,7 @@ use overmantel::plan::{
     GroupAcross, GroupUp, Mat, OpeningRule, Paper, Picture, Piece, Plan, Split, Strips, Surround, Wall,
     WallFinish,
 };
-use overmantel::resample::Raster;
+use overmantel::resample::{Pyramid, Raster};
 use overmantel::scene::scene;
 
 /// What the colours of these tests stand for. Light and shadow change how bright a place is, and not which colour it has.
@@ -59,7 +59,7 @@ impl Drawn {
             .iter()
             .zip(rasters)
             .map(|(picture, raster)| Copy {
-                raster: raster.clone(),
+                pyramid: Pyramid::of(raster.clone()),
                 file_width_px: picture.width_px,
                 file_height_px: picture.height_px,
                 revision: 1,

@@ -7,7 +7,7 @@ use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
 use crate::length::Length;
 use crate::print::{Exact, Source};
-use crate::resample::{Part, Raster, resample};
+use crate::resample::{Part, Pyramid};
 use crate::scene::{Layer, ScenicPiece};
 use tiny_skia::{Pixmap, PixmapMut};
 
@@ -117,18 +117,18 @@ fn flat(canvas: &mut PixmapMut<'_>, at: Edges, colour: Colour) {
     brush::rect(canvas, at.left, at.top, at.right - at.left, at.bottom - at.top, colour);
 }
 
-fn part_of<'a>((index, source): (usize, Source), copies: &[Option<&'a Copy>]) -> Option<(&'a Raster, Part)> {
+fn part_of<'a>((index, source): (usize, Source), copies: &[Option<&'a Copy>]) -> Option<(&'a Pyramid, Part)> {
     let copy = copies.get(index).copied().flatten()?;
     // The copy may be smaller than the file in which the crop is measured.
-    let across = f64::from(copy.raster.width_px()) / f64::from(copy.file_width_px.max(1));
-    let down = f64::from(copy.raster.height_px()) / f64::from(copy.file_height_px.max(1));
+    let across = f64::from(copy.pyramid.raster().width_px()) / f64::from(copy.file_width_px.max(1));
+    let down = f64::from(copy.pyramid.raster().height_px()) / f64::from(copy.file_height_px.max(1));
     let part = Part {
         left: real(source.left) * across,
         top: real(source.top) * down,
         width: real(source.width) * across,
         height: real(source.height) * down,
     };
-    Some((&copy.raster, part))
+    Some((&copy.pyramid, part))
 }
 
 #[expect(clippy::cast_precision_loss, reason = "an edge: pixels of a picture keep 53 bits")]
@@ -138,15 +138,15 @@ fn real(value: Exact) -> f64 {
     whole.to_integer() as f64 + *rest.numer() as f64 / *rest.denom() as f64
 }
 
-fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Raster, Part)>) {
-    let Some((raster, part)) = shown else {
+fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Pyramid, Part)>) {
+    let Some((pyramid, part)) = shown else {
         flat(canvas, at, TONED);
         return;
     };
     let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
     let (left, top) = (whole(at.left), whole(at.top));
     let (width, height) = (whole(at.right).max(left + 1) - left, whole(at.bottom).max(top + 1) - top);
-    let scaled = resample(raster, part, width, height);
+    let scaled = pyramid.scaled(part, width, height);
     let stride = canvas.width() as usize;
     let columns = (width as usize).min(stride.saturating_sub(left as usize));
     let rows = canvas.height().saturating_sub(top).min(height) as usize;

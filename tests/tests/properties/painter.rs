@@ -4,7 +4,7 @@ use super::any_plan::{any_plan, focus};
 use overmantel::draw::{Copy, Painter, Sheet, Theme};
 use overmantel::figures::Figures;
 use overmantel::plan::{Arrangement, Group, GroupAcross, GroupUp, Plan, file};
-use overmantel::resample::Raster;
+use overmantel::resample::{Pyramid, Raster};
 use overmantel::scene::scene;
 use proptest::collection::vec;
 use proptest::prelude::*;
@@ -25,7 +25,7 @@ fn any_sheet() -> impl Strategy<Value = Sheet> {
 fn copy(tint: u8) -> Copy {
     let pixels: Vec<u8> = (0..=u8::MAX).flat_map(|code| [code, tint, 255 - code, 255]).collect();
     let raster = Raster::new(16, 16, pixels).unwrap_or_else(|| panic!("16 × 16"));
-    Copy { raster, file_width_px: 4000, file_height_px: 3000, revision: tint.into() }
+    Copy { pyramid: Pyramid::of(raster), file_width_px: 4000, file_height_px: 3000, revision: tint.into() }
 }
 
 /// Draws with a painter that may have drawn before, and with a new one.

@@ -5,7 +5,7 @@ use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
 use overmantel::draw::{Copy, MOST_SIDE_PX, Painter, Sheet, Theme, projection::Projection};
 use overmantel::figures::Figures;
 use overmantel::plan::Picture;
-use overmantel::resample::{Part, Raster, resample};
+use overmantel::resample::{Part, Pyramid, Raster, resample};
 use overmantel::scene::scene;
 use std::fs::File;
 use std::io::BufWriter;
@@ -111,7 +111,12 @@ fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
     } else {
         raster
     };
-    Ok(Copy { raster, file_width_px: picture.width_px, file_height_px: picture.height_px, revision: 1 })
+    Ok(Copy {
+        pyramid: Pyramid::of(raster),
+        file_width_px: picture.width_px,
+        file_height_px: picture.height_px,
+        revision: 1,
+    })
 }
 
 /// Lays transparent pixels over white paper, in linear light.
