@@ -96,9 +96,11 @@ static DECODED: LazyLock<[f32; 256]> = LazyLock::new(|| {
 
 /// Steps of the table from light to code: fine enough that every code decodes and encodes back to itself.
 const STEPS: usize = 1 << 14;
+/// The same, for reckoning.
+const STEPS_WHOLE: i32 = 1 << 14;
 
 /// For each step of light the nearest code: the next code begins half a code further on.
-static ENCODED: LazyLock<Box<[u8]>> = LazyLock::new(|| {
+static ENCODED: LazyLock<Box<[u8; STEPS + 1]>> = LazyLock::new(|| {
     let mut codes = Vec::with_capacity(STEPS + 1);
     for code in 0..=u8::MAX {
         let end = if code == u8::MAX { 2.0 } else { to_light((f64::from(code) + 0.5) / 255.0) };
@@ -107,7 +109,7 @@ static ENCODED: LazyLock<Box<[u8]>> = LazyLock::new(|| {
             codes.push(code);
         }
     }
-    codes.into_boxed_slice()
+    codes.try_into().unwrap_or_else(|_| Box::new([0; STEPS + 1]))
 });
 
 /// The linear light, from 0 to 1, of an sRGB code (IEC 61966-2-1).
@@ -119,11 +121,36 @@ pub fn decode(code: u8) -> f32 {
 /// The sRGB code nearest to a linear light; light beyond 0 to 1 is held there (IEC 61966-2-1).
 #[must_use]
 pub fn encode(light: f32) -> u8 {
-    #[expect(clippy::cast_precision_loss, reason = "16384")]
-    let step = light.clamp(0.0, 1.0) * STEPS as f32 + 0.5;
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held between 0 and 1 above")]
-    let step = step as usize;
-    ENCODED[step.min(STEPS)]
+    Encoder::new().code(light)
+}
+
+/// The table behind [`encode`], for loops over many pixels.
+#[derive(Clone, Copy, Debug)]
+pub struct Encoder(&'static [u8; STEPS + 1]);
+
+impl Encoder {
+    /// The table.
+    #[must_use]
+    pub fn new() -> Self {
+        Self(&ENCODED)
+    }
+
+    /// The code nearest to a linear light, as [`encode`] gives it.
+    #[must_use]
+    pub fn code(self, light: f32) -> u8 {
+        #[expect(clippy::cast_precision_loss, reason = "16384")]
+        let step = light * STEPS as f32 + 0.5;
+        // The cast holds what is out of range at its ends, and what is no number at nothing.
+        #[expect(clippy::cast_possible_truncation, reason = "saturates")]
+        let step = (step as i32).clamp(0, STEPS_WHOLE).cast_unsigned() as usize;
+        self.0[step.min(STEPS)]
+    }
+}
+
+impl Default for Encoder {
+    fn default() -> Self {
+        Self::new()
+    }
 }
 
 /// The table behind [`decode`], for loops over many pixels.

@@ -13,8 +13,9 @@
 //! assert_eq!(grey.pixels()[..3], [188, 188, 188], "half of the light, not half of the code");
 //! ```
 
-use crate::colour::{decode_table, encode};
+use crate::colour::{Encoder, decode_table};
 use std::ops::Range;
+use std::sync::LazyLock;
 
 mod pyramid;
 pub use pyramid::Pyramid;
@@ -94,10 +95,11 @@ pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> R
 
 fn scaled(source: &impl Rows, part: Part, width_px: u32, height_px: u32) -> Raster {
     let mut pixels = Vec::with_capacity(width_px as usize * height_px as usize * 4);
+    let encoder = Encoder::new();
     scale(source, part, (width_px, height_px), |row| {
-        for [red, green, blue, _] in row {
-            pixels.extend([encode(*red), encode(*green), encode(*blue), 255]);
-        }
+        pixels.extend(row.iter().flat_map(|[red, green, blue, _]| {
+            [encoder.code(*red), encoder.code(*green), encoder.code(*blue), 255]
+        }));
     });
     Raster { width_px, height_px, pixels }
 }
@@ -155,15 +157,30 @@ fn scale(
         add_rows(&mut sum, first, weights, &rows);
         for (column, light) in result.iter_mut().enumerate() {
             let from = across.first[column] - first_column;
-            *light = [0.0; 4];
-            for (&weight, pixel) in across.weights(column).iter().zip(&sum[from..]) {
-                for (light, &value) in light.iter_mut().zip(pixel) {
-                    *light += weight * value;
-                }
-            }
+            *light = weighted(across.weights(column), &sum[from..]);
         }
         finished(&result);
     }
+}
+
+/// A weighted sum of pixels, as two sums in turn so that one need not wait for the other.
+fn weighted(weights: &[f32], pixels: &[Light]) -> Light {
+    let pixels = &pixels[..weights.len()];
+    let (mut one, mut other) = ([0.0_f32; 4], [0.0_f32; 4]);
+    let (pairs, rest) = weights.as_chunks::<2>();
+    let (pixel_pairs, pixel_rest) = pixels.as_chunks::<2>();
+    for ([a, b], [left, right]) in pairs.iter().zip(pixel_pairs) {
+        for channel in 0..4 {
+            one[channel] += a * left[channel];
+            other[channel] += b * right[channel];
+        }
+    }
+    for (weight, pixel) in rest.iter().zip(pixel_rest) {
+        for channel in 0..4 {
+            one[channel] += weight * pixel[channel];
+        }
+    }
+    std::array::from_fn(|channel| one[channel] + other[channel])
 }
 
 /// Adds weighted rows, four at a time so that the sum is loaded and stored less often.
@@ -226,7 +243,7 @@ struct Taps {
 
 impl Taps {
     fn new(start: f64, span: f64, source_px: u32, result_px: u32) -> Self {
-        const LOBES: f64 = 3.0;
+        let kernel = &*KERNEL;
         let source = source_px as usize;
         let ratio = span / f64::from(result_px);
         let widened = ratio.max(1.0);
@@ -240,7 +257,7 @@ impl Taps {
                 .map(|pixel| {
                     #[expect(clippy::cast_precision_loss, reason = "at most 200,000 pixels")]
                     let pixel = pixel as f64;
-                    lanczos((pixel + 0.5 - centre) / widened, LOBES)
+                    kernel.at((pixel + 0.5 - centre) / widened)
                 })
                 .collect();
             let sum: f64 = shares.iter().sum();
@@ -265,6 +282,31 @@ impl Taps {
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates; callers clamp")]
 fn whole(value: f64) -> usize {
     value as usize
+}
+
+/// Lobes of the filter on each side.
+const LOBES: f64 = 3.0;
+
+/// The filter, at so many places to the lobe; between them it is taken as straight, which is off by less than a millionth.
+struct Kernel(Vec<f64>);
+
+const PLACES: usize = 1024;
+/// The same, for reckoning.
+const PLACES_REAL: f64 = 1024.0;
+
+static KERNEL: LazyLock<Kernel> = LazyLock::new(|| {
+    #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+    Kernel((0..=PLACES * 3 + 1).map(|place| lanczos(place as f64 / PLACES_REAL, LOBES)).collect())
+});
+
+impl Kernel {
+    fn at(&self, x: f64) -> f64 {
+        let place = x.abs().min(LOBES) * PLACES_REAL;
+        let index = whole(place).min(PLACES * 3);
+        #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+        let share = place - index as f64;
+        self.0[index] * (1.0 - share) + self.0[index + 1] * share
+    }
 }
 
 fn lanczos(x: f64, lobes: f64) -> f64 {

@@ -154,7 +154,7 @@ fn the_form_is_held_by_schema_and_reader() {
         "/wall/colour",
         json!("#ffffff"),
         &unread(
-            "wall, colour: \"colour\" is not known here; known are \"size\", \"paint\", \"floor\", \"skirting\"",
+            "wall, colour: \"colour\" is not known here; known are \"size\", \"paint\", \"floor\", \"skirting\", \"finish\"",
         ),
     );
     check(

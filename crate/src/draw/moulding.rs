@@ -25,6 +25,9 @@ struct Face {
     slopes: Vec<f32>,
 }
 
+/// Light and gloss at so many places across the face of each rail, for pixels of the width that they have.
+struct Lit([Vec<(f32, f32)>; 4]);
+
 const PLACES: usize = 64;
 /// The same, for reckoning.
 const PLACES_REAL: f32 = 64.0;
@@ -53,19 +56,42 @@ impl Face {
 
     /// The mean slope between two places across the face: what a pixel of that width shows.
     fn slope(&self, from: f32, to: f32) -> f32 {
-        let index = |share: f32| {
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "held within the places"
-            )]
-            let index = (share.clamp(0.0, 1.0) * PLACES_REAL) as usize;
-            index.min(PLACES - 1)
-        };
-        let (first, last) = (index(from), index(to));
+        let (first, last) = (place_of(from), place_of(to));
         let places = &self.slopes[first..=last];
         places.iter().sum::<f32>() / pixels(u32::try_from(places.len()).unwrap_or(1))
     }
+}
+
+impl Lit {
+    fn of(face: &Face, widths: [f32; 4], look: &Look, lamp: &Lamp) -> Self {
+        let (sharpness, strength) = match look.surface {
+            Surface::Grain => (4, 0.03),
+            Surface::Paint => (4, 0.05),
+            Surface::Metal => (3, 0.2),
+            Surface::Gilt => (3, 0.22),
+        };
+        Self(std::array::from_fn(|side| {
+            let half = 0.5 / widths[side];
+            let at = |place| {
+                let share = place_share(place);
+                let slope = face.slope(share - half, share + half);
+                let (right, down) = [(slope, 0.0), (0.0, slope), (-slope, 0.0), (0.0, -slope)][side];
+                (lamp.on_slope(right, down), lamp.gloss(right, down, sharpness) * strength)
+            };
+            (0..PLACES).map(at).collect()
+        }))
+    }
+
+    fn at(&self, side: usize, share: f32) -> (f32, f32) {
+        self.0[side][place_of(share)]
+    }
+}
+
+/// The place that a share of the width falls in.
+fn place_of(share: f32) -> usize {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within the places")]
+    let place = (share.clamp(0.0, 1.0) * PLACES_REAL) as usize;
+    place.min(PLACES - 1)
 }
 
 fn place_share(place: usize) -> f32 {
@@ -95,6 +121,7 @@ pub(super) fn draw(
         outer.bottom - inner.bottom,
     ]
     .map(|width| width.max(0.01));
+    let lit = Lit::of(&face, widths, look, lamp);
     let (columns, rows) = (canvas.width(), canvas.height());
     let overlap = |from: f32, low: f32, high: f32| ((from + 1.0).min(high) - from.max(low)).clamp(0.0, 1.0);
     let data = canvas.data_mut();
@@ -121,22 +148,17 @@ pub(super) fn draw(
                 }
             }
             let (share, width) = (shares[side], widths[side]);
-            let slope = face.slope(share - 0.5 / width, share + 0.5 / width);
-            let (right, down) = [(slope, 0.0), (0.0, slope), (-slope, 0.0), (0.0, -slope)][side];
             let along = (if side % 2 == 0 { y } else { x }) / scale;
             let across = share * width / scale;
             let seed = look.seed.wrapping_mul(4).wrapping_add(u32::try_from(side).unwrap_or(0));
-            let (texture, gloss) = match look.surface {
-                Surface::Grain => {
-                    (texture::grain(along, across, scale, seed), lamp.gloss(right, down, 4) * 0.03)
-                }
-                Surface::Paint => (texture::paint(along, across, seed), lamp.gloss(right, down, 4) * 0.05),
-                Surface::Metal => {
-                    (texture::brushed(along, across, scale, seed), lamp.gloss(right, down, 3) * 0.2)
-                }
-                Surface::Gilt => (texture::leaf(along, across, seed), lamp.gloss(right, down, 3) * 0.22),
+            let texture = match look.surface {
+                Surface::Grain => texture::grain(along, across, scale, seed),
+                Surface::Paint => texture::paint(along, across, seed),
+                Surface::Metal => texture::brushed(along, across, scale, seed),
+                Surface::Gilt => texture::leaf(along, across, seed),
             };
-            let light = lamp.on_slope(right, down) * texture;
+            let (light, gloss) = lit.at(side, share);
+            let light = light * texture;
             let at = (row as usize * columns as usize + column as usize) * 4;
             for (channel, &own) in data[at..at + 3].iter_mut().zip(&base) {
                 // Metal and leaf mirror in their own colour, paint and wax in white.

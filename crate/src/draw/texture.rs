@@ -27,14 +27,22 @@ pub(super) fn noise(x: f32, y: f32, seed: u32) -> f32 {
     upper * (1.0 - down) + lower * down
 }
 
+/// Of what is seen less than this nothing is worked out.
+const LEAST_SEEN: f32 = 0.15;
+
 /// The grain of wood: how light it is at a place along the rail and across it, in inches, around 1. `scale` is in pixels to
 /// the inch: what is finer than a pixel is left out.
 pub(super) fn grain(along: f32, across: f32, scale: f32, seed: u32) -> f32 {
     let seen = |to_the_inch: f32| (scale / to_the_inch / 2.0).min(1.0);
     let bands = noise(along * 0.45, across * 9.0 + noise(along * 0.3, across, seed ^ 7) * 2.5, seed) - 0.5;
-    let fibres = noise(along * 2.2, across * 44.0, seed ^ 0x51) - 0.5;
-    let pores = (noise(along * 5.0, across * 90.0, seed ^ 0xa3) - 0.72).max(0.0);
-    1.0 + bands * 0.34 * seen(9.0) + fibres * 0.2 * seen(44.0) - pores * 0.9 * seen(90.0)
+    let mut light = 1.0 + bands * 0.34 * seen(9.0);
+    if seen(44.0) > LEAST_SEEN {
+        light += (noise(along * 2.2, across * 44.0, seed ^ 0x51) - 0.5) * 0.2 * seen(44.0);
+    }
+    if seen(90.0) > LEAST_SEEN {
+        light -= (noise(along * 5.0, across * 90.0, seed ^ 0xa3) - 0.72).max(0.0) * 0.9 * seen(90.0);
+    }
+    light
 }
 
 /// Brushed metal: fine lines along the rail.

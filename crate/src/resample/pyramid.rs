@@ -5,7 +5,7 @@ use std::ops::Range;
 
 /// A picture with its reductions, each made once from the one before by the same filter, in linear light of 16 bits.
 ///
-/// A part is then scaled from the smallest reduction that still has [`SPARE`] times the pixels of the result.
+/// A part is then scaled from the smallest reduction that still has this spare times the pixels of the result.
 ///
 /// ```
 /// use overmantel::resample::{Part, Pyramid, Raster, resample};
@@ -21,7 +21,7 @@ pub struct Pyramid {
 
 /// How many pixels a reduction has at least for one of the result, along each axis. More would cost more, and fewer would let the
 /// filter of the reduction be seen in that of the result.
-pub const SPARE: f64 = 2.0;
+pub(super) const SPARE: f64 = 1.5;
 
 /// Below so many pixels on the shorter side there is nothing to be gained.
 const LEAST_SIDE_PX: u32 = 32;
