@@ -24,12 +24,14 @@ use projection::Projection;
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
 mod brush;
+pub mod camera;
 mod corner;
 mod furniture;
 mod lettering;
 mod light;
 mod lines;
 mod moulding;
+mod oblique;
 mod piece;
 pub mod projection;
 mod room;
@@ -70,8 +72,20 @@ pub struct Sheet {
     pub theme: Theme,
     /// Whether dimension lines, centre lines and the scale bar are drawn. Default: yes.
     pub lines: bool,
+    /// Which view is drawn. Default: the elevation.
+    pub view: View,
     /// The field whose dimension is chosen, drawn in red. Default: none.
     pub chosen: Option<String>,
+}
+
+/// From where the room is seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum View {
+    /// The wall as an architect draws it: every length along it and up it true to scale.
+    #[default]
+    Elevation,
+    /// From the viewer's place, in perspective; without dimension lines.
+    Oblique,
 }
 
 impl Sheet {
@@ -84,6 +98,7 @@ impl Sheet {
             pixel_ratio: 1.0,
             theme: Theme::LIGHT,
             lines: true,
+            view: View::Elevation,
             chosen: None,
         }
     }
@@ -205,7 +220,7 @@ struct PieceKey {
     /// Whether it is far larger than the sheet, and has no picture of its own.
     is_toned: bool,
     scale: f32,
-    light: LightOf,
+    lamp: Lamp,
     revisions: Vec<u64>,
 }
 
@@ -213,14 +228,12 @@ impl Painter {
     /// Draws a scene. `copies` has a place for each picture of the plan; a picture without a copy is a toned sheet.
     pub fn draw(&mut self, scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Drawing<'_> {
         let projection = Projection::fit(scene, sheet);
-        self.keep_room(scene, sheet, projection);
-        self.keep_pieces(scene, copies, sheet, projection);
-        let size = (sheet.width_px.clamp(1, MOST_SIDE_PX), sheet.height_px.clamp(1, MOST_SIDE_PX));
-        let fits = self.canvas.as_ref().is_some_and(|kept| (kept.width(), kept.height()) == size);
-        if !fits {
-            self.canvas = Pixmap::new(size.0, size.1);
-            self.touched = None;
+        if sheet.view == View::Oblique {
+            return self.draw_oblique(scene, copies, sheet, projection);
         }
+        self.keep_room(scene, sheet, projection);
+        self.keep_pieces(scene, copies, sheet, |_| projection.scale, Lamp::of(scene.light));
+        self.keep_canvas(sheet);
         let mut marks = Vec::new();
         if let (Some(canvas), Some((_, room))) = (self.canvas.as_mut(), self.room.as_ref()) {
             match self.touched.take() {
@@ -256,6 +269,40 @@ impl Painter {
         Drawing { pixels, marks, projection }
     }
 
+    fn draw_oblique(
+        &mut self,
+        scene: &Scene,
+        copies: &[Option<&Copy>],
+        sheet: &Sheet,
+        projection: Projection,
+    ) -> Drawing<'_> {
+        let lamp = Lamp::of(scene.light).white();
+        // Edges that are seen from the side need no hint of themselves on the front.
+        let mut scene = scene.clone();
+        for piece in &mut scene.pieces {
+            piece.layers.retain(|layer| !matches!(layer, crate::scene::Layer::Edge { .. }));
+        }
+        let scene = &scene;
+        self.keep_pieces(scene, copies, sheet, |piece| oblique::scale(piece, scene, sheet), lamp);
+        self.keep_canvas(sheet);
+        self.touched = None;
+        if let Some(canvas) = self.canvas.as_mut() {
+            let fronts: Vec<PixmapRef<'_>> =
+                self.pieces.iter().map(|(_, picture)| picture.as_ref()).collect();
+            oblique::draw(&mut canvas.as_mut(), scene, &fronts, copies, sheet);
+        }
+        let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
+        Drawing { pixels, marks: Vec::new(), projection }
+    }
+
+    fn keep_canvas(&mut self, sheet: &Sheet) {
+        let size = (sheet.width_px.clamp(1, MOST_SIDE_PX), sheet.height_px.clamp(1, MOST_SIDE_PX));
+        if self.canvas.as_ref().is_none_or(|kept| (kept.width(), kept.height()) != size) {
+            self.canvas = Pixmap::new(size.0, size.1);
+            self.touched = None;
+        }
+    }
+
     fn keep_room(&mut self, scene: &Scene, sheet: &Sheet, projection: Projection) {
         let key = RoomKey {
             wall: scene.wall.clone(),
@@ -283,18 +330,18 @@ impl Painter {
         scene: &Scene,
         copies: &[Option<&Copy>],
         sheet: &Sheet,
-        projection: Projection,
+        scale: impl Fn(&ScenicPiece) -> f32,
+        lamp: Lamp,
     ) {
         let mut kept = std::mem::take(&mut self.pieces);
         for stated in &scene.pieces {
-            let key = piece_key(stated, copies, sheet, projection, scene.light);
+            let key = piece_key(stated, copies, sheet, scale(stated), lamp);
             let same = kept.iter().position(|(known, _)| *known == key);
             let made = match same {
                 Some(index) => kept.swap_remove(index),
                 None => {
                     let size_px = if key.is_toned { (1, 1) } else { key.size_px };
-                    let lamp = Lamp::of(scene.light);
-                    let pixmap = piece::draw(stated, copies, size_px, projection.scale, &lamp);
+                    let pixmap = piece::draw(stated, copies, size_px, key.scale, &lamp);
                     (key, pixmap)
                 }
             };
@@ -307,10 +354,10 @@ fn piece_key(
     piece: &ScenicPiece,
     copies: &[Option<&Copy>],
     sheet: &Sheet,
-    projection: Projection,
-    light: LightOf,
+    scale: f32,
+    lamp: Lamp,
 ) -> PieceKey {
-    let size_px = projection.pixel_size(piece.outside.size);
+    let size_px = projection::pixel_size(piece.outside.size, scale);
     let pixels = |(width, height): (u32, u32)| u64::from(width) * u64::from(height);
     let revisions = piece
         .layers
@@ -326,8 +373,8 @@ fn piece_key(
         layers: piece.layers.clone(),
         size_px,
         is_toned: pixels(size_px) > MOST_SHEETS_A_PIECE * pixels((sheet.width_px, sheet.height_px)),
-        scale: projection.scale,
-        light,
+        scale,
+        lamp,
         revisions,
     }
 }

@@ -11,8 +11,8 @@ use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
 use crate::plan::{
-    FaceShape, Finish, FixtureKind, GroupUp, LightOf, Mat, Piece, Plan, Posture, Relation, Surface, System,
-    Wall,
+    Edge, FaceShape, Finish, FixtureKind, GroupUp, LightOf, Mat, Piece, Plan, Posture, Relation, Surface,
+    System, Wall,
 };
 use crate::print::{Cut, Exact, Source};
 
@@ -91,9 +91,25 @@ pub struct ScenicPiece {
     pub stand_off: Length,
     /// Radius of its four corners; zero for square ones.
     pub corner_radius: Length,
+    /// What is seen of it from the side.
+    pub flanks: Flanks,
     /// What it is made of, from the back to the front, each in the piece's own frame of reference (origin at the lower
     /// left corner of its outside).
     pub layers: Vec<Layer>,
+}
+
+/// The outer sides of a piece, between its back and its front.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Flanks {
+    /// All in one colour.
+    Plain(Colour),
+    /// Edges of a canvas that show the picture.
+    Picture {
+        /// Which of the plan's pictures, and the part of it on the left, upper, right and lower side, as it lies in the file.
+        shows: (usize, Box<[Source; 4]>),
+        /// Whether each part is turned over its edge.
+        mirrored: bool,
+    },
 }
 
 /// One thing in a piece.
@@ -158,6 +174,11 @@ const PAPER: Colour = Colour::hex(0xfb_fa_f6);
 /// The bottom of the gap of a floater frame.
 const GAP: Colour = Colour::hex(0x17_16_15);
 
+/// The side of a canvas on its bars, as woven.
+const CLOTH: Colour = Colour::hex(0xe2_da_c8);
+/// The cut edge of an aluminium sheet.
+const METAL: Colour = Colour::hex(0xb4_b8_ba);
+
 /// Places everything.
 #[must_use]
 pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
@@ -187,6 +208,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
                     _ => Length::ZERO,
                 },
                 corner_radius: sizes.corner_radius,
+                flanks: flanks(&parts[0]),
                 layers: layers(parts),
             })
         })
@@ -252,6 +274,49 @@ struct Part<'a> {
     piece: &'a Piece,
     sizes: &'a BuildUp,
     shown: Option<(usize, Cut)>,
+}
+
+/// What is seen of a piece from the side.
+fn flanks(Part { piece, sizes, shown }: &Part<'_>) -> Flanks {
+    let frame = piece.finish.framing().and_then(|framing| framing.frame.as_ref()).map(|frame| frame.colour);
+    if let Some(colour) = frame.or(piece.finish.floater().map(|floater| floater.colour)) {
+        return Flanks::Plain(colour);
+    }
+    let canvas = match &piece.finish {
+        Finish::Paper(_) => return Flanks::Plain(PAPER),
+        Finish::Aluminium(_) => return Flanks::Plain(METAL),
+        Finish::Original(_) => return Flanks::Plain(CLOTH),
+        Finish::Canvas(canvas) => canvas,
+    };
+    let mirrored = match canvas.edge {
+        Edge::Plain(colour) => return Flanks::Plain(colour),
+        Edge::Mirrored => true,
+        Edge::Carried => false,
+    };
+    let Some((index, cut)) = shown else { return Flanks::Plain(CLOTH) };
+    let face = sizes.image;
+    let deep = |most: Length| sizes.depth.min(most);
+    // Of the strips beside the face, or just within it, as much as the bars are deep.
+    let (across, down) = if mirrored {
+        (deep(face.size.width), deep(face.size.height))
+    } else {
+        (deep(face.x - sizes.picture.x), deep(face.y - sizes.picture.y))
+    };
+    let inwards = if mirrored { Length::ZERO } else { across };
+    let downwards = if mirrored { Length::ZERO } else { down };
+    let upright = Size::new(across, face.size.height);
+    let level = Size::new(face.size.width, down);
+    let strips = [
+        Rect::new(face.x - inwards, face.y, upright),
+        Rect::new(face.x, face.top() + downwards - down, level),
+        Rect::new(face.right() + inwards - across, face.y, upright),
+        Rect::new(face.x, face.y - downwards, level),
+    ];
+    if across <= Length::ZERO || down <= Length::ZERO {
+        return Flanks::Plain(CLOTH);
+    }
+    let parts = Box::new(strips.map(|strip| part_of(cut.source, sizes.picture, strip)));
+    Flanks::Picture { shows: (*index, parts), mirrored }
 }
 
 /// The layers of what hangs as one: of one piece, or of all that share a frame.

@@ -3,8 +3,8 @@
 use crate::colour::Colour;
 use kurbo::{BezPath, PathEl};
 use tiny_skia::{
-    FillRule, GradientStop, LinearGradient, Paint, Path, PathBuilder, PixmapMut, Point, Rect, SpreadMode,
-    Transform,
+    FillRule, GradientStop, LineJoin, LinearGradient, Paint, Path, PathBuilder, PixmapMut, Point, Rect,
+    SpreadMode, Stroke, Transform,
 };
 
 fn paint(colour: Colour, alpha: f32) -> Paint<'static> {
@@ -89,6 +89,15 @@ pub(super) fn graded(
     let (Some(shader), Some(path)) = (shader, to_skia(path)) else { return fill(canvas, path, upper, 1.0) };
     let paint = Paint { shader, anti_alias: true, ..Paint::default() };
     canvas.fill_path(&path, &paint, FillRule::Winding, Transform::identity(), None);
+}
+
+/// Fills a path and half a pixel round it, so that nothing shines through between it and its neighbour.
+pub(super) fn seamless(canvas: &mut PixmapMut<'_>, path: &BezPath, colour: Colour) {
+    let Some(path) = to_skia(path) else { return };
+    let paint = paint(colour, 1.0);
+    canvas.fill_path(&path, &paint, FillRule::Winding, Transform::identity(), None);
+    let stroke = Stroke { width: 0.7, line_join: LineJoin::Round, ..Stroke::default() };
+    canvas.stroke_path(&path, &paint, &stroke, Transform::identity(), None);
 }
 
 /// Fills a polygon.

@@ -15,7 +15,6 @@ pub(super) struct Solid {
     /// The outline seen from the front, y up.
     pub(super) outline: BezPath,
     /// From its back to its front.
-    #[expect(dead_code, reason = "for the view from where the viewer stands")]
     pub(super) z: [f32; 2],
     /// Its colour.
     pub(super) colour: Colour,

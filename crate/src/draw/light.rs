@@ -31,6 +31,11 @@ impl Lamp {
         }
     }
 
+    /// The same lamp with a white light.
+    pub(super) const fn white(self) -> Self {
+        Self { tint: [1.0; 3], ..self }
+    }
+
     /// Puts an area of whole pixels (left, top, right, bottom) into the colour of the lamp.
     pub(super) fn tint_area(&self, canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [u32; 4]) {
         if self.tint.iter().all(|&share| share >= 1.0) {

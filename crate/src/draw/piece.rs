@@ -117,7 +117,10 @@ fn flat(canvas: &mut PixmapMut<'_>, at: Edges, colour: Colour) {
     brush::rect(canvas, at.left, at.top, at.right - at.left, at.bottom - at.top, colour);
 }
 
-fn part_of<'a>((index, source): (usize, Source), copies: &[Option<&'a Copy>]) -> Option<(&'a Pyramid, Part)> {
+pub(super) fn part_of<'a>(
+    (index, source): (usize, Source),
+    copies: &[Option<&'a Copy>],
+) -> Option<(&'a Pyramid, Part)> {
     let copy = copies.get(index).copied().flatten()?;
     // The copy may be smaller than the file in which the crop is measured.
     let across = f64::from(copy.pyramid.raster().width_px()) / f64::from(copy.file_width_px.max(1));

@@ -61,6 +61,11 @@ impl Projection {
         }
     }
 
+    /// The wall, or the floor from above, alone on a sheet: its lower edge lies so many pixels from the top.
+    pub(super) const fn flat(scale: f32, floor: f32) -> Self {
+        Self { scale, left: 0.0, floor, em: 0.0, narrow: false, line: 1.0, floor_strip: 0.0 }
+    }
+
     /// The height in device pixels of a sheet that a wall fills at a given width.
     #[must_use]
     pub fn height_for_width(scene: &Scene, sheet: &Sheet) -> u32 {
@@ -92,8 +97,7 @@ impl Projection {
     /// The size of something in whole pixels, at least one; the same wherever it is.
     #[must_use]
     pub fn pixel_size(self, size: Size) -> (u32, u32) {
-        let whole = |length| u32::try_from(nearest(f64::from(self.length(length)))).unwrap_or(1).max(1);
-        (whole(size.width).min(super::MOST_SIDE_PX * 2), whole(size.height).min(super::MOST_SIDE_PX * 2))
+        pixel_size(size, self.scale)
     }
 
     /// The upper left corner of something in whole pixels.
@@ -116,6 +120,15 @@ impl Projection {
         let steps = nearest(f64::from(px) / f64::from(self.scale) * 64.0);
         Length::from_units(steps.clamp(-(1 << 32), 1 << 32) * STEP)
     }
+}
+
+/// The size of something in whole pixels, at least one, at a scale in pixels to the inch.
+pub(super) fn pixel_size(size: Size, scale: f32) -> (u32, u32) {
+    let whole = |length| {
+        let px = u32::try_from(nearest(f64::from(inches(length) * scale))).unwrap_or(1);
+        px.clamp(1, super::MOST_SIDE_PX * 2)
+    };
+    (whole(size.width), whole(size.height))
 }
 
 fn is_narrow(sheet: &Sheet) -> bool {

@@ -5,7 +5,8 @@ use super::light::Lamp;
 use super::projection::{Projection, pixels};
 use super::{Theme, brush, shadow};
 use crate::colour::Colour;
-use crate::scene::Scene;
+use crate::length::Length;
+use crate::scene::{Scene, ScenicFigure};
 use kurbo::BezPath;
 use tiny_skia::PixmapMut;
 
@@ -15,10 +16,9 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     brush::rect(canvas, 0.0, 0.0, width, height, sheet);
     let wall = scene.wall.size;
     let lamp = Lamp::of(scene.light);
-    let (left, right) = (projection.x(crate::length::Length::ZERO), projection.x(wall.width));
+    let (left, right) = (projection.x(Length::ZERO), projection.x(wall.width));
     let (top, floor) = (projection.y(wall.height), projection.floor);
-    lit_wall(canvas, [left, top, right, floor], scene.wall.paint, lamp.pool);
-    skirting(canvas, scene, projection, left, right);
+    wall_alone(canvas, scene, projection, &lamp);
     boards(canvas, scene.wall.floor, [left, floor, right, floor + projection.floor_strip], projection);
     // What is let into the wall stands behind what stands before it.
     for before in [false, true] {
@@ -30,7 +30,7 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
         }
     }
     if let Some(stated) = scene.figure {
-        figure(canvas, stated.rect, projection);
+        figure(canvas, stated, projection);
     }
     let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
     lamp.tint_area(canvas, [left, top, right, floor + projection.floor_strip].map(whole));
@@ -40,6 +40,29 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     brush::rect(canvas, left - line, top - line, right - left + line * 2.0, line, edge);
     brush::rect(canvas, left - line, top, line, floor - top, edge);
     brush::rect(canvas, right, top, line, floor - top, edge);
+}
+
+/// The wall in its light, with its skirting and nothing before it.
+fn wall_alone(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, lamp: &Lamp) {
+    let wall = scene.wall.size;
+    let (left, right) = (projection.x(Length::ZERO), projection.x(wall.width));
+    lit_wall(canvas, [left, projection.y(wall.height), right, projection.floor], scene.wall.paint, lamp.pool);
+    skirting(canvas, scene, projection, left, right);
+}
+
+/// The wall with the shadows of what stands before it, in white light.
+pub(super) fn wall(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
+    let lamp = Lamp::of(scene.light);
+    wall_alone(canvas, scene, projection, &lamp);
+    for fixture in &scene.fixtures {
+        shadow::stand(canvas, fixture, scene.wall.size, projection, &lamp);
+    }
+}
+
+/// The floor seen from above, the wall along its upper edge.
+pub(super) fn floor(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
+    let (width, height) = (pixels(canvas.width()), pixels(canvas.height()));
+    planks(canvas, scene.wall.floor, [0.0, 0.0, width, height], projection);
 }
 
 /// The front of a part of a fixture.
@@ -99,12 +122,15 @@ fn steps(share: f32) -> usize {
     usize::try_from(crate::rounding::nearest(f64::from(share * STEPS))).unwrap_or(0)
 }
 
+/// The paint of a skirting board.
+pub(super) const SKIRTING: Colour = Colour::hex(0xee_ea_e0);
+
 fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, left: f32, right: f32) {
     let height = projection.length(scene.wall.skirting);
     if height <= 0.0 {
         return;
     }
-    let white = Colour::hex(0xee_ea_e0);
+    let white = SKIRTING;
     let top = projection.floor - height;
     brush::rect(canvas, left, top, right - left, height, white);
     let step = (height * 0.14).max(projection.line);
@@ -121,14 +147,21 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
 }
 
 /// The floor, cut at the wall: boards running away from the viewer.
-fn boards(
+fn boards(canvas: &mut PixmapMut<'_>, colour: Colour, area: [f32; 4], projection: Projection) {
+    planks(canvas, colour, area, projection);
+    let [left, top, right, bottom] = area;
+    let shadow = [left, top, right - left, (bottom - top) * 0.35];
+    brush::rect_through(canvas, shadow, Colour::hex(0x00_00_00), 0.12);
+}
+
+fn planks(
     canvas: &mut PixmapMut<'_>,
     colour: Colour,
     [left, top, right, bottom]: [f32; 4],
     projection: Projection,
 ) {
     brush::rect(canvas, left, top, right - left, bottom - top, colour);
-    let board = projection.length(crate::length::Length::inches(5)).max(4.0);
+    let board = projection.length(Length::inches(5)).max(4.0);
     let mut x = left;
     let mut shade = 0_u8;
     while x < right {
@@ -139,12 +172,6 @@ fn boards(
         x += board;
         shade = shade.wrapping_add(1);
     }
-    brush::rect_through(
-        canvas,
-        [left, top, right - left, (bottom - top) * 0.35],
-        Colour::hex(0x00_00_00),
-        0.12,
-    );
 }
 
 /// The right half of a standing figure's outline, from the neck round by arm and leg to the crotch, in shares of its height
@@ -174,19 +201,30 @@ const FIGURE: [(f32, f32); 22] = [
     (0.004, 0.455),
 ];
 
-/// A standing figure, in flat tone: for scale, not a portrait.
-fn figure(canvas: &mut PixmapMut<'_>, rect: crate::geometry::Rect, projection: Projection) {
-    let height = f64::from(projection.length(rect.size.height));
-    let middle = f64::from(projection.x(rect.centre().x));
-    let foot = f64::from(projection.floor + projection.floor_strip * 0.4);
-    let at = |(across, up): (f64, f64)| kurbo::Point::new(middle + across * height, foot - up * height);
+/// The tone of a figure, and how much of what is behind it is covered.
+pub(super) const FIGURE_TONE: Colour = Colour::hex(0x4a_54_59);
+pub(super) const FIGURE_COVER: f32 = 0.55;
+
+/// The outline of a figure, in inches on the wall: for scale, not a portrait.
+pub(super) fn figure_outline(figure: ScenicFigure) -> BezPath {
+    let height = figure.rect.size.height.to_inches();
+    let middle = figure.rect.centre().x.to_inches();
+    let at = |(across, up): (f64, f64)| kurbo::Point::new(middle + across * height, up * height);
     let right = FIGURE.iter().map(|&(x, y)| (f64::from(x), f64::from(y)));
     let left = right.clone().rev().map(|(x, y)| (-x, y));
     let outline: Vec<kurbo::Point> = right.chain(left).map(at).collect();
     let mut path = smooth(&outline);
     let head = kurbo::Ellipse::new(at((0.0, 0.928)), (height * 0.041, height * 0.062), 0.0);
     path.extend(kurbo::Shape::path_elements(&head, 0.05));
-    brush::fill(canvas, &path, Colour::hex(0x4a_54_59), 0.55);
+    path
+}
+
+/// A figure before the wall.
+fn figure(canvas: &mut PixmapMut<'_>, figure: ScenicFigure, projection: Projection) {
+    let foot = f64::from(projection.floor + projection.floor_strip * 0.4);
+    let scale = f64::from(projection.scale);
+    let to_px = kurbo::Affine::new([scale, 0.0, 0.0, -scale, projection.left.into(), foot]);
+    brush::fill(canvas, &(to_px * figure_outline(figure)), FIGURE_TONE, FIGURE_COVER);
 }
 
 /// A closed curve through points (Catmull and Rom, 1974: the tangent at each point is half the way between its neighbours).

@@ -37,6 +37,38 @@ pub(super) fn cast(
     shade(canvas, piece.outside, (depth, lift), own, wall, projection, lamp)
 }
 
+/// Casts a piece's shadow on a wall that may be seen behind it.
+pub(super) fn on_wall(
+    canvas: &mut PixmapMut<'_>,
+    piece: &ScenicPiece,
+    wall: Size,
+    projection: Projection,
+    lamp: &Lamp,
+) {
+    let (depth, lift) = (projection.length(piece.depth), projection.length(piece.stand_off));
+    shade(canvas, piece.outside, (depth, lift), (0..0, 0..0), wall, projection, lamp);
+}
+
+/// The soft shadow on the floor round what stands on it (left, top, right, bottom, in pixels of a floor seen from above): under
+/// it, and away from the wall's lamp.
+pub(super) fn on_floor(
+    canvas: &mut PixmapMut<'_>,
+    [left, top, right, bottom]: [f32; 4],
+    scale: f32,
+    lamp: &Lamp,
+) {
+    let sigma = 3.0 * scale;
+    let (across, down) = ((0.0, pixels(canvas.width())), (0.0, pixels(canvas.height())));
+    let slip = lamp.fall.0 * sigma;
+    darken(
+        canvas,
+        &Span::new(left + slip, right + slip, sigma, across),
+        &Span::new(top, bottom, sigma, down),
+        lamp.share,
+        (0..0, 0..0),
+    );
+}
+
 /// A shadow that takes less light than this is not seen.
 const LEAST: f32 = 1.0 / 512.0;
 
@@ -63,6 +95,18 @@ fn shade(
     let down = (projection.y(wall.height), projection.floor.min(pixels(canvas.height())));
     let span_x = Span::new(x + fall.0, x + fall.0 + w, sigma, across);
     let span_y = Span::new(y + fall.1, y + fall.1 + h, sigma, down);
+    darken(canvas, &span_x, &span_y, lamp.share, (own_columns, own_rows));
+    Area { x: span_x.first(), y: span_y.first(), width: span_x.length(), height: span_y.length() }
+}
+
+/// Takes a share of the light where two profiles cross, but for the columns and rows that will be covered.
+fn darken(
+    canvas: &mut PixmapMut<'_>,
+    span_x: &Span,
+    span_y: &Span,
+    share: f32,
+    (own_columns, own_rows): (Range<usize>, Range<usize>),
+) {
     let stride = canvas.width() as usize;
     let table = decode_table();
     let data = canvas.data_mut();
@@ -74,7 +118,7 @@ fn shade(
         let before = span_x.start..hidden.start.clamp(span_x.start, end);
         let after = hidden.end.clamp(span_x.start, end)..end;
         for column in before.chain(after) {
-            let taken = lamp.share * down * span_x.profile[column - span_x.start];
+            let taken = share * down * span_x.profile[column - span_x.start];
             if taken < LEAST {
                 continue;
             }
@@ -83,7 +127,6 @@ fn shade(
             }
         }
     }
-    Area { x: span_x.first(), y: span_y.first(), width: span_x.length(), height: span_y.length() }
 }
 
 fn row_px(row: usize) -> f32 {

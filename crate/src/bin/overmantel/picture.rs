@@ -2,7 +2,7 @@
 
 use clap::Args;
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
-use overmantel::draw::{Copy, MOST_SIDE_PX, Painter, Sheet, Theme, projection::Projection};
+use overmantel::draw::{Copy, MOST_SIDE_PX, Painter, Sheet, Theme, View, projection::Projection};
 use overmantel::figures::Figures;
 use overmantel::plan::Picture;
 use overmantel::resample::{Part, Pyramid, Raster, resample};
@@ -37,6 +37,9 @@ pub(crate) struct Draw {
     /// Pixels to the inch that the file declares of itself
     #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
     ppi: u32,
+    /// The room as the viewer sees it, in perspective, instead of the wall in elevation
+    #[arg(long)]
+    oblique: bool,
     /// A dark sheet
     #[arg(long)]
     dark: bool,
@@ -67,6 +70,7 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
         .collect::<Result<Vec<_>, String>>()?;
     let mut sheet = Sheet::new(draw.width, MOST_SIDE_PX);
     sheet.lines = !draw.no_lines;
+    sheet.view = if draw.oblique { View::Oblique } else { View::Elevation };
     sheet.theme = if draw.dark { Theme::DARK } else { Theme::LIGHT };
     #[expect(clippy::cast_precision_loss, reason = "at most 16384")]
     let ratio = draw.width as f32 / 1200.0;

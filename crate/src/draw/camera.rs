@@ -1,0 +1,202 @@
+//! From places in the room to the pixels of the view from where the viewer stands: true perspective, uprights kept upright.
+//!
+//! Places are in inches: along the wall, up from the floor, out from the wall. The eye looks level towards the middle of the
+//! group; the sheet is upright before it, and slid up or down so that the room fills it, as a view camera's back is. On it a
+//! place at the depth *d* before the eye lies `focal / d` times as far from the eye's own point as it lies from the line of
+//! sight (the pinhole model; see Hartley and Zisserman, *Multiple View Geometry*, chapter 6).
+
+use super::Sheet;
+use super::projection::pixels;
+use crate::length::Length;
+use crate::scene::Scene;
+use kurbo::{BezPath, PathEl, Point};
+
+/// A place in the room, in inches.
+pub(super) type Place = [f64; 3];
+
+/// How places in the room become pixels as seen from a viewer's eye.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Camera {
+    eye: Place,
+    /// Where the eye looks, level: along the wall and out from it. Of length 1.
+    forward: [f64; 2],
+    /// Pixels to the inch at a depth of one inch.
+    focal: f64,
+    /// Where the line of sight meets the sheet, in pixels.
+    sight: Point,
+}
+
+/// What is nearer to the eye than this is not seen, in inches.
+const NEAR: f64 = 4.0;
+/// What lies further aside than this is cut off, to each side and up and down: the tangent of 76 degrees.
+const FAR_ASIDE: f64 = 4.0;
+/// How far to each side of the line of sight is seen: the tangent of 44 degrees.
+const WIDEST: f64 = 0.966;
+/// What is left free round the wall, as a share of its width.
+const SPARE: f64 = 0.03;
+
+impl Camera {
+    /// The camera that shows as much of the wall as can be seen from where the viewer stands.
+    #[must_use]
+    pub fn fit(scene: &Scene, sheet: &Sheet) -> Self {
+        let eye = [inches(scene.viewer.x), inches(scene.viewer.y), inches(scene.viewer.distance).max(NEAR)];
+        let aside = inches(scene.group.centre().x) - eye[0];
+        let straight = libm::hypot(aside, eye[2]);
+        let forward = [aside / straight, -eye[2] / straight];
+        let unit = Self { eye, forward, focal: 1.0, sight: Point::ZERO };
+        let (width, height) = (inches(scene.wall.size.width), inches(scene.wall.size.height));
+        let across = |x: f64, edge: f64| {
+            let [right, _, depth] = unit.seen([x, eye[1], 0.0]);
+            if depth > NEAR { (right / depth).clamp(-WIDEST, WIDEST) } else { edge }
+        };
+        let (left, right) = (across(0.0, -WIDEST), across(width, WIDEST));
+        let spare = (right - left).max(0.01) * SPARE;
+        let (left, right) = (left - spare, right + spare);
+        // Of the floor as much as the deepest thing stands on, but never what lies at the viewer's own feet.
+        let deepest = scene.fixtures.iter().map(|fixture| inches(fixture.depth)).fold(12.0, f64::max) + 12.0;
+        let nearest = (straight - deepest.min(eye[2] * 0.6)).max(NEAR);
+        let foot = (-eye[1] / nearest).max(-1.1);
+        let head = ((height - eye[1]).max(1.0) / straight + spare).min(1.1);
+        let (sheet_width, sheet_height) =
+            (f64::from(pixels(sheet.width_px)), f64::from(pixels(sheet.height_px)));
+        let focal = (sheet_width / (right - left)).min(sheet_height / (head - foot).max(0.01));
+        let middle = Point::new((left + right) / 2.0, (head + foot) / 2.0);
+        let sight = Point::new(sheet_width / 2.0 - focal * middle.x, sheet_height / 2.0 + focal * middle.y);
+        Self { focal, sight, ..unit }
+    }
+
+    /// A place as the eye has it: to the right of the line of sight, above it, and how far before the eye.
+    fn seen(&self, [x, y, z]: Place) -> Place {
+        let [across, up, out] = [x - self.eye[0], y - self.eye[1], z - self.eye[2]];
+        let [ahead, back] = self.forward;
+        [-across * back + out * ahead, up, across * ahead + out * back]
+    }
+
+    /// The pixel at which a place is seen, from the upper left corner of the sheet; none for what is behind the eye.
+    #[must_use]
+    pub fn pixel(&self, place: [f64; 3]) -> Option<(f64, f64)> {
+        let seen = self.seen(place);
+        (seen[2] >= NEAR).then(|| self.on_sheet(seen)).map(|point| (point.x, point.y))
+    }
+
+    fn on_sheet(&self, [right, up, depth]: Place) -> Point {
+        self.sight + kurbo::Vec2::new(right, -up) * (self.focal / depth)
+    }
+
+    /// The eye.
+    pub(super) fn eye(&self) -> Place {
+        self.eye
+    }
+
+    /// The depth before the eye of the nearest of some places.
+    pub(super) fn nearest(&self, places: &[Place]) -> f64 {
+        places.iter().map(|&place| self.seen(place)[2]).fold(f64::INFINITY, f64::min).max(NEAR)
+    }
+
+    /// Pixels to the inch at a depth.
+    pub(super) fn scale(&self, depth: f64) -> f64 {
+        self.focal / depth
+    }
+
+    /// A polygon as it is seen: cut off where it comes too near to the eye, and far outside of the sheet.
+    pub(super) fn polygon(&self, corners: &[Place]) -> BezPath {
+        let mut path = BezPath::new();
+        self.trace(&mut path, corners);
+        path
+    }
+
+    /// Adds a polygon to a path.
+    pub(super) fn trace(&self, path: &mut BezPath, corners: &[Place]) {
+        let mut seen: Vec<Place> = corners.iter().map(|&corner| self.seen(corner)).collect();
+        seen = cut(&seen, |[_, _, depth]| depth - NEAR);
+        for side in [-1.0, 1.0] {
+            seen = cut(&seen, |[right, _, depth]| depth * FAR_ASIDE - right * side);
+            seen = cut(&seen, |[_, up, depth]| depth * FAR_ASIDE - up * side);
+        }
+        let Some((&first, rest)) = seen.split_first() else { return };
+        path.move_to(self.on_sheet(first));
+        rest.iter().for_each(|&place| path.line_to(self.on_sheet(place)));
+        path.close_path();
+    }
+
+    /// For each pixel of the sheet, where on a plane it is seen.
+    pub(super) fn on_plane(&self, plane: &Plane) -> OnPlane {
+        // A place of the plane is corner + s * across + t * down; its pixel is homogeneous in (s, t, 1).
+        let column = |vector: Place| {
+            let [ahead, back] = self.forward;
+            let [x, y, z] = vector;
+            let depth = x * ahead + z * back;
+            let right = -x * back + z * ahead;
+            [self.focal * right + self.sight.x * depth, -self.focal * y + self.sight.y * depth, depth]
+        };
+        let from_eye = [0, 1, 2].map(|axis| plane.corner[axis] - self.eye[axis]);
+        OnPlane(inverse([column(plane.across), column(plane.down), column(from_eye)]))
+    }
+}
+
+/// The part of a polygon where something linear is not less than nothing (Sutherland and Hodgman, 1974).
+fn cut(corners: &[Place], inside: impl Fn(Place) -> f64) -> Vec<Place> {
+    let mut kept = Vec::with_capacity(corners.len() + 1);
+    for (index, &to) in corners.iter().enumerate() {
+        let from = corners[(index + corners.len() - 1) % corners.len()];
+        let (before, after) = (inside(from), inside(to));
+        if (before >= 0.0) != (after >= 0.0) {
+            let share = before / (before - after);
+            kept.push([0, 1, 2].map(|axis| from[axis] + (to[axis] - from[axis]) * share));
+        }
+        if after >= 0.0 {
+            kept.push(to);
+        }
+    }
+    kept
+}
+
+/// A plane in the room: a corner, and the ways from it that are one step across and one step down.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Plane {
+    pub(super) corner: Place,
+    pub(super) across: Place,
+    pub(super) down: Place,
+}
+
+/// The inverse of a homography, by rows.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct OnPlane([Place; 3]);
+
+impl OnPlane {
+    /// Steps across and down to what is seen at a pixel; none where the plane is not before the eye.
+    pub(super) fn at(&self, x: f64, y: f64) -> Option<(f32, f32)> {
+        let [s, t, w] = self.0.map(|row| row[0] * x + row[1] * y + row[2]);
+        #[expect(clippy::cast_possible_truncation, reason = "a place in a picture keeps 24 bits")]
+        (w > 0.0).then(|| ((s / w) as f32, (t / w) as f32))
+    }
+}
+
+/// The inverse of a matrix given by columns, by rows: by cross products (Cramer's rule). One that has none gives no numbers, and
+/// then nothing is seen of the plane.
+fn inverse([a, b, c]: [Place; 3]) -> [Place; 3] {
+    let cross = |p: Place, q: Place| {
+        [p[1] * q[2] - p[2] * q[1], p[2] * q[0] - p[0] * q[2], p[0] * q[1] - p[1] * q[0]]
+    };
+    let bc = cross(b, c);
+    let determinant: f64 = (0..3).map(|axis| a[axis] * bc[axis]).sum();
+    [bc, cross(c, a), cross(a, b)].map(|row| row.map(|value| value / determinant))
+}
+
+/// The corners of what a curve encloses, in order, to a twentieth of an inch.
+pub(super) fn corners(outline: &BezPath) -> Vec<Point> {
+    let mut points = Vec::new();
+    kurbo::flatten(outline.elements().iter().copied(), 0.05, |element| match element {
+        PathEl::MoveTo(point) | PathEl::LineTo(point) => points.push(point),
+        _ => {}
+    });
+    points.dedup();
+    if points.len() > 1 && points.first() == points.last() {
+        points.pop();
+    }
+    points
+}
+
+fn inches(length: Length) -> f64 {
+    length.to_inches()
+}
