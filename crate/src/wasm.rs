@@ -238,6 +238,10 @@ impl Workbench {
     ) -> Handed<DrawingView> {
         let sheet = sheet.to_rust()?.sheet();
         let (projection, marks) = self.paint(context, &sheet)?;
+        if sheet.view == crate::draw::View::Oblique {
+            // There nothing lies where the elevation has it.
+            return handed(DrawingView { marks: Vec::new(), handles: Vec::new() });
+        }
         let css = 1.0 / sheet.pixel_ratio;
         let marks = marks.into_iter().filter_map(|mark| {
             let Area { x, y, width, height } = mark.area;

@@ -69,7 +69,7 @@ function coreSide(plan, bitmap) {
   reader?.drawImage(bitmap, 0, 0);
   const data = reader?.getImageData(0, 0, bitmap.width, bitmap.height).data;
   bench.put_copy("Low water, evening", bitmap.width, bitmap.height, new Uint8Array(data?.buffer ?? new ArrayBuffer(0)));
-  const sheet = { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, chosen: undefined };
+  const sheet = { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined };
   const draw = () => {
     bench.redraw(context, sheet);
     flush();
@@ -113,7 +113,7 @@ function coreSide(plan, bitmap) {
 function canvasSide(bench, bitmap) {
   const { context, flush } = surface();
   const probe = surface();
-  const drawn = bench.draw(probe.context, { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, chosen: undefined });
+  const drawn = bench.draw(probe.context, { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined });
   const [group, sofa] = drawn.handles.map((handle) => handle.place);
   if (!group || !sofa) throw new Error("no handles");
   // 12' of wall; pieces of 21 1/8 × 25 1/8 in, 3 in apart; mat opening 15 3/4 × 19 3/4.

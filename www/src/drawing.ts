@@ -27,6 +27,7 @@ export class Drawing {
   private chosen: string | undefined;
   private due = 0;
   private held: string | undefined;
+  private oblique = false;
 
   constructor(
     private readonly bench: Workbench,
@@ -42,6 +43,7 @@ export class Drawing {
     this.stage.addEventListener("pointermove", (event) => this.move(event));
     this.stage.addEventListener("pointerup", () => this.drop(true));
     this.stage.addEventListener("pointercancel", () => this.drop(false));
+    known("view").addEventListener("change", (event) => this.turn(event));
     this.overlay.addEventListener("focusin", (event) => this.choose(event));
     this.overlay.addEventListener("focusout", () => this.choose(undefined));
   }
@@ -89,11 +91,20 @@ export class Drawing {
       height_px: 1,
       pixel_ratio: ratio,
       dark: dark.matches,
+      oblique: this.oblique,
       chosen: this.chosen,
     };
     const room = Math.round(innerHeight * ratio * (wide ? 0.82 : 0.46));
     options.height_px = Math.min(this.bench.height_for_width(options), room);
     return options;
+  }
+
+  /** Shows the wall in elevation, or the room from the viewer's place. */
+  private turn(event: Event): void {
+    if (!(event.target instanceof HTMLInputElement)) return;
+    this.oblique = event.target.value === "oblique";
+    known("elevation").textContent = this.oblique ? "The room from where the viewer stands, in perspective" : "Elevation of the wall, to scale";
+    this.later();
   }
 
   /** Lays the fields and handles where the core says they are. */

@@ -40,7 +40,7 @@ export class Section {
     const ratio = devicePixelRatio;
     const width = Math.round(this.figure.clientWidth * ratio);
     if (width < 1) return;
-    const sheet = { width_px: width, height_px: 1, pixel_ratio: ratio, dark: dark.matches, chosen: undefined };
+    const sheet = { width_px: width, height_px: 1, pixel_ratio: ratio, dark: dark.matches, oblique: false, chosen: undefined };
     this.canvas.setAttribute("aria-label", this.bench.draw_section(this.canvas, this.context, sheet, this.piece));
   }
 }

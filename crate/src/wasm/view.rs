@@ -1,6 +1,6 @@
 //! The plain structs that cross the boundary. The page's TypeScript is generated from them.
 
-use crate::draw::{Sheet, Theme};
+use crate::draw::{Sheet, Theme, View as Seen};
 use crate::spec::lists::{List, ListRow};
 use crate::text::typeset;
 use serde::{Deserialize, Serialize};
@@ -189,6 +189,8 @@ pub struct SheetOptions {
     pub pixel_ratio: f32,
     /// A dark sheet.
     pub dark: bool,
+    /// The room from the viewer's place, instead of the wall in elevation.
+    pub oblique: bool,
     /// The field that is chosen.
     pub chosen: Option<String>,
 }
@@ -199,6 +201,7 @@ impl SheetOptions {
             pixel_ratio: if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 8.0) } else { 1.0 },
             theme: if self.dark { Theme::DARK } else { Theme::LIGHT },
             chosen: self.chosen,
+            view: if self.oblique { Seen::Oblique } else { Seen::Elevation },
             ..Sheet::new(self.width_px, self.height_px)
         }
     }
