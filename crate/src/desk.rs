@@ -251,6 +251,12 @@ impl Desk {
         Projection::height_for_width(&self.scene, sheet)
     }
 
+    /// Whether something is held.
+    #[must_use]
+    pub fn is_dragging(&self) -> bool {
+        self.drag.is_some()
+    }
+
     /// Draws the wall.
     pub fn draw(&mut self, sheet: &Sheet) -> Drawing<'_> {
         let copies: Vec<Option<&Copy>> =

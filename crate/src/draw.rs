@@ -20,7 +20,7 @@ use crate::plan::LightOf;
 use crate::resample::Pyramid;
 use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece};
 use light::Lamp;
-use projection::Projection;
+use projection::{OnPixels, Projection};
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
 mod brush;
@@ -74,6 +74,8 @@ pub struct Sheet {
     pub lines: bool,
     /// Which view is drawn. Default: the elevation.
     pub view: View,
+    /// Whether something is being dragged: pieces then keep the pixels they have, and may lie up to one of them off. Default: no.
+    pub in_motion: bool,
     /// The field whose dimension is chosen, drawn in red. Default: none.
     pub chosen: Option<String>,
 }
@@ -99,6 +101,7 @@ impl Sheet {
             theme: Theme::LIGHT,
             lines: true,
             view: View::Elevation,
+            in_motion: false,
             chosen: None,
         }
     }
@@ -163,6 +166,27 @@ pub struct Area {
     pub height: f32,
 }
 
+impl Area {
+    /// Whole pixels, with one to spare on each side.
+    fn outwards(self) -> Self {
+        let (x, y) = (self.x.floor() - 1.0, self.y.floor() - 1.0);
+        let (right, bottom) = ((self.x + self.width).ceil() + 1.0, (self.y + self.height).ceil() + 1.0);
+        Self { x, y, width: right - x, height: bottom - y }
+    }
+
+    /// The least that holds both.
+    fn with(self, other: Self) -> Self {
+        let (x, y) = (self.x.min(other.x), self.y.min(other.y));
+        let right = (self.x + self.width).max(other.x + other.width);
+        let bottom = (self.y + self.height).max(other.y + other.height);
+        Self { x, y, width: right - x, height: bottom - y }
+    }
+
+    fn pixels(self) -> f32 {
+        self.width * self.height
+    }
+}
+
 /// A figure on the drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
@@ -179,6 +203,8 @@ pub struct Drawing<'a> {
     pub pixels: &'a [u8],
     /// The figures that are fields.
     pub marks: Vec<Mark>,
+    /// What may differ from the drawing before, in whole pixels; none when all of it may.
+    pub changed: Option<Vec<Area>>,
     /// How lengths became pixels.
     pub projection: Projection,
 }
@@ -216,12 +242,31 @@ struct RoomKey {
 #[derive(PartialEq)]
 struct PieceKey {
     layers: Vec<crate::scene::Layer>,
-    size_px: (u32, u32),
+    /// Its pixels, wherever they are.
+    at: OnPixels,
     /// Whether it is far larger than the sheet, and has no picture of its own.
     is_toned: bool,
     scale: f32,
     lamp: Lamp,
     revisions: Vec<u64>,
+}
+
+impl PieceKey {
+    /// Whether it is the same but for a part of a pixel.
+    #[expect(clippy::float_cmp, reason = "the very same scale, not one near to it")]
+    fn is_like(&self, other: &Self) -> bool {
+        let near = |one: u32, two: u32| one.abs_diff(two) <= 1;
+        let (one, two) = (self.at.size_px, other.at.size_px);
+        let moved = OnPixels { size_px: two, off: other.at.off, ..self.at };
+        near(one.0, two.0)
+            && near(one.1, two.1)
+            && moved == other.at
+            && self.is_toned == other.is_toned
+            && self.scale == other.scale
+            && self.lamp == other.lamp
+            && self.revisions == other.revisions
+            && self.layers == other.layers
+    }
 }
 
 impl Painter {
@@ -232,11 +277,14 @@ impl Painter {
             return self.draw_oblique(scene, copies, sheet, projection);
         }
         self.keep_room(scene, sheet, projection);
-        self.keep_pieces(scene, copies, sheet, |_| projection.scale, Lamp::of(scene.light));
+        let place = |piece: &ScenicPiece| (projection.on_pixels(piece.outside), projection.scale);
+        self.keep_pieces(scene, copies, sheet, place, Lamp::of(scene.light));
         self.keep_canvas(sheet);
         let mut marks = Vec::new();
+        let mut changed = None;
         if let (Some(canvas), Some((_, room))) = (self.canvas.as_mut(), self.room.as_ref()) {
-            match self.touched.take() {
+            let restored = self.touched.take();
+            match &restored {
                 Some(touched) => {
                     touched.iter().for_each(|&area| restore(&mut canvas.as_mut(), room.as_ref(), area))
                 }
@@ -245,11 +293,20 @@ impl Painter {
             let mut touched = Vec::new();
             let lamp = Lamp::of(scene.light);
             let canvas = &mut canvas.as_mut();
-            for piece in &scene.pieces {
-                touched.push(shadow::cast(canvas, piece, scene.wall.size, projection, &lamp));
+            let placed: Vec<OnPixels> = scene
+                .pieces
+                .iter()
+                .zip(&self.pieces)
+                .map(|(piece, (key, _))| OnPixels {
+                    size_px: key.at.size_px,
+                    ..projection.on_pixels(piece.outside)
+                })
+                .collect();
+            for (piece, &at) in scene.pieces.iter().zip(&placed) {
+                touched.push(shadow::cast(canvas, piece, at, scene.wall.size, projection, &lamp));
             }
-            for (piece, (key, picture)) in scene.pieces.iter().zip(&self.pieces) {
-                let (x, y) = projection.pixel_corner(piece.outside);
+            for ((piece, at), (key, picture)) in scene.pieces.iter().zip(placed).zip(&self.pieces) {
+                let (x, y) = (at.left, at.top);
                 touched.push(if key.is_toned {
                     tone(canvas, piece.outside, projection)
                 } else {
@@ -263,10 +320,11 @@ impl Painter {
             if sheet.lines {
                 marks = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
             }
+            changed = restored.map(|before| merged(before.into_iter().chain(touched.iter().copied())));
             self.touched = Some(touched);
         }
         let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
-        Drawing { pixels, marks, projection }
+        Drawing { pixels, marks, changed, projection }
     }
 
     fn draw_oblique(
@@ -283,7 +341,11 @@ impl Painter {
             piece.layers.retain(|layer| !matches!(layer, crate::scene::Layer::Edge { .. }));
         }
         let scene = &scene;
-        self.keep_pieces(scene, copies, sheet, |piece| oblique::scale(piece, scene, sheet), lamp);
+        let place = |piece: &ScenicPiece| {
+            let scale = oblique::scale(piece, scene, sheet);
+            (OnPixels::alone(piece.outside.size, scale), scale)
+        };
+        self.keep_pieces(scene, copies, sheet, place, lamp);
         self.keep_canvas(sheet);
         self.touched = None;
         if let Some(canvas) = self.canvas.as_mut() {
@@ -292,7 +354,7 @@ impl Painter {
             oblique::draw(&mut canvas.as_mut(), scene, &fronts, copies, sheet);
         }
         let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
-        Drawing { pixels, marks: Vec::new(), projection }
+        Drawing { pixels, marks: Vec::new(), changed: None, projection }
     }
 
     fn keep_canvas(&mut self, sheet: &Sheet) {
@@ -330,18 +392,22 @@ impl Painter {
         scene: &Scene,
         copies: &[Option<&Copy>],
         sheet: &Sheet,
-        scale: impl Fn(&ScenicPiece) -> f32,
+        place: impl Fn(&ScenicPiece) -> (OnPixels, f32),
         lamp: Lamp,
     ) {
         let mut kept = std::mem::take(&mut self.pieces);
         for stated in &scene.pieces {
-            let key = piece_key(stated, copies, sheet, scale(stated), lamp);
+            let key = piece_key(stated, copies, sheet, place(stated), lamp);
             let same = kept.iter().position(|(known, _)| *known == key);
+            // What is dragged keeps its pixels, and lies up to one of them off until it is let go.
+            let alike = || kept.iter().position(|(known, _)| known.is_like(&key));
+            let same = same.or_else(|| if sheet.in_motion { alike() } else { None });
             let made = match same {
                 Some(index) => kept.swap_remove(index),
                 None => {
-                    let size_px = if key.is_toned { (1, 1) } else { key.size_px };
-                    let pixmap = piece::draw(stated, copies, size_px, key.scale, &lamp);
+                    let size_px = if key.is_toned { (1, 1) } else { key.at.size_px };
+                    let at = OnPixels { size_px, ..key.at };
+                    let pixmap = piece::draw(stated, copies, at, key.scale, &lamp);
                     (key, pixmap)
                 }
             };
@@ -354,10 +420,9 @@ fn piece_key(
     piece: &ScenicPiece,
     copies: &[Option<&Copy>],
     sheet: &Sheet,
-    scale: f32,
+    (at, scale): (OnPixels, f32),
     lamp: Lamp,
 ) -> PieceKey {
-    let size_px = projection::pixel_size(piece.outside.size, scale);
     let pixels = |(width, height): (u32, u32)| u64::from(width) * u64::from(height);
     let revisions = piece
         .layers
@@ -371,8 +436,8 @@ fn piece_key(
         .collect();
     PieceKey {
         layers: piece.layers.clone(),
-        size_px,
-        is_toned: pixels(size_px) > MOST_SHEETS_A_PIECE * pixels((sheet.width_px, sheet.height_px)),
+        at: OnPixels { left: 0, top: 0, ..at },
+        is_toned: pixels(at.size_px) > MOST_SHEETS_A_PIECE * pixels((sheet.width_px, sheet.height_px)),
         scale,
         lamp,
         revisions,
@@ -404,6 +469,24 @@ fn tone(canvas: &mut PixmapMut<'_>, outside: crate::geometry::Rect, projection: 
 #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
 fn whole_px(px: i32) -> f32 {
     px as f32
+}
+
+/// Areas with a pixel to spare on each side, those that lie near each other as one: handing over one more costs about as much as so
+/// many pixels.
+fn merged(areas: impl Iterator<Item = Area>) -> Vec<Area> {
+    const ONE_MORE_PX: f32 = 4096.0;
+    let mut merged: Vec<Area> = Vec::new();
+    for area in areas.filter(|area| area.width > 0.0 && area.height > 0.0) {
+        let mut own = area.outwards();
+        while let Some(index) = merged.iter().position(|other| {
+            let both = own.with(*other);
+            both.pixels() <= own.pixels() + other.pixels() + ONE_MORE_PX
+        }) {
+            own = own.with(merged.swap_remove(index));
+        }
+        merged.push(own);
+    }
+    merged
 }
 
 /// Puts the room back where something was drawn over it, with a pixel to spare on each side.

@@ -27,6 +27,8 @@ pub struct Workbench {
     desk: Desk,
     projection: Option<Projection>,
     pixel_ratio: f32,
+    /// On what the last drawing was painted.
+    painted_on: Option<CanvasRenderingContext2d>,
 }
 
 /// A struct on its way to the page.
@@ -46,12 +48,12 @@ impl Workbench {
     #[wasm_bindgen(constructor)]
     pub fn new(plan: &str) -> Result<Workbench, JsError> {
         let desk = Desk::new(file::read(plan).map_err(plain)?).map_err(plain)?;
-        Ok(Self { desk, projection: None, pixel_ratio: 1.0 })
+        Ok(Self::of(desk))
     }
 
     /// Begins with a new user's plan.
     pub fn starting() -> Result<Workbench, JsError> {
-        Ok(Self { desk: Desk::new(Plan::starting()).map_err(plain)?, projection: None, pixel_ratio: 1.0 })
+        Ok(Self::of(Desk::new(Plan::starting()).map_err(plain)?))
     }
 
     /// The plan as a file.
@@ -227,7 +229,8 @@ impl Workbench {
         context: &CanvasRenderingContext2d,
         sheet: Ts<SheetOptions>,
     ) -> Result<(), JsError> {
-        self.paint(context, &sheet.to_rust()?.sheet()).map(|_| ())
+        let sheet = Sheet { in_motion: self.desk.is_dragging(), ..sheet.to_rust()?.sheet() };
+        self.paint(context, &sheet).map(|_| ())
     }
 
     /// Draws the wall into a canvas of the sheet's size, and says what lies on it.
@@ -251,6 +254,10 @@ impl Workbench {
         handed(DrawingView { marks: marks.collect(), handles: self.handles(projection, css) })
     }
 
+    fn of(desk: Desk) -> Self {
+        Self { desk, projection: None, pixel_ratio: 1.0, painted_on: None }
+    }
+
     fn paint(
         &mut self,
         context: &CanvasRenderingContext2d,
@@ -264,8 +271,23 @@ impl Workbench {
             sheet.height_px,
         )
         .map_err(failed)?;
-        context.put_image_data(&image, 0.0, 0.0).map_err(failed)?;
+        // Where the drawing before is on this very canvas, only what differs is handed over.
+        let is_known = sheet.in_motion && self.painted_on.as_ref() == Some(context);
+        match drawing.changed.filter(|_| is_known) {
+            Some(changed) => {
+                for Area { x, y, width, height } in changed {
+                    let [x, y, width, height] = [x, y, width, height].map(f64::from);
+                    context
+                        .put_image_data_with_dirty_x_and_dirty_y_and_dirty_width_and_dirty_height(
+                            &image, 0.0, 0.0, x, y, width, height,
+                        )
+                        .map_err(failed)?;
+                }
+            }
+            None => context.put_image_data(&image, 0.0, 0.0).map_err(failed)?,
+        }
         let (projection, marks) = (drawing.projection, drawing.marks);
+        self.painted_on = Some(context.clone());
         self.projection = Some(projection);
         self.pixel_ratio = sheet.pixel_ratio;
         Ok((projection, marks))

@@ -6,7 +6,7 @@
 //! corners give it, the other eight must follow), and that sheets at different depths are seen by a level camera that stands at
 //! the viewer's place and looks at the middle of the group (`Isometry3::look_at_rh`).
 
-use nalgebra::{Isometry3, Matrix3, Point3, SMatrix, SVector, Vector3};
+use nalgebra::{Isometry3, Matrix3, Point3, SMatrix, SVector, Vector2, Vector3};
 use overmantel::colour::{Colour, decode};
 use overmantel::draw::{Copy, Painter, Sheet, View};
 use overmantel::figures::Figures;
@@ -283,7 +283,7 @@ fn sheets_in_one_plane_are_seen_by_one_homography() {
             let homography = Matrix3::new(h[0], h[1], h[2], h[3], h[4], h[5], h[6], h[7], 1.0);
             for (place, (x, y)) in &all {
                 let seen = homography * Vector3::new(place.x, place.y, 1.0);
-                let off = (seen.x / seen.z - x).hypot(seen.y / seen.z - y);
+                let off = Vector2::new(seen.x / seen.z - x, seen.y / seen.z - y).norm();
                 assert!(off < 0.5, "{place} is at {x:.2}, {y:.2}: {off:.2} pixels from the homography");
             }
         }
@@ -318,7 +318,8 @@ fn sheets_at_any_depth_are_seen_from_where_the_viewer_stands() {
         let (horizon, scale_down) = line(&down);
         assert!((scale / scale_down - 1.0).abs() < 0.002, "{scale} across and {scale_down} down");
         for (unit, corner) in seen {
-            let off = (middle + scale * unit.0 - corner.0).hypot(horizon - scale * unit.1 - corner.1);
+            let off =
+                Vector2::new(middle + scale * unit.0 - corner.0, horizon - scale * unit.1 - corner.1).norm();
             assert!(off < 0.5, "{corner:?} is {off:.2} pixels from where the camera has it");
         }
     }

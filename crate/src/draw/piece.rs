@@ -2,6 +2,7 @@
 
 use super::light::Lamp;
 use super::moulding::{self, Look};
+use super::projection::OnPixels;
 use super::{Copy, brush};
 use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
@@ -24,20 +25,38 @@ pub(super) struct Edges {
 }
 
 impl Edges {
+    /// Each at the nearest whole pixel.
+    fn whole(self) -> Self {
+        let Self { left, top, right, bottom } = self;
+        Self { left: left.round(), top: top.round(), right: right.round(), bottom: bottom.round() }
+    }
+
+    /// The least that lies round another as well.
+    fn round(self, other: Self) -> Self {
+        Self {
+            left: self.left.min(other.left),
+            top: self.top.min(other.top),
+            right: self.right.max(other.right),
+            bottom: self.bottom.max(other.bottom),
+        }
+    }
+
     fn corners(self) -> [(f32, f32); 4] {
         let Self { left, top, right, bottom } = self;
         [(left, top), (right, top), (right, bottom), (left, bottom)]
     }
 }
 
-/// Draws a piece at a scale in pixels to the inch.
+/// Draws a piece on the pixels that it covers, at a scale in pixels to the inch: its outer edges at theirs, and everything within
+/// where it truly is.
 pub(super) fn draw(
     piece: &ScenicPiece,
     copies: &[Option<&Copy>],
-    size_px: (u32, u32),
+    at: OnPixels,
     scale: f32,
     lamp: &Lamp,
 ) -> Pixmap {
+    let size_px = at.size_px;
     let mut pixmap = match Pixmap::new(size_px.0, size_px.1) {
         Some(pixmap) => pixmap,
         None => return one_pixel(),
@@ -49,34 +68,46 @@ pub(super) fn draw(
     });
     let ground = ground.unwrap_or(Colour::hex(0xff_ff_ff));
     pixmap.fill(tiny_skia::Color::from_rgba8(ground.red, ground.green, ground.blue, 255));
-    // The picture has whole pixels: its own scale differs a little along each axis, so that all edges meet its sides.
     let whole = piece.outside.size;
-    let scale_x = super::projection::pixels(size_px.0) / to_px(whole.width, 1.0);
-    let scale_y = super::projection::pixels(size_px.1) / to_px(whole.height, 1.0);
-    let edges = |rect: Rect| Edges {
-        left: to_px(rect.x, scale_x),
-        top: to_px(whole.height - rect.top(), scale_y),
-        right: to_px(rect.right(), scale_x),
-        bottom: to_px(whole.height - rect.y, scale_y),
+    let place = |from_start: Length, length: Length, off: i8, most: u32| {
+        let most = super::projection::pixels(most);
+        if from_start <= Length::ZERO {
+            0.0
+        } else if from_start >= length {
+            most
+        } else {
+            (to_px(from_start, scale) + f32::from(off) / 16.0).clamp(0.0, most)
+        }
     };
+    let across = |x: Length| place(x, whole.width, at.off.0, size_px.0);
+    let down = |y: Length| place(whole.height - y, whole.height, at.off.1, size_px.1);
+    let edges = |rect: Rect| Edges {
+        left: across(rect.x),
+        top: down(rect.top()),
+        right: across(rect.right()),
+        bottom: down(rect.y),
+    };
+    // Edges between two things are crisp, at the nearest whole pixel. Only what may be finer than a pixel, as a bevel is, is blended.
+    let crisp = |rect: Rect| edges(rect).whole();
     let canvas = &mut pixmap.as_mut();
     for layer in &piece.layers {
         match layer {
-            Layer::Flat { rect, colour } => flat(canvas, edges(*rect), *colour),
+            Layer::Flat { rect, colour } => flat(canvas, crisp(*rect), *colour),
             Layer::Picture { rect, shows } => {
-                picture(canvas, edges(*rect), shows.and_then(|shows| part_of(shows, copies)));
+                picture(canvas, crisp(*rect), shows.and_then(|shows| part_of(shows, copies)));
             }
             Layer::Board { rect, openings, colour } => {
                 let holes: Vec<_> = openings.iter().map(|opening| edges(*opening).corners()).collect();
-                brush::pierced(canvas, &edges(*rect).corners(), &holes, *colour);
+                brush::pierced(canvas, &crisp(*rect).corners(), &holes, *colour);
             }
-            Layer::Edge { rect } => edge(canvas, edges(*rect), scale),
+            Layer::Edge { rect } => edge(canvas, crisp(*rect), scale),
             Layer::Bevel { face, back } => {
                 let core = Colour::hex(0xfd_fc_f8);
-                mitred(canvas, edges(*face), edges(*back), core, lamp);
+                let back = crisp(*back);
+                mitred(canvas, edges(*face).round(back), back, core, lamp);
             }
             Layer::Moulding { outer, inner, colour, shape, surface, relief, height } => {
-                let (outer, inner) = (edges(*outer), edges(*inner));
+                let (outer, inner) = (crisp(*outer), crisp(*inner));
                 let face = (inner.left - outer.left).max(0.01);
                 let look = Look {
                     colour: *colour,

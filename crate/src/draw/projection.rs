@@ -25,6 +25,30 @@ pub struct Projection {
     pub floor_strip: f32,
 }
 
+/// The whole pixels that something covers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OnPixels {
+    /// The first of them from the left of the drawing.
+    pub left: i32,
+    /// And from its top.
+    pub top: i32,
+    /// How many across and down, at least one.
+    pub size_px: (u32, u32),
+    /// How far right of and below the first pixel's own corner its corner truly lies, in sixteenths of a pixel.
+    pub off: (i8, i8),
+}
+
+impl OnPixels {
+    /// The same, off the drawing: from its own corner on, at a scale in pixels to the inch.
+    pub(super) fn alone(size: Size, scale: f32) -> Self {
+        let whole = |length| {
+            let px = u32::try_from(nearest(f64::from(inches(length) * scale))).unwrap_or(1);
+            px.clamp(1, super::MOST_SIDE_PX * 2)
+        };
+        Self { left: 0, top: 0, size_px: (whole(size.width), whole(size.height)), off: (0, 0) }
+    }
+}
+
 /// What a drawing needs round the wall, in device pixels.
 struct Margins {
     left: f32,
@@ -94,17 +118,20 @@ impl Projection {
         inches(length) * self.scale
     }
 
-    /// The size of something in whole pixels, at least one; the same wherever it is.
+    /// The whole pixels that something covers: each of its edges at the nearest.
     #[must_use]
-    pub fn pixel_size(self, size: Size) -> (u32, u32) {
-        pixel_size(size, self.scale)
-    }
-
-    /// The upper left corner of something in whole pixels.
-    #[must_use]
-    pub fn pixel_corner(self, rect: Rect) -> (i32, i32) {
+    pub fn on_pixels(self, rect: Rect) -> OnPixels {
         let whole = |at: f32| i32::try_from(nearest(f64::from(at))).unwrap_or(0);
-        (whole(self.x(rect.x)), whole(self.y(rect.top())))
+        let length = |from: i32, to: f32| {
+            let px = u32::try_from(i64::from(whole(to)) - i64::from(from)).unwrap_or(1);
+            px.clamp(1, super::MOST_SIDE_PX * 2)
+        };
+        let (x, y) = (self.x(rect.x), self.y(rect.top()));
+        let (left, top) = (whole(x), whole(y));
+        let size_px = (length(left, self.x(rect.right())), length(top, self.y(rect.y)));
+        let sixteenths = |off: f64| i8::try_from(nearest(off * 16.0)).unwrap_or(0);
+        let off = (sixteenths(f64::from(x) - f64::from(left)), sixteenths(f64::from(y) - f64::from(top)));
+        OnPixels { left, top, size_px, off }
     }
 
     /// The place on the wall under a pixel, to the nearest 1/64 in.
@@ -120,15 +147,6 @@ impl Projection {
         let steps = nearest(f64::from(px) / f64::from(self.scale) * 64.0);
         Length::from_units(steps.clamp(-(1 << 32), 1 << 32) * STEP)
     }
-}
-
-/// The size of something in whole pixels, at least one, at a scale in pixels to the inch.
-pub(super) fn pixel_size(size: Size, scale: f32) -> (u32, u32) {
-    let whole = |length| {
-        let px = u32::try_from(nearest(f64::from(inches(length) * scale))).unwrap_or(1);
-        px.clamp(1, super::MOST_SIDE_PX * 2)
-    };
-    (whole(size.width), whole(size.height))
 }
 
 fn is_narrow(sheet: &Sheet) -> bool {

@@ -6,9 +6,9 @@
 
 use super::Area;
 use super::light::Lamp;
-use super::projection::{Projection, pixels};
+use super::projection::{OnPixels, Projection, pixels};
 use crate::colour::{decode_table, encode};
-use crate::geometry::{Rect, Size};
+use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::FixtureKind;
 use crate::scene::{ScenicFixture, ScenicPiece};
@@ -20,12 +20,12 @@ use tiny_skia::PixmapMut;
 pub(super) fn cast(
     canvas: &mut PixmapMut<'_>,
     piece: &ScenicPiece,
+    at: OnPixels,
     wall: Size,
     projection: Projection,
     lamp: &Lamp,
 ) -> Area {
-    let (left, top) = projection.pixel_corner(piece.outside);
-    let (width, height) = projection.pixel_size(piece.outside.size);
+    let OnPixels { left, top, size_px: (width, height), .. } = at;
     // Past rounded corners the wall is seen, in its shadow.
     let own = if piece.corner_radius > Length::ZERO {
         (0..0, 0..0)
@@ -34,7 +34,7 @@ pub(super) fn cast(
     };
     let depth = projection.length(piece.depth);
     let lift = projection.length(piece.stand_off);
-    shade(canvas, piece.outside, (depth, lift), own, wall, projection, lamp)
+    shade(canvas, at, (depth, lift), own, wall, projection, lamp)
 }
 
 /// Casts a piece's shadow on a wall that may be seen behind it.
@@ -46,7 +46,7 @@ pub(super) fn on_wall(
     lamp: &Lamp,
 ) {
     let (depth, lift) = (projection.length(piece.depth), projection.length(piece.stand_off));
-    shade(canvas, piece.outside, (depth, lift), (0..0, 0..0), wall, projection, lamp);
+    shade(canvas, projection.on_pixels(piece.outside), (depth, lift), (0..0, 0..0), wall, projection, lamp);
 }
 
 /// The soft shadow on the floor round what stands on it (left, top, right, bottom, in pixels of a floor seen from above): under
@@ -75,7 +75,7 @@ const LEAST: f32 = 1.0 / 512.0;
 /// Takes the lamp's light from the wall behind a rectangle, but for the columns and rows that will be covered.
 fn shade(
     canvas: &mut PixmapMut<'_>,
-    outside: Rect,
+    at: OnPixels,
     (depth, lift): (f32, f32),
     (own_columns, own_rows): (Range<usize>, Range<usize>),
     wall: Size,
@@ -83,8 +83,7 @@ fn shade(
     lamp: &Lamp,
 ) -> Area {
     let sigma = (depth * lamp.softness).max(projection.line * 0.8);
-    let (left, top) = projection.pixel_corner(outside);
-    let (width, height) = projection.pixel_size(outside.size);
+    let OnPixels { left, top, size_px: (width, height), .. } = at;
     #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
     let (x, y, w, h) = (left as f32, top as f32, width as f32, height as f32);
     // What floats off the wall throws its shadow further by as much again as it is lifted.
@@ -198,7 +197,7 @@ pub(super) fn stand(
     };
     let depth = projection.length(Length::inches(from_wall));
     // A shape does not fill its rectangle, so nothing of the shadow is left out.
-    shade(canvas, fixture.rect, (depth, 0.0), (0..0, 0..0), wall, projection, lamp);
+    shade(canvas, projection.on_pixels(fixture.rect), (depth, 0.0), (0..0, 0..0), wall, projection, lamp);
     if fixture.rect.y == Length::ZERO {
         let (left, width) = (projection.x(fixture.rect.x), projection.length(fixture.rect.size.width));
         let black = crate::colour::Colour::hex(0x00_00_00);
