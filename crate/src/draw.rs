@@ -26,6 +26,7 @@ use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 mod brush;
 pub mod camera;
 mod corner;
+mod face;
 mod furniture;
 mod lettering;
 mod light;

@@ -11,8 +11,8 @@ use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
 use crate::plan::{
-    Edge, FaceShape, Finish, FixtureKind, GroupUp, LightOf, Mat, Piece, Plan, Posture, Relation, Surface,
-    System, Wall,
+    Edge, FaceShape, Finish, FixtureKind, Glazing, GroupUp, LightOf, Mat, OpeningRule, Piece, Plan, Posture,
+    Relation, Surface, System, Wall,
 };
 use crate::print::{Cut, Exact, Source};
 
@@ -138,6 +138,20 @@ pub enum Layer {
         /// Which of the plan's pictures, and which part of it in pixels of the file.
         shows: Option<(usize, Source)>,
     },
+    /// What a face does to the light, over what is on it.
+    Face {
+        /// Where.
+        rect: Rect,
+        /// What.
+        sheen: Sheen,
+    },
+    /// The shadow round a sheet that floats before what is behind it.
+    Lifted {
+        /// The sheet.
+        rect: Rect,
+        /// How far before it.
+        height: Length,
+    },
     /// The front edges of something that has no frame: they catch the light at the head and lose it at the foot.
     Edge {
         /// The face.
@@ -149,6 +163,8 @@ pub enum Layer {
         face: Rect,
         /// The opening at the back.
         back: Rect,
+        /// Thickness of the board: how far it stands above what it shows.
+        height: Length,
     },
     /// A mitred moulding.
     Moulding {
@@ -169,6 +185,19 @@ pub enum Layer {
     },
 }
 
+/// What a face does to the light.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sheen {
+    /// The weave of a canvas.
+    Weave,
+    /// The gloss of a coated sheet of metal.
+    Gloss,
+    /// The room, faintly mirrored in glass or acrylic.
+    Glazing,
+}
+
+/// How far a sheet that floats in a mat stands before what it is hinged to: a thin board behind it (common practice, no source).
+const FLOAT_LIFT: Length = Length::inches_ratio(1, 8);
 /// White of paper.
 const PAPER: Colour = Colour::hex(0xfb_fa_f6);
 /// The bottom of the gap of a floater frame.
@@ -209,7 +238,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
                 },
                 corner_radius: sizes.corner_radius,
                 flanks: flanks(&parts[0]),
-                layers: layers(parts),
+                layers: layers(parts, plan.viewing.reflection),
             })
         })
         .collect();
@@ -320,7 +349,7 @@ fn flanks(Part { piece, sizes, shown }: &Part<'_>) -> Flanks {
 }
 
 /// The layers of what hangs as one: of one piece, or of all that share a frame.
-fn layers(parts: &[Part<'_>]) -> Vec<Layer> {
+fn layers(parts: &[Part<'_>], reflection: bool) -> Vec<Layer> {
     let mut layers = Vec::new();
     let Some(Part { piece, sizes: first, .. }) = parts.first() else { return layers };
     let whole = Rect::new(Length::ZERO, Length::ZERO, first.outside);
@@ -330,11 +359,16 @@ fn layers(parts: &[Part<'_>]) -> Vec<Layer> {
     let framing = piece.finish.framing();
     let mat = framing.and_then(|framing| framing.mat.as_ref());
     for part in parts {
-        in_the_opening(part, mat.map(|mat| mat.colour), &mut layers);
+        in_the_opening(part, mat, &mut layers);
     }
     if let Some(mat) = mat {
         let cuts: Vec<&MatSizes> = parts.iter().filter_map(|part| part.sizes.mat.as_ref()).collect();
         mats(mat, &cuts, &mut layers);
+    }
+    let is_glazed = framing.is_some_and(|framing| framing.glazing != Glazing::None);
+    if is_glazed && reflection {
+        let rect = first.frame.as_ref().map_or(whole, |frame| frame.sight);
+        layers.push(Layer::Face { rect, sheen: Sheen::Glazing });
     }
     if let (Some(stated), Some(frame)) = (framing.and_then(|framing| framing.frame.as_ref()), &first.frame) {
         let height = (stated.depth - stated.rabbet_depth).max(Length::ZERO);
@@ -364,11 +398,14 @@ fn layers(parts: &[Part<'_>]) -> Vec<Layer> {
 }
 
 /// What is seen through an opening, or the whole face of what has none.
-fn in_the_opening(part: &Part<'_>, mat: Option<Colour>, layers: &mut Vec<Layer>) {
+fn in_the_opening(part: &Part<'_>, mat: Option<&Mat>, layers: &mut Vec<Layer>) {
     let Part { piece, sizes, shown } = part;
-    if let (Some(colour), Some(cut)) = (mat, &sizes.mat) {
+    if let (Some(Mat { colour, .. }), Some(cut)) = (mat, &sizes.mat) {
         // The mount board where the sheet floats.
         layers.push(Layer::Flat { rect: cut.opening, colour: colour.lit(0.93) });
+        if let Some(Mat { opening: OpeningRule::Float(_), .. }) = mat {
+            layers.push(Layer::Lifted { rect: sizes.sheet, height: FLOAT_LIFT });
+        }
     }
     let seen = |rect: Rect| rect.common(sizes.window);
     let is_paper = matches!(piece.finish, Finish::Paper(_));
@@ -378,6 +415,12 @@ fn in_the_opening(part: &Part<'_>, mat: Option<Colour>, layers: &mut Vec<Layer>)
     if let Some(rect) = seen(sizes.image) {
         let shows = shown.map(|(index, cut)| (index, part_of(cut.source, sizes.picture, rect)));
         layers.push(Layer::Picture { rect, shows });
+        let sheen = match &piece.finish {
+            Finish::Canvas(_) => Some(Sheen::Weave),
+            Finish::Aluminium(_) => Some(Sheen::Gloss),
+            Finish::Paper(_) | Finish::Original(_) => None,
+        };
+        layers.extend(sheen.map(|sheen| Layer::Face { rect, sheen }));
     }
     let covered = sizes.mat.is_some() || sizes.frame.is_some();
     if !is_paper && !covered {
@@ -396,11 +439,19 @@ fn mats(mat: &Mat, cuts: &[&MatSizes], layers: &mut Vec<Layer>) {
             openings,
             colour: mat.inner_colour.unwrap_or(mat.colour.lit(0.82)),
         });
-        layers.extend(cuts.iter().map(|cut| Layer::Bevel { face: bevel(cut.opening), back: cut.opening }));
+        layers.extend(cuts.iter().map(|cut| Layer::Bevel {
+            face: bevel(cut.opening),
+            back: cut.opening,
+            height: mat.thickness,
+        }));
     }
     let openings = cuts.iter().map(|cut| cut.face_opening).collect();
     layers.push(Layer::Board { rect: board, openings, colour: mat.colour });
-    layers.extend(cuts.iter().map(|cut| Layer::Bevel { face: cut.face_opening, back: cut.upper_opening }));
+    layers.extend(cuts.iter().map(|cut| Layer::Bevel {
+        face: cut.face_opening,
+        back: cut.upper_opening,
+        height: mat.thickness,
+    }));
 }
 
 /// The part of a source that falls on `rect`, when all of it falls on `whole`.

@@ -3,7 +3,7 @@
 use super::light::Lamp;
 use super::moulding::{self, Look};
 use super::projection::OnPixels;
-use super::{Copy, brush};
+use super::{Copy, brush, face, shadow};
 use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
 use crate::length::Length;
@@ -14,6 +14,9 @@ use tiny_skia::{Pixmap, PixmapMut};
 
 /// A toned sheet where no picture is yet.
 pub(super) const TONED: Colour = Colour::hex(0xc8_c4_b8);
+
+/// The shadow of what stands less high is not seen.
+const LEAST_HEIGHT_PX: f32 = 0.4;
 
 /// A rectangle in the picture's pixels: left, top, right, bottom.
 #[derive(Clone, Copy)]
@@ -101,10 +104,21 @@ pub(super) fn draw(
                 brush::pierced(canvas, &crisp(*rect).corners(), &holes, *colour);
             }
             Layer::Edge { rect } => edge(canvas, crisp(*rect), scale),
-            Layer::Bevel { face, back } => {
+            Layer::Face { rect, sheen } => {
+                face::put(canvas, crisp(*rect), *sheen, lamp, scale, seed(piece.outside));
+            }
+            Layer::Lifted { rect, height } => {
+                let Edges { left, top, right, bottom } = edges(*rect);
+                shadow::round(canvas, [left, top, right, bottom], to_px(*height, scale), lamp);
+            }
+            Layer::Bevel { face, back, height } => {
                 let core = Colour::hex(0xfd_fc_f8);
                 let back = crisp(*back);
                 mitred(canvas, edges(*face).round(back), back, core, lamp);
+                let height = to_px(*height, scale);
+                if height > LEAST_HEIGHT_PX {
+                    inward_shadow(canvas, back, height, lamp);
+                }
             }
             Layer::Moulding { outer, inner, colour, shape, surface, relief, height } => {
                 let (outer, inner) = (crisp(*outer), crisp(*inner));

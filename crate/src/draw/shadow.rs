@@ -69,6 +69,25 @@ pub(super) fn on_floor(
     );
 }
 
+/// The shadow that a sheet (left, top, right, bottom) throws round itself on what is so many pixels behind it.
+pub(super) fn round(
+    canvas: &mut PixmapMut<'_>,
+    [left, top, right, bottom]: [f32; 4],
+    height: f32,
+    lamp: &Lamp,
+) {
+    let (across, down) = ((0.0, pixels(canvas.width())), (0.0, pixels(canvas.height())));
+    let sigma = (height * lamp.softness).max(0.6);
+    let (right_by, down_by) = (height * lamp.fall.0, height * lamp.fall.1);
+    darken(
+        canvas,
+        &Span::new(left + right_by, right + right_by, sigma, across),
+        &Span::new(top + down_by, bottom + down_by, sigma, down),
+        lamp.share,
+        (0..0, 0..0),
+    );
+}
+
 /// A shadow that takes less light than this is not seen.
 const LEAST: f32 = 1.0 / 512.0;
 

@@ -45,6 +45,16 @@ pub(super) fn grain(along: f32, across: f32, scale: f32, seed: u32) -> f32 {
     light
 }
 
+/// Plain weave: how high the uppermost thread lies at a place, counted in threads; from 0 to 1.
+pub(super) fn woven(x: f32, y: f32) -> f32 {
+    let (column, row) = (libm::floorf(x), libm::floorf(y));
+    let arch = |share: f32| 4.0 * share * (1.0 - share);
+    let (across, down) = (arch(x - column), arch(y - row));
+    // Threads of the two kinds lie on top in turn, as the squares of a chequer.
+    let is_warp = ((column + row) * 0.5).fract() == 0.0;
+    if is_warp { across * (0.6 + 0.4 * down) } else { down * (0.6 + 0.4 * across) }
+}
+
 /// Brushed metal: fine lines along the rail.
 pub(super) fn brushed(along: f32, across: f32, scale: f32, seed: u32) -> f32 {
     let fine = noise(along * 1.1, across * 150.0, seed) - 0.5;
