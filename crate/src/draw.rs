@@ -25,6 +25,7 @@ use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
 mod brush;
 mod corner;
+mod figure;
 mod furniture;
 mod lettering;
 mod light;
@@ -36,6 +37,7 @@ mod room;
 pub mod section;
 mod shadow;
 mod texture;
+mod wall;
 
 /// Pixels along one side of a drawing at the most.
 pub const MOST_SIDE_PX: u32 = 16_384;
