@@ -82,12 +82,21 @@ pub(super) fn graded(
     let down = [(0.0, upper), (1.0, lower)].map(|(at, colour)| GradientStop::new(at, colour));
     fill_graded(canvas, &path, [top, Point::from_xy(0.0, bounds.bottom())], &down);
     if sides.iter().any(|&side| side < 1.0) {
-        let stops = [0.0, 0.38, 1.0];
-        let across: Vec<GradientStop> =
-            stops.into_iter().zip(sides).map(|(at, side)| GradientStop::new(at, shade(side))).collect();
+        // Nearly even round the middle and soon less at the ends, as on what is round; without a kink between.
+        let across: Vec<GradientStop> = (0_u8..=12)
+            .map(|step| {
+                let at = f32::from(step) / 12.0;
+                let way = if at < MIDDLE { at / MIDDLE } else { (at - MIDDLE) / (1.0 - MIDDLE) };
+                let (from, to) = if at < MIDDLE { (sides[0], sides[1]) } else { (sides[1], sides[2]) };
+                GradientStop::new(at, shade(from + (to - from) * way * way * (3.0 - 2.0 * way)))
+            })
+            .collect();
         fill_graded(canvas, &path, [left, Point::from_xy(bounds.right(), 0.0)], &across);
     }
 }
+
+/// Where what is round is nearest to the viewer and to the lamp, in shares of its width.
+const MIDDLE: f32 = 0.42;
 
 /// A black that leaves a share of the light of what it is laid over.
 fn shade(share: f32) -> tiny_skia::Color {

@@ -6,20 +6,28 @@
 use super::brush;
 use super::projection::Projection;
 use crate::colour::Colour;
-use crate::plan::Posture;
+use crate::length::Length;
+use crate::plan::{Posture, Wall};
 use crate::scene::ScenicFigure;
 use kurbo::{Affine, BezPath, Ellipse, Point, Shape};
+use tiny_skia::PixmapMut;
 
-/// The tone of a figure, and how much it hides of what is behind it.
-const TONE: (Colour, f32) = (Colour::hex(0x45_50_56), 0.5);
+/// How much a figure hides of what is behind it.
+const ALPHA: f32 = 0.5;
+
+/// The tone of a figure: the one of two that is seen better before the wall.
+fn tone(paint: Colour) -> Colour {
+    let (dark, pale) = (Colour::hex(0x45_50_56), Colour::hex(0xb4_bb_b8));
+    if dark.contrast(paint) >= pale.contrast(paint) { dark } else { pale }
+}
 
 /// The right half of a standing figure, from the neck round by arm and leg to the crotch, seven and a half heads high (common
 /// practice of drawing manuals, no source).
 const STANDING: [(f64, f64); 25] = [
-    (0.022, 0.885),
-    (0.024, 0.852),
-    (0.050, 0.836),
-    (0.092, 0.822),
+    (0.025, 0.895),
+    (0.027, 0.856),
+    (0.054, 0.839),
+    (0.093, 0.824),
     (0.112, 0.790),
     (0.120, 0.725),
     (0.127, 0.640),
@@ -38,56 +46,61 @@ const STANDING: [(f64, f64); 25] = [
     (0.074, 0.290),
     (0.070, 0.210),
     (0.050, 0.062),
-    (0.058, 0.012),
-    (0.020, 0.012),
+    (0.054, 0.022),
+    (0.022, 0.022),
     (0.012, 0.250),
 ];
 
 /// A seated figure from its left, from the neck round by the back, seat, shin and foot: back to the left, feet to the right. A
 /// head is a little over a sixth of it.
-const SEATED: [(f64, f64); 26] = [
-    (-0.095, 0.840),
-    (-0.110, 0.805),
-    (-0.152, 0.765),
-    (-0.176, 0.690),
-    (-0.178, 0.600),
-    (-0.166, 0.500),
-    (-0.178, 0.420),
-    (-0.170, 0.365),
-    (-0.100, 0.350),
-    (0.060, 0.352),
-    (0.128, 0.345),
-    (0.142, 0.280),
-    (0.140, 0.160),
-    (0.122, 0.060),
-    (0.124, 0.010),
-    (0.250, 0.008),
-    (0.252, 0.030),
-    (0.196, 0.066),
-    (0.206, 0.180),
-    (0.226, 0.330),
-    (0.222, 0.420),
-    (0.180, 0.462),
-    (0.080, 0.474),
-    (-0.020, 0.480),
-    (-0.024, 0.640),
-    (-0.030, 0.770),
+const SEATED: [(f64, f64); 27] = [
+    (-0.116, 0.846),
+    (-0.134, 0.806),
+    (-0.172, 0.766),
+    (-0.204, 0.690),
+    (-0.208, 0.600),
+    (-0.192, 0.510),
+    (-0.206, 0.430),
+    (-0.198, 0.366),
+    (-0.130, 0.350),
+    (0.030, 0.354),
+    (0.094, 0.345),
+    (0.108, 0.280),
+    (0.108, 0.160),
+    (0.092, 0.060),
+    (0.096, 0.014),
+    (0.212, 0.010),
+    (0.216, 0.030),
+    (0.164, 0.066),
+    (0.172, 0.180),
+    (0.194, 0.330),
+    (0.192, 0.410),
+    (0.150, 0.458),
+    (0.060, 0.474),
+    (-0.034, 0.492),
+    (-0.042, 0.620),
+    (-0.040, 0.730),
+    (-0.058, 0.800),
 ];
 
-/// Draws a figure.
-pub(super) fn draw(canvas: &mut tiny_skia::PixmapMut<'_>, figure: ScenicFigure, projection: Projection) {
+/// Draws a figure before a wall.
+pub(super) fn draw(canvas: &mut PixmapMut<'_>, figure: ScenicFigure, wall: &Wall, projection: Projection) {
     let height = f64::from(projection.length(figure.rect.size.height));
-    let middle = f64::from(projection.x(figure.rect.centre().x));
     let foot = f64::from(projection.y(figure.rect.y));
-    let to_px = Affine::new([height, 0.0, 0.0, -height, middle, foot]);
-    let (colour, alpha) = TONE;
-    match figure.posture {
-        Posture::Standing => brush::fill(canvas, &(to_px * standing()), colour, alpha),
+    let (parts, reach) = match figure.posture {
+        Posture::Standing => (vec![(standing(), ALPHA)], 0.133),
         Posture::Seated => {
             let (stool, body) = seated();
-            brush::fill(canvas, &(to_px * stool), colour, alpha * 0.7);
-            brush::fill(canvas, &(to_px * body), colour, alpha);
+            (vec![(stool, ALPHA * 0.7), (body, ALPHA)], 0.222)
         }
+    };
+    // It stays before its wall.
+    let ends = [projection.x(Length::ZERO), projection.x(wall.size.width)].map(f64::from);
+    let (from, to) = (ends[0] + reach * height, ends[1] - reach * height);
+    let middle = f64::from(projection.x(figure.rect.centre().x)).min(to).max(from);
+    let to_px = Affine::new([height, 0.0, 0.0, -height, middle, foot]);
+    for (part, alpha) in parts {
+        brush::fill(canvas, &(to_px * part), tone(wall.paint), alpha);
     }
 }
 
@@ -95,13 +108,13 @@ pub(super) fn draw(canvas: &mut tiny_skia::PixmapMut<'_>, figure: ScenicFigure, 
 fn standing() -> BezPath {
     let left = STANDING.iter().rev().map(|&(x, y)| (-x, y));
     let outline: Vec<Point> = STANDING.iter().copied().chain(left).map(Point::from).collect();
-    let head = head(Ellipse::new((0.0, 0.934), (0.043, 0.066), 0.0));
+    let head = head(Ellipse::new((0.0, 0.934), (0.042, 0.061), 0.0));
     joined([smooth(&outline), head, foot(-0.038), foot(0.038)])
 }
 
 /// A stool, and who sits on it, seen from the side.
 fn seated() -> (BezPath, BezPath) {
-    let seat = kurbo::RoundedRect::new(-0.190, 0.322, 0.075, 0.346, 0.010).to_path(1e-4);
+    let seat = kurbo::RoundedRect::new(-0.218, 0.322, 0.045, 0.346, 0.010).to_path(1e-4);
     let leg = |head: f64, foot: f64| {
         let mut leg = BezPath::new();
         leg.move_to((head, 0.33));
@@ -111,9 +124,13 @@ fn seated() -> (BezPath, BezPath) {
         leg.close_path();
         leg
     };
-    let stool = joined([seat, leg(-0.150, -0.178), leg(0.020, 0.048)]);
+    let stool = joined([seat, leg(-0.180, -0.208), leg(-0.010, 0.018)]);
     let outline: Vec<Point> = SEATED.iter().copied().map(Point::from).collect();
-    let body = joined([smooth(&outline), head(Ellipse::new((-0.052, 0.913), (0.066, 0.087), -0.12))]);
+    let neck = smooth(&[(-0.124, 0.78), (-0.118, 0.88), (-0.062, 0.88), (-0.058, 0.78)].map(Point::from));
+    let head = head(Ellipse::new((-0.080, 0.915), (0.062, 0.081), -0.12));
+    // The foot's own outline comes down to the floor.
+    let sole = kurbo::RoundedRect::new(0.094, 0.0, 0.218, 0.024, 0.012).to_path(1e-4);
+    let body = joined([smooth(&outline), neck, head, sole]);
     (stool, body)
 }
 

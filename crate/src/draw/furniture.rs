@@ -40,6 +40,8 @@ pub(super) struct Mass {
     pub(super) depth: f32,
     /// How much of the light behind it it keeps away; less than all for leaves.
     pub(super) share: f32,
+    /// How softly at the least: what has no straight edge has a soft one.
+    pub(super) blur: f32,
 }
 
 /// A colour and the light that falls on it.
@@ -136,6 +138,14 @@ impl Easel {
         self.form(cushion(from, to, swell.into()), z, tone);
     }
 
+    /// A cushion that stands: its corners rounded by so many inches, its upper edge a little higher in the middle.
+    fn crowned(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], round: f64, tone: impl Into<Tone>) {
+        let (from, to) = (self.at(x[0], y[0]), self.at(x[1], y[1]));
+        if from.x < to.x && from.y < to.y {
+            self.form(crowned(from, to, round * 0.3, round), z, tone);
+        }
+    }
+
     /// A round part in the middle of an area, as large as fits into it.
     fn disc(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], tone: impl Into<Tone>) {
         let (from, to) = (self.at(x[0], y[0]), self.at(x[1], y[1]));
@@ -203,6 +213,23 @@ fn cushion(from: Point, to: Point, swell: f64) -> BezPath {
     path
 }
 
+/// A rectangle with rounded corners whose upper edge rises in the middle.
+fn crowned(from: Point, to: Point, rise: f64, round: f64) -> BezPath {
+    let round = round.min((to.x - from.x) / 3.0).min((to.y - from.y) / 3.0);
+    let rise = rise.min((to.y - from.y) / 4.0);
+    let shoulder = to.y - rise;
+    let mut path = BezPath::new();
+    path.move_to((from.x, from.y));
+    path.line_to((to.x, from.y));
+    path.line_to((to.x, shoulder - round));
+    path.quad_to((to.x, shoulder + rise * 0.15), (to.x - round, shoulder + rise * 0.3));
+    // A quadratic curve comes half as far out as its control point.
+    path.quad_to((from.midpoint(to).x, to.y + rise * 0.7), (from.x + round, shoulder + rise * 0.3));
+    path.quad_to((from.x, shoulder + rise * 0.15), (from.x, shoulder - round));
+    path.close_path();
+    path
+}
+
 /// Lays a path drawn in a unit of its own onto the rectangle from `from` to `to`, where `own` is the rectangle it fills now.
 fn fitted_into(own: kurbo::Rect, from: Point, to: Point) -> Affine {
     let (across, up) = ((to.x - from.x) / own.width(), (to.y - from.y) / own.height());
@@ -258,6 +285,7 @@ pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
             y: inches(easel.foot, easel.height, y),
             depth: front * depth,
             share,
+            blur: if share < 0.7 { easel.width * 0.15 } else { 0.0 },
         })
         .collect()
 }

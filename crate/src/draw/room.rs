@@ -47,7 +47,7 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
         }
     }
     if let Some(stated) = scene.figure {
-        figure::draw(canvas, stated, projection);
+        figure::draw(canvas, stated, &scene.wall, projection);
     }
     let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
     lamp.tint_area(canvas, [left, top, right, floor + projection.floor_strip].map(whole));
@@ -110,17 +110,17 @@ fn boards(
     let (height, line) = (bottom - top, projection.line);
     brush::rect(canvas, left, top, right - left, height, colour);
     let board = projection.length(Length::inches(5)).max(5.0);
-    let (gap, gap_alpha) = ((line * 0.7).min(board * 0.12), 0.5);
+    let (gap, gap_alpha) = ((line * 0.7).min(board * 0.12), 0.34);
     let mut x = left;
     let mut index = 0.0;
     while x < right {
         let width = board.min(right - x);
-        let light = |part: f32| 0.93 + 0.14 * noise(index, part, 0xb0a2);
+        let light = |part: f32| 0.9 + 0.2 * noise(index, part, 0xb0a2);
         brush::rect(canvas, x, top, width, height, colour.lit(light(0.0)));
-        // On one board in three the next length begins within the strip.
+        // On some boards the next length begins within the strip.
         let joint = noise(index, 9.0, 0xb0a3);
-        if joint < 0.36 {
-            let y = top + height * (0.3 + joint * 1.6);
+        if joint < 0.3 {
+            let y = top + height * (0.25 + joint * 1.9);
             brush::rect(canvas, x, y, width, bottom - y, colour.lit(light(1.0)));
             brush::rect_through(canvas, [x, y, width, line * 0.6], colour.lit(0.4), gap_alpha);
         }

@@ -173,7 +173,7 @@ pub(super) fn stand(
         // What reaches back to the wall shades it from there to its front: nearer parts sharply, further ones softly.
         for (near, share) in [(0.28, 0.5), (1.0, 0.5)] {
             let depth = mass.depth * projection.scale * near;
-            let sigma = (depth * lamp.softness).max(projection.line * 0.8);
+            let sigma = (depth * lamp.softness).max(mass.blur * projection.scale).max(projection.line * 0.8);
             let fall = (depth * lamp.fall.0, depth * lamp.fall.1);
             let across = Span::new(left + fall.0, right + fall.0, sigma, limits.0);
             let down = Span::new(head + fall.1, foot + fall.1, sigma, limits.1);

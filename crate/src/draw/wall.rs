@@ -41,11 +41,8 @@ const STEPS: f32 = 2048.0;
 /// The most light that the wall gets: in full, and a lit lamp's besides.
 const MOST: f32 = 1.6;
 
-/// What the room's light gives at its brightest.
-const FULL: f32 = 1.03;
-
 /// What a lit lamp adds where it is nearest.
-const LAMP: f32 = 0.5;
+const LAMP: f32 = 0.34;
 
 /// Draws the wall.
 pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
@@ -59,7 +56,7 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
         .clone()
         .map(|column| {
             let across = (pixels(column) + 0.5 - left) / (right - left) - 0.35;
-            steps(MOST - FULL + 0.06 * lamp.pool * across * across)
+            steps(MOST - lamp.full + 0.06 * lamp.pool * across * across)
         })
         .collect();
     let codes: Vec<[u8; 3]> = (0..steps(MOST))
@@ -142,7 +139,7 @@ struct Seen {
 }
 
 /// How strongly plaster leans, in inches to the inch of way: a little over one in a hundred.
-const LEAN: f32 = 0.021;
+const LEAN: f32 = 0.032;
 
 impl Plaster {
     fn new(wall: &Wall<'_>, columns: std::ops::Range<u32>, lamp: &Lamp) -> Self {

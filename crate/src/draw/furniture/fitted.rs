@@ -191,29 +191,31 @@ pub(super) fn door(easel: &mut Easel) {
     );
 }
 
+/// In how many strips the sky is drawn.
+const SKY_STRIPS: u8 = 48;
+
 /// A window of two sashes, one above the other: the sky by day, and dusk by evening.
 pub(super) fn window(easel: &mut Easel, light: LightOf) {
     let head = 2.5 / easel.height;
     casing(easel, [-head * 0.5, 0.0]);
     easel.block([0.0, 1.0], [0.0, 1.0], [0.0; 2], WHITE.lit(0.6));
-    // The sky is one, however many panes it is seen through; lowest it is hazy.
-    let bands: [(f32, f32, Colour, f32, f32); 2] = match light {
-        LightOf::Day => {
-            [(0.4, 1.0, Colour::hex(0xc3_d5_dd), 0.86, 1.09), (0.0, 0.4, Colour::hex(0xd8_e2_e3), 0.96, 1.12)]
-        }
-        LightOf::Evening => {
-            [(0.4, 1.0, Colour::hex(0x1d_2a_40), 0.55, 1.5), (0.0, 0.4, Colour::hex(0x2b_38_4a), 0.78, 1.25)]
-        }
-    };
+    // The sky is one, however many panes it is seen through: strips laid one over the other, too narrow to be told apart.
+    let [zenith, middle, haze] = match light {
+        LightOf::Day => [0xa9_c1_cf, 0xc6_d8_de, 0xe9_ec_e6],
+        LightOf::Evening => [0x17_23_3b, 0x2b_3e_5e, 0x72_70_80],
+    }
+    .map(Colour::hex);
     let jamb = [easel.across(1.1, 0.08), easel.up(1.1, 0.06)];
-    let span = |share: f32| jamb[1] + share * (1.0 - 2.0 * jamb[1]);
-    for (foot, top, colour, upper, lower) in bands {
-        easel.block(
-            [jamb[0], 1.0 - jamb[0]],
-            [span(foot), span(top)],
-            [0.0; 2],
-            Tone::down(colour, upper, lower),
-        );
+    for strip in 0..SKY_STRIPS {
+        let down = f32::from(strip) / f32::from(SKY_STRIPS);
+        let colour = if down < 0.6 {
+            zenith.mixed(middle, down / 0.6)
+        } else {
+            let way = (down - 0.6) / 0.4;
+            middle.mixed(haze, way * way)
+        };
+        let y = [jamb[1], jamb[1] + (1.0 - down) * (1.0 - 2.0 * jamb[1])];
+        easel.block([jamb[0], 1.0 - jamb[0]], y, [0.0; 2], colour);
     }
     let shade = match light {
         LightOf::Day => 1.0,

@@ -25,7 +25,7 @@ pub(super) fn sofa(easel: &mut Easel) {
     let seat = [leg + easel.up(4.0, 0.12), leg + easel.up(11.0, 0.34)];
     for [from, to] in parts(inside, count) {
         let area = [[from + seam[0] * 0.4, to - seam[0] * 0.4], [seat[1] - 0.06, 0.965]];
-        upholstered(easel, area, [0.22, 0.42], seam, 0.8, [1.12, 0.74]);
+        upholstered(easel, area, [0.22, 0.42], seam, [1.14, 0.72]);
     }
     thrown_cushion(easel, arm, seat[1]);
     // Seat cushions, lit on the edge where they turn upwards.
@@ -60,13 +60,12 @@ fn upholstered(
     [x, y]: [[f32; 2]; 2],
     z: [f32; 2],
     seam: [f32; 2],
-    swell: f32,
     [head, foot]: [f32; 2],
 ) {
-    let sides = [0.93, 1.0, 0.9];
-    easel.cushion(x, y, z, swell, Tone::down(CLOTH, head * 0.78, foot * 0.78).across(sides));
+    let sides = [0.94, 1.0, 0.9];
+    easel.crowned(x, y, z, 3.0, Tone::down(CLOTH, head * 0.78, foot * 0.78).across(sides));
     let (x, y) = ([x[0] + seam[0], x[1] - seam[0]], [y[0] + seam[1], y[1] - seam[1]]);
-    easel.cushion(x, y, [z[1]; 2], swell, Tone::down(CLOTH, head, foot).across(sides));
+    easel.crowned(x, y, [z[1]; 2], 2.8, Tone::down(CLOTH, head, foot).across(sides));
 }
 
 /// A small cushion of flax, leaning in the left corner: where there is room for it.
@@ -146,7 +145,10 @@ pub(super) fn bed(easel: &mut Easel) {
     let frame = easel.up(5.0, 0.14);
     let quilt_top = easel.up(25.0, 0.57);
     // The head, in upright channels.
-    easel.round([0.0, 1.0], [0.0, 1.0], [0.0, 0.03], [3.0, 0.0], Tone::down(CLOTH, 0.95, 0.7));
+    for x in [[0.0, easel.across(2.4, 0.06)], [1.0 - easel.across(2.4, 0.06), 1.0]] {
+        easel.block(x, [0.0, frame], [0.0, 0.03], Tone::down(DARK, 0.7, 1.0));
+    }
+    easel.round([0.0, 1.0], [frame * 0.7, 1.0], [0.0, 0.03], [3.0, 0.4], Tone::down(CLOTH, 0.95, 0.6));
     let rim = [easel.across(0.8, 0.02), easel.up(0.8, 0.03)];
     let count = easel.count(1.0, 9.0, 24);
     for [from, to] in parts([rim[0], 1.0 - rim[0]], count) {
@@ -278,7 +280,7 @@ pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
     let (linen, sides) = match light {
         LightOf::Day => (Tone::down(LINEN, 0.98, 0.9), [0.86, 1.0, 0.74]),
         // The evening's colour is laid over it later; nothing on the wall is as bright.
-        LightOf::Evening => (Tone::down(Colour::hex(0xff_fa_ee), 0.86, 1.0), [0.82, 1.0, 0.8]),
+        LightOf::Evening => (Tone::down(Colour::hex(0xff_fc_f4), 0.93, 1.0), [0.9, 1.0, 0.88]),
     };
     let tight = 0.2;
     easel.taper([tight, 1.0 - tight], [0.0, 1.0], [1.0 - shade, 1.0], [0.0, 1.0], linen.across(sides));
