@@ -23,9 +23,10 @@ fn tone(paint: Colour) -> Colour {
 
 /// The right half of a standing figure, from the neck round by arm and leg to the crotch, seven and a half heads high (common
 /// practice of drawing manuals, no source).
-const STANDING: [(f64, f64); 25] = [
-    (0.025, 0.895),
-    (0.027, 0.856),
+const STANDING: [(f64, f64); 28] = [
+    (0.021, 0.900),
+    (0.023, 0.876),
+    (0.028, 0.852),
     (0.054, 0.839),
     (0.093, 0.824),
     (0.112, 0.790),
@@ -46,9 +47,11 @@ const STANDING: [(f64, f64); 25] = [
     (0.074, 0.290),
     (0.070, 0.210),
     (0.050, 0.062),
-    (0.054, 0.022),
-    (0.022, 0.022),
-    (0.012, 0.250),
+    (0.054, 0.026),
+    (0.026, 0.026),
+    (0.018, 0.120),
+    (0.011, 0.250),
+    (0.006, 0.400),
 ];
 
 /// A seated figure from its left, from the neck round by the back, seat, shin and foot: back to the left, feet to the right. A
@@ -109,7 +112,7 @@ fn standing() -> BezPath {
     let left = STANDING.iter().rev().map(|&(x, y)| (-x, y));
     let outline: Vec<Point> = STANDING.iter().copied().chain(left).map(Point::from).collect();
     let head = head(Ellipse::new((0.0, 0.934), (0.042, 0.061), 0.0));
-    joined([smooth(&outline), head, foot(-0.038), foot(0.038)])
+    joined([smooth(&outline), head, foot(-0.041), foot(0.041)])
 }
 
 /// A stool, and who sits on it, seen from the side.
@@ -143,7 +146,8 @@ fn head(ellipse: Ellipse) -> BezPath {
 
 /// A shoe from the front, on the floor.
 fn foot(middle: f64) -> BezPath {
-    kurbo::RoundedRect::new(middle - 0.026, 0.0, middle + 0.026, 0.036, 0.016).to_path(1e-4)
+    let radii = (0.005, 0.005, 0.020, 0.020);
+    kurbo::RoundedRect::new(middle - 0.025, 0.0, middle + 0.025, 0.040, radii).to_path(1e-4)
 }
 
 /// Several outlines as one, all the same way round, so that nothing is cut out where they overlap.

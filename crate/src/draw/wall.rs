@@ -174,13 +174,12 @@ impl Plaster {
             self.at = Some(net);
         }
         let (mesh, within) = (self.mesh.cast_signed(), within.cast_signed());
-        let mut column = self.columns.start;
-        let first = (column / self.mesh) as usize;
+        let first = (self.columns.start / self.mesh) as usize;
         let mut left = 0;
         let mut right = 0;
-        for (index, extra) in extra.iter_mut().enumerate() {
+        for (column, extra) in self.columns.clone().zip(extra.iter_mut()) {
             let aside = (column % self.mesh).cast_signed();
-            if index == 0 || aside == 0 {
+            if column == self.columns.start || aside == 0 {
                 let corner = (column / self.mesh) as usize - first;
                 let down = |corner: usize| match (self.upper.get(corner), self.lower.get(corner)) {
                     (Some(upper), Some(lower)) => upper * (mesh - within) + lower * within,
@@ -189,7 +188,6 @@ impl Plaster {
                 (left, right) = (down(corner), down(corner + 1));
             }
             *extra -= (left * (mesh - aside) + right * aside) / (mesh * mesh);
-            column += 1;
         }
     }
 

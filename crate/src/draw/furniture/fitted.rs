@@ -194,11 +194,11 @@ pub(super) fn door(easel: &mut Easel) {
 /// In how many strips the sky is drawn.
 const SKY_STRIPS: u8 = 48;
 
-/// A window of two sashes, one above the other: the sky by day, and dusk by evening.
+/// A window of two sashes, one above the other: the sky by day, and dusk by evening. All of it is drawn on the face of its casing.
 pub(super) fn window(easel: &mut Easel, light: LightOf) {
     let head = 2.5 / easel.height;
     casing(easel, [-head * 0.5, 0.0]);
-    easel.block([0.0, 1.0], [0.0, 1.0], [0.0; 2], WHITE.lit(0.6));
+    easel.block([0.0, 1.0], [0.0, 1.0], [1.0; 2], WHITE.lit(0.6));
     // The sky is one, however many panes it is seen through: strips laid one over the other, too narrow to be told apart.
     let [zenith, middle, haze] = match light {
         LightOf::Day => [0xa9_c1_cf, 0xc6_d8_de, 0xe9_ec_e6],
@@ -215,7 +215,7 @@ pub(super) fn window(easel: &mut Easel, light: LightOf) {
             middle.mixed(haze, way * way)
         };
         let y = [jamb[1], jamb[1] + (1.0 - down) * (1.0 - 2.0 * jamb[1])];
-        easel.block([jamb[0], 1.0 - jamb[0]], y, [0.0; 2], colour);
+        easel.block([jamb[0], 1.0 - jamb[0]], y, [1.0; 2], colour);
     }
     let shade = match light {
         LightOf::Day => 1.0,
@@ -224,18 +224,18 @@ pub(super) fn window(easel: &mut Easel, light: LightOf) {
     };
     let frame = |head: f32, foot: f32| Tone::down(WHITE.lit(shade), head, foot);
     for x in [[0.0, jamb[0]], [1.0 - jamb[0], 1.0]] {
-        easel.block(x, [0.0, 1.0], [0.1, 0.5], frame(0.86, 0.9).across([0.92, 1.0, 0.92]));
+        easel.block(x, [0.0, 1.0], [1.0; 2], frame(0.86, 0.9).across([0.92, 1.0, 0.92]));
     }
     for (y, light) in [([0.0, jamb[1]], 1.0), ([1.0 - jamb[1], 1.0], 0.8)] {
-        easel.block([0.0, 1.0], y, [0.1, 0.5], frame(light, light * 0.95));
+        easel.block([0.0, 1.0], y, [1.0; 2], frame(light, light * 0.95));
     }
     // Sashes: stiles and rails, then the bars between panes.
     let wood = [easel.across(1.5, 0.07), easel.up(1.5, 0.05)];
     let inner = [jamb[0], 1.0 - jamb[0]];
     let middle = 0.5;
     let lights = easel.count(1.0, 16.0, 16);
-    for (y, z) in [([middle, 1.0 - jamb[1]], 0.2), ([jamb[1], middle + wood[1] * 0.6], 0.4)] {
-        let z = [z, z + 0.15];
+    let z = [1.0; 2];
+    for y in [[middle, 1.0 - jamb[1]], [jamb[1], middle + wood[1] * 0.6]] {
         for x in [[inner[0], inner[0] + wood[0]], [inner[1] - wood[0], inner[1]]] {
             easel.block(x, y, z, frame(1.0, 0.95).across([1.0, 1.0, 0.9]));
         }

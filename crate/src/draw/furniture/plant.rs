@@ -3,6 +3,7 @@
 use super::super::texture::noise;
 use super::{DARK, Easel, Tone, fitted_into};
 use crate::colour::Colour;
+use crate::rounding::nearest;
 use kurbo::{Affine, BezPath, Point, Vec2};
 
 /// Stems: where each ends, to the side and up, and how many leaves it bears.
@@ -25,7 +26,8 @@ pub(super) fn plant(easel: &mut Easel) {
     let half = easel.across(6.2, 0.27);
     let clay = Colour::hex(0xb5_a4_92);
     let round = [0.86, 1.04, 0.66];
-    let (stems, mut leaves) = grown();
+    let up = (1.0 - rim * 0.86) * easel.height;
+    let (stems, mut leaves) = grown(f64::from(easel.width / up.max(1e-3)));
     let own = leaves
         .iter()
         .flat_map(|leaf| &leaf.halves)
@@ -84,16 +86,24 @@ fn put(easel: &mut Easel, leaf: &Leaf, placed: Affine) {
     }
 }
 
-/// Stems and leaves in a unit of their own, y up from the earth.
-fn grown() -> (Vec<BezPath>, Vec<Leaf>) {
+/// How much wider than high the leaves of a plant of a usual size stand.
+const USUAL: f64 = 0.72;
+
+/// Stems and leaves in a unit of their own, y up from the earth. What is wider or higher than usual has its stems spread further and
+/// more leaves on them, not larger ones.
+fn grown(width_over_height: f64) -> (Vec<BezPath>, Vec<Leaf>) {
+    let wide = (width_over_height / USUAL).clamp(1.0, 6.0);
+    let high = (USUAL / width_over_height).clamp(1.0, 6.0);
     let (mut stems, mut leaves) = (Vec::new(), Vec::new());
     for (row, (aside, up, count)) in (0_u8..).zip(STEMS) {
         let chance = |index: u8, what: u8| {
             f64::from(noise(f32::from(index), f32::from(row) * 8.0 + f32::from(what), 0x1eaf))
         };
+        let (aside, up) = (aside * wide, up * high);
+        let count = u8::try_from(nearest(f64::from(count) * (wide * high).min(3.0))).unwrap_or(count);
         let end = Point::new(aside, up);
         let bend = Point::new(aside * 0.2, up * 0.55);
-        let start = Point::new(aside * 0.1, 0.0);
+        let start = Point::new(aside * 0.1 / wide, 0.0);
         let on = |share: f64| start.lerp(bend, share).lerp(bend.lerp(end, share), share);
         let mut stem = BezPath::new();
         let thick = Vec2::new(0.008, 0.0);
@@ -108,7 +118,8 @@ fn grown() -> (Vec<BezPath>, Vec<Leaf>) {
             let side = if (index + row) % 2 == 0 { 1.0 } else { -1.0 };
             // From straight up, to the right: a tip goes on as its stem does, lower leaves hang outwards.
             let droop = 0.55 + 0.75 * (1.0 - share) + 0.4 * chance(index, 0);
-            let angle = if is_tip { aside * 0.9 } else { aside * 0.6 + side * droop };
+            let lean = aside.clamp(-0.6, 0.6);
+            let angle = if is_tip { lean * 0.9 } else { lean * 0.6 + side * droop };
             let length = 0.25 + 0.07 * chance(index, 1) - if is_tip { 0.03 } else { 0.0 };
             leaves.push(Leaf {
                 halves: halves(on(share), angle, length, 0.17 + 0.09 * chance(index, 2)),

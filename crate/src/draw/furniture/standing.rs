@@ -43,12 +43,12 @@ pub(super) fn sofa(easel: &mut Easel) {
         let lip = [seat[1] - easel.up(1.9, 0.05), seat[1] - easel.up(1.6, 0.04)];
         easel.block([front[0] + seam[0] * 3.0, front[1] - seam[0] * 3.0], lip, [0.97; 2], CLOTH.lit(0.93));
     }
-    let rail = [arm * 0.5, 1.0 - arm * 0.5];
+    let rail = inside;
     easel.round(rail, [leg, seat[0]], [0.06, 0.95], [0.0, 0.6], Tone::down(CLOTH, 0.62, 0.84));
     // Arms stand in front of everything.
     for (x, sides) in [([0.0, arm], [1.0, 1.0, 0.9]), ([1.0 - arm, 1.0], [0.95, 0.95, 0.82])] {
         let y = [leg, leg + easel.up(17.5, 0.53)];
-        easel.round(x, y, [0.02, 1.0], [2.4, 0.5], Tone::down(CLOTH, 0.9, 0.58).across(sides));
+        easel.round(x, y, [0.22, 1.0], [2.4, 0.5], Tone::down(CLOTH, 0.9, 0.58).across(sides));
         let panel = [[x[0] + seam[0], x[1] - seam[0]], [y[0] + seam[1], y[1] - seam[1]]];
         easel.round(panel[0], panel[1], [1.0; 2], [2.1, 0.4], Tone::down(CLOTH, 1.14, 0.76).across(sides));
     }
@@ -163,7 +163,8 @@ pub(super) fn bed(easel: &mut Easel) {
         for (inset, z, light) in [(0.0, [0.06, 0.16], 0.8), (0.35, [0.16; 2], 1.0)] {
             let (aside, down) = (easel.across(inset, 0.01), easel.up(inset, 0.01));
             let x = [from + gap + aside, to - gap - aside];
-            let y = [quilt_top - 0.1 + down, 0.8 + lean - down];
+            let head = 0.8_f32.min(quilt_top + easel.up(13.0, 0.3));
+            let y = [quilt_top - 0.1 + down, head + lean - down];
             easel.cushion(
                 x,
                 y,
@@ -189,9 +190,11 @@ pub(super) fn bed(easel: &mut Easel) {
         [0.3, 0.3],
         Tone::down(WOOD, 0.6, 0.9),
     );
-    // The quilt hangs over the foot; what is turned back at its head is its lining.
+    // The quilt hangs over the foot; at its head it is turned back, thicker there and with its lining out.
     let quilt = Colour::hex(0xb7_b3_a2);
     let (side, hem) = (0.008, frame * 1.05);
+    let turned = [quilt_top - easel.up(2.4, 0.08), quilt_top + easel.up(1.0, 0.03)];
+    easel.round([side + 0.012, 0.988 - side], turned, [0.17, 0.34], [2.0, 0.0], Tone::down(LINEN, 1.02, 0.7));
     easel.round(
         [side, 1.0 - side],
         [hem, quilt_top],
@@ -199,8 +202,6 @@ pub(super) fn bed(easel: &mut Easel) {
         [3.2, 0.9],
         Tone::down(quilt, 1.12, 0.8).across([0.93, 1.0, 0.87]),
     );
-    let lining = [quilt_top - easel.up(2.0, 0.06), quilt_top];
-    easel.round([side + 0.012, 0.988 - side], lining, [1.0; 2], [2.0, 0.8], Tone::down(LINEN, 1.0, 0.9));
     // Folds, where the cloth falls from the edge.
     let folds = easel.count(1.0, 7.5, 24);
     for (index, [from, to]) in (0_u8..).zip(parts([0.03, 0.97], folds)) {
@@ -265,7 +266,7 @@ pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
     );
     easel.block(
         [0.5 - half, 0.5 + half],
-        [plate * 0.8, 1.0 - shade * 0.5],
+        [plate * 0.8, 1.0 - shade * 0.96],
         [0.47, 0.53],
         Tone::from(iron).across(round),
     );
