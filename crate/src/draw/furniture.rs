@@ -38,7 +38,7 @@ pub(super) struct Mass {
     pub(super) y: [f32; 2],
     /// From the wall to its front.
     pub(super) depth: f32,
-    /// How much of the light behind it it keeps away; less than all for leaves.
+    /// How much of the light behind it it keeps away: all of it only where it also hides the wall, but for its corners.
     pub(super) share: f32,
     /// How softly at the least: what has no straight edge has a soft one.
     pub(super) blur: f32,
@@ -267,12 +267,12 @@ pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
     let rows: &[([f32; 2], [f32; 2], f32, f32)] = match fixture.kind {
         FixtureKind::Sofa => &[([0.03, 0.97], [0.2, 1.0], 0.3, 1.0), ([0.0, 1.0], [0.16, 0.66], 1.0, 1.0)],
         FixtureKind::Sideboard => &[([0.0, 1.0], [0.19, 1.0], 1.0, 1.0)],
-        FixtureKind::Bed => &[([0.0, 1.0], [0.0, 1.0], 0.04, 1.0), ([0.0, 1.0], [0.1, 0.5], 0.6, 1.0)],
-        FixtureKind::Table => &[([0.0, 1.0], [0.82, 1.0], 1.0, 1.0)],
+        FixtureKind::Bed => &[([0.0, 1.0], [0.12, 1.0], 0.04, 1.0), ([0.0, 1.0], [0.12, 0.5], 0.6, 1.0)],
+        FixtureKind::Table => &[([0.0, 1.0], [0.82, 1.0], 1.0, 0.98)],
         FixtureKind::Lamp => &[([0.1, 0.9], [0.8, 1.0], 0.8, 0.8)],
         FixtureKind::Plant => &[([0.1, 0.9], [0.4, 0.98], 0.5, 0.5), ([0.3, 0.7], [0.0, 0.28], 0.7, 0.8)],
         FixtureKind::Mantel => &[([0.02, 0.98], [0.0, 0.95], 0.5, 1.0), ([0.0, 1.0], [0.93, 1.0], 1.0, 1.0)],
-        FixtureKind::Radiator | FixtureKind::Thermostat => &[([0.0, 1.0], [0.0, 1.0], 1.0, 1.0)],
+        FixtureKind::Radiator | FixtureKind::Thermostat => &[([0.0, 1.0], [0.0, 1.0], 1.0, 0.98)],
         FixtureKind::Switch | FixtureKind::Socket => &[([0.0, 1.0], [0.0, 1.0], 1.0, 0.8)],
         FixtureKind::Door | FixtureKind::Window => &[(casing, [0.0, over], 0.9, 0.9)],
     };

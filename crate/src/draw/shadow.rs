@@ -30,7 +30,7 @@ pub(super) fn cast(
     let own = if piece.corner_radius > Length::ZERO {
         (0..0, 0..0)
     } else {
-        (clip(left, width, canvas.width()), clip(top, height, canvas.height()))
+        (clip(left, width.cast_signed(), canvas.width()), clip(top, height.cast_signed(), canvas.height()))
     };
     let depth = projection.length(piece.depth);
     let lift = projection.length(piece.stand_off);
@@ -110,7 +110,7 @@ fn row_px(row: usize) -> f32 {
     row
 }
 
-fn clip(start: i32, length: u32, whole: u32) -> Range<usize> {
+fn clip(start: i32, length: i32, whole: u32) -> Range<usize> {
     let whole = i64::from(whole);
     let end = (i64::from(start) + i64::from(length)).clamp(0, whole);
     let start = i64::from(start).clamp(0, whole);
@@ -170,6 +170,17 @@ pub(super) fn stand(
     for mass in masses {
         let [left, right] = mass.x.map(|x| projection.left + x * projection.scale);
         let [foot, head] = mass.y.map(|y| projection.floor - y * projection.scale);
+        // The wall that is hidden anyway is left as it is: what a mass covers, but for its rounded corners.
+        let corner = 3.5 * projection.scale;
+        let within = |from: f32, to: f32, most: u32| {
+            let (from, to) = (from.round(), to.round());
+            #[expect(clippy::cast_possible_truncation, reason = "saturates; held within the drawing")]
+            if mass.share < 1.0 || from >= to { 0..0 } else { clip(from as i32, (to - from) as i32, most) }
+        };
+        let hidden = (
+            within(left + corner, right - corner, canvas.width()),
+            within(head + corner, foot - corner, canvas.height()),
+        );
         // What reaches back to the wall shades it from there to its front: nearer parts sharply, further ones softly.
         for (near, share) in [(0.28, 0.5), (1.0, 0.5)] {
             let depth = mass.depth * projection.scale * near;
@@ -177,7 +188,7 @@ pub(super) fn stand(
             let fall = (depth * lamp.fall.0, depth * lamp.fall.1);
             let across = Span::new(left + fall.0, right + fall.0, sigma, limits.0);
             let down = Span::new(head + fall.1, foot + fall.1, sigma, limits.1);
-            take(canvas, &across, &down, lamp.share * mass.share * share, &(0..0, 0..0));
+            take(canvas, &across, &down, lamp.share * mass.share * share, &hidden);
         }
     }
 }

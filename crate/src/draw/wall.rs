@@ -138,6 +138,11 @@ struct Seen {
     fine: f32,
 }
 
+/// Corners are counted more finely than in steps, by so many bits.
+const FINER: i32 = 8;
+/// The same as a number.
+const FINE_STEPS: f32 = 256.0;
+
 /// How strongly plaster leans, in inches to the inch of way: a little over one in a hundred.
 const LEAN: f32 = 0.032;
 
@@ -145,7 +150,7 @@ impl Plaster {
     fn new(wall: &Wall<'_>, columns: std::ops::Range<u32>, lamp: &Lamp) -> Self {
         let scale = wall.scale.max(1e-3);
         let seen = |inches: f32| ((inches * scale - 2.0) / 6.0).clamp(0.0, 1.0);
-        let mesh = u32::try_from(nearest(f64::from(scale * 0.22))).unwrap_or(1).clamp(1, 64);
+        let mesh = u32::try_from(nearest(f64::from(scale * 0.38))).unwrap_or(1).clamp(1, 64);
         // The light on a slope that rises to the left or upwards, as it changes with it.
         let flat = lamp.on_slope(0.0, 0.0);
         let lean = |right, down| (lamp.on_slope(right, down) - flat) / 0.01;
@@ -174,20 +179,27 @@ impl Plaster {
             self.at = Some(net);
         }
         let (mesh, within) = (self.mesh.cast_signed(), within.cast_signed());
-        let first = (self.columns.start / self.mesh) as usize;
-        let mut left = 0;
-        let mut right = 0;
-        for (column, extra) in self.columns.clone().zip(extra.iter_mut()) {
-            let aside = (column % self.mesh).cast_signed();
-            if column == self.columns.start || aside == 0 {
-                let corner = (column / self.mesh) as usize - first;
-                let down = |corner: usize| match (self.upper.get(corner), self.lower.get(corner)) {
-                    (Some(upper), Some(lower)) => upper * (mesh - within) + lower * within,
-                    _ => 0,
-                };
-                (left, right) = (down(corner), down(corner + 1));
+        // Down between the two rows of the net, then along from corner to corner.
+        let down = |corner: usize| match (self.upper.get(corner), self.lower.get(corner)) {
+            (Some(upper), Some(lower)) => upper + (lower - upper) * within / mesh,
+            _ => 0,
+        };
+        let mut rest = extra;
+        let mut skipped = (self.columns.start % self.mesh).cast_signed();
+        for corner in 0.. {
+            let (left, right) = (down(corner), down(corner + 1));
+            let slope = (right - left) / mesh;
+            let width = ((mesh - skipped).cast_unsigned() as usize).min(rest.len());
+            let (cell, after) = rest.split_at_mut(width);
+            let mut light = left + slope * skipped;
+            for extra in cell {
+                *extra -= light >> FINER;
+                light += slope;
             }
-            *extra -= (left * (mesh - aside) + right * aside) / (mesh * mesh);
+            if after.is_empty() {
+                break;
+            }
+            (rest, skipped) = (after, 0);
         }
     }
 
@@ -195,19 +207,29 @@ impl Plaster {
     fn net_row(&self, net: u32) -> Vec<i32> {
         let y = (pixels(net * self.mesh) - self.corner.1) / self.scale;
         let (first, last) = (self.columns.start / self.mesh, self.columns.end / self.mesh + 2);
-        (first..last)
-            .map(|corner| {
-                let x = (pixels(corner * self.mesh) - self.corner.0) / self.scale;
-                steps(self.light(x, y))
-            })
-            .collect()
+        let x = |corner: u32| (pixels(corner * self.mesh) - self.corner.0) / self.scale;
+        // The trowel goes in bows, no two alike; they are so wide that they are worked out at every eighth corner.
+        let bow = |corner: u32| {
+            let x = x(corner);
+            let aside = (noise(x * 0.07, y * 0.07, 0x7a1) - 0.5) * 16.0;
+            (aside, (noise(x * 0.06, y * 0.08, 0x7a2) - 0.5) * 16.0)
+        };
+        let mut row = Vec::new();
+        let mut from = bow(first);
+        for start in (first..last).step_by(8) {
+            let to = bow(start + 8);
+            for corner in start..(start + 8).min(last) {
+                let share = pixels(corner - start) / 8.0;
+                let bow = (from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share);
+                row.push(steps(self.light(x(corner) + bow.0, y + bow.1) * FINE_STEPS));
+            }
+            from = to;
+        }
+        row
     }
 
-    /// By how much the light at a place, in inches from the left and the top, differs from that on an even wall.
-    fn light(&self, x: f32, y: f32) -> f32 {
-        // The trowel goes in bows, no two alike.
-        let bow_x = x + (noise(x * 0.07, y * 0.07, 0x7a1) - 0.5) * 16.0;
-        let bow_y = y + (noise(x * 0.06, y * 0.08, 0x7a2) - 0.5) * 16.0;
+    /// By how much the light at a place, in inches from the left and the top as bowed, differs from that on an even wall.
+    fn light(&self, bow_x: f32, bow_y: f32) -> f32 {
         let turned = (bow_x * 0.84 + bow_y * 0.54, bow_y * 0.84 - bow_x * 0.54);
         // Slopes to the right and downwards, each from noise of its own: the differences of heights, one step on.
         let broad = (noise(bow_x * 0.11, bow_y * 0.13, 0x7a3) - 0.5) * self.seen.broad;

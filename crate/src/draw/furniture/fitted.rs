@@ -214,7 +214,8 @@ pub(super) fn window(easel: &mut Easel, light: LightOf) {
             let way = (down - 0.6) / 0.4;
             middle.mixed(haze, way * way)
         };
-        let y = [jamb[1], jamb[1] + (1.0 - down) * (1.0 - 2.0 * jamb[1])];
+        let below = (down + 2.0 / f32::from(SKY_STRIPS)).min(1.0);
+        let y = [below, down].map(|down| jamb[1] + (1.0 - down) * (1.0 - 2.0 * jamb[1]));
         easel.block([jamb[0], 1.0 - jamb[0]], y, [1.0; 2], colour);
     }
     let shade = match light {
