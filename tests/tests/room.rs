@@ -176,7 +176,7 @@ fn beyond_shadow(bare: [f64; 3], with: [f64; 3]) -> bool {
 }
 
 /// A green wall, since nothing that stands there is green like it.
-const GREEN: u32 = 0x30_c0_60;
+const GREEN: u32 = 0x60_c8_80;
 
 #[test]
 fn every_fixture_fills_its_size_and_draws_nothing_beyond_it() {
