@@ -144,7 +144,7 @@ const FINER: i32 = 8;
 const FINE_STEPS: f32 = 256.0;
 
 /// How strongly plaster leans, in inches to the inch of way: a little over one in a hundred.
-const LEAN: f32 = 0.032;
+const LEAN: f32 = 0.042;
 
 impl Plaster {
     fn new(wall: &Wall<'_>, columns: std::ops::Range<u32>, lamp: &Lamp) -> Self {
