@@ -27,6 +27,7 @@ mod brush;
 pub mod camera;
 mod corner;
 mod face;
+mod figure;
 mod furniture;
 mod lettering;
 mod light;
@@ -39,6 +40,7 @@ mod room;
 pub mod section;
 mod shadow;
 mod texture;
+mod wall;
 
 /// Pixels along one side of a drawing at the most.
 pub const MOST_SIDE_PX: u32 = 16_384;

@@ -185,16 +185,24 @@ fn inverse([a, b, c]: [Place; 3]) -> [Place; 3] {
 
 /// The corners of what a curve encloses, in order, to a twentieth of an inch.
 pub(super) fn corners(outline: &BezPath) -> Vec<Point> {
-    let mut points = Vec::new();
-    kurbo::flatten(outline.elements().iter().copied(), 0.05, |element| match element {
-        PathEl::MoveTo(point) | PathEl::LineTo(point) => points.push(point),
+    outlines(outline).into_iter().next().unwrap_or_default()
+}
+
+/// The same, of each of several outlines in one path.
+pub(super) fn outlines(path: &BezPath) -> Vec<Vec<Point>> {
+    let mut all: Vec<Vec<Point>> = Vec::new();
+    kurbo::flatten(path.elements().iter().copied(), 0.05, |element| match element {
+        PathEl::MoveTo(point) => all.push(vec![point]),
+        PathEl::LineTo(point) => all.iter_mut().last().into_iter().for_each(|points| points.push(point)),
         _ => {}
     });
-    points.dedup();
-    if points.len() > 1 && points.first() == points.last() {
-        points.pop();
+    for points in &mut all {
+        points.dedup();
+        if points.len() > 1 && points.first() == points.last() {
+            points.pop();
+        }
     }
-    points
+    all
 }
 
 fn inches(length: Length) -> f64 {

@@ -1,25 +1,73 @@
 //! Fixtures: neutral shapes of our own, as solids from which every view is drawn.
 //!
 //! Each is a list of parts in shares of the fixture's own width, height and depth (0 to 1; y up from its foot, z from the wall to
-//! its front), so that any size a person states is filled exactly.
+//! its front), so that any size a person states is filled exactly. What has a usual size of its own (a leg, a seam, a knob) is in
+//! inches, and held to a share where the fixture is too small for it.
 
 use crate::colour::Colour;
 use crate::length::Length;
-use crate::plan::FixtureKind;
+use crate::plan::{FixtureKind, LightOf};
 use crate::scene::ScenicFixture;
-use kurbo::BezPath;
+use kurbo::{Affine, BezPath, Point};
+
+mod fitted;
+mod plant;
+mod standing;
 
 /// A part of a fixture: an upright outline, as deep as it is. Inches from the left corner, the floor and the wall.
 #[derive(Clone, Debug)]
 pub(super) struct Solid {
     /// The outline seen from the front, y up.
     pub(super) outline: BezPath,
-    /// From its back to its front.
+    /// From its back to its front; both the same for what is only on a face, such as a seam or a leaf.
     pub(super) z: [f32; 2],
     /// Its colour.
     pub(super) colour: Colour,
     /// How much light its head and its foot get, against its colour.
     pub(super) light: [f32; 2],
+    /// What of that light its left, its middle and its right keep: a round thing turns away from it.
+    pub(super) sides: [f32; 3],
+}
+
+/// What keeps the light from the wall: an upright rectangle at a distance from it. Inches.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Mass {
+    /// From its left to its right.
+    pub(super) x: [f32; 2],
+    /// From its foot to its head.
+    pub(super) y: [f32; 2],
+    /// From the wall to its front.
+    pub(super) depth: f32,
+    /// How much of the light behind it it keeps away: all of it only where it also hides the wall, but for its corners.
+    pub(super) share: f32,
+    /// How softly at the least: what has no straight edge has a soft one.
+    pub(super) blur: f32,
+}
+
+/// A colour and the light that falls on it.
+#[derive(Clone, Copy, Debug)]
+struct Tone {
+    colour: Colour,
+    light: [f32; 2],
+    sides: [f32; 3],
+}
+
+impl From<Colour> for Tone {
+    fn from(colour: Colour) -> Self {
+        Self { colour, light: [1.0; 2], sides: [1.0; 3] }
+    }
+}
+
+impl Tone {
+    /// With so much light at the head and at the foot.
+    fn down(colour: Colour, head: f32, foot: f32) -> Self {
+        Self { light: [head, foot], ..colour.into() }
+    }
+
+    /// With what is left of the light at the left, in the middle and at the right.
+    fn across(self, sides: [f32; 3]) -> Self {
+        Self { sides, ..self }
+    }
 }
 
 /// A fixture being put together.
@@ -33,78 +81,213 @@ struct Easel {
 }
 
 impl Easel {
-    /// A part: from and to in shares of the width, the height and the depth, rounded by so many inches above and below.
-    fn solid(
-        &mut self,
-        x: [f32; 2],
-        y: [f32; 2],
-        z: [f32; 2],
-        radii: [f32; 2],
-        colour: Colour,
-        light: [f32; 2],
-    ) {
-        let [left, right] = x.map(|share| f64::from(self.left + share * self.width));
-        let [foot, head] = y.map(|share| f64::from(self.foot + share * self.height));
-        let [upper, lower] =
-            radii.map(|radius| f64::from(radius).min((right - left) / 2.0).min((head - foot) / 2.0).max(0.0));
-        // y grows upwards here, so that the upper corners are those that kurbo calls the lower ones.
-        let shape = kurbo::RoundedRect::new(left, foot, right, head, (lower, lower, upper, upper));
-        let outline = if upper > 0.0 || lower > 0.0 {
-            kurbo::Shape::to_path(&shape, 0.01)
-        } else {
-            kurbo::Shape::to_path(&kurbo::Rect::new(left, foot, right, head), 0.01)
-        };
-        self.solids.push(Solid { outline, z: z.map(|share| share * self.depth), colour, light });
+    fn of(fixture: &ScenicFixture) -> Self {
+        let rect = fixture.rect;
+        Self {
+            left: inches(rect.x),
+            foot: inches(rect.y),
+            width: inches(rect.size.width),
+            height: inches(rect.size.height),
+            depth: inches(fixture.depth),
+            solids: Vec::new(),
+        }
     }
 
-    /// A part with its whole front in one light.
-    fn part(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], radii: [f32; 2], colour: Colour) {
-        self.solid(x, y, z, radii, colour, [1.0; 2]);
+    /// A part with any outline, in inches.
+    fn form(&mut self, outline: BezPath, z: [f32; 2], tone: impl Into<Tone>) {
+        let Tone { colour, light, sides } = tone.into();
+        self.solids.push(Solid { outline, z: z.map(|share| share * self.depth), colour, light, sides });
+    }
+
+    /// A part: from and to in shares of the width, the height and the depth, rounded by so many inches above and below.
+    fn round(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], radii: [f32; 2], tone: impl Into<Tone>) {
+        let (from, to) = (self.at(x[0], y[0]), self.at(x[1], y[1]));
+        if from.x >= to.x || from.y >= to.y {
+            return;
+        }
+        let most = (to.x - from.x).min(to.y - from.y) / 2.0;
+        let [upper, lower] = radii.map(|radius| f64::from(radius).clamp(0.0, most));
+        // y grows upwards here, so that the upper corners are those that kurbo calls the lower ones.
+        let outline = if upper > 0.0 || lower > 0.0 {
+            let shape = kurbo::RoundedRect::new(from.x, from.y, to.x, to.y, (lower, lower, upper, upper));
+            kurbo::Shape::to_path(&shape, 0.01)
+        } else {
+            kurbo::Shape::to_path(&kurbo::Rect::new(from.x, from.y, to.x, to.y), 0.01)
+        };
+        self.form(outline, z, tone);
     }
 
     /// A part with square corners.
-    fn plain(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], colour: Colour) {
-        self.part(x, y, z, [0.0; 2], colour);
+    fn block(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], tone: impl Into<Tone>) {
+        self.round(x, y, z, [0.0; 2], tone);
     }
 
-    /// Inches as a share of the width.
-    fn across(&self, inches: f32) -> f32 {
-        inches / self.width
+    /// An upright part that is as wide as `head` at its head and as `foot` at its foot.
+    fn taper(&mut self, head: [f32; 2], foot: [f32; 2], y: [f32; 2], z: [f32; 2], tone: impl Into<Tone>) {
+        let corners = [(foot[0], y[0]), (foot[1], y[0]), (head[1], y[1]), (head[0], y[1])];
+        let outline = closed(&corners.map(|(x, y)| self.at(x, y)));
+        self.form(outline, z, tone);
     }
 
-    /// Inches as a share of the height.
-    fn up(&self, inches: f32) -> f32 {
-        inches / self.height
+    /// A cushion: its edges swell by so many inches between its corners.
+    fn cushion(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], swell: f32, tone: impl Into<Tone>) {
+        let (from, to) = (self.at(x[0], y[0]), self.at(x[1], y[1]));
+        if from.x >= to.x || from.y >= to.y {
+            return;
+        }
+        self.form(cushion(from, to, swell.into()), z, tone);
+    }
+
+    /// A cushion that stands: its corners rounded by so many inches, its upper edge a little higher in the middle.
+    fn crowned(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], round: f64, tone: impl Into<Tone>) {
+        let (from, to) = (self.at(x[0], y[0]), self.at(x[1], y[1]));
+        if from.x < to.x && from.y < to.y {
+            self.form(crowned(from, to, round * 0.3, round), z, tone);
+        }
+    }
+
+    /// A round part in the middle of an area, as large as fits into it.
+    fn disc(&mut self, x: [f32; 2], y: [f32; 2], z: [f32; 2], tone: impl Into<Tone>) {
+        let (from, to) = (self.at(x[0], y[0]), self.at(x[1], y[1]));
+        let radius = (to.x - from.x).min(to.y - from.y).max(0.0) / 2.0;
+        let shape = kurbo::Circle::new(from.midpoint(to), radius);
+        self.form(kurbo::Shape::to_path(&shape, 0.01), z, tone);
+    }
+
+    /// A place in shares, in inches.
+    fn at(&self, x: f32, y: f32) -> Point {
+        Point::new(f64::from(self.left + x * self.width), f64::from(self.foot + y * self.height))
+    }
+
+    /// Inches as a share of the width, and of it no more than `most`.
+    fn across(&self, inches: f32, most: f32) -> f32 {
+        (inches / self.width).min(most)
+    }
+
+    /// Inches as a share of the height, and of it no more than `most`.
+    fn up(&self, inches: f32, most: f32) -> f32 {
+        (inches / self.height).min(most)
+    }
+
+    /// How many parts of about so many inches stand side by side in a share of the width.
+    fn count(&self, share: f32, inches: f32, most: u8) -> u8 {
+        let whole = crate::rounding::nearest(f64::from(share * self.width / inches));
+        u8::try_from(whole).unwrap_or(most).clamp(1, most)
     }
 }
 
-/// A fixture as solids, those at the back first.
-pub(super) fn solids(fixture: &ScenicFixture, paint: Colour) -> Vec<Solid> {
-    let rect = fixture.rect;
-    let mut easel = Easel {
-        left: inches(rect.x),
-        foot: inches(rect.y),
-        width: inches(rect.size.width),
-        height: inches(rect.size.height),
-        depth: inches(fixture.depth),
-        solids: Vec::new(),
-    };
+/// Cuts from `from` to `to` into so many even parts.
+fn parts([from, to]: [f32; 2], count: u8) -> impl Iterator<Item = [f32; 2]> {
+    let step = (to - from) / f32::from(count);
+    (0..count).map(move |index| {
+        let start = from + step * f32::from(index);
+        [start, if index + 1 == count { to } else { start + step }]
+    })
+}
+
+/// A closed polygon.
+fn closed(corners: &[Point]) -> BezPath {
+    let mut path = BezPath::new();
+    for (index, &corner) in corners.iter().enumerate() {
+        if index == 0 { path.move_to(corner) } else { path.line_to(corner) }
+    }
+    path.close_path();
+    path
+}
+
+/// A rectangle whose corners are drawn in and whose edges swell out to it.
+fn cushion(from: Point, to: Point, swell: f64) -> BezPath {
+    let swell = swell.min((to.x - from.x) / 4.0).min((to.y - from.y) / 4.0);
+    let corner = |x: f64, y: f64| Point::new(x, y);
+    // A quadratic curve comes half as far out as its control point.
+    let (left, right) = (from.x + swell, to.x - swell);
+    let (foot, head) = (from.y + swell, to.y - swell);
+    let (middle_x, middle_y) = (from.midpoint(to).x, from.midpoint(to).y);
+    let mut path = BezPath::new();
+    path.move_to(corner(left, foot));
+    path.quad_to(corner(middle_x, from.y - swell), corner(right, foot));
+    path.quad_to(corner(to.x + swell, middle_y), corner(right, head));
+    path.quad_to(corner(middle_x, to.y + swell), corner(left, head));
+    path.quad_to(corner(from.x - swell, middle_y), corner(left, foot));
+    path.close_path();
+    path
+}
+
+/// A rectangle with rounded corners whose upper edge rises in the middle.
+fn crowned(from: Point, to: Point, rise: f64, round: f64) -> BezPath {
+    let round = round.min((to.x - from.x) / 3.0).min((to.y - from.y) / 3.0);
+    let rise = rise.min((to.y - from.y) / 4.0);
+    let shoulder = to.y - rise;
+    let mut path = BezPath::new();
+    path.move_to((from.x, from.y));
+    path.line_to((to.x, from.y));
+    path.line_to((to.x, shoulder - round));
+    path.quad_to((to.x, shoulder + rise * 0.15), (to.x - round, shoulder + rise * 0.3));
+    // A quadratic curve comes half as far out as its control point.
+    path.quad_to((from.midpoint(to).x, to.y + rise * 0.7), (from.x + round, shoulder + rise * 0.3));
+    path.quad_to((from.x, shoulder + rise * 0.15), (from.x, shoulder - round));
+    path.close_path();
+    path
+}
+
+/// Lays a path drawn in a unit of its own onto the rectangle from `from` to `to`, where `own` is the rectangle it fills now.
+fn fitted_into(own: kurbo::Rect, from: Point, to: Point) -> Affine {
+    let (across, up) = ((to.x - from.x) / own.width(), (to.y - from.y) / own.height());
+    Affine::new([across, 0.0, 0.0, up, from.x - own.x0 * across, from.y - own.y0 * up])
+}
+
+/// A fixture as solids, those at the back first, as a light shows it: outside a window it is day or night, and by night a lamp
+/// is lit.
+pub(super) fn solids(fixture: &ScenicFixture, paint: Colour, light: LightOf) -> Vec<Solid> {
+    let mut easel = Easel::of(fixture);
     match fixture.kind {
-        FixtureKind::Sofa => sofa(&mut easel),
-        FixtureKind::Sideboard => sideboard(&mut easel),
-        FixtureKind::Bed => bed(&mut easel),
-        FixtureKind::Table => table(&mut easel),
-        FixtureKind::Lamp => lamp(&mut easel),
-        FixtureKind::Plant => plant(&mut easel),
-        FixtureKind::Mantel => mantel(&mut easel),
-        FixtureKind::Radiator => radiator(&mut easel),
-        FixtureKind::Door => door(&mut easel),
-        FixtureKind::Window => window(&mut easel),
+        FixtureKind::Sofa => standing::sofa(&mut easel),
+        FixtureKind::Sideboard => standing::sideboard(&mut easel),
+        FixtureKind::Bed => standing::bed(&mut easel),
+        FixtureKind::Table => standing::table(&mut easel),
+        FixtureKind::Lamp => standing::lamp(&mut easel, light),
+        FixtureKind::Plant => plant::plant(&mut easel),
+        FixtureKind::Mantel => fitted::mantel(&mut easel),
+        FixtureKind::Radiator => fitted::radiator(&mut easel),
+        FixtureKind::Door => fitted::door(&mut easel),
+        FixtureKind::Window => fitted::window(&mut easel, light),
         FixtureKind::Switch | FixtureKind::Socket | FixtureKind::Thermostat => {
-            fitting(&mut easel, fixture.kind, paint);
+            fitted::fitting(&mut easel, fixture.kind, paint);
         }
     }
     easel.solids
+}
+
+/// What of a fixture keeps the light from the wall behind it.
+pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
+    let easel = Easel::of(fixture);
+    let casing = [-2.5 / easel.width, 1.0 + 2.5 / easel.width];
+    let over = 1.0 + 2.5 / easel.height;
+    // From and to in shares of its width, of its height; its front in shares of its depth; what it keeps away.
+    let rows: &[([f32; 2], [f32; 2], f32, f32)] = match fixture.kind {
+        FixtureKind::Sofa => &[([0.03, 0.97], [0.2, 1.0], 0.3, 1.0), ([0.0, 1.0], [0.16, 0.66], 1.0, 1.0)],
+        FixtureKind::Sideboard => &[([0.0, 1.0], [0.19, 1.0], 1.0, 1.0)],
+        FixtureKind::Bed => &[([0.0, 1.0], [0.12, 1.0], 0.04, 1.0), ([0.0, 1.0], [0.0, 0.5], 0.6, 0.98)],
+        FixtureKind::Table => &[([0.0, 1.0], [0.82, 1.0], 1.0, 0.98)],
+        FixtureKind::Lamp => &[([0.1, 0.9], [0.8, 1.0], 0.8, 0.8)],
+        FixtureKind::Plant => &[([0.1, 0.9], [0.4, 0.98], 0.5, 0.5), ([0.3, 0.7], [0.0, 0.28], 0.7, 0.8)],
+        FixtureKind::Mantel => &[([0.02, 0.98], [0.0, 0.95], 0.5, 1.0), ([0.0, 1.0], [0.93, 1.0], 1.0, 1.0)],
+        FixtureKind::Radiator | FixtureKind::Thermostat => &[([0.0, 1.0], [0.0, 1.0], 1.0, 0.98)],
+        FixtureKind::Switch | FixtureKind::Socket => &[([0.0, 1.0], [0.0, 1.0], 1.0, 0.8)],
+        FixtureKind::Door | FixtureKind::Window => &[(casing, [0.0, over], 0.9, 0.9)],
+    };
+    // A plate on the wall is a quarter of an inch thick, though nobody states it.
+    let depth = easel.depth.max(0.25);
+    let inches = |from: f32, whole: f32, shares: [f32; 2]| shares.map(|share| from + share * whole);
+    rows.iter()
+        .map(|&(x, y, front, share)| Mass {
+            x: inches(easel.left, easel.width, x),
+            y: inches(easel.foot, easel.height, y),
+            depth: front * depth,
+            share,
+            blur: if share < 0.7 { easel.width * 0.15 } else { 0.0 },
+        })
+        .collect()
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "a place in a room keeps 24 bits")]
@@ -112,193 +295,10 @@ fn inches(length: Length) -> f32 {
     length.to_inches() as f32
 }
 
-const CLOTH: Colour = Colour::hex(0x6f_80_83);
-const WOOD: Colour = Colour::hex(0x8a_6a_4c);
-const DARK: Colour = Colour::hex(0x3a_2c_22);
+const CLOTH: Colour = Colour::hex(0x74_84_86);
+const FLAX: Colour = Colour::hex(0xc2_b4_9c);
+const LINEN: Colour = Colour::hex(0xea_e5_da);
+const WOOD: Colour = Colour::hex(0x94_73_54);
+const DARK: Colour = Colour::hex(0x3d_30_27);
+const BRASS: Colour = Colour::hex(0xa0_8c_62);
 const WHITE: Colour = Colour::hex(0xee_eb_e3);
-
-fn sofa(easel: &mut Easel) {
-    let arm = easel.across(8.5).min(0.18);
-    let leg = easel.up(5.0).min(0.2);
-    let gap = easel.across(0.5).min(0.02);
-    for x in [0.05, 0.92] {
-        easel.plain([x, x + easel.across(2.0).min(0.04)], [0.0, leg + 0.02], [0.85, 0.92], DARK);
-    }
-    // Back, with two cushions leaning on it.
-    easel.solid(
-        [arm * 0.35, 1.0 - arm * 0.35],
-        [leg, 1.0],
-        [0.02, 0.26],
-        [5.0, 0.0],
-        CLOTH.lit(0.72),
-        [1.1, 0.8],
-    );
-    let middle = 0.5;
-    for (from, to) in [(arm, middle - gap / 2.0), (middle + gap / 2.0, 1.0 - arm)] {
-        easel.solid([from, to], [0.42, 0.965], [0.26, 0.44], [3.5, 1.0], CLOTH.lit(0.95), [1.1, 0.84]);
-    }
-    // Seat cushions, lit on top.
-    for (from, to) in [(arm, middle - gap / 4.0), (middle + gap / 4.0, 1.0 - arm)] {
-        easel.solid([from, to], [0.29, 0.5], [0.3, 0.97], [1.6, 1.6], CLOTH, [1.08, 0.8]);
-    }
-    easel.solid(
-        [arm * 0.5, 1.0 - arm * 0.5],
-        [leg, 0.3],
-        [0.1, 0.95],
-        [0.5, 1.0],
-        CLOTH.lit(0.72),
-        [0.9, 1.05],
-    );
-    // Arms stand in front of everything.
-    for (from, to, light) in [(0.0, arm, 1.0), (1.0 - arm, 1.0, 0.9)] {
-        easel.solid([from, to], [leg, 0.7], [0.04, 1.0], [4.0, 1.0], CLOTH.lit(light * 0.9), [1.1, 0.82]);
-    }
-}
-
-fn sideboard(easel: &mut Easel) {
-    let leg = easel.up(6.0).min(0.3);
-    for x in [0.06, 0.9] {
-        easel.plain([x, x + easel.across(1.6).min(0.05)], [0.0, leg], [0.8, 0.9], DARK);
-    }
-    easel.part([0.0, 1.0], [leg, 1.0], [0.0, 0.98], [0.5, 0.5], WOOD.lit(0.78));
-    easel.plain([0.0, 1.0], [1.0 - easel.up(1.2), 1.0], [0.0, 1.0], WOOD.lit(1.12));
-    let inset = easel.across(0.8);
-    let (foot, head) = (leg + easel.up(0.8), 1.0 - easel.up(2.0));
-    for door in 0..3_u8 {
-        let (from, to) = (f32::from(door) / 3.0, f32::from(door + 1) / 3.0);
-        let wood = WOOD.lit([1.0, 0.95, 0.92][usize::from(door)]);
-        easel.plain([from + inset, to - inset * 0.4], [foot, head], [0.98, 0.99], wood);
-        let handle = to - inset * 2.4;
-        easel.plain([handle, handle + inset * 0.5], [0.6, 0.74], [0.99, 1.0], DARK);
-    }
-}
-
-fn bed(easel: &mut Easel) {
-    let linen = Colour::hex(0xe9_e4_da);
-    easel.part([0.0, 1.0], [0.0, 1.0], [0.0, 0.04], [4.0, 0.0], CLOTH.lit(0.8));
-    easel.part([0.015, 0.985], [0.0, 0.98], [0.04, 0.05], [3.6, 0.0], CLOTH.lit(0.95));
-    easel.part([0.03, 0.97], [0.1, 0.5], [0.05, 0.97], [2.0, 1.0], linen.lit(0.86));
-    for from in [0.07, 0.52] {
-        easel.solid([from, from + 0.41], [0.44, 0.7], [0.06, 0.2], [4.0, 3.0], linen, [1.0, 0.88]);
-    }
-    easel.solid([0.02, 0.98], [0.05, 0.47], [0.25, 1.0], [1.5, 1.0], Colour::hex(0xb9_ad_9c), [1.06, 0.86]);
-    easel.plain([0.03, 0.97], [0.0, 0.06], [0.1, 0.98], DARK);
-}
-
-fn table(easel: &mut Easel) {
-    let top = easel.up(1.4).min(0.2);
-    let leg = easel.across(2.2).min(0.08);
-    for (from, z) in
-        [(0.04, [0.06, 0.16]), (0.96 - leg, [0.06, 0.16]), (0.04, [0.84, 0.94]), (0.96 - leg, [0.84, 0.94])]
-    {
-        easel.plain([from, from + leg], [0.0, 1.0 - top], z, WOOD.lit(0.7));
-    }
-    easel.plain([0.04, 0.96], [1.0 - top - easel.up(4.0).min(0.2), 1.0 - top], [0.1, 0.92], WOOD.lit(0.82));
-    easel.part([0.0, 1.0], [1.0 - top, 1.0], [0.0, 1.0], [0.3, 0.3], WOOD.lit(1.1));
-}
-
-fn lamp(easel: &mut Easel) {
-    let pole = easel.across(0.6);
-    easel.part([0.2, 0.8], [0.0, easel.up(1.0)], [0.2, 0.8], [0.5, 0.0], DARK);
-    easel.plain([0.5 - pole, 0.5 + pole], [0.0, 0.8], [0.48, 0.52], DARK);
-    easel.solid([0.0, 1.0], [0.76, 1.0], [0.0, 1.0], [1.0, 1.0], Colour::hex(0xef_e6_d2), [1.0, 0.94]);
-}
-
-fn plant(easel: &mut Easel) {
-    easel.solid([0.25, 0.75], [0.0, 0.28], [0.25, 0.75], [0.5, 2.0], Colour::hex(0xb9_8a_6c), [1.05, 0.85]);
-    let leaf = Colour::hex(0x5d_7a_5a);
-    for (x, y) in [([0.0, 0.5], [0.3, 0.75]), ([0.5, 1.0], [0.3, 0.7]), ([0.25, 0.75], [0.3, 1.0])] {
-        easel.solid(x, y, [0.5, 0.5], [8.0, 8.0], leaf, [1.1, 0.8]);
-    }
-}
-
-fn mantel(easel: &mut Easel) {
-    let stone = Colour::hex(0xdc_d8_ce);
-    let shelf = easel.up(2.2).min(0.1);
-    let side = easel.across(8.0).min(0.2);
-    easel.plain([0.03, 0.97], [0.0, 1.0 - shelf], [0.0, 0.5], stone.lit(0.92));
-    easel.plain([side, 1.0 - side], [0.0, 0.74], [0.5, 0.51], Colour::hex(0x2b_29_27));
-    easel.plain([side + 0.05, 0.95 - side], [0.0, 0.66], [0.51, 0.52], Colour::hex(0x1b_1a_19));
-    for from in [0.03, 0.97 - side * 0.8] {
-        easel.plain([from + 0.015, from + side * 0.8 - 0.015], [0.06, 0.78], [0.5, 0.6], stone.lit(0.98));
-        easel.plain([from, from + side * 0.8], [0.0, 0.06], [0.5, 0.64], stone.lit(1.04));
-    }
-    easel.plain([0.015, 0.985], [1.0 - shelf * 2.0, 1.0 - shelf], [0.0, 0.75], stone.lit(0.8));
-    easel.part([0.0, 1.0], [1.0 - shelf, 1.0], [0.0, 1.0], [0.2, 0.4], stone.lit(1.1));
-}
-
-fn radiator(easel: &mut Easel) {
-    let step = easel.across(2.4).max(0.02);
-    for up in [0.1, 0.86] {
-        easel.plain([0.0, 1.0], [up, up + easel.up(1.0)], [0.3, 0.6], WHITE.lit(0.84));
-    }
-    let mut from = 0.0;
-    while from + step * 0.5 < 1.0 {
-        let to = (from + step * 0.86).min(1.0);
-        easel.part([from, to], [0.0, 1.0], [0.25, 0.9], [1.2, 1.2], WHITE.lit(0.74));
-        easel.part(
-            [from + step * 0.14, to - step * 0.22],
-            [0.02, 0.98],
-            [0.9, 1.0],
-            [1.0, 1.0],
-            WHITE.lit(0.98),
-        );
-        from += step;
-    }
-}
-
-fn door(easel: &mut Easel) {
-    // The casing stands round the leaf, outside the size that is stated.
-    let (casing, head) = (easel.across(2.5), easel.up(2.5));
-    easel.plain([-casing, 1.0 + casing], [0.0, 1.0 + head], [0.0, 1.0], WHITE.lit(0.9));
-    easel.plain([-casing * 0.25, 1.0 + casing * 0.25], [0.0, 1.0 + head * 0.25], [1.0; 2], WHITE.lit(0.6));
-    easel.plain([0.0, 1.0], [0.0, 1.0], [1.0; 2], WHITE.lit(1.0));
-    for (foot, top) in [(0.1, 0.44), (0.52, 0.93)] {
-        for (from, to) in [(0.12, 0.47), (0.53, 0.88)] {
-            easel.plain([from, to], [foot, top], [1.0; 2], WHITE.lit(0.8));
-            easel.plain([from + 0.012, to], [foot, top - 0.006], [1.0; 2], WHITE.lit(0.93));
-        }
-    }
-    let knob = [[0.06, 0.06 + easel.across(1.6)], [0.45, 0.45 + easel.up(1.6)]];
-    easel.part(knob[0], knob[1], [1.0; 2], [0.8, 0.8], Colour::hex(0x8e_80_62));
-}
-
-fn window(easel: &mut Easel) {
-    let (casing, head) = (easel.across(2.5), easel.up(2.5));
-    easel.plain([-casing, 1.0 + casing], [-head * 0.4, 1.0 + head], [0.0, 1.0], WHITE.lit(0.9));
-    easel.plain([0.0, 1.0], [0.0, 1.0], [1.0; 2], WHITE.lit(0.72));
-    let (bar, rail) = (easel.across(1.2), easel.up(1.2));
-    for (from, to) in [(bar, 0.5 - bar / 2.0), (0.5 + bar / 2.0, 1.0 - bar)] {
-        for (foot, top, light) in [(rail, 0.5 - rail / 2.0, 0.96), (0.5 + rail / 2.0, 1.0 - rail, 1.04)] {
-            easel.plain([from, to], [foot, top], [1.0; 2], Colour::hex(0xc5_d6_dc).lit(light));
-        }
-    }
-    let sill = [-casing * 1.4, 1.0 + casing * 1.4];
-    easel.part(sill, [-head * 0.9, -head * 0.2], [0.0, 2.5], [0.3, 0.3], WHITE.lit(1.04));
-}
-
-/// Switch, socket and thermostat: a plate with what is on it.
-fn fitting(easel: &mut Easel, kind: FixtureKind, paint: Colour) {
-    let plate = Colour::hex(0xf4_f2_ec);
-    let edge = if plate.contrast(paint) < 1.6 { plate.lit(0.45) } else { plate.lit(0.7) };
-    easel.part([0.0, 1.0], [0.0, 1.0], [0.0, 1.0], [0.3, 0.3], edge);
-    let (x, y) = (easel.across(0.18).max(0.03), easel.up(0.18).max(0.03));
-    easel.part([x, 1.0 - x], [y, 1.0 - y], [1.0; 2], [0.25, 0.25], plate);
-    match kind {
-        FixtureKind::Switch => {
-            easel.plain([0.34, 0.66], [0.28, 0.72], [1.0; 2], plate.lit(0.72));
-            easel.plain([0.36, 0.64], [0.5, 0.7], [1.0; 2], plate.lit(1.05));
-        }
-        FixtureKind::Socket => {
-            for up in [0.27, 0.62] {
-                for from in [0.36, 0.57] {
-                    easel.plain([from, from + 0.07], [up, up + 0.12], [1.0; 2], Colour::hex(0x33_31_2e));
-                }
-            }
-        }
-        _ => {
-            easel.part([0.22, 0.78], [0.22, 0.78], [1.0; 2], [1.4, 1.4], plate.lit(0.66));
-            easel.part([0.27, 0.73], [0.27, 0.73], [1.0; 2], [1.2, 1.2], plate.lit(1.02));
-        }
-    }
-}

@@ -16,6 +16,8 @@ pub(super) struct Lamp {
     pub(super) share: f32,
     /// What is left of red, green and blue in its light, against white.
     tint: [f32; 3],
+    /// What the room's light gives to the wall where it is brightest.
+    pub(super) full: f32,
     /// How much more than daylight it falls off over the wall.
     pub(super) pool: f32,
 }
@@ -24,10 +26,17 @@ impl Lamp {
     /// The lamp for a light.
     pub(super) const fn of(light: LightOf) -> Self {
         match light {
-            LightOf::Day => Self { fall: (0.35, 0.7), softness: 0.42, share: 0.5, tint: [1.0; 3], pool: 1.0 },
-            LightOf::Evening => {
-                Self { fall: (0.18, 0.95), softness: 0.26, share: 0.72, tint: [0.94, 0.79, 0.58], pool: 3.2 }
+            LightOf::Day => {
+                Self { fall: (0.35, 0.7), softness: 0.42, share: 0.5, tint: [1.0; 3], full: 1.03, pool: 1.0 }
             }
+            LightOf::Evening => Self {
+                fall: (0.18, 0.95),
+                softness: 0.26,
+                share: 0.72,
+                tint: [0.94, 0.79, 0.58],
+                full: 0.97,
+                pool: 3.2,
+            },
         }
     }
 

@@ -5,12 +5,12 @@
 //! its front at its own depth, what it encloses further back, and its sides. The ends of the wall, the ceiling and the walls
 //! beside it are shown plain: nothing is stated of them.
 
-use super::camera::{Camera, Place, Plane, corners};
+use super::camera::{Camera, Place, Plane, corners, outlines};
 use super::furniture::{self, Solid};
 use super::light::Lamp;
 use super::piece::{self, part_of};
 use super::projection::{Projection, pixels};
-use super::{Copy, Sheet, brush, room, shadow};
+use super::{Copy, Sheet, brush, figure, room, shadow};
 use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
 use crate::length::Length;
@@ -40,7 +40,7 @@ pub(super) fn draw(
     view.floor(canvas, scene, sheet);
     let mut things: Vec<Thing<'_>> = Vec::new();
     for fixture in &scene.fixtures {
-        let mut solids = furniture::solids(fixture, scene.wall.paint);
+        let mut solids = furniture::solids(fixture, scene.wall.paint, scene.light);
         let boxes: Vec<Bounds> = solids.iter().map(Bounds::of_solid).collect();
         let order = from_the_back(&boxes, camera.eye());
         let bounds = boxes.iter().copied().reduce(Bounds::with);
@@ -54,7 +54,7 @@ pub(super) fn draw(
     if let Some(figure) = scene.figure {
         let depth = figure_depth(scene);
         let bounds = Bounds::of(figure.rect, [depth, depth]);
-        things.push(Thing { bounds, what: What::Figure(room::figure_outline(figure)) });
+        things.push(Thing { bounds, what: What::Figure(figure::parts(figure, &scene.wall)) });
     }
     let boxes: Vec<Bounds> = things.iter().map(|thing| thing.bounds).collect();
     for index in from_the_back(&boxes, camera.eye()) {
@@ -62,10 +62,15 @@ pub(super) fn draw(
         match &thing.what {
             What::Fixture(solids) => solids.iter().for_each(|solid| view.solid(canvas, solid)),
             What::Piece(piece, front) => view.piece(canvas, piece, *front, copies),
-            What::Figure(outline) => {
+            What::Figure(parts) => {
                 let z = thing.bounds.0[2][0];
-                let shape = view.camera.polygon(&upright(&corners(outline), z));
-                brush::fill(canvas, &shape, room::FIGURE_TONE, room::FIGURE_COVER);
+                for (part, alpha) in parts {
+                    let mut shape = BezPath::new();
+                    for outline in outlines(part) {
+                        view.camera.trace(&mut shape, &upright(&outline, z));
+                    }
+                    brush::fill(canvas, &shape, figure::tone(scene.wall.paint), *alpha);
+                }
             }
         }
     }
@@ -97,7 +102,7 @@ struct Thing<'a> {
 enum What<'a> {
     Fixture(Vec<Solid>),
     Piece(&'a ScenicPiece, PixmapRef<'a>),
-    Figure(BezPath),
+    Figure(Vec<(BezPath, f32)>),
 }
 
 /// A box along the three axes: from and to, in inches.
@@ -204,7 +209,7 @@ impl View {
         let projection = Projection::flat(narrow(scale), pixels(flat.height()));
         room::wall(&mut flat.as_mut(), scene, projection);
         for piece in &scene.pieces {
-            shadow::on_wall(&mut flat.as_mut(), piece, scene.wall.size, projection, &self.lamp);
+            shadow::behind(&mut flat.as_mut(), piece, scene.wall.size, projection, &self.lamp);
         }
         let plane = Plane {
             corner: [0.0, height, 0.0],
@@ -224,7 +229,7 @@ impl View {
         for fixture in scene.fixtures.iter().filter(|fixture| fixture.rect.y <= Length::ZERO) {
             let [left, right] =
                 [fixture.rect.x, fixture.rect.right()].map(|x| narrow((inches(x) - from) * scale));
-            shadow::on_floor(
+            shadow::under(
                 &mut flat.as_mut(),
                 [left, 0.0, right, narrow(inches(fixture.depth) * scale)],
                 narrow(scale),
@@ -254,8 +259,7 @@ impl View {
         let light = (solid.light[0] + solid.light[1]) / 2.0;
         self.extruded(canvas, &points, [back, front], solid.colour.lit(light));
         let face = self.camera.polygon(&upright(&points, front));
-        let bounds = face.bounding_box();
-        brush::graded(canvas, &face, solid.colour, solid.light, [narrow(bounds.y0), narrow(bounds.y1)]);
+        brush::graded(canvas, &face, solid.colour, solid.light, solid.sides);
     }
 
     /// The sides of an upright outline that are turned to the eye, between two depths.

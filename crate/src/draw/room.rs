@@ -3,11 +3,13 @@
 use super::furniture::{self, Solid};
 use super::light::Lamp;
 use super::projection::{Projection, pixels};
-use super::{Theme, brush, shadow};
+use super::texture::noise;
+use super::wall::{self, Glow};
+use super::{Theme, brush, figure, shadow};
 use crate::colour::Colour;
 use crate::length::Length;
-use crate::scene::{Scene, ScenicFigure};
-use kurbo::BezPath;
+use crate::plan::{FixtureKind, LightOf, WallFinish};
+use crate::scene::{Scene, ScenicFixture};
 use tiny_skia::PixmapMut;
 
 /// Draws everything that stays while pieces are moved.
@@ -18,19 +20,27 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     let lamp = Lamp::of(scene.light);
     let (left, right) = (projection.x(Length::ZERO), projection.x(wall.width));
     let (top, floor) = (projection.y(wall.height), projection.floor);
-    wall_alone(canvas, scene, projection, &lamp);
-    boards(canvas, scene.wall.floor, [left, floor, right, floor + projection.floor_strip], projection);
+    surface(canvas, scene, projection, &lamp);
+    let strip = [left, floor, right, floor + projection.floor_strip];
+    boards(canvas, scene.wall.floor, strip, projection);
+    // Where the floor meets the wall hardly any light comes.
+    brush::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.75], 0.8, 1.0);
+    brush::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.22], 0.62, 1.0);
     // What is let into the wall stands behind what stands before it.
     for before in [false, true] {
         for fixture in scene.fixtures.iter().filter(|fixture| fixture.kind.stands_before_wall() == before) {
-            shadow::stand(canvas, fixture, wall, projection, &lamp);
-            for solid in furniture::solids(fixture, scene.wall.paint) {
+            let solids = furniture::solids(fixture, scene.wall.paint, scene.light);
+            stand(canvas, fixture, scene, projection, &lamp);
+            if fixture.rect.y == Length::ZERO {
+                shadow::on_floor(canvas, &solids, wall, projection);
+            }
+            for solid in solids {
                 front(canvas, &solid, projection);
             }
         }
     }
     if let Some(stated) = scene.figure {
-        figure(canvas, stated, projection);
+        figure::draw(canvas, stated, &scene.wall, projection);
     }
     let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
     lamp.tint_area(canvas, [left, top, right, floor + projection.floor_strip].map(whole));
@@ -43,83 +53,74 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
 }
 
 /// The wall in its light, with its skirting and nothing before it.
-fn wall_alone(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, lamp: &Lamp) {
-    let wall = scene.wall.size;
-    let (left, right) = (projection.x(Length::ZERO), projection.x(wall.width));
-    lit_wall(canvas, [left, projection.y(wall.height), right, projection.floor], scene.wall.paint, lamp.pool);
+fn surface(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, lamp: &Lamp) {
+    let size = scene.wall.size;
+    let (left, right) = (projection.x(Length::ZERO), projection.x(size.width));
+    let surface = wall::Wall {
+        area: [left, projection.y(size.height), right, projection.floor],
+        paint: scene.wall.paint,
+        plaster: scene.wall.finish == WallFinish::Plaster,
+        scale: projection.scale,
+        glows: &glows(scene, projection),
+    };
+    wall::draw(canvas, &surface, lamp);
     skirting(canvas, scene, projection, left, right);
 }
 
-/// The wall with the shadows of what stands before it, in white light.
+/// The shadow on the wall of what stands before it. A lamp that is lit has none.
+fn stand(
+    canvas: &mut PixmapMut<'_>,
+    fixture: &ScenicFixture,
+    scene: &Scene,
+    projection: Projection,
+    lamp: &Lamp,
+) {
+    let is_lit = fixture.kind == FixtureKind::Lamp && scene.light == LightOf::Evening;
+    if !is_lit {
+        shadow::stand(canvas, &furniture::masses(fixture), scene.wall.size, projection, lamp);
+    }
+}
+
+/// The wall with the shadows of what stands before it, in white light, for a view that is not straight before it.
 pub(super) fn wall(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
     let lamp = Lamp::of(scene.light);
-    wall_alone(canvas, scene, projection, &lamp);
+    surface(canvas, scene, projection, &lamp);
     for fixture in &scene.fixtures {
-        shadow::stand(canvas, fixture, scene.wall.size, projection, &lamp);
+        stand(canvas, fixture, scene, projection, &lamp);
     }
 }
 
 /// The floor seen from above, the wall along its upper edge.
 pub(super) fn floor(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
     let (width, height) = (pixels(canvas.width()), pixels(canvas.height()));
-    planks(canvas, scene.wall.floor, [0.0, 0.0, width, height], projection);
+    boards(canvas, scene.wall.floor, [0.0, 0.0, width, height], projection);
+    // Where it meets the wall hardly any light comes.
+    brush::dim(canvas, [0.0, 0.0, width, projection.length(Length::inches(8))], 0.7, 1.0);
+}
+
+/// The light on the wall of the lamps that are lit by evening.
+fn glows(scene: &Scene, projection: Projection) -> Vec<Glow> {
+    let lit = scene
+        .fixtures
+        .iter()
+        .filter(|fixture| scene.light == LightOf::Evening && fixture.kind == FixtureKind::Lamp);
+    lit.map(|fixture| {
+        let rect = fixture.rect;
+        Glow {
+            x: projection.x(rect.centre().x),
+            y: projection.y(rect.top()) + projection.length(Length::inches(6)),
+            reach: projection.length(Length::inches(17)).max(1.0),
+        }
+    })
+    .collect()
 }
 
 /// The front of a part of a fixture.
 fn front(canvas: &mut PixmapMut<'_>, solid: &Solid, projection: Projection) {
-    let bounds = kurbo::Shape::bounding_box(&solid.outline);
     let scale = f64::from(projection.scale);
     let to_px =
         kurbo::Affine::new([scale, 0.0, 0.0, -scale, projection.left.into(), projection.floor.into()]);
-    #[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]
-    let span = [bounds.y1, bounds.y0].map(|y| (f64::from(projection.floor) - y * scale) as f32);
-    brush::graded(canvas, &(to_px * &solid.outline), solid.colour, solid.light, span);
-}
-
-/// Light falls off from a lamp above and to the left, so little that one only feels it.
-///
-/// The share of light is a sum of one part along the wall and one down it, both counted in whole steps; for each step the
-/// codes of the paint are worked out once.
-fn lit_wall(canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [f32; 4], paint: Colour, pool: f32) {
-    brush::rect(canvas, left, top, right - left, bottom - top, paint);
-    let (width, height) = (canvas.width(), canvas.height());
-    let whole = |value: f32, most: u32| {
-        u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most)
-    };
-    let (columns, rows) =
-        (whole(left, width)..whole(right, width), whole(top, height)..whole(bottom, height));
-    let lost_across: Vec<usize> = columns
-        .clone()
-        .map(|column| {
-            let across = (pixels(column) + 0.5 - left) / (right - left) - 0.35;
-            steps(0.06 * pool * across * across)
-        })
-        .collect();
-    let codes: Vec<[u8; 3]> = (0..steps(0.2 * pool))
-        .map(|step| {
-            let lit = paint.lit(1.03 - pixels(u32::try_from(step).unwrap_or(0)) / STEPS);
-            [lit.red, lit.green, lit.blue]
-        })
-        .collect();
-    let data = canvas.data_mut();
-    for row in rows {
-        let down = (pixels(row) + 0.5 - top) / (bottom - top);
-        let lost_down = steps(0.085 * pool * down * down);
-        let start = (row as usize * width as usize + columns.start as usize) * 4;
-        let line = data[start..].chunks_exact_mut(4);
-        for ((pixel, &lost), column) in line.zip(&lost_across).zip(columns.clone()) {
-            // A small fixed pattern keeps the slow gradient from showing as bands.
-            let pattern = ((column * 5 + row * 3) % 8) as usize;
-            pixel[..3].copy_from_slice(&codes[(lost + lost_down + pattern).min(codes.len() - 1)]);
-        }
-    }
-}
-
-/// Steps in which the fall of light on the wall is counted, to the whole of the light.
-const STEPS: f32 = 2048.0;
-
-fn steps(share: f32) -> usize {
-    usize::try_from(crate::rounding::nearest(f64::from(share * STEPS))).unwrap_or(0)
+    brush::graded(canvas, &(to_px * &solid.outline), solid.colour, solid.light, solid.sides);
 }
 
 /// The paint of a skirting board.
@@ -131,113 +132,42 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
         return;
     }
     let white = SKIRTING;
-    let top = projection.floor - height;
-    brush::rect(canvas, left, top, right - left, height, white);
-    let step = (height * 0.14).max(projection.line);
-    brush::rect(canvas, left, top, right - left, step, white.lit(1.1));
-    brush::rect(canvas, left, top + step, right - left, projection.line, white.lit(0.8));
-    brush::rect(
-        canvas,
-        left,
-        projection.floor - projection.line,
-        right - left,
-        projection.line,
-        white.lit(0.5),
-    );
+    let (top, width, line) = (projection.floor - height, right - left, projection.line);
+    brush::rect(canvas, left, top, width, height, white.lit(0.96));
+    // A rounded edge at its head, a groove below it, and less light towards the floor.
+    let edge = (height * 0.1).max(line);
+    brush::rect(canvas, left, top, width, edge, white.lit(1.12));
+    brush::dim(canvas, [left, top + edge, width, (height * 0.12).max(line)], 0.78, 0.98);
+    brush::dim(canvas, [left, top + height * 0.35, width, height * 0.65], 1.0, 0.86);
+    brush::rect_through(canvas, [left, top - line * 0.5, width, line * 0.5], Colour::hex(0x00_00_00), 0.16);
 }
 
-/// The floor, cut at the wall: boards running away from the viewer.
-fn boards(canvas: &mut PixmapMut<'_>, colour: Colour, area: [f32; 4], projection: Projection) {
-    planks(canvas, colour, area, projection);
-    let [left, top, right, bottom] = area;
-    let shadow = [left, top, right - left, (bottom - top) * 0.35];
-    brush::rect_through(canvas, shadow, Colour::hex(0x00_00_00), 0.12);
-}
-
-fn planks(
+/// The floor, cut at the wall: boards running away from the viewer, no two of quite the same tone.
+fn boards(
     canvas: &mut PixmapMut<'_>,
     colour: Colour,
     [left, top, right, bottom]: [f32; 4],
     projection: Projection,
 ) {
-    brush::rect(canvas, left, top, right - left, bottom - top, colour);
-    let board = projection.length(Length::inches(5)).max(4.0);
+    let (height, line) = (bottom - top, projection.line);
+    brush::rect(canvas, left, top, right - left, height, colour);
+    let board = projection.length(Length::inches(5)).max(5.0);
+    let (gap, gap_alpha) = ((line * 0.7).min(board * 0.12), 0.34);
     let mut x = left;
-    let mut shade = 0_u8;
+    let mut index = 0.0;
     while x < right {
-        let light = [1.0, 0.94, 1.05, 0.97, 1.02][usize::from(shade % 5)];
         let width = board.min(right - x);
-        brush::rect(canvas, x, top, width, bottom - top, colour.lit(light));
-        brush::rect_through(canvas, [x, top, projection.line * 0.6, bottom - top], colour.lit(0.45), 0.6);
+        let light = |part: f32| 0.9 + 0.2 * noise(index, part, 0xb0a2);
+        brush::rect(canvas, x, top, width, height, colour.lit(light(0.0)));
+        // On some boards the next length begins within the strip.
+        let joint = noise(index, 9.0, 0xb0a3);
+        if joint < 0.3 {
+            let y = top + height * (0.25 + joint * 1.9);
+            brush::rect(canvas, x, y, width, bottom - y, colour.lit(light(1.0)));
+            brush::rect_through(canvas, [x, y, width, line * 0.6], colour.lit(0.4), gap_alpha);
+        }
+        brush::rect_through(canvas, [x, top, gap, height], colour.lit(0.4), gap_alpha);
         x += board;
-        shade = shade.wrapping_add(1);
+        index += 1.0;
     }
-}
-
-/// The right half of a standing figure's outline, from the neck round by arm and leg to the crotch, in shares of its height
-/// from its middle line and from the floor. Seven and a half heads high (common practice of drawing manuals, no source).
-const FIGURE: [(f32, f32); 22] = [
-    (0.024, 0.875),
-    (0.026, 0.848),
-    (0.062, 0.832),
-    (0.104, 0.808),
-    (0.120, 0.750),
-    (0.124, 0.630),
-    (0.114, 0.520),
-    (0.108, 0.455),
-    (0.094, 0.440),
-    (0.092, 0.520),
-    (0.097, 0.620),
-    (0.086, 0.720),
-    (0.070, 0.630),
-    (0.082, 0.530),
-    (0.083, 0.430),
-    (0.066, 0.280),
-    (0.064, 0.200),
-    (0.044, 0.050),
-    (0.058, 0.004),
-    (0.016, 0.004),
-    (0.018, 0.250),
-    (0.004, 0.455),
-];
-
-/// The tone of a figure, and how much of what is behind it is covered.
-pub(super) const FIGURE_TONE: Colour = Colour::hex(0x4a_54_59);
-pub(super) const FIGURE_COVER: f32 = 0.55;
-
-/// The outline of a figure, in inches on the wall: for scale, not a portrait.
-pub(super) fn figure_outline(figure: ScenicFigure) -> BezPath {
-    let height = figure.rect.size.height.to_inches();
-    let middle = figure.rect.centre().x.to_inches();
-    let at = |(across, up): (f64, f64)| kurbo::Point::new(middle + across * height, up * height);
-    let right = FIGURE.iter().map(|&(x, y)| (f64::from(x), f64::from(y)));
-    let left = right.clone().rev().map(|(x, y)| (-x, y));
-    let outline: Vec<kurbo::Point> = right.chain(left).map(at).collect();
-    let mut path = smooth(&outline);
-    let head = kurbo::Ellipse::new(at((0.0, 0.928)), (height * 0.041, height * 0.062), 0.0);
-    path.extend(kurbo::Shape::path_elements(&head, 0.05));
-    path
-}
-
-/// A figure before the wall.
-fn figure(canvas: &mut PixmapMut<'_>, figure: ScenicFigure, projection: Projection) {
-    let foot = f64::from(projection.floor + projection.floor_strip * 0.4);
-    let scale = f64::from(projection.scale);
-    let to_px = kurbo::Affine::new([scale, 0.0, 0.0, -scale, projection.left.into(), foot]);
-    brush::fill(canvas, &(to_px * figure_outline(figure)), FIGURE_TONE, FIGURE_COVER);
-}
-
-/// A closed curve through points (Catmull and Rom, 1974: the tangent at each point is half the way between its neighbours).
-fn smooth(points: &[kurbo::Point]) -> BezPath {
-    let mut path = BezPath::new();
-    let count = points.len();
-    let point = |index: usize| points[index % count];
-    path.move_to(point(0));
-    for index in 0..count {
-        let (before, from) = (point(index + count - 1), point(index));
-        let (to, after) = (point(index + 1), point(index + 2));
-        path.curve_to(from + (to - before) / 6.0, to - (after - from) / 6.0, to);
-    }
-    path.close_path();
-    path
 }

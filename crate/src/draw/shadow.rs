@@ -1,17 +1,17 @@
-//! The shadow that a piece casts on the wall.
+//! The shadows on the wall of pieces and of what stands before it, and on the floor of what stands there.
 //!
 //! One lamp, above and to the left, of a certain size. A rectangle's blurred shadow is the product of two profiles, one
 //! along each axis, so no two-dimensional blur is needed. It takes light from the wall: the wall's linear light is
 //! multiplied, and encoded once.
 
 use super::Area;
+use super::furniture::{Mass, Solid};
 use super::light::Lamp;
 use super::projection::{OnPixels, Projection, pixels};
-use crate::colour::{decode_table, encode};
+use crate::colour::{Encoder, decode_table};
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::FixtureKind;
-use crate::scene::{ScenicFixture, ScenicPiece};
+use crate::scene::ScenicPiece;
 use std::ops::Range;
 use tiny_skia::PixmapMut;
 
@@ -30,7 +30,7 @@ pub(super) fn cast(
     let own = if piece.corner_radius > Length::ZERO {
         (0..0, 0..0)
     } else {
-        (clip(left, width, canvas.width()), clip(top, height, canvas.height()))
+        (clip(left, width.cast_signed(), canvas.width()), clip(top, height.cast_signed(), canvas.height()))
     };
     let depth = projection.length(piece.depth);
     let lift = projection.length(piece.stand_off);
@@ -38,7 +38,7 @@ pub(super) fn cast(
 }
 
 /// Casts a piece's shadow on a wall that may be seen behind it.
-pub(super) fn on_wall(
+pub(super) fn behind(
     canvas: &mut PixmapMut<'_>,
     piece: &ScenicPiece,
     wall: Size,
@@ -46,27 +46,8 @@ pub(super) fn on_wall(
     lamp: &Lamp,
 ) {
     let (depth, lift) = (projection.length(piece.depth), projection.length(piece.stand_off));
-    shade(canvas, projection.on_pixels(piece.outside), (depth, lift), (0..0, 0..0), wall, projection, lamp);
-}
-
-/// The soft shadow on the floor round what stands on it (left, top, right, bottom, in pixels of a floor seen from above): under
-/// it, and away from the wall's lamp.
-pub(super) fn on_floor(
-    canvas: &mut PixmapMut<'_>,
-    [left, top, right, bottom]: [f32; 4],
-    scale: f32,
-    lamp: &Lamp,
-) {
-    let sigma = 3.0 * scale;
-    let (across, down) = ((0.0, pixels(canvas.width())), (0.0, pixels(canvas.height())));
-    let slip = lamp.fall.0 * sigma;
-    darken(
-        canvas,
-        &Span::new(left + slip, right + slip, sigma, across),
-        &Span::new(top, bottom, sigma, down),
-        lamp.share,
-        (0..0, 0..0),
-    );
+    let at = projection.on_pixels(piece.outside);
+    shade(canvas, at, (depth, lift), (0..0, 0..0), wall, projection, lamp);
 }
 
 /// The shadow that a sheet (left, top, right, bottom) throws round itself on what is so many pixels behind it.
@@ -76,16 +57,29 @@ pub(super) fn round(
     height: f32,
     lamp: &Lamp,
 ) {
-    let (across, down) = ((0.0, pixels(canvas.width())), (0.0, pixels(canvas.height())));
+    let limits = ((0.0, pixels(canvas.width())), (0.0, pixels(canvas.height())));
     let sigma = (height * lamp.softness).max(0.6);
     let (right_by, down_by) = (height * lamp.fall.0, height * lamp.fall.1);
-    darken(
-        canvas,
-        &Span::new(left + right_by, right + right_by, sigma, across),
-        &Span::new(top + down_by, bottom + down_by, sigma, down),
-        lamp.share,
-        (0..0, 0..0),
-    );
+    let across = Span::new(left + right_by, right + right_by, sigma, limits.0);
+    let down = Span::new(top + down_by, bottom + down_by, sigma, limits.1);
+    take(canvas, &across, &down, lamp.share, &(0..0, 0..0));
+}
+
+/// The soft shadow under what stands on a floor that is seen from above (left, top, right, bottom), and a little away from the
+/// lamp.
+pub(super) fn under(
+    canvas: &mut PixmapMut<'_>,
+    [left, top, right, bottom]: [f32; 4],
+    scale: f32,
+    lamp: &Lamp,
+) {
+    const SOFT_INCHES: f32 = 3.0;
+    let limits = ((0.0, pixels(canvas.width())), (0.0, pixels(canvas.height())));
+    let sigma = SOFT_INCHES * scale;
+    let slip = lamp.fall.0 * sigma;
+    let across = Span::new(left + slip, right + slip, sigma, limits.0);
+    let down = Span::new(top, bottom, sigma, limits.1);
+    take(canvas, &across, &down, lamp.share, &(0..0, 0..0));
 }
 
 /// A shadow that takes less light than this is not seen.
@@ -108,40 +102,47 @@ fn shade(
     // What floats off the wall throws its shadow further by as much again as it is lifted.
     let fall =
         (depth * lamp.fall.0 + lift * lamp.fall.0 * 0.57, depth * lamp.fall.1 + lift * lamp.fall.1 * 0.57);
-    // The shadow falls on the wall alone.
-    let across = (projection.x(Length::ZERO), projection.x(wall.width).min(pixels(canvas.width())));
-    let down = (projection.y(wall.height), projection.floor.min(pixels(canvas.height())));
-    let span_x = Span::new(x + fall.0, x + fall.0 + w, sigma, across);
-    let span_y = Span::new(y + fall.1, y + fall.1 + h, sigma, down);
-    darken(canvas, &span_x, &span_y, lamp.share, (own_columns, own_rows));
-    Area { x: span_x.first(), y: span_y.first(), width: span_x.length(), height: span_y.length() }
+    let limits = on_wall(canvas, wall, projection);
+    let across = Span::new(x + fall.0, x + fall.0 + w, sigma, limits.0);
+    let down = Span::new(y + fall.1, y + fall.1 + h, sigma, limits.1);
+    take(canvas, &across, &down, lamp.share, &(own_columns, own_rows));
+    Area { x: across.first(), y: down.first(), width: across.length(), height: down.length() }
 }
 
-/// Takes a share of the light where two profiles cross, but for the columns and rows that will be covered.
-fn darken(
+/// From where to where the wall reaches across and down: a shadow on it falls nowhere else.
+fn on_wall(canvas: &PixmapMut<'_>, wall: Size, projection: Projection) -> ((f32, f32), (f32, f32)) {
+    let across = (projection.x(Length::ZERO), projection.x(wall.width).min(pixels(canvas.width())));
+    let down = (projection.y(wall.height), projection.floor.min(pixels(canvas.height())));
+    (across, down)
+}
+
+/// Takes up to a share of the light from where two spans cross, but for the columns and rows that will be covered.
+fn take(
     canvas: &mut PixmapMut<'_>,
-    span_x: &Span,
-    span_y: &Span,
+    across: &Span,
+    down: &Span,
     share: f32,
-    (own_columns, own_rows): (Range<usize>, Range<usize>),
+    (own_columns, own_rows): &(Range<usize>, Range<usize>),
 ) {
     let stride = canvas.width() as usize;
-    let table = decode_table();
+    let (table, encoder) = (decode_table(), Encoder::new());
     let data = canvas.data_mut();
-    for (offset, &down) in span_y.profile.iter().enumerate() {
-        let row = span_y.start + offset;
-        let end = span_x.start + span_x.profile.len();
+    for (row, &down) in (down.start..).zip(&down.profile) {
+        if share * down < LEAST {
+            continue;
+        }
+        let end = across.start + across.profile.len();
         let hidden = if own_rows.contains(&row) { own_columns.clone() } else { end..end };
         let line = &mut data[row * stride * 4..][..stride * 4];
-        let before = span_x.start..hidden.start.clamp(span_x.start, end);
-        let after = hidden.end.clamp(span_x.start, end)..end;
+        let before = across.start..hidden.start.clamp(across.start, end);
+        let after = hidden.end.clamp(across.start, end)..end;
         for column in before.chain(after) {
-            let taken = share * down * span_x.profile[column - span_x.start];
+            let taken = share * down * across.profile[column - across.start];
             if taken < LEAST {
                 continue;
             }
             for channel in &mut line[column * 4..column * 4 + 3] {
-                *channel = encode(table[usize::from(*channel)] * (1.0 - taken));
+                *channel = encoder.code(table[usize::from(*channel)] * (1.0 - taken));
             }
         }
     }
@@ -153,7 +154,7 @@ fn row_px(row: usize) -> f32 {
     row
 }
 
-fn clip(start: i32, length: u32, whole: u32) -> Range<usize> {
+fn clip(start: i32, length: i32, whole: u32) -> Range<usize> {
     let whole = i64::from(whole);
     let end = (i64::from(start) + i64::from(length)).clamp(0, whole);
     let start = i64::from(start).clamp(0, whole);
@@ -201,30 +202,78 @@ impl Span {
     }
 }
 
-/// The soft shadow of something that stands on the floor: on the wall behind it and under its foot.
+/// The shadows on the wall of what stands before it or is fixed to it.
 pub(super) fn stand(
     canvas: &mut PixmapMut<'_>,
-    fixture: &ScenicFixture,
+    masses: &[Mass],
     wall: Size,
     projection: Projection,
     lamp: &Lamp,
 ) {
-    let from_wall = match fixture.kind {
-        FixtureKind::Sofa | FixtureKind::Bed | FixtureKind::Sideboard | FixtureKind::Table => 7,
-        FixtureKind::Mantel | FixtureKind::Radiator => 3,
-        _ => return,
-    };
-    let depth = projection.length(Length::inches(from_wall));
-    // A shape does not fill its rectangle, so nothing of the shadow is left out.
-    shade(canvas, projection.on_pixels(fixture.rect), (depth, 0.0), (0..0, 0..0), wall, projection, lamp);
-    if fixture.rect.y == Length::ZERO {
-        let (left, width) = (projection.x(fixture.rect.x), projection.length(fixture.rect.size.width));
-        let black = crate::colour::Colour::hex(0x00_00_00);
-        let strip = projection.floor_strip;
-        for (share, alpha) in [(0.8, 0.10), (0.55, 0.14), (0.3, 0.2)] {
-            let spread = width * 0.01 * share;
-            let area = [left - spread, projection.floor, width + spread * 2.0, strip * share];
-            super::brush::rect_through(canvas, area, black, alpha);
+    let limits = on_wall(canvas, wall, projection);
+    for mass in masses {
+        let [left, right] = mass.x.map(|x| projection.left + x * projection.scale);
+        let [foot, head] = mass.y.map(|y| projection.floor - y * projection.scale);
+        // The wall that is hidden anyway is left as it is: what a mass covers, but for its rounded corners.
+        let corner = 3.5 * projection.scale;
+        let within = |from: f32, to: f32, most: u32| {
+            let (from, to) = (from.round(), to.round());
+            #[expect(clippy::cast_possible_truncation, reason = "saturates; held within the drawing")]
+            if mass.share < 1.0 || from >= to { 0..0 } else { clip(from as i32, (to - from) as i32, most) }
+        };
+        let hidden = (
+            within(left + corner, right - corner, canvas.width()),
+            within(head + corner, foot - corner, canvas.height()),
+        );
+        // What reaches back to the wall shades it from there to its front: nearer parts sharply, further ones softly.
+        for (near, share) in [(0.28, 0.5), (1.0, 0.5)] {
+            let depth = mass.depth * projection.scale * near;
+            let sigma = (depth * lamp.softness).max(mass.blur * projection.scale).max(projection.line * 0.8);
+            let fall = (depth * lamp.fall.0, depth * lamp.fall.1);
+            let across = Span::new(left + fall.0, right + fall.0, sigma, limits.0);
+            let down = Span::new(head + fall.1, foot + fall.1, sigma, limits.1);
+            take(canvas, &across, &down, lamp.share * mass.share * share, &hidden);
         }
     }
+}
+
+/// The shadows on the floor, where the parts of a fixture touch it and where they are near to it.
+pub(super) fn on_floor(canvas: &mut PixmapMut<'_>, solids: &[Solid], wall: Size, projection: Projection) {
+    let (across, _) = on_wall(canvas, wall, projection);
+    let (floor, strip) = (projection.floor, projection.floor_strip);
+    let down = (floor, (floor + strip).min(pixels(canvas.height())));
+    // Inches above the floor within which a part is near to it.
+    const NEAR: f64 = 14.0;
+    let mut near: Option<(f64, f64)> = None;
+    for solid in solids {
+        let bounds = kurbo::Shape::bounding_box(&solid.outline);
+        if bounds.y0 > NEAR {
+            continue;
+        }
+        near =
+            Some(near.map_or((bounds.x0, bounds.x1), |(from, to)| (from.min(bounds.x0), to.max(bounds.x1))));
+        if bounds.y0 < 0.01 && solid.z[1] > solid.z[0] {
+            touch(canvas, (bounds.x0, bounds.x1), [0.3, 0.4], projection, (across, down));
+        }
+    }
+    if let Some(ends) = near {
+        touch(canvas, ends, [0.75, 0.45], projection, (across, down));
+    }
+}
+
+/// Takes light from the floor below something: to how much of the strip, and how much light.
+fn touch(
+    canvas: &mut PixmapMut<'_>,
+    (from, to): (f64, f64),
+    [deep, share]: [f32; 2],
+    projection: Projection,
+    (across, down): ((f32, f32), (f32, f32)),
+) {
+    #[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]
+    let [from, to] = [from, to].map(|x| projection.left + x as f32 * projection.scale);
+    let soft = projection.floor_strip * deep * 0.4;
+    let end = projection.floor + projection.floor_strip * deep * 0.4;
+    let across = Span::new(from, to, soft, across);
+    let down = Span::new(projection.floor - projection.floor_strip, end, soft, down);
+    take(canvas, &across, &down, share, &(0..0, 0..0));
 }
