@@ -18,7 +18,7 @@
 use crate::colour::Colour;
 use crate::plan::LightOf;
 use crate::resample::Pyramid;
-use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece};
+use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece, Tone};
 use light::Lamp;
 use projection::Projection;
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
@@ -28,7 +28,7 @@ mod corner;
 mod furniture;
 mod lettering;
 mod light;
-mod lines;
+pub mod lines;
 mod moulding;
 mod piece;
 pub mod projection;
@@ -118,6 +118,16 @@ impl Theme {
         red: Colour::hex(0xef_8a_6d),
     };
 
+    /// The ink of a line.
+    #[must_use]
+    pub const fn toned(&self, tone: Tone) -> Colour {
+        match tone {
+            Tone::Ink => self.ink,
+            Tone::Red => self.red,
+            Tone::Quiet => self.quiet,
+        }
+    }
+
     /// The inks for lines on a ground of another colour: of dark and light, the one with more contrast.
     #[must_use]
     pub fn on(ground: Colour) -> Self {
@@ -164,6 +174,8 @@ pub struct Drawing<'a> {
     pub pixels: &'a [u8],
     /// The figures that are fields.
     pub marks: Vec<Mark>,
+    /// All lines and figures, in the inks they are drawn in.
+    pub lines: lines::Placed,
     /// How lengths became pixels.
     pub projection: Projection,
 }
@@ -221,7 +233,7 @@ impl Painter {
             self.canvas = Pixmap::new(size.0, size.1);
             self.touched = None;
         }
-        let mut marks = Vec::new();
+        let mut lines = lines::Placed::default();
         if let (Some(canvas), Some((_, room))) = (self.canvas.as_mut(), self.room.as_ref()) {
             match self.touched.take() {
                 Some(touched) => {
@@ -248,12 +260,12 @@ impl Painter {
                 });
             }
             if sheet.lines {
-                marks = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
+                lines = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
             }
             self.touched = Some(touched);
         }
         let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
-        Drawing { pixels, marks, projection }
+        Drawing { pixels, marks: lines.marks(), lines, projection }
     }
 
     fn keep_room(&mut self, scene: &Scene, sheet: &Sheet, projection: Projection) {

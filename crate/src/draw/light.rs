@@ -1,7 +1,7 @@
 //! The lamp: one light for everything that is drawn. Where a shadow falls, how soft it is and how bright a slope is all follow
 //! from it.
 
-use crate::colour::{decode_table, encode};
+use crate::colour::{Colour, decode, decode_table, encode};
 use crate::plan::LightOf;
 use tiny_skia::PixmapMut;
 
@@ -28,6 +28,17 @@ impl Lamp {
             LightOf::Evening => {
                 Self { fall: (0.18, 0.95), softness: 0.26, share: 0.72, tint: [0.94, 0.79, 0.58], pool: 3.2 }
             }
+        }
+    }
+
+    /// A colour in the colour of the lamp.
+    pub(super) fn seen(&self, colour: Colour) -> Colour {
+        let channel = |code, share| encode(decode(code) * share);
+        let [red, green, blue] = self.tint;
+        Colour {
+            red: channel(colour.red, red),
+            green: channel(colour.green, green),
+            blue: channel(colour.blue, blue),
         }
     }
 

@@ -32,6 +32,19 @@ pub struct Dimension {
     pub field: Option<String>,
     /// In which ink.
     pub tone: Tone,
+    /// How much it matters where there is no room for all.
+    pub rank: Rank,
+}
+
+/// How much a dimension matters: the first keeps its place longest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Rank {
+    /// The outside of the wall, of the group, of a piece.
+    Outside,
+    /// A distance from one thing to another.
+    Distance,
+    /// The rest.
+    Other,
 }
 
 /// Where a dimension line is. Lanes off the wall are counted outwards from 0.
@@ -74,6 +87,7 @@ struct Measured {
     prefix: &'static str,
     field: Option<String>,
     tone: Tone,
+    rank: Rank,
 }
 
 impl Measured {
@@ -88,11 +102,16 @@ impl Measured {
             prefix: "",
             field: None,
             tone: if on_wall { Tone::Quiet } else { Tone::Ink },
+            rank: Rank::Distance,
         }
     }
 
     fn field(self, field: impl Into<String>) -> Self {
         Self { field: Some(field.into()), ..self }
+    }
+
+    fn rank(self, rank: Rank) -> Self {
+        Self { rank, ..self }
     }
 
     fn into_dimension(self, units: Units) -> Dimension {
@@ -108,6 +127,7 @@ impl Measured {
             rounded: measure::is_rounded(length, self.grade, units),
             field: self.field,
             tone: self.tone,
+            rank: self.rank,
         }
     }
 }
@@ -126,14 +146,15 @@ fn room_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
     let group = figures.arranged.group;
     let (wall, zero) = (plan.wall.size, Length::ZERO);
     vec![
-        Measured::new(Lane::Above(0), zero, wall.width, wall.height).field("wall.width"),
-        Measured::new(Lane::Left(0), zero, wall.height, zero).field("wall.height"),
+        Measured::new(Lane::Above(0), zero, wall.width, wall.height).field("wall.width").rank(Rank::Outside),
+        Measured::new(Lane::Left(0), zero, wall.height, zero).field("wall.height").rank(Rank::Outside),
         Measured {
             prefix: "group",
             tone: Tone::Red,
             ..Measured::new(Lane::Below(0), group.x, group.right(), zero)
         }
-        .field("group.width"),
+        .field("group.width")
+        .rank(Rank::Outside),
         Measured::new(Lane::Below(0), zero, group.x, zero).field("group.left"),
         Measured::new(Lane::Below(0), group.right(), wall.width, zero).field("group.right"),
         Measured {
@@ -150,16 +171,24 @@ fn room_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
 fn furniture_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
     let GroupUp::Above { fixture: index, .. } = plan.group.up else { return Vec::new() };
     let (rect, group) = (figures.arranged.fixtures[index], figures.arranged.group);
+    // Beside the lowest piece, of several the rightmost: in steps the others hang higher.
+    let lowest = figures.arranged.outsides.iter().filter(|outside| outside.y == group.y);
+    let right = lowest.map(|outside| outside.right()).max().unwrap_or(group.right());
     vec![
-        Measured::new(Lane::Beside(group.right()), rect.top(), group.y, group.right())
-            .field("group.clearance"),
+        Measured {
+            objects: [rect.right().min(right), right],
+            ..Measured::new(Lane::Beside(right), rect.top(), group.y, right)
+        }
+        .field("group.clearance"),
         Measured {
             prefix: plan.fixtures[index].kind.name(),
             ..Measured::new(Lane::Below(1), rect.x, rect.right(), Length::ZERO)
         }
-        .field(format!("fixture.{index}.width")),
+        .field(format!("fixture.{index}.width"))
+        .rank(Rank::Other),
         Measured::new(Lane::BesideLeft(rect.x), rect.y, rect.top(), rect.x)
-            .field(format!("fixture.{index}.height")),
+            .field(format!("fixture.{index}.height"))
+            .rank(Rank::Other),
     ]
 }
 
@@ -174,7 +203,8 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
         let which = if alike { "all".to_owned() } else { index.to_string() };
         lines.push(
             Measured::new(Lane::Over(outside.top()), outside.x, outside.right(), outside.top())
-                .field(format!("piece.{which}.outside_width")),
+                .field(format!("piece.{which}.outside_width"))
+                .rank(Rank::Outside),
         );
         // Heights stand outside the group: at the left of the first piece, at the right of the last.
         let lane = match index {
@@ -186,7 +216,8 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
             let object = if index == 0 { outside.x } else { outside.right() };
             lines.push(
                 Measured::new(lane, outside.y, outside.top(), object)
-                    .field(format!("piece.{which}.outside_height")),
+                    .field(format!("piece.{which}.outside_height"))
+                    .rank(Rank::Outside),
             );
         }
     }
@@ -195,11 +226,17 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
             match plan.group.arrangement {
                 Arrangement::Row | Arrangement::Stepped(_) => {
                     let top = first.top().max(second.top());
-                    Measured::new(Lane::Over(top), first.right(), second.x, top)
+                    Measured {
+                        objects: [first.top(), second.top()],
+                        ..Measured::new(Lane::Over(top), first.right(), second.x, top)
+                    }
                 }
                 Arrangement::Column => {
                     let right = first.right().max(second.right());
-                    Measured::new(Lane::Beside(right), second.top(), first.y, right)
+                    Measured {
+                        objects: [second.right(), first.right()],
+                        ..Measured::new(Lane::Beside(right), second.top(), first.y, right)
+                    }
                 }
             }
             .field("group.gap"),
