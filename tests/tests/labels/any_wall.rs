@@ -54,16 +54,16 @@ fn group(fixtures: usize) -> impl Strategy<Value = Group> {
             _ => GroupUp::Above { fixture: 0, clearance },
         }),
     ];
-    let across = prop_oneof![2 => Just(GroupAcross::WallMiddle), 1 => mm(300, 5000).prop_map(GroupAcross::CentreAt)];
+    let across =
+        prop_oneof![2 => Just(GroupAcross::WallMiddle), 1 => mm(300, 5000).prop_map(GroupAcross::CentreAt)];
     let arrangement = prop_oneof![
         2 => Just(Arrangement::Row),
         1 => Just(Arrangement::Column),
         1 => mm(-300, 300).prop_map(Arrangement::Stepped),
     ];
     let gap = prop_oneof![1 => Just(Length::ZERO), 2 => mm(1, 40), 3 => mm(30, 300)];
-    (arrangement, gap, select(vec![Align::Centre, Align::Start, Align::End]), across, up).prop_map(
-        |(arrangement, gap, align, across, up)| Group { arrangement, gap, align, across, up },
-    )
+    (arrangement, gap, select(vec![Align::Centre, Align::Start, Align::End]), across, up)
+        .prop_map(|(arrangement, gap, align, across, up)| Group { arrangement, gap, align, across, up })
 }
 
 pub(crate) fn any_wall() -> impl Strategy<Value = Plan> {
@@ -72,10 +72,17 @@ pub(crate) fn any_wall() -> impl Strategy<Value = Plan> {
             2 => vec(piece(), 1..=3),
             1 => (piece(), 2..=3_usize).prop_map(|(piece, count)| vec![piece; count]),
         ];
-        let wall = (mm(1500, 8000), mm(1500, 4000), colour(), colour(), prop_oneof![Just(Length::ZERO), mm(40, 250)]);
+        let wall = (
+            mm(1500, 8000),
+            mm(1500, 4000),
+            colour(),
+            colour(),
+            prop_oneof![Just(Length::ZERO), mm(40, 250)],
+        );
         let standing: Vec<_> = (0..fixtures).map(fixture).collect();
         let units = (any::<bool>(), any::<bool>());
-        let viewing = (any::<bool>(), option::of(select(vec![Posture::Standing, Posture::Seated])), any::<bool>());
+        let viewing =
+            (any::<bool>(), option::of(select(vec![Posture::Standing, Posture::Seated])), any::<bool>());
         (pieces, wall, standing, group(fixtures), units, viewing).prop_map(
             |(pieces, (width, height, paint, floor, skirting), fixtures, group, (metric, both), viewing)| {
                 let starting = Plan::starting();
@@ -133,7 +140,8 @@ impl Seen {
     pub(crate) fn sheet(&self, scene: &Scene) -> Sheet {
         let fields: Vec<&String> = scene.dimensions.iter().filter_map(|line| line.field.as_ref()).collect();
         let theme = if self.dark { Theme::DARK } else { Theme::LIGHT };
-        let mut sheet = Sheet { theme, pixel_ratio: self.ratio, ..Sheet::new(pixels(self.width_css_px, self.ratio), 1) };
+        let mut sheet =
+            Sheet { theme, pixel_ratio: self.ratio, ..Sheet::new(pixels(self.width_css_px, self.ratio), 1) };
         let height = Projection::height_for_width(scene, &sheet).min(8000);
         sheet.height_px = pixels(height, self.height_share).max(1);
         sheet.chosen = self.chosen.and_then(|index| fields.get(index)).map(|field| (*field).clone());

@@ -53,21 +53,31 @@ pub(super) struct Choice {
 impl Run {
     /// Where the line of a dimension is at best.
     pub(super) fn best(line: &Dimension, scene: &Scene, p: Projection) -> Self {
+        Self::of(line, (line.lane, line.objects), scene, p)
+    }
+
+    /// The same at the other side of its objects.
+    pub(super) fn other(line: &Dimension, scene: &Scene, p: Projection) -> Option<Self> {
+        line.other.map(|other| Self::of(line, other, scene, p))
+    }
+
+    fn of(line: &Dimension, (lane_of, objects): (Lane, [Length; 2]), scene: &Scene, p: Projection) -> Self {
         let lane = |number: u8| p.em * LANE_EM * (f32::from(number) + 0.72);
         let near = p.em * 0.85;
         let below = p.floor + p.floor_strip;
-        let (upright, at, off, on_wall) = match line.lane {
+        let (upright, at, off, on_wall) = match lane_of {
             Lane::Above(number) => (false, p.y(scene.wall.size.height) - lane(number), -1.0, false),
             Lane::Below(number) => (false, below + lane(number), 1.0, false),
             Lane::Left(number) => (true, p.x(Length::ZERO) - lane(number), -1.0, false),
             Lane::Right(number) => (true, p.x(scene.wall.size.width) + lane(number), 1.0, false),
             Lane::Over(y) => (false, p.y(y) - near, -1.0, true),
+            Lane::Under(y) => (false, p.y(y) + near, 1.0, true),
             Lane::Beside(x) => (true, p.x(x) + near * 1.5, 1.0, true),
             Lane::BesideLeft(x) => (true, p.x(x) - near * 1.5, -1.0, true),
         };
-        let [first, last] = line.objects.map(|object| match line.lane {
+        let [first, last] = objects.map(|object| match lane_of {
             Lane::Below(_) => below,
-            Lane::Above(_) | Lane::Over(_) => p.y(object),
+            Lane::Above(_) | Lane::Over(_) | Lane::Under(_) => p.y(object),
             _ => p.x(object),
         });
         let run = |from: f32, to: f32, objects| Self { upright, from, to, at, objects, off, on_wall };
@@ -161,14 +171,26 @@ pub(super) struct Choices {
 const SLIDES: [f32; 7] = [0.0, -0.35, 0.35, -0.7, 0.7, -1.0, 1.0];
 
 /// The places of a dimension, the best of each tier first.
-pub(super) fn choices(run: Run, forms: &[String], em: f32, reach: f32, p: Projection) -> Vec<Choice> {
+pub(super) fn choices(
+    run: Run,
+    other: Option<Run>,
+    forms: &[String],
+    em: f32,
+    reach: f32,
+    p: Projection,
+) -> Vec<Choice> {
     let lengths = forms.iter().map(|form| (lettering::length(form, em) + em * 0.6).ceil()).collect();
     let tick = reach * 1.17 + em * 0.12;
     let mut choices = Choices { p, em, tick, lengths, tall: (em * 1.15).ceil(), found: Vec::new() };
-    if run.upright {
-        choices.upright(run)
-    } else {
-        choices.level(run)
+    for (run, later) in [(Some(run), 0), (other, 1)] {
+        let Some(run) = run else { continue };
+        let before = choices.found.len();
+        if run.upright {
+            choices.upright(run);
+        } else {
+            choices.level(run);
+        }
+        choices.found[before..].iter_mut().for_each(|choice| choice.tier = (choice.tier + later).min(2));
     }
     choices.found
 }

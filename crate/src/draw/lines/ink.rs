@@ -5,20 +5,24 @@
 
 use super::super::Area;
 use super::super::Theme;
-use super::{Placed, Stroke};
+use super::super::projection::pixels;
+use super::{Placed, Stroke, overlap};
 use crate::colour::{Colour, decode_table};
 use crate::scene::Tone;
 use tiny_skia::PixmapRef;
 
 /// Least contrast of lettering.
 const LETTERING: f32 = 4.5;
+/// The luminance on which black and white have the same contrast: √(1.05 × 0.05) − 0.05.
+const MIDDLE: f32 = 0.179;
 /// Least contrast of lines, with a little to spare for the grain of a wall.
 const LINES: f32 = 3.2;
 
 /// Gives everything an ink for what it lies on. Where that is the sheet, it is in the inks of the sheet; on the wall in those
 /// that suit its `paint`, as far as they can be read.
 pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme, paint: Colour) {
-    let inks = Inks { sheet: *sheet, wall: Theme::on(paint) };
+    let wall = if paint.luminance() > MIDDLE { Theme::LIGHT } else { Theme::DARK };
+    let inks = Inks { sheet: *sheet, wall };
     let ground = Ground { canvas, light: decode_table() };
     for label in &mut placed.labels {
         let found = ground.range(label.area);
@@ -36,11 +40,11 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
         let found = ground.range(tick.area());
         let theme = inks.theme(found.is_all(sheet.sheet));
         let ink = inks.first(theme, tick.tone, |ink| found.contrast(ink) >= LINES);
-        // Over an edge: for what its middle lies on.
+        // Over an edge: for most of what it lies on.
+        let area = tick.area();
+        let ends = [theme.ink, Colour::hex(0x00_00_00), Colour::hex(0xff_ff_ff)];
         tick.ink = ink.unwrap_or_else(|| {
-            let (x, y) = tick.middle;
-            let found = ground.range(Area { x, y, width: 1.0, height: 1.0 });
-            inks.first(theme, tick.tone, |ink| found.contrast(ink) >= LINES).unwrap_or(theme.ink)
+            ends.into_iter().rev().max_by_key(|&ink| ground.readable(area, ink)).unwrap_or(theme.ink)
         });
     }
     let strokes = std::mem::take(&mut placed.strokes);
@@ -53,10 +57,15 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
 fn part(stroke: &Stroke, ground: &Ground<'_, '_>, inks: &Inks, parts: &mut Vec<Stroke>) {
     let Area { x, y, width, height } = stroke.area;
     let upright = height > width;
+    let canvas =
+        Area { x: 0.0, y: 0.0, width: pixels(ground.canvas.width()), height: pixels(ground.canvas.height()) };
+    if !overlap(stroke.area, canvas) {
+        return;
+    }
     let (start, end) = if upright { (y, y + height) } else { (x, x + width) };
     // Beyond the canvas there is nothing to see.
-    let most = if upright { ground.canvas.height() } else { ground.canvas.width() };
-    let (start, end) = (start.max(0.0), end.min(super::super::projection::pixels(most)));
+    let most = if upright { canvas.height } else { canvas.width };
+    let (start, end) = (start.max(0.0), end.min(most));
     let mut push = |from: f32, to: f32, ink: Colour| {
         let area = if upright {
             Area { y: from, height: to - from, ..stroke.area }
@@ -109,7 +118,7 @@ impl Inks {
     fn first(&self, theme: &Theme, tone: Tone, will_do: impl Fn(Colour) -> bool) -> Option<Colour> {
         let (dark, light) = (Theme::LIGHT, Theme::DARK);
         let (black, white) = (Colour::hex(0x00_00_00), Colour::hex(0xff_ff_ff));
-        let is_dark = theme.ink.luminance() < 0.179;
+        let is_dark = theme.ink.luminance() < MIDDLE;
         let order = if is_dark { [(dark, black), (light, white)] } else { [(light, white), (dark, black)] };
         for (theme, end) in order {
             let stated = theme.toned(tone);
@@ -187,29 +196,43 @@ impl Ground<'_, '_> {
         }
     }
 
+    /// How many pixels of an area an ink for lines can be told from.
+    fn readable(&self, area: Area, ink: Colour) -> usize {
+        let mut readable = 0;
+        self.each(area, |found| {
+            readable += usize::from(Range::of(found, self).contrast(ink) >= LINES);
+        });
+        readable
+    }
+
+    fn each(&self, area: Area, mut see: impl FnMut(Colour)) {
+        let mut y = area.y;
+        while y < area.y + area.height {
+            let mut x = area.x;
+            while x < area.x + area.width {
+                see(self.at(x, y));
+                x += 1.0;
+            }
+            y += 1.0;
+        }
+    }
+
     /// The range of an area.
     fn range(&self, area: Area) -> Range {
         let first = self.at(area.x, area.y);
         let mut range = Range::of(first, self);
         let mut last = first;
-        let mut y = area.y;
-        while y < area.y + area.height {
-            let mut x = area.x;
-            while x < area.x + area.width {
-                let found = self.at(x, y);
-                if found != last {
-                    let luminance = self.luminance(found);
-                    range.low = range.low.min(luminance);
-                    range.high = range.high.max(luminance);
-                    if found != first {
-                        range.one = None;
-                    }
-                    last = found;
+        self.each(area, |found| {
+            if found != last {
+                let luminance = self.luminance(found);
+                range.low = range.low.min(luminance);
+                range.high = range.high.max(luminance);
+                if found != first {
+                    range.one = None;
                 }
-                x += 1.0;
+                last = found;
             }
-            y += 1.0;
-        }
+        });
         range
     }
 }

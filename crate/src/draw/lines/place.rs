@@ -107,9 +107,12 @@ impl Board<'_> {
         }
         forms.dedup();
         let reach = self.tick_reach();
-        let choices = choices(run, &forms, em, reach, self.p);
-        let best = (0..=2_u8).flat_map(|tier| [(tier, true), (tier, false)]).find_map(|(tier, clear)| {
-            choices.iter().filter(|choice| choice.tier == tier).find(|choice| self.fits(choice, index, clear))
+        let choices = choices(run, Run::other(line, scene, self.p), &forms, em, reach, self.p);
+        // Rather a little further off than over furniture; rather over furniture than at a leader.
+        let order = [(0, true), (1, true), (0, false), (1, false), (2, true), (2, false)];
+        let best = order.into_iter().find_map(|(tier, clear)| {
+            let mut of_tier = choices.iter().filter(|choice| choice.tier == tier);
+            of_tier.find(|choice| self.fits(choice, index, clear))
         });
         let Some(choice) = best else {
             self.placed.left_out.extend(line.field.clone());
@@ -164,6 +167,13 @@ impl Board<'_> {
             }
         }
         let strokes = run.strokes(choice.in_gap.then(|| run.span_of(choice.area)), self.p);
+        if clear && run.on_wall {
+            // A line may end on the edge of what it measures from.
+            let inner = self.furniture.iter().map(|&stands| grown(stands, -self.p.line * 2.0));
+            if inner.into_iter().any(|stands| strokes.line.iter().any(|&area| overlap(area, stands))) {
+                return false;
+            }
+        }
         let line_is_free = strokes.line.iter().chain(&choice.leader).all(|&area| {
             !self.is_over_label(area, 1.0)
                 && !(run.on_wall && self.pieces.iter().any(|&piece| overlap(area, piece)))
