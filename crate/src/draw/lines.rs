@@ -98,7 +98,7 @@ pub(super) fn draw(
 ) -> Placed {
     let mut placed = place(scene, sheet, projection);
     let paint = Lamp::of(scene.light).seen(scene.wall.paint);
-    ink::choose(&mut placed, &canvas.as_ref(), &sheet.theme, paint);
+    ink::choose(&mut placed, &canvas.as_ref(), &sheet.theme, paint, projection.line);
     for Stroke { area, ink, .. } in &placed.strokes {
         brush::crisp(canvas, [area.x, area.y, area.width, area.height], *ink);
         touched.push(*area);

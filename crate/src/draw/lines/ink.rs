@@ -6,7 +6,7 @@
 use super::super::Area;
 use super::super::Theme;
 use super::super::projection::pixels;
-use super::{Placed, Stroke, overlap};
+use super::{Placed, Stroke, grown, overlap};
 use crate::colour::{Colour, decode_table};
 use crate::scene::Tone;
 use tiny_skia::PixmapRef;
@@ -20,10 +20,12 @@ const LINES: f32 = 3.2;
 
 /// Gives everything an ink for what it lies on. Where that is the sheet, it is in the inks of the sheet; on the wall in those
 /// that suit its `paint`, as far as they can be read.
-pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme, paint: Colour) {
+///
+/// Of a box some pixels in each row are looked at, `line` apart; of a line those that are its own thickness apart.
+pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme, paint: Colour, line: f32) {
     let wall = if paint.luminance() > MIDDLE { Theme::LIGHT } else { Theme::DARK };
     let inks = Inks { sheet: *sheet, wall };
-    let ground = Ground { canvas, light: decode_table() };
+    let ground = Ground { canvas, light: decode_table(), step: line.round().max(1.0) };
     for label in &mut placed.labels {
         let found = ground.range(label.area);
         let theme = inks.theme(found.is_all(sheet.sheet));
@@ -37,14 +39,24 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
         });
     }
     for tick in &mut placed.ticks {
-        let found = ground.range(tick.area());
+        let found = ground.range(grown(tick.area(), 1.0));
         let theme = inks.theme(found.is_all(sheet.sheet));
         let ink = inks.first(theme, tick.tone, |ink| found.contrast(ink) >= LINES);
-        // Over an edge: for most of what it lies on.
+        // Over an edge: for most of what is round it.
         let area = tick.area();
+        let Area { x, y, width, height } = area;
+        let round = [
+            Area { height: 1.0, ..area },
+            Area { width: 1.0, ..area },
+            Area { y: y + height, height: 1.0, ..area },
+            Area { x: x + width, width: 1.0, ..area },
+        ];
         let ends = [theme.ink, Colour::hex(0x00_00_00), Colour::hex(0xff_ff_ff)];
         tick.ink = ink.unwrap_or_else(|| {
-            ends.into_iter().rev().max_by_key(|&ink| ground.readable(area, ink)).unwrap_or(theme.ink)
+            ends.into_iter()
+                .rev()
+                .max_by_key(|&ink| round.iter().map(|&side| ground.readable(side, ink)).sum::<usize>())
+                .unwrap_or(theme.ink)
         });
     }
     let strokes = std::mem::take(&mut placed.strokes);
@@ -76,29 +88,52 @@ fn part(stroke: &Stroke, ground: &Ground<'_, '_>, inks: &Inks, parts: &mut Vec<S
     };
     let thick = if upright { width } else { height };
     let step = thick.max(1.0);
-    let mut kept: Option<(f32, Colour, Range)> = None;
+    let mut kept: Option<Kept> = None;
     let mut along = start;
     while along < end {
         let spot = (along + step / 2.0).min(end - 0.5);
-        let across = if upright { x } else { y } + thick / 2.0;
-        let found = if upright { ground.at(across, spot) } else { ground.at(spot, across) };
-        let holds = kept.as_ref().is_some_and(|(_, ink, range)| {
-            // Most pixels are like the one before.
-            range.is_all(found) || Range::of(found, ground).contrast(*ink) >= LINES
-        });
-        if !holds {
-            if let Some((from, ink, _)) = kept.take() {
-                push(from, along, ink);
-            }
-            let range = Range::of(found, ground);
-            let theme = inks.theme(found == inks.sheet.sheet);
-            let ink = inks.first(theme, stroke.tone, |ink| range.contrast(ink) >= LINES).unwrap_or(theme.ink);
-            kept = Some((along, ink, range));
+        let at = |across: f32| if upright { ground.at(across, spot) } else { ground.at(spot, across) };
+        // What it is seen against lies at its sides.
+        let near = if upright { x } else { y };
+        let sides = [at(near - 0.5), at(near + thick + 0.5)];
+        // Most are like those before.
+        if !kept.as_ref().is_some_and(|kept| sides == kept.on || kept.holds(sides, ground)) {
+            let one = Range::of(sides[0], ground);
+            let both = Range::of(sides[1], ground).and(&one);
+            let theme = inks.theme(sides.contains(&inks.sheet.sheet));
+            let readable = |range: &Range| inks.first(theme, stroke.tone, |ink| range.contrast(ink) >= LINES);
+            // Along an edge that no ink is right for: for one side of it.
+            let ink = readable(&both).or_else(|| readable(&one)).unwrap_or(theme.ink);
+            let from = match kept.take() {
+                Some(kept) if kept.ink == ink => kept.from,
+                Some(kept) => {
+                    push(kept.from, along, kept.ink);
+                    along
+                }
+                None => along,
+            };
+            kept = Some(Kept { from, ink, on: sides, light: ink.luminance() + 0.05 });
         }
         along += step;
     }
-    if let Some((from, ink, _)) = kept {
-        push(from, end, ink);
+    if let Some(kept) = kept {
+        push(kept.from, end, kept.ink);
+    }
+}
+
+/// The part of a stroke that is followed: from where, in which ink, last on which colours at its sides.
+struct Kept {
+    from: f32,
+    ink: Colour,
+    on: [Colour; 2],
+    /// The ink's luminance, and the 0.05 that a contrast adds.
+    light: f32,
+}
+
+impl Kept {
+    fn holds(&self, sides: [Colour; 2], ground: &Ground<'_, '_>) -> bool {
+        let [one, other] = sides.map(|side| ground.luminance(side) + 0.05);
+        self.light >= one.max(other) * LINES || one.min(other) >= self.light * LINES
     }
 }
 
@@ -143,6 +178,7 @@ impl Inks {
 struct Ground<'a, 'b> {
     canvas: &'a PixmapRef<'b>,
     light: &'static [f32; 256],
+    step: f32,
 }
 
 /// The darkest and the lightest of some pixels, as luminance; and their colour where it is one.
@@ -156,6 +192,11 @@ impl Range {
     fn of(colour: Colour, ground: &Ground<'_, '_>) -> Self {
         let luminance = ground.luminance(colour);
         Self { low: luminance, high: luminance, one: Some(colour) }
+    }
+
+    fn and(mut self, other: &Self) -> Self {
+        (self.low, self.high) = (self.low.min(other.low), self.high.max(other.high));
+        self
     }
 
     fn is_all(&self, colour: Colour) -> bool {
@@ -205,15 +246,19 @@ impl Ground<'_, '_> {
         readable
     }
 
+    /// Sees pixels of an area: in every row some, in the next row those beside them, and both ends.
     fn each(&self, area: Area, mut see: impl FnMut(Colour)) {
-        let mut y = area.y;
+        let (mut y, mut shift) = (area.y, 0.0);
         while y < area.y + area.height {
-            let mut x = area.x;
+            see(self.at(area.x, y));
+            let mut x = area.x + shift;
             while x < area.x + area.width {
                 see(self.at(x, y));
-                x += 1.0;
+                x += self.step;
             }
+            see(self.at(area.x + area.width - 1.0, y));
             y += 1.0;
+            shift = if shift + 1.0 < self.step { shift + 1.0 } else { 0.0 };
         }
     }
 

@@ -174,10 +174,11 @@ impl Board<'_> {
                 return false;
             }
         }
-        let line_is_free = strokes.line.iter().chain(&choice.leader).all(|&area| {
-            !self.is_over_label(area, 1.0)
-                && !(run.on_wall && self.pieces.iter().any(|&piece| overlap(area, piece)))
-        });
+        let in_the_way = |&area: &Area| {
+            self.is_over_label(area, 1.0)
+                || run.on_wall && self.pieces.iter().any(|&piece| overlap(area, piece))
+        };
+        let line_is_free = !strokes.line.iter().chain(&choice.leader).any(in_the_way);
         let ticks = strokes.ticks.map(|middle| self.tick(middle, Tone::Ink).area());
         let mut own = strokes.line.iter().chain(&strokes.extensions).chain(&ticks);
         line_is_free
