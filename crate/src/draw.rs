@@ -18,7 +18,7 @@
 use crate::colour::Colour;
 use crate::plan::LightOf;
 use crate::resample::Pyramid;
-use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece};
+use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece, Tone};
 use light::Lamp;
 use projection::{OnPixels, Projection};
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
@@ -31,7 +31,7 @@ mod figure;
 mod furniture;
 mod lettering;
 mod light;
-mod lines;
+pub mod lines;
 mod moulding;
 mod oblique;
 mod piece;
@@ -139,6 +139,16 @@ impl Theme {
         red: Colour::hex(0xef_8a_6d),
     };
 
+    /// The ink of a line.
+    #[must_use]
+    pub const fn toned(&self, tone: Tone) -> Colour {
+        match tone {
+            Tone::Ink => self.ink,
+            Tone::Red => self.red,
+            Tone::Quiet => self.quiet,
+        }
+    }
+
     /// The inks for lines on a ground of another colour: of dark and light, the one with more contrast.
     #[must_use]
     pub fn on(ground: Colour) -> Self {
@@ -208,6 +218,8 @@ pub struct Drawing<'a> {
     pub marks: Vec<Mark>,
     /// What may differ from the drawing before, in whole pixels; none when all of it may.
     pub changed: Option<Vec<Area>>,
+    /// All lines and figures, in the inks they are drawn in.
+    pub lines: lines::Placed,
     /// How lengths became pixels.
     pub projection: Projection,
 }
@@ -283,8 +295,8 @@ impl Painter {
         let place = |piece: &ScenicPiece| (projection.on_pixels(piece.outside), projection.scale);
         self.keep_pieces(scene, copies, sheet, place, Lamp::of(scene.light));
         self.keep_canvas(sheet);
-        let mut marks = Vec::new();
         let mut changed = None;
+        let mut lines = lines::Placed::default();
         if let (Some(canvas), Some((_, room))) = (self.canvas.as_mut(), self.room.as_ref()) {
             let restored = self.touched.take();
             match &restored {
@@ -321,13 +333,13 @@ impl Painter {
                 });
             }
             if sheet.lines {
-                marks = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
+                lines = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
             }
             changed = restored.map(|before| merged(before.into_iter().chain(touched.iter().copied())));
             self.touched = Some(touched);
         }
         let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
-        Drawing { pixels, marks, changed, projection }
+        Drawing { pixels, marks: lines.marks(), lines, changed, projection }
     }
 
     fn draw_oblique(
@@ -357,7 +369,7 @@ impl Painter {
             oblique::draw(&mut canvas.as_mut(), scene, &fronts, copies, sheet);
         }
         let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
-        Drawing { pixels, marks: Vec::new(), changed: None, projection }
+        Drawing { pixels, marks: Vec::new(), lines: lines::Placed::default(), changed: None, projection }
     }
 
     fn keep_canvas(&mut self, sheet: &Sheet) {

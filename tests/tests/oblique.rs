@@ -141,24 +141,24 @@ impl Drawn {
     }
 }
 
-/// Where blue ends, going from a pixel that is all blue by one step at a time: to a fraction of a pixel.
+/// Where blue ends, going from a pixel that is all blue by one step at a time: to a fraction of a pixel. The sheet's gloss pales
+/// it slowly, so that each pixel is held against the one before.
 fn end(blue: impl Fn(usize) -> f64, from: usize, forward: bool, most: usize) -> f64 {
     let mut at = from;
-    let mut covered = 0.0;
+    let mut before = blue(from);
     loop {
-        let cover = blue(at);
-        if cover < 0.02 {
-            break;
+        let next = if forward { at + 1 } else { at.wrapping_sub(1) };
+        let cover = if next < most { blue(next) / before } else { 0.0 };
+        if cover < 0.98 {
+            // This one is covered in part, and so perhaps is the next, where the edge crosses both.
+            let further = if forward { next + 1 } else { next.wrapping_sub(1) };
+            let rest = if further < most { blue(further) / before } else { 0.0 };
+            let covered = cover + rest.min(cover);
+            return if forward { real(next) + covered } else { real(at) - covered };
         }
-        covered += cover;
-        match (forward, at) {
-            (true, at_end) if at_end + 1 >= most => break,
-            (false, 0) => break,
-            (true, _) => at += 1,
-            (false, _) => at -= 1,
-        }
+        before = blue(next);
+        at = next;
     }
-    if forward { real(from) + covered } else { real(from) + 1.0 - covered }
 }
 
 #[expect(clippy::cast_precision_loss, reason = "pixels")]

@@ -183,7 +183,7 @@ fn inverse([a, b, c]: [Place; 3]) -> [Place; 3] {
     [bc, cross(c, a), cross(a, b)].map(|row| row.map(|value| value / determinant))
 }
 
-/// The corners of what a curve encloses, in order, to a twentieth of an inch.
+/// The corners of what a curve encloses, in order, to a hundredth of an inch.
 pub(super) fn corners(outline: &BezPath) -> Vec<Point> {
     outlines(outline).into_iter().next().unwrap_or_default()
 }
@@ -191,7 +191,7 @@ pub(super) fn corners(outline: &BezPath) -> Vec<Point> {
 /// The same, of each of several outlines in one path.
 pub(super) fn outlines(path: &BezPath) -> Vec<Vec<Point>> {
     let mut all: Vec<Vec<Point>> = Vec::new();
-    kurbo::flatten(path.elements().iter().copied(), 0.05, |element| match element {
+    kurbo::flatten(path.elements().iter().copied(), 0.01, |element| match element {
         PathEl::MoveTo(point) => all.push(vec![point]),
         PathEl::LineTo(point) => all.iter_mut().last().into_iter().for_each(|points| points.push(point)),
         _ => {}

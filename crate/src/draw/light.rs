@@ -1,7 +1,7 @@
 //! The lamp: one light for everything that is drawn. Where a shadow falls, how soft it is and how bright a slope is all follow
 //! from it.
 
-use crate::colour::{decode_table, encode};
+use crate::colour::{Colour, decode, decode_table, encode};
 use crate::plan::LightOf;
 use tiny_skia::PixmapMut;
 
@@ -43,6 +43,17 @@ impl Lamp {
     /// The same lamp with a white light.
     pub(super) const fn white(self) -> Self {
         Self { tint: [1.0; 3], ..self }
+    }
+
+    /// A colour in the colour of the lamp.
+    pub(super) fn seen(&self, colour: Colour) -> Colour {
+        let channel = |code, share| encode(decode(code) * share);
+        let [red, green, blue] = self.tint;
+        Colour {
+            red: channel(colour.red, red),
+            green: channel(colour.green, green),
+            blue: channel(colour.blue, blue),
+        }
     }
 
     /// Puts an area of whole pixels (left, top, right, bottom) into the colour of the lamp.

@@ -20,6 +20,8 @@ pub struct Dimension {
     pub to: Length,
     /// Where the extension lines at its two ends start: the coordinates of the objects across the line.
     pub objects: [Length; 2],
+    /// Where it may stand otherwise, with where its extension lines then start: at the other side of its objects.
+    pub other: Option<(Lane, [Length; 2])>,
     /// What stands before the figure, such as "sofa".
     pub prefix: &'static str,
     /// The figure, in plain text: in both systems when the plan wants both.
@@ -32,6 +34,19 @@ pub struct Dimension {
     pub field: Option<String>,
     /// In which ink.
     pub tone: Tone,
+    /// How much it matters where there is no room for all.
+    pub rank: Rank,
+}
+
+/// How much a dimension matters: the first keeps its place longest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Rank {
+    /// The outside of the wall, of the group, of a piece.
+    Outside,
+    /// A distance from one thing to another.
+    Distance,
+    /// The rest.
+    Other,
 }
 
 /// Where a dimension line is. Lanes off the wall are counted outwards from 0.
@@ -47,6 +62,8 @@ pub enum Lane {
     Right(u8),
     /// Horizontal, on the wall, a little above this height.
     Over(Length),
+    /// Horizontal, on the wall, a little below this height.
+    Under(Length),
     /// Vertical, on the wall, a little to the right of this place.
     Beside(Length),
     /// Vertical, on the wall, a little to the left of this place.
@@ -70,29 +87,41 @@ struct Measured {
     from: Length,
     to: Length,
     objects: [Length; 2],
+    other: Option<(Lane, [Length; 2])>,
     grade: Grade,
     prefix: &'static str,
     field: Option<String>,
     tone: Tone,
+    rank: Rank,
 }
 
 impl Measured {
     fn new(lane: Lane, from: Length, to: Length, object: Length) -> Self {
-        let on_wall = matches!(lane, Lane::Over(_) | Lane::Beside(_) | Lane::BesideLeft(_));
+        let on_wall = matches!(lane, Lane::Over(_) | Lane::Under(_) | Lane::Beside(_) | Lane::BesideLeft(_));
         Self {
             lane,
             from,
             to,
             objects: [object; 2],
+            other: None,
             grade: if on_wall { Grade::Piece } else { Grade::Room },
             prefix: "",
             field: None,
             tone: if on_wall { Tone::Quiet } else { Tone::Ink },
+            rank: Rank::Distance,
         }
     }
 
     fn field(self, field: impl Into<String>) -> Self {
         Self { field: Some(field.into()), ..self }
+    }
+
+    fn or(self, lane: Lane, objects: [Length; 2]) -> Self {
+        Self { other: Some((lane, objects)), ..self }
+    }
+
+    fn rank(self, rank: Rank) -> Self {
+        Self { rank, ..self }
     }
 
     fn into_dimension(self, units: Units) -> Dimension {
@@ -102,12 +131,14 @@ impl Measured {
             from: self.from,
             to: self.to,
             objects: self.objects,
+            other: self.other,
             prefix: self.prefix,
             text: measure::shown(length, self.grade, units),
             short: measure::first(length, self.grade, units).text,
             rounded: measure::is_rounded(length, self.grade, units),
             field: self.field,
             tone: self.tone,
+            rank: self.rank,
         }
     }
 }
@@ -126,14 +157,15 @@ fn room_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
     let group = figures.arranged.group;
     let (wall, zero) = (plan.wall.size, Length::ZERO);
     vec![
-        Measured::new(Lane::Above(0), zero, wall.width, wall.height).field("wall.width"),
-        Measured::new(Lane::Left(0), zero, wall.height, zero).field("wall.height"),
+        Measured::new(Lane::Above(0), zero, wall.width, wall.height).field("wall.width").rank(Rank::Outside),
+        Measured::new(Lane::Left(0), zero, wall.height, zero).field("wall.height").rank(Rank::Outside),
         Measured {
             prefix: "group",
             tone: Tone::Red,
             ..Measured::new(Lane::Below(0), group.x, group.right(), zero)
         }
-        .field("group.width"),
+        .field("group.width")
+        .rank(Rank::Outside),
         Measured::new(Lane::Below(0), zero, group.x, zero).field("group.left"),
         Measured::new(Lane::Below(0), group.right(), wall.width, zero).field("group.right"),
         Measured {
@@ -150,16 +182,28 @@ fn room_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
 fn furniture_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
     let GroupUp::Above { fixture: index, .. } = plan.group.up else { return Vec::new() };
     let (rect, group) = (figures.arranged.fixtures[index], figures.arranged.group);
+    // Beside the lowest piece, of several the rightmost: in steps the others hang higher.
+    let lowest: Vec<&Rect> =
+        figures.arranged.outsides.iter().filter(|outside| outside.y == group.y).collect();
+    let right = lowest.iter().map(|outside| outside.right()).max().unwrap_or(group.right());
+    let left = lowest.iter().map(|outside| outside.x).min().unwrap_or(group.x);
     vec![
-        Measured::new(Lane::Beside(group.right()), rect.top(), group.y, group.right())
-            .field("group.clearance"),
+        Measured {
+            objects: [rect.right().min(right), right],
+            ..Measured::new(Lane::Beside(right), rect.top(), group.y, right)
+        }
+        .or(Lane::BesideLeft(left), [rect.x.max(left), left])
+        .field("group.clearance"),
         Measured {
             prefix: plan.fixtures[index].kind.name(),
             ..Measured::new(Lane::Below(1), rect.x, rect.right(), Length::ZERO)
         }
-        .field(format!("fixture.{index}.width")),
+        .field(format!("fixture.{index}.width"))
+        .rank(Rank::Other),
         Measured::new(Lane::BesideLeft(rect.x), rect.y, rect.top(), rect.x)
-            .field(format!("fixture.{index}.height")),
+            .or(Lane::Beside(rect.right()), [rect.right(); 2])
+            .field(format!("fixture.{index}.height"))
+            .rank(Rank::Other),
     ]
 }
 
@@ -174,20 +218,30 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
         let which = if alike { "all".to_owned() } else { index.to_string() };
         lines.push(
             Measured::new(Lane::Over(outside.top()), outside.x, outside.right(), outside.top())
-                .field(format!("piece.{which}.outside_width")),
+                .or(Lane::Under(outside.y), [outside.y; 2])
+                .field(format!("piece.{which}.outside_width"))
+                .rank(Rank::Outside),
         );
         // Heights stand outside the group: at the left of the first piece, at the right of the last.
-        let lane = match index {
-            0 => Lane::BesideLeft(outside.x),
-            _ if index + 1 == outsides.len() => Lane::Beside(outside.right()),
-            _ => continue,
+        let last = &outsides[outsides.len() - 1];
+        let is_column = plan.group.arrangement == Arrangement::Column;
+        let beside = |outside: &Rect| (Lane::Beside(outside.right()), [outside.right(); 2]);
+        let height = |lane, object| {
+            Measured::new(lane, outside.y, outside.top(), object)
+                .field(format!("piece.{which}.outside_height"))
+                .rank(Rank::Outside)
         };
-        if index == 0 || outside.size.height != outsides[0].size.height {
-            let object = if index == 0 { outside.x } else { outside.right() };
-            lines.push(
-                Measured::new(lane, outside.y, outside.top(), object)
-                    .field(format!("piece.{which}.outside_height")),
-            );
+        if index == 0 {
+            let line = height(Lane::BesideLeft(outside.x), outside.x);
+            lines.push(if is_column || outsides.len() == 1 {
+                Measured { other: Some(beside(outside)), ..line }
+            } else if alike && last.y == outside.y {
+                Measured { other: Some(beside(last)), ..line }
+            } else {
+                line
+            });
+        } else if index + 1 == outsides.len() && outside.size.height != outsides[0].size.height {
+            lines.push(height(Lane::Beside(outside.right()), outside.right()));
         }
     }
     if let [first, second, ..] = outsides {
@@ -195,11 +249,19 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
             match plan.group.arrangement {
                 Arrangement::Row | Arrangement::Stepped(_) => {
                     let top = first.top().max(second.top());
-                    Measured::new(Lane::Over(top), first.right(), second.x, top)
+                    Measured {
+                        objects: [first.top(), second.top()],
+                        ..Measured::new(Lane::Over(top), first.right(), second.x, top)
+                    }
+                    .or(Lane::Under(first.y.min(second.y)), [first.y, second.y])
                 }
                 Arrangement::Column => {
                     let right = first.right().max(second.right());
-                    Measured::new(Lane::Beside(right), second.top(), first.y, right)
+                    Measured {
+                        objects: [second.right(), first.right()],
+                        ..Measured::new(Lane::Beside(right), second.top(), first.y, right)
+                    }
+                    .or(Lane::BesideLeft(first.x.min(second.x)), [second.x, first.x])
                 }
             }
             .field("group.gap"),

@@ -1,0 +1,283 @@
+//! Inks that can be read: each line and figure against the very pixels it will lie on.
+//!
+//! Lettering has a contrast of 4.5 to 1 at least (WCAG 2.2, 1.4.3 Contrast (Minimum)), lines 3 to 1 (1.4.11 Non-text Contrast).
+//! Of black and white one has more than 4.5 to 1 on any colour: at the worst, on a luminance of 0.179, both have 4.58.
+
+use super::super::Area;
+use super::super::Theme;
+use super::super::projection::pixels;
+use super::{Placed, Stroke, grown, overlap};
+use crate::colour::{Colour, decode_table};
+use crate::scene::Tone;
+use tiny_skia::PixmapRef;
+
+/// Least contrast of lettering.
+const LETTERING: f32 = 4.5;
+/// The luminance on which black and white have the same contrast: √(1.05 × 0.05) − 0.05.
+const MIDDLE: f32 = 0.179;
+/// Least contrast of lines, with a little to spare for the grain of a wall.
+const LINES: f32 = 3.2;
+
+/// Gives everything an ink for what it lies on. Where that is the sheet, it is in the inks of the sheet; on the wall in those
+/// that suit its `paint`, as far as they can be read.
+///
+/// Of a box some pixels in each row are looked at, `line` apart; of a line those that are its own thickness apart.
+pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme, paint: Colour, line: f32) {
+    let wall = if paint.luminance() > MIDDLE { Theme::LIGHT } else { Theme::DARK };
+    let inks = Inks { sheet: *sheet, wall };
+    let ground = Ground { canvas, light: decode_table(), step: line.round().max(1.0) };
+    for label in &mut placed.labels {
+        let found = ground.range(label.area);
+        let theme = inks.theme(found.is_all(sheet.sheet));
+        let ink = inks.first(theme, label.tone, |ink| found.contrast(ink) >= LETTERING);
+        label.ink = ink.unwrap_or_else(|| {
+            // On a small field of the wall's paint, or of the sheet.
+            let plain = if label.on_wall { paint } else { sheet.sheet };
+            label.ground = Some(plain);
+            let theme = inks.theme(!label.on_wall);
+            inks.first(theme, label.tone, |ink| ink.contrast(plain) >= LETTERING).unwrap_or(theme.ink)
+        });
+    }
+    for tick in &mut placed.ticks {
+        let found = ground.range(grown(tick.area(), 1.0));
+        let theme = inks.theme(found.is_all(sheet.sheet));
+        let ink = inks.first(theme, tick.tone, |ink| found.contrast(ink) >= LINES);
+        // Over an edge: for most of what is round it.
+        let area = tick.area();
+        let Area { x, y, width, height } = area;
+        let round = [
+            Area { height: 1.0, ..area },
+            Area { width: 1.0, ..area },
+            Area { y: y + height, height: 1.0, ..area },
+            Area { x: x + width, width: 1.0, ..area },
+        ];
+        let ends = [theme.ink, Colour::hex(0x00_00_00), Colour::hex(0xff_ff_ff)];
+        tick.ink = ink.unwrap_or_else(|| {
+            ends.into_iter()
+                .rev()
+                .max_by_key(|&ink| round.iter().map(|&side| ground.readable(side, ink)).sum::<usize>())
+                .unwrap_or(theme.ink)
+        });
+    }
+    let strokes = std::mem::take(&mut placed.strokes);
+    for stroke in strokes {
+        part(&stroke, &ground, &inks, &mut placed.strokes);
+    }
+}
+
+/// Divides a stroke where what it lies on changes so much that its ink must.
+fn part(stroke: &Stroke, ground: &Ground<'_, '_>, inks: &Inks, parts: &mut Vec<Stroke>) {
+    let Area { x, y, width, height } = stroke.area;
+    let upright = height > width;
+    let canvas =
+        Area { x: 0.0, y: 0.0, width: pixels(ground.canvas.width()), height: pixels(ground.canvas.height()) };
+    if !overlap(stroke.area, canvas) {
+        return;
+    }
+    let (start, end) = if upright { (y, y + height) } else { (x, x + width) };
+    // Beyond the canvas there is nothing to see.
+    let most = if upright { canvas.height } else { canvas.width };
+    let (start, end) = (start.max(0.0), end.min(most));
+    let mut push = |from: f32, to: f32, ink: Colour| {
+        let area = if upright {
+            Area { y: from, height: to - from, ..stroke.area }
+        } else {
+            Area { x: from, width: to - from, ..stroke.area }
+        };
+        parts.push(Stroke { area, ink, ..*stroke });
+    };
+    let thick = if upright { width } else { height };
+    let step = thick.max(1.0);
+    let mut kept: Option<Kept> = None;
+    let mut along = start;
+    while along < end {
+        let spot = (along + step / 2.0).min(end - 0.5);
+        let at = |across: f32| if upright { ground.at(across, spot) } else { ground.at(spot, across) };
+        // What it is seen against lies at its sides.
+        let near = if upright { x } else { y };
+        let sides = [at(near - 0.5), at(near + thick + 0.5)];
+        // Most are like those before.
+        if !kept.as_ref().is_some_and(|kept| sides == kept.on || kept.holds(sides, ground)) {
+            let one = Range::of(sides[0], ground);
+            let both = Range::of(sides[1], ground).and(&one);
+            let theme = inks.theme(sides.contains(&inks.sheet.sheet));
+            let readable = |range: &Range| inks.first(theme, stroke.tone, |ink| range.contrast(ink) >= LINES);
+            // Along an edge that no ink is right for: for one side of it.
+            let ink = readable(&both).or_else(|| readable(&one)).unwrap_or(theme.ink);
+            let from = match kept.take() {
+                Some(kept) if kept.ink == ink => kept.from,
+                Some(kept) => {
+                    push(kept.from, along, kept.ink);
+                    along
+                }
+                None => along,
+            };
+            kept = Some(Kept { from, ink, on: sides, light: ink.luminance() + 0.05 });
+        }
+        along += step;
+    }
+    if let Some(kept) = kept {
+        push(kept.from, end, kept.ink);
+    }
+}
+
+/// The part of a stroke that is followed: from where, in which ink, last on which colours at its sides.
+struct Kept {
+    from: f32,
+    ink: Colour,
+    on: [Colour; 2],
+    /// The ink's luminance, and the 0.05 that a contrast adds.
+    light: f32,
+}
+
+impl Kept {
+    fn holds(&self, sides: [Colour; 2], ground: &Ground<'_, '_>) -> bool {
+        let [one, other] = sides.map(|side| ground.luminance(side) + 0.05);
+        self.light >= one.max(other) * LINES || one.min(other) >= self.light * LINES
+    }
+}
+
+/// The inks at hand.
+struct Inks {
+    sheet: Theme,
+    wall: Theme,
+}
+
+impl Inks {
+    fn theme(&self, is_sheet: bool) -> &Theme {
+        if is_sheet { &self.sheet } else { &self.wall }
+    }
+
+    /// The first ink that will do: as the theme has it, then more and more like its plain ink, then black and white; then
+    /// those of the other theme.
+    fn first(&self, theme: &Theme, tone: Tone, will_do: impl Fn(Colour) -> bool) -> Option<Colour> {
+        let (dark, light) = (Theme::LIGHT, Theme::DARK);
+        let (black, white) = (Colour::hex(0x00_00_00), Colour::hex(0xff_ff_ff));
+        let is_dark = theme.ink.luminance() < MIDDLE;
+        let order = if is_dark { [(dark, black), (light, white)] } else { [(light, white), (dark, black)] };
+        for (theme, end) in order {
+            let stated = theme.toned(tone);
+            for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
+                let mixed = stated.mixed(theme.ink, share);
+                if will_do(mixed) {
+                    return Some(mixed);
+                }
+            }
+            for share in [0.35, 0.7, 1.0] {
+                let mixed = theme.ink.mixed(end, share);
+                if will_do(mixed) {
+                    return Some(mixed);
+                }
+            }
+        }
+        None
+    }
+}
+
+/// What is drawn already.
+struct Ground<'a, 'b> {
+    canvas: &'a PixmapRef<'b>,
+    light: &'static [f32; 256],
+    step: f32,
+}
+
+/// The darkest and the lightest of some pixels, as luminance; and their colour where it is one.
+struct Range {
+    low: f32,
+    high: f32,
+    one: Option<Colour>,
+}
+
+impl Range {
+    fn of(colour: Colour, ground: &Ground<'_, '_>) -> Self {
+        let luminance = ground.luminance(colour);
+        Self { low: luminance, high: luminance, one: Some(colour) }
+    }
+
+    fn and(mut self, other: &Self) -> Self {
+        (self.low, self.high) = (self.low.min(other.low), self.high.max(other.high));
+        self
+    }
+
+    fn is_all(&self, colour: Colour) -> bool {
+        self.one == Some(colour)
+    }
+
+    /// The least contrast of an ink with any of them.
+    fn contrast(&self, ink: Colour) -> f32 {
+        let (ink, low, high) = (ink.luminance() + 0.05, self.low + 0.05, self.high + 0.05);
+        if ink > high {
+            ink / high
+        } else if ink < low {
+            low / ink
+        } else {
+            1.0
+        }
+    }
+}
+
+impl Ground<'_, '_> {
+    fn luminance(&self, Colour { red, green, blue }: Colour) -> f32 {
+        let light = |code: u8| self.light[usize::from(code)];
+        0.2126 * light(red) + 0.7152 * light(green) + 0.0722 * light(blue)
+    }
+
+    fn at(&self, x: f32, y: f32) -> Colour {
+        let whole = |at: f32, most: u32| {
+            let most = most.saturating_sub(1);
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates at 0")]
+            let at = at as u32;
+            at.min(most) as usize
+        };
+        let (x, y) = (whole(x, self.canvas.width()), whole(y, self.canvas.height()));
+        let index = (y * self.canvas.width() as usize + x) * 4;
+        match self.canvas.data().get(index..index + 3) {
+            Some(&[red, green, blue]) => Colour { red, green, blue },
+            _ => Colour::hex(0),
+        }
+    }
+
+    /// How many pixels of an area an ink for lines can be told from.
+    fn readable(&self, area: Area, ink: Colour) -> usize {
+        let mut readable = 0;
+        self.each(area, |found| {
+            readable += usize::from(Range::of(found, self).contrast(ink) >= LINES);
+        });
+        readable
+    }
+
+    /// Sees pixels of an area: in every row some, in the next row those beside them, and both ends.
+    fn each(&self, area: Area, mut see: impl FnMut(Colour)) {
+        let (mut y, mut shift) = (area.y, 0.0);
+        while y < area.y + area.height {
+            see(self.at(area.x, y));
+            let mut x = area.x + shift;
+            while x < area.x + area.width {
+                see(self.at(x, y));
+                x += self.step;
+            }
+            see(self.at(area.x + area.width - 1.0, y));
+            y += 1.0;
+            shift = if shift + 1.0 < self.step { shift + 1.0 } else { 0.0 };
+        }
+    }
+
+    /// The range of an area.
+    fn range(&self, area: Area) -> Range {
+        let first = self.at(area.x, area.y);
+        let mut range = Range::of(first, self);
+        let mut last = first;
+        self.each(area, |found| {
+            if found != last {
+                let luminance = self.luminance(found);
+                range.low = range.low.min(luminance);
+                range.high = range.high.max(luminance);
+                if found != first {
+                    range.one = None;
+                }
+                last = found;
+            }
+        });
+        range
+    }
+}
