@@ -53,9 +53,16 @@ pub struct Tick {
     pub tone: Tone,
     /// Its ink.
     pub ink: Colour,
+    /// The small field it is set on, where what is behind it is too uneven for any ink.
+    pub ground: Option<Colour>,
 }
 
 impl Tick {
+    /// The square round it with a pixel to spare: the field it is set on, if any.
+    fn field(&self) -> Area {
+        grown(self.area(), 1.0)
+    }
+
     /// The square round it.
     #[must_use]
     pub fn area(&self) -> Area {
@@ -99,6 +106,13 @@ pub(super) fn draw(
     let mut placed = place(scene, sheet, projection);
     let paint = Lamp::of(scene.light).seen(scene.wall.paint);
     ink::choose(&mut placed, &canvas.as_ref(), &sheet.theme, paint, projection.line);
+    for tick in &placed.ticks {
+        if let Some(ground) = tick.ground {
+            let Area { x, y, width, height } = tick.field();
+            brush::crisp(canvas, [x.floor(), y.floor(), width + 1.0, height + 1.0], ground);
+            touched.push(grown(tick.field(), 1.0));
+        }
+    }
     for Stroke { area, ink, .. } in &placed.strokes {
         brush::crisp(canvas, [area.x, area.y, area.width, area.height], *ink);
         touched.push(*area);

@@ -29,7 +29,7 @@ pub(crate) const CASES: [Case; 4] = [
         dark: false,
         width_px: 900,
         pixel_ratio: 1.0,
-        hash: 0xf74c_077f_105e_01db,
+        hash: 0xd860_b40a_3b45_fe54,
     },
     Case {
         name: "low water on a phone",
@@ -37,7 +37,7 @@ pub(crate) const CASES: [Case; 4] = [
         dark: true,
         width_px: 780,
         pixel_ratio: 2.0,
-        hash: 0xb01c_0680_932d_28ca,
+        hash: 0x56bd_2dab_f33d_7636,
     },
     Case {
         name: "harbour pair",
@@ -53,7 +53,7 @@ pub(crate) const CASES: [Case; 4] = [
         dark: true,
         width_px: 700,
         pixel_ratio: 1.0,
-        hash: 0x0c54_b772_732a_78f8,
+        hash: 0xd997_6782_9231_7a68,
     },
 ];
 

@@ -6,13 +6,15 @@
 use super::super::Area;
 use super::super::Theme;
 use super::super::projection::pixels;
-use super::{Placed, Stroke, grown, overlap};
+use super::{Placed, Stroke, Tick, grown, overlap};
 use crate::colour::{Colour, decode_table};
 use crate::scene::Tone;
 use tiny_skia::PixmapRef;
 
 /// Least contrast of lettering.
 const LETTERING: f32 = 4.5;
+/// The same where only some of the pixels are looked at: with a little to spare for the grain of a wall.
+const LETTERING_ON_GRAIN: f32 = 4.65;
 /// The luminance on which black and white have the same contrast: √(1.05 × 0.05) − 0.05.
 const MIDDLE: f32 = 0.179;
 /// Least contrast of lines, with a little to spare for the grain of a wall.
@@ -29,7 +31,7 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
     for label in &mut placed.labels {
         let found = ground.range(label.area);
         let theme = inks.theme(found.is_all(sheet.sheet));
-        let ink = inks.first(theme, label.tone, |ink| found.contrast(ink) >= LETTERING);
+        let ink = inks.first(theme, label.tone, |ink| found.contrast(ink) >= LETTERING_ON_GRAIN);
         label.ink = ink.unwrap_or_else(|| {
             // On a small field of the wall's paint, or of the sheet.
             let plain = if label.on_wall { paint } else { sheet.sheet };
@@ -42,26 +44,41 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
         let found = ground.range(grown(tick.area(), 1.0));
         let theme = inks.theme(found.is_all(sheet.sheet));
         let ink = inks.first(theme, tick.tone, |ink| found.contrast(ink) >= LINES);
-        // Over an edge: for most of what is round it.
-        let area = tick.area();
-        let Area { x, y, width, height } = area;
-        let round = [
-            Area { height: 1.0, ..area },
-            Area { width: 1.0, ..area },
-            Area { y: y + height, height: 1.0, ..area },
-            Area { x: x + width, width: 1.0, ..area },
-        ];
-        let ends = [theme.ink, Colour::hex(0x00_00_00), Colour::hex(0xff_ff_ff)];
         tick.ink = ink.unwrap_or_else(|| {
-            ends.into_iter()
-                .rev()
-                .max_by_key(|&ink| round.iter().map(|&side| ground.readable(side, ink)).sum::<usize>())
-                .unwrap_or(theme.ink)
+            // On a small field of what is just behind it.
+            let plain = ground.at(tick.middle.0, tick.middle.1);
+            tick.ground = Some(plain);
+            inks.first(theme, tick.tone, |ink| ink.contrast(plain) >= LINES).unwrap_or(theme.ink)
         });
     }
+    one_field_for_neighbours(&mut placed.ticks);
     let strokes = std::mem::take(&mut placed.strokes);
     for stroke in strokes {
         part(&stroke, &ground, &inks, &mut placed.strokes);
+    }
+}
+
+/// Ticks that lie on each other's fields have one field's colour and ink between them.
+fn one_field_for_neighbours(ticks: &mut [Tick]) {
+    let mut fields: Vec<(Area, Colour, Colour)> = Vec::new();
+    // A tick that takes over a field extends it: at the most each by the one before.
+    for _ in 0..ticks.len() {
+        let before = fields.len();
+        for tick in ticks.iter_mut() {
+            let area = tick.field();
+            let known = fields.iter().find(|(field, ..)| overlap(*field, area));
+            match (known, tick.ground) {
+                (Some(&(_, ground, ink)), own) if own != Some(ground) || tick.ink != ink => {
+                    (tick.ground, tick.ink) = (Some(ground), ink);
+                    fields.push((area, ground, ink));
+                }
+                (None, Some(ground)) => fields.push((area, ground, tick.ink)),
+                _ => {}
+            }
+        }
+        if fields.len() == before {
+            break;
+        }
     }
 }
 
@@ -235,15 +252,6 @@ impl Ground<'_, '_> {
             Some(&[red, green, blue]) => Colour { red, green, blue },
             _ => Colour::hex(0),
         }
-    }
-
-    /// How many pixels of an area an ink for lines can be told from.
-    fn readable(&self, area: Area, ink: Colour) -> usize {
-        let mut readable = 0;
-        self.each(area, |found| {
-            readable += usize::from(Range::of(found, self).contrast(ink) >= LINES);
-        });
-        readable
     }
 
     /// Sees pixels of an area: in every row some, in the next row those beside them, and both ends.

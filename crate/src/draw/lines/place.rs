@@ -180,7 +180,7 @@ impl Board<'_> {
     }
 
     fn tick(&self, middle: (f32, f32), tone: Tone) -> Tick {
-        Tick { middle, reach: self.tick_reach(), tone, ink: self.ink(tone) }
+        Tick { middle, reach: self.tick_reach(), tone, ink: self.ink(tone), ground: None }
     }
 
     /// Lays the strokes of a dimension.
