@@ -19,10 +19,12 @@ fn code(alpha: f32) -> u8 {
     (alpha * 255.0 + 0.5) as u8
 }
 
+/// Further out than this, in pixels, nothing is drawn where it is: a rasterizer does not take it.
+const FAR: f32 = 32_768.0;
+
 /// The part of an area that is anywhere near a sheet: what is drawn on a tiny wall can be millions of pixels wide, which a
 /// rasterizer does not take.
 fn near_sheet([x, y, width, height]: [f32; 4]) -> [f32; 4] {
-    const FAR: f32 = 32_768.0;
     let hold = |from: f32, length: f32| {
         let (start, end) = (from.clamp(-FAR, FAR), (from + length).clamp(-FAR, FAR));
         (start, end - start)
@@ -172,13 +174,24 @@ pub(super) fn fill(canvas: &mut PixmapMut<'_>, path: &BezPath, colour: Colour, a
 #[expect(clippy::cast_possible_truncation, reason = "coordinates on a screen keep 24 bits")]
 pub(super) fn to_skia(path: &BezPath) -> Option<Path> {
     let mut built = PathBuilder::new();
+    let near = |p: kurbo::Point| ((p.x as f32).clamp(-FAR, FAR), (p.y as f32).clamp(-FAR, FAR));
     for element in path.elements() {
         match *element {
-            PathEl::MoveTo(p) => built.move_to(p.x as f32, p.y as f32),
-            PathEl::LineTo(p) => built.line_to(p.x as f32, p.y as f32),
-            PathEl::QuadTo(a, p) => built.quad_to(a.x as f32, a.y as f32, p.x as f32, p.y as f32),
+            PathEl::MoveTo(p) => {
+                let (x, y) = near(p);
+                built.move_to(x, y);
+            }
+            PathEl::LineTo(p) => {
+                let (x, y) = near(p);
+                built.line_to(x, y);
+            }
+            PathEl::QuadTo(a, p) => {
+                let (a, p) = (near(a), near(p));
+                built.quad_to(a.0, a.1, p.0, p.1);
+            }
             PathEl::CurveTo(a, b, p) => {
-                built.cubic_to(a.x as f32, a.y as f32, b.x as f32, b.y as f32, p.x as f32, p.y as f32);
+                let (a, b, p) = (near(a), near(b), near(p));
+                built.cubic_to(a.0, a.1, b.0, b.1, p.0, p.1);
             }
             PathEl::ClosePath => built.close(),
         }

@@ -190,6 +190,7 @@ impl View {
         let [left, right] = self.ends(scene);
         let far = self.camera.eye()[2] * 2.0;
         let paint = scene.wall.paint;
+        brush::rect(canvas, 0.0, 0.0, pixels(canvas.width()), pixels(canvas.height()), paint);
         let ceiling = [[left, height, 0.0], [right, height, 0.0], [right, height, far], [left, height, far]];
         self.fill(canvas, &ceiling, Colour::hex(0xf2_ef_e8).lit(0.9));
         let skirting = inches(scene.wall.skirting);

@@ -2,7 +2,7 @@
 
 use super::any_plan::any_plan;
 use jsonschema::Validator;
-use overmantel::draw::{Painter, Sheet};
+use overmantel::draw::{Painter, Sheet, View};
 use overmantel::figures::Figures;
 use overmantel::plan::file;
 use overmantel::stock::Stock;
@@ -48,9 +48,11 @@ fn use_up(text: &str, draws: bool) -> Result<(), TestCaseError> {
     let placed = scene::scene(&plan, &figures);
     if draws {
         let mut painter = Painter::default();
-        let drawing = painter.draw(&placed, &[], &Sheet::new(96, 64));
-        prop_assert_eq!(drawing.pixels.len(), 96 * 64 * 4);
-        prop_assert!(drawing.pixels.chunks_exact(4).all(|pixel| pixel[3] == 255), "opaque");
+        for view in [View::Elevation, View::Oblique] {
+            let drawing = painter.draw(&placed, &[], &Sheet { view, ..Sheet::new(96, 64) });
+            prop_assert_eq!(drawing.pixels.len(), 96 * 64 * 4);
+            prop_assert!(drawing.pixels.chunks_exact(4).all(|pixel| pixel[3] == 255), "opaque");
+        }
     }
     Ok(())
 }
