@@ -58,9 +58,12 @@ pub struct Tick {
 }
 
 impl Tick {
-    /// The square round it with a pixel to spare: the field it is set on, if any.
+    /// All pixels of the square round it: the field it is set on, if any.
     fn field(&self) -> Area {
-        grown(self.area(), 1.0)
+        let Area { x, y, width, height } = self.area();
+        let (left, top) = (x.floor(), y.floor());
+        let (right, bottom) = ((x + width).floor() + 1.0, (y + height).floor() + 1.0);
+        Area { x: left, y: top, width: right - left, height: bottom - top }
     }
 
     /// The square round it.
@@ -109,8 +112,8 @@ pub(super) fn draw(
     for tick in &placed.ticks {
         if let Some(ground) = tick.ground {
             let Area { x, y, width, height } = tick.field();
-            brush::crisp(canvas, [x.floor(), y.floor(), width + 1.0, height + 1.0], ground);
-            touched.push(grown(tick.field(), 1.0));
+            brush::crisp(canvas, [x, y, width, height], ground);
+            touched.push(tick.field());
         }
     }
     for Stroke { area, ink, .. } in &placed.strokes {

@@ -17,6 +17,8 @@ const LETTERING: f32 = 4.5;
 const LETTERING_ON_GRAIN: f32 = 4.65;
 /// The luminance on which black and white have the same contrast: √(1.05 × 0.05) − 0.05.
 const MIDDLE: f32 = 0.179;
+/// A tick over an edge is read by so much of what is round it.
+const MOST_OF_IT: f32 = 0.7;
 /// Least contrast of lines, with a little to spare for the grain of a wall.
 const LINES: f32 = 3.2;
 
@@ -44,7 +46,14 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
         let found = ground.range(grown(tick.area(), 1.0));
         let theme = inks.theme(found.is_all(sheet.sheet));
         let ink = inks.first(theme, tick.tone, |ink| found.contrast(ink) >= LINES);
-        tick.ink = ink.unwrap_or_else(|| {
+        // Over an edge: the one that suits most of what is round it, if that is nearly all.
+        let over_an_edge = || {
+            let ends = [Colour::hex(0xff_ff_ff), Colour::hex(0x00_00_00), theme.ink];
+            let shares = ends.map(|ink| (ground.readable_share(tick.area(), ink), ink));
+            let best = shares.into_iter().max_by(|one, other| one.0.total_cmp(&other.0));
+            best.filter(|&(share, _)| share >= MOST_OF_IT).map(|(_, ink)| ink)
+        };
+        tick.ink = ink.or_else(over_an_edge).unwrap_or_else(|| {
             // On a small field of what is just behind it.
             let plain = ground.at(tick.middle.0, tick.middle.1);
             tick.ground = Some(plain);
@@ -252,6 +261,24 @@ impl Ground<'_, '_> {
             Some(&[red, green, blue]) => Colour { red, green, blue },
             _ => Colour::hex(0),
         }
+    }
+
+    /// From what share of the pixels along the sides of an area an ink for lines can be told.
+    fn readable_share(&self, area: Area, ink: Colour) -> f32 {
+        let Area { x, y, width, height } = area;
+        let (mut readable, mut seen) = (0.0_f32, 0.0_f32);
+        for side in [
+            Area { height: 1.0, ..area },
+            Area { width: 1.0, ..area },
+            Area { y: y + height, height: 1.0, ..area },
+            Area { x: x + width, width: 1.0, ..area },
+        ] {
+            self.each(side, |found| {
+                seen += 1.0;
+                readable += f32::from(u8::from(Range::of(found, self).contrast(ink) >= LINES));
+            });
+        }
+        readable / seen.max(1.0)
     }
 
     /// Sees pixels of an area: in every row some, in the next row those beside them, and both ends.

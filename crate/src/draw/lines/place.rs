@@ -330,11 +330,11 @@ impl Board<'_> {
         }
     }
 
-    /// All that is placed, and the pieces, as far as it lies in an area.
+    /// All that is placed, the pieces and the furniture, as far as it lies in an area.
     fn in_the_way(&self, way: Area) -> impl Iterator<Item = Area> {
         let labels = self.placed.labels.iter().map(|label| label.area);
         let strokes = self.placed.strokes.iter().map(|stroke| stroke.area);
-        let all = labels.chain(strokes).chain(self.pieces.iter().copied());
+        let all = labels.chain(strokes).chain(self.pieces.iter().chain(&self.furniture).copied());
         all.filter(move |&area| overlap(area, way))
     }
 
