@@ -24,7 +24,6 @@ use projection::{OnPixels, Projection};
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
 mod brush;
-pub mod camera;
 mod corner;
 mod face;
 mod figure;
@@ -356,8 +355,9 @@ impl Painter {
             piece.layers.retain(|layer| !matches!(layer, crate::scene::Layer::Edge { .. }));
         }
         let scene = &scene;
+        let view = oblique::Oblique::of(scene, sheet);
         let place = |piece: &ScenicPiece| {
-            let scale = oblique::scale(piece, scene, sheet);
+            let scale = view.scale(piece);
             (OnPixels::alone(piece.outside.size, scale), scale)
         };
         self.keep_pieces(scene, copies, sheet, place, lamp);
@@ -366,7 +366,7 @@ impl Painter {
         if let Some(canvas) = self.canvas.as_mut() {
             let fronts: Vec<PixmapRef<'_>> =
                 self.pieces.iter().map(|(_, picture)| picture.as_ref()).collect();
-            oblique::draw(&mut canvas.as_mut(), scene, &fronts, copies, sheet);
+            view.draw(&mut canvas.as_mut(), &fronts, copies);
         }
         let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
         Drawing { pixels, marks: Vec::new(), lines: lines::Placed::default(), changed: None, projection }

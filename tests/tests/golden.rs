@@ -6,16 +6,33 @@
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
 use image::{ExtendedColorType, ImageEncoder, Rgb, RgbImage};
 use overmantel::desk::Desk;
-use overmantel::draw::{Sheet, Theme};
+use overmantel::draw::{Sheet, Theme, View};
 use overmantel::plan::file;
 use overmantel::resample::Raster;
 use overmantel_builder::paths;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// A plan of the demo, and whether it is drawn on a dark sheet.
-const GOLDENS: [(&str, bool); 3] =
-    [("low-water", false), ("harbour-pair", true), ("three-along-the-stairs", false)];
+/// A golden: its name, the plan of the demo that it shows, whether it is drawn on a dark sheet, and from where it is seen.
+struct Golden {
+    name: &'static str,
+    plan: &'static str,
+    dark: bool,
+    view: View,
+}
+
+const GOLDENS: [Golden; 5] = [
+    Golden { name: "low-water", plan: "low-water", dark: false, view: View::Elevation },
+    Golden { name: "harbour-pair", plan: "harbour-pair", dark: true, view: View::Elevation },
+    Golden {
+        name: "three-along-the-stairs",
+        plan: "three-along-the-stairs",
+        dark: false,
+        view: View::Elevation,
+    },
+    Golden { name: "low-water-oblique", plan: "low-water", dark: false, view: View::Oblique },
+    Golden { name: "harbour-pair-oblique", plan: "harbour-pair", dark: false, view: View::Oblique },
+];
 
 /// Width of a golden in pixels.
 const WIDTH_PX: u32 = 480;
@@ -30,7 +47,8 @@ fn read_picture(path: &Path) -> RgbImage {
     image::open(path).unwrap_or_else(|error| panic!("{}: {error}", path.display())).into_rgb8()
 }
 
-fn draw(name: &str, dark: bool) -> RgbImage {
+fn draw(golden: &Golden) -> RgbImage {
+    let Golden { plan: name, dark, view, .. } = *golden;
     let demo = paths::root().join("demo-data");
     let text = fs::read_to_string(demo.join(format!("plans/{name}.json")));
     let plan = file::read(&text.unwrap_or_else(|error| panic!("{name}: {error}")));
@@ -44,7 +62,7 @@ fn draw(name: &str, dark: bool) -> RgbImage {
         desk.put_copy(&picture.name, (picture.width_px, picture.height_px), raster);
     }
     let theme = if dark { Theme::DARK } else { Theme::LIGHT };
-    let mut sheet = Sheet { theme, ..Sheet::new(WIDTH_PX, 1) };
+    let mut sheet = Sheet { theme, view, ..Sheet::new(WIDTH_PX, 1) };
     sheet.height_px = desk.height_for_width(&sheet);
     let pixels = desk.draw(&sheet).pixels.chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]);
     RgbImage::from_raw(sheet.width_px, sheet.height_px, pixels.collect())
@@ -88,8 +106,8 @@ fn side_by_side(expected: &RgbImage, actual: &RgbImage) -> RgbImage {
 fn the_demos_plans_look_as_they_did() {
     let bless = std::env::var_os("BLESS").is_some();
     let mut changed = Vec::new();
-    for (name, dark) in GOLDENS {
-        let actual = draw(name, dark);
+    for golden in &GOLDENS {
+        let (name, actual) = (golden.name, draw(golden));
         let path = folder().join(format!("{name}.png"));
         if bless {
             let bytes = write(&path, &actual);
@@ -110,7 +128,7 @@ fn the_demos_plans_look_as_they_did() {
 
 #[test]
 fn no_golden_is_left_over_or_too_large() {
-    let mut expected = GOLDENS.map(|(name, _)| format!("{name}.png"));
+    let mut expected = GOLDENS.map(|golden| format!("{}.png", golden.name));
     expected.sort();
     let entries = fs::read_dir(folder()).unwrap_or_else(|error| panic!("tests/golden: {error}"));
     let mut found: Vec<String> = Vec::new();

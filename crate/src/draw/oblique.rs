@@ -5,85 +5,34 @@
 //! its front at its own depth, what it encloses further back, and its sides. The ends of the wall, the ceiling and the walls
 //! beside it are shown plain: nothing is stated of them.
 
-use super::camera::{Camera, Place, Plane, corners, outlines};
 use super::furniture::{self, Solid};
 use super::light::Lamp;
 use super::piece::{self, part_of};
 use super::projection::{Projection, pixels};
 use super::{Copy, Sheet, brush, figure, room, shadow};
-use crate::colour::{Colour, decode_table, encode};
-use crate::geometry::Rect;
+use crate::colour::Colour;
 use crate::length::Length;
 use crate::scene::{Flanks, Layer, Scene, ScenicPiece};
+use camera::{Camera, Place, Plane, corners, outlines, rectangle};
 use kurbo::{BezPath, Point, Shape};
-use std::cmp::Ordering;
-use tiny_skia::{FillRule, Mask, Pixmap, PixmapMut, PixmapRef, Transform};
+use order::{Bounds, from_the_back};
+use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
+
+mod camera;
+mod order;
+mod plane;
 
 /// Pixels to the inch of the pictures that are seen through the camera, at the most.
 const MOST_SCALE: f64 = 200.0;
 /// Their pixels against those of the sheet, at the most.
 const MOST_SHEETS: f64 = 4.0;
 
-/// Draws the view. `fronts` are the pieces' own pictures, each at [`scale`], in white light.
-pub(super) fn draw(
-    canvas: &mut PixmapMut<'_>,
-    scene: &Scene,
-    fronts: &[PixmapRef<'_>],
-    copies: &[Option<&Copy>],
-    sheet: &Sheet,
-) {
-    let camera = Camera::fit(scene, sheet);
-    let lamp = Lamp::of(scene.light);
-    let view = View { camera, lamp };
-    view.shell(canvas, scene);
-    view.wall(canvas, scene, sheet);
-    view.floor(canvas, scene, sheet);
-    let mut things: Vec<Thing<'_>> = Vec::new();
-    for fixture in &scene.fixtures {
-        let mut solids = furniture::solids(fixture, scene.wall.paint, scene.light);
-        let boxes: Vec<Bounds> = solids.iter().map(Bounds::of_solid).collect();
-        let order = from_the_back(&boxes, camera.eye());
-        let bounds = boxes.iter().copied().reduce(Bounds::with);
-        let ordered = order.into_iter().map(|index| solids[index].clone()).collect();
-        solids.clear();
-        things.extend(bounds.map(|bounds| Thing { bounds, what: What::Fixture(ordered) }));
-    }
-    for (piece, front) in scene.pieces.iter().zip(fronts) {
-        things.push(Thing { bounds: Bounds::of_piece(piece), what: What::Piece(piece, *front) });
-    }
-    if let Some(figure) = scene.figure {
-        let depth = figure_depth(scene);
-        let bounds = Bounds::of(figure.rect, [depth, depth]);
-        things.push(Thing { bounds, what: What::Figure(figure::parts(figure, &scene.wall)) });
-    }
-    let boxes: Vec<Bounds> = things.iter().map(|thing| thing.bounds).collect();
-    for index in from_the_back(&boxes, camera.eye()) {
-        let thing = &things[index];
-        match &thing.what {
-            What::Fixture(solids) => solids.iter().for_each(|solid| view.solid(canvas, solid)),
-            What::Piece(piece, front) => view.piece(canvas, piece, *front, copies),
-            What::Figure(parts) => {
-                let z = thing.bounds.0[2][0];
-                for (part, alpha) in parts {
-                    let mut shape = BezPath::new();
-                    for outline in outlines(part) {
-                        view.camera.trace(&mut shape, &upright(&outline, z));
-                    }
-                    brush::fill(canvas, &shape, figure::tone(scene.wall.paint), *alpha);
-                }
-            }
-        }
-    }
-    view.lamp.tint_area(canvas, [0, 0, canvas.width(), canvas.height()]);
-}
-
-/// The scale, in pixels to the inch, at which a piece's front is needed.
-pub(super) fn scale(piece: &ScenicPiece, scene: &Scene, sheet: &Sheet) -> f32 {
-    let camera = Camera::fit(scene, sheet);
-    let front = Bounds::of_piece(piece);
-    let scale = camera.scale(camera.nearest(&front.front())).min(MOST_SCALE);
-    let area = inches(piece.outside.size.width) * inches(piece.outside.size.height) * scale * scale;
-    narrow(scale * (MOST_SHEETS * sheet_area(sheet) / area.max(1.0)).sqrt().min(1.0))
+/// A scene as it is seen from where its viewer stands, on a sheet.
+pub(super) struct Oblique<'a> {
+    scene: &'a Scene,
+    sheet: &'a Sheet,
+    camera: Camera,
+    lamp: Lamp,
 }
 
 /// How far before the wall a figure stands: beside what stands there, as far out as the deepest of it, but not in the viewer's
@@ -105,89 +54,86 @@ enum What<'a> {
     Figure(Vec<(BezPath, f32)>),
 }
 
-/// A box along the three axes: from and to, in inches.
-#[derive(Clone, Copy)]
-struct Bounds([[f64; 2]; 3]);
-
-impl Bounds {
-    fn of(rect: Rect, z: [f64; 2]) -> Self {
-        Self([[inches(rect.x), inches(rect.right())], [inches(rect.y), inches(rect.top())], z])
+impl<'a> Oblique<'a> {
+    pub(super) fn of(scene: &'a Scene, sheet: &'a Sheet) -> Self {
+        Self { scene, sheet, camera: Camera::fit(scene, sheet), lamp: Lamp::of(scene.light) }
     }
 
-    fn of_piece(piece: &ScenicPiece) -> Self {
-        Self::of(piece.outside, [inches(piece.stand_off), inches(piece.depth)])
+    /// The scale, in pixels to the inch, at which the picture of a piece's front is needed.
+    pub(super) fn scale(&self, piece: &ScenicPiece) -> f32 {
+        let scale = self.camera.scale(self.camera.nearest(&Bounds::of_piece(piece).front())).min(MOST_SCALE);
+        let area = inches(piece.outside.size.width) * inches(piece.outside.size.height) * scale * scale;
+        narrow(scale * (MOST_SHEETS * self.sheet_area() / area.max(1.0)).sqrt().min(1.0))
     }
 
-    fn of_solid(solid: &Solid) -> Self {
-        let bounds = solid.outline.bounding_box();
-        Self([[bounds.x0, bounds.x1], [bounds.y0, bounds.y1], solid.z.map(f64::from)])
-    }
-
-    fn with(self, other: Self) -> Self {
-        Self([0, 1, 2].map(|axis| {
-            let ([a, b], [c, d]) = (self.0[axis], other.0[axis]);
-            [a.min(c), b.max(d)]
-        }))
-    }
-
-    /// The corners of its front.
-    fn front(&self) -> [Place; 4] {
-        let [[left, right], [foot, head], [_, z]] = self.0;
-        rectangle([left, foot, right, head], z)
-    }
-
-    /// Whether a box may hide another from an eye, where a plane between them tells: it is on the eye's side of each such plane.
-    fn hides(&self, other: &Self, eye: Place) -> Option<bool> {
-        const TOUCH: f64 = 1e-6;
-        // Out from the wall first: there the eye is always beyond both.
-        [2, 0, 1].into_iter().find_map(|axis| {
-            let ([from, to], [other_from, other_to]) = (self.0[axis], other.0[axis]);
-            if from + TOUCH >= other_to && other_to - other_from + to - from > 0.0 {
-                Some(eye[axis] >= from)
-            } else if other_from + TOUCH >= to && other_to - other_from + to - from > 0.0 {
-                Some(eye[axis] <= to)
-            } else {
-                None
+    /// Draws the view. `fronts` are the pieces' own pictures, each at its [`Self::scale`], in white light.
+    pub(super) fn draw(
+        &self,
+        canvas: &mut PixmapMut<'_>,
+        fronts: &[PixmapRef<'_>],
+        copies: &[Option<&Copy>],
+    ) {
+        self.shell(canvas);
+        self.wall(canvas);
+        self.floor(canvas);
+        let things = self.things(fronts);
+        let boxes: Vec<Bounds> = things.iter().map(|thing| thing.bounds).collect();
+        for index in from_the_back(&boxes, self.camera.eye()) {
+            let Thing { bounds, what } = &things[index];
+            match what {
+                What::Fixture(solids) => solids.iter().for_each(|solid| self.solid(canvas, solid)),
+                What::Piece(piece, front) => self.piece(canvas, piece, *front, copies),
+                What::Figure(parts) => self.figure(canvas, parts, bounds.0[2][0]),
             }
-        })
+        }
+        self.lamp.tint_area(canvas, [0, 0, canvas.width(), canvas.height()]);
     }
-}
 
-/// The order in which boxes are to be painted, so that what is nearer to the eye comes later. Where boxes cross, the one that
-/// reaches further out from the wall counts as nearer.
-fn from_the_back(boxes: &[Bounds], eye: Place) -> Vec<usize> {
-    let nearer = |one: usize, other: usize| {
-        boxes[one].hides(&boxes[other], eye).unwrap_or_else(|| {
-            boxes[one].0[2][1].total_cmp(&boxes[other].0[2][1]).then(one.cmp(&other)) == Ordering::Greater
-        })
-    };
-    let mut left: Vec<usize> = (0..boxes.len()).collect();
-    let mut order = Vec::with_capacity(left.len());
-    while !left.is_empty() {
-        // What hides nothing that is left comes next; in a ring of boxes each hiding the next, the first of them.
-        let next = left.iter().position(|&one| !left.iter().any(|&other| other != one && nearer(one, other)));
-        order.push(left.remove(next.unwrap_or(0)));
+    /// What stands in the room and hangs on the wall; the parts of each fixture in the order of painting.
+    fn things<'b>(&'b self, fronts: &[PixmapRef<'b>]) -> Vec<Thing<'b>> {
+        let scene = self.scene;
+        let fixtures = scene.fixtures.iter().filter_map(|fixture| {
+            let solids = furniture::solids(fixture, scene.wall.paint, scene.light);
+            let boxes: Vec<Bounds> = solids.iter().map(Bounds::of_solid).collect();
+            let order = from_the_back(&boxes, self.camera.eye());
+            let bounds = boxes.into_iter().reduce(Bounds::with)?;
+            let ordered = order.into_iter().map(|index| solids[index].clone()).collect();
+            Some(Thing { bounds, what: What::Fixture(ordered) })
+        });
+        let pieces = scene.pieces.iter().zip(fronts).map(|(piece, &front)| Thing {
+            bounds: Bounds::of_piece(piece),
+            what: What::Piece(piece, front),
+        });
+        let figure = scene.figure.map(|figure| {
+            let depth = figure_depth(scene);
+            let bounds = Bounds::of(figure.rect, [depth, depth]);
+            Thing { bounds, what: What::Figure(figure::parts(figure, &scene.wall)) }
+        });
+        fixtures.chain(pieces).chain(figure).collect()
     }
-    order
-}
 
-struct View {
-    camera: Camera,
-    lamp: Lamp,
-}
+    fn figure(&self, canvas: &mut PixmapMut<'_>, parts: &[(BezPath, f32)], z: f64) {
+        for (part, alpha) in parts {
+            let mut shape = BezPath::new();
+            for outline in outlines(part) {
+                self.camera.trace(&mut shape, &upright(&outline, z));
+            }
+            brush::fill(canvas, &shape, figure::tone(self.scene.wall.paint), *alpha);
+        }
+    }
 
-impl View {
     /// Where the room ends to the left and to the right: with the wall, or beyond the viewer who stands past its end.
-    fn ends(&self, scene: &Scene) -> [f64; 2] {
+    fn ends(&self) -> [f64; 2] {
         const ELBOW_ROOM: f64 = 40.0;
         let eye = self.camera.eye()[0];
-        [(eye - ELBOW_ROOM).min(0.0), (eye + ELBOW_ROOM).max(inches(scene.wall.size.width))]
+        [(eye - ELBOW_ROOM).min(0.0), (eye + ELBOW_ROOM).max(inches(self.scene.wall.size.width))]
     }
 
     /// What is round the wall: walls to both sides, and the ceiling.
-    fn shell(&self, canvas: &mut PixmapMut<'_>, scene: &Scene) {
+    fn shell(&self, canvas: &mut PixmapMut<'_>) {
+        let scene = self.scene;
         let height = inches(scene.wall.size.height);
-        let [left, right] = self.ends(scene);
+        let [left, right] = self.ends();
         let far = self.camera.eye()[2] * 2.0;
         let paint = scene.wall.paint;
         brush::rect(canvas, 0.0, 0.0, pixels(canvas.width()), pixels(canvas.height()), paint);
@@ -203,10 +149,11 @@ impl View {
         }
     }
 
-    fn wall(&self, canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: &Sheet) {
+    fn wall(&self, canvas: &mut PixmapMut<'_>) {
+        let scene = self.scene;
         let [width, height] = [inches(scene.wall.size.width), inches(scene.wall.size.height)];
         let whole = rectangle([0.0, 0.0, width, height], 0.0);
-        let Some((mut flat, scale)) = self.flat([width, height], &whole, sheet) else { return };
+        let Some((mut flat, scale)) = self.flat([width, height], &whole) else { return };
         let projection = Projection::flat(narrow(scale), pixels(flat.height()));
         room::wall(&mut flat.as_mut(), scene, projection);
         for piece in &scene.pieces {
@@ -217,14 +164,15 @@ impl View {
             across: [1.0 / scale, 0.0, 0.0],
             down: [0.0, -1.0 / scale, 0.0],
         };
-        self.textured(canvas, &self.camera.polygon(&whole), &plane, flat.as_ref(), 1.0);
+        plane::fill(canvas, &self.camera.polygon(&whole), &self.camera.on_plane(&plane), flat.as_ref(), 1.0);
     }
 
-    fn floor(&self, canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: &Sheet) {
-        let [from, to] = self.ends(scene);
+    fn floor(&self, canvas: &mut PixmapMut<'_>) {
+        let scene = self.scene;
+        let [from, to] = self.ends();
         let deep = self.camera.eye()[2];
         let whole = [[from, 0.0, 0.0], [to, 0.0, 0.0], [to, 0.0, deep], [from, 0.0, deep]];
-        let Some((mut flat, scale)) = self.flat([to - from, deep], &whole[..2], sheet) else { return };
+        let Some((mut flat, scale)) = self.flat([to - from, deep], &whole[..2]) else { return };
         let projection = Projection::flat(narrow(scale), 0.0);
         room::floor(&mut flat.as_mut(), scene, projection);
         for fixture in scene.fixtures.iter().filter(|fixture| fixture.rect.y <= Length::ZERO) {
@@ -242,12 +190,12 @@ impl View {
             across: [1.0 / scale, 0.0, 0.0],
             down: [0.0, 0.0, 1.0 / scale],
         };
-        self.textured(canvas, &self.camera.polygon(&whole), &plane, flat.as_ref(), 1.0);
+        plane::fill(canvas, &self.camera.polygon(&whole), &self.camera.on_plane(&plane), flat.as_ref(), 1.0);
     }
 
     /// An empty picture of a plane of this size, with as many pixels to the inch as its nearest corner needs.
-    fn flat(&self, [width, height]: [f64; 2], corners: &[Place], sheet: &Sheet) -> Option<(Pixmap, f64)> {
-        let most = (MOST_SHEETS * sheet_area(sheet) / (width * height).max(1.0)).sqrt();
+    fn flat(&self, [width, height]: [f64; 2], corners: &[Place]) -> Option<(Pixmap, f64)> {
+        let most = (MOST_SHEETS * self.sheet_area() / (width * height).max(1.0)).sqrt();
         let scale = self.camera.scale(self.camera.nearest(corners)).min(MOST_SCALE).min(most);
         let side = |length: f64| u32::try_from(crate::rounding::nearest(length * scale)).unwrap_or(1).max(1);
         Some((Pixmap::new(side(width), side(height))?, scale))
@@ -277,7 +225,9 @@ impl View {
         let edges = || points.iter().zip(points.iter().cycle().skip(1));
         let turn = edges().map(|(from, to)| from.x * to.y - to.x * from.y).sum::<f64>().signum();
         for (from, to) in edges() {
-            let along = (*to - *from).normalize();
+            let along = *to - *from;
+            // By a root of our own: kurbo's is the platform's.
+            let along = along / (along.x * along.x + along.y * along.y).sqrt();
             let (right, up) = (along.y * turn, -along.x * turn);
             let side =
                 [[from.x, from.y, back], [to.x, to.y, back], [to.x, to.y, front], [from.x, from.y, front]];
@@ -309,7 +259,7 @@ impl View {
         };
         let Some((inner, height, colour)) = frame else {
             let outline = upright(&outline(bounds, inches(piece.corner_radius)), z);
-            self.textured(canvas, &self.camera.polygon(&outline), &plane(z), front, 1.0);
+            plane::fill(canvas, &self.camera.polygon(&outline), &self.camera.on_plane(&plane(z)), front, 1.0);
             return;
         };
         let sight = [
@@ -319,7 +269,13 @@ impl View {
             foot + inches(inner.top()),
         ];
         let within = (z - height).max(bounds.0[2][0]);
-        self.textured(canvas, &self.camera.polygon(&rectangle(sight, within)), &plane(within), front, 1.0);
+        plane::fill(
+            canvas,
+            &self.camera.polygon(&rectangle(sight, within)),
+            &self.camera.on_plane(&plane(within)),
+            front,
+            1.0,
+        );
         // The frame ends a pixel of its picture early, so that nothing of what it encloses is seen at its own depth.
         let pixel = (right - left) / f64::from(front.width());
         let wider = [sight[0] - pixel, sight[1] - pixel, sight[2] + pixel, sight[3] + pixel];
@@ -327,7 +283,7 @@ impl View {
         let mut hole = rectangle(wider, z);
         hole.reverse();
         self.camera.trace(&mut frame, &hole);
-        self.textured(canvas, &frame, &plane(z), front, 1.0);
+        plane::fill(canvas, &frame, &self.camera.on_plane(&plane(z)), front, 1.0);
         let opening = Bounds([[sight[0], sight[2]], [sight[1], sight[3]], [within, z]]);
         let at_front = Bounds([[wider[0], wider[2]], [wider[1], wider[3]], [within, z]]);
         for ((normal, back), (_, front)) in sides(opening).into_iter().zip(sides(at_front)) {
@@ -391,7 +347,7 @@ impl View {
                     down: [0.0, 0.0, step / f64::from(height)],
                 }
             };
-            self.textured(canvas, &outline, &plane, picture, light);
+            plane::fill(canvas, &outline, &self.camera.on_plane(&plane), picture, light);
         }
     }
 
@@ -408,106 +364,13 @@ impl View {
         0.64 + if up > 0.0 { 0.28 } else { 0.14 } * up + 0.5 * self.lamp.share * towards
     }
 
+    fn sheet_area(&self) -> f64 {
+        f64::from(self.sheet.width_px) * f64::from(self.sheet.height_px)
+    }
+
     fn fill(&self, canvas: &mut PixmapMut<'_>, corners: &[Place], colour: Colour) {
         brush::seamless(canvas, &self.camera.polygon(corners), colour);
     }
-
-    /// Fills a path with what a picture on a plane shows there.
-    fn textured(
-        &self,
-        canvas: &mut PixmapMut<'_>,
-        path: &BezPath,
-        plane: &Plane,
-        picture: PixmapRef<'_>,
-        light: f32,
-    ) {
-        let Some(covered) = Covered::new(path, (canvas.width(), canvas.height())) else { return };
-        let on_plane = self.camera.on_plane(plane);
-        let decoded = decode_table();
-        let lit: [u8; 256] = std::array::from_fn(|code| encode(decoded[code] * light));
-        let stride = canvas.width() as usize;
-        let data = canvas.data_mut();
-        let covers = covered.mask.data().chunks_exact(covered.mask.width() as usize);
-        for (row, covers) in covers.enumerate() {
-            let y = covered.top + row;
-            let line = &mut data[(y * stride + covered.left) * 4..];
-            for ((column, &cover), below) in covers.iter().enumerate().zip(line.chunks_exact_mut(4)) {
-                if cover == 0 {
-                    continue;
-                }
-                let Some((s, t)) = on_plane.at(middle(covered.left + column), middle(y)) else { continue };
-                let colour = sampled(picture, s, t);
-                for (channel, code) in below.iter_mut().zip(colour) {
-                    let own = lit[usize::from(code)];
-                    *channel = if cover == u8::MAX {
-                        own
-                    } else {
-                        let share = f32::from(cover) / 255.0;
-                        encode(
-                            decoded[usize::from(own)] * share
-                                + decoded[usize::from(*channel)] * (1.0 - share),
-                        )
-                    };
-                }
-            }
-        }
-    }
-}
-
-/// How far each pixel of a part of a sheet is covered by a path.
-struct Covered {
-    mask: Mask,
-    left: usize,
-    top: usize,
-}
-
-impl Covered {
-    fn new(path: &BezPath, (width, height): (u32, u32)) -> Option<Self> {
-        let bounds = path.bounding_box();
-        let whole =
-            |value: f64, most: u32| u32::try_from(crate::rounding::nearest(value)).unwrap_or(0).min(most);
-        let (left, top) =
-            (whole(libm::floor(bounds.x0).max(0.0), width), whole(libm::floor(bounds.y0).max(0.0), height));
-        let (right, bottom) =
-            (whole(libm::ceil(bounds.x1).max(0.0), width), whole(libm::ceil(bounds.y1).max(0.0), height));
-        let mut mask = Mask::new(right.checked_sub(left)?, bottom.checked_sub(top)?)?;
-        let path = brush::to_skia(path)?;
-        let shift = Transform::from_translate(-pixels(left), -pixels(top));
-        mask.fill_path(&path, FillRule::Winding, true, shift);
-        Some(Self { mask, left: left as usize, top: top as usize })
-    }
-}
-
-#[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
-fn middle(pixel: usize) -> f64 {
-    pixel as f64 + 0.5
-}
-
-/// A picture's colour between its pixels, straight from each to the next; past its sides that of the side.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "held within the picture and its codes"
-)]
-fn sampled(picture: PixmapRef<'_>, s: f32, t: f32) -> [u8; 3] {
-    let (width, height) = (picture.width(), picture.height());
-    let hold = |at: f32, most: u32| (at - 0.5).clamp(0.0, pixels(most - 1));
-    let (s, t) = (hold(s, width), hold(t, height));
-    let (column, row) = (s as usize, t as usize);
-    let (across, down) = (s - s.floor(), t - t.floor());
-    let right = (column + 1).min(width as usize - 1);
-    let below = (row + 1).min(height as usize - 1);
-    let data = picture.data();
-    let pixel = |column: usize, row: usize| {
-        let at = (row * width as usize + column) * 4;
-        [data[at], data[at + 1], data[at + 2]].map(f32::from)
-    };
-    let [a, b, c, d] = [pixel(column, row), pixel(right, row), pixel(column, below), pixel(right, below)];
-    std::array::from_fn(|channel| {
-        let upper = a[channel] + (b[channel] - a[channel]) * across;
-        let lower = c[channel] + (d[channel] - c[channel]) * across;
-        (upper + (lower - upper) * down + 0.5) as u8
-    })
 }
 
 /// The sides of a box: how each is turned, and its corners, the first two at the back. Left, upper, right, lower.
@@ -522,11 +385,6 @@ fn sides(bounds: Bounds) -> [((f64, f64), [Place; 4]); 4] {
         ((1.0, 0.0), side([right, head], [right, foot])),
         ((0.0, -1.0), side([left, foot], [right, foot])),
     ]
-}
-
-/// An upright rectangle (left, foot, right, head) so far out from the wall.
-fn rectangle([left, foot, right, head]: [f64; 4], z: f64) -> [Place; 4] {
-    [[left, head, z], [right, head, z], [right, foot, z], [left, foot, z]]
 }
 
 fn upright(points: &[Point], z: f64) -> Vec<Place> {
@@ -546,10 +404,6 @@ fn distance(from: Place, to: Place) -> f64 {
 
 fn inches(length: Length) -> f64 {
     length.to_inches()
-}
-
-fn sheet_area(sheet: &Sheet) -> f64 {
-    f64::from(sheet.width_px) * f64::from(sheet.height_px)
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]

@@ -5,7 +5,7 @@
 //! fails.
 
 use overmantel::desk::Desk;
-use overmantel::draw::{Sheet, Theme, section};
+use overmantel::draw::{Sheet, Theme, View, section};
 use overmantel::plan::file;
 use overmantel::resample::Raster;
 
@@ -17,18 +17,20 @@ pub(crate) struct Case {
     dark: bool,
     width_px: u32,
     pixel_ratio: f32,
+    view: View,
     /// FNV-1a, 64 bits, of its pixels.
     pub(crate) hash: u64,
 }
 
 /// All of them.
-pub(crate) const CASES: [Case; 4] = [
+pub(crate) const CASES: [Case; 6] = [
     Case {
         name: "low water",
         plan: include_str!("../../../demo-data/plans/low-water.json"),
         dark: false,
         width_px: 900,
         pixel_ratio: 1.0,
+        view: View::Elevation,
         hash: 0xd860_b40a_3b45_fe54,
     },
     Case {
@@ -37,6 +39,7 @@ pub(crate) const CASES: [Case; 4] = [
         dark: true,
         width_px: 780,
         pixel_ratio: 2.0,
+        view: View::Elevation,
         hash: 0x56bd_2dab_f33d_7636,
     },
     Case {
@@ -45,7 +48,8 @@ pub(crate) const CASES: [Case; 4] = [
         dark: false,
         width_px: 1000,
         pixel_ratio: 1.0,
-        hash: 0xdce6_e309_fd21_b55c,
+        view: View::Elevation,
+        hash: 0xecc5_40bd_6e88_506c,
     },
     Case {
         name: "three along the stairs",
@@ -53,7 +57,26 @@ pub(crate) const CASES: [Case; 4] = [
         dark: true,
         width_px: 700,
         pixel_ratio: 1.0,
+        view: View::Elevation,
         hash: 0xd997_6782_9231_7a68,
+    },
+    Case {
+        name: "low water from the viewer's place",
+        plan: include_str!("../../../demo-data/plans/low-water.json"),
+        dark: false,
+        width_px: 600,
+        pixel_ratio: 1.0,
+        view: View::Oblique,
+        hash: 0xc2dc_aefd_62ee_770d,
+    },
+    Case {
+        name: "harbour pair from the viewer's place",
+        plan: include_str!("../../../demo-data/plans/harbour-pair.json"),
+        dark: true,
+        width_px: 500,
+        pixel_ratio: 1.0,
+        view: View::Oblique,
+        hash: 0x5db0_e4fc_312a_7a07,
     },
 ];
 
@@ -67,6 +90,7 @@ pub(crate) fn hash(case: &Case) -> u64 {
     }
     let mut sheet = Sheet::new(case.width_px, 1);
     sheet.pixel_ratio = case.pixel_ratio;
+    sheet.view = case.view;
     sheet.theme = if case.dark { Theme::DARK } else { Theme::LIGHT };
     sheet.height_px = desk.height_for_width(&sheet);
     desk.draw(&sheet);

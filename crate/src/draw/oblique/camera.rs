@@ -5,8 +5,8 @@
 //! place at the depth *d* before the eye lies `focal / d` times as far from the eye's own point as it lies from the line of
 //! sight (the pinhole model; see Hartley and Zisserman, *Multiple View Geometry*, chapter 6).
 
-use super::Sheet;
-use super::projection::pixels;
+use super::super::Sheet;
+use super::super::projection::pixels;
 use crate::length::Length;
 use crate::scene::Scene;
 use kurbo::{BezPath, PathEl, Point};
@@ -16,7 +16,7 @@ pub(super) type Place = [f64; 3];
 
 /// How places in the room become pixels as seen from a viewer's eye.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Camera {
+pub(super) struct Camera {
     eye: Place,
     /// Where the eye looks, level: along the wall and out from it. Of length 1.
     forward: [f64; 2],
@@ -37,8 +37,7 @@ const SPARE: f64 = 0.03;
 
 impl Camera {
     /// The camera that shows as much of the wall as can be seen from where the viewer stands.
-    #[must_use]
-    pub fn fit(scene: &Scene, sheet: &Sheet) -> Self {
+    pub(super) fn fit(scene: &Scene, sheet: &Sheet) -> Self {
         let eye = [inches(scene.viewer.x), inches(scene.viewer.y), inches(scene.viewer.distance).max(NEAR)];
         let aside = inches(scene.group.centre().x) - eye[0];
         let straight = libm::hypot(aside, eye[2]);
@@ -70,13 +69,6 @@ impl Camera {
         let [across, up, out] = [x - self.eye[0], y - self.eye[1], z - self.eye[2]];
         let [ahead, back] = self.forward;
         [-across * back + out * ahead, up, across * ahead + out * back]
-    }
-
-    /// The pixel at which a place is seen, from the upper left corner of the sheet; none for what is behind the eye.
-    #[must_use]
-    pub fn pixel(&self, place: [f64; 3]) -> Option<(f64, f64)> {
-        let seen = self.seen(place);
-        (seen[2] >= NEAR).then(|| self.on_sheet(seen)).map(|point| (point.x, point.y))
     }
 
     fn on_sheet(&self, [right, up, depth]: Place) -> Point {
@@ -203,6 +195,11 @@ pub(super) fn outlines(path: &BezPath) -> Vec<Vec<Point>> {
         }
     }
     all
+}
+
+/// An upright rectangle (left, foot, right, head) so far out from the wall.
+pub(super) fn rectangle([left, foot, right, head]: [f64; 4], z: f64) -> [Place; 4] {
+    [[left, head, z], [right, head, z], [right, foot, z], [left, foot, z]]
 }
 
 fn inches(length: Length) -> f64 {
