@@ -32,6 +32,7 @@ const plan = (name) => path.join(root, "demo-data/plans", `${name}.json`);
 const picture = (name) => path.join(output, `${name}.png`);
 for (const task of [
   ["draw", plan("harbour-pair"), "--pictures", path.join(root, "demo-data/pictures"), "--width", "1200", "--out", picture("harbour-pair")],
+  ["draw", plan("evening-by-the-lamp"), "--oblique", "--pictures", path.join(root, "demo-data/pictures"), "--width", "1200", "--height", "750", "--out", picture("evening")],
   ["section", plan("low-water"), "--width", "1000", "--out", picture("section")],
 ]) {
   execFileSync("cargo", ["run", "--quiet", "--release", "--package", "overmantel", "--", ...task], { cwd: root, stdio: "inherit" });

@@ -140,7 +140,7 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
       await page.waitForSelector("html[data-ready]");
       await page.evaluate(axe);
       for (const list of ["#fits", "#cuts"]) await page.locator(`${list} summary`).click();
-      for (const plan of ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json"]) {
+      for (const plan of ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json", "evening-by-the-lamp.json"]) {
         await page.setInputFiles("#plan", path.join(plans, plan));
         await settled(page);
         await control(page, "wall.width").fill("wide");

@@ -79,7 +79,7 @@ fn parsed(text: &str) -> Value {
 fn plans_and_their_figures_are_valid() {
     let (plans, figures) = (validator("plan.schema.json"), validator("figures.schema.json"));
     let mut texts = demo_plans();
-    assert_eq!(texts.len(), 3);
+    assert_eq!(texts.len(), 4);
     texts.push((PathBuf::from("starting"), file::write(&Plan::starting())));
     for (path, text) in texts {
         let why: Vec<String> = plans.iter_errors(&parsed(&text)).map(|error| error.to_string()).collect();

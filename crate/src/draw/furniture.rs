@@ -27,6 +27,8 @@ pub(super) struct Solid {
     pub(super) light: [f32; 2],
     /// What of that light its left, its middle and its right keep: a round thing turns away from it.
     pub(super) sides: [f32; 3],
+    /// Whether it is round seen from above: turned about its upright axis, and not as square as it is deep.
+    pub(super) is_turned: bool,
 }
 
 /// What keeps the light from the wall: an upright rectangle at a distance from it. Inches.
@@ -96,7 +98,15 @@ impl Easel {
     /// A part with any outline, in inches.
     fn form(&mut self, outline: BezPath, z: [f32; 2], tone: impl Into<Tone>) {
         let Tone { colour, light, sides } = tone.into();
-        self.solids.push(Solid { outline, z: z.map(|share| share * self.depth), colour, light, sides });
+        let z = z.map(|share| share * self.depth);
+        self.solids.push(Solid { outline, z, colour, light, sides, is_turned: false });
+    }
+
+    /// The last part is a turned one.
+    fn turn(&mut self) {
+        if let Some(last) = self.solids.last_mut() {
+            last.is_turned = true;
+        }
     }
 
     /// A part: from and to in shares of the width, the height and the depth, rounded by so many inches above and below.

@@ -13,7 +13,7 @@ use super::{Copy, Sheet, brush, figure, room, shadow};
 use crate::colour::Colour;
 use crate::length::Length;
 use crate::scene::{Flanks, Layer, Scene, ScenicPiece};
-use camera::{Camera, Place, Plane, corners, outlines, rectangle};
+use camera::{Camera, Place, Plane, corners, cross, outlines, rectangle};
 use kurbo::{BezPath, Point, Shape};
 use order::{Bounds, from_the_back};
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
@@ -206,9 +206,64 @@ impl<'a> Oblique<'a> {
         let [back, front] = solid.z.map(f64::from);
         let points = corners(&solid.outline);
         let light = (solid.light[0] + solid.light[1]) / 2.0;
+        if solid.is_turned {
+            return self.turned(canvas, &points, [back, front], solid.colour.lit(light));
+        }
         self.extruded(canvas, &points, [back, front], solid.colour.lit(light));
         let face = self.camera.polygon(&upright(&points, front));
         brush::graded(canvas, &face, solid.colour, solid.light, solid.sides);
+    }
+
+    /// A turned part: between a ring at its foot and one at its head, each as wide as its outline is there, and of its own depth
+    /// in proportion.
+    fn turned(&self, canvas: &mut PixmapMut<'_>, points: &[Point], [back, front]: [f64; 2], colour: Colour) {
+        const STEPS: u8 = 48;
+        let ends = |of: fn(&Point) -> f64| {
+            let least = points.iter().map(of).fold(f64::INFINITY, f64::min);
+            [least, points.iter().map(of).fold(f64::NEG_INFINITY, f64::max)]
+        };
+        let ([left, right], [foot, head]) = (ends(|point| point.x), ends(|point| point.y));
+        let middle = [(left + right) / 2.0, (back + front) / 2.0];
+        let half = (right - left) / 2.0;
+        // How wide it is in its lower half and in its upper one.
+        let radius = |is_upper: bool| {
+            let own = points.iter().filter(|point| (point.y > (foot + head) / 2.0) == is_upper);
+            own.map(|point| (point.x - middle[0]).abs()).fold(0.0, f64::max)
+        };
+        let deep = if half > 0.0 { (front - back) / 2.0 / half } else { 0.0 };
+        let (lower, upper) = (radius(false), radius(true));
+        let ring = |radius: f64, y: f64| -> Vec<Place> {
+            let turn = |step: u8| f64::from(step) / f64::from(STEPS) * std::f64::consts::TAU;
+            let place = |angle: f64| {
+                [middle[0] + radius * libm::cos(angle), y, middle[1] + radius * deep * libm::sin(angle)]
+            };
+            (0..STEPS).map(turn).map(place).collect()
+        };
+        let (at_foot, at_head) = (ring(lower, foot), ring(upper, head));
+        let eye = self.camera.eye();
+        for step in 0..usize::from(STEPS) {
+            let next = (step + 1) % usize::from(STEPS);
+            let corners = [at_foot[step], at_foot[next], at_head[next], at_head[step]];
+            let outwards = cross(way(corners[0], corners[3]), way(corners[0], corners[1]));
+            // A ring that has shrunk to its middle has no way along it; then the other one has.
+            let outwards = if dot(outwards, outwards) > 0.0 {
+                outwards
+            } else {
+                cross(way(corners[0], corners[3]), way(corners[3], corners[2]))
+            };
+            if dot(outwards, way(corners[0], eye)) <= 0.0 {
+                continue;
+            }
+            let [across, up, out] = outwards.map(|part| part / dot(outwards, outwards).sqrt());
+            let share = narrow(out.max(0.0) * out.max(0.0));
+            let light = share + (1.0 - share) * self.side(across, up);
+            brush::seamless(canvas, &self.camera.polygon(&corners), colour.lit(light));
+        }
+        for (ring, up, is_seen) in [(&at_head, 1.0, eye[1] > head), (&at_foot, -1.0, eye[1] < foot)] {
+            if is_seen {
+                brush::fill(canvas, &self.camera.polygon(ring), colour.lit(self.side(0.0, up)), 1.0);
+            }
+        }
     }
 
     /// The sides of an upright outline that are turned to the eye, between two depths.
@@ -398,8 +453,16 @@ fn outline(bounds: Bounds, radius: f64) -> Vec<Point> {
     if radius > 0.0 { corners(&shape.to_path(0.01)) } else { corners(&shape.rect().to_path(0.01)) }
 }
 
+fn way(from: Place, to: Place) -> Place {
+    [0, 1, 2].map(|axis| to[axis] - from[axis])
+}
+
+fn dot(one: Place, other: Place) -> f64 {
+    (0..3).map(|axis| one[axis] * other[axis]).sum()
+}
+
 fn distance(from: Place, to: Place) -> f64 {
-    [0, 1, 2].map(|axis| (to[axis] - from[axis]) * (to[axis] - from[axis])).iter().sum::<f64>().sqrt()
+    dot(way(from, to), way(from, to)).sqrt()
 }
 
 fn inches(length: Length) -> f64 {

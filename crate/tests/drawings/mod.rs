@@ -23,7 +23,7 @@ pub(crate) struct Case {
 }
 
 /// All of them.
-pub(crate) const CASES: [Case; 6] = [
+pub(crate) const CASES: [Case; 7] = [
     Case {
         name: "low water",
         plan: include_str!("../../../demo-data/plans/low-water.json"),
@@ -59,6 +59,15 @@ pub(crate) const CASES: [Case; 6] = [
         pixel_ratio: 1.0,
         view: View::Elevation,
         hash: 0xd997_6782_9231_7a68,
+    },
+    Case {
+        name: "evening from the viewer's place",
+        plan: include_str!("../../../demo-data/plans/evening-by-the-lamp.json"),
+        dark: false,
+        width_px: 600,
+        pixel_ratio: 1.0,
+        view: View::Oblique,
+        hash: 0x0e2f_1c56_013b_3a6d,
     },
     Case {
         name: "low water from the viewer's place",

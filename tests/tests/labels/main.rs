@@ -227,7 +227,7 @@ fn demo(name: &str) -> Plan {
 /// The demo's plans from a small phone to a wide screen: nothing wrong, and nothing left out but what is said here.
 #[test]
 fn the_demo_can_be_read_on_every_screen() {
-    for name in ["low-water", "harbour-pair", "three-along-the-stairs"] {
+    for name in ["low-water", "harbour-pair", "three-along-the-stairs", "evening-by-the-lamp"] {
         let scene = placed(&demo(name)).unwrap_or_else(|| panic!("{name} has no answer"));
         for (width_css_px, most) in [(320, 0), (390, 0), (820, 0), (1440, 0), (3840, 0)] {
             for (ratio, dark, height_share) in [(1.0, false, 1.0), (2.0, true, 1.0), (1.0, true, 0.8)] {

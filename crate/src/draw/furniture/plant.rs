@@ -59,13 +59,15 @@ fn pot(easel: &mut Easel, [half, rim]: [f32; 2], clay: Colour, round: [f32; 3]) 
         [0.26, 0.74],
         Tone::down(clay, 0.96, 0.8).across(round),
     );
+    easel.turn();
     easel.round(
         [0.5 - half * 0.95, 0.5 + half * 0.95],
         [rim - lip * 1.25, rim - lip],
-        [0.74; 2],
+        [0.26, 0.74],
         [0.0; 2],
         Tone::from(DARK.mixed(clay, 0.7)).across(round),
     );
+    easel.turn();
     easel.round(
         [0.5 - half, 0.5 + half],
         [rim - lip, rim],
@@ -73,6 +75,7 @@ fn pot(easel: &mut Easel, [half, rim]: [f32; 2], clay: Colour, round: [f32; 3]) 
         [0.3, 0.3],
         Tone::down(clay, 1.14, 0.98).across(round),
     );
+    easel.turn();
 }
 
 fn put(easel: &mut Easel, leaf: &Leaf, placed: Affine) {

@@ -264,12 +264,14 @@ pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
         [0.6, 0.1],
         Tone::down(iron, 1.2, 0.8).across([0.9, 1.0, 0.7]),
     );
+    easel.turn();
     easel.block(
         [0.5 - half, 0.5 + half],
         [plate * 0.8, 1.0 - shade * 0.96],
         [0.47, 0.53],
         Tone::from(iron).across(round),
     );
+    easel.turn();
     let collar = easel.up(1.0, 0.06);
     easel.taper(
         [0.5 - half, 0.5 + half],
@@ -278,6 +280,7 @@ pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
         [0.45, 0.55],
         Tone::from(iron).across(round),
     );
+    easel.turn();
     let (linen, sides) = match light {
         LightOf::Day => (Tone::down(LINEN, 0.98, 0.9), [0.86, 1.0, 0.74]),
         // The evening's colour is laid over it later; nothing on the wall is as bright.
@@ -285,6 +288,7 @@ pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
     };
     let tight = 0.2;
     easel.taper([tight, 1.0 - tight], [0.0, 1.0], [1.0 - shade, 1.0], [0.0, 1.0], linen.across(sides));
+    easel.turn();
     // Bands where the linen is turned over the wire.
     let band = easel.up(0.4, 0.02);
     let lean = tight * band / shade;
@@ -293,8 +297,10 @@ pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
         [tight, 1.0 - tight],
         [tight - lean, 1.0 - tight + lean],
         [1.0 - band, 1.0],
-        [1.0; 2],
+        [0.0, 1.0],
         edge(0.82),
     );
-    easel.taper([lean, 1.0 - lean], [0.0, 1.0], [1.0 - shade, 1.0 - shade + band], [1.0; 2], edge(0.82));
+    easel.turn();
+    easel.taper([lean, 1.0 - lean], [0.0, 1.0], [1.0 - shade, 1.0 - shade + band], [0.0, 1.0], edge(0.82));
+    easel.turn();
 }

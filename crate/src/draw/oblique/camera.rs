@@ -126,6 +126,11 @@ impl Camera {
     }
 }
 
+/// A vector at right angles to two others.
+pub(super) fn cross(p: Place, q: Place) -> Place {
+    [p[1] * q[2] - p[2] * q[1], p[2] * q[0] - p[0] * q[2], p[0] * q[1] - p[1] * q[0]]
+}
+
 /// The part of a polygon where something linear is not less than nothing (Sutherland and Hodgman, 1974).
 fn cut(corners: &[Place], inside: impl Fn(Place) -> f64) -> Vec<Place> {
     let mut kept = Vec::with_capacity(corners.len() + 1);
@@ -167,9 +172,6 @@ impl OnPlane {
 /// The inverse of a matrix given by columns, by rows: by cross products (Cramer's rule). One that has none gives no numbers, and
 /// then nothing is seen of the plane.
 fn inverse([a, b, c]: [Place; 3]) -> [Place; 3] {
-    let cross = |p: Place, q: Place| {
-        [p[1] * q[2] - p[2] * q[1], p[2] * q[0] - p[0] * q[2], p[0] * q[1] - p[1] * q[0]]
-    };
     let bc = cross(b, c);
     let determinant: f64 = (0..3).map(|axis| a[axis] * bc[axis]).sum();
     [bc, cross(c, a), cross(a, b)].map(|row| row.map(|value| value / determinant))
