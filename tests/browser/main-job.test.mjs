@@ -289,3 +289,34 @@ for (const width of [320, 390]) {
     { viewport: { width, height: 700 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true },
   );
 }
+
+pageTest("the room is seen from where the viewer stands, and as an elevation again, with keys alone", async ({ page, screenshot }) => {
+  await page.waitForSelector("html[data-ready]");
+  await settled(page);
+  const colours = () =>
+    page.evaluate(() => {
+      const canvas = document.querySelector("canvas");
+      const data = canvas?.getContext("2d")?.getImageData(0, 0, canvas.width, canvas.height).data;
+      return data ? data.reduce((sum, value, at) => (sum + value * ((at % 251) + 1)) % 4294967291, 0) : 0;
+    });
+  const elevation = await colours();
+  assert.ok((await page.locator("#overlay .handle").count()) > 0);
+  await page.getByRole("radio", { name: "in elevation" }).focus();
+  await page.keyboard.press("ArrowRight");
+  await settled(page);
+  assert.ok(await page.getByRole("radio", { name: "from where the viewer stands" }).isChecked());
+  const seen = await colours();
+  assert.notEqual(seen, elevation);
+  // Nothing lies there that an elevation has elsewhere.
+  assert.equal(await page.locator("#overlay > *").count(), 0);
+  await screenshot("oblique");
+  await choose(page, "viewing.side", "to the right of them by");
+  assert.notEqual(await colours(), seen, "a step aside shows the room otherwise");
+  await page.keyboard.press("Control+z");
+  await settled(page);
+  await page.getByRole("radio", { name: "from where the viewer stands" }).focus();
+  await page.keyboard.press("ArrowLeft");
+  await settled(page);
+  assert.equal(await colours(), elevation);
+  assert.ok((await page.locator("#overlay .handle").count()) > 0);
+});
