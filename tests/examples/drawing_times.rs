@@ -6,7 +6,7 @@
 #![allow(missing_docs, reason = "a program")]
 
 use overmantel::desk::Desk;
-use overmantel::draw::Sheet;
+use overmantel::draw::{Sheet, View};
 use overmantel::geometry::Point;
 use overmantel::length::Length;
 use overmantel::plan::file;
@@ -67,6 +67,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         let mut desk = desk((2400, 1120))?;
         let projection = desk.draw(&sheet).projection;
         let centre = desk.figures().arranged.outsides[0].centre();
+        // As the page draws while something is held.
+        let in_motion = Sheet { in_motion: true, ..sheet.clone() };
         let at = |to: Point| (projection.x(to.x), projection.y(to.y));
         pair(
             "drag / plain copy of the frame",
@@ -76,7 +78,7 @@ fn main() -> Result<(), Box<dyn Error>> {
                 let (to_x, _) = at(Point::new(centre.x + away, centre.y));
                 desk.take(projection, x, y);
                 desk.drag_to(projection, to_x, y - 20.0, 1.0);
-                black_box(desk.draw(&sheet).pixels.len());
+                black_box(desk.draw(&in_motion).pixels.len());
                 desk.abandon();
             },
             &mut copy,
@@ -96,6 +98,14 @@ fn main() -> Result<(), Box<dyn Error>> {
                 let _set = desk.set("wall.paint", ["grey-green", "stone"][round % 2]);
                 let _set = desk.set("piece.all.mat.colour", ["warm white", "cream"][round % 2]);
                 black_box(desk.draw(&sheet).pixels.len());
+            },
+            &mut copy,
+        );
+        let oblique = Sheet { view: View::Oblique, ..sheet.clone() };
+        pair(
+            "the room from the viewer's place / plain copy of the frame",
+            |_| {
+                black_box(desk.draw(&oblique).pixels.len());
             },
             &mut copy,
         );
