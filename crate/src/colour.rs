@@ -11,6 +11,9 @@
 
 use std::sync::LazyLock;
 
+mod dim;
+pub(crate) use dim::Dimmer;
+
 /// An sRGB colour of eight bits a channel (IEC 61966-2-1).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Colour {

@@ -16,6 +16,7 @@
 //! ```
 
 use crate::colour::Colour;
+use crate::length::Length;
 use crate::plan::LightOf;
 use crate::resample::Pyramid;
 use crate::scene::{Scene, ScenicFigure, ScenicFixture, ScenicPiece, Tone};
@@ -28,6 +29,7 @@ mod corner;
 mod face;
 mod figure;
 mod furniture;
+mod graded;
 mod lettering;
 mod light;
 pub mod lines;
@@ -298,13 +300,6 @@ impl Painter {
         let mut lines = lines::Placed::default();
         if let (Some(canvas), Some((_, room))) = (self.canvas.as_mut(), self.room.as_ref()) {
             let restored = self.touched.take();
-            match &restored {
-                Some(touched) => {
-                    touched.iter().for_each(|&area| restore(&mut canvas.as_mut(), room.as_ref(), area))
-                }
-                None => canvas.data_mut().copy_from_slice(room.data()),
-            }
-            let mut touched = Vec::new();
             let lamp = Lamp::of(scene.light);
             let canvas = &mut canvas.as_mut();
             let placed: Vec<OnPixels> = scene
@@ -316,6 +311,21 @@ impl Painter {
                     ..projection.on_pixels(piece.outside)
                 })
                 .collect();
+            match &restored {
+                Some(touched) => {
+                    let covered: Vec<[i64; 4]> = scene
+                        .pieces
+                        .iter()
+                        .zip(&placed)
+                        .zip(&self.pieces)
+                        .filter(|((piece, _), (key, _))| piece.corner_radius <= Length::ZERO && !key.is_toned)
+                        .map(|((_, at), _)| at.edges())
+                        .collect();
+                    touched.iter().for_each(|&area| restore(canvas, room.as_ref(), area, &covered));
+                }
+                None => canvas.data_mut().copy_from_slice(room.data()),
+            }
+            let mut touched = Vec::new();
             for (piece, &at) in scene.pieces.iter().zip(&placed) {
                 touched.push(shadow::cast(canvas, piece, at, scene.wall.size, projection, &lamp));
             }
@@ -334,6 +344,7 @@ impl Painter {
             if sheet.lines {
                 lines = lines::draw(canvas, scene, sheet, projection, &mut self.lettering, &mut touched);
             }
+            let touched = merged(touched.into_iter());
             changed = restored.map(|before| merged(before.into_iter().chain(touched.iter().copied())));
             self.touched = Some(touched);
         }
@@ -504,14 +515,33 @@ fn merged(areas: impl Iterator<Item = Area>) -> Vec<Area> {
     merged
 }
 
-/// Puts the room back where something was drawn over it, with a pixel to spare on each side.
-fn restore(canvas: &mut PixmapMut<'_>, room: PixmapRef<'_>, area: Area) {
+/// Puts the room back where something was drawn over it, with a pixel to spare on each side; but for what will be covered (left,
+/// top, right, bottom).
+fn restore(canvas: &mut PixmapMut<'_>, room: PixmapRef<'_>, area: Area, covered: &[[i64; 4]]) {
     let outer = |low: f32, length: f32| {
         let (from, to) = (f64::from(low) - 1.0, f64::from(low + length) + 1.0);
         (crate::rounding::nearest(libm::floor(from)), crate::rounding::nearest(libm::ceil(to)))
     };
     let ((left, right), (top, bottom)) = (outer(area.x, area.width), outer(area.y, area.height));
-    copy_rows(canvas, room, [left, top, right, bottom], (0, 0));
+    let mut parts = vec![[left, top, right, bottom]];
+    for hole in covered {
+        let left = parts.into_iter().flat_map(|part| without(part, *hole));
+        parts = left.filter(|[left, top, right, bottom]| left < right && top < bottom).collect();
+    }
+    parts.into_iter().for_each(|part| copy_rows(canvas, room, part, (0, 0)));
+}
+
+/// What is left of an area without another: above it, at its sides, below it. Some of these may be empty.
+fn without(area: [i64; 4], hole: [i64; 4]) -> [[i64; 4]; 4] {
+    let [left, top, right, bottom] = area;
+    let (from, to) = (hole[0].clamp(left, right), hole[2].clamp(left, right));
+    let (above, below) = (hole[1].clamp(top, bottom), hole[3].clamp(top, bottom));
+    [
+        [left, top, right, above],
+        [left, above, from, below],
+        [to, above, right, below],
+        [left, below, right, bottom],
+    ]
 }
 
 /// Copies the pixels of an area (left, top, right, bottom of the canvas) from a picture whose corner lies at `corner`.

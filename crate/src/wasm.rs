@@ -254,6 +254,11 @@ impl Workbench {
         handed(DrawingView { marks: marks.collect(), handles: self.handles(projection, css) })
     }
 
+    /// Forgets what is on the canvas, which the browser has lost: the next drawing is handed over whole.
+    pub fn forget_canvas(&mut self) {
+        self.painted_on = None;
+    }
+
     fn of(desk: Desk) -> Self {
         Self { desk, projection: None, pixel_ratio: 1.0, painted_on: None }
     }
@@ -272,7 +277,7 @@ impl Workbench {
         )
         .map_err(failed)?;
         // Where the drawing before is on this very canvas, only what differs is handed over.
-        let is_known = sheet.in_motion && self.painted_on.as_ref() == Some(context);
+        let is_known = self.painted_on.as_ref() == Some(context);
         match drawing.changed.filter(|_| is_known) {
             Some(changed) => {
                 for Area { x, y, width, height } in changed {

@@ -157,7 +157,7 @@ fn a_picture_reduced_as_another_library_does_it() {
     let raster = Raster::new(width, height, opaque).unwrap_or_else(|| panic!("{width} × {height}"));
     let pyramid = Pyramid::of(raster.clone());
     let whole = Part::whole(&raster);
-    for tenths in [13, 19, 20, 25, 31, 39, 40, 42, 55, 63, 79, 80, 97, 130] {
+    for tenths in [13, 19, 20, 25, 26, 31, 39, 40, 42, 51, 55, 63, 79, 80, 97, 102, 130] {
         let (narrow, low) = (width * 10 / tenths + 1, height * 10 / tenths - 2);
         let theirs = reduced_by_another_library(&original, narrow, low);
         let near = |ours: &Raster| {

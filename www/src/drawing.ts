@@ -38,6 +38,10 @@ export class Drawing {
     if (!context) throw new Error("This browser gives no canvas to draw on; another one will.");
     this.context = context;
     dark.addEventListener("change", () => this.later());
+    this.canvas.addEventListener("contextrestored", () => {
+      bench.forget_canvas();
+      this.later();
+    });
     new ResizeObserver(() => this.later()).observe(this.stage);
     this.stage.addEventListener("pointerdown", (event) => this.press(event));
     this.stage.addEventListener("pointermove", (event) => this.move(event));

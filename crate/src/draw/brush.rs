@@ -2,10 +2,7 @@
 
 use crate::colour::Colour;
 use kurbo::{BezPath, PathEl};
-use tiny_skia::{
-    FillRule, GradientStop, LineJoin, LinearGradient, Paint, Path, PathBuilder, PixmapMut, Point, Rect,
-    SpreadMode, Stroke, Transform,
-};
+use tiny_skia::{FillRule, LineJoin, Paint, Path, PathBuilder, PixmapMut, Rect, Stroke, Transform};
 
 fn paint(colour: Colour, alpha: f32) -> Paint<'static> {
     let mut paint = Paint::default();
@@ -24,7 +21,7 @@ const FAR: f32 = 32_768.0;
 
 /// The part of an area that is anywhere near a sheet: what is drawn on a tiny wall can be millions of pixels wide, which a
 /// rasterizer does not take.
-fn near_sheet([x, y, width, height]: [f32; 4]) -> [f32; 4] {
+pub(super) fn near_sheet([x, y, width, height]: [f32; 4]) -> [f32; 4] {
     let hold = |from: f32, length: f32| {
         let (start, end) = (from.clamp(-FAR, FAR), (from + length).clamp(-FAR, FAR));
         (start, end - start)
@@ -63,66 +60,6 @@ pub(super) fn rounded(canvas: &mut PixmapMut<'_>, area: [f32; 4], radii: [f32; 2
     let [upper, lower] = radii.map(|radius| f64::from(radius).min(width / 2.0).min(height / 2.0).max(0.0));
     let shape = kurbo::RoundedRect::new(x, y, x + width, y + height, (upper, upper, lower, lower));
     fill(canvas, &kurbo::Shape::to_path(&shape, 0.05), colour, 1.0);
-}
-
-/// Fills a path with one light at the top and another at the foot of its bounds; of that light its left, middle and right keep so
-/// much.
-pub(super) fn graded(
-    canvas: &mut PixmapMut<'_>,
-    path: &BezPath,
-    colour: Colour,
-    light: [f32; 2],
-    sides: [f32; 3],
-) {
-    let Some(path) = to_skia(path) else { return };
-    let bounds = path.bounds();
-    let (top, left) = (Point::from_xy(0.0, bounds.top()), Point::from_xy(bounds.left(), 0.0));
-    let [upper, lower] = light.map(|light| {
-        let Colour { red, green, blue } = colour.lit(light);
-        tiny_skia::Color::from_rgba8(red, green, blue, 255)
-    });
-    let down = [(0.0, upper), (1.0, lower)].map(|(at, colour)| GradientStop::new(at, colour));
-    fill_graded(canvas, &path, [top, Point::from_xy(0.0, bounds.bottom())], &down);
-    if sides.iter().any(|&side| side < 1.0) {
-        // Nearly even round the middle and soon less at the ends, as on what is round; without a kink between.
-        let across: Vec<GradientStop> = (0_u8..=12)
-            .map(|step| {
-                let at = f32::from(step) / 12.0;
-                let way = if at < MIDDLE { at / MIDDLE } else { (at - MIDDLE) / (1.0 - MIDDLE) };
-                let (from, to) = if at < MIDDLE { (sides[0], sides[1]) } else { (sides[1], sides[2]) };
-                GradientStop::new(at, shade(from + (to - from) * way * way * (3.0 - 2.0 * way)))
-            })
-            .collect();
-        fill_graded(canvas, &path, [left, Point::from_xy(bounds.right(), 0.0)], &across);
-    }
-}
-
-/// Where what is round is nearest to the viewer and to the lamp, in shares of its width.
-const MIDDLE: f32 = 0.42;
-
-/// A black that leaves a share of the light of what it is laid over.
-fn shade(share: f32) -> tiny_skia::Color {
-    let left = f32::from(Colour::hex(0xff_ff_ff).lit(share).red) / 255.0;
-    tiny_skia::Color::from_rgba8(0, 0, 0, code(1.0 - left))
-}
-
-/// Fills a path with colours that change from one point to another; with the first where there is no way between them.
-fn fill_graded(canvas: &mut PixmapMut<'_>, path: &Path, [from, to]: [Point; 2], stops: &[GradientStop]) {
-    let shader = LinearGradient::new(from, to, stops.to_vec(), SpreadMode::Pad, Transform::identity());
-    if let Some(shader) = shader {
-        let paint = Paint { shader, anti_alias: true, ..Paint::default() };
-        canvas.fill_path(path, &paint, FillRule::Winding, Transform::identity(), None);
-    }
-}
-
-/// Takes light from an area, from so much at its head to so much at its foot.
-pub(super) fn dim(canvas: &mut PixmapMut<'_>, area: [f32; 4], head: f32, foot: f32) {
-    let [x, y, width, height] = near_sheet(area);
-    if let Some(rect) = Rect::from_xywh(x, y, width, height) {
-        let stops = [(0.0, head), (1.0, foot)].map(|(at, share)| GradientStop::new(at, shade(share)));
-        let (from, to) = (Point::from_xy(0.0, y), Point::from_xy(0.0, y + height));
-        fill_graded(canvas, &PathBuilder::from_rect(rect), [from, to], &stops);
-    }
 }
 
 /// Fills a path and half a pixel round it, so that nothing shines through between it and its neighbour.

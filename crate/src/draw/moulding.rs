@@ -3,8 +3,8 @@
 use super::light::Lamp;
 use super::piece::Edges;
 use super::projection::pixels;
-use super::texture;
-use crate::colour::{Colour, decode, encode};
+use super::texture::Rail;
+use crate::colour::{Colour, Encoder, decode};
 use crate::framing::face::line;
 use crate::plan::{FaceShape, Surface};
 use tiny_skia::PixmapMut;
@@ -103,7 +103,7 @@ fn thousandths(value: i64) -> f32 {
     value as f32 / 1000.0
 }
 
-/// Draws a moulding between its outer edge and its sight edge; `scale` is in pixels to the inch.
+/// Draws a moulding between its outer edge and its sight edge, both on whole pixels; `scale` is in pixels to the inch.
 pub(super) fn draw(
     canvas: &mut PixmapMut<'_>,
     outer: Edges,
@@ -113,6 +113,8 @@ pub(super) fn draw(
     scale: f32,
 ) {
     let face = Face::of(look);
+    // Metal and leaf mirror in their own colour, paint and wax in white.
+    let mirrors_in_its_colour = matches!(look.surface, Surface::Metal | Surface::Gilt);
     let base = [look.colour.red, look.colour.green, look.colour.blue].map(decode);
     let widths = [
         inner.left - outer.left,
@@ -122,18 +124,30 @@ pub(super) fn draw(
     ]
     .map(|width| width.max(0.01));
     let lit = Lit::of(&face, widths, look, lamp);
+    let base = base.map(|own| (own, if mirrors_in_its_colour { own * 2.5 } else { 1.0 }));
+    let encoder = Encoder::new();
+    let stride = canvas.width();
+    let whole = |value: f32, most: u32| {
+        u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most)
+    };
     let (columns, rows) = (canvas.width(), canvas.height());
-    let overlap = |from: f32, low: f32, high: f32| ((from + 1.0).min(high) - from.max(low)).clamp(0.0, 1.0);
+    let [left, inner_left, inner_right, right] =
+        [outer.left, inner.left, inner.right, outer.right].map(|x| whole(x, columns));
+    let [top, inner_top, inner_bottom, bottom] =
+        [outer.top, inner.top, inner.bottom, outer.bottom].map(|y| whole(y, rows));
+    // Where each rail lies, with the whole of its mitres.
+    let rails = [
+        (left..inner_left, top..bottom),
+        (left..right, top..inner_top),
+        (inner_right..right, top..bottom),
+        (left..right, inner_bottom..bottom),
+    ];
     let data = canvas.data_mut();
-    for row in 0..rows {
-        let y = pixels(row) + 0.5;
-        let open_down = overlap(pixels(row), inner.top, inner.bottom);
-        for column in 0..columns {
-            let open = open_down * overlap(pixels(column), inner.left, inner.right);
-            if open >= 1.0 {
-                continue;
-            }
-            let x = pixels(column) + 0.5;
+    for (side, (columns, rows)) in rails.into_iter().enumerate() {
+        let seed = look.seed.wrapping_mul(4).wrapping_add(u32::try_from(side).unwrap_or(0));
+        let mut texture = Rail::new(look.surface, scale, seed);
+        let mut put = |column: u32, row: u32| {
+            let (x, y) = (pixels(column) + 0.5, pixels(row) + 0.5);
             // How far across each of the rails: the nearest outer edge, by the mitre, is the rail's own.
             let shares = [
                 (x - outer.left) / widths[0],
@@ -141,36 +155,26 @@ pub(super) fn draw(
                 (outer.right - x) / widths[2],
                 (outer.bottom - y) / widths[3],
             ];
-            let mut side = 0;
-            for other in 1..4 {
-                if shares[other] < shares[side] {
-                    side = other;
-                }
-            }
-            let (share, width) = (shares[side], widths[side]);
-            let along = (if side % 2 == 0 { y } else { x }) / scale;
-            let across = share * width / scale;
-            let seed = look.seed.wrapping_mul(4).wrapping_add(u32::try_from(side).unwrap_or(0));
-            let texture = match look.surface {
-                Surface::Grain => texture::grain(along, across, scale, seed),
-                Surface::Paint => texture::paint(along, across, seed),
-                Surface::Metal => texture::brushed(along, across, scale, seed),
-                Surface::Gilt => texture::leaf(along, across, seed),
+            let share = shares[side];
+            let is_another = |other: usize| {
+                if other < side { shares[other] <= share } else { shares[other] < share }
             };
-            let (light, gloss) = lit.at(side, share);
-            let light = light * texture;
-            let at = (row as usize * columns as usize + column as usize) * 4;
-            for (channel, &own) in data[at..at + 3].iter_mut().zip(&base) {
-                // Metal and leaf mirror in their own colour, paint and wax in white.
-                let mirrored =
-                    if matches!(look.surface, Surface::Metal | Surface::Gilt) { own * 2.5 } else { 1.0 };
-                let lit = (own * light + gloss * mirrored).clamp(0.0, 1.0);
-                *channel = if open > 0.0 {
-                    encode(lit * (1.0 - open) + decode(*channel) * open)
-                } else {
-                    encode(lit)
-                };
+            if (0..4).any(is_another) {
+                return;
             }
+            let along = (if side % 2 == 0 { y } else { x }) / scale;
+            let (light, gloss) = lit.at(side, share);
+            let light = light * texture.at(along, share * widths[side] / scale);
+            let at = (row as usize * stride as usize + column as usize) * 4;
+            for (channel, &(own, mirrored)) in data[at..at + 3].iter_mut().zip(&base) {
+                *channel = encoder.code((own * light + gloss * mirrored).clamp(0.0, 1.0));
+            }
+        };
+        // Along the rail, as its grain runs.
+        if side % 2 == 0 {
+            columns.for_each(|column| rows.clone().for_each(|row| put(column, row)));
+        } else {
+            rows.for_each(|row| columns.clone().for_each(|column| put(column, row)));
         }
     }
 }

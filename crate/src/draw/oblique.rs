@@ -9,7 +9,7 @@ use super::furniture::{self, Solid};
 use super::light::Lamp;
 use super::piece::{self, part_of};
 use super::projection::{Projection, pixels};
-use super::{Copy, Sheet, brush, figure, room, shadow};
+use super::{Copy, Sheet, brush, figure, graded, room, shadow};
 use crate::colour::Colour;
 use crate::length::Length;
 use crate::scene::{Flanks, Layer, Scene, ScenicPiece};
@@ -211,7 +211,7 @@ impl<'a> Oblique<'a> {
         }
         self.extruded(canvas, &points, [back, front], solid.colour.lit(light));
         let face = self.camera.polygon(&upright(&points, front));
-        brush::graded(canvas, &face, solid.colour, solid.light, solid.sides);
+        graded::fill(canvas, &face, solid.colour, solid.light, solid.sides);
     }
 
     /// A turned part: between a ring at its foot and one at its head, each as wide as its outline is there, and of its own depth

@@ -47,6 +47,12 @@ impl OnPixels {
         };
         Self { left: 0, top: 0, size_px: (whole(size.width), whole(size.height)), off: (0, 0) }
     }
+
+    /// Left, top, right and bottom of the drawing's pixels.
+    pub(super) fn edges(&self) -> [i64; 4] {
+        let (left, top) = (i64::from(self.left), i64::from(self.top));
+        [left, top, left + i64::from(self.size_px.0), top + i64::from(self.size_px.1)]
+    }
 }
 
 /// What a drawing needs round the wall, in device pixels.

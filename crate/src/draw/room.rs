@@ -5,7 +5,7 @@ use super::light::Lamp;
 use super::projection::{Projection, pixels};
 use super::texture::noise;
 use super::wall::{self, Glow};
-use super::{Theme, brush, figure, shadow};
+use super::{Theme, brush, figure, graded, shadow};
 use crate::colour::Colour;
 use crate::length::Length;
 use crate::plan::{FixtureKind, LightOf, WallFinish};
@@ -24,8 +24,8 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     let strip = [left, floor, right, floor + projection.floor_strip];
     boards(canvas, scene.wall.floor, strip, projection);
     // Where the floor meets the wall hardly any light comes.
-    brush::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.75], 0.8, 1.0);
-    brush::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.22], 0.62, 1.0);
+    graded::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.75], 0.8, 1.0);
+    graded::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.22], 0.62, 1.0);
     // What is let into the wall stands behind what stands before it.
     for before in [false, true] {
         for fixture in scene.fixtures.iter().filter(|fixture| fixture.kind.stands_before_wall() == before) {
@@ -95,7 +95,7 @@ pub(super) fn floor(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Proje
     let (width, height) = (pixels(canvas.width()), pixels(canvas.height()));
     boards(canvas, scene.wall.floor, [0.0, 0.0, width, height], projection);
     // Where it meets the wall hardly any light comes.
-    brush::dim(canvas, [0.0, 0.0, width, projection.length(Length::inches(8))], 0.7, 1.0);
+    graded::dim(canvas, [0.0, 0.0, width, projection.length(Length::inches(8))], 0.7, 1.0);
 }
 
 /// The light on the wall of the lamps that are lit by evening.
@@ -120,7 +120,7 @@ fn front(canvas: &mut PixmapMut<'_>, solid: &Solid, projection: Projection) {
     let scale = f64::from(projection.scale);
     let to_px =
         kurbo::Affine::new([scale, 0.0, 0.0, -scale, projection.left.into(), projection.floor.into()]);
-    brush::graded(canvas, &(to_px * &solid.outline), solid.colour, solid.light, solid.sides);
+    graded::fill(canvas, &(to_px * &solid.outline), solid.colour, solid.light, solid.sides);
 }
 
 /// The paint of a skirting board.
@@ -137,8 +137,8 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
     // A rounded edge at its head, a groove below it, and less light towards the floor.
     let edge = (height * 0.1).max(line);
     brush::rect(canvas, left, top, width, edge, white.lit(1.12));
-    brush::dim(canvas, [left, top + edge, width, (height * 0.12).max(line)], 0.78, 0.98);
-    brush::dim(canvas, [left, top + height * 0.35, width, height * 0.65], 1.0, 0.86);
+    graded::dim(canvas, [left, top + edge, width, (height * 0.12).max(line)], 0.78, 0.98);
+    graded::dim(canvas, [left, top + height * 0.35, width, height * 0.65], 1.0, 0.86);
     brush::rect_through(canvas, [left, top - line * 0.5, width, line * 0.5], Colour::hex(0x00_00_00), 0.16);
 }
 

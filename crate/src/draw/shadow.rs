@@ -8,7 +8,7 @@ use super::Area;
 use super::furniture::{Mass, Solid};
 use super::light::Lamp;
 use super::projection::{OnPixels, Projection, pixels};
-use crate::colour::{Encoder, decode_table};
+use crate::colour::Dimmer;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::scene::ScenicPiece;
@@ -125,25 +125,20 @@ fn take(
     (own_columns, own_rows): &(Range<usize>, Range<usize>),
 ) {
     let stride = canvas.width() as usize;
-    let (table, encoder) = (decode_table(), Encoder::new());
     let data = canvas.data_mut();
+    let end = across.start + across.profile.len();
+    let mut dimmer = Dimmer::new(&across.profile);
     for (row, &down) in (down.start..).zip(&down.profile) {
         if share * down < LEAST {
             continue;
         }
-        let end = across.start + across.profile.len();
+        dimmer.by(share * down);
         let hidden = if own_rows.contains(&row) { own_columns.clone() } else { end..end };
-        let line = &mut data[row * stride * 4..][..stride * 4];
         let before = across.start..hidden.start.clamp(across.start, end);
-        let after = hidden.end.clamp(across.start, end)..end;
-        for column in before.chain(after) {
-            let taken = share * down * across.profile[column - across.start];
-            if taken < LEAST {
-                continue;
-            }
-            for channel in &mut line[column * 4..column * 4 + 3] {
-                *channel = encoder.code(table[usize::from(*channel)] * (1.0 - taken));
-            }
+        let after = hidden.end.clamp(before.end, end)..end;
+        for columns in [before, after] {
+            let pixels = &mut data[(row * stride + columns.start) * 4..][..columns.len() * 4];
+            dimmer.row(pixels, columns.start - across.start);
         }
     }
 }

@@ -21,7 +21,7 @@ pub struct Pyramid {
 
 /// How many pixels a reduction has at least for one of the result, along each axis. More would cost more, and fewer would let the
 /// filter of the reduction be seen in that of the result.
-pub(super) const SPARE: f64 = 1.5;
+pub(super) const SPARE: f64 = 1.25;
 
 /// Below so many pixels on the shorter side there is nothing to be gained.
 const LEAST_SIDE_PX: u32 = 32;
