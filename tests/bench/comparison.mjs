@@ -1,45 +1,74 @@
 // The same scene, drawn by the core and by the browser's own canvas, in one page and in turn.
 //
-// The canvas has the caches that a careful author would give it: the room and each finished piece are kept as canvases,
-// as the core keeps them. Both sides end by reading one pixel, so that nothing is left in a queue.
+// The canvas draws it in two ways: plainly, as the browser's own caches have it, and with the caches that a careful author would
+// give it, where the room and each finished piece are kept as canvases, as the core keeps them. Both sides end by reading one pixel,
+// so that nothing is left in a queue. After a change of size the canvas gets pictures that it has not seen before: the browser keeps
+// reductions of those that it has.
 
 import initialise, { Workbench } from "../../www/src/generated/overmantel.js";
 
-const WIDTH = 1600;
-const HEIGHT = 1000;
-const ROUNDS = 61;
+const ROUNDS = 41;
 
 /** @param {string} text */
 const bytes = (text) => Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
 
-/** @param {{wasm: string, picture: string, plan: string}} parts */
+/** @typedef {{name: string, one: number[], other: number[]}} Pair The times of two jobs, done in turn. */
+
+/**
+ * @param {{wasm: string, picture: string, plan: string, threePlan: string, width: number, height: number}} parts
+ * @returns {Promise<Pair[]>}
+ */
 export async function run(parts) {
   await initialise({ module_or_path: bytes(parts.wasm) });
-  const bitmap = await createImageBitmap(new Blob([bytes(parts.picture)]));
-  const core = coreSide(parts.plan, bitmap);
-  const canvas = canvasSide(core.bench, bitmap);
-  /** @type {Record<string, {core: number[], canvas: number[]}>} */
-  const results = {};
-  for (const job of /** @type {const} */ (["drag", "resize", "repaint"])) {
-    const pair = { core: /** @type {number[]} */ ([]), canvas: /** @type {number[]} */ ([]) };
-    for (let round = -3; round < ROUNDS; round += 1) {
-      const a = timed(() => core[job](round));
-      const b = timed(() => canvas[job](round));
-      if (round >= 0) {
-        pair.core.push(a);
-        pair.canvas.push(b);
-      }
+  const { width, height } = parts;
+  const size = { width, height };
+  const file = new Blob([bytes(parts.picture)]);
+  const bitmap = await createImageBitmap(file);
+  const core = coreSide(parts.plan, bitmap, size);
+  const canvas = canvasSide(core.bench, bitmap, size);
+  const pairs = [
+    await pair("drag, core / canvas as plainly written", core.drag, canvas.dragPlainly),
+    await pair("drag, core / canvas with kept pieces", core.drag, canvas.drag),
+    await pair("size of all pictures, core / canvas with fresh pictures", core.resize, canvas.resize, async () => canvas.use(await createImageBitmap(file))),
+    await pair("size of all pictures, core / canvas that knows the pictures", core.resize, canvas.resize),
+    await pair("whole room and all pieces, core / canvas", core.repaint, canvas.repaint),
+  ];
+  const [large, small] = [PICTURES.large, PICTURES.small].map((px) => threePictures(parts.threePlan, px, size));
+  if (large && small) {
+    for (const job of /** @type {const} */ (["drag", "resize"])) {
+      pairs.push(await pair(`${job}, three pictures of 100 / of 1 megapixel`, large[job], small[job]));
     }
-    results[NAMES[job]] = pair;
   }
-  return results;
+  return pairs;
 }
 
-const NAMES = {
-  drag: "redraw while the pieces are dragged",
-  resize: "redraw after a change of size of all pictures",
-  repaint: "redraw of the whole room and all pieces",
+/** Pictures of 100 and of 1 megapixel: their files' size, and that of the copy which the page makes of them. */
+const PICTURES = {
+  large: { file: [12248, 8165], copy: [2400, 1600] },
+  small: { file: [1224, 816], copy: [1224, 816] },
 };
+
+/**
+ * @param {string} name
+ * @param {(round: number) => void} one
+ * @param {(round: number) => void} other
+ * @param {() => Promise<unknown>} before Made ready outside of the times.
+ * @returns {Promise<Pair>}
+ */
+async function pair(name, one, other, before = async () => undefined) {
+  /** @type {Pair} */
+  const times = { name, one: [], other: [] };
+  for (let round = -3; round < ROUNDS; round += 1) {
+    await before();
+    const a = timed(() => one(round));
+    const b = timed(() => other(round));
+    if (round >= 0) {
+      times.one.push(a);
+      times.other.push(b);
+    }
+  }
+  return times;
+}
 
 /** @param {() => void} act */
 function timed(act) {
@@ -48,10 +77,11 @@ function timed(act) {
   return performance.now() - start;
 }
 
-function surface() {
+/** @param {{width: number, height: number}} size */
+function surface({ width, height }) {
   const canvas = document.createElement("canvas");
-  canvas.width = WIDTH;
-  canvas.height = HEIGHT;
+  canvas.width = width;
+  canvas.height = height;
   document.body.append(canvas);
   const context = canvas.getContext("2d", { alpha: false });
   if (!context) throw new Error("no canvas");
@@ -61,32 +91,54 @@ function surface() {
 /**
  * @param {string} plan
  * @param {ImageBitmap} bitmap
+ * @param {{width: number, height: number}} size
  */
-function coreSide(plan, bitmap) {
-  const { context, flush } = surface();
-  const bench = new Workbench(plan);
+function coreSide(plan, bitmap, size) {
   const reader = new OffscreenCanvas(bitmap.width, bitmap.height).getContext("2d");
   reader?.drawImage(bitmap, 0, 0);
   const data = reader?.getImageData(0, 0, bitmap.width, bitmap.height).data;
+  const bench = new Workbench(plan);
   bench.put_copy("Low water, evening", bitmap.width, bitmap.height, new Uint8Array(data?.buffer ?? new ArrayBuffer(0)));
-  const sheet = { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined };
-  const draw = () => {
-    bench.redraw(context, sheet);
-    flush();
-  };
-  draw();
+  return jobs(bench, size);
+}
+
+/**
+ * A desk with three pictures whose copies are noise.
+ * @param {string} plan
+ * @param {{file: number[], copy: number[]}} px
+ * @param {{width: number, height: number}} size
+ */
+function threePictures(plan, { file, copy }, size) {
+  const stated = JSON.parse(plan);
+  for (const picture of stated.pictures) picture.pixels = file;
+  const bench = new Workbench(JSON.stringify(stated));
+  const [width = 1, height = 1] = copy;
+  for (const picture of stated.pictures) {
+    const noise = Uint8Array.from({ length: width * height * 4 }, (_, index) => (index % 4 === 3 ? 255 : (index * 2654435761) >>> 24));
+    bench.put_copy(picture.name, width, height, noise);
+  }
+  return jobs(bench, size);
+}
+
+/**
+ * @param {Workbench} bench
+ * @param {{width: number, height: number}} size
+ */
+function jobs(bench, size) {
+  const { context, flush } = surface(size);
+  const sheet = { width_px: size.width, height_px: size.height, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined };
   const drawn = bench.draw(context, sheet);
   const group = drawn.handles[0]?.place;
   if (!group) throw new Error("no group");
-  const at = [group.x + group.width / 6, group.y + group.height / 2];
+  const at = { x: group.x + group.width / 6, y: group.y + group.height / 2 };
   return {
     bench,
-    group,
     /** @param {number} round */
     drag(round) {
-      bench.take(at[0] ?? 0, at[1] ?? 0);
-      bench.drag_to((at[0] ?? 0) + 40 + round * 2, (at[1] ?? 0) - 20);
-      draw();
+      bench.take(at.x, at.y);
+      bench.drag_to(at.x + 40 + round * 2, at.y - 20);
+      bench.redraw(context, sheet);
+      flush();
       bench.abandon();
     },
     /** @param {number} round */
@@ -108,25 +160,40 @@ function coreSide(plan, bitmap) {
 
 /**
  * @param {Workbench} bench
- * @param {ImageBitmap} bitmap
+ * @param {ImageBitmap} first
+ * @param {{width: number, height: number}} size
  */
-function canvasSide(bench, bitmap) {
-  const { context, flush } = surface();
-  const probe = surface();
-  const drawn = bench.draw(probe.context, { width_px: WIDTH, height_px: HEIGHT, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined });
+function canvasSide(bench, first, size) {
+  const { context, flush } = surface(size);
+  const probe = surface(size);
+  let bitmap = first;
+  const drawn = bench.draw(probe.context, { width_px: size.width, height_px: size.height, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined });
   const [group, sofa] = drawn.handles.map((handle) => handle.place);
   if (!group || !sofa) throw new Error("no handles");
   // 12' of wall; pieces of 21 1/8 × 25 1/8 in, 3 in apart; mat opening 15 3/4 × 19 3/4.
   const scale = group.width / 69.375;
   const wall = { x: group.x - 37.3125 * scale, y: sofa.y + sofa.height - 96 * scale, width: 144 * scale, height: 96 * scale };
 
-  /** @param {string} paint */
-  const room = (paint) => {
-    const kept = new OffscreenCanvas(WIDTH, HEIGHT);
-    const c = kept.getContext("2d", { alpha: false });
+  /**
+   * @param {number} width
+   * @param {number} height
+   * @param {(c: OffscreenCanvasRenderingContext2D) => void} paint
+   */
+  const kept = (width, height, paint) => {
+    const canvas = new OffscreenCanvas(width, height);
+    const c = canvas.getContext("2d", { alpha: false });
     if (!c) throw new Error("no canvas");
+    paint(c);
+    return canvas;
+  };
+
+  /**
+   * @param {CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D} c
+   * @param {string} paint
+   */
+  const paintRoom = (c, paint) => {
     c.fillStyle = "#f7f4ec";
-    c.fillRect(0, 0, WIDTH, HEIGHT);
+    c.fillRect(0, 0, size.width, size.height);
     const light = c.createLinearGradient(wall.x, wall.y, wall.x + wall.width * 0.4, wall.y + wall.height);
     light.addColorStop(0, paint);
     light.addColorStop(1, "#c9cec9");
@@ -159,20 +226,16 @@ function canvasSide(bench, bitmap) {
     part([0.9, 0.3, 0.1, 0.55], "#65757a", 4);
     part([0.05, 0.85, 0.025, 0.15], "#3a2c22", 0);
     part([0.92, 0.85, 0.025, 0.15], "#3a2c22", 0);
-    return kept;
   };
+  /** @param {string} paint */
+  const room = (paint) => kept(size.width, size.height, (c) => paintRoom(c, paint));
 
   /**
+   * @param {CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D} c
    * @param {number} index
-   * @param {number} width Of the image, in inches.
-   * @param {number} height Of the image, in inches.
-   * @param {string} mat
+   * @param {{w: number, h: number, mat: string}} made
    */
-  const piece = (index, width, height, mat) => {
-    const [w, h] = [(width + 5.125) * scale, (height + 5.125) * scale];
-    const kept = new OffscreenCanvas(Math.round(w), Math.round(h));
-    const c = kept.getContext("2d", { alpha: false });
-    if (!c) throw new Error("no canvas");
+  const paintPiece = (c, index, { w, h, mat }) => {
     c.fillStyle = mat;
     c.fillRect(0, 0, w, h);
     c.imageSmoothingEnabled = true;
@@ -203,27 +266,59 @@ function canvasSide(bench, bitmap) {
     shade.addColorStop(1, "rgb(0 0 0 / 0)");
     c.fillStyle = shade;
     c.fillRect(0.75 * scale, 0.75 * scale, w - 1.5 * scale, 0.55 * scale);
-    return kept;
+  };
+  /**
+   * @param {number} width Of the image, in inches.
+   * @param {number} height Of the image, in inches.
+   * @param {string} mat
+   */
+  const pieces = (width, height, mat) => {
+    const made = { w: (width + 5.125) * scale, h: (height + 5.125) * scale, mat };
+    return [0, 1, 2].map((index) => kept(Math.round(made.w), Math.round(made.h), (c) => paintPiece(c, index, made)));
   };
 
-  let kept = { room: room("#d5dcd6"), pieces: [0, 1, 2].map((index) => piece(index, 16, 20, "#f3eee1")) };
+  const usual = { paint: "#d5dcd6", mat: "#f3eee1" };
+  let held = { room: room(usual.paint), pieces: pieces(16, 20, usual.mat) };
+
+  const shadow = () => {
+    context.shadowColor = "rgb(0 0 0 / 0.5)";
+    context.shadowBlur = 1.125 * scale * 0.84;
+    context.shadowOffsetX = 1.125 * scale * 0.35;
+    context.shadowOffsetY = 1.125 * scale * 0.7;
+  };
 
   /**
    * @param {number} dx
    * @param {number} dy
    */
   const draw = (dx, dy) => {
-    context.drawImage(kept.room, 0, 0);
-    kept.pieces.forEach((made, index) => {
-      const x = group.x + dx + index * (made.width + 3 * scale);
-      const y = group.y + dy;
-      context.shadowColor = "rgb(0 0 0 / 0.5)";
-      context.shadowBlur = 1.125 * scale * 0.84;
-      context.shadowOffsetX = 1.125 * scale * 0.35;
-      context.shadowOffsetY = 1.125 * scale * 0.7;
-      context.drawImage(made, Math.round(x), Math.round(y));
+    context.drawImage(held.room, 0, 0);
+    held.pieces.forEach((made, index) => {
+      shadow();
+      context.drawImage(made, Math.round(group.x + dx + index * (made.width + 3 * scale)), Math.round(group.y + dy));
       context.shadowColor = "transparent";
     });
+    lines(dx, dy);
+    flush();
+  };
+
+  /**
+   * Everything anew, as a program draws that keeps nothing.
+   * @param {number} dx
+   * @param {number} dy
+   */
+  const drawPlainly = (dx, dy) => {
+    paintRoom(context, usual.paint);
+    const made = { w: 21.125 * scale, h: 25.125 * scale, mat: usual.mat };
+    for (const index of [0, 1, 2]) {
+      context.save();
+      context.translate(group.x + dx + index * (made.w + 3 * scale), group.y + dy);
+      shadow();
+      context.fillRect(0, 0, made.w, made.h);
+      context.shadowColor = "transparent";
+      paintPiece(context, index, made);
+      context.restore();
+    }
     lines(dx, dy);
     flush();
   };
@@ -285,20 +380,32 @@ function canvasSide(bench, bitmap) {
   };
 
   return {
+    /**
+     * Draws with another picture from now on.
+     * @param {ImageBitmap} fresh
+     */
+    use(fresh) {
+      if (bitmap !== first) bitmap.close();
+      bitmap = fresh;
+    },
     /** @param {number} round */
     drag(round) {
       draw(40 + round * 2, -20);
     },
     /** @param {number} round */
+    dragPlainly(round) {
+      drawPlainly(40 + round * 2, -20);
+    },
+    /** @param {number} round */
     resize(round) {
       const [width, height] = round % 2 ? [15, 19] : [16, 20];
-      kept = { ...kept, pieces: [0, 1, 2].map((index) => piece(index, width ?? 16, height ?? 20, "#f3eee1")) };
+      held = { ...held, pieces: pieces(width ?? 16, height ?? 20, usual.mat) };
       draw(0, 0);
     },
     /** @param {number} round */
     repaint(round) {
-      const [paint, mat] = round % 2 ? ["#d5dcd6", "#f3eee1"] : ["#b9b2a3", "#eadec3"];
-      kept = { room: room(paint ?? ""), pieces: [0, 1, 2].map((index) => piece(index, 16, 20, mat ?? "")) };
+      const [paint, mat] = round % 2 ? [usual.paint, usual.mat] : ["#b9b2a3", "#eadec3"];
+      held = { room: room(paint ?? ""), pieces: pieces(16, 20, mat ?? "") };
       draw(0, 0);
     },
   };
