@@ -5,29 +5,78 @@
 //! ```
 
 use serde::de::DeserializeOwned;
-use serde_path_to_error::Segment;
 
 /// Reads a text as a form.
 ///
 /// # Errors
 /// A plain sentence: where in the text, what is wrong there, and what may stand there.
 pub(crate) fn read<T: DeserializeOwned>(text: &str) -> Result<T, String> {
-    let mut reader = serde_json::Deserializer::from_str(text);
-    let form = serde_path_to_error::deserialize(&mut reader).map_err(|why| {
-        let place: Vec<String> = why.path().iter().map(segment).filter(|part| !part.is_empty()).collect();
+    serde_json::from_str(text).map_err(|why| {
+        let place = place(before(text, why.line(), why.column()));
         let place = if place.is_empty() { String::new() } else { format!("{}: ", place.join(", ")) };
-        format!("{place}{}", in_words(why.inner()))
-    })?;
-    reader.end().map_err(|why| in_words(&why))?;
-    Ok(form)
+        format!("{place}{}", in_words(&why))
+    })
 }
 
-fn segment(segment: &Segment) -> String {
-    match segment {
-        Segment::Seq { index } => format!("number {}", index + 1),
-        Segment::Map { key } => key.clone(),
-        Segment::Enum { .. } | Segment::Unknown => String::new(),
+/// What of a text stands before a column of a line; both count from one, columns in bytes.
+fn before(text: &str, line: usize, column: usize) -> &[u8] {
+    let start: usize = text.split_inclusive('\n').take(line.saturating_sub(1)).map(str::len).sum();
+    let end = (start + column).min(text.len());
+    &text.as_bytes()[..end]
+}
+
+/// A group or a list that is open: the key or the number that is at hand in it.
+enum Open {
+    Group(Option<String>),
+    List(usize),
+}
+
+/// The way to the place where a text, JSON as far as it goes, ends: keys and numbers, from the outside inwards.
+fn place(text: &[u8]) -> Vec<String> {
+    let mut open: Vec<Open> = Vec::new();
+    let mut at = 0;
+    while let Some(&byte) = text.get(at) {
+        match byte {
+            b'{' => open.push(Open::Group(None)),
+            b'[' => open.push(Open::List(1)),
+            b'}' | b']' => {
+                open.pop();
+            }
+            b',' => match open.last_mut() {
+                Some(Open::Group(key)) => *key = None,
+                Some(Open::List(number)) => *number += 1,
+                None => {}
+            },
+            b'"' => {
+                let end = end_of_text(text, at);
+                if let Some(Open::Group(key @ None)) = open.last_mut() {
+                    *key = serde_json::from_slice(&text[at..end]).ok();
+                }
+                at = end;
+                continue;
+            }
+            _ => {}
+        }
+        at += 1;
     }
+    let named = open.into_iter().filter_map(|open| match open {
+        Open::Group(key) => key,
+        Open::List(number) => Some(format!("number {number}")),
+    });
+    named.collect()
+}
+
+/// Behind the closing quotation mark of a text that begins at a place.
+fn end_of_text(text: &[u8], start: usize) -> usize {
+    let mut at = start + 1;
+    while let Some(&byte) = text.get(at) {
+        match byte {
+            b'"' => return at + 1,
+            b'\\' => at += 2,
+            _ => at += 1,
+        }
+    }
+    text.len()
 }
 
 /// What the parser says, for those who do not write programs.

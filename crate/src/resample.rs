@@ -16,6 +16,7 @@
 use crate::colour::{Encoder, decode_table};
 use std::ops::Range;
 use std::sync::LazyLock;
+use wide::f32x4;
 
 mod pyramid;
 pub use pyramid::Pyramid;
@@ -94,12 +95,15 @@ pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> R
 }
 
 fn scaled(source: &impl Rows, part: Part, width_px: u32, height_px: u32) -> Raster {
-    let mut pixels = Vec::with_capacity(width_px as usize * height_px as usize * 4);
+    let mut pixels = vec![u8::MAX; width_px as usize * height_px as usize * 4];
     let encoder = Encoder::new();
+    let mut rows = pixels.chunks_exact_mut(width_px as usize * 4);
     scale(source, part, (width_px, height_px), |row| {
-        pixels.extend(row.iter().flat_map(|[red, green, blue, _]| {
-            [encoder.code(*red), encoder.code(*green), encoder.code(*blue), 255]
-        }));
+        for (pixel, light) in rows.next().unwrap_or_default().as_chunks_mut::<4>().0.iter_mut().zip(row) {
+            for (code, &light) in pixel[..3].iter_mut().zip(light) {
+                *code = encoder.code(light);
+            }
+        }
     });
     Raster { width_px, height_px, pixels }
 }
@@ -165,41 +169,33 @@ fn scale(
 
 /// A weighted sum of pixels, as two sums in turn so that one need not wait for the other.
 fn weighted(weights: &[f32], pixels: &[Light]) -> Light {
-    let pixels = &pixels[..weights.len()];
-    let (mut one, mut other) = ([0.0_f32; 4], [0.0_f32; 4]);
+    let (mut one, mut other) = (f32x4::ZERO, f32x4::ZERO);
     let (pairs, rest) = weights.as_chunks::<2>();
-    let (pixel_pairs, pixel_rest) = pixels.as_chunks::<2>();
-    for ([a, b], [left, right]) in pairs.iter().zip(pixel_pairs) {
-        for channel in 0..4 {
-            one[channel] += a * left[channel];
-            other[channel] += b * right[channel];
-        }
+    let (pixel_pairs, pixel_rest) = pixels[..weights.len()].as_chunks::<2>();
+    for (&[a, b], &[left, right]) in pairs.iter().zip(pixel_pairs) {
+        one += f32x4::new(left) * a;
+        other += f32x4::new(right) * b;
     }
-    for (weight, pixel) in rest.iter().zip(pixel_rest) {
-        for channel in 0..4 {
-            one[channel] += weight * pixel[channel];
-        }
+    for (&weight, &pixel) in rest.iter().zip(pixel_rest) {
+        one += f32x4::new(pixel) * weight;
     }
-    std::array::from_fn(|channel| one[channel] + other[channel])
+    (one + other).to_array()
 }
 
 /// Adds weighted rows, four at a time so that the sum is loaded and stored less often.
 fn add_rows(sum: &mut [Light], first: usize, weights: &[f32], rows: &HeldRows<'_, impl Rows>) {
     let (fours, rest) = weights.as_chunks::<4>();
     for (index, &[a, b, c, d]) in fours.iter().enumerate() {
-        let row = |offset: usize| rows.row(first + index * 4 + offset).as_flattened();
-        let (one, two, three, four) = (row(0), row(1), row(2), row(3));
-        let sum = sum.as_flattened_mut();
-        let length = sum.len();
-        let (one, two, three, four) = (&one[..length], &two[..length], &three[..length], &four[..length]);
-        for (at, sum) in sum.iter_mut().enumerate() {
-            *sum += a * one[at] + b * two[at] + (c * three[at] + d * four[at]);
+        let row = |offset: usize| rows.row(first + index * 4 + offset).iter();
+        let lights = row(0).zip(row(1)).zip(row(2).zip(row(3)));
+        for (sum, ((&one, &two), (&three, &four))) in sum.iter_mut().zip(lights) {
+            let [one, two, three, four] = [one, two, three, four].map(f32x4::new);
+            *sum = (f32x4::new(*sum) + (one * a + two * b + (three * c + four * d))).to_array();
         }
     }
     for (offset, &weight) in rest.iter().enumerate() {
-        let row = rows.row(first + fours.len() * 4 + offset).as_flattened();
-        for (sum, &value) in sum.as_flattened_mut().iter_mut().zip(row) {
-            *sum += weight * value;
+        for (sum, &light) in sum.iter_mut().zip(rows.row(first + fours.len() * 4 + offset)) {
+            *sum = (f32x4::new(*sum) + f32x4::new(light) * weight).to_array();
         }
     }
 }

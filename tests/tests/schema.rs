@@ -149,7 +149,11 @@ fn the_form_is_held_by_schema_and_reader() {
         json!("taken away"),
         &unread("pieces, number 1: \"image\" is missing; write it"),
     );
-    check("/fixing/rings/inset", json!("taken away"), &unread("fixing: \"inset\" is missing; write it"));
+    check(
+        "/fixing/rings/inset",
+        json!("taken away"),
+        &unread("fixing, rings: \"inset\" is missing; write it"),
+    );
     check(
         "/wall/colour",
         json!("#ffffff"),
@@ -160,12 +164,12 @@ fn the_form_is_held_by_schema_and_reader() {
     check(
         "/fixing/rings/slack",
         json!("1 in"),
-        &unread("fixing, slack: \"slack\" is not known here; known are \"inset\" or \"down\""),
+        &unread("fixing, rings, slack: \"slack\" is not known here; known are \"inset\" or \"down\""),
     );
     check(
         "/group/up/above/gap",
         json!("1 in"),
-        &unread("group, up, gap: \"gap\" is not known here; known are \"fixture\" or \"clearance\""),
+        &unread("group, up, above, gap: \"gap\" is not known here; known are \"fixture\" or \"clearance\""),
     );
     check(
         "/units",
@@ -186,12 +190,12 @@ fn the_form_is_held_by_schema_and_reader() {
     check(
         "/wall/size",
         json!(["12'", "8'", "1'"]),
-        &unread("wall, size: a list has a value too many, or something follows after the end"),
+        &unread("wall, size, number 3: a list has a value too many, or something follows after the end"),
     );
     check(
         "/pieces/0/made",
         json!("paper"),
-        &unread("pieces, number 1, made: a name stands alone; what belongs to it has to follow in braces"),
+        &unread("pieces, number 1: a name stands alone; what belongs to it has to follow in braces"),
     );
     check(
         "/pieces/0/focus",
@@ -347,6 +351,6 @@ fn what_is_no_plan_at_all() {
     check(&" ".repeat(most + 1), &sentence);
     check(
         "{\"overmantel\": 1, \"overmantel\": 1}",
-        &not_a_plan("\"overmantel\" stands here twice; keep one (line 1, column 30)"),
+        &not_a_plan("overmantel: \"overmantel\" stands here twice; keep one (line 1, column 30)"),
     );
 }
