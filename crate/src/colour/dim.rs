@@ -80,6 +80,7 @@ impl<'a> Dimmer<'a> {
     }
 
     /// Four pixels at once. What becomes of one never depends on the others.
+    #[inline]
     fn four(&self, pixels: &mut [u8; AT_ONCE * 4], shares: &[f32; AT_ONCE], roots: &[f32; AT_ONCE]) {
         if self.by > MOST {
             for (pixel, share) in pixels.as_chunks_mut::<4>().0.iter_mut().zip(shares) {

@@ -35,7 +35,8 @@ pub(super) fn fill(
     mask.fill_path(&path, FillRule::Winding, true, to_mask);
 
     let most = light[0].max(light[1]) * sides.iter().fold(0.0_f32, |most, &side| most.max(side));
-    let codes = lit(colour, most);
+    let least = light[0].min(light[1]) * sides.iter().fold(f32::MAX, |least, &side| least.min(side));
+    let (lowest, codes) = lit(colour, least, most);
     let (left, top) = (bounds.left(), bounds.top());
     let (width, height) = (bounds.width().max(0.01), bounds.height().max(0.01));
     let to_steps = STEPS / most.max(0.001);
@@ -69,7 +70,7 @@ pub(super) fn fill(
                 reason = "from 0 to the steps"
             )]
             let step = (down * across + 0.5) as usize;
-            let own = codes[step.min(codes.len() - 1)];
+            let own = codes[step.saturating_sub(lowest).min(codes.len() - 1)];
             if covered == u8::MAX {
                 *pixel = own;
                 continue;
@@ -91,16 +92,18 @@ fn touched(from: f32, to: f32, most: u32) -> Range<u32> {
     start..whole(libm::ceilf(to)).max(start)
 }
 
-/// A colour in each step of light, to the most of it.
-fn lit(colour: Colour, most: f32) -> Vec<[u8; 4]> {
+/// A colour in each step of light from the least to the most of it, and the number of the first of them.
+fn lit(colour: Colour, least: f32, most: f32) -> (usize, Vec<[u8; 4]>) {
+    let mut step = libm::floorf(least / most.max(0.001) * STEPS).clamp(0.0, STEPS);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to the steps")]
+    let lowest = step as usize;
     let mut codes = Vec::new();
-    let mut step = 0.0;
     while step <= STEPS {
         let Colour { red, green, blue } = colour.lit(step / STEPS * most);
         codes.push([red, green, blue, u8::MAX]);
         step += 1.0;
     }
-    codes
+    (lowest, codes)
 }
 
 /// Leaves of an area's light so much at its head and so much at its foot.
