@@ -29,6 +29,7 @@ pub mod choice;
 mod derived;
 pub mod offer;
 mod place;
+pub mod step;
 
 use derived::{derived, write_derived};
 use place::{lengths, numbers, sizes, weightings};

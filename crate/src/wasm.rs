@@ -178,6 +178,17 @@ impl Workbench {
         self.field_view(field).map(handed).transpose()
     }
 
+    /// The text of a field's next value, up or down; none where it has none.
+    pub fn stepped(&self, field: &str, up: bool, large: bool) -> Option<String> {
+        fields::step::stepped(self.desk.plan(), self.desk.stock(), field, up, large)
+    }
+
+    /// What a text comes to in a field, in both systems; none where it is no length and no size.
+    pub fn comes_to(&self, field: &str, text: &str) -> Option<String> {
+        let told = fields::step::comes_to(self.desk.plan(), self.desk.stock(), field, text);
+        told.map(|told| typeset(&told))
+    }
+
     fn field_view(&self, field: &str) -> Option<FieldView> {
         let value = fields::read(self.desk.plan(), self.desk.stock(), field)?;
         Some(FieldView {

@@ -3,7 +3,7 @@
 import { loadCore, type Core } from "./core.js";
 import { known, make } from "./dom.js";
 import { Drawing } from "./drawing.js";
-import { makeField, type Field } from "./field.js";
+import { makeField, reckonWith, type Field } from "./field.js";
 import { useFaces } from "./fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
 import { demoPicture, demoPlans } from "./demo.js";
@@ -32,6 +32,7 @@ class Page {
     private readonly bench: Workbench,
   ) {
     const write = (field: string, text: string): Outcome => this.write(field, text);
+    reckonWith(bench);
     this.drawing = new Drawing(bench, write, {
       changed: () => this.changed(),
       drawn: () => keepDrawn(bench.plan_file()),
