@@ -20,6 +20,7 @@ use std::collections::BTreeMap;
 
 mod handling;
 mod memory;
+mod small;
 pub use handling::{Held, Snap};
 use memory::Memory;
 

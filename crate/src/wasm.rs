@@ -19,6 +19,7 @@ use view::*;
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
+mod small;
 mod view;
 
 /// The desk as the page holds it.

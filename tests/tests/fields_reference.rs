@@ -36,7 +36,8 @@ fn sums_by_hand() {
     ] {
         let read = parse(text, bare);
         let read = read.unwrap_or_else(|error| panic!("{text}: {error}"));
-        assert_eq!((read.to_mm() * 1000.0).round(), f64::from(micrometres), "{text}");
+        // 1,440 units to the micrometre.
+        assert_eq!((read.units() + 720).div_euclid(1_440), micrometres, "{text}");
     }
     assert_eq!(parse("(84 - 69 3/8) / 2", Unit::Inch), Ok(Length::inches_ratio(117, 16)), "exactly 7 5/16");
     assert_eq!(parse("100/3 + 100/3 + 100/3", Unit::Inch), Ok(Length::inches(100)), "thirds lose nothing");

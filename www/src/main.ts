@@ -12,6 +12,7 @@ import { Lists } from "./lists.js";
 import { Section } from "./section.js";
 import { Sentences } from "./sentences.js";
 import { keepCopy, keepDrawn, keepPlan, keepStock, keptCopy, keptPlan, keptStock, markBroken } from "./store.js";
+import { Smalls } from "./small.js";
 import { showTable } from "./table.js";
 
 /** The page at work. */
@@ -22,6 +23,7 @@ class Page {
   private readonly lists: Lists[];
   private readonly which = make("fieldset", { id: "which" });
   private readonly status = known("status");
+  private readonly starts: Smalls;
   private title: Field | undefined;
   /** The piece that is described; none for all. */
   private piece: number | undefined;
@@ -45,6 +47,12 @@ class Page {
       new Lists("fits", () => [bench.fits(this.piece)], take),
       new Lists("cuts", () => bench.cuts(this.piece), take),
     ];
+    this.starts = new Smalls(
+      (context, sheet, code) => bench.draw_start(context, sheet, code),
+      ({ code, words }) => this.start(code, words),
+    );
+    known("starts").append(this.starts.element);
+    known("starts").addEventListener("toggle", () => this.showStarts());
     known("undo").addEventListener("click", () => this.step(() => bench.undo()));
     known("redo").addEventListener("click", () => this.step(() => bench.redo()));
     known("units").addEventListener("change", (event) => this.units(event));
@@ -112,8 +120,19 @@ class Page {
     this.section.show(this.piece, `Section of ${caption.charAt(0).toLowerCase()}${caption.slice(1)}`);
     showTable(known("table"), caption, view.table);
     this.lists.forEach((list) => list.show());
+    this.showStarts();
     known("words").textContent = view.in_words;
     known("caution").textContent = view.caution;
+  }
+
+  private showStarts(): void {
+    if (known<HTMLDetailsElement>("starts").open) this.starts.show(this.bench.starts());
+  }
+
+  /** Begins with a whole plan, as one step that can be undone. */
+  private start(code: string, words: string): void {
+    const { error } = this.write("offer.start", code);
+    this.say(error ?? `Begun anew: ${words.charAt(0).toLowerCase()}${words.slice(1)}. Undo brings back what was there.`);
   }
 
   private showTitle(): void {
@@ -338,6 +357,7 @@ class Page {
         this.say(`The kept copy of ${name} can't be read; choose the picture again.`);
       }
     }
+    this.showStarts();
   }
 }
 
@@ -350,7 +370,7 @@ function save(name: string, text: string): void {
 }
 
 /** The desk with the plan of last time, or the demo. */
-function bench(core: Core): { bench: Workbench; said: string } {
+function bench(core: Core): { bench: Workbench; said: string; isNew?: boolean } {
   const kept = keptPlan();
   if (kept !== null) {
     const said = kept.isEarlier ? "The plan of last time broke the drawing; this is the one before it." : "";
@@ -362,7 +382,7 @@ function bench(core: Core): { bench: Workbench; said: string } {
     }
   }
   const demo = demoPlans()[0];
-  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo.text), said: "" };
+  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo.text), said: "", isNew: true };
 }
 
 async function begin(): Promise<void> {
@@ -376,6 +396,7 @@ async function begin(): Promise<void> {
       const { error } = started.bench.open_stock(stock);
       if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;
     }
+    known<HTMLDetailsElement>("starts").open = started.isNew === true;
     const page = new Page(core, started.bench);
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();

@@ -207,6 +207,19 @@ impl SheetOptions {
     }
 }
 
+/// A plan to begin with.
+#[derive(Serialize, Tsify)]
+pub struct StartView {
+    /// A stable name: what is written to `offer.start`.
+    pub code: &'static str,
+    /// What it is, in plain words.
+    pub words: &'static str,
+    /// The field that is likely to be stated next.
+    pub next: &'static str,
+    /// Why it can't be taken now.
+    pub error: Option<String>,
+}
+
 /// A place on the drawing in CSS pixels, from its upper left corner.
 #[derive(Serialize, Tsify)]
 pub struct PlaceView {
