@@ -20,9 +20,12 @@ use std::collections::BTreeMap;
 
 mod handling;
 mod memory;
+mod pull;
 mod small;
+mod snap;
 pub use handling::{Held, Snap};
 use memory::Memory;
+pub use pull::Corner;
 
 /// A plan at work.
 #[derive(Debug)]
@@ -263,6 +266,16 @@ impl Desk {
         let copies: Vec<Option<&Copy>> =
             self.plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
         self.painter.draw(&self.scene, &copies, sheet)
+    }
+
+    /// Draws the wall as it was before the last step, or as it is where there was none.
+    pub fn draw_before(&mut self, sheet: &Sheet) -> Drawing<'_> {
+        let before = self.past.last().unwrap_or(&self.plan);
+        let copies: Vec<Option<&Copy>> =
+            before.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        // What was a step had an answer.
+        let then = Figures::of(before).map(|figures| scene(before, &figures));
+        self.painter.draw(then.as_ref().unwrap_or(&self.scene), &copies, sheet)
     }
 }
 

@@ -84,8 +84,8 @@ function coreSide(plan, bitmap) {
     group,
     /** @param {number} round */
     drag(round) {
-      bench.take(at[0] ?? 0, at[1] ?? 0);
-      bench.drag_to((at[0] ?? 0) + 40 + round * 2, (at[1] ?? 0) - 20);
+      bench.take("group", false, at[0] ?? 0, at[1] ?? 0);
+      bench.drag_to((at[0] ?? 0) + 40 + round * 2, (at[1] ?? 0) - 20, false);
       draw();
       bench.abandon();
     },

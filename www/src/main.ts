@@ -6,6 +6,7 @@ import { Drawing } from "./drawing.js";
 import { makeField, reckonWith, type Field } from "./field.js";
 import { useFaces } from "./fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
+import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
@@ -23,6 +24,7 @@ class Page {
   private readonly lists: Lists[];
   private readonly which = make("fieldset", { id: "which" });
   private readonly status = known("status");
+  private readonly crop: Crop;
   private readonly starts: Smalls;
   private title: Field | undefined;
   /** The piece that is described; none for all. */
@@ -39,7 +41,9 @@ class Page {
       changed: () => this.changed(),
       drawn: () => keepDrawn(bench.plan_file()),
       say: (text) => this.say(text),
+      alone: () => this.piece !== undefined,
     });
+    this.crop = new Crop(known("stage"), (field) => bench.field(field), write, (message) => this.say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
     this.section = new Section(bench);
     const take = (field: string, text: string): void => this.say(this.write(field, text).error ?? "Taken; it can be undone.");
@@ -121,6 +125,8 @@ class Page {
     showTable(known("table"), caption, view.table);
     this.lists.forEach((list) => list.show());
     this.showStarts();
+    this.crop.show();
+    known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
     known("caution").textContent = view.caution;
   }
@@ -251,8 +257,7 @@ class Page {
   }
 
   private pieceAt(event: MouseEvent): number | undefined {
-    const under = this.bench.take(...this.drawing.at(event));
-    this.bench.abandon();
+    const under = this.bench.under(...this.drawing.at(event));
     return under?.startsWith("piece.") ? Number(under.slice("piece.".length)) : undefined;
   }
 

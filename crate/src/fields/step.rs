@@ -50,6 +50,16 @@ fn order(size: Size) -> (i128, Length) {
     (i128::from(size.width.units()) * i128::from(size.height.units()), size.width)
 }
 
+/// The next size that is sold, or one larger (smaller) by an amount where that is wanted or there is none.
+#[must_use]
+pub fn next_size(plan: &Plan, stock: &Stock, field: &str, now: Size, is_up: bool, is_large: bool) -> Size {
+    let all = offered(plan, stock, field, now);
+    let mut others = all.into_iter().filter(|&size| (order(size) > order(now)) == is_up && size != now);
+    let next = if is_up { others.next() } else { others.next_back() };
+    let by_amount = |length| beyond(length, amount(length, Grade::Piece, plan.units.first, is_large), is_up);
+    next.filter(|_| !is_large).unwrap_or_else(|| Size::new(by_amount(now.width), by_amount(now.height)))
+}
+
 /// The text of a field's next value; `None` for a field that has none. Where the stock offers something for it, the next of
 /// that; a large step, or one beyond what is offered, goes by an amount.
 #[must_use]
@@ -69,12 +79,7 @@ pub fn stepped(plan: &Plan, stock: &Stock, field: &str, is_up: bool, is_large: b
         return Some(exact(next.filter(|_| !is_large).unwrap_or_else(|| by_amount(length, grade))));
     }
     if let Some(now) = sizes(&mut scratch, &path).and_then(|found| found.first().map(|size| **size)) {
-        let all = offered(plan, stock, field, now);
-        let mut others = all.into_iter().filter(|&size| (order(size) > order(now)) == is_up && size != now);
-        let next = if is_up { others.next() } else { others.next_back() };
-        let next = next.filter(|_| !is_large).unwrap_or_else(|| {
-            Size::new(by_amount(now.width, Grade::Piece), by_amount(now.height, Grade::Piece))
-        });
+        let next = next_size(plan, stock, field, now, is_up, is_large);
         return Some(format!("{} x {}", exact(next.width), exact(next.height)));
     }
     if let Some(number) = numbers(&mut scratch, &path).and_then(|found| found.first().map(|number| **number))
@@ -87,6 +92,11 @@ pub fn stepped(plan: &Plan, stock: &Stock, field: &str, is_up: bool, is_large: b
             false => below,
         })
         .map(|next| next.to_string());
+    }
+    if let Some(focus) = focuses(&mut scratch, &path).and_then(|found| found.first().map(|focus| **focus)) {
+        let step = if is_large { 50 } else { 10 };
+        let next = if is_up { focus.saturating_add(step).min(1000) } else { focus.saturating_sub(step) };
+        return Some(measure::percent(next));
     }
     let weighting = weightings(&mut scratch, &path).and_then(|found| found.first().map(|found| **found));
     if let Some(Weighting::Ratio { head, foot }) = weighting {
