@@ -200,6 +200,7 @@ impl Workbench {
         let value = fields::read(self.desk.plan(), self.desk.stock(), field)?;
         Some(FieldView {
             field: field.to_owned(),
+            drawn: fields::choice::is_drawn(field),
             kind: match value.kind {
                 Kind::Length => "length",
                 Kind::Size => "size",

@@ -1,7 +1,7 @@
 // Starting points, by the words on them: each is a whole plan, taken as one step. Sizes were worked out on paper.
 
 import assert from "node:assert/strict";
-import { png, said, settled, specification } from "./desk.mjs";
+import { choose, control, png, said, settled, specification } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 pageTest("a newcomer begins with each of the starting points, and undo brings back what was there", async ({ page, screenshot }) => {
@@ -63,4 +63,48 @@ pageTest("a picture of one's own is in the small drawings, and in the plan that 
   await settled(page);
   // 3000 × 4000 pixels at 200 to the inch.
   assert.equal(await said(page, "piece.all.image"), "15 × 20″");
+});
+
+pageTest("arrangements, edges and mouldings are chosen by small drawings, with keys and with the pointer", async ({ page, screenshot }) => {
+  await page.waitForSelector("html[data-ready]");
+  const shape = control(page, "piece.all.frame.shape");
+  await shape.focus();
+  await page.keyboard.press("Enter");
+  const board = page.getByRole("group", { name: "frame shape of each piece" });
+  assert.deepEqual(await board.getByRole("button").allTextContents(), ["flat", "bevelled", "scooped", "stepped", "rounded"]);
+  assert.ok(await board.getByRole("button", { name: "flat", pressed: true }).evaluate((one) => one === document.activeElement), "what holds has the focus");
+  await page.waitForTimeout(300);
+  await screenshot("mouldings");
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("Enter");
+  await settled(page);
+  assert.equal(await said(page, "piece.all.frame.shape"), "scooped");
+  assert.equal(await board.count(), 0);
+  assert.ok(await shape.evaluate((one) => one === document.activeElement), "and the focus comes back");
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("Escape");
+  assert.equal(await board.count(), 0);
+  assert.equal(await said(page, "piece.all.frame.shape"), "scooped");
+  // Where the sentence is another afterwards, as with steps, the focus is still in it.
+  await control(page, "group.arrangement").click();
+  await page.getByRole("group", { name: "group arrangement" }).getByRole("button", { name: "steps" }).click();
+  await settled(page);
+  assert.equal(await said(page, "group.arrangement"), "steps");
+  assert.equal(await page.evaluate(() => document.activeElement?.closest(".field")?.getAttribute("data-field")), "group.arrangement");
+  await choose(page, "piece.all.material", "canvas");
+  await control(page, "piece.all.canvas.edge").click();
+  const edges = page.getByRole("group", { name: "canvas edge of each piece" });
+  await page.waitForTimeout(400);
+  await screenshot("edges");
+  const drawn = await edges.locator("canvas").evaluateAll((found) =>
+    found.map((one) => {
+      const canvas = /** @type {HTMLCanvasElement} */ (one);
+      return [...(canvas.getContext("2d")?.getImageData(0, 0, canvas.width, canvas.height).data ?? [])].reduce((sum, value, at) => (sum + value * ((at % 251) + 1)) % 4294967291, 0);
+    }),
+  );
+  assert.equal(new Set(drawn).size, 3, `three edges that look different: ${drawn}`);
+  await edges.getByRole("button", { name: "a plain colour" }).click();
+  await settled(page);
+  assert.equal(await said(page, "piece.all.canvas.edge"), "a plain colour");
 });

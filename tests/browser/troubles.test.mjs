@@ -145,12 +145,15 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
         await settled(page);
         await control(page, "wall.width").fill("wide");
         await control(page, "wall.width").press("Enter");
+        // With a board of small drawings open, too.
+        await control(page, "group.arrangement").press("Enter");
         const found = await page.evaluate(async () => {
           /** @type {{violations: {id: string, nodes: {html: string}[]}[]}} */
           const report = await /** @type {any} */ (window).axe.run();
           return report.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(" | ")}`);
         });
         assert.deepEqual(found, [], plan);
+        await page.keyboard.press("Escape");
         await control(page, "wall.width").press("Escape");
       }
     },

@@ -141,3 +141,46 @@ fn it_is_one_step_that_is_undone_and_has_a_small_drawing() {
         assert_eq!(desk.plan(), &before);
     }
 }
+
+#[test]
+fn what_is_drawn_to_choose_by_differs_from_option_to_option() {
+    let mut plan = room(System::Inches, vec![picture("upright", 4000, 5000)]);
+    plan.pieces[0].finish = Finish::Canvas(Canvas::starting());
+    plan.pieces[2].finish =
+        Finish::Canvas(Canvas { floater: Some(Floater::starting()), ..Canvas::starting() });
+    let mut desk = Desk::new(plan).expect("an answer");
+    let across = |px: u32| u8::try_from(px % 251).unwrap_or(0);
+    let pixels = (0..400_u32 * 500).flat_map(|at| [across(at), across(at / 400), 90, 255]).collect();
+    let raster = overmantel::resample::Raster::new(400, 500, pixels).expect("a picture");
+    desk.put_copy("upright", (4000, 5000), raster);
+    desk.set("piece.0.picture", "upright").expect("taken");
+    let sheet = Sheet::new(120, 80);
+    for field in [
+        "group.arrangement",
+        "piece.0.canvas.edge",
+        "piece.1.frame.shape",
+        "piece.1.frame.profile",
+        "piece.2.floater.profile",
+    ] {
+        assert!(fields::choice::is_drawn(field), "{field}");
+        let value = fields::read(desk.plan(), desk.stock(), field).expect("a field");
+        let mut seen: Vec<Vec<u8>> = Vec::new();
+        for option in &value.options {
+            let drawn =
+                desk.small_option(field, option, &sheet).unwrap_or_else(|| panic!("{field}: {option}"));
+            assert_eq!(drawn.len(), 120 * 80 * 4);
+            if !seen.contains(&drawn) {
+                seen.push(drawn);
+            }
+        }
+        // Two sections of the stock may be alike to a pixel.
+        assert!(
+            seen.len() * 4 >= value.options.len() * 3,
+            "{field}: {} of {}",
+            seen.len(),
+            value.options.len()
+        );
+    }
+    assert!(!fields::choice::is_drawn("wall.paint"));
+    assert_eq!(desk.small_option("group.arrangement", "a ring", &sheet), None);
+}

@@ -1,7 +1,8 @@
 // One field: what it says, set in type, and over it the control that takes the keys.
 
 import { make } from "./dom.js";
-import type { FieldView, Outcome } from "./generated/overmantel.js";
+import { Smalls } from "./small.js";
+import type { FieldView, Outcome, SheetOptions } from "./generated/overmantel.js";
 
 /** Takes a text for a field; says what is wrong, or nothing. */
 export type Write = (field: string, text: string) => Outcome;
@@ -12,6 +13,8 @@ export interface Reckoner {
   stepped(field: string, up: boolean, large: boolean): string | undefined;
   /** What a text comes to in a field, in both systems; none where it is no length and no size. */
   comes_to(field: string, text: string): string | undefined;
+  /** Draws what an option of a field would make; false where there is nothing to see. */
+  draw_option(context: CanvasRenderingContext2D, sheet: SheetOptions, field: string, option: string): boolean;
 }
 
 let reckoner: Reckoner | undefined;
@@ -176,19 +179,32 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
     select.replaceChildren(...texts.map((text) => make("option", { value: text }, text)));
     select.value = view.text;
   };
+  /** Chooses; the focus is on the control, whatever is rebuilt round it. */
+  const choose = (text: string): void => {
+    const outcome = write(view.field, text);
+    complain(outcome.error ?? null);
+    if (outcome.error !== undefined) select.value = view.text;
+  };
+  const board = view.drawn ? drawnBoard(element, () => view, choose) : undefined;
   // Keys open the list: on a closed one they would choose at every press.
   select.addEventListener("keydown", (event) => {
     const chooses = event.key.length === 1 ? event.key !== " " : /^(Arrow|Page|Home|End)/.test(event.key);
-    if (chooses && !event.ctrlKey && !event.metaKey && typeof select.showPicker === "function") {
+    if (board && (event.key === " " || event.key === "Enter" || /^Arrow/.test(event.key))) {
+      event.preventDefault();
+      board();
+    } else if (chooses && !event.ctrlKey && !event.metaKey && typeof select.showPicker === "function") {
       event.preventDefault();
       select.showPicker();
     }
   });
-  select.addEventListener("change", () => {
-    const outcome = write(view.field, select.value);
-    complain(outcome.error ?? null);
-    if (outcome.error !== undefined) select.value = view.text;
-  });
+  if (board) {
+    select.addEventListener("mousedown", (event) => {
+      event.preventDefault();
+      select.focus();
+      board();
+    });
+  }
+  select.addEventListener("change", () => choose(select.value));
   show();
   return {
     element,
@@ -196,5 +212,51 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
       view = next;
       show();
     },
+  };
+}
+
+/** Opens and closes a board of small drawings below the paragraph of a field: one of them is chosen, or none. */
+function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (text: string) => void): () => void {
+  let board: HTMLElement | undefined;
+  const control = element.querySelector<HTMLSelectElement>("select");
+  control?.setAttribute("aria-expanded", "false");
+  const close = (refocus: boolean): void => {
+    board?.remove();
+    board = undefined;
+    control?.setAttribute("aria-expanded", "false");
+    if (refocus) control?.focus();
+  };
+  return () => {
+    if (board) {
+      close(true);
+      return;
+    }
+    const { field, label, options, text } = view();
+    const smalls = new Smalls(
+      (context, sheet, option) => reckoner?.draw_option(context, sheet, field, option) ?? false,
+      ({ code }) => {
+        close(true);
+        choose(code);
+      },
+    );
+    const opened = make("div", { class: "board", role: "group", "aria-label": label }, smalls.element);
+    board = opened;
+    (element.closest("p") ?? element).after(opened);
+    control?.setAttribute("aria-expanded", "true");
+    smalls.show(options.map((option) => ({ code: option, words: option, holds: option === text })));
+    const buttons = [...opened.querySelectorAll("button")];
+    (opened.querySelector<HTMLElement>('[aria-pressed="true"]') ?? buttons[0])?.focus();
+    opened.addEventListener("keydown", (event) => {
+      const by = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
+      const at = buttons.findIndex((button) => button === document.activeElement);
+      if (event.key === "Escape") close(true);
+      else if (by !== undefined) buttons[(at + by + buttons.length) % buttons.length]?.focus();
+      else return;
+      event.preventDefault();
+      event.stopPropagation();
+    });
+    opened.addEventListener("focusout", (event) => {
+      if (event.relatedTarget !== null && event.relatedTarget !== control && !opened.contains(event.relatedTarget as Node)) close(false);
+    });
   };
 }

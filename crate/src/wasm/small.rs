@@ -32,6 +32,21 @@ impl Workbench {
     }
 }
 
+#[wasm_bindgen]
+impl Workbench {
+    /// Draws what an option of a field would make into a canvas of the sheet's size; whether there is anything to see.
+    pub fn draw_option(
+        &self,
+        context: &CanvasRenderingContext2d,
+        sheet: Ts<SheetOptions>,
+        field: &str,
+        option: &str,
+    ) -> Result<bool, JsError> {
+        let sheet = sheet.to_rust()?.sheet();
+        put(context, &sheet, self.desk.small_option(field, option, &sheet))
+    }
+}
+
 fn put(
     context: &CanvasRenderingContext2d,
     sheet: &crate::draw::Sheet,

@@ -22,6 +22,8 @@ pub struct FieldView {
     pub other: Option<String>,
     /// What may be chosen.
     pub options: Vec<String>,
+    /// Whether what may be chosen is drawn.
+    pub drawn: bool,
     /// What it is.
     pub label: String,
     /// Whether the text is rounded.
