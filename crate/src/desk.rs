@@ -156,6 +156,28 @@ impl Desk {
         self.step(file::read(text)?)
     }
 
+    /// Begins with another plan, with no past: the present one is kept elsewhere. Copies of pictures that both plans have stay.
+    ///
+    /// # Errors
+    /// When the text is not a plan file or its plan has no answer; then all is as it was.
+    pub fn begin_with(&mut self, text: &str) -> Result<(), String> {
+        self.abandon();
+        let plan = file::read(text)?;
+        let before = std::mem::replace(&mut self.plan, plan.clone());
+        if let Err(why) = Figures::of(&plan) {
+            self.plan = before;
+            return Err(why);
+        }
+        let stays = |name: &str| {
+            let of = |plan: &Plan| plan.pictures.iter().find(|picture| picture.name == name).cloned();
+            of(&plan).is_some_and(|picture| of(&before) == Some(picture))
+        };
+        self.copies.retain(|name, _| stays(name));
+        self.memory = Memory::default();
+        (self.past, self.future) = (Vec::new(), Vec::new());
+        self.replace(plan)
+    }
+
     /// Shows lengths in a system, or in both.
     pub fn show_units(&mut self, first: System, both: bool) {
         let mut plan = self.plan.clone();

@@ -73,6 +73,11 @@ impl Workbench {
         handed(Outcome::of(self.desk.open(plan)))
     }
 
+    /// Begins with a plan file, with no past.
+    pub fn begin_with(&mut self, plan: &str) -> Handed<Outcome> {
+        handed(Outcome::of(self.desk.begin_with(plan)))
+    }
+
     /// Changes a field.
     pub fn set(&mut self, field: &str, text: &str) -> Handed<Outcome> {
         handed(match self.desk.set(field, text) {
@@ -368,7 +373,14 @@ impl Workbench {
     pub fn wanted_copies(&self) -> Result<Vec<Ts<WantedCopy>>, JsError> {
         let wanted = self.desk.plan().pictures.iter().filter(|picture| !self.desk.has_copy(&picture.name));
         wanted
-            .map(|picture| handed(WantedCopy { name: picture.name.clone(), file: picture.file.clone() }))
+            .map(|picture| {
+                handed(WantedCopy {
+                    name: picture.name.clone(),
+                    file: picture.file.clone(),
+                    width_px: picture.width_px,
+                    height_px: picture.height_px,
+                })
+            })
             .collect()
     }
 
@@ -420,6 +432,15 @@ pub fn picture_header(bytes: &[u8], file: &str) -> Handed<Header> {
         Ok((width_px, height_px)) => Header { error: None, width_px, height_px },
         Err(why) => Header { error: Some(why), width_px: 0, height_px: 0 },
     })
+}
+
+/// A plan file as another plan, which is called a copy of it.
+#[wasm_bindgen]
+pub fn plan_copy(text: &str) -> Result<String, JsError> {
+    let mut plan = file::read(text).map_err(plain)?;
+    let kept = crate::plan::limits::NAME - ", a copy".len();
+    plan.title = plan.title.chars().take(kept).collect::<String>() + ", a copy";
+    Ok(file::write(&plan))
 }
 
 /// The faces, in the order of [`font_data`].

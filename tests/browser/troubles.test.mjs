@@ -45,7 +45,7 @@ pageTest("a saved plan comes back, and so do its pictures when they are chosen a
   await page.setInputFiles("#pictures", { name: "own_flats.png", mimeType: "image/png", buffer: png(500, 400, [10, 90, 150]) });
   await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("own flats"));
   const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: "Save the plan" }).click();
+  await page.getByRole("button", { name: "Save the plan as a file" }).click();
   const saved = await readFile(await (await download).path(), "utf8");
   // Another machine: nothing is kept there.
   await page.evaluate(() => {

@@ -226,3 +226,24 @@ fn the_plan_before_the_last_step_is_drawn_and_nothing_changes() {
     assert_eq!(desk.draw(&sheet).pixels, after);
     assert_eq!(desk.history(), (true, false));
 }
+
+#[test]
+fn another_plan_begins_with_no_past_and_with_the_copies_it_shares() {
+    let raster = || overmantel::resample::Raster::new(1, 1, vec![9, 9, 9, 255]).expect("a picture");
+    let (mut desk, _) = desk(one());
+    desk.put_copy("flats", (6000, 4000), raster());
+    desk.set("group.gap", "5").expect("a gap");
+    let mut other = one();
+    other.title = "Another".to_owned();
+    desk.begin_with(&file::write(&other)).expect("a plan");
+    assert_eq!((desk.plan(), desk.history()), (&other, (false, false)));
+    assert!(desk.has_copy("flats"), "it is the same picture");
+    // Another picture of the same name is not taken for it.
+    other.pictures[0].width_px = 3000;
+    desk.begin_with(&file::write(&other)).expect("a plan");
+    assert!(!desk.has_copy("flats"));
+    desk.set("group.gap", "6").expect("a gap");
+    let before = desk.plan().clone();
+    assert!(desk.begin_with("dear painter").is_err());
+    assert_eq!((desk.plan(), desk.history()), (&before, (true, false)), "all is as it was");
+}

@@ -28,9 +28,9 @@ impl Desk {
         let plan = fields::write(&self.plan, &self.stock, field, option).ok()?;
         let path: Vec<&str> = field.split('.').collect();
         let piece = path.get(1).and_then(|which| which.parse().ok()).unwrap_or(0);
-        match path.last()? {
-            &"arrangement" => self.small_room(&plan, sheet),
-            &"edge" => self.small_side(plan, piece, sheet),
+        match *path.last()? {
+            "arrangement" => self.small_room(&plan, sheet),
+            "edge" => self.small_side(plan, piece, sheet),
             _ => draw::section::draw_small(&section(&plan, &Figures::of(&plan).ok()?, piece)?, sheet),
         }
     }

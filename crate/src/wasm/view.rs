@@ -296,6 +296,10 @@ pub struct WantedCopy {
     pub name: String,
     /// The name of its file.
     pub file: String,
+    /// Width of the file in pixels.
+    pub width_px: u32,
+    /// Height of the file in pixels.
+    pub height_px: u32,
 }
 
 /// What a picture file is, from its first bytes: width and height as stored, before turning.
