@@ -139,7 +139,9 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
     async ({ page }) => {
       await page.waitForSelector("html[data-ready]");
       await page.evaluate(axe);
-      for (const list of ["#fits", "#cuts"]) await page.locator(`${list} summary`).click();
+      for (const list of ["#fits", "#cuts", "#kept"]) await page.locator(`${list} summary`).click();
+      await page.getByRole("radio", { name: "drag a picture in its opening" }).check();
+      await page.getByRole("button", { name: "nearer" }).click();
       for (const plan of ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json", "evening-by-the-lamp.json"]) {
         await page.setInputFiles("#plan", path.join(plans, plan));
         await settled(page);
