@@ -77,7 +77,7 @@ pub fn wish(plan: &Plan, piece: usize) -> Wish {
 }
 
 /// The step of a rule by which a print is ordered: 1/16 in, or 1 mm.
-fn plan_step(plan: &Plan) -> Length {
+pub(crate) fn plan_step(plan: &Plan) -> Length {
     match plan.units.first {
         System::Inches => Length::inches_ratio(1, 16),
         System::Centimetres => Length::mm(1),

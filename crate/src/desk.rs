@@ -20,8 +20,12 @@ use std::collections::BTreeMap;
 
 mod handling;
 mod memory;
+mod pull;
+mod small;
+mod snap;
 pub use handling::{Held, Snap};
 use memory::Memory;
+pub use pull::Corner;
 
 /// A plan at work.
 #[derive(Debug)]
@@ -152,6 +156,28 @@ impl Desk {
         self.step(file::read(text)?)
     }
 
+    /// Begins with another plan, with no past: the present one is kept elsewhere. Copies of pictures that both plans have stay.
+    ///
+    /// # Errors
+    /// When the text is not a plan file or its plan has no answer; then all is as it was.
+    pub fn begin_with(&mut self, text: &str) -> Result<(), String> {
+        self.abandon();
+        let plan = file::read(text)?;
+        let before = std::mem::replace(&mut self.plan, plan.clone());
+        if let Err(why) = Figures::of(&plan) {
+            self.plan = before;
+            return Err(why);
+        }
+        let stays = |name: &str| {
+            let of = |plan: &Plan| plan.pictures.iter().find(|picture| picture.name == name).cloned();
+            of(&plan).is_some_and(|picture| of(&before) == Some(picture))
+        };
+        self.copies.retain(|name, _| stays(name));
+        self.memory = Memory::default();
+        (self.past, self.future) = (Vec::new(), Vec::new());
+        self.replace(plan)
+    }
+
     /// Shows lengths in a system, or in both.
     pub fn show_units(&mut self, first: System, both: bool) {
         let mut plan = self.plan.clone();
@@ -262,6 +288,16 @@ impl Desk {
         let copies: Vec<Option<&Copy>> =
             self.plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
         self.painter.draw(&self.scene, &copies, sheet)
+    }
+
+    /// Draws the wall as it was before the last step, or as it is where there was none.
+    pub fn draw_before(&mut self, sheet: &Sheet) -> Drawing<'_> {
+        let before = self.past.last().unwrap_or(&self.plan);
+        let copies: Vec<Option<&Copy>> =
+            before.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        // What was a step had an answer.
+        let then = Figures::of(before).map(|figures| scene(before, &figures));
+        self.painter.draw(then.as_ref().unwrap_or(&self.scene), &copies, sheet)
     }
 }
 

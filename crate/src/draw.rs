@@ -42,6 +42,9 @@ pub mod section;
 mod shadow;
 mod texture;
 mod wall;
+mod window;
+
+pub use window::Window;
 
 /// Pixels along one side of a drawing at the most.
 pub const MOST_SIDE_PX: u32 = 16_384;
@@ -82,6 +85,19 @@ pub struct Sheet {
     pub in_motion: bool,
     /// The field whose dimension is chosen, drawn in red. Default: none.
     pub chosen: Option<String>,
+    /// Lines across the wall, drawn in red, at which something that is dragged has stopped. Default: none.
+    pub guides: Vec<Guide>,
+    /// The part of the elevation that fills the sheet. Default: all of it.
+    pub window: Window,
+}
+
+/// A line across the wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Guide {
+    /// From the floor to the ceiling, so far from the left corner.
+    Upright(Length),
+    /// From corner to corner, so far from the floor.
+    Level(Length),
 }
 
 /// From where the room is seen.
@@ -107,6 +123,8 @@ impl Sheet {
             view: View::Elevation,
             in_motion: false,
             chosen: None,
+            guides: Vec::new(),
+            window: Window::WHOLE,
         }
     }
 }

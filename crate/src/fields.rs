@@ -29,9 +29,10 @@ pub mod choice;
 mod derived;
 pub mod offer;
 mod place;
+pub mod step;
 
 use derived::{derived, write_derived};
-use place::{lengths, numbers, sizes, weightings};
+use place::{focuses, lengths, numbers, sizes, weightings};
 
 /// How a field is entered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -115,6 +116,9 @@ pub fn read(plan: &Plan, stock: &Stock, field: &str) -> Option<Value> {
     }
     if let Some(number) = numbers(&mut scratch, &path).and_then(|numbers| numbers.first().map(|of| **of)) {
         return Some(Value::plain(Kind::Number, number.to_string(), field));
+    }
+    if let Some(focus) = focuses(&mut scratch, &path).and_then(|found| found.first().map(|of| **of)) {
+        return Some(Value::plain(Kind::Number, measure::percent(focus), field));
     }
     if let Some(weighting) = weightings(&mut scratch, &path).and_then(|found| found.first().map(|of| **of)) {
         let Weighting::Ratio { head, foot } = weighting else { return None };
@@ -215,6 +219,11 @@ pub fn write(plan: &Plan, stock: &Stock, field: &str, text: &str) -> Result<Plan
         for place in places {
             *place = number;
         }
+    } else if let Some(places) = focuses(&mut changed, &path) {
+        let permille = read_percent(text)?;
+        for place in places {
+            *place = permille;
+        }
     } else if let Some(places) = weightings(&mut changed, &path) {
         let weighting = read_ratio(text)?;
         for place in places {
@@ -290,6 +299,19 @@ fn read_number(text: &str) -> Result<u32, FieldError> {
         .map_err(|_| FieldError::from(format!("\"{text}\" is not a whole number; write one such as 200")))
 }
 
+/// Hundredths, to a tenth of one, as they are written: `40`, `40 %`, `33.3 %`.
+fn read_percent(text: &str) -> Result<u16, FieldError> {
+    let bare = text.trim().trim_end_matches('%').trim_end();
+    let (whole, tenth) = bare.split_once(['.', ',']).unwrap_or((bare, "0"));
+    let permille = match (whole.parse::<u16>(), tenth.len(), tenth.parse::<u16>()) {
+        (Ok(whole), 1, Ok(tenth)) => whole.checked_mul(10).and_then(|tens| tens.checked_add(tenth)),
+        _ => None,
+    };
+    permille.filter(|&permille| permille <= 1000).ok_or_else(|| {
+        FieldError::from(format!("\"{text}\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %"))
+    })
+}
+
 /// Foot and head as they are written: `4 : 3`, `4/3` or `4 to 3`.
 fn read_ratio(text: &str) -> Result<Weighting, FieldError> {
     let part = |text: &str| text.trim().parse::<u16>().ok();
@@ -304,6 +326,11 @@ fn read_ratio(text: &str) -> Result<Weighting, FieldError> {
         })
 }
 
+fn crop_label(part: &str, picture: &str) -> String {
+    let from = if part == "focus_across" { "left edge" } else { "head" };
+    format!("middle of the crop, from the {from} of {picture}")
+}
+
 /// What a field is, in words.
 #[must_use]
 pub fn label(field: &str) -> String {
@@ -312,6 +339,10 @@ pub fn label(field: &str) -> String {
     let number = |text: &str| text.parse::<usize>().map_or(0, |index| index + 1);
     match path[..] {
         ["fixture", index, part] => format!("{} of fixture {}", words(part), number(index)),
+        ["split", part @ ("focus_across" | "focus_down")] => crop_label(part, "the picture"),
+        ["piece", which, part @ ("focus_across" | "focus_down")] => {
+            crop_label(part, &format!("the picture in piece {}", number(which)))
+        }
         ["piece", "all", ref rest @ ..] => format!("{} of each piece", words(&rest.join(" "))),
         ["piece", index, ref rest @ ..] => format!("{} of piece {}", words(&rest.join(" ")), number(index)),
         ["group", "left"] => "distance from the left corner to the group".to_owned(),

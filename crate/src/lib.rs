@@ -24,6 +24,7 @@ pub mod measure;
 pub mod cut_list;
 pub mod making;
 pub mod asked;
+pub mod starts;
 pub mod findings;
 pub mod report;
 pub mod fields;

@@ -81,6 +81,15 @@ pub fn weight(mass: Mass, units: Units) -> String {
     if units.both { format!("{}, {}", one(units.first), one(other(units.first))) } else { one(units.first) }
 }
 
+/// Thousandths as hundredths: `50 %`, `51.3 %`.
+#[must_use]
+pub fn percent(permille: u16) -> String {
+    match (permille / 10, permille % 10) {
+        (whole, 0) => format!("{whole} %"),
+        (whole, tenth) => format!("{whole}.{tenth} %"),
+    }
+}
+
 /// A weight by itself in a system, to a hundredth of a pound or a gram.
 #[must_use]
 pub fn weight_alone(milligrams: i64, system: System) -> String {

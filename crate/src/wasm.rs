@@ -3,22 +3,23 @@
 //! Everything the page shows comes from here as text, everything it sends goes in as text or as device pixels of a
 //! pointer. No length crosses as a number.
 
-use crate::desk::{Desk, Held};
-use crate::draw::{Area, Mark, Sheet, projection::Projection};
+use crate::desk::Desk;
+use crate::draw::{Area, Mark, Sheet, Window, projection::Projection};
 use crate::fields::{self, Kind};
 use crate::findings::About;
-use crate::geometry::Rect;
 use crate::plan::{Plan, System, file};
 use crate::resample::Raster;
+use crate::scene;
 use crate::spec::{self, Run, lists};
 use crate::text::{Face, typeset};
-use crate::{measure, scene};
 use serde::Serialize;
 use tsify::{Ts, Tsify};
 use view::*;
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
+mod hand;
+mod small;
 mod view;
 
 /// The desk as the page holds it.
@@ -27,6 +28,12 @@ pub struct Workbench {
     desk: Desk,
     projection: Option<Projection>,
     pixel_ratio: f32,
+    /// The sheet of the last drawing.
+    sheet: Option<Sheet>,
+    /// The part of the elevation that fills it.
+    window: Window,
+    /// Whether the plan before the last step is shown.
+    before: bool,
     /// On what the last drawing was painted.
     painted_on: Option<CanvasRenderingContext2d>,
 }
@@ -64,6 +71,11 @@ impl Workbench {
     /// Opens a plan file as a step that can be undone.
     pub fn open(&mut self, plan: &str) -> Handed<Outcome> {
         handed(Outcome::of(self.desk.open(plan)))
+    }
+
+    /// Begins with a plan file, with no past.
+    pub fn begin_with(&mut self, plan: &str) -> Handed<Outcome> {
+        handed(Outcome::of(self.desk.begin_with(plan)))
     }
 
     /// Changes a field.
@@ -178,10 +190,22 @@ impl Workbench {
         self.field_view(field).map(handed).transpose()
     }
 
+    /// The text of a field's next value, up or down; none where it has none.
+    pub fn stepped(&self, field: &str, up: bool, large: bool) -> Option<String> {
+        fields::step::stepped(self.desk.plan(), self.desk.stock(), field, up, large)
+    }
+
+    /// What a text comes to in a field, in both systems; none where it is no length and no size.
+    pub fn comes_to(&self, field: &str, text: &str) -> Option<String> {
+        let told = fields::step::comes_to(self.desk.plan(), self.desk.stock(), field, text);
+        told.map(|told| typeset(&told))
+    }
+
     fn field_view(&self, field: &str) -> Option<FieldView> {
         let value = fields::read(self.desk.plan(), self.desk.stock(), field)?;
         Some(FieldView {
             field: field.to_owned(),
+            drawn: fields::choice::is_drawn(field),
             kind: match value.kind {
                 Kind::Length => "length",
                 Kind::Size => "size",
@@ -229,7 +253,13 @@ impl Workbench {
         context: &CanvasRenderingContext2d,
         sheet: Ts<SheetOptions>,
     ) -> Result<(), JsError> {
-        let sheet = Sheet { in_motion: self.desk.is_dragging(), ..sheet.to_rust()?.sheet() };
+        let guides = self.desk.guides().to_vec();
+        let sheet = Sheet {
+            in_motion: self.desk.is_dragging(),
+            guides,
+            window: self.window,
+            ..sheet.to_rust()?.sheet()
+        };
         self.paint(context, &sheet).map(|_| ())
     }
 
@@ -239,10 +269,10 @@ impl Workbench {
         context: &CanvasRenderingContext2d,
         sheet: Ts<SheetOptions>,
     ) -> Handed<DrawingView> {
-        let sheet = sheet.to_rust()?.sheet();
+        let sheet = Sheet { window: self.window, ..sheet.to_rust()?.sheet() };
         let (projection, marks) = self.paint(context, &sheet)?;
-        if sheet.view == crate::draw::View::Oblique {
-            // There nothing lies where the elevation has it.
+        if self.before || sheet.view == crate::draw::View::Oblique {
+            // There nothing lies where the elevation of the plan has it.
             return handed(DrawingView { marks: Vec::new(), handles: Vec::new() });
         }
         let css = 1.0 / sheet.pixel_ratio;
@@ -260,7 +290,15 @@ impl Workbench {
     }
 
     fn of(desk: Desk) -> Self {
-        Self { desk, projection: None, pixel_ratio: 1.0, painted_on: None }
+        Self {
+            desk,
+            projection: None,
+            pixel_ratio: 1.0,
+            sheet: None,
+            window: Window::WHOLE,
+            before: false,
+            painted_on: None,
+        }
     }
 
     fn paint(
@@ -269,7 +307,7 @@ impl Workbench {
         sheet: &Sheet,
     ) -> Result<(Projection, Vec<Mark>), JsError> {
         let failed = |_| JsError::new("the browser could not take the drawing");
-        let drawing = self.desk.draw(sheet);
+        let drawing = if self.before { self.desk.draw_before(sheet) } else { self.desk.draw(sheet) };
         let image = ImageData::new_with_u8_clamped_array_and_sh(
             Clamped(drawing.pixels),
             sheet.width_px,
@@ -295,6 +333,7 @@ impl Workbench {
         self.painted_on = Some(context.clone());
         self.projection = Some(projection);
         self.pixel_ratio = sheet.pixel_ratio;
+        self.sheet = Some(sheet.clone());
         Ok((projection, marks))
     }
 
@@ -323,70 +362,6 @@ impl Workbench {
         Ok(section.in_words())
     }
 
-    fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
-        let (plan, arranged) = (self.desk.plan(), &self.desk.figures().arranged);
-        let handle = |handle: String, label: String, rect: Rect| HandleView {
-            handle,
-            label,
-            place: PlaceView {
-                x: projection.x(rect.x) * css,
-                y: projection.y(rect.top()) * css,
-                width: projection.length(rect.size.width) * css,
-                height: projection.length(rect.size.height) * css,
-            },
-        };
-        let group = arranged.group;
-        let room = |length| measure::shown(length, measure::Grade::Room, plan.units);
-        let mut handles = vec![handle(
-            "group".to_owned(),
-            format!(
-                "The {}, middle {} from the left corner and {} from the floor",
-                if plan.pieces.len() == 1 { "piece" } else { "pieces together" },
-                room(group.centre().x),
-                room(group.centre().y)
-            ),
-            group,
-        )];
-        for (index, (fixture, &rect)) in plan.fixtures.iter().zip(&arranged.fixtures).enumerate() {
-            let label = format!("The {}, left edge {} from the left corner", fixture.name, room(rect.x));
-            handles.push(handle(format!("fixture.{index}"), label, rect));
-        }
-        handles
-    }
-
-    /// Takes hold of what is under a point in CSS pixels: `piece.N` or `fixture.N`.
-    pub fn take(&mut self, x: f32, y: f32) -> Option<String> {
-        let held = self.desk.take(self.projection?, x * self.pixel_ratio, y * self.pixel_ratio)?;
-        Some(match held {
-            Held::Group(piece) => format!("piece.{piece}"),
-            Held::Fixture(index) => format!("fixture.{index}"),
-        })
-    }
-
-    /// Moves what is held to a point in CSS pixels; what it snapped to, in words.
-    pub fn drag_to(&mut self, x: f32, y: f32) -> String {
-        let Some(projection) = self.projection else { return String::new() };
-        let ratio = self.pixel_ratio;
-        let snaps = self.desk.drag_to(projection, x * ratio, y * ratio, ratio);
-        snaps.into_iter().map(|snap| snap.reason).collect::<Vec<_>>().join(", ")
-    }
-
-    /// Lets go of what is held.
-    pub fn release(&mut self) {
-        self.desk.release();
-    }
-
-    /// Puts what is held back where it was.
-    pub fn abandon(&mut self) {
-        self.desk.abandon();
-    }
-
-    /// Moves a thing by steps to the right and up.
-    pub fn nudge(&mut self, handle: &str, right: i8, up: i8, large: bool) {
-        let fixture = handle.strip_prefix("fixture.").and_then(|index| index.parse().ok());
-        self.desk.nudge(fixture.map_or(Held::Group(0), Held::Fixture), right, up, large);
-    }
-
     /// Adds picture files to the plan.
     pub fn add_pictures(&mut self, added: Ts<PictureFiles>) -> Handed<Added> {
         let added = added.to_rust()?;
@@ -403,7 +378,14 @@ impl Workbench {
     pub fn wanted_copies(&self) -> Result<Vec<Ts<WantedCopy>>, JsError> {
         let wanted = self.desk.plan().pictures.iter().filter(|picture| !self.desk.has_copy(&picture.name));
         wanted
-            .map(|picture| handed(WantedCopy { name: picture.name.clone(), file: picture.file.clone() }))
+            .map(|picture| {
+                handed(WantedCopy {
+                    name: picture.name.clone(),
+                    file: picture.file.clone(),
+                    width_px: picture.width_px,
+                    height_px: picture.height_px,
+                })
+            })
             .collect()
     }
 
@@ -455,6 +437,15 @@ pub fn picture_header(bytes: &[u8], file: &str) -> Handed<Header> {
         Ok((width_px, height_px)) => Header { error: None, width_px, height_px },
         Err(why) => Header { error: Some(why), width_px: 0, height_px: 0 },
     })
+}
+
+/// A plan file as another plan, which is called a copy of it.
+#[wasm_bindgen]
+pub fn plan_copy(text: &str) -> Result<String, JsError> {
+    let mut plan = file::read(text).map_err(plain)?;
+    let kept = crate::plan::limits::NAME - ", a copy".len();
+    plan.title = plan.title.chars().take(kept).collect::<String>() + ", a copy";
+    Ok(file::write(&plan))
 }
 
 /// The faces, in the order of [`font_data`].

@@ -135,8 +135,8 @@ function jobs(bench, size) {
     bench,
     /** @param {number} round */
     drag(round) {
-      bench.take(at.x, at.y);
-      bench.drag_to(at.x + 40 + round * 2, at.y - 20);
+      bench.take("group", false, at.x, at.y);
+      bench.drag_to(at.x + 40 + round * 2, at.y - 20, false);
       bench.redraw(context, sheet);
       flush();
       bench.abandon();

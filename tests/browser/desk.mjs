@@ -62,7 +62,7 @@ export async function specification(page) {
     [...document.querySelectorAll("#specification section > p")]
       .map((paragraph) => {
         const copy = /** @type {Element} */ (paragraph.cloneNode(true));
-        for (const control of copy.querySelectorAll("select, input")) control.remove();
+        for (const control of copy.querySelectorAll("select, input, .aside")) control.remove();
         return copy.textContent ?? "";
       })
       .join("\n"),

@@ -98,6 +98,49 @@ pageTest("a wrong entry keeps its text, says what is wrong, and leaves the plan 
   assert.equal(await alert.textContent(), "");
 });
 
+// 20 + 2 × 3 = 26 in = 66.04 cm; 84 in + 60 cm = 84 + 23 5/8 in (23.622) = 8' 11 5/8"; the gap goes from 3 in to the next eighth.
+pageTest("a field takes arithmetic, tells what it comes to, and steps with the arrow keys", async ({ page, screenshot }) => {
+  await page.waitForSelector("html[data-ready]");
+  const gap = page.getByRole("textbox", { name: "gap between pieces" }).last();
+  await gap.focus();
+  await gap.fill("20 + 2*3");
+  assert.equal(await page.evaluate(() => document.getElementById(document.activeElement?.getAttribute("aria-describedby") ?? "")?.textContent), "26″ (66 cm)");
+  await screenshot("field-arithmetic");
+  await gap.press("Enter");
+  await settled(page);
+  assert.equal(await said(page, "group.gap"), "26″");
+  await type(page, "fixture.0.width", "84 in + 60 cm");
+  assert.equal(await said(page, "fixture.0.width"), "8′ 11⁵⁄₈″");
+  await type(page, "group.gap", "3");
+  await gap.focus();
+  await gap.press("ArrowUp");
+  await settled(page);
+  assert.equal(await gap.inputValue(), "3 1/8\"");
+  await gap.press("Shift+ArrowDown");
+  await settled(page);
+  assert.equal(await said(page, "group.gap"), "3″");
+  for (let presses = 0; presses < 4; presses += 1) await gap.press("Shift+ArrowDown");
+  await settled(page);
+  assert.equal(await said(page, "group.gap"), "0″", "below nothing there is none");
+  assert.match((await page.locator('#specification [data-about="hanging"] [role="alert"]').textContent()) ?? "", /gap/);
+  const image = control(page, "piece.all.image");
+  await image.focus();
+  await image.press("ArrowUp");
+  await settled(page);
+  assert.equal(await said(page, "piece.all.image"), "16 × 24″", "the next size of prints that is sold");
+  // On the drawing what is wrong is said at the figure, and Escape restores it.
+  const mark = page.locator('#overlay [data-field="wall.width"] input');
+  await mark.click();
+  await mark.fill("12 / 1/2");
+  await mark.press("Enter");
+  assert.match((await page.locator('#overlay [data-field="wall.width"] .aside').textContent()) ?? "", /divides twice/);
+  await screenshot("field-wrong-on-drawing");
+  await page.locator("h1").click();
+  assert.equal(await mark.inputValue(), "12 / 1/2");
+  await mark.press("Escape");
+  assert.equal(await mark.inputValue(), "12' 0\"");
+});
+
 pageTest("undo and redo go through every step", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
   await type(page, "group.gap", "5");

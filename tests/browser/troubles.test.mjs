@@ -45,7 +45,7 @@ pageTest("a saved plan comes back, and so do its pictures when they are chosen a
   await page.setInputFiles("#pictures", { name: "own_flats.png", mimeType: "image/png", buffer: png(500, 400, [10, 90, 150]) });
   await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("own flats"));
   const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: "Save the plan" }).click();
+  await page.getByRole("button", { name: "Save the plan as a file" }).click();
   const saved = await readFile(await (await download).path(), "utf8");
   // Another machine: nothing is kept there.
   await page.evaluate(() => {
@@ -139,18 +139,23 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
     async ({ page }) => {
       await page.waitForSelector("html[data-ready]");
       await page.evaluate(axe);
-      for (const list of ["#fits", "#cuts"]) await page.locator(`${list} summary`).click();
+      for (const list of ["#fits", "#cuts", "#kept"]) await page.locator(`${list} summary`).click();
+      await page.getByRole("radio", { name: "drag a picture in its opening" }).check();
+      await page.getByRole("button", { name: "nearer" }).click();
       for (const plan of ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json", "evening-by-the-lamp.json"]) {
         await page.setInputFiles("#plan", path.join(plans, plan));
         await settled(page);
         await control(page, "wall.width").fill("wide");
         await control(page, "wall.width").press("Enter");
+        // With a board of small drawings open, too.
+        await control(page, "group.arrangement").press("Enter");
         const found = await page.evaluate(async () => {
           /** @type {{violations: {id: string, nodes: {html: string}[]}[]}} */
           const report = await /** @type {any} */ (window).axe.run();
           return report.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(" | ")}`);
         });
         assert.deepEqual(found, [], plan);
+        await page.keyboard.press("Escape");
         await control(page, "wall.width").press("Escape");
       }
     },

@@ -77,7 +77,7 @@ fn main() -> Result<(), Box<dyn Error>> {
                 let away = Length::inches(i64::try_from(round % 7).unwrap_or(0));
                 let (to_x, _) = at(Point::new(centre.x + away, centre.y));
                 desk.take(projection, x, y);
-                desk.drag_to(projection, to_x, y - 20.0, 1.0);
+                desk.drag_to(projection, to_x, y - 20.0, 1.0, false);
                 black_box(desk.draw(&in_motion).pixels.len());
                 desk.abandon();
             },

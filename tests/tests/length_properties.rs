@@ -54,8 +54,8 @@ fn any_style() -> impl Strategy<Value = (Style, Unit, i128)> {
 
 /// Texts near to lengths: pieces of the grammar in any order, and now and then anything at all.
 fn any_text() -> impl Strategy<Value = String> {
-    let pieces = "0 1 16 9 / ⁄ ½ ⅞ ¹ ₂ . , - − + ' ’ \" ″ in ft mm cm m pt inches İN NaN e 999999999999999999 \u{301} 🖼";
-    let pieces: Vec<_> = pieces.split(' ').chain([" ", "\u{a0}", "\u{2009}"]).collect();
+    let pieces = "0 1 16 9 / ⁄ ½ ⅞ ¹ ₂ . , - − + ' ’ \" ″ in ft mm cm m pt inches İN NaN * ( ) ÷ e 999999999999999999 \u{301} 🖼";
+    let pieces: Vec<_> = pieces.split(' ').chain([" ", " - ", " + ", "\u{a0}", "\u{2009}"]).collect();
     prop_oneof![
         6 => prop::collection::vec(prop::sample::select(pieces), 0..12).prop_map(|pieces| pieces.concat()),
         1 => prop::collection::vec(any::<char>(), 0..2 * MOST_CHARACTERS).prop_map(String::from_iter),
@@ -147,6 +147,11 @@ fn seeds_of_the_fuzz_target() {
         "1000 km",
         "1' 11 999999999999999998/999999999999999999",
         "0.000000000000000001 pt",
+        "20 + 2*3",
+        "-(16 1/2 in - 5 cm) / 3",
+        "1/99999999999999999 + 1/99999999999999997+1/99999999999999989",
+        "999999999999999999*999999999999999999*999999999999999999",
+        "((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((((",
         "\u{feff}1",
         "½İ",
     ] {

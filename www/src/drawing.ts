@@ -2,6 +2,8 @@
 
 import { known, make } from "./dom.js";
 import { makeField, type Field, type Write } from "./field.js";
+import { holdToCompare } from "./before.js";
+import { goNear } from "./near.js";
 import type { DrawingView, HandleView, MarkView, PlaceView, SheetOptions, Workbench } from "./generated/overmantel.js";
 
 /** What the drawing tells the page. */
@@ -12,6 +14,8 @@ export interface Told {
   drawn(): void;
   /** Something to say in the line below the drawing. */
   say(text: string): void;
+  /** Whether a piece was chosen to be changed alone. */
+  alone(): boolean;
 }
 
 const dark = matchMedia("(prefers-color-scheme: dark)");
@@ -47,6 +51,12 @@ export class Drawing {
     this.stage.addEventListener("pointermove", (event) => this.move(event));
     this.stage.addEventListener("pointerup", () => this.drop(true));
     this.stage.addEventListener("pointercancel", () => this.drop(false));
+    goNear(this.stage, bench, { later: () => this.later(), letGo: () => this.drop(false), isHeld: () => this.held !== undefined });
+    holdToCompare(known<HTMLButtonElement>("before"), (before) => {
+      bench.show_before(before);
+      this.told.say(before ? "Before the last step." : "");
+      this.later();
+    });
     known("view").addEventListener("change", (event) => this.turn(event));
     this.overlay.addEventListener("focusin", (event) => this.choose(event));
     this.overlay.addEventListener("focusout", () => this.choose(undefined));
@@ -159,12 +169,17 @@ export class Drawing {
   private layHandle(view: HandleView): void {
     let handle = this.handles.get(view.handle);
     if (!handle) {
-      handle = make("button", { type: "button", class: "handle" });
+      const [kind = "", , corner] = view.handle.split(".");
+      handle = make("button", { type: "button", class: `handle ${kind}`, "data-handle": view.handle, "data-corner": corner });
+      // One corner of four is enough for keys.
+      if (kind === "corner" && corner !== "lr") handle.tabIndex = -1;
       handle.addEventListener("keydown", (event) => this.nudge(event, view.handle));
       this.handles.set(view.handle, handle);
-      this.overlay.prepend(handle);
+      // Corners and pictures lie over the pieces.
+      if (kind === "group" || kind === "fixture") this.overlay.prepend(handle);
+      else this.overlay.append(handle);
     }
-    handle.setAttribute("aria-label", `${view.label}. Arrow keys move it.`);
+    handle.setAttribute("aria-label", `${view.label}.`);
     place(handle, view.place);
   }
 
@@ -172,7 +187,7 @@ export class Drawing {
     const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
     if (!step) return;
     event.preventDefault();
-    this.bench.nudge(handle, step[0] ?? 0, step[1] ?? 0, event.shiftKey);
+    this.bench.nudge(handle, this.told.alone(), step[0] ?? 0, step[1] ?? 0, event.shiftKey);
     this.told.changed();
   }
 
@@ -185,23 +200,27 @@ export class Drawing {
   }
 
   private press(event: PointerEvent): void {
-    const target = event.target instanceof Element ? event.target : undefined;
-    if (event.button !== 0 || !event.isPrimary || this.held !== undefined || !target?.closest(".handle")) return;
+    const handle = event.target instanceof HTMLElement ? event.target.closest<HTMLElement>(".handle") : null;
+    const name = handle?.dataset["handle"];
+    if (event.button !== 0 || !event.isPrimary || this.held !== undefined || name === undefined) return;
     // What is being typed elsewhere is entered before anything moves.
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
-    this.held = this.bench.take(...this.at(event));
-    if (this.held !== undefined) this.stage.setPointerCapture(event.pointerId);
+    if (!this.bench.take(name, this.told.alone(), ...this.at(event))) return;
+    this.held = name;
+    this.stage.toggleAttribute("data-held", true);
+    this.stage.setPointerCapture(event.pointerId);
   }
 
   private move(event: PointerEvent): void {
     if (this.held === undefined) return;
-    this.told.say(this.bench.drag_to(...this.at(event)));
+    this.told.say(this.bench.drag_to(...this.at(event), event.shiftKey));
     this.later();
   }
 
   private drop(keep: boolean): void {
     if (this.held === undefined) return;
     this.held = undefined;
+    this.stage.toggleAttribute("data-held", false);
     if (keep) this.bench.release();
     else this.bench.abandon();
     this.told.changed();

@@ -3,15 +3,18 @@
 import { loadCore, type Core } from "./core.js";
 import { known, make } from "./dom.js";
 import { Drawing } from "./drawing.js";
-import { makeField, type Field } from "./field.js";
+import { makeField, reckonWith, type Field } from "./field.js";
 import { useFaces } from "./fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
+import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
 import { Section } from "./section.js";
 import { Sentences } from "./sentences.js";
-import { keepCopy, keepDrawn, keepPlan, keepStock, keptCopy, keptPlan, keptStock, markBroken } from "./store.js";
+import { copyName, KeptPlans } from "./kept.js";
+import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
+import { Smalls } from "./small.js";
 import { showTable } from "./table.js";
 
 /** The page at work. */
@@ -22,6 +25,9 @@ class Page {
   private readonly lists: Lists[];
   private readonly which = make("fieldset", { id: "which" });
   private readonly status = known("status");
+  private readonly crop: Crop;
+  readonly kept: KeptPlans;
+  private readonly starts: Smalls;
   private title: Field | undefined;
   /** The piece that is described; none for all. */
   private piece: number | undefined;
@@ -32,11 +38,20 @@ class Page {
     private readonly bench: Workbench,
   ) {
     const write = (field: string, text: string): Outcome => this.write(field, text);
+    reckonWith(bench);
     this.drawing = new Drawing(bench, write, {
       changed: () => this.changed(),
       drawn: () => keepDrawn(bench.plan_file()),
       say: (text) => this.say(text),
+      alone: () => this.piece !== undefined,
     });
+    this.kept = new KeptPlans({
+      text: () => bench.plan_file(),
+      open: (entry) => void this.openKept(entry),
+      copyOf: (text) => core.plan_copy(text),
+      say: (text) => this.say(text),
+    });
+    this.crop = new Crop(known("stage"), (field) => bench.field(field), write, (message) => this.say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
     this.section = new Section(bench);
     const take = (field: string, text: string): void => this.say(this.write(field, text).error ?? "Taken; it can be undone.");
@@ -44,6 +59,12 @@ class Page {
       new Lists("fits", () => [bench.fits(this.piece)], take),
       new Lists("cuts", () => bench.cuts(this.piece), take),
     ];
+    this.starts = new Smalls(
+      (context, sheet, code) => bench.draw_start(context, sheet, code),
+      ({ code, words }) => this.start(code, words),
+    );
+    known("starts").append(this.starts.element);
+    known("starts").addEventListener("toggle", () => this.showStarts());
     known("undo").addEventListener("click", () => this.step(() => bench.undo()));
     known("redo").addEventListener("click", () => this.step(() => bench.redo()));
     known("units").addEventListener("change", (event) => this.units(event));
@@ -77,7 +98,7 @@ class Page {
   /** Keeps the plan and shows it, once the focus has gone where it is going. */
   private changed(): void {
     this.say("");
-    if (!keepPlan(this.bench.plan_file())) this.say("This browser does not let the page keep the plan; save it as a file.");
+    if (!this.kept.keep()) this.say("This browser does not let the page keep the plan; save it as a file.");
     this.drawing.later();
     this.due ||= setTimeout(() => this.show());
   }
@@ -111,8 +132,21 @@ class Page {
     this.section.show(this.piece, `Section of ${caption.charAt(0).toLowerCase()}${caption.slice(1)}`);
     showTable(known("table"), caption, view.table);
     this.lists.forEach((list) => list.show());
+    this.showStarts();
+    this.crop.show();
+    known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
     known("caution").textContent = view.caution;
+  }
+
+  private showStarts(): void {
+    if (known<HTMLDetailsElement>("starts").open) this.starts.show(this.bench.starts());
+  }
+
+  /** Begins with a whole plan, as one step that can be undone. */
+  private start(code: string, words: string): void {
+    const { error } = this.write("offer.start", code);
+    this.say(error ?? `Begun anew: ${words.charAt(0).toLowerCase()}${words.slice(1)}. Undo brings back what was there.`);
   }
 
   private showTitle(): void {
@@ -231,8 +265,7 @@ class Page {
   }
 
   private pieceAt(event: MouseEvent): number | undefined {
-    const under = this.bench.take(...this.drawing.at(event));
-    this.bench.abandon();
+    const under = this.bench.under(...this.drawing.at(event));
     return under?.startsWith("piece.") ? Number(under.slice("piece.".length)) : undefined;
   }
 
@@ -254,11 +287,12 @@ class Page {
       });
       if (added.error !== undefined) wrong.push(added.error);
       if (added.names.length > 3) wrong.push(`Three of the ${added.names.length} pictures hang; the others can be chosen in the sentences.`);
+      const copyNames = new Map(this.bench.wanted_copies().map((wanted) => [wanted.name, copyName(wanted)]));
       for (const [index, name] of added.names.entries()) {
         const copy = decoded[index]?.copy;
         if (!copy) continue;
         this.bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
-        if (!(await keepCopy({ name, image: await encode(copy) }))) {
+        if (!(await keepCopy({ name: copyNames.get(name) ?? name, image: await encode(copy) }))) {
           wrong.push(`${name} could not be kept on this machine; after a reload it has to be chosen again.`);
         }
       }
@@ -300,16 +334,31 @@ class Page {
     this.say("The stock on offer is in use again.");
   }
 
-  /** Opens a plan as a step that can be undone. */
-  private async openText(name: string, text: string): Promise<void> {
-    const outcome = this.bench.open(text);
-    if (outcome.error !== undefined) {
-      this.say(`${name}: ${outcome.error}`);
-      return;
+  /** Opens a plan that came from outside, which is kept at once, or an example, which is kept when it is changed. */
+  private async openText(name: string, text: string, isExample = false): Promise<void> {
+    if (!(await this.changeTo(name, text, null))) return;
+    if (!isExample) this.kept.keep();
+  }
+
+  private async openKept(entry: KeptEntry): Promise<void> {
+    if (await this.changeTo(entry.title, entry.text, entry.id)) this.say([`${entry.title} is open.`, ...this.missing()].join(" "));
+  }
+
+  /** Takes another plan to work; the one before is kept. Where it can't be, the change is a step that can be undone. */
+  private async changeTo(name: string, text: string, id: string | null): Promise<boolean> {
+    const isKept = await this.kept.settle();
+    const { error } = isKept ? this.bench.begin_with(text) : this.bench.open(text);
+    if (error !== undefined) {
+      this.say(`${name}: ${error}`);
+      return false;
     }
+    if (isKept) this.kept.changeTo(id);
+    this.say("");
     await this.fetchCopies();
-    this.changed();
+    this.drawing.later();
+    this.show();
     this.say(this.missing().join(" "));
+    return true;
   }
 
   /** Offers the demo's plans to begin with. */
@@ -320,14 +369,16 @@ class Page {
     select.addEventListener("change", () => {
       const plan = plans[Number(select.value)];
       select.selectedIndex = 0;
-      if (plan) void this.openText(plan.title, plan.text);
+      if (plan) void this.openText(plan.title, plan.text, true);
     });
   }
 
   /** Puts on the desk what copies there are of the plan's pictures: the demo's own, and those kept. */
   async fetchCopies(): Promise<void> {
-    for (const { name, file } of this.bench.wanted_copies()) {
-      const blob = demoPicture(file) ?? (await keptCopy(name))?.image;
+    for (const wanted of this.bench.wanted_copies()) {
+      const { name, file } = wanted;
+      // One of this very file; the demo's own; or one that was kept before there were several plans.
+      const blob = (await keptCopy(copyName(wanted)))?.image ?? demoPicture(file) ?? (await keptCopy(name))?.image;
       if (!blob) continue;
       try {
         const { copy } = await decode(this.core, blob, file);
@@ -337,6 +388,7 @@ class Page {
         this.say(`The kept copy of ${name} can't be read; choose the picture again.`);
       }
     }
+    this.showStarts();
   }
 }
 
@@ -349,19 +401,19 @@ function save(name: string, text: string): void {
 }
 
 /** The desk with the plan of last time, or the demo. */
-function bench(core: Core): { bench: Workbench; said: string } {
+function bench(core: Core): { bench: Workbench; said: string; isNew?: boolean; isKept?: boolean } {
   const kept = keptPlan();
   if (kept !== null) {
     const said = kept.isEarlier ? "The plan of last time broke the drawing; this is the one before it." : "";
     try {
-      return { bench: new core.Workbench(kept.text), said };
+      return { bench: new core.Workbench(kept.text), said, isKept: !kept.isEarlier };
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       return { bench: core.Workbench.starting(), said: `The plan kept from last time can't be opened: ${why}.` };
     }
   }
   const demo = demoPlans()[0];
-  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo.text), said: "" };
+  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo.text), said: "", isNew: true };
 }
 
 async function begin(): Promise<void> {
@@ -375,6 +427,7 @@ async function begin(): Promise<void> {
       const { error } = started.bench.open_stock(stock);
       if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;
     }
+    known<HTMLDetailsElement>("starts").open = started.isNew === true;
     const page = new Page(core, started.bench);
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();
@@ -382,6 +435,7 @@ async function begin(): Promise<void> {
     addEventListener("unhandledrejection", (event) => {
       if (event.reason instanceof WebAssembly.RuntimeError) page.fail();
     });
+    page.kept.takeUp(started.isKept === true);
     document.body.dataset["ready"] = "";
     notice.hidden = true;
     // The drawing has its own lettering and waits for neither the faces nor the pictures.

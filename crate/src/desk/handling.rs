@@ -1,10 +1,12 @@
-//! Handling: taking hold of a thing on the drawing, moving it, and what it snaps to.
+//! Handling: taking hold of a thing on the drawing and moving it.
 
 use super::Desk;
+use super::pull::Corner;
+use crate::draw::Guide;
 use crate::draw::projection::Projection;
 use crate::geometry::Point;
 use crate::length::Length;
-use crate::plan::{Across, GroupAcross, GroupUp, Plan, Relation, System};
+use crate::plan::{Across, GroupAcross, GroupUp, Plan, System};
 
 /// What was taken hold of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,6 +15,10 @@ pub enum Held {
     Group(usize),
     /// A fixture.
     Fixture(usize),
+    /// A corner of a piece.
+    Corner(Corner),
+    /// The picture of a piece, inside its opening.
+    Picture(usize),
 }
 
 /// Why a thing stopped where it did.
@@ -20,6 +26,8 @@ pub enum Held {
 pub struct Snap {
     /// The reason, in words.
     pub reason: String,
+    /// The line that it stopped at.
+    pub guide: Guide,
 }
 
 /// A move under way.
@@ -30,10 +38,15 @@ pub(super) struct Drag {
     /// Where the thing's own reference was: the middle of the group, the left edge of the fixture.
     origin: Point,
     before: Plan,
+    guides: Vec<Guide>,
 }
 
 /// How near a thing has to come, in CSS pixels, to snap.
 const REACH_PX: f32 = 7.0;
+
+fn parted(snaps: Vec<Snap>) -> (Vec<String>, Vec<Guide>) {
+    snaps.into_iter().map(|snap| (snap.reason, snap.guide)).unzip()
+}
 
 impl Desk {
     /// What is under a point of the drawing: pieces before fixtures.
@@ -48,13 +61,25 @@ impl Desk {
     /// Takes hold of what is under a point.
     pub fn take(&mut self, projection: Projection, x_px: f32, y_px: f32) -> Option<Held> {
         let held = self.under(projection, x_px, y_px)?;
+        self.take_hold(held, projection, x_px, y_px);
+        Some(held)
+    }
+
+    /// Takes hold of something at a point.
+    pub fn take_hold(&mut self, held: Held, projection: Projection, x_px: f32, y_px: f32) {
         self.drag = Some(Drag {
             held,
             from: projection.place(x_px, y_px),
             origin: self.reference(held),
             before: self.plan.clone(),
+            guides: Vec::new(),
         });
-        Some(held)
+    }
+
+    /// The lines at which what is held has stopped.
+    #[must_use]
+    pub fn guides(&self) -> &[Guide] {
+        self.drag.as_ref().map_or(&[], |drag| &drag.guides)
     }
 
     fn reference(&self, held: Held) -> Point {
@@ -64,24 +89,47 @@ impl Desk {
                 let rect = self.figures.arranged.fixtures.get(index).copied().unwrap_or_default();
                 Point::new(rect.x, rect.y)
             }
+            Held::Corner(_) | Held::Picture(_) => Point::default(),
         }
     }
 
-    /// Moves what is held to a point; `css_px` is how many device pixels a CSS pixel has. Returns what it snapped to.
-    pub fn drag_to(&mut self, projection: Projection, x_px: f32, y_px: f32, css_px: f32) -> Vec<Snap> {
+    /// Moves what is held to a point; `css_px` is how many device pixels a CSS pixel has. `free` moves it without catching. Returns
+    /// what there is to say of it.
+    pub fn drag_to(
+        &mut self,
+        projection: Projection,
+        x_px: f32,
+        y_px: f32,
+        css_px: f32,
+        free: bool,
+    ) -> Vec<String> {
         let Some(drag) = &self.drag else { return Vec::new() };
         let at = projection.place(x_px, y_px);
-        let wanted = Point::new(drag.origin.x + at.x - drag.from.x, drag.origin.y + at.y - drag.from.y);
+        let by = Point::new(at.x - drag.from.x, at.y - drag.from.y);
+        let wanted = Point::new(drag.origin.x + by.x, drag.origin.y + by.y);
         let wanted = self.within_wall(drag.held, wanted);
         let mut plan = drag.before.clone();
-        let reach = projection.reach(REACH_PX * css_px);
-        let snaps = match drag.held {
-            Held::Group(_) => self.move_group(&mut plan, wanted, reach),
-            Held::Fixture(index) => self.move_fixture(&mut plan, index, wanted.x, reach),
+        let reach = if free { -Length::inches(1) } else { projection.reach(REACH_PX * css_px) };
+        let told = match drag.held {
+            Held::Corner(corner) => self.pulled(&drag.before, corner, by, free),
+            Held::Picture(piece) => self.slid(&drag.before, piece, by, reach),
+            _ => None,
+        };
+        let (said, guides) = match (drag.held, told) {
+            (Held::Group(_), _) => parted(self.move_group(&mut plan, wanted, reach)),
+            (Held::Fixture(index), _) => parted(self.move_fixture(&mut plan, index, wanted.x, reach)),
+            (_, None) => return Vec::new(),
+            (_, Some((changed, said))) => {
+                plan = changed;
+                (vec![said], Vec::new())
+            }
         };
         // A place that has no answer (beyond the limits of a plan) is not gone to.
         let _stays = self.replace(plan);
-        snaps
+        if let Some(drag) = &mut self.drag {
+            drag.guides = guides;
+        }
+        said
     }
 
     /// Lets go: the whole move becomes one step of history.
@@ -128,6 +176,11 @@ impl Desk {
                     };
                 }
             }
+            Held::Corner(corner) => return self.nudge_corner(corner, right, up, large),
+            Held::Picture(piece) => {
+                self.nudge_picture(piece, right, up, large);
+                return;
+            }
             Held::Fixture(index) => {
                 if let Some(fixture) = plan.fixtures.get_mut(index).filter(|_| right != 0) {
                     fixture.across = match fixture.across {
@@ -162,71 +215,15 @@ impl Desk {
                 let half = rect.size.width.half();
                 Point::new(hold(wanted.x + half, half, wall.width) - half, wanted.y)
             }
+            Held::Corner(_) | Held::Picture(_) => wanted,
         }
     }
 
     /// The step to which a free move is rounded: 1/8 in or 5 mm.
-    fn grain(&self) -> Length {
+    pub(super) fn grain(&self) -> Length {
         match self.plan.units.first {
             System::Inches => Length::inches_ratio(1, 8),
             System::Centimetres => Length::mm(5),
         }
-    }
-
-    fn move_group(&self, plan: &mut Plan, wanted: Point, reach: Length) -> Vec<Snap> {
-        let near = |a: Length, b: Length| (a - b).abs() <= reach;
-        let mut snaps = Vec::new();
-        let middle = plan.wall.size.width.half();
-        let fixtures = &self.figures.arranged.fixtures;
-        let over = plan.fixtures.iter().zip(fixtures).position(|(fixture, rect)| {
-            fixture.relation == Relation::HangAbove && near(wanted.x, rect.centre().x)
-        });
-        plan.group.across = if let Some(index) = over {
-            snaps.push(Snap { reason: format!("over the middle of the {}", plan.fixtures[index].name) });
-            GroupAcross::FixtureMiddle(index)
-        } else if near(wanted.x, middle) {
-            snaps.push(Snap { reason: "in the middle of the wall".to_owned() });
-            GroupAcross::WallMiddle
-        } else {
-            GroupAcross::CentreAt(wanted.x.to_nearest(self.grain()))
-        };
-        let foot = wanted.y - self.figures.arranged.group.size.height.half();
-        let usual = Length::inches(8);
-        let above = plan.fixtures.iter().zip(fixtures).position(|(fixture, rect)| {
-            fixture.relation == Relation::HangAbove && near(foot, rect.top() + usual)
-        });
-        plan.group.up = if near(wanted.y, plan.viewing.eye_level) {
-            snaps.push(Snap { reason: "centred at eye level".to_owned() });
-            GroupUp::EyeLevel
-        } else if let Some(fixture) = above {
-            snaps.push(Snap { reason: format!("8 in above the {}", plan.fixtures[fixture].name) });
-            GroupUp::Above { fixture, clearance: usual }
-        } else if let GroupUp::Above { fixture, .. } = plan.group.up {
-            let clearance = (foot - fixtures[fixture].top()).to_nearest(self.grain());
-            if clearance >= Length::ZERO {
-                GroupUp::Above { fixture, clearance }
-            } else {
-                GroupUp::CentreAt(wanted.y.to_nearest(self.grain()))
-            }
-        } else {
-            GroupUp::CentreAt(wanted.y.to_nearest(self.grain()))
-        };
-        snaps
-    }
-
-    fn move_fixture(&self, plan: &mut Plan, index: usize, left: Length, reach: Length) -> Vec<Snap> {
-        let grain = self.grain();
-        let wall = plan.wall.size.width;
-        let Some(fixture) = plan.fixtures.get_mut(index) else { return Vec::new() };
-        let middle = (wall - fixture.size.width).half();
-        if (left - middle).abs() <= reach {
-            fixture.across = Across::Middle;
-            return vec![Snap { reason: "in the middle of the wall".to_owned() }];
-        }
-        fixture.across = match fixture.across {
-            Across::FromRight(_) => Across::FromRight((wall - left - fixture.size.width).to_nearest(grain)),
-            _ => Across::FromLeft(left.to_nearest(grain)),
-        };
-        Vec::new()
     }
 }

@@ -5,8 +5,9 @@
 
 use super::light::Lamp;
 use super::projection::Projection;
-use super::{Area, Mark, Sheet, brush};
+use super::{Area, Guide, Mark, Sheet, Theme, brush};
 use crate::colour::Colour;
+use crate::length::Length;
 use crate::scene::{Scene, Tone};
 use tiny_skia::PixmapMut;
 
@@ -109,6 +110,20 @@ pub(super) fn draw(
     let mut placed = place(scene, sheet, projection);
     let paint = Lamp::of(scene.light).seen(scene.wall.paint);
     ink::choose(&mut placed, &canvas.as_ref(), &sheet.theme, paint, projection.line);
+    // Red over all that they cross: they are there for a moment only.
+    let red = Theme::on(paint).red;
+    placed.strokes.extend(sheet.guides.iter().map(|&guide| {
+        let (x, y) = match guide {
+            Guide::Upright(x) => (projection.x(x), projection.y(scene.wall.size.height)),
+            Guide::Level(y) => (projection.x(Length::ZERO), projection.y(y)),
+        };
+        let [width, height] = match guide {
+            Guide::Upright(_) => [projection.line, projection.length(scene.wall.size.height)],
+            Guide::Level(_) => [projection.length(scene.wall.size.width), projection.line],
+        };
+        let area = Area { x: x.round(), y: y.round(), width: width.round(), height: height.round() };
+        Stroke { area, tone: Tone::Red, ink: red }
+    }));
     for tick in &placed.ticks {
         if let Some(ground) = tick.ground {
             let Area { x, y, width, height } = tick.field();

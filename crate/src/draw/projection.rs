@@ -89,6 +89,32 @@ impl Projection {
             line: sheet.pixel_ratio.max(1.0),
             floor_strip,
         }
+        .seen_through(sheet)
+    }
+
+    /// The same through the window of a sheet.
+    fn seen_through(self, sheet: &Sheet) -> Self {
+        let super::Window { zoom, x, y } = sheet.window;
+        if zoom <= 1.0 {
+            return self;
+        }
+        Self {
+            scale: self.scale * zoom,
+            left: ((self.left - x * pixels(sheet.width_px)) * zoom).round(),
+            floor: ((self.floor - y * pixels(sheet.height_px)) * zoom).round(),
+            floor_strip: self.floor_strip * zoom,
+            ..self
+        }
+    }
+
+    /// How near one can go: pieces are drawn whole, and the largest may have so many pixels as two sheets; eight times at the most.
+    #[must_use]
+    pub fn most_zoom(scene: &Scene, sheet: &Sheet) -> f32 {
+        let whole = Self::fit(scene, &Sheet { window: super::Window::WHOLE, ..sheet.clone() });
+        let covered = |size: Size| whole.length(size.width) * whole.length(size.height);
+        let most = scene.pieces.iter().map(|piece| covered(piece.outside.size)).fold(1.0, f32::max);
+        let sheets = 2.0 * pixels(sheet.width_px) * pixels(sheet.height_px);
+        libm::sqrtf(sheets / most).clamp(1.0, 8.0)
     }
 
     /// The wall, or the floor from above, alone on a sheet: its lower edge lies so many pixels from the top.

@@ -98,6 +98,39 @@ pub fn draw(section: &Section, sheet: &Sheet, system: System) -> SectionDrawing 
     SectionDrawing { pixels, width_px, height_px, scale, origin }
 }
 
+/// How much of a section a small drawing shows, from top to bottom.
+const SMALL_HEIGHT: Length = Length::inches_ratio(15, 8);
+
+/// Draws the moulding of a section with what lies near it, without a word, always to the same scale: to choose by.
+#[must_use]
+pub fn draw_small(section: &Section, sheet: &Sheet) -> Option<Vec<u8>> {
+    let mut pixmap = Pixmap::new(sheet.width_px, sheet.height_px)?;
+    let ground = sheet.theme.sheet;
+    pixmap.fill(tiny_skia::Color::from_rgba8(ground.red, ground.green, ground.blue, 255));
+    let scale = pixels(sheet.height_px) / inches(SMALL_HEIGHT);
+    let rail = section.parts.iter().find(|part| matches!(part.substance, Substance::Moulding(_)));
+    let corners = &rail.or(section.parts.last())?.corners;
+    let middle = |pick: fn(&Point) -> Length| {
+        let (least, most) = (corners.iter().map(pick).min(), corners.iter().map(pick).max());
+        inches(least.unwrap_or_default() + most.unwrap_or_default()) / 2.0
+    };
+    let origin = (
+        pixels(sheet.width_px) / 2.0 - middle(|corner| corner.x) * scale,
+        pixels(sheet.height_px) / 2.0 + middle(|corner| corner.y) * scale,
+    );
+    let mut table = Table {
+        canvas: pixmap.as_mut(),
+        lettering: Lettering::default(),
+        sheet,
+        em: sheet.pixel_ratio * 12.0,
+        line: sheet.pixel_ratio.max(1.0),
+        scale,
+        origin,
+    };
+    section.parts.iter().for_each(|part| table.part(part));
+    Some(pixmap.take())
+}
+
 #[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]
 fn inches(length: Length) -> f32 {
     length.to_inches() as f32

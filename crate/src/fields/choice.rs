@@ -25,6 +25,19 @@ pub(super) fn read(plan: &Plan, stock: &Stock, path: &[&str], label: String) -> 
     Some(Value { kind, text: current, other: None, options, label, rounded: false })
 }
 
+/// Whether the options of a field are better seen than read: arrangements, edges, the sections and shapes of mouldings.
+#[must_use]
+pub fn is_drawn(field: &str) -> bool {
+    let path: Vec<&str> = field.split('.').collect();
+    matches!(
+        path[..],
+        ["group", "arrangement"]
+            | ["piece", _, "canvas", "edge"]
+            | ["piece", _, "frame", "profile" | "shape"]
+            | ["piece", _, "floater", "profile"]
+    )
+}
+
 fn of(options: &[&str], current: &str) -> Option<Choice> {
     let options = options.iter().map(|&option| option.to_owned()).collect();
     Some(Choice { options, current: current.to_owned(), colour: false })

@@ -3,11 +3,13 @@
 //!
 //! - `offer.space`: the largest images that the space on the wall takes;
 //! - `offer.in_hand.all` (or a piece by its number from 0), with one of [`Ordered::ALL`]: the print for the frame in hand;
+//! - `offer.start`, with the code of one of [`starts::STARTS`]: a plan to begin with;
 //! - `offer.fit.all`, with a [`code`]: a way in which the picture suits a size of the stock.
 
 use super::*;
 use crate::asked::{self, Ordered};
 use crate::fit::Fit;
+use crate::starts;
 
 /// What names a fit: its way and its sizes.
 #[must_use]
@@ -31,6 +33,7 @@ pub(super) fn take(plan: &Plan, stock: &Stock, path: &[&str], text: &str) -> Res
     };
     Ok(match path {
         ["space"] => asked::take_space(plan)?,
+        ["start"] => starts::begin(plan, text)?,
         ["in_hand", which] => {
             let (ordered, _) = Ordered::ALL.iter().find(|(_, how)| *how == text).ok_or_else(gone)?;
             asked::take_in_hand(plan, piece(which)?, *ordered)?

@@ -192,6 +192,25 @@ pub(super) fn numbers<'a>(plan: &'a mut Plan, path: &[&str]) -> Option<Vec<&'a m
     (!found.is_empty()).then_some(found)
 }
 
+/// Where in a plan the middle of a crop is, in thousandths from the picture's left or from its head; not of a piece while all show
+/// one picture.
+pub(super) fn focuses<'a>(plan: &'a mut Plan, path: &[&str]) -> Option<Vec<&'a mut u16>> {
+    let foci: Vec<&mut Focus> = match path {
+        ["split", _] => plan.split.as_mut().map(|split| &mut split.focus).into_iter().collect(),
+        ["piece", which, _] if plan.split.is_none() => {
+            let found = pieces(plan, which).into_iter().filter(|piece| piece.picture.is_some());
+            found.map(|piece| &mut piece.focus).collect()
+        }
+        _ => return None,
+    };
+    let found: Vec<&mut u16> = match path.last() {
+        Some(&"focus_across") => foci.into_iter().map(|focus| &mut focus.x_permille).collect(),
+        Some(&"focus_down") => foci.into_iter().map(|focus| &mut focus.y_permille).collect(),
+        _ => return None,
+    };
+    (!found.is_empty()).then_some(found)
+}
+
 /// Where in a plan the ratios of foot to head of a field are.
 pub(super) fn weightings<'a>(plan: &'a mut Plan, path: &[&str]) -> Option<Vec<&'a mut Weighting>> {
     let ["piece", which, rest @ ..] = path else { return None };

@@ -37,6 +37,11 @@
 //!     ("−1' 6\"", um(-457_200)),
 //!     ("-0.5", um(-12_700)),
 //!     ("+1/2", um(12_700)),
+//!     // Sums, products and quotients.
+//!     ("20 + 2*3", um(660_400)), // 26 × 25.4 mm
+//!     ("144/3", um(1_219_200)),  // 48 × 25.4 mm
+//!     ("16 1/2 in + 5 cm", um(469_100)),
+//!     ("(8' - 3 in) / 2", um(1_181_100)), // 46.5 × 25.4 mm
 //! ] {
 //!     assert_eq!(parse(text, Unit::Inch), Ok(expected), "{text}");
 //! }
@@ -46,7 +51,11 @@
 //! Spaces are any white space of Unicode, so the non-breaking and thin ones too; they may stand wherever `_` stands.
 //! Letters count in either case.
 //! ```text
-//! length      = _ [ sign _ ] ( feet-inches | quantity _ [ unit ] ) _
+//! text        = _ sum _
+//! sum         = [ sign _ ] product { _ ( "+" | "-" | "−" ) _ product }      a hyphen with white space on both sides
+//! product     = factor { _ ( "*" | "/" | "÷" ) _ factor }
+//! factor      = "(" _ sum _ ")" | length
+//! length      = feet-inches | quantity _ [ unit ]
 //! feet-inches = whole _ foot [ "-" | _ ] quantity _ [ inch ]      inches below 12
 //! quantity    = decimal | whole | fraction | whole ( "-" | _ ) fraction      that fraction below 1
 //! decimal     = [ digits ] ( "." | "," ) digits
@@ -60,17 +69,20 @@
 //! - Separators of thousands are refused, since `1,234` would be 1234 to one reader and 1.234 to another; alone, a
 //!   comma is decimal.
 //! - Only inches may follow feet. `1 m 20 cm` is not written in the trade, and is more often a slip.
+//! - A hyphen takes away only between spaces: `20-3/4` is 20 ¾, and `20-3` could be a slip for it.
+//! - `12 / 1/2` is refused: it is 24 to one reader and 6 to another; brackets tell. So is `20 + 5 cm` where bare numbers are
+//!   inches: twenty of what?
 //! - `16 9/8` and `5' 14"` are refused: each has a digit too many somewhere, and a frame is cut from the answer.
 //!
 //! # Exactness
-//! The text is read as an exact fraction and rounded once, half away from zero, to the nearest unit of [`Length`]. No
+//! The text is worked out as an exact fraction and rounded once, half away from zero, to the nearest unit of [`Length`]. No
 //! spelling with a denominator that a rule carries, or down to a micrometre, is rounded at all.
 
 use super::{Length, Unit};
-use crate::rounding::{Mode, divide};
 use std::ops::Range;
 
 mod error;
+mod sum;
 
 pub use error::{ParseError, ParseErrorKind};
 
@@ -99,7 +111,7 @@ pub fn parse(text: &str, bare: Unit) -> Result<Length, ParseError> {
     if let Some((cut, _)) = text.char_indices().nth(MOST_CHARACTERS) {
         return Err(ParseError { text: text[..cut].to_owned(), span: 0..cut, kind: ParseErrorKind::TooLong });
     }
-    let mut reader = Reader { text, at: 0 };
+    let mut reader = Reader { text, at: 0, last_unit: None };
     reader.length(bare).map_err(|(kind, span)| ParseError { text: text.to_owned(), span, kind })
 }
 
@@ -117,6 +129,8 @@ struct Quantity {
 struct Reader<'t> {
     text: &'t str,
     at: usize,
+    /// The unit of the length read last, where it has one.
+    last_unit: Option<Unit>,
 }
 
 impl Reader<'_> {
@@ -126,26 +140,10 @@ impl Reader<'_> {
             return Err((ParseErrorKind::Empty, 0..self.text.len()));
         }
         let start = self.at;
-        let sign = if self.eat(|c| is_hyphen(c) || c == '−').is_some() { -1 } else { 1 };
-        if sign == 1 {
-            self.eat(|c| c == '+');
-        }
-        self.spaces();
-        let first = self.quantity()?;
-        let unit = self.unit()?;
-        let (whole, last, last_unit) = match self.inches_after(unit, &first)? {
-            Some(inches) => (first.units_of_whole(Unit::Foot)?, inches, Unit::Inch),
-            None => (0, first, unit.unwrap_or(bare)),
-        };
-        self.end(unit)?;
-        // Below 2 × 10^15 × 10^18 + 10^18 × 2 × 10^9, of the 10^38 that there are.
-        let whole = whole + last.units_of_whole(last_unit)?;
-        let dividend = whole * last.denominator + last.numerator * i128::from(last_unit.length().units());
-        let units = divide(sign * dividend, last.denominator, Mode::HalfAway);
-        match i64::try_from(units) {
-            Ok(units) if units.abs() <= LONGEST.units() => Ok(Length::from_units(units)),
-            _ => Err((ParseErrorKind::TooLarge, self.trimmed(start))),
-        }
+        let units = self.worked_out(bare)?;
+        i64::try_from(units)
+            .map(Length::from_units)
+            .map_err(|_| (ParseErrorKind::TooLarge, self.trimmed(start)))
     }
 
     /// The inches after feet; none when the unit is not feet or nothing follows.
@@ -215,7 +213,7 @@ impl Reader<'_> {
             return Ok(None);
         };
         self.spaces();
-        if self.eat(|c| matches!(c, '/' | '⁄' | '∕')).is_none() {
+        if self.eat(is_slash).is_none() {
             self.at = start;
             return Ok(None);
         }
@@ -306,13 +304,14 @@ impl Reader<'_> {
     }
 
     /// Nothing but spaces to the end.
-    fn end(&mut self, unit: Option<Unit>) -> Result<(), Fault> {
+    fn end(&mut self) -> Result<(), Fault> {
         self.spaces();
         match self.peek() {
             None => Ok(()),
-            Some(c) if unit.is_some() && starts_quantity(c) && !is_point(c) => {
+            Some(c) if self.last_unit.is_some() && starts_quantity(c) && !is_point(c) => {
                 Err((ParseErrorKind::UnitOrder, self.trimmed(self.at)))
             }
+            Some(')') => Err((ParseErrorKind::ClosedBracket, self.at..self.at + 1)),
             Some(_) => Err((ParseErrorKind::Leftover, self.trimmed(self.at))),
         }
     }
@@ -369,6 +368,10 @@ fn is_point(c: char) -> bool {
 /// The hyphen of the keyboard, and the two of Unicode.
 fn is_hyphen(c: char) -> bool {
     matches!(c, '-' | '\u{2010}' | '\u{2011}')
+}
+
+fn is_slash(c: char) -> bool {
+    matches!(c, '/' | '⁄' | '∕')
 }
 
 fn is_single_mark(c: char) -> bool {
@@ -462,13 +465,27 @@ mod tests {
             ("€5", "€", Kind::NumberExpected),
             ("½½", "½", Kind::Leftover),
             ("1 234 mm", "234 mm", Kind::Leftover),
-            ("1 - 1/2", "- 1/2", Kind::Leftover),
-            ("5-6", "-6", Kind::Leftover),
+            ("5-6", "-6", Kind::TightMinus),
+            ("5 -6", "-6", Kind::TightMinus),
+            ("5- 6", "- 6", Kind::TightMinus),
             ("1.5 1/2", "1/2", Kind::Leftover),
             ("1/2.5", ".5", Kind::Leftover),
-            ("1/2/3", "/3", Kind::Leftover),
+            ("1/2/3", "1/2/3", Kind::DividedTwice),
+            ("12 in / 1/2", "12 in / 1/2", Kind::DividedTwice),
+            ("12 in / 2 / 3", "12 in / 2 / 3", Kind::DividedTwice),
+            ("2 in * 3 in", "2 in * 3 in", Kind::LengthTimesLength),
+            ("12 in / 2 in", "2 in", Kind::DividedByLength),
+            ("12 in / (3 - 3)", "12 in / (3 - 3)", Kind::DenominatorZero),
+            ("20 + 5 cm", "20", Kind::UnitMissing),
+            ("5' + (3 + 4)", "(3 + 4)", Kind::UnitMissing),
+            ("2 * (3 + 4", "(", Kind::OpenBracket),
+            ("3 + 4)", ")", Kind::ClosedBracket),
+            ("3 (4)", "(4)", Kind::Leftover),
+            ("3 + ", "3 + ", Kind::NumberExpected),
+            ("3 + -4", "-", Kind::NumberExpected),
+            ("()", ")", Kind::NumberExpected),
             ("1 ft.5 in", ".5 in", Kind::Leftover),
-            ("5' -6\"", "-6\"", Kind::Leftover),
+            ("5' -6\"", "-6\"", Kind::TightMinus),
             ("16 %", "%", Kind::Leftover),
             ("6'''", "'", Kind::Leftover),
             ("6\" 5'", "5'", Kind::UnitOrder),

@@ -22,6 +22,8 @@ pub struct FieldView {
     pub other: Option<String>,
     /// What may be chosen.
     pub options: Vec<String>,
+    /// Whether what may be chosen is drawn.
+    pub drawn: bool,
     /// What it is.
     pub label: String,
     /// Whether the text is rounded.
@@ -207,6 +209,19 @@ impl SheetOptions {
     }
 }
 
+/// A plan to begin with.
+#[derive(Serialize, Tsify)]
+pub struct StartView {
+    /// A stable name: what is written to `offer.start`.
+    pub code: &'static str,
+    /// What it is, in plain words.
+    pub words: &'static str,
+    /// The field that is likely to be stated next.
+    pub next: &'static str,
+    /// Why it can't be taken now.
+    pub error: Option<String>,
+}
+
 /// A place on the drawing in CSS pixels, from its upper left corner.
 #[derive(Serialize, Tsify)]
 pub struct PlaceView {
@@ -281,6 +296,10 @@ pub struct WantedCopy {
     pub name: String,
     /// The name of its file.
     pub file: String,
+    /// Width of the file in pixels.
+    pub width_px: u32,
+    /// Height of the file in pixels.
+    pub height_px: u32,
 }
 
 /// What a picture file is, from its first bytes: width and height as stored, before turning.

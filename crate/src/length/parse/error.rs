@@ -49,6 +49,22 @@ pub enum ParseErrorKind {
     FeetNotWhole,
     /// Twelve inches or more after feet: `5' 14"`.
     InchesTooMany,
+    /// A hyphen that touches what is beside it, where none can join: `20-3`.
+    TightMinus,
+    /// A quotient divided again, without brackets: `12 / 1/2`.
+    DividedTwice,
+    /// A length times a length.
+    LengthTimesLength,
+    /// Something divided by a length.
+    DividedByLength,
+    /// A bare number beside a length in another unit than bare numbers have: `20 + 5 cm` in inches.
+    UnitMissing,
+    /// A bracket that is not closed.
+    OpenBracket,
+    /// A bracket that was not opened.
+    ClosedBracket,
+    /// Fractions whose sum or product has more digits than are worked with.
+    TooFine,
     /// Something after the length.
     Leftover,
     /// Beyond [`LONGEST`](super::LONGEST).
@@ -85,6 +101,22 @@ impl fmt::Display for ParseError {
             Kind::UnitOrder => "follows a whole length; only inches may follow feet, as in 1' 4 1/2\"",
             Kind::FeetNotWhole => "feet are not whole, yet inches follow; write whole feet, as in 1' 4 1/2\"",
             Kind::InchesTooMany => "is a foot or more; after feet write less than 12 inches",
+            Kind::TightMinus => {
+                "could join or take away; to take away, write a space on both sides, as in 20 - 3"
+            }
+            Kind::DividedTwice => "divides twice; write brackets round what comes first, as in (12 / 3) / 2",
+            Kind::LengthTimesLength => {
+                "is a length times a length; multiply by a plain number, as in 3 * 16 in"
+            }
+            Kind::DividedByLength => "is a length, and divides; divide by a plain number, as in 144 in / 3",
+            Kind::UnitMissing => {
+                "has no unit beside a length that has one; write its unit too, as in 20 in + 5 cm"
+            }
+            Kind::OpenBracket => "is not closed; write a bracket after the sum, as in 2 * (3 + 4)",
+            Kind::ClosedBracket => {
+                "closes no bracket; leave it out, or write one before the sum, as in 2 * (3 + 4)"
+            }
+            Kind::TooFine => "has too many digits to be worked out exactly; write fewer",
             Kind::Leftover => "is left over after the length; write one length, as in 16 1/2 in",
             Kind::TooLarge => "is too large; write at most 1000 km either side of zero",
         };
@@ -129,6 +161,35 @@ mod tests {
         check("1.5' 3\"", "1.5", "feet are not whole, yet inches follow; write whole feet, as in 1' 4 1/2\"");
         check("5' 14\"", "14\"", "is a foot or more; after feet write less than 12 inches");
         check("16 1/2 in wide ", "wide", "is left over after the length; write one length, as in 16 1/2 in");
+        check(
+            "20-3",
+            "-3",
+            "could join or take away; to take away, write a space on both sides, as in 20 - 3",
+        );
+        check(
+            "12 / 1/2",
+            "12 / 1/2",
+            "divides twice; write brackets round what comes first, as in (12 / 3) / 2",
+        );
+        check(
+            "2 in * 3 in",
+            "2 in * 3 in",
+            "is a length times a length; multiply by a plain number, as in 3 * 16 in",
+        );
+        check("12 in / 2 in", "2 in", "is a length, and divides; divide by a plain number, as in 144 in / 3");
+        check(
+            "20 + 5 cm",
+            "20",
+            "has no unit beside a length that has one; write its unit too, as in 20 in + 5 cm",
+        );
+        check("2 * (3 + 4", "(", "is not closed; write a bracket after the sum, as in 2 * (3 + 4)");
+        check(
+            "3 + 4)",
+            ")",
+            "closes no bracket; leave it out, or write one before the sum, as in 2 * (3 + 4)",
+        );
+        let fine = "1/99999999999999999 + 1/99999999999999997+1/99999999999999989";
+        check(fine, fine, "has too many digits to be worked out exactly; write fewer");
         check("1000001 m", "1000001", "is too large; write at most 1000 km either side of zero");
     }
 }

@@ -1,0 +1,66 @@
+//! Small drawings: what a choice would make of the plan, to choose by.
+
+use super::Desk;
+use crate::draw::{self, Copy, Painter, Sheet, View};
+use crate::fields;
+use crate::figures::Figures;
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::plan::{Aside, GroupAcross, GroupUp, Plan};
+use crate::scene::scene;
+use crate::scene::section::section;
+use crate::starts;
+
+/// Lettering and the strip of floor are so much smaller than on the sheet itself.
+const SMALLER: f32 = 0.4;
+
+impl Desk {
+    /// The room as a starting point would have it, without lines: sRGB, four bytes a pixel. `None` where that has no answer.
+    #[must_use]
+    pub fn small_start(&self, code: &str, sheet: &Sheet) -> Option<Vec<u8>> {
+        self.small_room(&starts::begin(&self.plan, code).ok()?, sheet)
+    }
+
+    /// What an option of a field that is drawn would make: of an arrangement the room, of an edge a small piece seen from the
+    /// side, of a moulding its cut. `None` where that has no answer.
+    #[must_use]
+    pub fn small_option(&self, field: &str, option: &str, sheet: &Sheet) -> Option<Vec<u8>> {
+        let plan = fields::write(&self.plan, &self.stock, field, option).ok()?;
+        let path: Vec<&str> = field.split('.').collect();
+        let piece = path.get(1).and_then(|which| which.parse().ok()).unwrap_or(0);
+        match *path.last()? {
+            "arrangement" => self.small_room(&plan, sheet),
+            "edge" => self.small_side(plan, piece, sheet),
+            _ => draw::section::draw_small(&section(&plan, &Figures::of(&plan).ok()?, piece)?, sheet),
+        }
+    }
+
+    /// One piece, made small so that its edges are much of it, seen from its left.
+    fn small_side(&self, mut plan: Plan, piece: usize, sheet: &Sheet) -> Option<Vec<u8>> {
+        let mut one = plan.pieces.get(piece)?.clone();
+        one.picture = plan.split.take().map(|split| split.picture).or(one.picture);
+        let Size { width, height } = one.image;
+        let (short, long) = (width.min(height), width.max(height));
+        let sized = |side: Length| {
+            Length::inches(7).times_ratio(side.units(), long.units()).max(short.min(Length::inches(4)))
+        };
+        one.image = Size::new(sized(width), sized(height));
+        (plan.pieces, plan.shared, plan.fixtures) = (vec![one], None, Vec::new());
+        plan.wall.size = Size::inches(9, 8);
+        plan.wall.skirting = Length::ZERO;
+        plan.viewing.figure = None;
+        (plan.group.across, plan.group.up) = (GroupAcross::WallMiddle, GroupUp::CentreAt(Length::inches(4)));
+        plan.viewing.eye_level = Length::inches(4);
+        (plan.viewing.distance, plan.viewing.aside) = (Length::inches(14), Aside::Left(Length::inches(10)));
+        let sheet = Sheet { view: View::Oblique, ..sheet.clone() };
+        self.small_room(&plan, &sheet)
+    }
+
+    fn small_room(&self, plan: &Plan, sheet: &Sheet) -> Option<Vec<u8>> {
+        let scene = scene(plan, &Figures::of(plan).ok()?);
+        let copies: Vec<Option<&Copy>> =
+            plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        let sheet = Sheet { pixel_ratio: sheet.pixel_ratio * SMALLER, lines: false, ..sheet.clone() };
+        Some(Painter::default().draw(&scene, &copies, &sheet).pixels.to_vec())
+    }
+}

@@ -1,0 +1,206 @@
+//! Starting points: whole plans to begin with. The wall, what stands there (but on stairs), the units and the pictures stay as
+//! they are; the pieces, their make-up and their places are new. Sizes, gaps and clearances are common practice, no source.
+//!
+//! ```
+//! use overmantel::{plan::Plan, starts};
+//! let pair = starts::begin(&Plan::starting(), "pair").unwrap();
+//! assert_eq!(pair.pieces.len(), 2);
+//! assert_eq!(pair.wall, Plan::starting().wall);
+//! ```
+
+use crate::asked::{self, Ordered};
+use crate::figures::Figures;
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::plan::*;
+
+/// A plan to begin with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Start {
+    /// A stable name.
+    pub code: &'static str,
+    /// What it is, in plain words.
+    pub words: &'static str,
+    /// The field that a person is likely to state next.
+    pub next: &'static str,
+}
+
+/// All of them, in the order in which they are offered.
+pub const STARTS: [Start; 6] = [
+    Start { code: "three", words: "Three above a sofa", next: "fixture.0.width" },
+    Start { code: "one", words: "One large", next: "piece.all.image" },
+    Start { code: "pair", words: "A pair", next: "group.gap" },
+    Start { code: "stairs", words: "Along the stairs", next: "group.step" },
+    Start { code: "frame", words: "A frame I already have", next: "in_hand.size" },
+    Start { code: "file", words: "How large can this file go", next: "fineness" },
+];
+
+/// Sizes by shape, the shorter side first, in inches and in centimetres.
+type Sizes = ([(i64, i64); 3], [(i64, i64); 3]);
+
+const LARGE: Sizes = ([(24, 36), (30, 40), (30, 30)], [(60, 90), (60, 80), (70, 70)]);
+const MIDDLE: Sizes = ([(16, 20), (16, 24), (16, 16)], [(40, 50), (40, 60), (40, 40)]);
+const SMALL: Sizes = ([(12, 16), (12, 18), (12, 12)], [(30, 40), (30, 45), (30, 30)]);
+
+/// The plan that a starting point makes of another.
+///
+/// # Errors
+/// A plain sentence when there is no such starting point, or it has no answer here.
+pub fn begin(from: &Plan, code: &str) -> Result<Plan, String> {
+    let start = STARTS.iter().find(|start| start.code == code);
+    let Start { words, .. } =
+        start.ok_or_else(|| format!("\"{code}\" is no starting point; choose one of those offered"))?;
+    let mut plan = Plan { title: (*words).to_owned(), pieces: Vec::new(), ..from.clone() };
+    (plan.split, plan.shared, plan.in_hand, plan.space) = (None, None, None, None);
+    let inches = plan.units.first == System::Inches;
+    let either = |whole_inches: i64, centimetres: i64| {
+        if inches { Length::inches(whole_inches) } else { Length::mm(centimetres * 10) }
+    };
+    let gap = either(3, 8);
+    plan.group = Group {
+        arrangement: Arrangement::Row,
+        gap,
+        align: Align::Centre,
+        across: GroupAcross::WallMiddle,
+        up: GroupUp::EyeLevel,
+    };
+    plan.fixing = Plan::starting().fixing;
+    let shown = shown(from);
+    match code {
+        "three" => {
+            hang(&mut plan, &shown, 3, &MIDDLE);
+            let sofa = plan.fixtures.iter().position(|fixture| fixture.kind == FixtureKind::Sofa);
+            if sofa.is_none() && plan.fixtures.len() < limits::FIXTURES {
+                plan.fixtures.insert(0, own_sofa(&plan));
+            }
+            hang_above(&mut plan, Some(sofa.unwrap_or(0)), either(8, 20));
+        }
+        "one" => {
+            hang(&mut plan, &shown, 1, &LARGE);
+            plan.pieces[0].finish = Finish::Canvas(Canvas::starting());
+            hang_above(&mut plan, None, either(8, 20));
+        }
+        "pair" => {
+            hang(&mut plan, &shown, 2, &MIDDLE);
+            hang_above(&mut plan, None, either(8, 20));
+        }
+        "stairs" => {
+            // Nothing stands on stairs. The rise follows from the pieces.
+            plan.fixtures.retain(|fixture| !fixture.kind.stands_before_wall());
+            plan.group.arrangement = Arrangement::Stepped(gap);
+            hang(&mut plan, &shown, 3, &SMALL);
+            // As steep as stairs: 7 3/4 in of rise to 10 in of going (International Residential Code R311.7.5, from memory).
+            let apart = Figures::of(&plan)?.build_ups[0].outside.width + gap;
+            let rise = apart.times_ratio(31, 40).to_nearest(either(1, 1));
+            plan.group.arrangement = Arrangement::Stepped(rise);
+        }
+        "frame" => {
+            hang(&mut plan, &shown, 1, &MIDDLE);
+            let size = either(16, 40);
+            plan.in_hand = Some(InHand { size: Size::new(size, either(20, 50)), ..InHand::starting() });
+            plan = asked::take_in_hand(&plan, None, Ordered::Matted)?;
+            hang_above(&mut plan, None, either(8, 20));
+        }
+        _ => {
+            let Some(picture) = shown.first().and_then(|&picture| plan.pictures.get(picture)) else {
+                return Err("choose a picture first; then this says how large it can be printed".to_owned());
+            };
+            let side = |px: u32| {
+                let whole = Length::from_ratio(
+                    i128::from(px) * i128::from(Length::inches(1).units()),
+                    plan.fineness.max(1).into(),
+                    crate::rounding::Mode::Down,
+                );
+                let step = asked::plan_step(&plan);
+                Length::from_units(whole.units() / step.units() * step.units()).clamp(step, limits::PIECE)
+            };
+            let image = Size::new(side(picture.width_px), side(picture.height_px));
+            hang(&mut plan, &shown, 1, &MIDDLE);
+            plan.pieces[0].image = image;
+            if let Some(framing) = plan.pieces[0].finish.framing_mut() {
+                framing.mat = None;
+            }
+            // No larger than the wall shows with a foot left on every side.
+            let free = |whole: Length| (whole - either(24, 60)).max(whole.half());
+            let space = Size::new(free(plan.wall.size.width), free(plan.wall.size.height));
+            let outside = Figures::of(&plan)?.arranged.group.size;
+            if outside.width > space.width || outside.height > space.height {
+                plan.space = Some(space);
+                plan = asked::take_space(&plan)?;
+            }
+            hang_above(&mut plan, None, either(8, 20));
+        }
+    }
+    plan.check()?;
+    Figures::of(&plan)?;
+    Ok(plan)
+}
+
+/// The pictures in the order in which they are shown now, those that are not shown last.
+fn shown(plan: &Plan) -> Vec<usize> {
+    let split = plan.split.map(|split| split.picture);
+    let mut shown: Vec<usize> = Vec::new();
+    let hung = split.into_iter().chain(plan.pieces.iter().filter_map(|piece| piece.picture));
+    for picture in hung.chain(0..plan.pictures.len()) {
+        if !shown.contains(&picture) {
+            shown.push(picture);
+        }
+    }
+    shown
+}
+
+/// Puts so many pieces into a plan, each with a picture of its own as far as there are any, in the size that crops it least. Where
+/// there is only one picture, and it is wide, it goes over all of a row.
+fn hang(plan: &mut Plan, shown: &[usize], count: usize, sizes: &Sizes) {
+    let (list, unit) = match plan.units.first {
+        System::Inches => (sizes.0, Length::inches(1)),
+        System::Centimetres => (sizes.1, Length::mm(10)),
+    };
+    let is_wide = |&picture: &usize| plan.pictures.get(picture).is_some_and(|px| px.width_px > px.height_px);
+    if let [only] = *shown
+        && count > 1
+        && plan.group.arrangement == Arrangement::Row
+        && is_wide(&only)
+    {
+        plan.split = Some(Split { picture: only, focus: Focus::MIDDLE, strips: Strips::Hidden });
+    }
+    for index in 0..count {
+        let picture = shown.get(index % shown.len().max(1)).copied();
+        let px = picture.filter(|_| plan.split.is_none());
+        let px = px.and_then(|picture| plan.pictures.get(picture));
+        let (width, height) = px.map_or((4, 5), |px| (i64::from(px.width_px), i64::from(px.height_px)));
+        // How much of the longer side is lost, in thousandths, either way.
+        let lost = |&(short, long): &(i64, i64)| {
+            let (one, other) = (width.min(height) * long, width.max(height) * short);
+            1000 - one.min(other) * 1000 / one.max(other).max(1)
+        };
+        let (short, long) = list.iter().min_by_key(|size| lost(size)).copied().unwrap_or(list[0]);
+        let (across, up) = if width > height { (long, short) } else { (short, long) };
+        plan.pieces.push(Piece { picture, image: Size::new(unit * across, unit * up), ..Piece::starting() });
+    }
+}
+
+/// A sofa whose name no fixture of the plan has.
+fn own_sofa(plan: &Plan) -> Fixture {
+    let mut sofa = Fixture::starting(FixtureKind::Sofa);
+    while plan.fixtures.iter().any(|fixture| fixture.name == sofa.name) {
+        sofa.name.push_str(", too");
+    }
+    sofa
+}
+
+/// Hangs the group above a fixture, or above the widest that pictures hang above, where it fits below the ceiling.
+fn hang_above(plan: &mut Plan, fixture: Option<usize>, clearance: Length) {
+    let widest = || {
+        let above = |&index: &usize| plan.fixtures[index].relation == Relation::HangAbove;
+        (0..plan.fixtures.len()).filter(above).max_by_key(|&index| plan.fixtures[index].size.width)
+    };
+    let Some(fixture) = fixture.or_else(widest) else { return };
+    let mut above = plan.clone();
+    above.group.across = GroupAcross::FixtureMiddle(fixture);
+    above.group.up = GroupUp::Above { fixture, clearance };
+    let fits = |figures: Figures| figures.arranged.group.top() <= plan.wall.size.height;
+    if Figures::of(&above).is_ok_and(fits) {
+        *plan = above;
+    }
+}

@@ -1,0 +1,189 @@
+//! Handling at the boundary: what lies on the drawing, taking hold of it, going nearer. Handles are `group`, `fixture.N`,
+//! `corner.N.` with `ul`, `ur`, `ll` or `lr`, and `picture.N`.
+
+use super::Workbench;
+use super::view::{HandleView, PlaceView};
+use crate::desk::{Corner, Held};
+use crate::draw::projection::Projection;
+use crate::draw::{Sheet, Window};
+use crate::geometry::{Point, Rect};
+use crate::measure;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// Corners by their names: upper or lower, left or right.
+const CORNERS: [(&str, bool, bool); 4] =
+    [("ul", false, true), ("ur", true, true), ("ll", false, false), ("lr", true, false)];
+/// What a finger can find, in CSS pixels (WCAG 2.2, 2.5.8 Target Size: 24).
+const TARGET_PX: f32 = 24.0;
+
+fn held(handle: &str, alone: bool) -> Option<Held> {
+    let parts: Vec<&str> = handle.split('.').collect();
+    let number = |text: &str| text.parse::<usize>().ok();
+    Some(match parts[..] {
+        ["group"] => Held::Group(0),
+        ["fixture", index] => Held::Fixture(number(index)?),
+        ["picture", piece] => Held::Picture(number(piece)?),
+        ["corner", piece, name] => {
+            let (_, right, upper) = CORNERS.into_iter().find(|(known, ..)| *known == name)?;
+            Held::Corner(Corner { piece: number(piece)?, right, upper, alone })
+        }
+        _ => return None,
+    })
+}
+
+#[wasm_bindgen]
+impl Workbench {
+    /// What is under a point in CSS pixels: `piece.N` or `fixture.N`.
+    pub fn under(&self, x: f32, y: f32) -> Option<String> {
+        let held = self.desk.under(self.projection?, x * self.pixel_ratio, y * self.pixel_ratio)?;
+        match held {
+            Held::Group(piece) => Some(format!("piece.{piece}")),
+            Held::Fixture(index) => Some(format!("fixture.{index}")),
+            Held::Corner(_) | Held::Picture(_) => None,
+        }
+    }
+
+    /// Takes hold of a handle at a point in CSS pixels; whether there was something to hold. A corner with `alone` is of one
+    /// piece and not of those that are like it.
+    pub fn take(&mut self, handle: &str, alone: bool, x: f32, y: f32) -> bool {
+        let (Some(projection), Some(held)) = (self.projection, held(handle, alone)) else { return false };
+        let ratio = self.pixel_ratio;
+        if let Held::Group(_) | Held::Fixture(_) = held {
+            // The handle of the group lies over the gaps too.
+            return self.desk.take(projection, x * ratio, y * ratio).is_some();
+        }
+        self.desk.take_hold(held, projection, x * ratio, y * ratio);
+        true
+    }
+
+    /// Moves what is held to a point in CSS pixels, `free` without catching; what there is to say of it.
+    pub fn drag_to(&mut self, x: f32, y: f32, free: bool) -> String {
+        let Some(projection) = self.projection else { return String::new() };
+        let ratio = self.pixel_ratio;
+        self.desk.drag_to(projection, x * ratio, y * ratio, ratio, free).join(", ")
+    }
+
+    /// Lets go of what is held.
+    pub fn release(&mut self) {
+        self.desk.release();
+    }
+
+    /// Puts what is held back where it was.
+    pub fn abandon(&mut self) {
+        self.desk.abandon();
+    }
+
+    /// Moves a thing by steps to the right and up.
+    pub fn nudge(&mut self, handle: &str, alone: bool, right: i8, up: i8, large: bool) {
+        if let Some(held) = held(handle, alone) {
+            self.desk.nudge(held, right, up, large);
+        }
+    }
+
+    /// Goes nearer to the drawing, or farther, by a factor; what is at a point in CSS pixels stays there.
+    pub fn zoom(&mut self, factor: f32, x: f32, y: f32) {
+        let Some(sheet) = &self.sheet else { return };
+        let most = Projection::most_zoom(self.desk.scene(), sheet);
+        self.window = self.window.zoomed(factor, shares(sheet, x, y), most);
+    }
+
+    /// Moves the window over the drawing by CSS pixels; whether there was anywhere to go.
+    pub fn pan(&mut self, right: f32, down: f32) -> bool {
+        let Some(sheet) = &self.sheet else { return false };
+        let (right, down) = shares(sheet, right, down);
+        let moved = self.window.moved(right, down);
+        std::mem::replace(&mut self.window, moved) != moved
+    }
+
+    /// Shows all of the drawing again.
+    pub fn whole(&mut self) {
+        self.window = Window::WHOLE;
+    }
+
+    /// Whether only a part of the drawing is in the window.
+    pub fn is_near(&self) -> bool {
+        self.window.zoom > 1.0
+    }
+
+    /// Shows the plan before the last step, or the plan as it is.
+    pub fn show_before(&mut self, before: bool) {
+        self.before = before;
+    }
+}
+
+/// CSS pixels as shares of the sheet.
+fn shares(sheet: &Sheet, x: f32, y: f32) -> (f32, f32) {
+    #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
+    let share = |at: f32, of: u32| at * sheet.pixel_ratio / of.max(1) as f32;
+    (share(x, sheet.width_px), share(y, sheet.height_px))
+}
+
+impl Workbench {
+    /// Everything that can be taken hold of, with its place.
+    pub(super) fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
+        let (plan, arranged) = (self.desk.plan(), &self.desk.figures().arranged);
+        let handle = |handle: String, label: String, rect: Rect| HandleView {
+            handle,
+            label,
+            place: PlaceView {
+                x: projection.x(rect.x) * css,
+                y: projection.y(rect.top()) * css,
+                width: projection.length(rect.size.width) * css,
+                height: projection.length(rect.size.height) * css,
+            },
+        };
+        let group = arranged.group;
+        let room = |length| measure::shown(length, measure::Grade::Room, plan.units);
+        let mut handles = vec![handle(
+            "group".to_owned(),
+            format!(
+                "The {}, middle {} from the left corner and {} from the floor. Arrow keys move it",
+                if plan.pieces.len() == 1 { "piece" } else { "pieces together" },
+                room(group.centre().x),
+                room(group.centre().y)
+            ),
+            group,
+        )];
+        for (index, (fixture, &rect)) in plan.fixtures.iter().zip(&arranged.fixtures).enumerate() {
+            let label = format!(
+                "The {}, left edge {} from the left corner. Arrow keys move it",
+                fixture.name,
+                room(rect.x)
+            );
+            handles.push(handle(format!("fixture.{index}"), label, rect));
+        }
+        for (index, piece) in plan.pieces.iter().enumerate() {
+            let image = measure::shown_size(piece.image, plan.units);
+            for (name, right, upper) in CORNERS {
+                let Some(at) = self.desk.corner(Corner { piece: index, right, upper, alone: false }) else {
+                    continue;
+                };
+                let label = format!(
+                    "Size of piece {}, {image}. Arrow keys go to the next size that is sold, with Shift freely",
+                    index + 1
+                );
+                handles.push(HandleView {
+                    handle: format!("corner.{index}.{name}"),
+                    label,
+                    place: around(projection, at, css),
+                });
+            }
+            let has_picture = plan.split.is_some() || piece.picture.is_some();
+            if let Some(&outside) = arranged.outsides.get(index).filter(|_| has_picture) {
+                let label = format!("The picture in piece {}. Arrow keys move it in its opening", index + 1);
+                handles.push(handle(format!("picture.{index}"), label, outside));
+            }
+        }
+        handles
+    }
+}
+
+fn around(projection: Projection, at: Point, css: f32) -> PlaceView {
+    let half = TARGET_PX / 2.0;
+    PlaceView {
+        x: projection.x(at.x) * css - half,
+        y: projection.y(at.y) * css - half,
+        width: TARGET_PX,
+        height: TARGET_PX,
+    }
+}

@@ -1,0 +1,151 @@
+// Plans kept on this machine: the one at work on every change, and the list from which they are opened, doubled and given up.
+
+import { known, make } from "./dom.js";
+import { currentPlan, dropEntry, keepEntry, keepPlan, keptEntries, setCurrentPlan, sweepCopies, type KeptEntry } from "./store.js";
+
+/** What the page does for it. */
+export interface Desk {
+  /** The plan at work, as a file. */
+  text(): string;
+  /** Opens a kept plan; says what is wrong, or nothing. */
+  open(entry: KeptEntry): void;
+  /** A plan file as a copy of it, under another title. */
+  copyOf(text: string): string;
+  /** Something to say in the line below the drawing. */
+  say(text: string): void;
+}
+
+/** The name under which the copy of a picture is kept. */
+export function copyName(picture: { name: string; file: string; width_px: number; height_px: number }): string {
+  return [picture.name, picture.file, picture.width_px, picture.height_px].join("\n");
+}
+
+interface PlanFile {
+  title?: unknown;
+  pictures?: { name: string; file: string; pixels: [number, number] }[];
+}
+
+function title(text: string): string {
+  return String((JSON.parse(text) as PlanFile).title ?? "");
+}
+
+function copyNames(text: string): string[] {
+  const pictures = (JSON.parse(text) as PlanFile).pictures ?? [];
+  // Names alone are those of copies that were kept before there were several plans.
+  return pictures.flatMap(({ name, file, pixels: [width_px, height_px] }) => [name, copyName({ name, file, width_px, height_px })]);
+}
+
+/** Keeps plans, and shows those that are kept. */
+export class KeptPlans {
+  private readonly details = known<HTMLDetailsElement>("kept");
+  private readonly list = make("ul", {});
+  /** What was given up since the page was opened: it can be had back. */
+  private readonly given = new Map<string, KeptEntry>();
+  private due = 0;
+  /** Whether the plan at work has changes that are not in the database yet. */
+  private isDue = false;
+
+  constructor(private readonly desk: Desk) {
+    this.details.append(this.list);
+    this.details.addEventListener("toggle", () => void this.show());
+  }
+
+  /** Keeps the plan at work: at once where a crash can't reach it, and in the list a moment later. False where the browser does not let it. */
+  keep(): boolean {
+    if (currentPlan() === null) setCurrentPlan(freshId());
+    this.isDue = true;
+    clearTimeout(this.due);
+    this.due = setTimeout(() => void this.settle(), 400);
+    return keepPlan(this.desk.text());
+  }
+
+  /** Puts what is not in the list yet into it; false where that can't be. */
+  async settle(): Promise<boolean> {
+    clearTimeout(this.due);
+    if (!this.isDue) return true;
+    const kept = await this.enter(this.desk.text());
+    if (kept) this.isDue = false;
+    await this.show();
+    return kept;
+  }
+
+  private enter(text: string, id = currentPlan() ?? freshId()): Promise<boolean> {
+    return keepEntry({ id, title: title(text), text, changed: Date.now() });
+  }
+
+  /** Takes up the plan of last time: what a crash kept from the list comes into it. Any other is none of the list until it is changed. */
+  takeUp(wasKept: boolean): void {
+    if (!wasKept) {
+      setCurrentPlan(null);
+      return;
+    }
+    if (currentPlan() === null) setCurrentPlan(freshId());
+    this.isDue = true;
+    void this.settle();
+  }
+
+  /** Another plan has come to work: one of the list, or one that is new. */
+  changeTo(id: string | null): void {
+    setCurrentPlan(id);
+    keepPlan(this.desk.text());
+    this.isDue = false;
+    void this.show();
+  }
+
+  private async show(): Promise<void> {
+    if (!this.details.open) return;
+    const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("aria-label") : undefined;
+    const current = currentPlan();
+    const entries = await keptEntries();
+    const rows = entries.map((entry) => this.row(entry, entry.id === current));
+    const given = [...this.given.values()].map((entry) =>
+      make("li", {}, `${entry.title}, given up. `, button("Bring it back", `Bring back ${entry.title}`, () => this.bringBack(entry))),
+    );
+    this.list.replaceChildren(...rows, ...given);
+    if (rows.length + given.length === 0) this.list.append(make("li", {}, "None yet: a plan is kept as soon as it is changed."));
+    if (had !== undefined) [...this.list.querySelectorAll("button")].find((one) => one.getAttribute("aria-label") === had)?.focus();
+  }
+
+  private row(entry: KeptEntry, isCurrent: boolean): HTMLElement {
+    const when = new Date(entry.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+    const name = isCurrent ? make("strong", { "aria-current": "true" }, entry.title) : button(entry.title, `Open ${entry.title}`, () => this.desk.open(entry));
+    const parts: (Node | string)[] = [name, " ", make("small", {}, isCurrent ? "at work now" : when), " ", button("Duplicate", `Duplicate ${entry.title}`, () => this.double(entry))];
+    if (!isCurrent) parts.push(" ", button("Give up", `Give up ${entry.title}`, () => this.giveUp(entry)));
+    return make("li", {}, ...parts);
+  }
+
+  private async double(entry: KeptEntry): Promise<void> {
+    await this.settle();
+    const text = entry.id === currentPlan() ? this.desk.text() : entry.text;
+    const copy = this.desk.copyOf(text);
+    const kept = await this.enter(copy, freshId());
+    this.desk.say(kept ? `${title(copy)} is kept.` : "This browser does not let the page keep plans; save it as a file.");
+    await this.show();
+  }
+
+  private async giveUp(entry: KeptEntry): Promise<void> {
+    if (!(await dropEntry(entry.id))) return;
+    this.given.set(entry.id, entry);
+    this.desk.say(`${entry.title} is given up; until the page is closed it can be brought back.`);
+    const texts = [...(await keptEntries()), ...this.given.values()].map(({ text }) => text);
+    await sweepCopies(new Set([...texts, this.desk.text()].flatMap(copyNames)));
+    await this.show();
+  }
+
+  private async bringBack(entry: KeptEntry): Promise<void> {
+    if (!(await keepEntry(entry))) return;
+    this.given.delete(entry.id);
+    this.desk.say(`${entry.title} is kept again.`);
+    await this.show();
+  }
+}
+
+function button(words: string, label: string, act: () => void): HTMLButtonElement {
+  const made = make("button", { type: "button", "aria-label": label }, words);
+  made.addEventListener("click", act);
+  return made;
+}
+
+function freshId(): string {
+  return [...crypto.getRandomValues(new Uint32Array(3))].map((part) => part.toString(36)).join("-");
+}

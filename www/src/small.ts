@@ -1,0 +1,84 @@
+// Small drawings to choose by: buttons that each show what they would make, drawn by the core, over plain words.
+
+import { make } from "./dom.js";
+import type { SheetOptions } from "./generated/overmantel.js";
+
+const dark = matchMedia("(prefers-color-scheme: dark)");
+
+/** One thing to choose. */
+export interface Small {
+  /** Its stable name. */
+  code: string;
+  /** What it is, in plain words. */
+  words: string;
+  /** Why it can't be chosen now. */
+  error?: string | undefined;
+  /** Whether it is what holds now; left out where nothing holds. */
+  holds?: boolean;
+}
+
+/** Draws a thing into a canvas of the sheet's size; false where there is nothing to see. */
+export type DrawSmall = (context: CanvasRenderingContext2D, sheet: SheetOptions, code: string) => boolean;
+
+/** A row of small drawings. */
+export class Smalls {
+  readonly element = make("ul", { class: "smalls" });
+  private readonly shown = new Map<string, { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement }>();
+  private due = 0;
+  private things: Small[] = [];
+
+  constructor(
+    private readonly draw: DrawSmall,
+    private readonly take: (thing: Small) => void,
+  ) {
+    dark.addEventListener("change", () => this.later());
+  }
+
+  /** Shows what there is to choose; what stays keeps its button, so that the focus is left alone. */
+  show(things: Small[]): void {
+    this.things = things;
+    for (const thing of things) {
+      const { button, words } = this.shown.get(thing.code) ?? this.add(thing.code);
+      words.textContent = thing.words;
+      button.title = thing.error ?? "";
+      button.toggleAttribute("disabled", thing.error !== undefined);
+      if (thing.holds !== undefined) button.setAttribute("aria-pressed", String(thing.holds));
+    }
+    const items = things.map(({ code }) => this.shown.get(code)?.button.parentElement ?? "");
+    if (items.length !== this.element.children.length || items.some((item, index) => item !== this.element.children[index])) {
+      this.element.replaceChildren(...items);
+    }
+    this.later();
+  }
+
+  private add(code: string): { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement } {
+    const canvas = make("canvas", { "aria-hidden": "true" });
+    const words = make("span");
+    const button = make("button", { type: "button", class: "small" }, canvas, words);
+    button.addEventListener("click", () => {
+      const thing = this.things.find((one) => one.code === code);
+      if (thing) this.take(thing);
+    });
+    make("li", {}, button);
+    const made = { button, canvas, words };
+    this.shown.set(code, made);
+    return made;
+  }
+
+  /** Draws when the page has time for it: the large drawing goes first. */
+  private later(): void {
+    clearTimeout(this.due);
+    this.due = setTimeout(() => this.things.forEach(({ code }) => this.paint(code)), 150);
+  }
+
+  private paint(code: string): void {
+    const canvas = this.shown.get(code)?.canvas;
+    const context = canvas?.getContext("2d", { alpha: false });
+    if (!canvas || !context || canvas.clientWidth < 1) return;
+    const [width_px, height_px] = [canvas.clientWidth, canvas.clientHeight].map((side) => Math.round(side * devicePixelRatio)) as [number, number];
+    canvas.width = width_px;
+    canvas.height = height_px;
+    const sheet = { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined };
+    canvas.hidden = !this.draw(context, sheet, code);
+  }
+}
