@@ -127,6 +127,7 @@ mod tests {
     use super::*;
 
     /// What IEC 61966-2-1 itself says, in numbers of twice the length.
+    #[expect(clippy::disallowed_methods, reason = "the platform's own powers, not the core's")]
     fn by_the_standard(code: u8, taken: f64) -> f64 {
         let value = f64::from(code) / 255.0;
         let light = if value <= 0.040_45 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) };
