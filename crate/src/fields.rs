@@ -326,6 +326,12 @@ pub fn label(field: &str) -> String {
         ["viewing", "distance"] => "viewing distance".to_owned(),
         ["viewing", "aside"] => "the viewer's way to the side".to_owned(),
         ["viewing", "side"] => "where the viewer stands".to_owned(),
+        ["picture", index, "subject"] => format!("what matters in picture {}", number(index)),
+        ["site", "signature", "by"] => "room for the signature".to_owned(),
+        ["site", "way"] => "home or public way".to_owned(),
+        ["site", way @ ("door" | "stairs" | "car"), ref rest @ ..] => {
+            words(&[&["the way there,", way], rest].concat().join(" "))
+        }
         _ => words(&path.join(" ")),
     }
 }

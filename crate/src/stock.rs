@@ -20,6 +20,7 @@ mod check;
 mod colours;
 pub mod file;
 mod offered;
+pub mod thresholds;
 
 pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, PAINTS, find, name_of};
 pub use offered::PRINTS_INCHES;
@@ -63,6 +64,8 @@ pub struct Stock {
     pub densities: Vec<Density>,
     /// Bars that canvas is stretched on.
     pub bars: Vec<Bar>,
+    /// From where something is unwise.
+    pub thresholds: Vec<thresholds::Threshold>,
 }
 
 impl Stock {

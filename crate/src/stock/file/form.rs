@@ -14,7 +14,9 @@ use std::fmt;
 use std::marker::PhantomData;
 
 mod rows;
+mod thresholds;
 use rows::*;
+use thresholds::ThresholdForm;
 
 type Read<T> = Result<T, String>;
 
@@ -74,6 +76,9 @@ pub(super) struct StockForm {
     /// Bars that canvas is stretched on.
     #[serde(default, skip_serializing_if = "ListForm::is_untouched")]
     bars: ListForm<BarForm>,
+    /// From where something is unwise.
+    #[serde(default, skip_serializing_if = "ListForm::is_untouched")]
+    thresholds: ListForm<ThresholdForm>,
 }
 
 impl StockForm {
@@ -90,6 +95,7 @@ impl StockForm {
             tubes: self.tubes.over("tubes", offered.tubes, reader)?,
             densities: self.densities.over("densities", offered.densities, reader)?,
             bars: self.bars.over("bars", offered.bars, reader)?,
+            thresholds: self.thresholds.over("thresholds", offered.thresholds, reader)?,
         })
     }
 
@@ -106,6 +112,7 @@ impl StockForm {
             tubes: ListForm::of(&stock.tubes),
             densities: ListForm::of(&stock.densities),
             bars: ListForm::of(&stock.bars),
+            thresholds: ListForm::of(&stock.thresholds),
         }
     }
 }

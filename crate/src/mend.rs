@@ -1,0 +1,86 @@
+//! Mending: remedies of findings, tried on the plan before they are offered.
+//!
+//! A remedy is offered when the plan with it has an answer, its finding is gone, and none has come that matters more; those that
+//! bring none that matters as much stand first. It is taken as any edit is: its texts are written to its fields.
+//!
+//! ```
+//! use overmantel::{figures::Figures, length::Length, mend, plan::Plan, stock::Stock};
+//! let (mut plan, stock) = (Plan::starting(), Stock::offered());
+//! plan.group.gap = Length::inches(5);
+//! let found = mend::findings(&plan, &Figures::of(&plan).unwrap(), &stock);
+//! let gap = found.iter().find(|finding| finding.code == "gap").unwrap();
+//! let mended = mend::taken(&plan, &stock, gap.code, &gap.remedies[0].words).unwrap();
+//! assert_eq!(mended.group.gap, Length::inches(4));
+//! ```
+
+use crate::fields;
+use crate::figures::Figures;
+use crate::findings::{Finding, Remedy};
+use crate::plan::Plan;
+use crate::stock::Stock;
+
+/// How many remedies of a finding are offered at the most.
+pub const MOST: usize = 3;
+
+/// Looks a plan over that is made from a stock, with the remedies that hold.
+#[must_use]
+pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
+    let untried = crate::findings::findings(plan, figures, stock);
+    let mut found = untried.clone();
+    for (finding, of) in found.iter_mut().zip(&untried) {
+        let tried = of
+            .remedies
+            .iter()
+            .filter_map(|remedy| Some((brings(plan, stock, remedy, of, &untried)?, remedy)));
+        let mut holding: Vec<(usize, &Remedy)> = tried.collect();
+        holding.sort_by_key(|tried| tried.0);
+        finding.remedies = holding.into_iter().take(MOST).map(|(_, remedy)| remedy.clone()).collect();
+    }
+    found
+}
+
+/// How many findings a remedy brings that matter as much as the one that it takes away; none when it leaves that, or brings one
+/// that matters more.
+fn brings(plan: &Plan, stock: &Stock, remedy: &Remedy, of: &Finding, before: &[Finding]) -> Option<usize> {
+    let mended = with(plan, stock, remedy).ok()?;
+    let figures = Figures::of(&mended).ok()?;
+    let is_same = |one: &Finding, other: &Finding| (one.code, &one.subject) == (other.code, &other.subject);
+    let mut count = 0;
+    for left in crate::findings::findings(&mended, &figures, stock) {
+        if is_same(&left, of) {
+            return None;
+        }
+        if left.severity < of.severity || before.iter().any(|known| is_same(known, &left)) {
+            continue;
+        }
+        if left.severity > of.severity {
+            return None;
+        }
+        count += 1;
+    }
+    Some(count)
+}
+
+/// The plan with a remedy.
+///
+/// # Errors
+/// When a field does not take what the remedy writes to it.
+pub fn with(plan: &Plan, stock: &Stock, remedy: &Remedy) -> Result<Plan, String> {
+    remedy.settings.iter().try_fold(plan.clone(), |plan, (field, text)| {
+        fields::write(&plan, stock, field, text).map_err(|why| why.message)
+    })
+}
+
+/// The plan with a remedy of a finding, by the finding's code and the remedy's words.
+///
+/// # Errors
+/// A plain sentence when the plan has no such finding, or that has no such remedy.
+pub fn taken(plan: &Plan, stock: &Stock, code: &str, words: &str) -> Result<Plan, String> {
+    let found = crate::findings::findings(plan, &Figures::of(plan)?, stock);
+    let of_code = found.iter().filter(|finding| finding.code == code);
+    let mut remedies = of_code.flat_map(|finding| &finding.remedies);
+    let remedy = remedies
+        .find(|remedy| remedy.words == words)
+        .ok_or_else(|| ["\"", words, "\" is not on offer any more; choose another"].concat())?;
+    with(plan, stock, remedy)
+}
