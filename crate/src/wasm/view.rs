@@ -68,6 +68,7 @@ pub struct FindingView {
     /// The reason, typeset.
     pub sentence: String,
     /// How much it matters, in words.
+    #[tsify(type = "'a matter of taste' | 'will disappoint' | 'for your safety' | 'cannot be made'")]
     pub severity: &'static str,
     /// On what it rests.
     pub authority: &'static str,

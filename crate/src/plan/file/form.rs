@@ -326,7 +326,7 @@ struct PictureForm {
     pixels: [u32; 2],
     /// What must not be cut: thousandths of the picture from the left and from the top.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[cfg_attr(feature = "schema", schemars(inner(inner(range(max = 1000)))))]
+    #[cfg_attr(feature = "schema", schemars(inner(range(max = 1000))))]
     subject: Option<FocusForm>,
 }
 
