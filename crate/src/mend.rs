@@ -1,7 +1,7 @@
 //! Mending: remedies of findings, tried on the plan before they are offered.
 //!
-//! A remedy is offered when the plan with it has an answer, its finding is gone, and none has come that matters more; those that
-//! bring none that matters as much stand first. It is taken as any edit is: its texts are written to its fields.
+//! A remedy is offered when the plan with it has an answer, its finding is gone, and none has come that matters more; of
+//! those, the ones that bring the fewest that matter as much. It is taken as any edit is: its texts are written to its fields.
 //!
 //! ```
 //! use overmantel::{figures::Figures, length::Length, mend, plan::Plan, stock::Stock};
@@ -32,9 +32,10 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
             .remedies
             .iter()
             .filter_map(|remedy| Some((brings(plan, stock, remedy, of, &untried)?, remedy)));
-        let mut holding: Vec<(usize, &Remedy)> = tried.collect();
-        holding.sort_by_key(|tried| tried.0);
-        finding.remedies = holding.into_iter().take(MOST).map(|(_, remedy)| remedy.clone()).collect();
+        let holding: Vec<(usize, &Remedy)> = tried.collect();
+        let fewest = holding.iter().map(|tried| tried.0).min();
+        let best = holding.into_iter().filter(|tried| Some(tried.0) == fewest).take(MOST);
+        finding.remedies = best.map(|(_, remedy)| remedy.clone()).collect();
     }
     found
 }

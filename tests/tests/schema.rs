@@ -38,6 +38,29 @@ fn the_figures_schema_is_that_of_the_structs() {
 }
 
 #[test]
+fn the_findings_schema_is_that_of_the_structs() {
+    check_committed("findings.schema.json", &report::findings_schema());
+}
+
+#[test]
+fn findings_are_valid() {
+    let schema = validator("findings.schema.json");
+    let plan = file::read(
+        r##"{ "overmantel": 1, "title": "Ebb", "wall": { "size": ["9 ft", "7 ft"] }, "fixtures": [{ "kind": "bed" }],
+        "site": { "public_way": true, "earthquakes": true, "direct_sun": true, "car": ["10 in", "10 in"] },
+        "group": { "arrangement": "row", "gap": "9 in", "across": "wall_middle", "up": "eye_level" },
+        "pieces": [{ "image": ["20 in", "30 in"], "made": { "paper": {} } }, { "image": ["50 in", "70 in"], "made": { "canvas": { "depth": "1 in", "edge": "mirrored", "fold": "1 in" } } }] }"##,
+    );
+    let plan = plan.unwrap_or_else(|why| panic!("{why}"));
+    let figures = Figures::of(&plan).unwrap_or_else(|why| panic!("{why}"));
+    let found = report::findings(&plan, &figures, &Stock::offered(), overmantel::findings::Severity::Taste);
+    assert!(found.findings.len() > 6 && found.worst == Some("cannot be made"), "{found:?}");
+    let written = serde_json::to_value(&found).unwrap_or_default();
+    let why: Vec<String> = schema.iter_errors(&written).map(|error| error.to_string()).collect();
+    assert!(why.is_empty(), "{why:?}");
+}
+
+#[test]
 fn the_stocks_schema_is_that_of_the_structs() {
     check_committed("stock.schema.json", &stock::file::schema());
 }
