@@ -27,6 +27,7 @@ pub mod asked;
 pub mod findings;
 pub mod fields;
 pub mod mend;
+pub mod prices;
 pub mod report;
 pub mod spec;
 pub mod text;

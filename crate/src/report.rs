@@ -17,12 +17,14 @@ mod findings;
 mod fits;
 mod made;
 mod piece;
+mod prices;
 
 pub use basic::*;
 pub use findings::*;
 pub use fits::*;
 pub use made::*;
 pub use piece::*;
+pub use prices::*;
 
 /// Everything computed for a plan.
 #[derive(Debug, Serialize)]

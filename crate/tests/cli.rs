@@ -306,9 +306,65 @@ fn findings_in_words_as_data_and_as_exit_codes() {
     check_refused(&["findings", "no.json"], 1, "no.json can't be opened");
 }
 
+/// By the demo's book, which is an example: 16 × 20 in at 30, a mat up to 50 in at 20, 94 in of oak at 10 the foot, glass by 44 in at
+/// 0.50, mount and backing of 480 / 144 square feet at 2, and 10 for handling.
+#[test]
+fn prices_line_by_line_and_compared() {
+    let book = root().join("demo-data/prices/example.json");
+    let low_water = plan("low-water.json");
+    let output = overmantel(&["prices", path(&low_water), "--book", path(&book), "--json", "--compare"]);
+    assert_eq!((output.status.code(), text(&output.stderr).as_str()), (Some(0), ""));
+    let found: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(found["example"], json!(true));
+    let each = |part: &str| {
+        let lines = found["price"]["lines"].as_array().cloned().unwrap_or_default();
+        lines
+            .iter()
+            .find(|line| line["part"] == json!(part))
+            .map(|line| (line["count"].clone(), line["each"].clone()))
+    };
+    for (part, price) in [
+        ("paper", "30.00"),
+        ("mat", "20.00"),
+        ("frame", "78.33"),
+        ("glass", "22.00"),
+        ("mount", "6.67"),
+        ("backing", "6.67"),
+        ("handling", "10.00"),
+    ] {
+        assert_eq!(each(part), Some((json!(3), json!(price))), "{part}");
+    }
+    // 3 × 173.67, and a tenth on top.
+    assert_eq!((&found["price"]["sum"], &found["price"]["total"]), (&json!("521.01"), &json!("573.11")));
+    let materials: Vec<&Value> =
+        found["choices"].as_array().into_iter().flatten().map(|one| &one["material"]).collect();
+    assert_eq!(materials, ["paper", "canvas", "aluminium"]);
+    let words = text(&overmantel(&["prices", path(&low_water), "--book", path(&book)]).stdout);
+    for part in [
+        "nobody sells at its prices",
+        "  3 × frame, 20 × 24\": USD 78.33 each, USD 234.99\n",
+        "  to pay USD 573.11\n",
+    ] {
+        assert!(words.contains(part), "{part} in:\n{words}");
+    }
+    let folder = scratch("prices");
+    let few = folder.join("few.json");
+    let rows = r#"{ "overmantel_prices": 1, "name": "few", "currency": "EUR", "rows": [] }"#;
+    fs::write(&few, rows).unwrap_or_else(|error| panic!("{error}"));
+    let output = overmantel(&["prices", path(&low_water), "--book", path(&few)]);
+    assert_eq!(output.status.code(), Some(3));
+    assert!(text(&output.stdout).contains("no price in the book: paper, mat, frame, glass, mount, backing"));
+    check_refused(
+        &["prices", path(&low_water), "--book", path(&low_water)],
+        1,
+        "this is not an Overmantel price book",
+    );
+    check_refused(&["prices", path(&low_water)], 2, "--book");
+}
+
 #[test]
 fn schemas_are_those_that_are_committed() {
-    for form in ["plan", "figures", "findings", "stock"] {
+    for form in ["plan", "figures", "findings", "prices", "stock", "price-book"] {
         let file = format!("{form}.schema.json");
         let output = overmantel(&["schema", form]);
         let committed = fs::read(root().join("crate/schema").join(file));

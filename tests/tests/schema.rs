@@ -43,6 +43,36 @@ fn the_findings_schema_is_that_of_the_structs() {
 }
 
 #[test]
+fn the_schemas_of_prices_are_those_of_the_structs() {
+    let [output, book] = [report::prices_schema(), overmantel::prices::file::schema()];
+    if std::env::var_os("BLESS").is_some() {
+        let written = std::panic::catch_unwind(|| check_committed("prices.schema.json", &output));
+        assert!(written.is_err());
+    } else {
+        check_committed("prices.schema.json", &output);
+    }
+    check_committed("price-book.schema.json", &book);
+}
+
+#[test]
+fn the_demos_price_book_and_its_prices_are_valid() {
+    let text = fs::read_to_string(paths::root().join("demo-data/prices/example.json"));
+    let text = text.unwrap_or_else(|error| panic!("{error}"));
+    let book = overmantel::prices::Book::read(&text).unwrap_or_else(|why| panic!("{why}"));
+    let (plan, stock) = (Plan::starting(), Stock::offered());
+    let figures = Figures::of(&plan).unwrap_or_else(|why| panic!("{why}"));
+    let price = overmantel::prices::priced(&plan, &figures, &stock, &book);
+    let choices = overmantel::prices::compared(&plan, &stock, &book);
+    let written =
+        serde_json::to_value(report::prices(&plan.title, &book, &price, &choices)).unwrap_or_default();
+    for (schema, value) in [("price-book", parsed(&text)), ("prices", written)] {
+        let schema = validator(&format!("{schema}.schema.json"));
+        let why: Vec<String> = schema.iter_errors(&value).map(|error| error.to_string()).collect();
+        assert!(why.is_empty(), "{why:?}");
+    }
+}
+
+#[test]
 fn findings_are_valid() {
     let schema = validator("findings.schema.json");
     let plan = file::read(
