@@ -43,8 +43,7 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
 /// How many findings a remedy brings that matter as much as the one that it takes away; none when it leaves that, or brings one
 /// that matters more.
 fn brings(plan: &Plan, stock: &Stock, remedy: &Remedy, of: &Finding, before: &[Finding]) -> Option<usize> {
-    let mended = with(plan, stock, remedy).ok()?;
-    let figures = Figures::of(&mended).ok()?;
+    let (mended, figures) = fields::write_all(plan, stock, &remedy.settings).ok()?;
     let is_same = |one: &Finding, other: &Finding| (one.code, &one.subject) == (other.code, &other.subject);
     let mut count = 0;
     for left in crate::findings::findings(&mended, &figures, stock) {
@@ -65,11 +64,10 @@ fn brings(plan: &Plan, stock: &Stock, remedy: &Remedy, of: &Finding, before: &[F
 /// The plan with a remedy.
 ///
 /// # Errors
-/// When a field does not take what the remedy writes to it.
+/// When a field does not take what the remedy writes to it, or the plan would have no answer.
 pub fn with(plan: &Plan, stock: &Stock, remedy: &Remedy) -> Result<Plan, String> {
-    remedy.settings.iter().try_fold(plan.clone(), |plan, (field, text)| {
-        fields::write(&plan, stock, field, text).map_err(|why| why.message)
-    })
+    let mended = fields::write_all(plan, stock, &remedy.settings);
+    mended.map(|(plan, _)| plan).map_err(|why| why.message)
 }
 
 /// The plan with a remedy of a finding, by the finding's code and the remedy's words.

@@ -64,8 +64,8 @@ pub struct Stock {
     pub densities: Vec<Density>,
     /// Bars that canvas is stretched on.
     pub bars: Vec<Bar>,
-    /// From where something is unwise.
-    pub thresholds: Vec<thresholds::Threshold>,
+    /// The limits of findings that a list of the user's own moves, by their names, with where they then are.
+    pub thresholds: Vec<(&'static str, thresholds::Amount)>,
 }
 
 impl Stock {

@@ -234,13 +234,8 @@ fn frames_do_not_match(on: &Look<'_>) -> Vec<Case> {
     let Some(&(piece, _)) = unlike.clone().next() else { return Vec::new() };
     let settings: Vec<Setting> = unlike
         .flat_map(|(piece, _)| {
-            let settings = look_of(first).into_iter().map(|(field, text)| (part(*piece, field), text));
-            // A face is never narrower than its rabbet, so that this goes first where it is wider.
-            [(part(*piece, "frame.rabbet_width"), exact(first.rabbet_width.min(first.face)))]
-                .into_iter()
-                .chain(settings)
-                .chain([(part(*piece, "frame.rabbet_width"), exact(first.rabbet_width))])
-                .collect::<Vec<_>>()
+            let lip = ("frame.rabbet_width", exact(first.rabbet_width));
+            look_of(first).into_iter().chain([lip]).map(|(field, text)| (part(*piece, field), text))
         })
         .collect();
     let name = ["piece ", &(piece + 1).to_string()].concat();

@@ -340,7 +340,7 @@ fn signature_covered(on: &Look<'_>) -> Vec<Case> {
             (seen < room).then_some((piece, seen))
         })
         .collect();
-    let Some(&(first, seen)) = covered.first() else { return Vec::new() };
+    let Some(&(_, seen)) = covered.first() else { return Vec::new() };
     let text = crate::length::print::exact;
     let mut settings = Vec::new();
     for &(piece, _) in &covered {
@@ -357,7 +357,6 @@ fn signature_covered(on: &Look<'_>) -> Vec<Case> {
             settings.push((part(piece, "mat.by"), text(room)));
         }
     }
-    let _ = first;
     let how = ["Show ", &on.told(room), " of white paper"].concat();
     vec![Case::of([length(seen), length(room)]).mend(how, settings)]
 }
@@ -381,25 +380,16 @@ fn signature_at_the_edge(on: &Look<'_>) -> Vec<Case> {
         .collect();
     let Some(&(_, hidden)) = lost.first() else { return Vec::new() };
     let pieces: Vec<usize> = lost.iter().map(|entry| entry.0).collect();
-    let bordered: Vec<Setting> = pieces
-        .iter()
-        .flat_map(|&piece| {
-            [
-                ("paper.extent", "white paper of"),
-                ("paper.border", "1 in"),
-                ("mat.opening", "showing its white border by"),
-            ]
-            .map(|(field, text)| (part(piece, field), text.to_owned()))
-        })
-        .collect();
+    let white = |border: &str| {
+        let extent = on_pieces(&pieces, "paper.extent", "white paper of");
+        [extent, on_pieces(&pieces, "paper.border", border)].concat()
+    };
+    let rim = on_pieces(&pieces, "mat.opening", "showing its white border by");
     vec![
         Case::of([length(by), length(hidden)])
             .mend("Mirror the face on the edges", on_pieces(&pieces, "canvas.edge", MIRRORED))
             .mend("Give the edges a plain colour", on_pieces(&pieces, "canvas.edge", PLAIN))
-            .mend("Print it with white paper round it", bordered)
-            .mend("Leave white paper under the lip", {
-                let both: Vec<Setting> = on_pieces(&pieces, "paper.border", "1/2 in");
-                both
-            }),
+            .mend("Show white paper round it", [white("1 in"), rim].concat())
+            .mend("Leave white paper under the lip", white("1/2 in")),
     ]
 }

@@ -242,9 +242,8 @@ fn door_swing(on: &Look<'_>) -> Vec<Case> {
         };
         let swept = Rect::new(x, rect.y, rect.size);
         let (piece, _) = touching(on, swept)?;
-        let name = on.one(piece);
-        let lower = if name == "The piece" { "the piece".to_owned() } else { name.replace('P', "p") };
-        let case = Case::of([words(fixture.name.as_str()), words(lower)]).on(&fixture.name);
+        let name = on.one(piece).to_lowercase();
+        let case = Case::of([words(fixture.name.as_str()), words(name)]).on(&fixture.name);
         let field = ["fixture.", &index.to_string(), ".swing"].concat();
         let case = case.mend("Let it open away from this wall", [set(&field, "opens away from this wall")]);
         Some(moved_away(on, case, swept, Length::ZERO))

@@ -84,7 +84,7 @@ pub enum ValueReport {
 pub struct RemedyReport {
     /// What it does.
     pub words: String,
-    /// Fields, each with what is written to it, one after the other.
+    /// Fields, each with what is written to it, one after the other; only the whole has to have an answer.
     pub settings: Vec<[String; 2]>,
 }
 

@@ -1,6 +1,5 @@
 //! Whether a stock holds together: ranges and names, row by row.
 
-use super::thresholds::{Amount, Threshold};
 use super::{
     Bar, Density, Parcel, Profile, Roll, SheetStock, StandardSize, Stick, Stock, Tube, VolumeDivisor, limits,
 };
@@ -23,7 +22,6 @@ pub(super) fn stock(stock: &Stock) -> Checked {
     rows("tubes", &stock.tubes, |row| &row.name, tube)?;
     rows("densities", &stock.densities, |row| row.material.name(), density)?;
     rows("bars", &stock.bars, |row| &row.name, bar)?;
-    rows("thresholds", &stock.thresholds, |row| &row.name, threshold)?;
     let lacking = Material::ALL
         .into_iter()
         .find(|material| !stock.densities.iter().any(|row| row.material == *material));
@@ -156,14 +154,6 @@ fn density(row: &Density) -> Checked {
 fn bar(row: &Bar) -> Checked {
     positive("the depth", row.depth, PIECE)?;
     positive("the width", row.width, PIECE)
-}
-
-fn threshold(row: &Threshold) -> Checked {
-    text("the source", &row.source)?;
-    match row.amount {
-        Amount::Length(length) => within("the value", length, PIECE),
-        Amount::Number(..) => Ok(()),
-    }
 }
 
 fn size(size: Size) -> Checked {

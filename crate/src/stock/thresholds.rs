@@ -3,23 +3,13 @@
 //! ```
 //! use overmantel::{length::Length, stock::{Stock, thresholds::THIN_BORDER}};
 //! assert_eq!(Stock::offered().limit(&THIN_BORDER), Length::inches_ratio(3, 2));
-//! let own = r#"{ "overmantel_stock": 1, "thresholds": { "add": [{ "name": "narrowest border of a mat", "value": "2 in" }] } }"#;
+//! let own = r#"{ "overmantel_stock": 1, "thresholds": { "narrowest border of a mat": "2 in" } }"#;
 //! assert_eq!(Stock::read(own).unwrap().limit(&THIN_BORDER), Length::inches(2));
 //! ```
 
 use super::Stock;
 use crate::length::{Length, Unit, parse::parse, print::exact};
-
-/// A limit as a list has it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Threshold {
-    /// One of the names of [`ALL`].
-    pub name: String,
-    /// From where something is unwise.
-    pub amount: Amount,
-    /// Where it is from.
-    pub source: String,
-}
+use crate::plan::limits::PIECE;
 
 /// The limit that holds where a user's own list says nothing else.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,7 +48,11 @@ impl Amount {
     /// A plain sentence that says what is allowed.
     pub fn read_alike(self, text: &str, bare: Unit) -> Result<Self, String> {
         if let Self::Length(_) = self {
-            return parse(text, bare).map(Self::Length).map_err(|why| why.to_string());
+            let length = parse(text, bare).map_err(|why| why.to_string())?;
+            if (Length::ZERO..=PIECE).contains(&length) {
+                return Ok(Self::Length(length));
+            }
+            return Err([text, " is out of range; allowed is 0 in to 10 m (about 32 ft)"].concat());
         }
         let whole = |text: &str| text.trim().parse::<i64>().ok().filter(|number| (0..=MOST).contains(number));
         let (over, under) = match (text.split_once('/'), text.split_once('.')) {
@@ -143,9 +137,10 @@ thresholds! {
 
 impl Stock {
     /// What a list says of a limit, otherwise what is usual.
-    fn amount(&self, usual: &Usual) -> Amount {
-        let stated = self.thresholds.iter().find(|row| row.name == usual.name);
-        stated.map_or(usual.amount, |row| row.amount)
+    #[must_use]
+    pub fn amount(&self, usual: &Usual) -> Amount {
+        let stated = self.thresholds.iter().find(|row| row.0 == usual.name);
+        stated.map_or(usual.amount, |row| row.1)
     }
 
     /// A limit that is a length.
@@ -171,14 +166,4 @@ impl Stock {
     pub fn is_own(&self, usual: &Usual) -> bool {
         self.amount(usual) != usual.amount
     }
-}
-
-/// All limits as they usually are.
-pub(super) fn usual() -> Vec<Threshold> {
-    let row = |usual: &Usual| Threshold {
-        name: usual.name.to_owned(),
-        amount: usual.amount,
-        source: usual.source.to_owned(),
-    };
-    ALL.iter().map(row).collect()
 }

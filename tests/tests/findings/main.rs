@@ -224,9 +224,7 @@ fn every_finding_has_a_row_and_a_name_of_its_own() {
 #[test]
 fn a_list_of_ones_own_moves_limits() {
     let own = |name: &str, value: &str| {
-        let text = format!(
-            r#"{{ "overmantel_stock": 1, "thresholds": {{ "add": [{{ "name": "{name}", "value": "{value}" }}] }} }}"#
-        );
+        let text = format!(r#"{{ "overmantel_stock": 1, "thresholds": {{ "{name}": "{value}" }} }}"#);
         Stock::read(&text)
     };
     let of = |stock: &Stock, gap: &str| {

@@ -102,7 +102,8 @@ fn on_a_public_way() {
     assert_eq!(told.authority.kind(), "law or standard");
 }
 
-/// Sun on a wall: Library of Congress, preservation guidance. The others: common practice, no source.
+/// Sun on a wall: Library of Congress, preservation guidance. Closed hooks: FEMA 528; broken glass: FEMA, Mount Framed Pictures and
+/// Mirrors Securely, 2008, as quoted. A window opposite: common practice, no source.
 #[test]
 fn sun_windows_and_shaking_ground() {
     pair("in-the-sun", &[], "site.sun", "out of the sun", "where the sun falls on it");
