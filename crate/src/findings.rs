@@ -218,7 +218,13 @@ pub(crate) struct Case {
 impl Case {
     /// With the numbers of its sentence, in their order.
     fn of(values: impl Into<Vec<Value>>) -> Self {
-        Self { about: None, subject: String::new(), values: values.into(), remedies: Vec::new() }
+        Self::with(values.into())
+    }
+
+    // One copy of it in the page, whatever it is made of.
+    #[inline(never)]
+    fn with(values: Vec<Value>) -> Self {
+        Self { about: None, subject: String::new(), values, remedies: Vec::new() }
     }
 
     /// It is about something else than its row says.
@@ -233,8 +239,13 @@ impl Case {
 
     /// With one more remedy.
     fn mend(mut self, words: impl Into<String>, settings: impl Into<Vec<Setting>>) -> Self {
-        self.remedies.push(Remedy { words: words.into(), settings: settings.into() });
+        self.add(words.into(), settings.into());
         self
+    }
+
+    #[inline(never)]
+    fn add(&mut self, words: String, settings: Vec<Setting>) {
+        self.remedies.push(Remedy { words, settings });
     }
 
     fn finding(self, row: &Row, units: Units, is_own: bool) -> Finding {

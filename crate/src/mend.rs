@@ -15,14 +15,14 @@
 
 use crate::fields;
 use crate::figures::Figures;
-use crate::findings::{Finding, Remedy};
+use crate::findings::{Finding, Remedy, Severity};
 use crate::plan::Plan;
 use crate::stock::Stock;
 
 /// How many remedies of a finding are offered at the most.
 pub const MOST: usize = 3;
 
-/// Looks a plan over that is made from a stock, with the remedies that hold.
+/// Looks a plan over that is made from a stock, with the remedies that hold; what matters most stands first.
 #[must_use]
 pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
     let untried = crate::findings::findings(plan, figures, stock);
@@ -37,7 +37,8 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
         let best = holding.into_iter().filter(|tried| Some(tried.0) == fewest).take(MOST);
         finding.remedies = best.map(|(_, remedy)| remedy.clone()).collect();
     }
-    found
+    let worst_first = Severity::ALL.into_iter().rev();
+    worst_first.flat_map(|of| found.iter().filter(move |finding| finding.severity == of).cloned()).collect()
 }
 
 /// How many findings a remedy brings that matter as much as the one that it takes away; none when it leaves that, or brings one

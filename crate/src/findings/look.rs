@@ -1,4 +1,6 @@
 //! A look at a plan: what the rows of findings ask of it.
+//!
+//! What many rows ask is one function in the page, and not copied into each: a finding is looked for once in a change.
 
 use super::*;
 use crate::framing::BuildUp;
@@ -33,12 +35,14 @@ impl<'a> Look<'a> {
     }
 
     /// A limit that is a length.
+    #[inline(never)]
     pub(super) fn limit(&self, usual: &Usual) -> Length {
         self.own.set(self.own.get() || self.stock.is_own(usual));
         self.stock.limit(usual)
     }
 
     /// A limit that is a number.
+    #[inline(never)]
     pub(super) fn number(&self, usual: &Usual) -> Exact {
         self.own.set(self.own.get() || self.stock.is_own(usual));
         let (over, under) = self.stock.limit_number(usual);
@@ -73,6 +77,7 @@ impl<'a> Look<'a> {
     }
 
     /// One piece, to begin a sentence.
+    #[inline(never)]
     pub(super) fn one(&self, piece: usize) -> String {
         if self.plan.pieces.len() == 1 {
             return String::from("The piece");
@@ -81,16 +86,19 @@ impl<'a> Look<'a> {
     }
 
     /// A length as a remedy tells it.
+    #[inline(never)]
     pub(super) fn told(&self, length: Length) -> String {
         shown(length, Grade::Piece, self.plan.units)
     }
 
     /// A size as a remedy tells it.
+    #[inline(never)]
     pub(super) fn told_size(&self, size: Size) -> String {
         shown_size(size, self.plan.units)
     }
 
     /// To a mark of a rule, 1/16 in or 1 mm.
+    #[inline(never)]
     pub(super) fn to_mark(&self, length: Length, mode: Mode) -> Length {
         let step = match self.plan.units.first {
             System::Inches => Length::inches_ratio(1, 16),
@@ -99,55 +107,57 @@ impl<'a> Look<'a> {
         step * i64::try_from(divide(length.units().into(), step.units().into(), mode)).unwrap_or(0)
     }
 
-    /// Every image as large as it is times a ratio, down to the marks of a rule.
-    pub(super) fn scaled(&self, over: Length, under: Length) -> Vec<Setting> {
-        let scaled = |length: Length| self.to_mark(times(length, over, under), Mode::Down);
-        let each = self.plan.pieces.iter().enumerate();
-        each.map(|(index, piece)| {
-            let Size { width, height } = piece.image;
-            image(index, Size::new(scaled(width), scaled(height)))
-        })
-        .collect()
+    /// A length times a ratio, down to the marks of a rule.
+    #[inline(never)]
+    pub(super) fn of(&self, length: Length, ratio: Exact) -> Length {
+        let units = i128::from(length.units()) * ratio.numer();
+        self.to_mark(Length::from_ratio(units, *ratio.denom(), Mode::Down), Mode::Down)
+    }
+
+    /// A size times a ratio, down to the marks of a rule.
+    pub(super) fn size_of(&self, Size { width, height }: Size, ratio: Exact) -> Size {
+        Size::new(self.of(width, ratio), self.of(height, ratio))
     }
 }
 
-/// A length times a quotient of two others.
-pub(super) fn times(length: Length, over: Length, under: Length) -> Length {
-    let units = i128::from(length.units()) * i128::from(over.units());
-    Length::from_ratio(units, i128::from(under.units()).max(1), Mode::HalfAway)
-}
-
 /// A quotient of two lengths, the second more than nothing.
+#[inline(never)]
 pub(super) fn over(one: Length, other: Length) -> Exact {
     Exact::new(one.units().into(), i128::from(other.units()).max(1))
 }
 
 /// Writes a text to a field.
+#[inline(never)]
 pub(super) fn set(field: &str, text: &str) -> Setting {
     (field.to_owned(), text.to_owned())
 }
 
 /// Writes a length to a field.
+#[inline(never)]
 pub(super) fn set_length(field: &str, length: Length) -> Setting {
     (field.to_owned(), exact(length))
 }
 
 /// The name of a part of a piece.
+#[inline(never)]
 pub(super) fn part(piece: usize, part: &str) -> String {
     ["piece.", &piece.to_string(), ".", part].concat()
 }
 
 /// Writes a text to a part of some pieces.
+#[inline(never)]
 pub(super) fn on_pieces(pieces: &[usize], field: &str, text: &str) -> Vec<Setting> {
     pieces.iter().map(|&piece| (part(piece, field), text.to_owned())).collect()
 }
 
 /// A size as a field takes it.
+#[inline(never)]
 pub(super) fn size_text(size: Size) -> String {
     [&exact(size.width), " x ", &exact(size.height)].concat()
 }
 
 /// Gives a piece an image of this size.
+#[inline(never)]
 pub(super) fn image(piece: usize, size: Size) -> Setting {
     (part(piece, "image"), size_text(size))
 }

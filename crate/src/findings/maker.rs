@@ -90,11 +90,7 @@ fn smaller(on: &Look<'_>, case: Case, thing: &Thing, part: Size, limit: Size) ->
     // Of the same shape, within what is wanted.
     let by_width = look::over(wanted.width, now.width);
     let ratio = by_width.min(look::over(wanted.height, now.height));
-    let side = |length: Length| {
-        let units = i128::from(length.units()) * ratio.numer();
-        on.to_mark(Length::from_ratio(units, *ratio.denom(), Mode::Down), Mode::Down)
-    };
-    let size = Size::new(side(now.width), side(now.height));
+    let size = on.size_of(now, ratio);
     let alike: Vec<usize> =
         on.pieces().filter(|(_, piece, _)| piece.image == now).map(|(piece, _, _)| piece).collect();
     resized(on, case, &alike, size)

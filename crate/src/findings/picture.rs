@@ -98,10 +98,6 @@ fn worst(on: &Look<'_>) -> Option<Exact> {
 
 /// Prints so small that they have this many pixels to the inch.
 fn finer(on: &Look<'_>, case: Case, wanted: Exact) -> Case {
-    let scaled = |side: Length, ratio: Exact| {
-        let units = i128::from(side.units()) * ratio.numer();
-        on.to_mark(Length::from_ratio(units, *ratio.denom(), Mode::Down), Mode::Down)
-    };
     let mut settings = Vec::new();
     let mut told = None;
     for (piece, cut) in printed(on).filter(|(_, cut)| cut.pixels_per_inch < wanted) {
@@ -117,13 +113,13 @@ fn finer(on: &Look<'_>, case: Case, wanted: Exact) -> Case {
             Some(_) => i64::try_from(on.plan.pieces.len()).unwrap_or(1),
             None => 1,
         };
-        let less = whole.width - scaled(whole.width, ratio);
+        let less = whole.width - on.of(whole.width, ratio);
         let width = stated.width - less.times_ratio(1, count);
         if width <= Length::ZERO {
             return case;
         }
         let by = look::over(width, stated.width);
-        let size = Size::new(scaled(stated.width, by), scaled(stated.height, by));
+        let size = on.size_of(stated, by);
         told = told.or(Some(size));
         settings.push(image(piece, size));
     }
@@ -166,14 +162,12 @@ fn crop_loses_much(on: &Look<'_>) -> Vec<Case> {
             .collect();
         let share = losses.iter().map(|entry| entry.1).max()?;
         let (wide, high) = (i128::from(picture.width_px), i128::from(picture.height_px));
-        let side = |given: Length, over: i128, under: i128| {
-            on.to_mark(Length::from_ratio(i128::from(given.units()) * over, under, Mode::Down), Mode::Down)
-        };
+        let shape = Exact::new(wide, high);
         let inside = |Size { width, height }: Size| {
             if i128::from(width.units()) * high > i128::from(height.units()) * wide {
-                Size::new(side(height, wide, high), height)
+                Size::new(on.of(height, shape), height)
             } else {
-                Size::new(width, side(width, high, wide))
+                Size::new(width, on.of(width, shape.recip()))
             }
         };
         let settings: Vec<Setting> =

@@ -1,6 +1,6 @@
 //! What is unwise about where things are on the wall.
 
-use super::look::{image, length, over, set, set_length, times, words};
+use super::look::{image, length, over, set, set_length, words};
 use super::*;
 use crate::geometry::Rect;
 use crate::plan::{Arrangement, FixtureKind, GroupUp, Relation, Swing, System};
@@ -299,8 +299,8 @@ fn so_wide(on: &Look<'_>, case: Case, wanted: Length) -> Case {
         return case;
     }
     let first = on.plan.pieces[0].image;
-    let scaled = |side: Length| on.to_mark(times(side, then, along), Mode::Down);
-    let told = on.told_size(Size::new(scaled(first.width), scaled(first.height)));
+    let ratio = over(then, along);
+    let told = on.told_size(on.size_of(first, ratio));
     let is_alike = on.plan.pieces.iter().all(|piece| piece.image == first);
     let how = if then < along { "smaller" } else { "larger" };
     let what = match (on.plan.pieces.len(), is_alike) {
@@ -308,7 +308,9 @@ fn so_wide(on: &Look<'_>, case: Case, wanted: Length) -> Case {
         (_, true) => ["Make each ", &told].concat(),
         _ => ["Make all of them ", how].concat(),
     };
-    case.mend(what, on.scaled(then, along))
+    let each = on.plan.pieces.iter().enumerate();
+    let images = each.map(|(piece, stated)| image(piece, on.size_of(stated.image, ratio)));
+    case.mend(what, images.collect::<Vec<Setting>>())
 }
 
 fn share_of_furniture(on: &Look<'_>, is_wider: bool) -> Vec<Case> {

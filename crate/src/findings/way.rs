@@ -147,11 +147,7 @@ fn does_not_pass(on: &Look<'_>, way: usize) -> Vec<Case> {
         return vec![case];
     }
     let by = look::over(then, image.width.min(image.height));
-    let side = |length: Length| {
-        let units = i128::from(length.units()) * by.numer();
-        on.to_mark(Length::from_ratio(units, *by.denom(), Mode::Down), Mode::Down)
-    };
-    let size = Size::new(side(image.width), side(image.height));
+    let size = on.size_of(image, by);
     let alike: Vec<usize> =
         on.pieces().filter(|(_, piece, _)| piece.image == image).map(|(piece, _, _)| piece).collect();
     vec![place::resized(on, case, &alike, size)]

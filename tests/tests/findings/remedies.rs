@@ -55,6 +55,25 @@ fn remedies_are_offered() {
     );
 }
 
+/// A wire in earthquake country may hurt someone; a gap of 5 in is a matter of taste; a group beyond the wall can't be made.
+#[test]
+fn what_matters_most_stands_first() {
+    let changes = [
+        ("group.gap", "5"),
+        ("fixing.kind", "a wire over two hooks"),
+        ("site.ground", "in earthquake country"),
+        ("site.sun", "where the sun falls on it"),
+        ("group.left", "-1"),
+    ];
+    let found = found(&changed(Plan::starting(), &changes), &Stock::offered());
+    assert_eq!(found.first().map(|found| found.code), Some("beyond-the-wall"));
+    let severities: Vec<Severity> = found.iter().map(|found| found.severity).collect();
+    assert!(severities.is_sorted_by(|one, next| one >= next), "{severities:?}");
+    for severity in Severity::ALL {
+        assert!(severities.contains(&severity), "{severity:?} in {severities:?}");
+    }
+}
+
 /// A remedy is a step like any other: it is taken, undone and done again.
 #[test]
 fn a_remedy_is_a_step_that_can_be_undone() {
