@@ -11,6 +11,7 @@
 use crate::draw::{Copy, Drawing, Painter, Sheet, projection::Projection};
 use crate::fields::{self, FieldError, Kind};
 use crate::figures::Figures;
+use crate::mend;
 use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
 use crate::resample::{Pyramid, Raster};
 use crate::scene::section::{Section, section};
@@ -133,12 +134,15 @@ impl Desk {
         Ok(())
     }
 
-    /// Changes a field.
+    /// Changes a field, or takes a remedy: of the finding with this code, written to `remedy.` and the code, by its words.
     ///
     /// # Errors
     /// When the field does not take the text; the plan is as it was.
     pub fn set(&mut self, field: &str, text: &str) -> Result<(), FieldError> {
         self.abandon();
+        if let Some(code) = field.strip_prefix("remedy.") {
+            return Ok(self.step(mend::taken(&self.plan, &self.stock, code, text)?)?);
+        }
         let plan = fields::write(&self.plan, &self.stock, field, text)?;
         // A part that was taken away comes back as it was, where that still has an answer.
         let is_choice =
@@ -264,7 +268,13 @@ impl Desk {
             names.push(name.clone());
             shown.push(plan.pictures.len());
             let file = file.chars().take(limits::NAME * 2).collect();
-            plan.pictures.push(Picture { name, file, width_px: *width_px, height_px: *height_px });
+            plan.pictures.push(Picture {
+                name,
+                file,
+                width_px: *width_px,
+                height_px: *height_px,
+                subject: None,
+            });
         }
         hang_pictures(&mut plan, &shown, piece);
         self.step(plan)?;

@@ -196,6 +196,30 @@ fn length_value(length: Length, grade: Grade, units: Units, field: &str) -> Valu
 /// # Errors
 /// When the text is not what the field takes, or the changed plan would have no answer.
 pub fn write(plan: &Plan, stock: &Stock, field: &str, text: &str) -> Result<Plan, FieldError> {
+    let changed = changed(plan, stock, field, text)?;
+    changed.check()?;
+    Figures::of(&changed)?;
+    Ok(changed)
+}
+
+/// The plan with several fields changed, one after the other; only the whole has to have an answer, which is given with it.
+///
+/// # Errors
+/// When a text is not what its field takes, or the changed plan would have no answer.
+pub fn write_all(
+    plan: &Plan,
+    stock: &Stock,
+    settings: &[(String, String)],
+) -> Result<(Plan, Figures), FieldError> {
+    let mut changing = plan.clone();
+    for (field, text) in settings {
+        changing = changed(&changing, stock, field, text)?;
+    }
+    let figures = Figures::of(&changing)?;
+    Ok((changing, figures))
+}
+
+fn changed(plan: &Plan, stock: &Stock, field: &str, text: &str) -> Result<Plan, FieldError> {
     let path: Vec<&str> = field.split('.').collect();
     let bare = plan.units.first.bare_unit();
     let mut changed = plan.clone();
@@ -240,8 +264,6 @@ pub fn write(plan: &Plan, stock: &Stock, field: &str, text: &str) -> Result<Plan
             _ => choice::write(&mut changed, stock, &path, text)?,
         }
     }
-    changed.check()?;
-    Figures::of(&changed)?;
     Ok(changed)
 }
 
@@ -357,6 +379,12 @@ pub fn label(field: &str) -> String {
         ["viewing", "distance"] => "viewing distance".to_owned(),
         ["viewing", "aside"] => "the viewer's way to the side".to_owned(),
         ["viewing", "side"] => "where the viewer stands".to_owned(),
+        ["picture", index, "subject"] => format!("what matters in picture {}", number(index)),
+        ["site", "signature", "by"] => "room for the signature".to_owned(),
+        ["site", "way"] => "home or public way".to_owned(),
+        ["site", way @ ("door" | "stairs" | "car"), ref rest @ ..] => {
+            words(&[&["the way there,", way], rest].concat().join(" "))
+        }
         _ => words(&path.join(" ")),
     }
 }

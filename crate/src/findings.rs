@@ -1,14 +1,39 @@
-//! Findings: what is unwise about a plan that works, and why.
+//! Findings: what is unwise about a plan that works, why, how much it matters, and what would mend it.
 //!
-//! A finding never stops a plan. Each has a stable code, the numbers that it rests on and its authority.
+//! A finding never stops a plan. Each is a row of a table: a stable code, what it is about, how much it matters, its
+//! authority, the sentence with its numbers named in braces, and a function that finds the cases. A remedy is a change to the
+//! plan, as the fields and texts to write; [`crate::mend`] tries each before it is offered.
+//!
+//! ```
+//! use overmantel::{figures::Figures, findings::{Severity, findings}, plan::Plan, stock::Stock};
+//! let plan = Plan { group: overmantel::plan::Group { gap: overmantel::length::Length::inches(5), ..Plan::starting().group }, ..Plan::starting() };
+//! let found = findings(&plan, &Figures::of(&plan).unwrap(), &Stock::offered());
+//! let gap = found.iter().find(|finding| finding.code == "gap").unwrap();
+//! assert_eq!(gap.severity, Severity::Taste);
+//! assert_eq!(gap.remedies[0].settings, [("group.gap".to_owned(), "4 in".to_owned())]);
+//! ```
 
 use crate::figures::Figures;
-use crate::geometry::{Sides, Size};
+use crate::geometry::Size;
 use crate::length::Length;
-use crate::measure::{Grade, shown, shown_size};
-use crate::plan::{Finish, Glazing, GroupUp, OpeningRule, Plan, Relation, System};
+use crate::measure::{Grade, shown, shown_size, weight};
+use crate::plan::{Plan, Units};
 use crate::print::Exact;
+use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
+use crate::weigh::Mass;
+
+mod framed;
+mod hung;
+mod look;
+mod made;
+mod maker;
+mod picture;
+mod place;
+mod way;
+
+use look::Look;
+pub use made::{ACRYLIC_PER_KELVIN, WARMING_KELVIN, acrylic_growth};
 
 /// What a finding is about: the paragraph beside which it stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +45,129 @@ pub enum About {
     Fit,
     Made,
     Hanging,
+    Site,
+}
+
+/// How much a finding matters, the least first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// Others would do it otherwise.
+    Taste,
+    /// It can be made, and will not be liked.
+    Disappoints,
+    /// Someone may be hurt.
+    Safety,
+    /// Nobody can make it so.
+    CannotBeMade,
+}
+
+impl Severity {
+    /// Every severity, the least first.
+    pub const ALL: [Self; 4] = [Self::Taste, Self::Disappoints, Self::Safety, Self::CannotBeMade];
+
+    /// In words, to stand before a finding.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Taste => "a matter of taste",
+            Self::Disappoints => "will disappoint",
+            Self::Safety => "for your safety",
+            Self::CannotBeMade => "cannot be made",
+        }
+    }
+}
+
+/// On what a finding rests.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Authority {
+    /// It follows from the sizes.
+    Sizes,
+    /// What the stock has on offer.
+    Stock,
+    /// A law or a standard, by its name.
+    Standard(&'static str),
+    /// Published guidance, by its name.
+    Guidance(&'static str),
+    /// Common practice, no source.
+    Practice,
+    /// A limit from a list of the user's own.
+    OwnList,
+}
+
+impl Authority {
+    /// Of which kind it is.
+    #[must_use]
+    pub const fn kind(self) -> &'static str {
+        match self {
+            Self::Sizes => "sizes",
+            Self::Stock => "stock",
+            Self::Standard(_) => "law or standard",
+            Self::Guidance(_) => "published guidance",
+            Self::Practice => "common practice",
+            Self::OwnList => "own list",
+        }
+    }
+
+    /// In words, to stand behind a finding.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Sizes => "follows from the sizes",
+            Self::Stock => "what the stock has on offer",
+            Self::Standard(name) | Self::Guidance(name) => name,
+            Self::Practice => "common practice, no source",
+            Self::OwnList => "a limit of your own list",
+        }
+    }
+}
+
+/// Something that a finding rests on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Value {
+    /// A length, and how finely it is shown.
+    Length(Length, Grade),
+    /// A width and a height.
+    Size(Size),
+    /// A number, shown to a hundredth.
+    Share(Exact),
+    /// A whole number.
+    Count(i128),
+    /// A weight with its uncertainty.
+    Mass(Mass),
+    /// A name or the like.
+    Words(String),
+}
+
+impl Value {
+    /// As a sentence shows it.
+    #[must_use]
+    pub fn shown(&self, units: Units) -> String {
+        match self {
+            Self::Length(length, grade) => shown(*length, *grade, units),
+            Self::Size(size) => shown_size(*size, units),
+            Self::Share(share) => {
+                let hundredths = divide(*share.numer() * 100, *share.denom(), Mode::HalfAway);
+                // 100 + 5 is 105, and 05 is meant.
+                let rest = (hundredths % 100 + 100).to_string();
+                [&(hundredths / 100).to_string(), ".", &rest[1..]].concat()
+            }
+            Self::Count(count) => count.to_string(),
+            Self::Mass(mass) => weight(*mass, units),
+            Self::Words(words) => words.clone(),
+        }
+    }
+}
+
+/// A field and what to write to it.
+pub type Setting = (String, String);
+
+/// A change to the plan that takes a finding away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remedy {
+    /// What it does, to stand as a link.
+    pub words: String,
+    /// What is written to which field, one after the other.
+    pub settings: Vec<Setting>,
 }
 
 /// Something unwise.
@@ -29,233 +177,128 @@ pub struct Finding {
     pub code: &'static str,
     /// What it is about.
     pub about: About,
+    /// How much it matters.
+    pub severity: Severity,
+    /// On what it rests.
+    pub authority: Authority,
+    /// Which of several things it is about, such as a fixture by its name; empty where there is one only.
+    pub subject: String,
     /// The reason in one sentence, with its numbers.
     pub sentence: String,
-    /// On what it rests.
-    pub authority: &'static str,
+    /// The numbers that it rests on, by the names that they have in its row.
+    pub numbers: Vec<(&'static str, Value)>,
+    /// What would mend it, each by itself.
+    pub remedies: Vec<Remedy>,
 }
 
-mod made;
-pub use made::{ACRYLIC_PER_KELVIN, ROOM_FOR_POINTS, THIN_BORDER, WARMING_KELVIN, WEAK_BAR, acrylic_growth};
+/// One kind of finding. Adding one is adding a row, and both sides of its limit to `tests/tests/findings`.
+pub(crate) struct Row {
+    /// A stable name.
+    pub(crate) code: &'static str,
+    /// What it is about, where its case says nothing else.
+    pub(crate) about: About,
+    /// How much it matters.
+    pub(crate) severity: Severity,
+    /// On what it rests, unless a list of the user's own changes its limit.
+    pub(crate) authority: Authority,
+    /// The sentence, with its numbers by name in braces.
+    pub(crate) words: &'static str,
+    /// Its cases in a plan.
+    pub(crate) find: fn(&Look<'_>) -> Vec<Case>,
+}
 
-const STOCK: &str = "what the stock has on offer";
-const COMMON: &str = "common practice, no source";
-const GEOMETRY: &str = "follows from the sizes";
-const LIBRARY: &str = "Library of Congress, preservation guidance";
+/// A case of a finding in a plan.
+pub(crate) struct Case {
+    about: Option<About>,
+    subject: String,
+    values: Vec<Value>,
+    remedies: Vec<Remedy>,
+}
 
-/// Below this many pixels to the inch a print looks soft to everyone who walks up to it (common practice, no source).
-pub const SOFT_PPI: i128 = 100;
-/// Below this many it is soft on paper, though canvas forgives it (common practice, no source).
-pub const GOOD_PPI: i128 = 150;
-/// A group is usually from two thirds of the width of what it hangs above … (common practice, no source).
-pub const LEAST_SHARE: (i64, i64) = (2, 3);
-/// … to three quarters of it (common practice, no source).
-pub const MOST_SHARE: (i64, i64) = (3, 4);
+impl Case {
+    /// With the numbers of its sentence, in their order.
+    fn of(values: impl Into<Vec<Value>>) -> Self {
+        Self::with(values.into())
+    }
 
-/// A mat covers the sheet by so much at the least: 3 mm, which is nearly 1/8 in (common practice, no source).
-pub const LEAST_OVERLAP: Length = Length::mm(3);
+    // One copy of it in the page, whatever it is made of.
+    #[inline(never)]
+    fn with(values: Vec<Value>) -> Self {
+        Self { about: None, subject: String::new(), values, remedies: Vec::new() }
+    }
 
-/// Looks a plan over that is made from a stock.
+    /// It is about something else than its row says.
+    fn about(self, about: About) -> Self {
+        Self { about: Some(about), ..self }
+    }
+
+    /// Of several things it is about this one.
+    fn on(self, subject: &str) -> Self {
+        Self { subject: subject.to_owned(), ..self }
+    }
+
+    /// With one more remedy.
+    fn mend(mut self, words: impl Into<String>, settings: impl Into<Vec<Setting>>) -> Self {
+        self.add(words.into(), settings.into());
+        self
+    }
+
+    #[inline(never)]
+    fn add(&mut self, words: String, settings: Vec<Setting>) {
+        self.remedies.push(Remedy { words, settings });
+    }
+
+    fn finding(self, row: &Row, units: Units, is_own: bool) -> Finding {
+        let mut sentence = String::new();
+        let mut numbers = Vec::new();
+        let mut values = self.values.into_iter();
+        let mut rest = row.words;
+        while let Some((before, after)) = rest.split_once('{') {
+            let (name, after) = after.split_once('}').unwrap_or((after, ""));
+            sentence += before;
+            if let Some(value) = values.next() {
+                sentence += &value.shown(units);
+                numbers.push((name, value));
+            }
+            rest = after;
+        }
+        sentence += rest;
+        let rests_on_practice = matches!(row.authority, Authority::Practice | Authority::Guidance(_));
+        Finding {
+            code: row.code,
+            about: self.about.unwrap_or(row.about),
+            severity: row.severity,
+            authority: if is_own && rests_on_practice { Authority::OwnList } else { row.authority },
+            subject: self.subject,
+            sentence,
+            numbers,
+            remedies: self.remedies,
+        }
+    }
+}
+
+/// Every row, in the order in which findings are told.
+fn rows() -> impl Iterator<Item = &'static Row> {
+    [place::ROWS, picture::ROWS, made::ROWS, framed::ROWS, maker::ROWS, hung::ROWS, way::ROWS]
+        .into_iter()
+        .flatten()
+}
+
+/// The codes of all findings that there are, with how much each matters and on what it rests.
+pub fn kinds() -> impl Iterator<Item = (&'static str, Severity, Authority)> {
+    rows().map(|row| (row.code, row.severity, row.authority))
+}
+
+/// Looks a plan over that is made from a stock. The remedies are untried; see [`crate::mend`].
 #[must_use]
 pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
+    let look = Look::at(plan, figures, stock);
     let mut found = Vec::new();
-    for check in [
-        off_the_wall,
-        covered,
-        share_of_furniture,
-        sharpness,
-        made::systems,
-        made::nearly_a_size,
-        held_by_mat,
-        under_the_lip,
-        made::rabbet,
-        made::mat_borders,
-        made::acrylic,
-        made::acid,
-        made::floated,
-        made::floaters,
-        made::split_edges,
-        made::unlike_in_one_frame,
-        made::limits_of_the_maker,
-        wire_in_sight,
-    ] {
-        check(plan, figures, stock, &mut found);
+    for row in rows() {
+        look.forget();
+        let cases = (row.find)(&look);
+        let is_own = look.is_own();
+        found.extend(cases.into_iter().map(|case| case.finding(row, plan.units, is_own)));
     }
     found
-}
-
-fn off_the_wall(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
-    let named = plan.fixtures.iter().map(|fixture| format!("The {}", fixture.name));
-    let group = if plan.pieces.len() == 1 { "The piece" } else { "The group" };
-    let things = named
-        .zip(figures.arranged.fixtures.iter().copied())
-        .map(|(name, rect)| (About::Fixtures, name, rect))
-        .chain([(About::Hanging, group.to_owned(), figures.arranged.group)]);
-    let wall = plan.wall.size;
-    for (about, name, rect) in things {
-        let beyond = [
-            (-rect.x, "the left corner of the wall"),
-            (rect.right() - wall.width, "the right corner of the wall"),
-            (rect.top() - wall.height, "the ceiling"),
-            (-rect.y, "the floor"),
-        ];
-        for (by, edge) in beyond.into_iter().filter(|(by, _)| *by > Length::ZERO) {
-            found.push(Finding {
-                code: "beyond-the-wall",
-                about,
-                sentence: format!("{name} reaches {} beyond {edge}.", shown(by, Grade::Room, plan.units)),
-                authority: GEOMETRY,
-            });
-        }
-    }
-}
-
-fn covered(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
-    for (fixture, &rect) in plan.fixtures.iter().zip(&figures.arranged.fixtures) {
-        let covering = figures.arranged.outsides.iter().position(|outside| outside.common(rect).is_some());
-        let Some(piece) = covering else { continue };
-        let what =
-            if plan.pieces.len() == 1 { "The piece".to_owned() } else { format!("Piece {}", piece + 1) };
-        found.push(Finding {
-            code: "covers-a-fixture",
-            about: About::Hanging,
-            sentence: match fixture.relation {
-                Relation::KeepClear => {
-                    format!("{what} hangs over the {}, which has to stay clear.", fixture.name)
-                }
-                Relation::HangAbove => format!("{what} reaches down behind the {}.", fixture.name),
-            },
-            authority: GEOMETRY,
-        });
-    }
-}
-
-fn share_of_furniture(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
-    let GroupUp::Above { fixture, .. } = plan.group.up else { return };
-    let (group, below) = (figures.arranged.group.size.width, figures.arranged.fixtures[fixture].size.width);
-    let name = &plan.fixtures[fixture].name;
-    if plan.fixtures[fixture].relation == Relation::KeepClear {
-        return;
-    }
-    let usual = group >= below.times_ratio(LEAST_SHARE.0, LEAST_SHARE.1)
-        && group <= below.times_ratio(MOST_SHARE.0, MOST_SHARE.1);
-    if usual {
-        return;
-    }
-    let sentence = format!(
-        "The group spans {:.2} of the {name}; two thirds to three quarters of what it hangs above is usual.",
-        group / below
-    );
-    found.push(Finding { code: "share-of-furniture", about: About::Hanging, sentence, authority: COMMON });
-}
-
-fn sharpness(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
-    let worst = figures
-        .cuts
-        .iter()
-        .zip(&plan.pieces)
-        .filter(|(_, piece)| !matches!(piece.finish, Finish::Original(_)))
-        .filter_map(|(cut, _)| Some(cut.as_ref()?.pixels_per_inch))
-        .min();
-    let Some(worst) = worst else { return };
-    let whole = worst.to_integer();
-    let sentence = if worst < Exact::from_integer(SOFT_PPI) {
-        format!(
-            "{whole} pixels to the inch will look soft to anyone who walks up to it; {GOOD_PPI} is the least for a print, so choose a smaller size or a larger file."
-        )
-    } else if worst < Exact::from_integer(GOOD_PPI) {
-        format!(
-            "{whole} pixels to the inch is soft on paper when seen from near; {GOOD_PPI} or more is better, and canvas forgives more than paper."
-        )
-    } else {
-        return;
-    };
-    found.push(Finding { code: "few-pixels", about: About::Picture, sentence, authority: COMMON });
-}
-
-fn held_by_mat(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
-    for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
-        let stated = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
-        let (Some(stated), Some(mat)) = (stated, &sizes.mat) else { continue };
-        if let OpeningRule::Float(_) = stated.opening {
-            continue;
-        }
-        let Size { width, height } = mat.opening.size;
-        let overlap = (sizes.sheet.size.width - width).min(sizes.sheet.size.height - height).half();
-        let told = |length: Length| shown(length, Grade::Cut, plan.units);
-        if overlap < LEAST_OVERLAP {
-            let sentence = if overlap <= Length::ZERO {
-                format!(
-                    "The mat's opening is as large as the sheet or larger, by {} on each side: the sheet would fall through. Let it float, or leave more white paper.",
-                    told(-overlap)
-                )
-            } else {
-                format!(
-                    "The mat covers {} of the sheet on each side; with less than about {} the sheet can slip through its opening.",
-                    told(overlap),
-                    told(LEAST_OVERLAP)
-                )
-            };
-            found.push(Finding { code: "sheet-not-held", about: About::Made, sentence, authority: COMMON });
-            return;
-        }
-    }
-}
-
-fn under_the_lip(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
-    let loose = figures.build_ups.iter().filter_map(|sizes| sizes.frame.as_ref());
-    if let Some(frame) = loose.into_iter().find(|frame| frame.lip_hides <= Length::ZERO) {
-        found.push(Finding {
-            code: "not-held-by-the-lip",
-            about: About::Made,
-            sentence: format!(
-                "The lip does not reach over the play: on each side {} are missing, and what is in the frame would fall through. Take a wider rabbet or less play.",
-                shown(-frame.lip_hides, Grade::Cut, plan.units)
-            ),
-            authority: GEOMETRY,
-        });
-        return;
-    }
-    for (piece, sizes) in plan.pieces.iter().zip(&figures.build_ups) {
-        let (Some(framing), Some(frame), None) = (piece.finish.framing(), &sizes.frame, &sizes.mat) else {
-            continue;
-        };
-        let Sides { left, top, right, bottom } = sizes.sheet_borders;
-        let covered = frame.lip_hides - left.min(top).min(right).min(bottom);
-        if covered > Length::ZERO {
-            found.push(Finding {
-                code: "lip-on-the-image",
-                about: About::Made,
-                sentence: format!(
-                    "Without a mat the frame's lip covers {} of the image on each side.",
-                    shown(covered, Grade::Piece, plan.units)
-                ),
-                authority: GEOMETRY,
-            });
-        }
-        if framing.glazing != Glazing::None && framing.spacer == Length::ZERO {
-            found.push(Finding {
-                code: "glazing-on-the-print",
-                about: About::Made,
-                sentence: "Without a mat the glazing lies on the print; a mat or spacers keep them apart."
-                    .to_owned(),
-                authority: LIBRARY,
-            });
-        }
-        return;
-    }
-}
-
-fn wire_in_sight(plan: &Plan, figures: &Figures, _: &Stock, found: &mut Vec<Finding>) {
-    let highest = figures.hanging.iter().filter(|hung| hung.wire.is_some()).map(|hung| hung.drop).min();
-    let Some(drop) = highest.filter(|&drop| drop < Length::inches(2)) else { return };
-    found.push(Finding {
-        code: "wire-in-sight",
-        about: About::Hanging,
-        sentence: format!(
-            "The wire comes within {} of the upper edge; 2 in or more keeps the hook out of sight.",
-            shown(drop, Grade::Piece, plan.units)
-        ),
-        authority: COMMON,
-    });
 }

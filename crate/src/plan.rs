@@ -17,10 +17,12 @@ use crate::length::{Length, Unit};
 pub mod file;
 mod material;
 mod piece;
+mod site;
 mod starting;
 
 pub use material::Material;
 pub use piece::*;
+pub use site::*;
 
 /// Everything that is stated about one wall.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,6 +55,8 @@ pub struct Plan {
     pub in_hand: Option<InHand>,
     /// The space on the wall that the group may take.
     pub space: Option<Size>,
+    /// What the place and the way there are like.
+    pub site: Site,
 }
 
 /// Limits of a plan, held when a file is read and when a field is changed.
@@ -303,6 +307,8 @@ pub struct Fixture {
     pub from_floor: Length,
     /// Whether pictures hang above it or keep clear of it.
     pub relation: Relation,
+    /// To which side it opens against the wall, for a door.
+    pub swing: Swing,
 }
 
 /// A picture file. The picture itself is not in the plan.
@@ -316,6 +322,8 @@ pub struct Picture {
     pub width_px: u32,
     /// Pixels from top to bottom, upright.
     pub height_px: u32,
+    /// What must not be cut in it: a figure, a boat.
+    pub subject: Option<Focus>,
 }
 
 /// What becomes of the strip of the picture that would lie behind a gap.

@@ -6,21 +6,25 @@
 
 use crate::asked;
 use crate::figures::Figures;
-use crate::findings::findings;
 use crate::making::making;
+use crate::mend;
 use crate::plan::Plan;
 use crate::stock::Stock;
 use serde::Serialize;
 
 mod basic;
+mod findings;
 mod fits;
 mod made;
 mod piece;
+mod prices;
 
 pub use basic::*;
+pub use findings::*;
 pub use fits::*;
 pub use made::*;
 pub use piece::*;
+pub use prices::*;
 
 /// Everything computed for a plan.
 #[derive(Debug, Serialize)]
@@ -57,18 +61,6 @@ pub struct Report {
     pub space: Option<SpaceReport>,
     /// What is unwise.
     pub findings: Vec<FindingReport>,
-}
-
-/// Something unwise about a plan that works.
-#[derive(Debug, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-pub struct FindingReport {
-    /// A stable name.
-    pub code: &'static str,
-    /// The reason in one sentence, with its numbers in the plan's units.
-    pub sentence: String,
-    /// On what it rests.
-    pub authority: &'static str,
 }
 
 /// A fixture.
@@ -109,14 +101,7 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
             .map(|index| Some(in_hand_report(index, &asked::in_hand(plan, figures, index)?)))
             .collect(),
         space: space_report(plan, figures),
-        findings: findings(plan, figures, stock)
-            .into_iter()
-            .map(|found| FindingReport {
-                code: found.code,
-                sentence: found.sentence,
-                authority: found.authority,
-            })
-            .collect(),
+        findings: mend::findings(plan, figures, stock).iter().map(finding_report).collect(),
     }
 }
 

@@ -11,13 +11,14 @@
 
 use crate::fields;
 use crate::figures::Figures;
-use crate::findings::{About, Finding, findings};
+use crate::findings::{About, Finding};
 use crate::framing::BuildUp;
 use crate::geometry::Size;
 use crate::hang::Hanging;
 use crate::length::Length;
 use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
+use crate::mend;
 use crate::plan::*;
 use crate::print::fineness::{ACUITY, largest_image, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
@@ -122,7 +123,7 @@ impl Writer {
 /// The specification, with what a stock offers. With `piece` the sentences on how it is made are about that piece alone, otherwise about all.
 #[must_use]
 pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Option<usize>) -> Vec<Paragraph> {
-    let mut found = findings(plan, figures, stock);
+    let mut found = mend::findings(plan, figures, stock);
     let mut paragraph = |about, heading, writer: Writer| {
         let (own, rest) = found.drain(..).partition(|finding| finding.about == about);
         found = rest;
@@ -147,6 +148,7 @@ pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Optio
             if plan.pieces.len() == 1 || plan.shared.is_some() { "How it hangs" } else { "How they hang" },
             hanging(plan, figures),
         ),
+        paragraph(About::Site, "The place, and the way there", site(plan)),
     ]
 }
 
@@ -198,6 +200,9 @@ fn fixtures(plan: &Plan) -> Writer {
             writer.text(" and ").field(field("from_floor")).text(" from the floor");
         }
         writer.text(", where ").field(field("pictures"));
+        if fixture.kind == FixtureKind::Door {
+            writer.text(" and which ").field(field("swing"));
+        }
         writer.text(if index + 1 == plan.fixtures.len() { ". " } else { "; " });
     }
     if plan.fixtures.is_empty() {
@@ -237,6 +242,7 @@ fn pictures(plan: &Plan, figures: &Figures) -> Writer {
         writer.text("There is ").field("pieces.count").text(" piece, ").field("piece.0.picture").text(". ");
     }
     sharpness(plan, figures, &mut writer);
+    subjects(plan, &mut writer);
     writer
 }
 
@@ -279,6 +285,22 @@ fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     }
     writer.text(".");
     crops(plan, figures, writer);
+}
+
+/// What must not be cut in the pictures that are shown.
+fn subjects(plan: &Plan, writer: &mut Writer) {
+    let mut shown: Vec<usize> = match plan.split {
+        Some(split) => vec![split.picture],
+        None => plan.pieces.iter().filter_map(|piece| piece.picture).collect(),
+    };
+    shown.sort_unstable();
+    shown.dedup();
+    for (index, picture) in shown.iter().enumerate() {
+        let name = &plan.pictures[*picture].name;
+        writer.text(if index == 0 { " There is " } else { ", and " });
+        writer.field(format!("picture.{picture}.subject")).text(" in ").text(name);
+    }
+    writer.text(if shown.is_empty() { "" } else { "." });
 }
 
 /// A share in whole hundredths.
@@ -437,6 +459,28 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
     writer
 }
 
+fn site(plan: &Plan) -> Writer {
+    let mut writer = Writer::default();
+    let several = plan.pieces.len() > 1 && plan.shared.is_none();
+    writer.text("The wall is ").field("site.way").text(", ").field("site.wall").text(", ");
+    writer.field("site.sun").text(", ").field("site.ground").text(", with ").field("site.opposite");
+    writer.text(" and a cornice of ").field("site.cornice").text(". Each fixing is ").field("site.rated");
+    writer.text(if several { ". They are " } else { ". It is " }).field("site.signature");
+    if plan.site.signature != Signature::None {
+        writer.text(" ").field("site.signature.by");
+    }
+    writer.text(if several { ". On their way they pass " } else { ". On its way it passes " });
+    for (index, name) in ["door", "stairs", "car"].into_iter().enumerate() {
+        let field = "site.".to_owned() + name;
+        writer.text(["", ", ", " and "][index]).field(field.as_str());
+        if plan.site.ways[index].is_some() {
+            writer.text(" ").field(field + ".size");
+        }
+    }
+    writer.text(".");
+    writer
+}
+
 /// Where the hooks go, from one corner and the floor: on that point the ring or the taut wire rests.
 fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let height = |hung: &Hanging| hung.hooks.first().map_or(Length::ZERO, |hook| hook.y);
@@ -479,7 +523,8 @@ pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
             text += &in_plain_words(plan, stock, &paragraph.runs);
         }
         for finding in &paragraph.findings {
-            text += &format!("  Note: {} ({})\n", finding.sentence, finding.authority);
+            let (severity, authority) = (finding.severity.words(), finding.authority.words());
+            text += &format!("  Note ({severity}): {} ({authority})\n", finding.sentence);
         }
     }
     for index in 0..if alike(plan) { 1 } else { plan.pieces.len() } {

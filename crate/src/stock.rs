@@ -20,6 +20,7 @@ mod check;
 mod colours;
 pub mod file;
 mod offered;
+pub mod thresholds;
 
 pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, PAINTS, find, name_of};
 pub use offered::PRINTS_INCHES;
@@ -63,6 +64,8 @@ pub struct Stock {
     pub densities: Vec<Density>,
     /// Bars that canvas is stretched on.
     pub bars: Vec<Bar>,
+    /// The limits of findings that a list of the user's own moves, by their names, with where they then are.
+    pub thresholds: Vec<(&'static str, thresholds::Amount)>,
 }
 
 impl Stock {

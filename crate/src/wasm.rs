@@ -125,15 +125,7 @@ impl Workbench {
                     about: about(paragraph.about),
                     heading: paragraph.heading,
                     runs: paragraph.runs.into_iter().filter_map(|run| self.run(run)).collect(),
-                    findings: paragraph
-                        .findings
-                        .into_iter()
-                        .map(|finding| FindingView {
-                            code: finding.code,
-                            sentence: typeset(&finding.sentence),
-                            authority: finding.authority,
-                        })
-                        .collect(),
+                    findings: paragraph.findings.into_iter().map(FindingView::of).collect(),
                 })
                 .collect(),
             table: spec::table::table(figures, chosen.unwrap_or(0))
@@ -421,6 +413,7 @@ fn about(about: About) -> &'static str {
         About::Fit => "fit",
         About::Made => "made",
         About::Hanging => "hanging",
+        About::Site => "site",
     }
 }
 

@@ -242,15 +242,130 @@ fn help_teaches_by_examples() {
         ],
     );
     check(&["figures", "--help"], &["Example", "\"15 3/4 in\"", "jq"]);
+    check(
+        &["findings", "--help"],
+        &["Exit codes: 0 nothing", "3 something was found", "--mend", "cannot-be-made"],
+    );
     check(&["draw", "--help"], &["Examples:", "--no-lines", "--pictures"]);
     check(&["--version"], &["overmantel 0."]);
 }
 
+/// The gap of 5 in is more than 4 (common practice, no source), and 69 3/8 + 4 in are 0.873 of a sofa of 84; nobody is hurt.
+#[test]
+fn findings_in_words_as_data_and_as_exit_codes() {
+    let folder = scratch("findings");
+    let (file, mended) = (folder.join("wide.json"), folder.join("mended.json"));
+    let wide = fs::read_to_string(plan("low-water.json")).unwrap_or_default();
+    let wide = wide.replace("\"gap\": \"3 in\"", "\"gap\": \"5 in\"");
+    fs::write(&file, wide).unwrap_or_else(|error| panic!("{error}"));
+    let said = overmantel(&["findings", path(&file)]);
+    assert_eq!((said.status.code(), text(&said.stderr).as_str()), (Some(3), ""));
+    let words = text(&said.stdout);
+    for part in [
+        "Low water, three over the sofa: 3 notes\n",
+        "gap (a matter of taste)\n  The gap between the pieces is 5\"; 1 1/2\" to 4\" is usual.\n  common practice, no source\n",
+        "  1. Hang them 4\" apart (gap between pieces: 4 in)\n",
+        "The group spans 0.87 of the sofa;",
+    ] {
+        assert!(words.contains(part), "{part} in:\n{words}");
+    }
+    let data = overmantel(&["findings", path(&file), "--json"]);
+    assert_eq!(data.status.code(), Some(3));
+    let found: Value = serde_json::from_slice(&data.stdout).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(found["worst"], json!("a matter of taste"));
+    let findings = found["findings"].as_array().cloned().unwrap_or_default();
+    let gap = findings.iter().find(|finding| finding["code"] == json!("gap")).unwrap_or(&Value::Null);
+    assert_eq!(gap["authority"], json!({ "kind": "common practice", "words": "common practice, no source" }));
+    assert_eq!(gap["numbers"][0]["name"], json!("gap"));
+    assert_eq!(gap["numbers"][0]["value"]["length"]["exact"], json!("5 in"));
+    assert_eq!(
+        gap["remedies"],
+        json!([{ "words": "Hang them 4\" apart", "settings": [["group.gap", "4 in"]] }])
+    );
+    let safe = overmantel(&["findings", path(&file), "--least", "safety"]);
+    assert_eq!(
+        (safe.status.code(), text(&safe.stdout).as_str()),
+        (Some(0), "Low water, three over the sofa: nothing to note\n")
+    );
+    // The plan with the remedy is a plan without the finding.
+    let taken = overmantel(&["findings", path(&file), "--mend", "gap"]);
+    assert_eq!(
+        (taken.status.code(), text(&taken.stderr).as_str()),
+        (Some(0), "overmantel: Hang them 4\" apart\n")
+    );
+    fs::write(&mended, &taken.stdout).unwrap_or_else(|error| panic!("{error}"));
+    assert!(!text(&overmantel(&["findings", path(&mended)]).stdout).contains("gap ("));
+    check_refused(
+        &["findings", path(&file), "--mend", "glare"],
+        1,
+        "the plan has no finding \"glare\"; leave --mend out",
+    );
+    check_refused(&["findings", path(&file), "--mend", "gap:2"], 1, "has 1 remedies; choose another number");
+    check_refused(&["findings", path(&file), "--mend", "gap:two"], 1, "ends in no number of a remedy");
+    check_refused(&["findings", path(&file), "--least", "little"], 2, "little");
+    check_refused(&["findings", "no.json"], 1, "no.json can't be opened");
+}
+
+/// By the demo's book, which is an example: 16 × 20 in at 30, a mat up to 50 in at 20, 94 in of oak at 10 the foot, glass by 44 in at
+/// 0.50, mount and backing of 480 / 144 square feet at 2, and 10 for handling.
+#[test]
+fn prices_line_by_line_and_compared() {
+    let book = root().join("demo-data/prices/example.json");
+    let low_water = plan("low-water.json");
+    let output = overmantel(&["prices", path(&low_water), "--book", path(&book), "--json", "--compare"]);
+    assert_eq!((output.status.code(), text(&output.stderr).as_str()), (Some(0), ""));
+    let found: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(found["example"], json!(true));
+    let each = |part: &str| {
+        let lines = found["price"]["lines"].as_array().cloned().unwrap_or_default();
+        lines
+            .iter()
+            .find(|line| line["part"] == json!(part))
+            .map(|line| (line["count"].clone(), line["each"].clone()))
+    };
+    for (part, price) in [
+        ("paper", "30.00"),
+        ("mat", "20.00"),
+        ("frame", "78.33"),
+        ("glass", "22.00"),
+        ("mount", "6.67"),
+        ("backing", "6.67"),
+        ("handling", "10.00"),
+    ] {
+        assert_eq!(each(part), Some((json!(3), json!(price))), "{part}");
+    }
+    // 3 × 173.67, and a tenth on top.
+    assert_eq!((&found["price"]["sum"], &found["price"]["total"]), (&json!("521.01"), &json!("573.11")));
+    let materials: Vec<&Value> =
+        found["choices"].as_array().into_iter().flatten().map(|one| &one["material"]).collect();
+    assert_eq!(materials, ["paper", "canvas", "aluminium"]);
+    let words = text(&overmantel(&["prices", path(&low_water), "--book", path(&book)]).stdout);
+    for part in [
+        "nobody sells at its prices",
+        "  3 × frame, 20 × 24\": USD 78.33 each, USD 234.99\n",
+        "  to pay USD 573.11\n",
+    ] {
+        assert!(words.contains(part), "{part} in:\n{words}");
+    }
+    let folder = scratch("prices");
+    let few = folder.join("few.json");
+    let rows = r#"{ "overmantel_prices": 1, "name": "few", "currency": "EUR", "rows": [] }"#;
+    fs::write(&few, rows).unwrap_or_else(|error| panic!("{error}"));
+    let output = overmantel(&["prices", path(&low_water), "--book", path(&few)]);
+    assert_eq!(output.status.code(), Some(3));
+    assert!(text(&output.stdout).contains("no price in the book: paper, mat, frame, glass, mount, backing"));
+    check_refused(
+        &["prices", path(&low_water), "--book", path(&low_water)],
+        1,
+        "this is not an Overmantel price book",
+    );
+    check_refused(&["prices", path(&low_water)], 2, "--book");
+}
+
 #[test]
 fn schemas_are_those_that_are_committed() {
-    for (form, file) in
-        [("plan", "plan.schema.json"), ("figures", "figures.schema.json"), ("stock", "stock.schema.json")]
-    {
+    for form in ["plan", "figures", "findings", "prices", "stock", "price-book"] {
+        let file = format!("{form}.schema.json");
         let output = overmantel(&["schema", form]);
         let committed = fs::read(root().join("crate/schema").join(file));
         assert!(committed.is_ok_and(|committed| committed == output.stdout), "{form}");

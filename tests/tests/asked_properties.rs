@@ -127,7 +127,8 @@ fn any_px() -> impl Strategy<Value = (u32, u32)> {
 
 fn showing(plan: Plan, (width_px, height_px): (u32, u32)) -> Plan {
     let (name, file) = ("Low water".to_owned(), String::new());
-    let mut plan = Plan { pictures: vec![Picture { name, file, width_px, height_px }], ..plan };
+    let mut plan =
+        Plan { pictures: vec![Picture { name, file, width_px, height_px, subject: None }], ..plan };
     for piece in &mut plan.pieces {
         piece.picture = Some(0);
     }

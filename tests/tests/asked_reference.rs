@@ -50,7 +50,8 @@ fn behind(image: &str, mat: Option<Mat>) -> Piece {
 
 fn with_picture(plan: Plan, width_px: u32, height_px: u32) -> Plan {
     let (name, file) = ("Slack tide".to_owned(), String::new());
-    let mut plan = Plan { pictures: vec![Picture { name, file, width_px, height_px }], ..plan };
+    let mut plan =
+        Plan { pictures: vec![Picture { name, file, width_px, height_px, subject: None }], ..plan };
     for piece in &mut plan.pieces {
         piece.picture = Some(0);
     }

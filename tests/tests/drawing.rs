@@ -131,7 +131,7 @@ fn raster(width: u32, height: u32, colour: impl Fn(u32, u32) -> Colour) -> Raste
 }
 
 fn picture(width_px: u32, height_px: u32) -> Picture {
-    Picture { name: "bands".to_owned(), file: "bands.png".to_owned(), width_px, height_px }
+    Picture { name: "bands".to_owned(), file: "bands.png".to_owned(), width_px, height_px, subject: None }
 }
 
 /// Three blue pictures of 12 x 16 in green mats with borders of 3 in and red frames of 1 in, on a yellow wall of 120 x 90 over a sofa.

@@ -297,7 +297,13 @@ fn what_the_face_of_a_carried_canvas_shows() {
         };
         let finish = Finish::Canvas(canvas);
         let plan = Plan {
-            pictures: vec![Picture { name: "p".to_owned(), file: "p.jpg".to_owned(), width_px, height_px }],
+            pictures: vec![Picture {
+                name: "p".to_owned(),
+                file: "p.jpg".to_owned(),
+                width_px,
+                height_px,
+                subject: None,
+            }],
             pieces: vec![Piece { picture: Some(0), focus: Focus::MIDDLE, image: size(face, IN), finish }],
             ..Plan::starting()
         };

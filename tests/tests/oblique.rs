@@ -76,6 +76,7 @@ impl Stand {
                 file: "sky.png".to_owned(),
                 width_px: 80,
                 height_px: 100,
+                subject: None,
             }],
             pieces: self.offs.map(piece).to_vec(),
             split: None,

@@ -37,6 +37,7 @@ fn with_pictures() -> Plan {
         file: String::new(),
         width_px,
         height_px,
+        subject: None,
     };
     let pictures = vec![picture("upright", 4000, 5000), picture("wide", 6000, 4000)];
     let mut plan = Plan { pictures, ..Plan::starting() };

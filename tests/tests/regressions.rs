@@ -53,6 +53,7 @@ fn pictures_whose_names_differ_by_a_capital_are_told_apart() {
         file: format!("{name}.jpg"),
         width_px: 1000,
         height_px: 1000,
+        subject: None,
     };
     let plan = Plan { pictures: ["boat", "Boat", " Boat"].map(picture).to_vec(), ..Plan::starting() };
     for (name, index) in [("boat", 0), ("Boat", 1), (" Boat", 2), ("BOAT", 0)] {

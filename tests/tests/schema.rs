@@ -38,6 +38,59 @@ fn the_figures_schema_is_that_of_the_structs() {
 }
 
 #[test]
+fn the_findings_schema_is_that_of_the_structs() {
+    check_committed("findings.schema.json", &report::findings_schema());
+}
+
+#[test]
+fn the_schemas_of_prices_are_those_of_the_structs() {
+    let [output, book] = [report::prices_schema(), overmantel::prices::file::schema()];
+    if std::env::var_os("BLESS").is_some() {
+        let written = std::panic::catch_unwind(|| check_committed("prices.schema.json", &output));
+        assert!(written.is_err());
+    } else {
+        check_committed("prices.schema.json", &output);
+    }
+    check_committed("price-book.schema.json", &book);
+}
+
+#[test]
+fn the_demos_price_book_and_its_prices_are_valid() {
+    let text = fs::read_to_string(paths::root().join("demo-data/prices/example.json"));
+    let text = text.unwrap_or_else(|error| panic!("{error}"));
+    let book = overmantel::prices::Book::read(&text).unwrap_or_else(|why| panic!("{why}"));
+    let (plan, stock) = (Plan::starting(), Stock::offered());
+    let figures = Figures::of(&plan).unwrap_or_else(|why| panic!("{why}"));
+    let price = overmantel::prices::priced(&plan, &figures, &stock, &book);
+    let choices = overmantel::prices::compared(&plan, &stock, &book);
+    let written =
+        serde_json::to_value(report::prices(&plan.title, &book, &price, &choices)).unwrap_or_default();
+    for (schema, value) in [("price-book", parsed(&text)), ("prices", written)] {
+        let schema = validator(&format!("{schema}.schema.json"));
+        let why: Vec<String> = schema.iter_errors(&value).map(|error| error.to_string()).collect();
+        assert!(why.is_empty(), "{why:?}");
+    }
+}
+
+#[test]
+fn findings_are_valid() {
+    let schema = validator("findings.schema.json");
+    let plan = file::read(
+        r##"{ "overmantel": 1, "title": "Ebb", "wall": { "size": ["9 ft", "7 ft"] }, "fixtures": [{ "kind": "bed" }],
+        "site": { "public_way": true, "earthquakes": true, "direct_sun": true, "car": ["10 in", "10 in"] },
+        "group": { "arrangement": "row", "gap": "9 in", "across": "wall_middle", "up": "eye_level" },
+        "pieces": [{ "image": ["20 in", "30 in"], "made": { "paper": {} } }, { "image": ["50 in", "70 in"], "made": { "canvas": { "depth": "1 in", "edge": "mirrored", "fold": "1 in" } } }] }"##,
+    );
+    let plan = plan.unwrap_or_else(|why| panic!("{why}"));
+    let figures = Figures::of(&plan).unwrap_or_else(|why| panic!("{why}"));
+    let found = report::findings(&plan, &figures, &Stock::offered(), overmantel::findings::Severity::Taste);
+    assert!(found.findings.len() > 6 && found.worst == Some("cannot be made"), "{found:?}");
+    let written = serde_json::to_value(&found).unwrap_or_default();
+    let why: Vec<String> = schema.iter_errors(&written).map(|error| error.to_string()).collect();
+    assert!(why.is_empty(), "{why:?}");
+}
+
+#[test]
 fn the_stocks_schema_is_that_of_the_structs() {
     check_committed("stock.schema.json", &stock::file::schema());
 }

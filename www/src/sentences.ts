@@ -3,6 +3,7 @@
 import { make } from "./dom.js";
 import { makeField, type Complain, type Field, type Write } from "./field.js";
 import type { ParagraphView, RunView } from "./generated/overmantel.js";
+import { Count, Notes } from "./notes.js";
 
 /** A text that follows a field, parted into the mark that must not begin a line and the rest. */
 function parted(text: string, before: RunView | undefined): [string, string] {
@@ -28,7 +29,7 @@ interface Shown {
   section: HTMLElement;
   heading: HTMLElement;
   body: HTMLElement;
-  notes: HTMLElement;
+  notes: Notes;
   complaint: HTMLElement;
   complain: Complain;
   form: string;
@@ -38,13 +39,17 @@ interface Shown {
 /** The specification on the page. */
 export class Sentences {
   private readonly shown = new Map<string, Shown>();
+  private readonly count: Count;
 
   constructor(
     private readonly place: HTMLElement,
     private readonly write: Write,
     /** What stands beside the heading of a paragraph, by its name. */
     private readonly beside: Record<string, HTMLElement>,
-  ) {}
+  ) {
+    this.count = new Count(place);
+    place.append(this.count.element);
+  }
 
   /** Shows paragraphs; what stays the same in form keeps its elements, so that focus and typing are left alone. */
   show(paragraphs: ParagraphView[]): void {
@@ -54,12 +59,9 @@ export class Sentences {
       const form = paragraph.runs.map((run) => (run.run === "field" ? `${run.field}:${run.kind}` : run.run)).join("|");
       if (form === shown.form) this.refresh(shown, paragraph.runs);
       else this.rebuild(shown, paragraph.runs, form);
-      shown.notes.replaceChildren(
-        ...paragraph.findings.map((finding) =>
-          make("p", { class: "note", "data-code": finding.code }, finding.sentence, " ", make("small", {}, finding.authority)),
-        ),
-      );
+      shown.notes.show(paragraph.findings);
     }
+    this.count.show(paragraphs);
   }
 
   private add(paragraph: ParagraphView): Shown {
@@ -68,12 +70,12 @@ export class Sentences {
     if (beside) heading.append(beside);
     const body = make("p");
     const complaint = make("div", { role: "alert" });
-    const notes = make("div");
-    const section = make("section", { "data-about": paragraph.about }, heading, body, complaint, notes);
-    this.place.append(section);
     const complain = (message: string | null): void => {
       complaint.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : []));
     };
+    const notes = new Notes(this.write, complain, () => this.count.mended());
+    const section = make("section", { "data-about": paragraph.about }, heading, body, complaint, notes.element);
+    this.place.append(section);
     const shown = { section, heading, body, notes, complaint, complain, form: "", pieces: [] };
     this.shown.set(paragraph.about, shown);
     return shown;

@@ -8,9 +8,11 @@ use super::*;
 mod fixture;
 mod piece;
 mod profile;
+mod site;
 
 use fixture::{add_fixture, fixture_options, write_fixture};
 use piece::{piece_options, write_piece};
+pub(super) use site::way;
 
 /// The choices of a field and the one that holds.
 struct Choice {
@@ -201,6 +203,10 @@ fn options(plan: &Plan, stock: &Stock, path: &[&str]) -> Option<Choice> {
             of(&options, "Add something")
         }
         ["fixture", index, part] => fixture_options(plan.fixtures.get(index.parse::<usize>().ok()?)?, part),
+        ["site", part] => site::options(&plan.site, part),
+        ["picture", index, "subject"] => {
+            site::subjects(plan.pictures.get(index.parse::<usize>().ok()?)?.subject)
+        }
         ["pieces", "count"] => of(&COUNTS, name_of(&COUNTS, plan.pieces.len() - 1)),
         ["pieces", "share"] => {
             if plan.pieces.len() < 2 || plan.pictures.is_empty() {
@@ -328,6 +334,13 @@ pub(super) fn write(plan: &mut Plan, stock: &Stock, path: &[&str], text: &str) -
         ["fixture", number, part] => {
             let number = number.parse::<usize>().unwrap_or(usize::MAX);
             write_fixture(plan, number, part, index);
+        }
+        ["site", part] => site::write(&mut plan.site, part, index),
+        ["picture", number, _] => {
+            let number = number.parse::<usize>().unwrap_or(usize::MAX);
+            if let Some(picture) = plan.pictures.get_mut(number) {
+                picture.subject = site::subject(index);
+            }
         }
         ["pieces", "count"] => {
             let last = plan.pieces.last().cloned().unwrap_or_else(Piece::starting);

@@ -47,6 +47,11 @@ pub(super) fn lengths<'a>(plan: &'a mut Plan, path: &[&str]) -> Option<(Vec<&'a 
             }
             (found, grade)
         }
+        ["site", "cornice"] => (vec![&mut plan.site.cornice], Piece),
+        ["site", "signature", "by"] => match &mut plan.site.signature {
+            Signature::Below(by) | Signature::Within(by) => (vec![by], Piece),
+            Signature::None => return None,
+        },
         ["group", "gap"] => (vec![&mut plan.group.gap], Piece),
         ["shared", "bar"] => (vec![&mut plan.shared.as_mut()?.bar], Piece),
         ["in_hand", part] => {
@@ -159,6 +164,10 @@ fn framing_length<'a>(framing: &'a mut Framing, rest: &[&str]) -> Option<&'a mut
 pub(super) fn sizes<'a>(plan: &'a mut Plan, path: &[&str]) -> Option<Vec<&'a mut Size>> {
     let found: Vec<&mut Size> = match path {
         ["in_hand", "size"] => plan.in_hand.as_mut().map(|stated| &mut stated.size).into_iter().collect(),
+        ["site", way, "size"] => {
+            let way = choice::way(way)?;
+            plan.site.ways[way].as_mut().into_iter().collect()
+        }
         ["space", "size"] => plan.space.as_mut().into_iter().collect(),
         ["piece", which, rest @ ..] => pieces(plan, which)
             .into_iter()

@@ -35,6 +35,7 @@ pub(super) fn plan(plan: &Plan) -> Result<(), String> {
         ));
     }
     plan.in_hand.as_ref().map_or(Ok(()), in_hand)?;
+    site(plan)?;
     plan.space.map_or(Ok(()), |space| size("the space on the wall", space, limits::ROOM))
 }
 
@@ -84,6 +85,7 @@ fn fixture(fixture: &Fixture) -> Result<(), String> {
 }
 
 fn picture(picture: &Picture) -> Result<(), String> {
+    picture.subject.map_or(Ok(()), focus)?;
     if picture.file.chars().count() > limits::NAME * 2 {
         return Err(format!(
             "the file name of {} is longer than {} characters",
@@ -246,6 +248,21 @@ fn shared(plan: &Plan) -> Result<(), String> {
 fn in_hand(stated: &InHand) -> Result<(), String> {
     size("the frame in hand", stated.size, limits::PIECE)?;
     moulding(stated.face, stated.rabbet_width, stated.allowance)
+}
+
+fn site(plan: &Plan) -> Result<(), String> {
+    let site = &plan.site;
+    within("the cornice", site.cornice, Length::ZERO, plan.wall.size.height)?;
+    if let Signature::Below(by) | Signature::Within(by) = site.signature {
+        some("the room for the signature", by)?;
+    }
+    if let Some(pounds) = site.rated_pounds.filter(|pounds| !RATINGS.contains(pounds)) {
+        return Err(format!("each fixing is rated for {pounds} lb; allowed are 10, 20, 30, 50, 75 and 100"));
+    }
+    for (what, way) in WAYS.iter().zip(site.ways) {
+        way.map_or(Ok(()), |way| size(&format!("the {what} on the way"), way, limits::ROOM))?;
+    }
+    Ok(())
 }
 
 fn grammage(what: &str, grams: u32) -> Result<(), String> {

@@ -42,6 +42,7 @@ impl Plan {
             fineness: 200,
             in_hand: None,
             space: None,
+            site: Site::default(),
         }
     }
 }
@@ -230,6 +231,7 @@ impl Fixture {
             _ => Relation::HangAbove,
         };
         let (from_floor, depth) = (Length::inches(from_floor), Length::inches(depth));
-        Self { kind, name: kind.name().to_owned(), size, depth, across, from_floor, relation }
+        let name = kind.name().to_owned();
+        Self { kind, name, size, depth, across, from_floor, relation, swing: Swing::Clear }
     }
 }

@@ -3,7 +3,7 @@
 //! Version 1. Lengths are texts as in a plan file, such as `"16 1/2 in"` or `"41.9 cm"`; a text without a unit is in the file's
 //! `units`, inches where it names none. Each list may be left out and is then what is on offer. A list has `replace`, rows
 //! that stand in place of those on offer, or `add`, rows beside them; where a row of `add` has a name (of a density: a
-//! material) that the list has already, it takes that row's place. A field that this version does not know is refused. The JSON
+//! material) that the list has already, it takes that row's place. `thresholds` has limits of findings by their names. A field that this version does not know is refused. The JSON
 //! Schema of the form is derived from the structs of this module (`schema/stock.schema.json`).
 //!
 //! ```

@@ -22,6 +22,7 @@ pub(super) fn stock() -> Stock {
         tubes: tubes(),
         densities: Material::ALL.map(density).into(),
         bars: bars(),
+        thresholds: Vec::new(),
     }
 }
 

@@ -1,6 +1,7 @@
 //! The plain structs that cross the boundary. The page's TypeScript is generated from them.
 
 use crate::draw::{Sheet, Theme, View as Seen};
+use crate::findings::{Finding, Remedy};
 use crate::spec::lists::{List, ListRow};
 use crate::text::typeset;
 use serde::{Deserialize, Serialize};
@@ -68,8 +69,42 @@ pub struct FindingView {
     pub code: &'static str,
     /// The reason, typeset.
     pub sentence: String,
+    /// How much it matters, in words.
+    #[tsify(type = "'a matter of taste' | 'will disappoint' | 'for your safety' | 'cannot be made'")]
+    pub severity: &'static str,
     /// On what it rests.
     pub authority: &'static str,
+    /// What would mend it.
+    pub remedies: Vec<RemedyView>,
+}
+
+/// Words that mend a finding when they are pressed.
+#[derive(Serialize, Tsify)]
+pub struct RemedyView {
+    /// Typeset.
+    pub shown: String,
+    /// The field.
+    pub field: String,
+    /// What is written.
+    pub text: String,
+}
+
+impl FindingView {
+    pub(super) fn of(finding: Finding) -> Self {
+        let field = ["remedy.", finding.code].concat();
+        let remedy = |remedy: Remedy| RemedyView {
+            shown: typeset(&remedy.words),
+            field: field.clone(),
+            text: remedy.words,
+        };
+        Self {
+            code: finding.code,
+            sentence: typeset(&finding.sentence),
+            severity: finding.severity.words(),
+            authority: finding.authority.words(),
+            remedies: finding.remedies.into_iter().map(remedy).collect(),
+        }
+    }
 }
 
 /// Sentences under a heading.

@@ -246,8 +246,9 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
     let relation = select(vec![Relation::HangAbove, Relation::KeepClear]);
     let from_floor = within(Length::ZERO, limits::ROOM);
     let sizes = (size(limits::ROOM), within(Length::ZERO, limits::ROOM));
-    (select(FixtureKind::ALL.to_vec()), sizes, across, from_floor, relation).prop_map(
-        move |(kind, (size, depth), across, from_floor, relation)| Fixture {
+    let swing = select(vec![Swing::Clear, Swing::Left, Swing::Right]);
+    (select(FixtureKind::ALL.to_vec()), sizes, across, from_floor, relation, swing).prop_map(
+        move |(kind, (size, depth), across, from_floor, relation, swing)| Fixture {
             kind,
             name: name.clone(),
             size,
@@ -255,6 +256,7 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
             across,
             from_floor,
             relation,
+            swing,
         },
     )
 }
@@ -311,6 +313,30 @@ fn in_hand() -> impl Strategy<Value = InHand> {
     })
 }
 
+/// The place and the way there.
+fn site() -> impl Strategy<Value = Site> {
+    let built = select(vec![Built::Unstated, Built::Plasterboard, Built::Timber, Built::Masonry]);
+    let signature = prop_oneof![
+        Just(Signature::None),
+        part().prop_map(Signature::Below),
+        small(2).prop_map(Signature::Within),
+    ];
+    let way = || option::of(size(limits::ROOM));
+    let cornice = within(Length::ZERO, limits::ROOM);
+    (built, any::<[bool; 4]>(), cornice, option::of(select(RATINGS.to_vec())), signature, way(), way(), way())
+        .prop_map(|(built, is, cornice, rated_pounds, signature, door, stairs, car)| Site {
+            built,
+            is_public_way: is[0],
+            has_earthquakes: is[1],
+            has_sun: is[2],
+            has_window_opposite: is[3],
+            cornice,
+            rated_pounds,
+            signature,
+            ways: [door, stairs, car],
+        })
+}
+
 /// Any plan that passes [`Plan::check`]; it may still have no answer, such as a mat without an opening.
 pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
     let counts = (
@@ -328,16 +354,17 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
         let split = (0..pictures.max(1), focus(), select(vec![Strips::Hidden, Strips::Kept]));
         let fixtures_made =
             names(fixtures).prop_flat_map(|names| names.into_iter().map(fixture).collect::<Vec<_>>());
-        let pictures_made =
-            (names(pictures), vec((side_px(), side_px()), pictures)).prop_map(|(names, sizes)| {
+        let pictures_made = (names(pictures), vec((side_px(), side_px(), option::of(focus())), pictures))
+            .prop_map(|(names, sizes)| {
                 names
                     .into_iter()
                     .zip(sizes)
-                    .map(|(name, (width_px, height_px))| Picture {
+                    .map(|(name, (width_px, height_px, subject))| Picture {
                         file: format!("{name}.jpg"),
                         name,
                         width_px,
                         height_px,
+                        subject,
                     })
                     .collect::<Vec<_>>()
             });
@@ -345,43 +372,50 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
         let things = (vec(piece(pictures), 1..=3), option::of(split), group(fixtures), fixing());
         let asked =
             (option::of(part()), 1..=limits::FINENESS, option::of(in_hand()), option::of(size(limits::ROOM)));
-        (parts, things, asked).prop_map(move |(parts, (pieces, split, group, fixing), asked)| {
-            let (bar, fineness, in_hand, space) = asked;
-            let matted = |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());
-            let can_share = pieces.len() > 1
-                && pieces.iter().all(matted)
-                && !matches!(group.arrangement, Arrangement::Stepped(_));
-            let (title, room, (distance, eye_level, aside, figure, finish), fixtures, pictures) = parts;
-            let (size, [metric, both, reflection], quarters, paint, floor) = room;
-            let first = if metric { System::Centimetres } else { System::Inches };
-            let skirting = Length::from_ratio((size.height.units() * quarters).into(), 4, Mode::Down);
-            Plan {
-                title,
-                units: Units { first, both },
-                wall: Wall { size, paint, floor, skirting, finish },
-                viewing: Viewing {
-                    distance,
-                    eye_level,
-                    aside,
-                    figure,
-                    reflection,
-                    light: if both { LightOf::Day } else { LightOf::Evening },
-                },
-                split: split.filter(|_| !pictures.is_empty()).map(|(picture, focus, strips)| Split {
-                    picture,
-                    focus,
-                    strips,
-                }),
-                fixtures,
-                pictures,
-                pieces,
-                group,
-                fixing,
-                shared: bar.filter(|_| can_share).map(|bar| Shared { bar }),
-                fineness,
-                in_hand,
-                space,
-            }
-        })
+        let sited = option::of(site());
+        (parts, things, asked, sited).prop_map(
+            move |(parts, (pieces, split, group, fixing), asked, sited)| {
+                let (bar, fineness, in_hand, space) = asked;
+                let matted =
+                    |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());
+                let can_share = pieces.len() > 1
+                    && pieces.iter().all(matted)
+                    && !matches!(group.arrangement, Arrangement::Stepped(_));
+                let (title, room, (distance, eye_level, aside, figure, finish), fixtures, pictures) = parts;
+                let (size, [metric, both, reflection], quarters, paint, floor) = room;
+                let first = if metric { System::Centimetres } else { System::Inches };
+                let skirting = Length::from_ratio((size.height.units() * quarters).into(), 4, Mode::Down);
+                let mut site = sited.unwrap_or_default();
+                site.cornice = site.cornice.min(size.height);
+                Plan {
+                    title,
+                    units: Units { first, both },
+                    wall: Wall { size, paint, floor, skirting, finish },
+                    viewing: Viewing {
+                        distance,
+                        eye_level,
+                        aside,
+                        figure,
+                        reflection,
+                        light: if both { LightOf::Day } else { LightOf::Evening },
+                    },
+                    split: split.filter(|_| !pictures.is_empty()).map(|(picture, focus, strips)| Split {
+                        picture,
+                        focus,
+                        strips,
+                    }),
+                    fixtures,
+                    pictures,
+                    pieces,
+                    group,
+                    fixing,
+                    shared: bar.filter(|_| can_share).map(|bar| Shared { bar }),
+                    fineness,
+                    in_hand,
+                    space,
+                    site,
+                }
+            },
+        )
     })
 }

@@ -18,6 +18,7 @@ use proptest::prelude::*;
 
 mod any_plan;
 mod painter;
+mod remedies;
 mod untrusted;
 
 use any_plan::{any_plan, fixing, focus, frame, mat, part, side_px, size, within};

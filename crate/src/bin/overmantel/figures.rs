@@ -1,7 +1,7 @@
 //! `overmantel figures`: every computed measure of a plan.
 
 use clap::Args;
-use overmantel::{figures::Figures, report, stock::Stock};
+use overmantel::{figures::Figures, report};
 use std::path::PathBuf;
 
 pub(crate) const HELP: &str = "\
@@ -34,13 +34,7 @@ pub(crate) struct FiguresOf {
 pub(crate) fn run(stated: &FiguresOf) -> Result<(), String> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
-    let stock = match &stated.stock {
-        None => Stock::offered(),
-        Some(path) => {
-            let text = super::read_text(path, overmantel::stock::limits::FILE_BYTES, "a stock file")?;
-            Stock::read(&text).map_err(|why| format!("{}: {why}", path.display()))?
-        }
-    };
+    let stock = super::read_stock(stated.stock.as_deref())?;
     let text = serde_json::to_string_pretty(&report::report(&plan, &figures, &stock, stated.fits))
         .map_err(|why| format!("the figures could not be written: {why}"))?;
     super::say(&(text + "\n"))

@@ -1,11 +1,13 @@
-//! The command line: the figures of a plan as data, its drawing and its sections as pictures.
+//! The command line: the figures of a plan as data, what is unwise about it, its drawing and its sections as pictures.
 
 use clap::{Parser, Subcommand};
 use std::path::Path;
 use std::process::ExitCode;
 
 mod figures;
+mod findings;
 mod picture;
+mod prices;
 mod section;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
@@ -20,26 +22,37 @@ const EXAMPLES: &str = "\
 Examples:
   overmantel figures demo-data/plans/low-water.json
       every computed measure of the plan, as JSON
+  overmantel findings demo-data/plans/low-water.json
+      what is unwise about the plan, why, and what would mend it
+  overmantel prices demo-data/plans/low-water.json --book demo-data/prices/example.json --compare
+      what it costs by a price book, and the same wall on canvas and on aluminium
   overmantel draw demo-data/plans/low-water.json --out wall.png --width 2400
       the wall with its pieces and dimensions, 2400 pixels wide
   overmantel section demo-data/plans/low-water.json --piece 2 --out section.png
       a cut through the second piece, every layer to scale
 
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
-Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood.";
+Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood;
+3 `findings` found something, or `prices` lacks a price.";
 
 #[derive(Subcommand)]
 enum Task {
     /// Print every computed measure of a plan as JSON
     #[command(after_help = figures::HELP)]
     Figures(figures::FiguresOf),
+    /// Say what is unwise about a plan, why, and what would mend it
+    #[command(after_help = findings::HELP)]
+    Findings(findings::FindingsOf),
+    /// Say what a plan costs by a price book of your own, line by line
+    #[command(after_help = prices::HELP)]
+    Prices(prices::PricesOf),
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
     /// Draw a cut through a piece as a PNG
     #[command(after_help = section::HELP)]
     Section(section::Section),
-    /// Print the JSON Schema of the plan file, of the figures, or of the stock file
+    /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the stock file, or the price book
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t = Form::Plan)]
@@ -54,26 +67,41 @@ enum Form {
     Plan,
     /// The output of `overmantel figures`
     Figures,
+    /// The output of `overmantel findings --json`
+    Findings,
+    /// The output of `overmantel prices --json`
+    Prices,
     /// The stock file
     Stock,
+    /// The price book
+    PriceBook,
 }
 
 fn main() -> ExitCode {
     let outcome = match Arguments::parse().task {
-        Task::Figures(stated) => figures::run(&stated),
-        Task::Draw(draw) => picture::run(&draw),
-        Task::Section(stated) => section::run(&stated),
-        Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()),
-        Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()),
-        Task::Schema { form: Form::Stock } => say(&overmantel::stock::file::schema()),
+        Task::Figures(stated) => figures::run(&stated).map(done),
+        Task::Findings(stated) => findings::run(&stated),
+        Task::Prices(stated) => prices::run(&stated),
+        Task::Draw(draw) => picture::run(&draw).map(done),
+        Task::Section(stated) => section::run(&stated).map(done),
+        Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
+        Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),
+        Task::Schema { form: Form::Findings } => say(&overmantel::report::findings_schema()).map(done),
+        Task::Schema { form: Form::Prices } => say(&overmantel::report::prices_schema()).map(done),
+        Task::Schema { form: Form::PriceBook } => say(&overmantel::prices::file::schema()).map(done),
+        Task::Schema { form: Form::Stock } => say(&overmantel::stock::file::schema()).map(done),
     };
     match outcome {
-        Ok(()) => ExitCode::SUCCESS,
+        Ok(code) => code,
         Err(why) => {
             eprintln!("overmantel: {why}");
             ExitCode::FAILURE
         }
     }
+}
+
+fn done((): ()) -> ExitCode {
+    ExitCode::SUCCESS
 }
 
 /// Prints to standard output; a reader that has gone away is no error.
@@ -91,6 +119,13 @@ fn say(text: &str) -> Result<(), String> {
 fn read_plan(path: &Path) -> Result<overmantel::plan::Plan, String> {
     let text = read_text(path, overmantel::plan::limits::FILE_BYTES, "a plan file")?;
     overmantel::plan::file::read(&text).map_err(|why| format!("{}: {why}", path.display()))
+}
+
+/// Reads a list of the user's own over what is on offer, where one is named.
+fn read_stock(path: Option<&Path>) -> Result<overmantel::stock::Stock, String> {
+    let Some(path) = path else { return Ok(overmantel::stock::Stock::offered()) };
+    let text = read_text(path, overmantel::stock::limits::FILE_BYTES, "a stock file")?;
+    overmantel::stock::Stock::read(&text).map_err(|why| format!("{}: {why}", path.display()))
 }
 
 /// Reads a text of at most so many bytes, whatever the file says of its length.

@@ -2,6 +2,13 @@
 
 use super::*;
 
+/// To which side a door opens.
+const SWINGS: [&str; 3] = [
+    "opens away from this wall",
+    "opens against the wall to its left",
+    "opens against the wall to its right",
+];
+
 pub(super) fn fixture_options(fixture: &Fixture, part: &str) -> Option<Choice> {
     match part {
         "kind" => {
@@ -17,6 +24,7 @@ pub(super) fn fixture_options(fixture: &Fixture, part: &str) -> Option<Choice> {
             };
             of(&ACROSS, name_of(&ACROSS, index))
         }
+        "swing" if fixture.kind == FixtureKind::Door => of(&SWINGS, name_of(&SWINGS, fixture.swing as usize)),
         "pictures" => {
             let options = ["pictures may hang above it", "pictures keep clear of it"];
             of(&options, name_of(&options, usize::from(fixture.relation == Relation::KeepClear)))
@@ -103,6 +111,7 @@ pub(super) fn write_fixture(plan: &mut Plan, number: usize, part: &str, index: u
                 _ => Across::FromRight(wall - left - width),
             };
         }
+        "swing" => fixture.swing = [Swing::Clear, Swing::Left, Swing::Right][index],
         _ => {
             fixture.relation = if index == 0 { Relation::HangAbove } else { Relation::KeepClear };
         }

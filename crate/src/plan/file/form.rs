@@ -76,6 +76,9 @@ pub(super) struct PlanForm {
     /// Width and height that the group may take on the wall.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     space: Option<SizeForm>,
+    /// The place and the way there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    site: Option<SiteForm>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -303,6 +306,9 @@ struct FixtureForm {
     /// Whether pictures hang above it or keep clear of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pictures: Option<RelationForm>,
+    /// To which side a door opens against the wall.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    swing: Option<SwingForm>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -318,6 +324,10 @@ struct PictureForm {
     /// Width and height of the file in pixels, upright.
     #[cfg_attr(feature = "schema", schemars(inner(range(min = 1, max = 200_000))))]
     pixels: [u32; 2],
+    /// What must not be cut: thousandths of the picture from the left and from the top.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(feature = "schema", schemars(inner(range(max = 1000))))]
+    subject: Option<FocusForm>,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
@@ -448,7 +458,9 @@ enum FixingForm {
 mod convert;
 mod made;
 mod moulding;
+mod site;
 
 use convert::{Read, Reader};
 use made::MadeForm;
 use moulding::FrameForm;
+use site::{SiteForm, SwingForm};

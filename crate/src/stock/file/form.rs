@@ -7,9 +7,10 @@ use super::VERSION;
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse::parse, print::exact};
 use crate::plan::{Material, System};
+use crate::stock::thresholds::{ALL, Amount};
 use serde::de::{Deserializer, Error, SeqAccess, Visitor};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::marker::PhantomData;
 
@@ -74,6 +75,9 @@ pub(super) struct StockForm {
     /// Bars that canvas is stretched on.
     #[serde(default, skip_serializing_if = "ListForm::is_untouched")]
     bars: ListForm<BarForm>,
+    /// The limits of findings by their names, such as `"widest gap between pieces": "5 in"`; those left out are as usual.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    thresholds: BTreeMap<String, Text>,
 }
 
 impl StockForm {
@@ -90,6 +94,7 @@ impl StockForm {
             tubes: self.tubes.over("tubes", offered.tubes, reader)?,
             densities: self.densities.over("densities", offered.densities, reader)?,
             bars: self.bars.over("bars", offered.bars, reader)?,
+            thresholds: thresholds(&self.thresholds, reader)?,
         })
     }
 
@@ -106,8 +111,28 @@ impl StockForm {
             tubes: ListForm::of(&stock.tubes),
             densities: ListForm::of(&stock.densities),
             bars: ListForm::of(&stock.bars),
+            thresholds: ALL
+                .iter()
+                .map(|usual| (usual.name.to_owned(), Text(stock.amount(usual).text())))
+                .collect(),
         }
     }
+}
+
+/// The limits that a file moves.
+fn thresholds(stated: &BTreeMap<String, Text>, reader: Reader) -> Read<Vec<(&'static str, Amount)>> {
+    let mut moved = Vec::new();
+    for (name, Text(text)) in stated {
+        let place = |why: String| format!("thresholds, \"{name}\": {why}");
+        let usual = ALL.iter().find(|usual| usual.name == name).ok_or_else(|| {
+            place(String::from("there is no limit of this name; save the stock list to see all of them"))
+        })?;
+        let amount = usual.amount.read_alike(text, reader.bare).map_err(place)?;
+        if amount != usual.amount {
+            moved.push((usual.name, amount));
+        }
+    }
+    Ok(moved)
 }
 
 /// Reads the texts of a form; a length without a unit is in `bare`.

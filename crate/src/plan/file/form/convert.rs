@@ -59,11 +59,12 @@ impl PlanForm {
         let pictures: Vec<Picture> = self
             .pictures
             .into_iter()
-            .map(|PictureForm { name, file, pixels: [width_px, height_px] }| Picture {
+            .map(|PictureForm { name, file, pixels: [width_px, height_px], subject }| Picture {
                 name,
                 file,
                 width_px,
                 height_px,
+                subject: subject.map(focus),
             })
             .collect();
         let picture =
@@ -152,6 +153,7 @@ impl PlanForm {
             fineness: self.fineness.unwrap_or(starting.fineness),
             in_hand: self.in_hand.map(|form| form.read(reader)).transpose()?,
             space: self.space.map(|form| reader.size("the space on the wall", &form)).transpose()?,
+            site: self.site.map_or(Ok(Site::default()), |form| form.read(reader))?,
         })
     }
 
@@ -202,6 +204,7 @@ impl PlanForm {
                     name: picture.name.clone(),
                     file: picture.file.clone(),
                     pixels: [picture.width_px, picture.height_px],
+                    subject: picture.subject.map(|focus| [focus.x_permille, focus.y_permille]),
                 })
                 .collect(),
             split: plan.split.map(|split| SplitForm {
@@ -252,6 +255,7 @@ impl PlanForm {
             fineness: Some(plan.fineness),
             in_hand: plan.in_hand.as_ref().map(InHandForm::of),
             space: plan.space.map(size_of),
+            site: SiteForm::of(&plan.site),
         }
     }
 }
@@ -286,6 +290,7 @@ impl FixtureForm {
                 Some(RelationForm::Above) => Relation::HangAbove,
                 Some(RelationForm::Clear) => Relation::KeepClear,
             },
+            swing: SwingForm::read(self.swing),
             name,
             kind,
         })
@@ -310,6 +315,7 @@ impl FixtureForm {
                 Relation::HangAbove => RelationForm::Above,
                 Relation::KeepClear => RelationForm::Clear,
             }),
+            swing: SwingForm::of(fixture.swing),
         }
     }
 }

@@ -1,0 +1,137 @@
+//! `overmantel findings`: what is unwise about a plan, why, and what would mend it.
+
+use clap::{Args, ValueEnum};
+use overmantel::findings::Severity;
+use overmantel::report::{self, FindingReport, Findings};
+use overmantel::{fields, figures::Figures, mend, plan::file};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+pub(crate) const HELP: &str = "\
+Each finding has a stable code, how much it matters, the reason with its numbers, on what it rests, and remedies: changes to the
+plan that were tried, take the finding away and bring none that matters more. How much it matters, the least first: taste,
+disappoints, safety, cannot-be-made.
+
+Exit codes: 0 nothing was found that matters as much as --least; 1 the plan has no answer or a file can't be read or written;
+2 the command was not understood; 3 something was found.
+
+Examples:
+  overmantel findings plan.json
+      in words
+  overmantel findings plan.json --json --least safety | jq '.findings[] | {code, severity, remedies}'
+      as data, from safety on; `overmantel schema findings` prints what every name means
+  overmantel findings plan.json --mend gap > mended.json
+      the plan with the first remedy of the finding \"gap\"
+  overmantel findings plan.json --stock shop.json
+      with limits of your own: the list \"thresholds\" of a stock file";
+
+/// Of which plan, and what of them.
+#[derive(Args)]
+pub(crate) struct FindingsOf {
+    /// The plan file
+    plan: PathBuf,
+    /// A list of your own that replaces or adds to what is on offer, and to the limits of findings
+    #[arg(long, value_name = "FILE")]
+    stock: Option<PathBuf>,
+    /// Only what matters as much or more
+    #[arg(long, value_enum, default_value_t = Least::Taste, value_name = "SEVERITY")]
+    least: Least,
+    /// As JSON
+    #[arg(long)]
+    json: bool,
+    /// Print the plan with a remedy of this finding taken instead: the first, or the one of this number behind a colon
+    #[arg(long, value_name = "CODE[:NUMBER]", conflicts_with = "json")]
+    mend: Option<String>,
+}
+
+/// How much findings matter.
+#[derive(Clone, Copy, ValueEnum)]
+enum Least {
+    /// Others would do it otherwise
+    Taste,
+    /// It can be made, and will not be liked
+    Disappoints,
+    /// Someone may be hurt
+    Safety,
+    /// Nobody can make it so
+    CannotBeMade,
+}
+
+impl Least {
+    fn severity(self) -> Severity {
+        match self {
+            Self::Taste => Severity::Taste,
+            Self::Disappoints => Severity::Disappoints,
+            Self::Safety => Severity::Safety,
+            Self::CannotBeMade => Severity::CannotBeMade,
+        }
+    }
+}
+
+/// What a script is told when something was found.
+const FOUND: u8 = 3;
+
+pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, String> {
+    let plan = super::read_plan(&stated.plan)?;
+    let figures = Figures::of(&plan)?;
+    let stock = super::read_stock(stated.stock.as_deref())?;
+    if let Some(wanted) = &stated.mend {
+        let (code, number) = match wanted.split_once(':') {
+            None => (wanted.as_str(), 1),
+            Some((code, number)) => {
+                let number = number.parse::<usize>().ok().filter(|number| *number > 0);
+                (
+                    code,
+                    number.ok_or_else(|| {
+                        format!("\"{wanted}\" ends in no number of a remedy; write one from 1")
+                    })?,
+                )
+            }
+        };
+        let found = mend::findings(&plan, &figures, &stock);
+        let finding = found.iter().find(|finding| finding.code == code).ok_or_else(|| {
+            format!("the plan has no finding \"{code}\"; leave --mend out to see those that it has")
+        })?;
+        let remedy = finding.remedies.get(number - 1).ok_or_else(|| {
+            format!(
+                "the finding \"{code}\" has {} remedies; choose another number, or change the plan by hand",
+                finding.remedies.len()
+            )
+        })?;
+        let mended = mend::with(&plan, &stock, remedy)?;
+        eprintln!("overmantel: {}", remedy.words);
+        super::say(&(file::write(&mended) + "\n"))?;
+        return Ok(ExitCode::SUCCESS);
+    }
+    let found = report::findings(&plan, &figures, &stock, stated.least.severity());
+    if stated.json {
+        let text = serde_json::to_string_pretty(&found)
+            .map_err(|why| format!("the findings could not be written: {why}"))?;
+        super::say(&(text + "\n"))?;
+    } else {
+        super::say(&in_words(&found))?;
+    }
+    Ok(if found.findings.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(FOUND) })
+}
+
+fn in_words(found: &Findings) -> String {
+    let mut text = format!(
+        "{}: {}\n",
+        found.title,
+        match found.findings.len() {
+            0 => "nothing to note".to_owned(),
+            1 => "1 note".to_owned(),
+            count => format!("{count} notes"),
+        }
+    );
+    for FindingReport { code, severity, sentence, authority, remedies, .. } in &found.findings {
+        text += &format!("\n{code} ({severity})\n  {sentence}\n  {}\n", authority.words);
+        for (index, remedy) in remedies.iter().enumerate() {
+            let settings =
+                remedy.settings.iter().map(|[field, text]| format!("{}: {text}", fields::label(field)));
+            text +=
+                &format!("  {}. {} ({})\n", index + 1, remedy.words, settings.collect::<Vec<_>>().join("; "));
+        }
+    }
+    text
+}

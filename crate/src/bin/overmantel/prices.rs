@@ -1,0 +1,108 @@
+//! `overmantel prices`: what a plan costs by a price book, and the same wall in other materials.
+
+use clap::Args;
+use overmantel::measure::{Grade, shown, weight};
+use overmantel::prices::{Book, Choice, Price, compared, limits, priced};
+use overmantel::{figures::Figures, plan::Plan, report};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+pub(crate) const HELP: &str = "\
+A price book is a JSON file of your own: which part, and by what it is reckoned. `overmantel schema price-book` prints its form.
+  { \"overmantel_prices\": 1, \"name\": \"ours\", \"currency\": \"EUR\", \"tax\": { \"percent\": \"20\", \"included\": true },
+    \"rows\": [ { \"for\": \"canvas\", \"by\": { \"square_metre\": \"120\" } },
+              { \"for\": \"frame\", \"only\": \"oak\", \"by\": { \"metre\": \"30\" } },
+              { \"for\": \"frame\", \"by\": { \"united_inch\": \"1.20\" } },
+              { \"for\": \"handling\", \"by\": { \"each\": \"15\" } } ] }
+The first row that suits a part counts. What has no row has no price: it is named, and never guessed.
+
+Exit codes: 0 everything has a price; 1 the plan has no answer or a file can't be read; 2 the command was not understood;
+3 something of the plan has no price in the book.
+
+Examples:
+  overmantel prices plan.json --book ours.json
+  overmantel prices plan.json --book ours.json --compare
+      the same wall on paper, canvas and aluminium: price, weight, depth and care
+  overmantel prices plan.json --book ours.json --json | jq '.price.total'";
+
+/// Of which plan, by which book.
+#[derive(Args)]
+pub(crate) struct PricesOf {
+    /// The plan file
+    plan: PathBuf,
+    /// Your price book
+    #[arg(long, value_name = "FILE")]
+    book: PathBuf,
+    /// A list of your own that replaces or adds to what is on offer
+    #[arg(long, value_name = "FILE")]
+    stock: Option<PathBuf>,
+    /// Set the same wall on paper, on canvas and on aluminium beside it
+    #[arg(long)]
+    compare: bool,
+    /// As JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// What a script is told when something has no price.
+const UNPRICED: u8 = 3;
+
+pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, String> {
+    let plan = super::read_plan(&stated.plan)?;
+    let figures = Figures::of(&plan)?;
+    let stock = super::read_stock(stated.stock.as_deref())?;
+    let text = super::read_text(&stated.book, limits::FILE_BYTES, "a price book")?;
+    let book = Book::read(&text).map_err(|why| format!("{}: {why}", stated.book.display()))?;
+    let price = priced(&plan, &figures, &stock, &book);
+    let choices = if stated.compare { compared(&plan, &stock, &book) } else { Vec::new() };
+    if stated.json {
+        let text = serde_json::to_string_pretty(&report::prices(&plan.title, &book, &price, &choices))
+            .map_err(|why| format!("the prices could not be written: {why}"))?;
+        super::say(&(text + "\n"))?;
+    } else {
+        super::say(&in_words(&plan, &book, &price, &choices))?;
+    }
+    Ok(if price.unpriced.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(UNPRICED) })
+}
+
+fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[Choice]) -> String {
+    let mut text = format!("{}, by \"{}\"\n", plan.title, book.name);
+    if book.is_example {
+        text += "This book is an example; nobody sells at its prices.\n";
+    }
+    for line in &price.lines {
+        text += &format!(
+            "  {} × {}, {}: {} each, {}\n",
+            line.count,
+            line.part.name(),
+            line.words,
+            book.told(line.each),
+            book.told(line.each * line.count)
+        );
+    }
+    text += &format!("  sum {}\n", book.told(price.sum));
+    if let Some(tax) = book.tax {
+        let how = if tax.is_included { "in it" } else { "on top" };
+        text += &format!("  tax {} {how}\n  to pay {}\n", book.told(price.tax), book.told(price.total));
+    }
+    if !price.unpriced.is_empty() {
+        text += &format!("  no price in the book: {}\n", price.unpriced.join(", "));
+    }
+    for choice in choices {
+        text += &format!(
+            "\non {}{}\n  {}{}; about {}; {} deep\n  {}\n",
+            choice.material,
+            if choice.is_plans_own { ", as planned" } else { ", as is usual" },
+            book.told(choice.price.total),
+            if choice.price.unpriced.is_empty() {
+                String::new()
+            } else {
+                format!(", without {}", choice.price.unpriced.join(", "))
+            },
+            weight(choice.mass, plan.units),
+            shown(choice.depth, Grade::Piece, plan.units),
+            choice.care
+        );
+    }
+    text
+}

@@ -1,0 +1,521 @@
+//! What is unwise about mats, glazing and frames: whether they hold, and whether they touch.
+
+use super::look::{cut, fine, length, on_pieces, part, set_length, words};
+use super::*;
+use crate::geometry::Sides;
+use crate::length::print::exact;
+use crate::plan::{Finish, Frame, Framing, Glazing, OpeningRule, Shared};
+use crate::stock::thresholds::*;
+
+const LIBRARY: Authority = Authority::Guidance("Library of Congress, preservation guidance");
+
+pub(super) const ROWS: &[Row] = &[
+    Row {
+        code: "sheet-falls-through",
+        about: About::Made,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Sizes,
+        words: "The mat's opening is as large as the sheet or larger, by {by} on each side: the sheet would fall through. Let it float, or leave more white paper.",
+        find: |on| held_by_mat(on, true),
+    },
+    Row {
+        code: "sheet-not-held",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "The mat covers {overlap} of the sheet on each side; with less than about {least} the sheet can slip through its opening.",
+        find: |on| held_by_mat(on, false),
+    },
+    Row {
+        code: "not-held-by-the-lip",
+        about: About::Made,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Sizes,
+        words: "The lip does not reach over the play: on each side {missing} are missing, and what is in the frame would fall through. Take a wider rabbet or less play.",
+        find: not_held_by_the_lip,
+    },
+    Row {
+        code: "lip-on-the-image",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "Without a mat the frame's lip covers {covered} of the image on each side.",
+        find: lip_on_the_image,
+    },
+    Row {
+        code: "glazing-on-the-print",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: LIBRARY,
+        words: "Without a mat the glazing lies on the print; a mat or spacers keep them apart.",
+        find: glazing_on_the_print,
+    },
+    Row {
+        code: "rabbet-deeper-than-moulding",
+        about: About::Made,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Sizes,
+        words: "The rabbet is {rabbet} deep and the moulding {moulding}: no rabbet is deeper than its moulding.",
+        find: |on| rabbet(on, Rabbet::Impossible),
+    },
+    Row {
+        code: "package-too-thick",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "The package is {package} thick and the rabbet {rabbet} deep: it stands out {by} at the back. Take a deeper moulding or a thinner backing, or hold it with offset clips and a built-up back.",
+        find: |on| rabbet(on, Rabbet::Full),
+    },
+    Row {
+        code: "no-room-for-points",
+        about: About::Made,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The package of {package} leaves {left} of the rabbet; points or brads need about {room}.",
+        find: |on| rabbet(on, Rabbet::Tight),
+    },
+    Row {
+        code: "thin-mat",
+        about: About::Made,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The mat is {border} wide at its narrowest; under {least} it looks thin.",
+        find: thin_mat,
+    },
+    Row {
+        code: "foot-narrower-than-head",
+        about: About::Made,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The mat is {head} wide at the head and {foot} at the foot; a foot narrower than the head seems to let the picture slip.",
+        find: foot_narrower_than_head,
+    },
+    Row {
+        code: "weighting-in-the-play",
+        about: About::Made,
+        severity: Severity::Taste,
+        authority: Authority::Sizes,
+        words: "The mat's foot is {extra} wider than its head, and the package may sink by {play} of play: behind the lip nothing of it would be seen.",
+        find: weighting_in_the_play,
+    },
+    Row {
+        code: "weak-bar",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "The bar between the openings has {bar} of face; under {least} it is weak.",
+        find: weak_bar,
+    },
+    Row {
+        code: "glazing-on-the-work",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "The floated work is {thick} thick and has {before} before the mount: the glazing would press on it. Take a deeper spacer.",
+        find: |on| floated(on, true),
+    },
+    Row {
+        code: "float-without-spacer",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: LIBRARY,
+        words: "A floated sheet can curl against the glazing; a spacer keeps them apart.",
+        find: |on| floated(on, false),
+    },
+    Row {
+        code: "acrylic-without-play",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Guidance("makers' technical sheets of cast acrylic"),
+        words: "Acrylic of {size} grows {growth} when it warms by {kelvin} °C, more than the {play} of play: it would bow.",
+        find: acrylic,
+    },
+    Row {
+        code: "floater-too-shallow",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "What stands in the floater frame is {depth} deep and the frame {frame}: there is no ledge to hold it.",
+        find: floaters,
+    },
+    Row {
+        code: "mount-yellows",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: LIBRARY,
+        words: "A mount of {material} yellows paper; hinge the sheet to museum board.",
+        find: acid,
+    },
+];
+
+/// Which pieces a row speaks of, and what it says of the first of them.
+fn numbers<T>(found: &[(usize, T)]) -> Vec<usize> {
+    found.iter().map(|entry| entry.0).collect()
+}
+
+fn narrowest(sides: Sides) -> Length {
+    sides.left.min(sides.top).min(sides.right).min(sides.bottom)
+}
+
+fn held_by_mat(on: &Look<'_>, falls: bool) -> Vec<Case> {
+    let least = on.limit(&LEAST_OVERLAP);
+    let loose: Vec<(usize, Length)> = on
+        .framed()
+        .filter_map(|(piece, framing, sizes)| {
+            let (stated, mat) = (framing.mat.as_ref()?, sizes.mat.as_ref()?);
+            if let OpeningRule::Float(_) = stated.opening {
+                return None;
+            }
+            let (Size { width, height }, sheet) = (mat.opening.size, sizes.sheet.size);
+            let overlap = (sheet.width - width).min(sheet.height - height).half();
+            (overlap < least && (overlap <= Length::ZERO) == falls).then_some((piece, overlap))
+        })
+        .collect();
+    let Some(&(first, overlap)) = loose.first() else { return Vec::new() };
+    let pieces = numbers(&loose);
+    let by = on.to_mark(least, Mode::Up);
+    let case = if falls { Case::of([cut(-overlap)]) } else { Case::of([cut(overlap), cut(least)]) };
+    let how = ["Let the mat cover ", &on.told(by), " of the sheet"].concat();
+    let over = on_pieces(&pieces, "mat.opening", "covering the sheet by");
+    let case = case.mend(how, [over, on_pieces(&pieces, "mat.by", &exact(by))].concat());
+    // A rim of white keeps what it shows, on paper wide enough to be held.
+    let framing = on.plan.pieces[first].finish.framing();
+    let opening = framing.and_then(|framing| framing.mat.as_ref()).map(|mat| mat.opening);
+    let Some(OpeningRule::Reveal(rim)) = opening else { return vec![case] };
+    let border = exact(on.to_mark(rim + by, Mode::Up));
+    let settings =
+        [on_pieces(&pieces, "paper.extent", "white paper of"), on_pieces(&pieces, "paper.border", &border)];
+    vec![case.mend("Leave more white paper", settings.concat())]
+}
+
+fn not_held_by_the_lip(on: &Look<'_>) -> Vec<Case> {
+    let loose: Vec<(usize, Length)> = on
+        .pieces()
+        .filter_map(|(piece, _, sizes)| Some((piece, -sizes.frame.as_ref()?.lip_hides)))
+        .filter(|(_, missing)| *missing >= Length::ZERO)
+        .collect();
+    let Some(&(first, missing)) = loose.first() else { return Vec::new() };
+    let rabbet = frame(on, first).map_or(Length::ZERO, |frame| frame.rabbet_width);
+    let play = exact(on.to_mark(rabbet, Mode::Down));
+    let settings = on_pieces(&numbers(&loose), "frame.allowance", &play);
+    vec![Case::of([cut(missing)]).mend("Leave less play", settings)]
+}
+
+fn frame<'a>(on: &Look<'a>, piece: usize) -> Option<&'a Frame> {
+    on.plan.pieces.get(piece)?.finish.framing()?.frame.as_ref()
+}
+
+/// The first framed piece without a mat, where the lip holds at all.
+fn without_mat<'a>(on: &Look<'a>) -> Option<(usize, &'a Framing, Length)> {
+    if on
+        .figures
+        .build_ups
+        .iter()
+        .any(|sizes| sizes.frame.as_ref().is_some_and(|frame| frame.lip_hides <= Length::ZERO))
+    {
+        return None;
+    }
+    on.framed().find_map(|(piece, framing, sizes)| {
+        let (frame, None) = (sizes.frame.as_ref()?, &sizes.mat) else { return None };
+        Some((piece, framing, frame.lip_hides - narrowest(sizes.sheet_borders)))
+    })
+}
+
+/// All pieces that have a frame and no mat.
+fn bare(on: &Look<'_>) -> Vec<usize> {
+    let bare = on.framed().filter(|(_, framing, _)| framing.frame.is_some() && framing.mat.is_none());
+    bare.map(|(piece, _, _)| piece).collect()
+}
+
+fn lip_on_the_image(on: &Look<'_>) -> Vec<Case> {
+    let Some((piece, _, covered)) = without_mat(on).filter(|found| found.2 > Length::ZERO) else {
+        return Vec::new();
+    };
+    let hides = on.figures.build_ups[piece].frame.as_ref().map_or(Length::ZERO, |frame| frame.lip_hides);
+    let pieces = bare(on);
+    let border = on.to_mark(hides, Mode::Up);
+    let settings = [
+        on_pieces(&pieces, "paper.extent", "white paper of"),
+        on_pieces(&pieces, "paper.border", &exact(border)),
+    ];
+    vec![
+        Case::of([length(covered)])
+            .mend(["Leave ", &on.told(border), " of white paper"].concat(), settings.concat())
+            .mend("Put a mat round it", on_pieces(&pieces, "mat", "with")),
+    ]
+}
+
+fn glazing_on_the_print(on: &Look<'_>) -> Vec<Case> {
+    let touches = |framing: &Framing| framing.glazing != Glazing::None && framing.spacer == Length::ZERO;
+    if without_mat(on).is_none_or(|(_, framing, _)| !touches(framing)) {
+        return Vec::new();
+    }
+    let pieces = bare(on);
+    vec![
+        Case::of([])
+            .mend("Put spacers of 1/8 in between", on_pieces(&pieces, "spacer", "1/8 in"))
+            .mend("Put a mat round it", on_pieces(&pieces, "mat", "with"))
+            .mend("Leave the glazing out", on_pieces(&pieces, "glazing", "no glazing")),
+    ]
+}
+
+/// What may be wrong with a rabbet.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Rabbet {
+    Impossible,
+    Full,
+    Tight,
+}
+
+fn rabbet(on: &Look<'_>, kind: Rabbet) -> Vec<Case> {
+    let room = on.limit(&ROOM_FOR_POINTS);
+    let wrong: Vec<(usize, (&Frame, Length, Rabbet))> = on
+        .framed()
+        .filter_map(|(piece, framing, sizes)| {
+            let (frame, spare) = (framing.frame.as_ref()?, sizes.frame.as_ref()?.spare_depth);
+            let found = if frame.rabbet_depth > frame.depth {
+                Rabbet::Impossible
+            } else if spare < Length::ZERO {
+                Rabbet::Full
+            } else if spare < room {
+                Rabbet::Tight
+            } else {
+                return None;
+            };
+            Some((piece, (frame, spare, found)))
+        })
+        .collect();
+    let Some(&(first, (frame, spare, _))) = wrong.first().filter(|entry| entry.1.2 == kind) else {
+        return Vec::new();
+    };
+    let pieces: Vec<usize> = wrong.iter().filter(|entry| entry.1.2 == kind).map(|entry| entry.0).collect();
+    let package = frame.rabbet_depth - spare;
+    if kind == Rabbet::Impossible {
+        let depth = on_pieces(&pieces, "frame.depth", &exact(frame.rabbet_depth));
+        return vec![
+            Case::of([fine(frame.rabbet_depth), fine(frame.depth)])
+                .mend("Take a moulding as deep as its rabbet", depth),
+        ];
+    }
+    let case = if kind == Rabbet::Full {
+        Case::of([fine(package), fine(frame.rabbet_depth), fine(-spare)])
+    } else {
+        Case::of([fine(package), fine(spare), fine(room)])
+    };
+    // The moulding on offer that is deep enough and nearest in its face.
+    let fits = on.stock.mouldings.iter().filter(|row| {
+        !row.is_floater && row.rabbet_depth >= package + room && row.rabbet_width >= frame.rabbet_width
+    });
+    let nearest = fits.min_by_key(|row| ((row.face - frame.face).abs(), row.rabbet_depth));
+    let case = match nearest {
+        Some(row) => {
+            let how = ["Take the moulding \"", &row.name, "\""].concat();
+            case.mend(how, on_pieces(&pieces, "frame.profile", &row.name))
+        }
+        None => case,
+    };
+    let deep = on.to_mark(package + room, Mode::Up);
+    let deeper = [
+        on_pieces(&pieces, "frame.depth", &exact(deep.max(frame.depth))),
+        on_pieces(&pieces, "frame.rabbet_depth", &exact(deep)),
+    ];
+    let case = case.mend(["Take a rabbet ", &on.told(deep), " deep"].concat(), deeper.concat());
+    let backing = on.plan.pieces[first].finish.framing().and_then(|framing| framing.backing);
+    let Some(board) = backing else { return vec![case] };
+    // A thinner backing of the same material, the thickest that goes in.
+    let left = board.thickness + spare - room;
+    let thinner =
+        on.stock.sheets.iter().filter(|row| row.material == board.material && row.thickness <= left);
+    match thinner.map(|row| row.thickness).max() {
+        Some(thickness) => {
+            let told = Value::Length(thickness, Grade::Fine).shown(on.plan.units);
+            let settings = on_pieces(&pieces, "backing.thickness", &exact(thickness));
+            vec![case.mend(["Take a backing of ", &told].concat(), settings)]
+        }
+        None => vec![case],
+    }
+}
+
+/// The borders of each mat, with the pieces that they are round: in one frame those round all openings.
+fn mats(on: &Look<'_>) -> Vec<(usize, Sides)> {
+    let borders = on.pieces().filter_map(|(piece, _, sizes)| Some((piece, sizes.mat.as_ref()?.borders)));
+    if on.plan.shared.is_none() {
+        return borders.collect();
+    }
+    let narrower = |(piece, one): (usize, Sides), (_, other): (usize, Sides)| {
+        let sides = Sides {
+            left: one.left.min(other.left),
+            top: one.top.min(other.top),
+            right: one.right.min(other.right),
+            bottom: one.bottom.min(other.bottom),
+        };
+        (piece, sides)
+    };
+    borders.reduce(narrower).into_iter().collect()
+}
+
+fn thin_mat(on: &Look<'_>) -> Vec<Case> {
+    let least = on.limit(&THIN_BORDER);
+    let thin: Vec<(usize, Length)> = mats(on)
+        .into_iter()
+        .map(|(piece, sides)| (piece, narrowest(sides)))
+        .filter(|(_, border)| *border < least)
+        .collect();
+    let Some(border) = thin.iter().map(|entry| entry.1).min() else { return Vec::new() };
+    let pieces = numbers(&thin);
+    let wanted = on.to_mark(least, Mode::Up);
+    let wide = [on_pieces(&pieces, "mat.extent", "of"), on_pieces(&pieces, "mat.border", &exact(wanted))];
+    let even = [
+        wide.concat(),
+        on_pieces(&pieces, "mat.weighting", "wider at the foot by"),
+        on_pieces(&pieces, "mat.foot", "0"),
+    ];
+    let how = ["Make the mat ", &on.told(wanted), " wide"].concat();
+    vec![
+        Case::of([length(border), length(least)])
+            .mend(how.clone(), wide.concat())
+            .mend(how + " all round", even.concat())
+            .mend("Leave the mat out", on_pieces(&pieces, "mat", "without")),
+    ]
+}
+
+fn even_foot(pieces: &[usize], extra: &str) -> Vec<Setting> {
+    [on_pieces(pieces, "mat.weighting", "wider at the foot by"), on_pieces(pieces, "mat.foot", extra)]
+        .concat()
+}
+
+fn foot_narrower_than_head(on: &Look<'_>) -> Vec<Case> {
+    let narrow: Vec<(usize, Sides)> =
+        mats(on).into_iter().filter(|(_, sides)| sides.bottom < sides.top).collect();
+    let Some(&(_, sides)) = narrow.first() else { return Vec::new() };
+    let pieces = numbers(&narrow);
+    vec![
+        Case::of([length(sides.top), length(sides.bottom)])
+            .mend("Make head and foot alike", even_foot(&pieces, "0"))
+            .mend("Make the foot 1/2 in wider", even_foot(&pieces, "1/2 in")),
+    ]
+}
+
+fn weighting_in_the_play(on: &Look<'_>) -> Vec<Case> {
+    let lost: Vec<(usize, (Length, Length))> = mats(on)
+        .into_iter()
+        .filter_map(|(piece, sides)| {
+            let (extra, play) = (sides.bottom - sides.top, frame(on, piece)?.allowance);
+            (Length::from_units(2) < extra && extra <= play).then_some((piece, (extra, play)))
+        })
+        .collect();
+    let Some(&(_, (extra, play))) = lost.first() else { return Vec::new() };
+    let wanted = on.to_mark(play + Length::inches_ratio(1, 4), Mode::Up);
+    let how = ["Make the foot ", &on.told(wanted), " wider"].concat();
+    vec![
+        Case::of([fine(extra), fine(play)])
+            .mend(how, even_foot(&numbers(&lost), &exact(wanted)))
+            .mend("Make head and foot alike", even_foot(&numbers(&lost), "0")),
+    ]
+}
+
+fn weak_bar(on: &Look<'_>) -> Vec<Case> {
+    let (Some(Shared { bar }), least) = (on.plan.shared, on.limit(&WEAK_BAR)) else { return Vec::new() };
+    let first = on.plan.pieces.first().and_then(|piece| piece.finish.framing()?.mat.as_ref());
+    let taken = first.map_or(Length::ZERO, |mat| mat.inner_reveal.unwrap_or_default() + mat.thickness) * 2;
+    if bar - taken >= least {
+        return Vec::new();
+    }
+    let wanted = on.to_mark(least + taken, Mode::Up);
+    let how = ["Make the bar ", &on.told(wanted), " wide"].concat();
+    vec![Case::of([length(bar - taken), length(least)]).mend(how, [set_length("shared.bar", wanted)])]
+}
+
+/// Works that float behind glazing: nothing but a spacer keeps it off them.
+fn floated(on: &Look<'_>, presses: bool) -> Vec<Case> {
+    let floating = on.pieces().filter_map(|(piece, stated, _)| {
+        let framing = stated.finish.framing()?;
+        let mat = framing.mat.as_ref()?;
+        let depth =
+            if let Finish::Original(original) = &stated.finish { original.depth } else { Length::ZERO };
+        let before = framing.spacer + mat.thickness * if mat.inner_reveal.is_some() { 2 } else { 1 };
+        let floats = matches!(mat.opening, OpeningRule::Float(_)) && framing.glazing != Glazing::None;
+        let found = floats && (before <= depth || framing.spacer == Length::ZERO);
+        found.then_some((piece, (depth, before, framing.spacer)))
+    });
+    let wrong: Vec<(usize, (Length, Length, Length))> = floating.collect();
+    let Some(&(_, (depth, before, spacer))) =
+        wrong.first().filter(|entry| (entry.1.1 <= entry.1.0) == presses)
+    else {
+        return Vec::new();
+    };
+    let pieces = numbers(&wrong);
+    if !presses {
+        return vec![
+            Case::of([]).mend("Put spacers of 1/8 in between", on_pieces(&pieces, "spacer", "1/8 in")),
+        ];
+    }
+    let deep = on.to_mark(spacer + depth - before + Length::inches_ratio(1, 8), Mode::Up);
+    let how = ["Take spacers of ", &on.told(deep)].concat();
+    vec![Case::of([fine(depth), fine(before)]).mend(how, on_pieces(&pieces, "spacer", &exact(deep)))]
+}
+
+fn acrylic(on: &Look<'_>) -> Vec<Case> {
+    let bowed: Vec<(usize, (Length, Length, Length))> = on
+        .framed()
+        .filter_map(|(piece, framing, sizes)| {
+            let (Glazing::Acrylic(_), Some(frame)) = (framing.glazing, &framing.frame) else { return None };
+            let nominal = sizes.frame.as_ref()?.nominal;
+            let longest = nominal.width.max(nominal.height);
+            let growth = acrylic_growth(longest, WARMING_KELVIN);
+            (growth > frame.allowance).then_some((piece, (longest, growth, frame.allowance)))
+        })
+        .collect();
+    let Some(&(_, (longest, growth, play))) = bowed.first() else { return Vec::new() };
+    let pieces = numbers(&bowed);
+    let most = bowed.iter().map(|entry| entry.1.1).max().unwrap_or(growth);
+    let wanted = on.to_mark(most, Mode::Up);
+    let kelvin = Value::Count(WARMING_KELVIN.into());
+    vec![
+        Case::of([length(longest), fine(growth), kelvin, fine(play)])
+            .mend(
+                ["Leave ", &on.told(wanted), " of play"].concat(),
+                on_pieces(&pieces, "frame.allowance", &exact(wanted)),
+            )
+            .mend("Take glass", on_pieces(&pieces, "glazing", "glass")),
+    ]
+}
+
+/// Boards that are not meant to stand behind a work for long.
+fn acid(on: &Look<'_>) -> Vec<Case> {
+    use crate::plan::Material::{Hardboard, Mdf};
+    let brown: Vec<(usize, &'static str)> = on
+        .framed()
+        .filter_map(|(piece, framing, _)| Some((piece, framing.mount?.material)))
+        .filter(|(_, material)| matches!(material, Hardboard | Mdf))
+        .map(|(piece, material)| (piece, material.name()))
+        .collect();
+    let Some(&(_, name)) = brown.first() else { return Vec::new() };
+    let settings = on_pieces(&numbers(&brown), "mount", "mat board");
+    vec![Case::of([words(name)]).mend("Mount it on mat board", settings)]
+}
+
+/// Floater frames that do not hold what stands in them.
+fn floaters(on: &Look<'_>) -> Vec<Case> {
+    let shallow: Vec<(usize, (Length, Length))> = on
+        .pieces()
+        .filter_map(|(piece, stated, sizes)| {
+            let (floater, thickness) = (stated.finish.floater()?, sizes.stack.thickness());
+            (floater.depth <= thickness).then_some((piece, (thickness, floater.depth)))
+        })
+        .collect();
+    let Some(&(_, (thickness, depth))) = shallow.first() else { return Vec::new() };
+    // 1/8 in before the work and 3/8 in of ledge behind it, as a floater starts.
+    let settings: Vec<Setting> = shallow
+        .iter()
+        .map(|(piece, (thickness, _))| {
+            let deep = on.to_mark(*thickness + Length::inches_ratio(1, 2), Mode::Up);
+            (part(*piece, "floater.depth"), exact(deep))
+        })
+        .collect();
+    vec![
+        Case::of([fine(thickness), fine(depth)])
+            .mend("Take a deeper floater", settings)
+            .mend("Hang it without one", on_pieces(&numbers(&shallow), "floater", "without")),
+    ]
+}

@@ -1,0 +1,277 @@
+//! What is unwise about how pieces hang: wires, hooks, weights.
+
+use super::look::{length, on_pieces, set, set_length, words};
+use super::*;
+use crate::hang::Wire;
+use crate::making::Thing;
+use crate::plan::{Built, Fixing, FixtureKind, Glazing, RATINGS};
+use crate::stock::thresholds::*;
+
+pub(super) const ROWS: &[Row] = &[
+    Row {
+        code: "wire-in-sight",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The wire comes within {drop} of the upper edge; {least} or more keeps the hook out of sight.",
+        find: wire_in_sight,
+    },
+    Row {
+        code: "flat-wire",
+        about: About::Hanging,
+        severity: Severity::Safety,
+        authority: Authority::Practice,
+        words: "The wire rises by {degrees}° only, so that it is pulled by {pull} times the weight; with more than {most} it wears on the rings and bends the frame.",
+        find: flat_wire,
+    },
+    Row {
+        code: "one-hook",
+        about: About::Hanging,
+        severity: Severity::Safety,
+        authority: Authority::Practice,
+        words: "{piece} is {width} wide and weighs about {weight}; above {wide} or {heavy} kg it wants two hooks.",
+        find: one_hook,
+    },
+    Row {
+        code: "weak-fixing",
+        about: About::Hanging,
+        severity: Severity::Safety,
+        authority: Authority::Practice,
+        words: "{piece} may weigh {weight} on {hooks} rated for {rating}; they are to be rated for {times} times the weight.",
+        find: weak_fixing,
+    },
+    Row {
+        code: "heavy-on-plasterboard",
+        about: About::Hanging,
+        severity: Severity::Safety,
+        authority: Authority::Practice,
+        words: "{piece} may weigh {weight}; more than {most} kg hangs from studs or masonry, not from plasterboard.",
+        find: heavy_on_plasterboard,
+    },
+    Row {
+        code: "glass-above-a-bed",
+        about: About::Hanging,
+        severity: Severity::Safety,
+        authority: Authority::Practice,
+        words: "{piece} hangs above the {bed} with glass in it; acrylic and closed hooks are safer over who sleeps there.",
+        find: |on| above_a_bed(on, true),
+    },
+    Row {
+        code: "heavy-above-a-bed",
+        about: About::Hanging,
+        severity: Severity::Safety,
+        authority: Authority::Practice,
+        words: "{piece} hangs above the {bed} and may weigh {weight}; above {most} kg it is better hung elsewhere.",
+        find: |on| above_a_bed(on, false),
+    },
+    Row {
+        code: "wire-where-it-shakes",
+        about: About::Site,
+        severity: Severity::Safety,
+        authority: Authority::Guidance("FEMA 528, Earthquake Home Hazard Hunt"),
+        words: "In earthquake country a wire jumps off its hook; two rings on closed hooks hold.",
+        find: wire_where_it_shakes,
+    },
+    Row {
+        code: "glass-where-it-shakes",
+        about: About::Site,
+        severity: Severity::Safety,
+        authority: Authority::Guidance("FEMA, Mount Framed Pictures and Mirrors Securely, 2008"),
+        words: "In earthquake country glass breaks over who is below; acrylic does not.",
+        find: glass_where_it_shakes,
+    },
+];
+
+const TWO_RINGS: &str = "two rings";
+const TWO_HOOKS: &str = "a wire over two hooks";
+
+fn wire_in_sight(on: &Look<'_>) -> Vec<Case> {
+    let least = on.limit(&HIDDEN_WIRE);
+    let highest = on.figures.hanging.iter().filter(|hung| hung.wire.is_some()).map(|hung| hung.drop).min();
+    let (Some(drop), Fixing::Wire { down, .. }) = (highest.filter(|&drop| drop < least), on.plan.fixing)
+    else {
+        return Vec::new();
+    };
+    let lower = on.to_mark(down + least - drop, Mode::Up);
+    vec![
+        Case::of([length(drop), length(least)])
+            .mend(["Set the rings ", &on.told(lower), " down"].concat(), [set_length("fixing.down", lower)])
+            .mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)]),
+    ]
+}
+
+/// The wire that is pulled most, with its pull in weights of the piece: half of the weight on each leg, over the sine of its angle.
+fn tautest<'l>(on: &'l Look<'_>) -> Option<(&'l Wire, Exact)> {
+    let wires = on.figures.hanging.iter().filter_map(|hung| hung.wire.as_ref());
+    let apart = match on.plan.fixing {
+        Fixing::Wire { hooks_apart, .. } => hooks_apart.unwrap_or_default(),
+        Fixing::Rings { .. } => return None,
+    };
+    let pulled = wires.map(|wire| {
+        let leg = (wire.length - apart).max(Length::ZERO);
+        (wire, look::over(leg, wire.rise * 4))
+    });
+    pulled.max_by(|one, other| one.1.cmp(&other.1))
+}
+
+fn flat_wire(on: &Look<'_>) -> Vec<Case> {
+    let most = on.number(&WIRE_PULL);
+    let Some((wire, pull)) = tautest(on).filter(|(_, pull)| *pull > most) else { return Vec::new() };
+    let tenths = crate::rounding::nearest(wire.angle_degrees() * 10.0);
+    let degrees = [&(tenths / 10).to_string(), ".", &(tenths % 10).to_string()].concat();
+    let pull =
+        if wire.rise > Length::ZERO { Value::Share(pull).shown(on.plan.units) } else { "countless".into() };
+    let mut case = Case::of([words(degrees), words(pull), Value::Share(most)]);
+    if let Fixing::Wire { slack, down, .. } = on.plan.fixing {
+        // Legs that rise by a quarter of their length, and a little more: r = run / √15, so that the slack is 2 run (4 / √15 - 1),
+        // or 0.0656 of the spread; 0.08 of it gives a pull of 1.83.
+        let run = on.figures.hanging.iter().filter_map(|hung| hung.wire).map(|wire| wire.leg_run).max();
+        let run = run.unwrap_or_default();
+        let longer = on.to_mark((run * 2).times_ratio(8, 100), Mode::Up).max(slack);
+        // The wire then comes so much higher.
+        let rise = crate::hang::rise(run * 2, run * 2 + longer, Length::ZERO);
+        let lower = on.to_mark(rise + on.limit(&HIDDEN_WIRE), Mode::Up).max(down);
+        let settings = [set_length("fixing.slack", longer), set_length("fixing.down", lower)];
+        case = case.mend(["Make the wire ", &on.told(longer), " longer than the span"].concat(), settings);
+    }
+    vec![case.mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])]
+}
+
+/// What hangs, with the number of its first piece and its outside.
+fn hung<'l>(on: &'l Look<'_>) -> impl Iterator<Item = (usize, &'l Thing, Size)> {
+    on.things().iter().map(|thing| {
+        let piece = thing.pieces[0];
+        (piece, thing, on.figures.build_ups[piece].outside)
+    })
+}
+
+fn grams(on: &Look<'_>, usual: &Usual) -> (Exact, Value) {
+    let grams = on.number(usual);
+    let kilograms = grams / 1000;
+    let told =
+        if kilograms.is_integer() { Value::Count(kilograms.to_integer()) } else { Value::Share(kilograms) };
+    (grams, told)
+}
+
+fn mg(milligrams: i64) -> Exact {
+    Exact::new(milligrams.into(), 1000)
+}
+
+fn most_of(mass: Mass, on: &Look<'_>) -> Value {
+    words(crate::measure::weight_alone(mass.most_mg, on.plan.units.first))
+}
+
+fn one_hook(on: &Look<'_>) -> Vec<Case> {
+    let Fixing::Wire { hooks_apart: None, .. } = on.plan.fixing else { return Vec::new() };
+    let wide = on.limit(&WIDE_PIECE);
+    let (heavy, told) = grams(on, &HEAVY_PIECE);
+    let found = hung(on).find(|(_, thing, outside)| outside.width > wide || mg(thing.mass.likely_mg) > heavy);
+    let Some((piece, thing, outside)) = found else { return Vec::new() };
+    let weight = words(crate::measure::weight_alone(thing.mass.likely_mg, on.plan.units.first));
+    // A third of the span of the narrowest (common practice, no source).
+    let span = on.figures.hanging.iter().map(|hung| hung.span).min().unwrap_or_default();
+    let apart = on.to_mark(span.times_ratio(1, 3), Mode::Down);
+    let settings = [set("fixing.kind", TWO_HOOKS), set_length("fixing.apart", apart)];
+    vec![
+        Case::of([words(on.one(piece)), length(outside.width), weight, length(wide), told])
+            .mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])
+            .mend(["Put the wire over two hooks, ", &on.told(apart), " apart"].concat(), settings),
+    ]
+}
+
+/// 1 lb = 453.59237 g exactly (United States and Commonwealth agreement of 1 July 1959).
+const GRAMS_PER_POUND: Exact = Exact::new_raw(45_359_237, 100_000);
+
+fn weak_fixing(on: &Look<'_>) -> Vec<Case> {
+    let Some(pounds) = on.plan.site.rated_pounds else { return Vec::new() };
+    let times = on.number(&RATED_TIMES);
+    let hooks: i128 = if matches!(on.plan.fixing, Fixing::Wire { hooks_apart: None, .. }) { 1 } else { 2 };
+    let needed = |thing: &Thing| mg(thing.mass.most_mg) * times / GRAMS_PER_POUND / hooks;
+    let heaviest = hung(on).max_by_key(|(_, thing, _)| thing.mass.most_mg);
+    let Some((piece, thing, _)) = heaviest else { return Vec::new() };
+    let needed = needed(thing);
+    if needed <= Exact::from_integer(pounds.into()) {
+        return Vec::new();
+    }
+    let rated = [&pounds.to_string(), " lb"].concat();
+    let hooks = words(if hooks == 1 { "one hook" } else { "two hooks" });
+    let case =
+        Case::of([words(on.one(piece)), most_of(thing.mass, on), hooks, words(rated), Value::Share(times)]);
+    let enough = RATINGS.iter().find(|rating| Exact::from_integer((**rating).into()) >= needed);
+    let case = match enough {
+        Some(rating) => {
+            let text = ["rated for ", &rating.to_string(), " lb"].concat();
+            case.mend(["Take fixings ", &text].concat(), [set("site.rated", &text)])
+        }
+        None => case,
+    };
+    vec![case.mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])]
+}
+
+fn heavy_on_plasterboard(on: &Look<'_>) -> Vec<Case> {
+    if on.plan.site.built != Built::Plasterboard {
+        return Vec::new();
+    }
+    let (most, told) = grams(on, &MOST_ON_BOARD);
+    let Some((piece, thing, _)) = hung(on).find(|(_, thing, _)| mg(thing.mass.most_mg) > most) else {
+        return Vec::new();
+    };
+    let all: Vec<usize> = (0..on.plan.pieces.len()).collect();
+    vec![
+        Case::of([words(on.one(piece)), most_of(thing.mass, on), told])
+            .mend("Screw it to the studs", [set("site.wall", "of studs or boards")])
+            .mend("Take acrylic", on_pieces(&all, "glazing", "acrylic")),
+    ]
+}
+
+/// The pieces with glass in a frame.
+fn with_glass(on: &Look<'_>) -> Vec<usize> {
+    let glass = on.framed().filter(|(_, framing, _)| matches!(framing.glazing, Glazing::Glass(_)));
+    glass.map(|(piece, _, _)| piece).collect()
+}
+
+fn above_a_bed(on: &Look<'_>, is_glass: bool) -> Vec<Case> {
+    let (most, told) = grams(on, &HEAVY_PIECE);
+    let glass = with_glass(on);
+    let beds = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Bed);
+    let found = beds.filter_map(|(_, fixture, bed)| {
+        let above = hung(on).find(|(piece, thing, _)| {
+            let outside = on.figures.arranged.outsides[*piece];
+            let is_above = outside.x < bed.right() && bed.x < outside.right() && outside.top() > bed.top();
+            let is_wrong = if is_glass {
+                glass.iter().any(|piece| thing.pieces.contains(piece))
+            } else {
+                mg(thing.mass.most_mg) > most
+            };
+            is_above && is_wrong
+        });
+        let (piece, thing, _) = above?;
+        let names = [words(on.one(piece)), words(fixture.name.as_str())];
+        if is_glass {
+            let case = Case::of(names).on(&fixture.name);
+            return Some(
+                case.mend("Take acrylic", on_pieces(&glass, "glazing", "acrylic"))
+                    .mend("Leave the glazing out", on_pieces(&glass, "glazing", "no glazing")),
+            );
+        }
+        let [piece_name, bed_name] = names;
+        let case = Case::of([piece_name, bed_name, most_of(thing.mass, on), told.clone()]);
+        Some(case.on(&fixture.name).mend("Take acrylic", on_pieces(&glass, "glazing", "acrylic")))
+    });
+    found.collect()
+}
+
+fn wire_where_it_shakes(on: &Look<'_>) -> Vec<Case> {
+    if !on.plan.site.has_earthquakes || matches!(on.plan.fixing, Fixing::Rings { .. }) {
+        return Vec::new();
+    }
+    vec![Case::of([]).mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])]
+}
+
+fn glass_where_it_shakes(on: &Look<'_>) -> Vec<Case> {
+    let glass = with_glass(on);
+    if !on.plan.site.has_earthquakes || glass.is_empty() {
+        return Vec::new();
+    }
+    vec![Case::of([]).mend("Take acrylic", on_pieces(&glass, "glazing", "acrylic"))]
+}

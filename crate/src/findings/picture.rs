@@ -1,0 +1,389 @@
+//! What is unwise about what is shown of the pictures, and how finely.
+
+use super::look::{image, length, on_pieces, part, set, set_length, words};
+use super::*;
+use crate::framing::inverse::Bars;
+use crate::framing::{BuildUp, safe_margin};
+use crate::geometry::Rect;
+use crate::plan::{Canvas, Edge, Finish, Focus, Picture, Signature};
+use crate::print::Cut;
+use crate::print::fineness::{ACUITY, merging_distance_for, needed_ppi};
+use crate::stock::thresholds::*;
+
+pub(super) const ROWS: &[Row] = &[
+    Row {
+        code: "few-pixels",
+        about: About::Picture,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "{ppi} pixels to the inch will look soft to anyone who walks up to it; {good} is the least for a print, so choose a smaller size or a larger file.",
+        find: |on| few_pixels(on, true),
+    },
+    Row {
+        code: "soft-print",
+        about: About::Picture,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "{ppi} pixels to the inch is soft on paper when seen from near; {good} or more is better, and canvas forgives more than paper.",
+        find: |on| few_pixels(on, false),
+    },
+    Row {
+        code: "coarse-from-there",
+        about: About::Picture,
+        severity: Severity::Disappoints,
+        authority: Authority::Standard("ISO 8596, as quoted: an eye of grade 1.0 resolves one arc minute"),
+        words: "From {distance} an eye resolves {needed} pixels to the inch, and there are {ppi}: they can be told apart.",
+        find: coarse_from_there,
+    },
+    Row {
+        code: "crop-loses-much",
+        about: About::Picture,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "The crop loses {share} of {picture}; more than {most} changes a picture.",
+        find: crop_loses_much,
+    },
+    Row {
+        code: "cuts-what-matters",
+        about: About::Picture,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "What matters in {picture} is cut, or nearer to an edge than {share} of what is seen.",
+        find: cuts_what_matters,
+    },
+    Row {
+        code: "mirrors-what-matters",
+        about: About::Picture,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "What matters in {picture} is {by} from the edge of a canvas {depth} deep: mirrored, it is there twice.",
+        find: mirrors_what_matters,
+    },
+    Row {
+        code: "wrap-takes-much",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "The edges take {share} of the picture; more than {most} is missed on the face.",
+        find: wrap_takes_much,
+    },
+    Row {
+        code: "signature-covered",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "{seen} of white paper is seen below the image, and the signature takes {room}: it would be covered.",
+        find: signature_covered,
+    },
+    Row {
+        code: "signature-at-the-edge",
+        about: About::Made,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "The signature is {by} from the edge of what is printed, of which {hidden} is hidden or goes round: it would be lost.",
+        find: signature_at_the_edge,
+    },
+];
+
+/// The pieces that are printed, with what they show.
+fn printed<'a>(on: &'a Look<'_>) -> impl Iterator<Item = (usize, &'a Cut)> {
+    let cuts = on.figures.cuts.iter().enumerate();
+    cuts.filter(|(piece, _)| !matches!(on.plan.pieces[*piece].finish, Finish::Original(_)))
+        .filter_map(|(piece, cut)| Some((piece, cut.as_ref()?)))
+}
+
+fn worst(on: &Look<'_>) -> Option<Exact> {
+    printed(on).map(|(_, cut)| cut.pixels_per_inch).min()
+}
+
+/// Prints so small that they have this many pixels to the inch.
+fn finer(on: &Look<'_>, case: Case, wanted: Exact) -> Case {
+    let mut settings = Vec::new();
+    let mut told = None;
+    for (piece, cut) in printed(on).filter(|(_, cut)| cut.pixels_per_inch < wanted) {
+        // What is printed beside the image, edges or gaps, stays as it is.
+        let ratio = cut.pixels_per_inch / wanted;
+        let sizes = &on.figures.build_ups[piece];
+        let whole = match on.plan.split {
+            Some(_) => on.figures.arranged.group.size,
+            None => sizes.picture.size,
+        };
+        let stated = on.plan.pieces[piece].image;
+        let count = match on.plan.split {
+            Some(_) => i64::try_from(on.plan.pieces.len()).unwrap_or(1),
+            None => 1,
+        };
+        let less = whole.width - on.of(whole.width, ratio);
+        let width = stated.width - less.times_ratio(1, count);
+        if width <= Length::ZERO {
+            return case;
+        }
+        let by = look::over(width, stated.width);
+        let size = on.size_of(stated, by);
+        told = told.or(Some(size));
+        settings.push(image(piece, size));
+    }
+    let Some(size) = told else { return case };
+    case.mend(["Print it no larger than ", &on.told_size(size)].concat(), settings)
+}
+
+fn few_pixels(on: &Look<'_>, is_coarse: bool) -> Vec<Case> {
+    let (coarse, soft) = (on.number(&COARSE_PPI), on.number(&SOFT_PPI));
+    let Some(ppi) = worst(on).filter(|ppi| *ppi < soft && (*ppi < coarse) == is_coarse) else {
+        return Vec::new();
+    };
+    let case = Case::of([Value::Count(ppi.to_integer()), Value::Count(soft.to_integer())]);
+    vec![finer(on, case, soft)]
+}
+
+fn coarse_from_there(on: &Look<'_>) -> Vec<Case> {
+    let distance = on.plan.viewing.distance;
+    let needed = needed_ppi(distance, ACUITY);
+    let Some(ppi) = worst(on).filter(|ppi| *ppi < needed) else { return Vec::new() };
+    let whole = |value: Exact, mode| Value::Count(divide(*value.numer(), *value.denom(), mode));
+    let from = Value::Length(distance, Grade::Room);
+    let case = finer(on, Case::of([from, whole(needed, Mode::Up), whole(ppi, Mode::Down)]), needed);
+    let far = on.to_mark(merging_distance_for(ppi, ACUITY), Mode::Up);
+    vec![case.mend(["Look at it from ", &on.told(far)].concat(), [set_length("viewing.distance", far)])]
+}
+
+fn crop_loses_much(on: &Look<'_>) -> Vec<Case> {
+    if on.plan.split.is_some() {
+        return Vec::new();
+    }
+    let most = on.number(&CROP_LOSS);
+    let lost = on.plan.pictures.iter().enumerate().filter_map(|(index, picture)| {
+        let px = (picture.width_px, picture.height_px);
+        let losses: Vec<(usize, Exact)> = on
+            .pieces()
+            .filter(|(_, stated, _)| stated.picture == Some(index))
+            .filter_map(|(piece, _, _)| Some((piece, on.figures.cuts[piece]?.lost(px))))
+            .filter(|(_, share)| *share > most)
+            .collect();
+        let share = losses.iter().map(|entry| entry.1).max()?;
+        let (wide, high) = (i128::from(picture.width_px), i128::from(picture.height_px));
+        let shape = Exact::new(wide, high);
+        let inside = |Size { width, height }: Size| {
+            if i128::from(width.units()) * high > i128::from(height.units()) * wide {
+                Size::new(on.of(height, shape), height)
+            } else {
+                Size::new(width, on.of(width, shape.recip()))
+            }
+        };
+        let settings: Vec<Setting> =
+            losses.iter().map(|(piece, _)| image(*piece, inside(on.plan.pieces[*piece].image))).collect();
+        let first = inside(on.plan.pieces[losses[0].0].image);
+        let how = ["Show all of it on ", &on.told_size(first)].concat();
+        let case = Case::of([Value::Share(share), words(picture.name.as_str()), Value::Share(most)]);
+        Some(case.on(&picture.name).mend(how, settings))
+    });
+    lost.collect()
+}
+
+/// Where on a piece, in its own frame of reference, a point of its picture lies.
+fn point(cut: &Cut, sizes: &BuildUp, picture: &Picture, focus: Focus) -> (Length, Length) {
+    let px = |side: u32, permille: u16| Exact::new(i128::from(side) * i128::from(permille), 1000);
+    let along = |share: Exact, whole: Length| {
+        Length::from_ratio(i128::from(whole.units()) * share.numer(), *share.denom(), Mode::HalfAway)
+    };
+    let area = sizes.picture;
+    let x = (px(picture.width_px, focus.x_permille) - cut.source.left) / cut.source.width;
+    let y = (px(picture.height_px, focus.y_permille) - cut.source.top) / cut.source.height;
+    (area.x + along(x, area.size.width), area.top() - along(y, area.size.height))
+}
+
+/// How far within a rectangle a point is; less than nothing outside of it.
+fn within(rect: Rect, (x, y): (Length, Length)) -> Length {
+    (x - rect.x).min(rect.right() - x).min(y - rect.y).min(rect.top() - y)
+}
+
+/// The pieces that show a picture in which something matters, with where that is.
+fn with_subject(on: &Look<'_>) -> impl Iterator<Item = (usize, usize, (Length, Length))> {
+    on.pieces().filter_map(|(piece, stated, sizes)| {
+        let index = on.plan.split.map(|split| split.picture).or(stated.picture)?;
+        let picture = on.plan.pictures.get(index)?;
+        let cut = on.figures.cuts[piece]?;
+        Some((piece, index, point(&cut, sizes, picture, picture.subject?)))
+    })
+}
+
+fn cuts_what_matters(on: &Look<'_>) -> Vec<Case> {
+    let near = on.number(&NEAR_SUBJECT);
+    let mut wrong: Vec<usize> = Vec::new();
+    let mut right: Vec<usize> = Vec::new();
+    for (piece, picture, point) in with_subject(on) {
+        let sizes = &on.figures.build_ups[piece];
+        let Some(seen) = sizes.window.common(sizes.picture) else { continue };
+        let Some(cut) = on.figures.cuts[piece] else { continue };
+        let side = seen.size.width.min(seen.size.height);
+        let room = Length::from_ratio(i128::from(side.units()) * near.numer(), *near.denom(), Mode::HalfAway);
+        // Where the picture itself ends nothing is cut.
+        let file = &on.plan.pictures[picture];
+        let ends = |seen_edge: Length, edge: Length, at_end: bool| at_end && seen_edge == edge;
+        let far = Length::from_units(i64::MAX / 4);
+        let open = |is_end: bool, length: Length| if is_end { length - far } else { length };
+        let past = |is_end: bool, length: Length| if is_end { length + far } else { length };
+        let source = cut.source;
+        let [left, top] = [source.left, source.top].map(|edge| edge == Exact::from_integer(0));
+        let right_end = source.left + source.width == Exact::from_integer(file.width_px.into());
+        let foot_end = source.top + source.height == Exact::from_integer(file.height_px.into());
+        let x = open(ends(seen.x, sizes.picture.x, left), seen.x);
+        let y = open(ends(seen.y, sizes.picture.y, foot_end), seen.y);
+        let to_x = past(ends(seen.right(), sizes.picture.right(), right_end), seen.right());
+        let to_y = past(ends(seen.top(), sizes.picture.top(), top), seen.top());
+        let is_kept = within(Rect::new(x, y, Size::new(to_x - x, to_y - y)), point) >= room
+            && within(seen, point) >= Length::ZERO;
+        if is_kept {
+            right.push(picture)
+        } else if !wrong.contains(&picture) {
+            wrong.push(picture)
+        }
+    }
+    // Of one picture over several panels one has to show it.
+    wrong.retain(|picture| on.plan.split.is_none() || !right.contains(picture));
+    let told = wrong.into_iter().map(|picture| {
+        let name = on.plan.pictures[picture].name.as_str();
+        let mut case = Case::of([words(name), Value::Share(near)]).on(name);
+        let showing: Vec<usize> = on
+            .pieces()
+            .filter(|(_, stated, _)| stated.picture == Some(picture))
+            .map(|(piece, _, _)| piece)
+            .collect();
+        for (how, keeps) in [
+            ("Keep the left of it", "its left"),
+            ("Keep the right of it", "its right"),
+            ("Keep the head of it", "its head"),
+            ("Keep the foot of it", "its foot"),
+            ("Keep the middle of it", "its middle"),
+        ] {
+            case = match on.plan.split {
+                Some(_) => case.mend(how, [set("split.focus", keeps)]),
+                None => case.mend(how, on_pieces(&showing, "focus", keeps)),
+            };
+        }
+        if on.plan.split.is_some() {
+            case = case
+                .mend(
+                    "Keep the strips behind the gaps",
+                    [set("split.strips", "kept, so that nothing is lost")],
+                )
+                .mend("Take three panels", [set("pieces.count", "three")])
+                .mend("Take two panels", [set("pieces.count", "two")]);
+        }
+        case
+    });
+    told.collect()
+}
+
+fn canvas<'a>(on: &Look<'a>, piece: usize) -> Option<&'a Canvas> {
+    match &on.plan.pieces.get(piece)?.finish {
+        Finish::Canvas(canvas) => Some(canvas),
+        _ => None,
+    }
+}
+
+const PLAIN: &str = "a plain colour";
+const MIRRORED: &str = "the face mirrored";
+
+fn mirrors_what_matters(on: &Look<'_>) -> Vec<Case> {
+    let fold = on.limit(&FOLD_MARGIN);
+    let doubled = with_subject(on).filter_map(|(piece, picture, point)| {
+        let stated = canvas(on, piece).filter(|canvas| canvas.edge == Edge::Mirrored)?;
+        let by = within(on.figures.build_ups[piece].image, point);
+        (Length::ZERO <= by && by <= stated.depth + fold).then(|| {
+            let name = on.plan.pictures[picture].name.as_str();
+            Case::of([words(name), length(by), length(stated.depth)])
+                .on(&part(piece, "canvas"))
+                .mend("Give the edges a plain colour", on_pieces(&[piece], "canvas.edge", PLAIN))
+        })
+    });
+    doubled.collect()
+}
+
+fn wrap_takes_much(on: &Look<'_>) -> Vec<Case> {
+    let most = on.number(&WRAP_SHARE);
+    let wrapped: Vec<(usize, Exact)> = (0..on.plan.pieces.len())
+        .filter_map(|piece| {
+            let stated = canvas(on, piece).filter(|canvas| canvas.edge == Edge::Carried)?;
+            let bars = Bars { depth: stated.depth, fold: stated.fold };
+            let share = bars.share_carried_round(on.plan.pieces[piece].image);
+            (share > most).then_some((piece, share))
+        })
+        .collect();
+    let Some(&(_, share)) = wrapped.first() else { return Vec::new() };
+    let pieces: Vec<usize> = wrapped.iter().map(|entry| entry.0).collect();
+    let mut case = Case::of([Value::Share(share), Value::Share(most)])
+        .mend("Mirror the face on the edges", on_pieces(&pieces, "canvas.edge", MIRRORED))
+        .mend("Give the edges a plain colour", on_pieces(&pieces, "canvas.edge", PLAIN));
+    let depth = canvas(on, pieces[0]).map_or(Length::ZERO, |canvas| canvas.depth);
+    if let Some(thinner) = on.stock.bars.iter().map(|bar| bar.depth).filter(|bar| *bar < depth).max() {
+        let text = crate::length::print::exact(thinner);
+        let how = ["Take bars ", &on.told(thinner), " deep"].concat();
+        case = case.mend(how, on_pieces(&pieces, "canvas.depth", &text));
+    }
+    vec![case]
+}
+
+fn signature_covered(on: &Look<'_>) -> Vec<Case> {
+    let Signature::Below(room) = on.plan.site.signature else { return Vec::new() };
+    let covered: Vec<(usize, Length)> = on
+        .pieces()
+        .filter(|(_, stated, _)| matches!(stated.finish, Finish::Paper(_)))
+        .filter_map(|(piece, _, sizes)| {
+            let seen = (sizes.image.y - sizes.window.y.max(sizes.sheet.y)).max(Length::ZERO);
+            (seen < room).then_some((piece, seen))
+        })
+        .collect();
+    let Some(&(_, seen)) = covered.first() else { return Vec::new() };
+    let text = crate::length::print::exact;
+    let mut settings = Vec::new();
+    for &(piece, _) in &covered {
+        let sizes = &on.figures.build_ups[piece];
+        let hides = match (&sizes.mat, &sizes.frame) {
+            (Some(_), _) => on.to_mark(on.limit(&LEAST_OVERLAP), Mode::Up),
+            (None, Some(frame)) => on.to_mark(frame.lip_hides, Mode::Up),
+            _ => Length::ZERO,
+        };
+        settings.push((part(piece, "paper.extent"), "white paper of".to_owned()));
+        settings.push((part(piece, "paper.border"), text(on.to_mark(room + hides, Mode::Up))));
+        if sizes.mat.is_some() {
+            settings.push((part(piece, "mat.opening"), "showing its white border by".to_owned()));
+            settings.push((part(piece, "mat.by"), text(room)));
+        }
+    }
+    let how = ["Show ", &on.told(room), " of white paper"].concat();
+    vec![Case::of([length(seen), length(room)]).mend(how, settings)]
+}
+
+fn signature_at_the_edge(on: &Look<'_>) -> Vec<Case> {
+    let Signature::Within(by) = on.plan.site.signature else { return Vec::new() };
+    let lost: Vec<(usize, Length)> = on
+        .pieces()
+        .filter_map(|(piece, stated, sizes)| {
+            let Rect { x, y, .. } = sizes.window;
+            let image = sizes.image;
+            let hidden = match &stated.finish {
+                Finish::Canvas(canvas) => safe_margin(canvas),
+                _ => (x - image.x)
+                    .max(y - image.y)
+                    .max(image.right() - sizes.window.right())
+                    .max(image.top() - sizes.window.top()),
+            };
+            (hidden > Length::ZERO && by <= hidden).then_some((piece, hidden))
+        })
+        .collect();
+    let Some(&(_, hidden)) = lost.first() else { return Vec::new() };
+    let pieces: Vec<usize> = lost.iter().map(|entry| entry.0).collect();
+    let white = |border: &str| {
+        let extent = on_pieces(&pieces, "paper.extent", "white paper of");
+        [extent, on_pieces(&pieces, "paper.border", border)].concat()
+    };
+    let rim = on_pieces(&pieces, "mat.opening", "showing its white border by");
+    vec![
+        Case::of([length(by), length(hidden)])
+            .mend("Mirror the face on the edges", on_pieces(&pieces, "canvas.edge", MIRRORED))
+            .mend("Give the edges a plain colour", on_pieces(&pieces, "canvas.edge", PLAIN))
+            .mend("Show white paper round it", [white("1 in"), rim].concat())
+            .mend("Leave white paper under the lip", white("1/2 in")),
+    ]
+}

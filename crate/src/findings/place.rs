@@ -1,0 +1,460 @@
+//! What is unwise about where things are on the wall.
+
+use super::look::{image, length, over, set, set_length, words};
+use super::*;
+use crate::geometry::Rect;
+use crate::plan::{Arrangement, FixtureKind, GroupUp, Relation, Swing, System};
+use crate::stock::thresholds::*;
+
+pub(super) const ROWS: &[Row] = &[
+    Row {
+        code: "beyond-the-wall",
+        about: About::Hanging,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Sizes,
+        words: "{thing} reaches {by} beyond {edge}.",
+        find: beyond_the_wall,
+    },
+    Row {
+        code: "covers-a-fixture",
+        about: About::Hanging,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "{piece} hangs over the {fixture}, which has to stay clear.",
+        find: |on| covered(on, Relation::KeepClear),
+    },
+    Row {
+        code: "behind-furniture",
+        about: About::Hanging,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "{piece} reaches down behind the {fixture}.",
+        find: |on| covered(on, Relation::HangAbove),
+    },
+    Row {
+        code: "near-a-fitting",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "{piece} is {by} from the {fixture}; it wants {room} to be reached.",
+        find: near_a_fitting,
+    },
+    Row {
+        code: "door-swing",
+        about: About::Hanging,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "The {door} opens against {piece}.",
+        find: door_swing,
+    },
+    Row {
+        code: "above-a-radiator",
+        about: About::Hanging,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "{piece} hangs in the warm air of the {radiator}, which dries out paper, canvas and glue.",
+        find: above_a_radiator,
+    },
+    Row {
+        code: "beside-a-window",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "{piece} is {by} beside the {window}: whoever looks at it is dazzled. {far} or more is easier on the eye.",
+        find: beside_a_window,
+    },
+    Row {
+        code: "wider-than-furniture",
+        about: About::Hanging,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "The group is {group} wide and the {fixture} below it {width}: it seems to fall off.",
+        find: |on| share_of_furniture(on, true),
+    },
+    Row {
+        code: "share-of-furniture",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The group spans {share} of the {fixture}; {usual} of what it hangs above is usual.",
+        find: |on| share_of_furniture(on, false),
+    },
+    Row {
+        code: "gap",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The gap between the pieces is {gap}; {least} to {most} is usual.",
+        find: gap,
+    },
+    Row {
+        code: "near-furniture",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The group begins {clearance} above the {fixture}; with less than {least} heads and cushions touch it.",
+        find: |on| clearance(on, true),
+    },
+    Row {
+        code: "high-above-furniture",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The group begins {clearance} above the {fixture}; with more than {most} it seems to float away.",
+        find: |on| clearance(on, false),
+    },
+    Row {
+        code: "near-the-ceiling",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The group ends {by} under {what}; {least} or more looks better.",
+        find: near_the_ceiling,
+    },
+    Row {
+        code: "near-a-corner",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The group is {by} from the {side} corner; {least} or more looks better.",
+        find: near_a_corner,
+    },
+    Row {
+        code: "centre-height",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Guidance("Glasgow Museums Display Guidelines"),
+        words: "The centre is {centre} from the floor; {low} to {high} is seen best by people who stand.",
+        find: |on| centre_height(on, false),
+    },
+    Row {
+        code: "centre-height-seated",
+        about: About::Hanging,
+        severity: Severity::Taste,
+        authority: Authority::Practice,
+        words: "The centre is {centre} from the floor; {low} to {high} is seen best by people who sit.",
+        find: |on| centre_height(on, true),
+    },
+];
+
+fn beyond_the_wall(on: &Look<'_>) -> Vec<Case> {
+    let (wall, group) = (on.plan.wall.size, on.figures.arranged.group);
+    let mut found = Vec::new();
+    let mut beyond = |about, name: &str, rect: Rect, mends: &[(&str, Setting)]| {
+        let edges = [
+            (-rect.x, "the left corner of the wall"),
+            (rect.right() - wall.width, "the right corner of the wall"),
+            (rect.top() - wall.height, "the ceiling"),
+            (-rect.y, "the floor"),
+        ];
+        for (by, edge) in edges.into_iter().filter(|(by, _)| *by > Length::ZERO) {
+            let by = Value::Length(by, Grade::Room);
+            let case = Case::of([words(name), by, words(edge)]).about(about).on(&[name, edge].concat());
+            let mended = mends.iter().fold(case, |case, (words, set)| case.mend(*words, [set.clone()]));
+            found.push(mended);
+        }
+    };
+    for (index, fixture, rect) in on.fixtures() {
+        let field = |part: &str| ["fixture.", &index.to_string(), ".", part].concat();
+        let mends = [
+            ("Put it in the middle", set(&field("across"), "in the middle")),
+            ("Stand it on the floor", set(&field("from_floor"), "0")),
+        ];
+        beyond(About::Fixtures, &["The ", &fixture.name].concat(), rect, &mends);
+    }
+    let under = wall.height - on.plan.site.cornice - on.limit(&UNDER_CEILING) - group.size.height;
+    let mut mends = vec![
+        ("Hang it in the middle of the wall", set("group.across", "in the middle of the wall")),
+        ("Hang it at eye level", set("group.up", "centred at eye level")),
+        ("Hang it below the ceiling", set_length("group.bottom", on.to_mark(under, Mode::Down))),
+    ];
+    if on.plan.pieces.len() > 1 && on.plan.shared.is_none() {
+        mends.push(("Bring the pieces closer together", set_length("group.gap", on.limit(&LEAST_GAP))));
+    }
+    beyond(About::Hanging, on.all(), group, &mends);
+    found
+}
+
+/// The case with ways out of a rectangle with so much room round it: above, to its sides, below.
+fn moved_away(on: &Look<'_>, case: Case, rect: Rect, room: Length) -> Case {
+    let size = on.figures.arranged.group.size;
+    let left = on.to_mark(rect.x - room - size.width, Mode::Down);
+    let right = on.to_mark(rect.right() + room, Mode::Up);
+    let above = on.to_mark(rect.top() + room, Mode::Up);
+    let below = on.to_mark(rect.y - room - size.height, Mode::Down);
+    case.mend("Move it to the left", [set_length("group.left", left)])
+        .mend("Move it to the right", [set_length("group.left", right)])
+        .mend("Raise it", [set_length("group.bottom", above)])
+        .mend("Lower it", [set_length("group.bottom", below)])
+}
+
+/// The first piece that has something in common with a rectangle.
+fn touching(on: &Look<'_>, rect: Rect) -> Option<(usize, Rect)> {
+    let outsides = on.figures.arranged.outsides.iter().copied().enumerate();
+    outsides.into_iter().find(|(_, outside)| outside.common(rect).is_some())
+}
+
+fn wider(rect: Rect, room: Length) -> Rect {
+    rect.shrunk(crate::geometry::Sides::all(-room))
+}
+
+fn covered(on: &Look<'_>, relation: Relation) -> Vec<Case> {
+    let of_relation = on.fixtures().filter(|(_, fixture, _)| fixture.relation == relation);
+    let covered = of_relation.filter_map(|(_, fixture, rect)| {
+        let (piece, _) = touching(on, rect)?;
+        let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);
+        let room = on.limit(if relation == Relation::KeepClear { &ROUND_FITTINGS } else { &LEAST_CLEARANCE });
+        Some(moved_away(on, case, rect, room))
+    });
+    covered.collect()
+}
+
+fn near_a_fitting(on: &Look<'_>) -> Vec<Case> {
+    let room = on.limit(&ROUND_FITTINGS);
+    let clear = on.fixtures().filter(|(_, fixture, _)| {
+        let is_reached =
+            matches!(fixture.kind, FixtureKind::Switch | FixtureKind::Socket | FixtureKind::Thermostat);
+        is_reached && fixture.relation == Relation::KeepClear
+    });
+    let near = clear.filter_map(|(_, fixture, rect)| {
+        if touching(on, rect).is_some() {
+            return None;
+        }
+        let (piece, outside) = touching(on, wider(rect, room))?;
+        let apart = |one: Rect, other: Rect| {
+            let across = (other.x - one.right()).max(one.x - other.right());
+            across.max((other.y - one.top()).max(one.y - other.top()))
+        };
+        let by = length(apart(outside, rect));
+        let case = Case::of([words(on.one(piece)), by, words(fixture.name.as_str()), length(room)]);
+        Some(moved_away(on, case.on(&fixture.name), rect, room))
+    });
+    near.collect()
+}
+
+fn door_swing(on: &Look<'_>) -> Vec<Case> {
+    let doors = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Door);
+    let opening = doors.filter_map(|(index, fixture, rect)| {
+        let x = match fixture.swing {
+            Swing::Clear => return None,
+            Swing::Left => rect.x - rect.size.width,
+            Swing::Right => rect.right(),
+        };
+        let swept = Rect::new(x, rect.y, rect.size);
+        let (piece, _) = touching(on, swept)?;
+        let name = on.one(piece).to_lowercase();
+        let case = Case::of([words(fixture.name.as_str()), words(name)]).on(&fixture.name);
+        let field = ["fixture.", &index.to_string(), ".swing"].concat();
+        let case = case.mend("Let it open away from this wall", [set(&field, "opens away from this wall")]);
+        Some(moved_away(on, case, swept, Length::ZERO))
+    });
+    opening.collect()
+}
+
+fn above_a_radiator(on: &Look<'_>) -> Vec<Case> {
+    let radiators = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Radiator);
+    let warm = radiators.filter_map(|(_, fixture, rect)| {
+        let above = Rect::new(rect.x, rect.top(), Size::new(rect.size.width, on.plan.wall.size.height));
+        let (piece, _) = touching(on, above)?;
+        let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);
+        Some(moved_away(on, case, rect, Length::ZERO))
+    });
+    warm.collect()
+}
+
+fn beside_a_window(on: &Look<'_>) -> Vec<Case> {
+    let far = on.limit(&BESIDE_WINDOW);
+    let windows = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Window);
+    let beside = windows.filter_map(|(_, fixture, rect)| {
+        if touching(on, rect).is_some() {
+            return None;
+        }
+        let band = Rect::new(rect.x - far, rect.y, Size::new(rect.size.width + far * 2, rect.size.height));
+        let (piece, outside) = touching(on, band)?;
+        let by = (rect.x - outside.right()).max(outside.x - rect.right());
+        let name = words(fixture.name.as_str());
+        let case = Case::of([words(on.one(piece)), length(by), name, length(far)]).on(&fixture.name);
+        Some(moved_away(on, case, rect, far))
+    });
+    beside.collect()
+}
+
+/// What the group is hung above by the plan, with its number, its name and where it is.
+fn hung_above<'a>(on: &Look<'a>) -> Option<(&'a str, Rect)> {
+    let GroupUp::Above { fixture, .. } = on.plan.group.up else { return None };
+    let stated = on.plan.fixtures.get(fixture)?;
+    (stated.relation == Relation::HangAbove)
+        .then(|| (stated.name.as_str(), on.figures.arranged.fixtures[fixture]))
+}
+
+/// Images as large as it takes to make the group so wide, in words.
+fn so_wide(on: &Look<'_>, case: Case, wanted: Length) -> Case {
+    let images = on.plan.pieces.iter().map(|piece| piece.image.width);
+    let along = match on.plan.group.arrangement {
+        Arrangement::Column => images.max().unwrap_or_default(),
+        Arrangement::Row | Arrangement::Stepped(_) => images.sum(),
+    };
+    let then = along + wanted - on.figures.arranged.group.size.width;
+    if then <= Length::ZERO {
+        return case;
+    }
+    let first = on.plan.pieces[0].image;
+    let ratio = over(then, along);
+    let told = on.told_size(on.size_of(first, ratio));
+    let is_alike = on.plan.pieces.iter().all(|piece| piece.image == first);
+    let how = if then < along { "smaller" } else { "larger" };
+    let what = match (on.plan.pieces.len(), is_alike) {
+        (1, _) => ["Make it ", &told].concat(),
+        (_, true) => ["Make each ", &told].concat(),
+        _ => ["Make all of them ", how].concat(),
+    };
+    let each = on.plan.pieces.iter().enumerate();
+    let images = each.map(|(piece, stated)| image(piece, on.size_of(stated.image, ratio)));
+    case.mend(what, images.collect::<Vec<Setting>>())
+}
+
+fn share_of_furniture(on: &Look<'_>, is_wider: bool) -> Vec<Case> {
+    let Some((name, below)) = hung_above(on) else { return Vec::new() };
+    let (group, below) = (on.figures.arranged.group.size.width, below.size.width);
+    let (least, most) = (on.number(&LEAST_SHARE), on.number(&MOST_SHARE));
+    let share = over(group, below);
+    let part =
+        |of: Exact| Length::from_ratio(i128::from(below.units()) * of.numer(), *of.denom(), Mode::Down);
+    if is_wider {
+        if group <= below {
+            return Vec::new();
+        }
+        let case =
+            Case::of([Value::Length(group, Grade::Room), words(name), Value::Length(below, Grade::Room)]);
+        return vec![so_wide(on, case, part(most))];
+    }
+    if share >= least && share <= most || group > below {
+        return Vec::new();
+    }
+    let usual = if (least, most) == (Exact::new(2, 3), Exact::new(3, 4)) {
+        String::from("two thirds to three quarters")
+    } else {
+        [Value::Share(least), Value::Share(most)].map(|value| value.shown(on.plan.units)).join(" to ")
+    };
+    // A mark or two within, since images are rounded down.
+    let wanted = if share < least { part(least) + Length::inches_ratio(1, 2) } else { part(most) };
+    let mut case = so_wide(on, Case::of([Value::Share(share), words(name), words(usual)]), wanted);
+    let count = i64::try_from(on.plan.pieces.len()).unwrap_or(1) - 1;
+    let is_row = on.plan.group.arrangement == Arrangement::Row && on.plan.shared.is_none();
+    if is_row && count > 0 {
+        let gap = on.plan.group.gap + (wanted - group).times_ratio(1, count);
+        let gap = on.to_mark(gap, Mode::Down).max(Length::ZERO);
+        case = case.mend(["Hang them ", &on.told(gap), " apart"].concat(), [set_length("group.gap", gap)]);
+    }
+    vec![case]
+}
+
+fn gap(on: &Look<'_>) -> Vec<Case> {
+    if on.plan.pieces.len() < 2 || on.plan.shared.is_some() {
+        return Vec::new();
+    }
+    let (gap, least, most) = (on.plan.group.gap, on.limit(&LEAST_GAP), on.limit(&MOST_GAP));
+    if (least..=most).contains(&gap) {
+        return Vec::new();
+    }
+    let wanted = if gap < least { on.to_mark(least, Mode::Up) } else { on.to_mark(most, Mode::Down) };
+    let case = Case::of([gap, least, most].map(length));
+    vec![case.mend(["Hang them ", &on.told(wanted), " apart"].concat(), [set_length("group.gap", wanted)])]
+}
+
+/// The nearest furniture that the group hangs over: its name and its upper edge.
+fn furniture_below<'a>(on: &Look<'a>) -> Option<(&'a str, Length)> {
+    let group = on.figures.arranged.group;
+    let below = on.fixtures().filter(|(_, fixture, rect)| {
+        let is_furniture = matches!(
+            fixture.kind,
+            FixtureKind::Sofa | FixtureKind::Sideboard | FixtureKind::Bed | FixtureKind::Table
+        );
+        is_furniture
+            && fixture.relation == Relation::HangAbove
+            && rect.x < group.right()
+            && group.x < rect.right()
+            && rect.top() <= group.y
+    });
+    below.map(|(_, fixture, rect)| (fixture.name.as_str(), rect.top())).max_by_key(|found| found.1)
+}
+
+fn clearance(on: &Look<'_>, is_near: bool) -> Vec<Case> {
+    let Some((name, top)) = furniture_below(on) else { return Vec::new() };
+    let clearance = on.figures.arranged.group.y - top;
+    let (least, most) = (on.limit(&LEAST_CLEARANCE), on.limit(&MOST_CLEARANCE));
+    let is_wrong = if is_near { clearance < least } else { clearance > most };
+    if !is_wrong {
+        return Vec::new();
+    }
+    let usual = match on.plan.units.first {
+        System::Inches => Length::inches(8),
+        System::Centimetres => Length::mm(200),
+    };
+    let usual = usual.max(least).min(most);
+    let case = Case::of([length(clearance), words(name), length(if is_near { least } else { most })]);
+    let settings = [set("group.up", &["above the ", name].concat()), set_length("group.clearance", usual)];
+    vec![case.mend(["Hang it ", &on.told(usual), " above the ", name].concat(), settings)]
+}
+
+fn near_the_ceiling(on: &Look<'_>) -> Vec<Case> {
+    let (group, cornice) = (on.figures.arranged.group, on.plan.site.cornice);
+    let (by, least) = (on.plan.wall.size.height - cornice - group.top(), on.limit(&UNDER_CEILING));
+    // Beyond the ceiling it can't hang at all.
+    if by >= least || group.top() > on.plan.wall.size.height {
+        return Vec::new();
+    }
+    let what = if cornice > Length::ZERO { "the cornice" } else { "the ceiling" };
+    let lower = on.to_mark(group.y - (least - by), Mode::Down);
+    let case = Case::of([length(by), words(what), length(least)]);
+    vec![
+        case.mend(["Lower it by ", &on.told(group.y - lower)].concat(), [set_length("group.bottom", lower)])
+            .mend("Hang it at eye level", [set("group.up", "centred at eye level")]),
+    ]
+}
+
+fn near_a_corner(on: &Look<'_>) -> Vec<Case> {
+    let (group, wall) = (on.figures.arranged.group, on.plan.wall.size.width);
+    let least = on.limit(&FROM_CORNER);
+    let sides = [(group.x, "left", least), (wall - group.right(), "right", wall - least - group.size.width)];
+    let near = sides.into_iter().filter(|(by, _, _)| (Length::ZERO..least).contains(by));
+    near.map(|(by, side, left)| {
+        let left = on.to_mark(left, if side == "left" { Mode::Up } else { Mode::Down });
+        Case::of([length(by), words(side), length(least)])
+            .on(side)
+            .mend("Hang it in the middle of the wall", [set("group.across", "in the middle of the wall")])
+            .mend("Move it from the corner", [set_length("group.left", left)])
+    })
+    .collect()
+}
+
+fn centre_height(on: &Look<'_>, seated: bool) -> Vec<Case> {
+    let (centre, eye) = (on.figures.arranged.group.centre().y, on.plan.viewing.eye_level);
+    let highest_seated = on.limit(&HIGHEST_SEATED);
+    if seated != (eye <= highest_seated) {
+        return Vec::new();
+    }
+    let (low, high) = if seated {
+        (on.limit(&LOWEST_SEATED), highest_seated)
+    } else {
+        (on.limit(&LOWEST_CENTRE), on.limit(&HIGHEST_CENTRE))
+    };
+    if (low..=high).contains(&centre) {
+        return Vec::new();
+    }
+    let wanted = if centre < low { on.to_mark(low, Mode::Up) } else { on.to_mark(high, Mode::Down) };
+    vec![
+        Case::of([centre, low, high].map(length))
+            .mend("Hang it at eye level", [set("group.up", "centred at eye level")])
+            .mend(["Centre it at ", &on.told(wanted)].concat(), [set_length("group.centre", wanted)]),
+    ]
+}
+
+/// A piece with another image, in words.
+pub(super) fn resized(on: &Look<'_>, case: Case, pieces: &[usize], size: Size) -> Case {
+    if !size.is_positive() {
+        return case;
+    }
+    let settings: Vec<Setting> = pieces.iter().map(|&piece| image(piece, size)).collect();
+    case.mend(["Make it ", &on.told_size(size)].concat(), settings)
+}

@@ -1,0 +1,154 @@
+//! What is unwise about the place and the way there: public ways, sun, windows, doors, stairs, cars.
+
+use super::look::{length, on_pieces, set_length, words};
+use super::*;
+use crate::geometry::Rect;
+use crate::plan::{Finish, Glazing, WAYS};
+use crate::stock::thresholds::*;
+
+pub(super) const ROWS: &[Row] = &[
+    Row {
+        code: "in-the-way",
+        about: About::Site,
+        severity: Severity::Safety,
+        authority: Authority::Standard("ADA 2010 Standards, 307.2; local rules come first"),
+        words: "{piece} stands {depth} off the wall with its lower edge {up} up; on a public way more than {most} is not allowed from {low} to {high}, where a cane does not find it.",
+        find: in_the_way,
+    },
+    Row {
+        code: "in-the-sun",
+        about: About::Site,
+        severity: Severity::Disappoints,
+        authority: Authority::Guidance("Library of Congress, preservation guidance"),
+        words: "Where the sun falls on it every {what} fades, behind whatever glazing: hang it out of the sun.",
+        find: in_the_sun,
+    },
+    Row {
+        code: "window-in-the-glazing",
+        about: About::Site,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "The window opposite is mirrored in the {glazing}; canvas and metal without gloss show nothing of it.",
+        find: window_in_the_glazing,
+    },
+    Row {
+        code: "door-too-narrow",
+        about: About::Site,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "{piece} is {piece_size} and {depth} deep; upright it does not pass a {way} of {way_size}. {tilted}.",
+        find: |on| does_not_pass(on, 0),
+    },
+    Row {
+        code: "stairs-too-narrow",
+        about: About::Site,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "{piece} is {piece_size} and {depth} deep; upright it does not pass a {way} of {way_size}. {tilted}.",
+        find: |on| does_not_pass(on, 1),
+    },
+    Row {
+        code: "car-too-small",
+        about: About::Site,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "{piece} is {piece_size} and {depth} deep; upright it does not go into a {way} with an opening of {way_size}. {tilted}.",
+        find: |on| does_not_pass(on, 2),
+    },
+];
+
+/// How far a piece may stand into a public way: not more than 4 in while its lower edge is above 27 in and not above 80 in.
+fn in_the_way(on: &Look<'_>) -> Vec<Case> {
+    if !on.plan.site.is_public_way {
+        return Vec::new();
+    }
+    let [most, low, high] = [&CORRIDOR_DEPTH, &CORRIDOR_LOW, &CORRIDOR_HIGH].map(|usual| on.limit(usual));
+    let found = on.pieces().find_map(|(piece, _, sizes)| {
+        let foot = on.figures.arranged.outsides[piece].y;
+        (sizes.depth > most && foot > low && foot <= high).then_some((piece, sizes.depth, foot))
+    });
+    let Some((piece, depth, foot)) = found else { return Vec::new() };
+    vec![
+        Case::of([
+            words(on.one(piece)),
+            length(depth),
+            length(foot),
+            length(most),
+            length(low),
+            length(high),
+        ])
+        .mend(["Hang it with its lower edge at ", &on.told(low)].concat(), [set_length("group.bottom", low)]),
+    ]
+}
+
+fn in_the_sun(on: &Look<'_>) -> Vec<Case> {
+    if !on.plan.site.has_sun {
+        return Vec::new();
+    }
+    let what = if on.plan.pieces.iter().all(|piece| matches!(piece.finish, Finish::Original(_))) {
+        "painting"
+    } else {
+        "print"
+    };
+    vec![Case::of([words(what)])]
+}
+
+fn window_in_the_glazing(on: &Look<'_>) -> Vec<Case> {
+    if !on.plan.site.has_window_opposite {
+        return Vec::new();
+    }
+    let glazed: Vec<(usize, Glazing)> = on
+        .framed()
+        .map(|(piece, framing, _)| (piece, framing.glazing))
+        .filter(|(_, glazing)| *glazing != Glazing::None)
+        .collect();
+    let Some(&(_, first)) = glazed.first() else { return Vec::new() };
+    let name = if matches!(first, Glazing::Acrylic(_)) { "acrylic" } else { "glass" };
+    let pieces: Vec<usize> = glazed.iter().map(|entry| entry.0).collect();
+    let printed: Vec<usize> = pieces
+        .iter()
+        .copied()
+        .filter(|&piece| matches!(on.plan.pieces[piece].finish, Finish::Paper(_)))
+        .collect();
+    let case = Case::of([words(name)]);
+    if printed.len() == pieces.len() {
+        return vec![case.mend("Print it on canvas", on_pieces(&pieces, "material", "canvas"))];
+    }
+    vec![case.mend("Leave the glazing out", on_pieces(&pieces, "glazing", "no glazing"))]
+}
+
+/// A flat thing passes an opening upright when its shorter side goes up into it and its depth across; tilted, that side may be as
+/// long as the diagonal, less what the depth takes.
+fn does_not_pass(on: &Look<'_>, way: usize) -> Vec<Case> {
+    let Some(opening) = on.plan.site.ways[way] else { return Vec::new() };
+    let (high, narrow) = (opening.width.max(opening.height), opening.width.min(opening.height));
+    let found = on.pieces().find(|(_, _, sizes)| {
+        let Size { width, height } = sizes.outside;
+        width.min(height) > high || sizes.depth > narrow
+    });
+    let Some((piece, _, sizes)) = found else { return Vec::new() };
+    let short = sizes.outside.width.min(sizes.outside.height);
+    let square = |length: Length| i128::from(length.units()).pow(2);
+    let is_within_diagonal = square(short) <= square(high) + square(narrow) && sizes.depth <= narrow;
+    let tilted = if is_within_diagonal { "Tilted it may: measure" } else { "Nor does it tilted" };
+    let case = Case::of([
+        words(on.one(piece)),
+        Value::Size(sizes.outside),
+        length(sizes.depth),
+        words(WAYS[way]),
+        Value::Size(opening),
+        words(tilted),
+    ]);
+    let outside = Rect::new(Length::ZERO, Length::ZERO, sizes.outside).size;
+    let less = outside.width.min(outside.height) - high;
+    let image = on.plan.pieces[piece].image;
+    let then = image.width.min(image.height) - less;
+    if less <= Length::ZERO || then <= Length::ZERO {
+        return vec![case];
+    }
+    let by = look::over(then, image.width.min(image.height));
+    let size = on.size_of(image, by);
+    let alike: Vec<usize> =
+        on.pieces().filter(|(_, piece, _)| piece.image == image).map(|(piece, _, _)| piece).collect();
+    vec![place::resized(on, case, &alike, size)]
+}

@@ -1,0 +1,139 @@
+//! Findings in a report.
+
+use super::{Extent, Measure, Weight, extent, measure, number, weight};
+use crate::figures::Figures;
+use crate::findings::{Finding, Severity, Value};
+use crate::mend;
+use crate::plan::Plan;
+use crate::stock::Stock;
+use serde::Serialize;
+
+/// What is unwise about a plan.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(title = "Overmantel findings"))]
+pub struct Findings {
+    /// The plan's title.
+    pub title: String,
+    /// What matters most of what was found; null when nothing was.
+    pub worst: Option<&'static str>,
+    /// Each finding, in the order in which they are told.
+    pub findings: Vec<FindingReport>,
+}
+
+/// Something unwise about a plan that works.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct FindingReport {
+    /// A stable name.
+    pub code: &'static str,
+    /// How much it matters: `a matter of taste`, `will disappoint`, `for your safety` or `cannot be made`.
+    pub severity: &'static str,
+    /// The reason in one sentence, with its numbers in the plan's units.
+    pub sentence: String,
+    /// On what it rests.
+    pub authority: AuthorityReport,
+    /// Which of several things it is about; empty where there is one only.
+    pub subject: String,
+    /// The numbers that it rests on, in the order of the sentence.
+    pub numbers: Vec<NumberReport>,
+    /// What would mend it, each by itself, tried on the plan.
+    pub remedies: Vec<RemedyReport>,
+}
+
+/// On what a finding rests.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct AuthorityReport {
+    /// `law or standard`, `published guidance`, `common practice`, `sizes`, `stock` or `own list`.
+    pub kind: &'static str,
+    /// In words, with the name of a law, a standard or what was published.
+    pub words: &'static str,
+}
+
+/// A number that a finding rests on.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct NumberReport {
+    /// What it is, as the finding's row calls it.
+    pub name: &'static str,
+    /// The number.
+    pub value: ValueReport,
+}
+
+/// Something that a finding rests on.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum ValueReport {
+    /// A length.
+    Length(Measure),
+    /// A width and a height.
+    Size(Extent),
+    /// A number, to 6 decimals.
+    Number(f64),
+    /// A weight.
+    Weight(Weight),
+    /// A name or the like.
+    Words(String),
+}
+
+/// A change to the plan that takes a finding away.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct RemedyReport {
+    /// What it does.
+    pub words: String,
+    /// Fields, each with what is written to it, one after the other; only the whole has to have an answer.
+    pub settings: Vec<[String; 2]>,
+}
+
+pub(super) fn finding_report(found: &Finding) -> FindingReport {
+    let value = |value: &Value| match value {
+        Value::Length(length, _) => ValueReport::Length(measure(*length)),
+        Value::Size(size) => ValueReport::Size(extent(*size)),
+        Value::Share(share) => ValueReport::Number(number(*share)),
+        Value::Count(count) => ValueReport::Number(number(crate::print::Exact::from_integer(*count))),
+        Value::Mass(mass) => ValueReport::Weight(weight(*mass)),
+        Value::Words(words) => ValueReport::Words(words.clone()),
+    };
+    FindingReport {
+        code: found.code,
+        severity: found.severity.words(),
+        sentence: found.sentence.clone(),
+        authority: AuthorityReport { kind: found.authority.kind(), words: found.authority.words() },
+        subject: found.subject.clone(),
+        numbers: found
+            .numbers
+            .iter()
+            .map(|(name, number)| NumberReport { name, value: value(number) })
+            .collect(),
+        remedies: found
+            .remedies
+            .iter()
+            .map(|remedy| RemedyReport {
+                words: remedy.words.clone(),
+                settings: remedy.settings.iter().map(|(field, text)| [field.clone(), text.clone()]).collect(),
+            })
+            .collect(),
+    }
+}
+
+/// Reports what is unwise about a plan made from a stock, of this severity or more.
+#[must_use]
+pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock, least: Severity) -> Findings {
+    let mut found = mend::findings(plan, figures, stock);
+    found.retain(|finding| finding.severity >= least);
+    Findings {
+        title: plan.title.clone(),
+        worst: found.iter().map(|finding| finding.severity).max().map(Severity::words),
+        findings: found.iter().map(finding_report).collect(),
+    }
+}
+
+/// The JSON Schema (draft 2020-12) of the findings.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn findings_schema() -> String {
+    serde_json::to_string_pretty(&schemars::schema_for!(Findings)).unwrap_or_default() + "\n"
+}
