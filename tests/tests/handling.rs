@@ -14,8 +14,13 @@ fn inches(count: i64) -> Length {
 /// One print of 16 × 20 in without mat, in the middle of a wall of 12 × 8 ft at eye level; its picture has 6000 × 4000 pixels.
 fn one() -> Plan {
     let mut plan = Plan::starting();
-    plan.pictures =
-        vec![Picture { name: "flats".into(), file: "flats.jpg".into(), width_px: 6000, height_px: 4000 }];
+    plan.pictures = vec![Picture {
+        name: "flats".into(),
+        file: "flats.jpg".into(),
+        width_px: 6000,
+        height_px: 4000,
+        subject: None,
+    }];
     plan.pieces.truncate(1);
     plan.pieces[0].picture = Some(0);
     plan.pieces[0].finish = Finish::Canvas(Canvas::starting());

@@ -11,7 +11,7 @@ use overmantel::starts::{STARTS, begin};
 use overmantel::stock::Stock;
 
 fn picture(name: &str, width_px: u32, height_px: u32) -> Picture {
-    Picture { name: name.to_owned(), file: String::new(), width_px, height_px }
+    Picture { name: name.to_owned(), file: String::new(), width_px, height_px, subject: None }
 }
 
 fn room(first: System, pictures: Vec<Picture>) -> Plan {
