@@ -34,9 +34,9 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
   const count = await page.locator("#specification .note[data-code]").count();
   assert.match((await counted.textContent()) ?? "", new RegExp(`^${count} notes?\\. .*A matter of taste: \\d+\\.$`));
   // By keys: from the count to each note in turn, until it is the one, and from there to its remedy.
-  await page.getByRole("button", { name: "Go to the next" }).focus();
+  await page.getByRole("button", { name: "Go to the next", exact: true }).focus();
   for (let step = 0; step < count && !(await focused(page)).includes("The gap between"); step += 1) {
-    await page.getByRole("button", { name: "Go to the next" }).focus();
+    await page.getByRole("button", { name: "Go to the next", exact: true }).focus();
     await page.keyboard.press("Enter");
   }
   assert.match(await focused(page), /^note: A matter of taste: The gap between/);

@@ -34,6 +34,17 @@ impl Edges {
         Self { left: left.round(), top: top.round(), right: right.round(), bottom: bottom.round() }
     }
 
+    /// At least a pixel inside another on every side, as far as there is room.
+    fn a_pixel_within(self, outer: Self) -> Self {
+        let (middle_x, middle_y) = ((outer.left + outer.right) / 2.0, (outer.top + outer.bottom) / 2.0);
+        Self {
+            left: self.left.max((outer.left + 1.0).min(middle_x.floor())),
+            top: self.top.max((outer.top + 1.0).min(middle_y.floor())),
+            right: self.right.min((outer.right - 1.0).max(middle_x.ceil())),
+            bottom: self.bottom.min((outer.bottom - 1.0).max(middle_y.ceil())),
+        }
+    }
+
     /// The least that lies round another as well.
     fn round(self, other: Self) -> Self {
         Self {
@@ -121,7 +132,8 @@ pub(super) fn draw(
                 }
             }
             Layer::Moulding { outer, inner, colour, shape, surface, relief, height } => {
-                let (outer, inner) = (crisp(*outer), crisp(*inner));
+                // However thin, a rail is seen on all four sides.
+                let (outer, inner) = (crisp(*outer), crisp(*inner).a_pixel_within(crisp(*outer)));
                 let face = (inner.left - outer.left).max(0.01);
                 let look = Look {
                     colour: *colour,
