@@ -12,6 +12,7 @@ import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
 import { Section } from "./section.js";
 import { Sentences } from "./sentences.js";
+import { SideBySide } from "./compare.js";
 import { copyName, KeptPlans } from "./kept.js";
 import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
 import { Smalls } from "./small.js";
@@ -49,7 +50,12 @@ class Page {
       text: () => bench.plan_file(),
       open: (entry) => void this.openKept(entry),
       copyOf: (text) => core.plan_copy(text),
+      compare: (plans) => sideBySide.show(plans),
       say: (text) => this.say(text),
+    });
+    const sideBySide = new SideBySide(core, {
+      differences: (one, other) => bench.differences(one, other),
+      furnish: (other) => this.fetchFor(other),
     });
     this.crop = new Crop(known("stage"), (field) => bench.field(field), write, (message) => this.say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
@@ -420,20 +426,24 @@ class Page {
 
   /** Puts on the desk what copies there are of the plan's pictures: the demo's own, and those kept. */
   async fetchCopies(): Promise<void> {
-    for (const wanted of this.bench.wanted_copies()) {
+    await this.fetchFor(this.bench);
+    this.showStarts();
+  }
+
+  private async fetchFor(bench: Workbench): Promise<void> {
+    for (const wanted of bench.wanted_copies()) {
       const { name, file } = wanted;
       // One of this very file; the demo's own; or one that was kept before there were several plans.
       const blob = (await keptCopy(copyName(wanted)))?.image ?? demoPicture(file) ?? (await keptCopy(name))?.image;
       if (!blob) continue;
       try {
         const { copy } = await decode(this.core, blob, file);
-        this.bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
-        this.drawing.later();
+        bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        if (bench === this.bench) this.drawing.later();
       } catch {
         this.say(`The kept copy of ${name} can't be read; choose the picture again.`);
       }
     }
-    this.showStarts();
   }
 }
 
