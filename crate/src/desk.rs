@@ -214,6 +214,12 @@ impl Desk {
         self.copies.contains_key(name)
     }
 
+    /// The copy of a picture that is on the desk.
+    #[must_use]
+    pub fn copy(&self, name: &str) -> Option<&Raster> {
+        self.copies.get(name).map(|copy| copy.pyramid.raster())
+    }
+
     /// Puts a copy of a picture on the desk, under the name it has in a plan.
     pub fn put_copy(&mut self, name: &str, file_px: (u32, u32), raster: Raster) {
         self.revision += 1;

@@ -31,6 +31,7 @@ pub mod mend;
 pub mod prices;
 pub mod report;
 pub mod spec;
+pub mod compare;
 pub mod text;
 pub mod resample;
 pub mod scene;

@@ -72,6 +72,10 @@ pub mod limits {
     pub const NAME: usize = 120;
     /// Bytes of a plan file at the most.
     pub const FILE_BYTES: usize = 256 * 1024;
+    /// Characters of a reduced picture in a plan file at the most.
+    pub const COPY_BYTES: usize = 1_000_000;
+    /// Bytes of a plan file with its reduced pictures at the most.
+    pub const FULL_FILE_BYTES: usize = FILE_BYTES + PICTURES * COPY_BYTES;
     /// The largest wall or distance: 100 m.
     pub const ROOM: Length = Length::mm(100_000);
     /// The largest piece: 10 m.

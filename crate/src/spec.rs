@@ -124,31 +124,46 @@ impl Writer {
 #[must_use]
 pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Option<usize>) -> Vec<Paragraph> {
     let mut found = mend::findings(plan, figures, stock);
-    let mut paragraph = |about, heading, writer: Writer| {
+    let paragraph = |(about, heading, writer): (About, &'static str, Writer)| {
         let (own, rest) = found.drain(..).partition(|finding| finding.about == about);
         found = rest;
         Paragraph { about, heading, runs: writer.0, findings: own }
     };
-    vec![
-        paragraph(About::Wall, "The wall", wall(plan)),
-        paragraph(About::Fixtures, "What stands there", fixtures(plan)),
-        paragraph(
-            About::Picture,
-            if plan.pieces.len() == 1 || plan.split.is_some() { "The picture" } else { "The pictures" },
-            pictures(plan, figures),
-        ),
-        paragraph(About::Fit, "What fits", fit::fitting(plan, figures, piece)),
-        paragraph(
+    written(plan, figures, stock, piece).into_iter().map(paragraph).collect()
+}
+
+/// The names of the fields in the specification, in its order.
+pub(crate) fn field_names(
+    plan: &Plan,
+    figures: &Figures,
+    stock: &Stock,
+    piece: Option<usize>,
+) -> impl Iterator<Item = String> {
+    let runs = written(plan, figures, stock, piece).into_iter().flat_map(|(_, _, writer)| writer.0);
+    runs.filter_map(|run| if let Run::Field(field) = run { Some(field) } else { None })
+}
+
+fn written(
+    plan: &Plan,
+    figures: &Figures,
+    stock: &Stock,
+    piece: Option<usize>,
+) -> [(About, &'static str, Writer); 7] {
+    let is_one = plan.pieces.len() == 1;
+    let pictured = if is_one || plan.split.is_some() { "The picture" } else { "The pictures" };
+    let hung = if is_one || plan.shared.is_some() { "How it hangs" } else { "How they hang" };
+    [
+        (About::Wall, "The wall", wall(plan)),
+        (About::Fixtures, "What stands there", fixtures(plan)),
+        (About::Picture, pictured, pictures(plan, figures)),
+        (About::Fit, "What fits", fit::fitting(plan, figures, piece)),
+        (
             About::Made,
-            if plan.pieces.len() == 1 { "How it is made" } else { "How each is made" },
+            if is_one { "How it is made" } else { "How each is made" },
             made(plan, figures, stock, piece),
         ),
-        paragraph(
-            About::Hanging,
-            if plan.pieces.len() == 1 || plan.shared.is_some() { "How it hangs" } else { "How they hang" },
-            hanging(plan, figures),
-        ),
-        paragraph(About::Site, "The place, and the way there", site(plan)),
+        (About::Hanging, hung, hanging(plan, figures)),
+        (About::Site, "The place, and the way there", site(plan)),
     ]
 }
 

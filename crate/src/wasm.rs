@@ -18,6 +18,7 @@ use view::*;
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
+mod copies;
 mod hand;
 mod small;
 mod view;
@@ -439,6 +440,13 @@ pub fn plan_copy(text: &str) -> Result<String, JsError> {
     let kept = crate::plan::limits::NAME - ", a copy".len();
     plan.title = plan.title.chars().take(kept).collect::<String>() + ", a copy";
     Ok(file::write(&plan))
+}
+
+/// The copies of pictures that a plan file has with it, in the order of its pictures: JPEG in base64, or empty.
+#[wasm_bindgen]
+pub fn copies_in(text: &str) -> Result<Vec<String>, JsError> {
+    let (_, copies) = file::read_with_copies(text).map_err(plain)?;
+    Ok(copies.into_iter().map(Option::unwrap_or_default).collect())
 }
 
 /// The faces, in the order of [`font_data`].

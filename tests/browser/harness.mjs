@@ -8,8 +8,9 @@ import assert from "node:assert/strict";
 import { mkdir } from "node:fs/promises";
 import path from "node:path";
 import { after, test } from "node:test";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
+import { pageAddress } from "./address.mjs";
 
 /**
  * @typedef {import("playwright-core").Page} Page
@@ -18,11 +19,7 @@ import { chromium } from "playwright-core";
  */
 
 const folder = path.dirname(fileURLToPath(import.meta.url));
-const pageFile = process.env.OVERMANTEL_PAGE ?? path.join(folder, "../../www/dist/overmantel.html");
 const flags = process.env.CHROMIUM_FLAGS ?? "--no-sandbox --disable-gpu";
-
-/** The page's own address, without a fragment. */
-export const pageAddress = pathToFileURL(pageFile).href;
 
 /** @type {Promise<Browser> | undefined} */
 let launched;

@@ -37,6 +37,12 @@ pub(crate) const STEPS: &[Step] = &[
     Step { name: "page", answers: "Does the page build?", run: page::build },
     Step { name: "types", answers: "Do the page's types hold, against those of the core?", run: page::types },
     Step { name: "browser", answers: "Does the page do its work in a browser?", run: page::jobs },
+    Step { name: "firefox", answers: "Does the page do the main job in Firefox?", run: page::firefox },
+    Step {
+        name: "webkit",
+        answers: "Does the page open, draw, edit and reload in WebKit?",
+        run: page::webkit,
+    },
 ];
 
 /// What came of a step.
@@ -45,6 +51,8 @@ pub(crate) enum Verdict {
     Ran(Tally),
     /// It could not run, for the reason that this sentence gives.
     Skipped(String),
+    /// What it needs can't be had on such a machine, as this sentence says: that is told, and is no failure.
+    Unavailable(String),
 }
 
 impl From<bool> for Verdict {
@@ -65,6 +73,9 @@ pub(crate) fn run(steps: &[&Step]) -> ExitCode {
         let (tally, remark) = match (step.run)() {
             Verdict::Ran(tally) => (tally, String::new()),
             Verdict::Skipped(reason) if in_ci => (Tally::one(false), format!("  not run: {reason}")),
+            Verdict::Unavailable(reason) => {
+                (Tally::default(), format!("  skipped, not to be had here: {reason}"))
+            }
             Verdict::Skipped(reason) => (Tally::default(), format!("  skipped: {reason}")),
         };
         let seconds = start.elapsed().as_secs();

@@ -11,6 +11,8 @@ export interface Desk {
   open(entry: KeptEntry): void;
   /** A plan file as a copy of it, under another title. */
   copyOf(text: string): string;
+  /** Shows two or three plans side by side, or none. */
+  compare(plans: { title: string; text: string }[]): void;
   /** Something to say in the line below the drawing. */
   say(text: string): void;
 }
@@ -35,12 +37,17 @@ function copyNames(text: string): string[] {
   return pictures.flatMap(({ name, file, pixels: [width_px, height_px] }) => [name, copyName({ name, file, width_px, height_px })]);
 }
 
+/** So many plans stand side by side at the most. */
+const SIDE_BY_SIDE = 3;
+
 /** Keeps plans, and shows those that are kept. */
 export class KeptPlans {
   private readonly details = known<HTMLDetailsElement>("kept");
   private readonly list = make("ul", {});
   /** What was given up since the page was opened: it can be had back. */
   private readonly given = new Map<string, KeptEntry>();
+  /** Which are to be seen side by side, in the order in which they were ticked. */
+  private ticked: string[] = [];
   private due = 0;
   /** Whether the plan at work has changes that are not in the database yet. */
   private isDue = false;
@@ -103,7 +110,8 @@ export class KeptPlans {
     );
     this.list.replaceChildren(...rows, ...given);
     if (rows.length + given.length === 0) this.list.append(make("li", {}, "None yet: a plan is kept as soon as it is changed."));
-    if (had !== undefined) [...this.list.querySelectorAll("button")].find((one) => one.getAttribute("aria-label") === had)?.focus();
+    this.compare(entries);
+    if (had !== undefined) [...this.list.querySelectorAll("button, input")].filter((one) => one instanceof HTMLElement).find((one) => one.getAttribute("aria-label") === had)?.focus();
   }
 
   private row(entry: KeptEntry, isCurrent: boolean): HTMLElement {
@@ -111,7 +119,31 @@ export class KeptPlans {
     const name = isCurrent ? make("strong", { "aria-current": "true" }, entry.title) : button(entry.title, `Open ${entry.title}`, () => this.desk.open(entry));
     const parts: (Node | string)[] = [name, " ", make("small", {}, isCurrent ? "at work now" : when), " ", button("Duplicate", `Duplicate ${entry.title}`, () => this.double(entry))];
     if (!isCurrent) parts.push(" ", button("Give up", `Give up ${entry.title}`, () => this.giveUp(entry)));
+    parts.push(" ", this.tick(entry));
     return make("li", {}, ...parts);
+  }
+
+  private tick({ id, title }: KeptEntry): HTMLElement {
+    const box = make("input", { type: "checkbox", "aria-label": `Side by side: ${title}` });
+    box.checked = this.ticked.includes(id);
+    box.disabled = !box.checked && this.ticked.length >= SIDE_BY_SIDE;
+    box.addEventListener("change", () => {
+      this.ticked = box.checked ? [...this.ticked, id] : this.ticked.filter((one) => one !== id);
+      if (box.checked && this.ticked.length === 1 && id === currentPlan()) this.desk.say("Tick another plan to see it beside this one.");
+      void this.show();
+    });
+    return make("label", {}, box, "side by side");
+  }
+
+  /** Shows what is ticked side by side; one alone stands beside the plan at work. */
+  private compare(entries: KeptEntry[]): void {
+    this.ticked = this.ticked.filter((id) => entries.some((entry) => entry.id === id));
+    const current = currentPlan();
+    const text = this.desk.text();
+    const atWork = { title: title(text), text };
+    const plans = this.ticked.flatMap((id) => (id === current ? [atWork] : entries.filter((entry) => entry.id === id).map(({ title, text }) => ({ title, text }))));
+    if (plans.length === 1 && this.ticked[0] !== current) plans.unshift(atWork);
+    this.desk.compare(plans.length > 1 ? plans : []);
   }
 
   private async double(entry: KeptEntry): Promise<void> {

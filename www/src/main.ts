@@ -8,10 +8,11 @@ import { useFaces } from "./fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
 import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
-import { decode, encode, type Decoded } from "./pictures.js";
+import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
 import { Section } from "./section.js";
 import { Sentences } from "./sentences.js";
+import { SideBySide } from "./compare.js";
 import { copyName, KeptPlans } from "./kept.js";
 import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
 import { Smalls } from "./small.js";
@@ -49,7 +50,12 @@ class Page {
       text: () => bench.plan_file(),
       open: (entry) => void this.openKept(entry),
       copyOf: (text) => core.plan_copy(text),
+      compare: (plans) => sideBySide.show(plans),
       say: (text) => this.say(text),
+    });
+    const sideBySide = new SideBySide(core, {
+      differences: (one, other) => bench.differences(one, other),
+      furnish: (other) => this.fetchFor(other),
     });
     this.crop = new Crop(known("stage"), (field) => bench.field(field), write, (message) => this.say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
@@ -71,6 +77,7 @@ class Page {
     known("choose").addEventListener("click", () => known("pictures").click());
     known("open").addEventListener("click", () => known("plan").click());
     known("save").addEventListener("click", () => save(`${bench.view(undefined).title}.json`, bench.plan_file()));
+    known("save-full").addEventListener("click", () => void this.saveFull());
     known("open-stock").addEventListener("click", () => known("stock").click());
     known("drop-stock").hidden = keptStock() === null;
     known("drop-stock").addEventListener("click", () => this.dropStock());
@@ -307,8 +314,51 @@ class Page {
   }
 
   private async openPlan(file: File | undefined): Promise<void> {
-    // A plan is far shorter than this; the core says so of anything longer.
-    if (file) await this.openText(file.name, await file.slice(0, 1 << 20).text());
+    // A plan with all its pictures is shorter than this; the core says so of anything longer.
+    if (!file) return;
+    const text = await file.slice(0, 16 << 20).text();
+    if (await this.openText(file.name, text)) await this.restore(this.core.copies_in(text));
+  }
+
+  /** Saves the plan with its pictures, reduced, in the same file. */
+  private async saveFull(): Promise<void> {
+    const copies: string[] = [];
+    const without: string[] = [];
+    for (const { name, copy_width_px, copy_height_px } of this.bench.copies()) {
+      const isHere = copy_width_px > 0;
+      const pixels = new Uint8ClampedArray(this.bench.copy_pixels(name));
+      const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px)) : "";
+      if (filed === "") without.push(`${name} is not here, and is not in the file.`);
+      copies.push(filed);
+    }
+    try {
+      save(`${this.bench.view(undefined).title}, with pictures.json`, this.bench.full_plan_file(copies));
+      this.say(without.join(" "));
+    } catch (error) {
+      this.say(`The plan was not saved: ${error instanceof Error ? error.message : String(error)}.`);
+    }
+  }
+
+  /** Puts the pictures that came with a plan file on the desk, and keeps those that are not kept yet. */
+  private async restore(filed: string[]): Promise<void> {
+    const wrong: string[] = [];
+    for (const [index, picture] of this.bench.copies().entries()) {
+      const text = filed[index];
+      if (!text) continue;
+      try {
+        const copy = await fromFile(this.core, text, picture.name);
+        this.bench.put_copy(picture.name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        const name = copyName(picture);
+        if ((await keptCopy(name)) === undefined && !(await keepCopy({ name, image: await encode(copy) }))) {
+          wrong.push(`${picture.name} could not be kept on this machine; after a reload the file has to be opened again.`);
+        }
+      } catch (error) {
+        wrong.push(error instanceof Error ? error.message : String(error));
+      }
+    }
+    this.drawing.later();
+    this.showStarts();
+    this.say([...wrong, ...this.missing()].join(" "));
   }
 
   /** Takes a list of the user's own over the stock on offer, and keeps it. */
@@ -335,9 +385,10 @@ class Page {
   }
 
   /** Opens a plan that came from outside, which is kept at once, or an example, which is kept when it is changed. */
-  private async openText(name: string, text: string, isExample = false): Promise<void> {
-    if (!(await this.changeTo(name, text, null))) return;
+  private async openText(name: string, text: string, isExample = false): Promise<boolean> {
+    if (!(await this.changeTo(name, text, null))) return false;
     if (!isExample) this.kept.keep();
+    return true;
   }
 
   private async openKept(entry: KeptEntry): Promise<void> {
@@ -375,20 +426,24 @@ class Page {
 
   /** Puts on the desk what copies there are of the plan's pictures: the demo's own, and those kept. */
   async fetchCopies(): Promise<void> {
-    for (const wanted of this.bench.wanted_copies()) {
+    await this.fetchFor(this.bench);
+    this.showStarts();
+  }
+
+  private async fetchFor(bench: Workbench): Promise<void> {
+    for (const wanted of bench.wanted_copies()) {
       const { name, file } = wanted;
       // One of this very file; the demo's own; or one that was kept before there were several plans.
       const blob = (await keptCopy(copyName(wanted)))?.image ?? demoPicture(file) ?? (await keptCopy(name))?.image;
       if (!blob) continue;
       try {
         const { copy } = await decode(this.core, blob, file);
-        this.bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
-        this.drawing.later();
+        bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        if (bench === this.bench) this.drawing.later();
       } catch {
         this.say(`The kept copy of ${name} can't be read; choose the picture again.`);
       }
     }
-    this.showStarts();
   }
 }
 

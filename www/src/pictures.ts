@@ -1,7 +1,7 @@
 // Pictures: checked by their first bytes, decoded by the browser (which turns them upright and converts their colours),
 // reduced, and one after another, so that large files never stand in memory together.
 
-import type { Core } from "./core.js";
+import { decodeBase64, type Core } from "./core.js";
 
 /** A decoded picture: a reduced copy, and the size of its file. */
 export interface Decoded {
@@ -14,6 +14,10 @@ export interface Decoded {
 
 /** The longer side of a reduced copy, in pixels. */
 const COPY_PX = 2400;
+/** The longer sides of a copy in a plan file, from the best down: the first whose file is short enough is taken. */
+const FILED_PX = [1600, 1200, 800, 400];
+/** Bytes of a copy in a plan file at the most; the core refuses longer ones. */
+const FILED_BYTES = 700_000;
 /** Bytes of a file that its header is looked for in. */
 const HEADER_BYTES = 512 * 1024;
 
@@ -66,4 +70,40 @@ export async function encode(copy: ImageData): Promise<Blob> {
   const canvas = new OffscreenCanvas(copy.width, copy.height);
   canvas.getContext("2d")?.putImageData(copy, 0, 0);
   return canvas.convertToBlob({ type: "image/jpeg", quality: 0.92 });
+}
+
+/** A copy for a plan file: a JPEG in base64, made from pixels alone, so that nothing else of the picture's file goes with it. */
+export async function forFile(copy: ImageData): Promise<string> {
+  const whole = new OffscreenCanvas(copy.width, copy.height);
+  whole.getContext("2d", { alpha: false })?.putImageData(copy, 0, 0);
+  const longer = Math.max(copy.width, copy.height);
+  for (const side of FILED_PX) {
+    const share = Math.min(1, side / longer);
+    const [width, height] = [copy.width, copy.height].map((of) => Math.max(1, Math.round(of * share))) as [number, number];
+    const canvas = new OffscreenCanvas(width, height);
+    const context = canvas.getContext("2d", { alpha: false });
+    if (!context) continue;
+    context.imageSmoothingQuality = "high";
+    context.drawImage(whole, 0, 0, width, height);
+    const blob = await canvas.convertToBlob({ type: "image/jpeg", quality: 0.85 });
+    if (blob.size <= FILED_BYTES) return base64(new Uint8Array(await blob.arrayBuffer()));
+  }
+  return "";
+}
+
+function base64(bytes: Uint8Array): string {
+  let characters = "";
+  // As many at a time as a call takes.
+  for (let at = 0; at < bytes.length; at += 8192) characters += String.fromCharCode(...bytes.subarray(at, at + 8192));
+  return btoa(characters);
+}
+
+/** Decodes the copy of a picture out of a plan file. Throws an error whose message is a plain sentence. */
+export async function fromFile(core: Core, filed: string, name: string): Promise<ImageData> {
+  const bytes = decodeBase64(filed);
+  const { error, width_px, height_px } = core.picture_header(bytes.subarray(0, HEADER_BYTES), name);
+  if (error !== undefined) throw new Error(error);
+  // No page made it so large; it is not decoded.
+  if (Math.max(width_px, height_px) > COPY_PX) throw new Error(`The copy of ${name} in the file is larger than any that is saved; choose the picture itself.`);
+  return (await decode(core, new Blob([bytes], { type: "image/jpeg" }), name)).copy;
 }

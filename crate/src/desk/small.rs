@@ -21,6 +21,12 @@ impl Desk {
         self.small_room(&starts::begin(&self.plan, code).ok()?, sheet)
     }
 
+    /// The plan at work, without lines: sRGB, four bytes a pixel.
+    #[must_use]
+    pub fn small(&self, sheet: &Sheet) -> Option<Vec<u8>> {
+        self.small_room(&self.plan, sheet)
+    }
+
     /// What an option of a field that is drawn would make: of an arrangement the room, of an edge a small piece seen from the
     /// side, of a moulding its cut. `None` where that has no answer.
     #[must_use]

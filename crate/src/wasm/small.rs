@@ -1,8 +1,11 @@
 //! Small drawings at the boundary: what there is to choose, drawn.
 
 use super::view::{SheetOptions, StartView};
-use super::{Handed, Workbench, handed};
+use super::{Handed, Workbench, handed, plain};
+use crate::compare::differences;
+use crate::plan::file;
 use crate::starts;
+use crate::text::typeset;
 use tsify::Ts;
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, ImageData};
@@ -44,6 +47,31 @@ impl Workbench {
     ) -> Result<bool, JsError> {
         let sheet = sheet.to_rust()?.sheet();
         put(context, &sheet, self.desk.small_option(field, option, &sheet))
+    }
+}
+
+#[wasm_bindgen]
+impl Workbench {
+    /// Draws the plan into a canvas of the sheet's size; whether there is anything to see.
+    pub fn draw_small(
+        &self,
+        context: &CanvasRenderingContext2d,
+        sheet: Ts<SheetOptions>,
+    ) -> Result<bool, JsError> {
+        let sheet = sheet.to_rust()?.sheet();
+        put(context, &sheet, self.desk.small(&sheet))
+    }
+
+    /// What there is to see, in words.
+    pub fn in_words(&self) -> String {
+        crate::scene::in_words(self.desk.plan(), self.desk.figures())
+    }
+
+    /// What became of one plan file in another, each a sentence.
+    pub fn differences(&self, one: &str, other: &str) -> Result<Vec<String>, JsError> {
+        let [one, other] = [one, other].map(file::read);
+        let found = differences(&one.map_err(plain)?, &other.map_err(plain)?, self.desk.stock());
+        Ok(found.map_err(plain)?.iter().map(|row| typeset(&row.in_words())).collect())
     }
 }
 

@@ -337,6 +337,23 @@ pub struct WantedCopy {
     pub height_px: u32,
 }
 
+/// A picture of the plan, and the copy of it that is on the desk.
+#[derive(Serialize, Tsify)]
+pub struct CopyView {
+    /// Its name in the plan.
+    pub name: String,
+    /// The name of its file.
+    pub file: String,
+    /// Width of the file in pixels.
+    pub width_px: u32,
+    /// Height of the file in pixels.
+    pub height_px: u32,
+    /// Width of the copy; nothing where there is none.
+    pub copy_width_px: u32,
+    /// Height of the copy.
+    pub copy_height_px: u32,
+}
+
 /// What a picture file is, from its first bytes: width and height as stored, before turning.
 #[derive(Serialize, Tsify)]
 pub struct Header {

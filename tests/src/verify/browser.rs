@@ -1,4 +1,4 @@
-//! The browser and its driver on this machine.
+//! The browsers and their drivers on this machine.
 
 use std::env;
 use std::path::PathBuf;
@@ -20,6 +20,10 @@ pub(crate) const FLAGS: [&str; 8] = [
 
 const BROWSERS: [&str; 4] = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 
+/// Where Firefox is that no folder of `PATH` names.
+const FIREFOX_ELSEWHERE: [&str; 2] =
+    ["/Applications/Firefox.app/Contents/MacOS/firefox", r"C:\Program Files\Mozilla Firefox\firefox.exe"];
+
 /// Where browsers are that no folder of `PATH` names.
 const ELSEWHERE: [&str; 3] = [
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
@@ -32,10 +36,7 @@ const ELSEWHERE: [&str; 3] = [
 /// # Errors
 /// When there is none; the sentence says how to get one.
 pub(crate) fn find() -> Outcome<PathBuf> {
-    find_or_install("CHROMIUM", "Chromium", || {
-        let elsewhere = || ELSEWHERE.iter().map(PathBuf::from).find(|path| path.is_file());
-        BROWSERS.iter().find_map(|name| find_program(name)).or_else(elsewhere)
-    })
+    find_or_install("CHROMIUM", "Chromium", &CHROMIUM, || first(&BROWSERS, &ELSEWHERE))
 }
 
 /// Finds the driver through which the tests in wasm speak to the browser; installs Debian's where it may.
@@ -43,10 +44,42 @@ pub(crate) fn find() -> Outcome<PathBuf> {
 /// # Errors
 /// When there is none; the sentence says how to get one.
 pub(crate) fn find_driver() -> Outcome<PathBuf> {
-    find_or_install("CHROMEDRIVER", "chromedriver", || find_program("chromedriver"))
+    find_or_install("CHROMEDRIVER", "chromedriver", &CHROMIUM, || find_program("chromedriver"))
 }
 
-fn find_or_install(variable: &str, name: &str, find: impl Fn() -> Option<PathBuf>) -> Outcome<PathBuf> {
+/// Finds Firefox; installs Debian's where it may.
+///
+/// # Errors
+/// When there is none; the sentence says how to get one.
+pub(crate) fn find_firefox() -> Outcome<PathBuf> {
+    find_or_install("FIREFOX", "Firefox", &["firefox-esr"], || {
+        first(&["firefox-esr", "firefox"], &FIREFOX_ELSEWHERE)
+    })
+}
+
+/// Finds WebKit's driver, and the virtual display that its browser needs where there is no other; installs Debian's where it may.
+///
+/// # Errors
+/// When there is none; the sentence says how to get one.
+pub(crate) fn find_webkit() -> Outcome<[PathBuf; 2]> {
+    let packages = ["webkit2gtk-driver", "xvfb"];
+    let find = |variable, name| find_or_install(variable, name, &packages, || find_program(name));
+    Ok([find("WEBKIT_DRIVER", "WebKitWebDriver")?, find("XVFB", "Xvfb")?])
+}
+
+const CHROMIUM: [&str; 3] = ["chromium", "chromium-driver", "fonts-liberation"];
+
+fn first(names: &[&str], elsewhere: &[&str]) -> Option<PathBuf> {
+    let found = names.iter().find_map(|name| find_program(name));
+    found.or_else(|| elsewhere.iter().map(PathBuf::from).find(|path| path.is_file()))
+}
+
+fn find_or_install(
+    variable: &str,
+    name: &str,
+    packages: &[&str],
+    find: impl Fn() -> Option<PathBuf>,
+) -> Outcome<PathBuf> {
     if let Some(path) = env::var_os(variable).map(PathBuf::from) {
         let missing = || Failure::new(format!("{variable} names {}, which does not exist.", path.display()));
         return path.is_file().then(|| path.clone()).ok_or_else(missing);
@@ -55,7 +88,7 @@ fn find_or_install(variable: &str, name: &str, find: impl Fn() -> Option<PathBuf
         return Ok(path);
     }
     if debian::is_here() {
-        debian::install(&["chromium", "chromium-driver", "fonts-liberation"], "test the page in a browser")?;
+        debian::install(packages, "test the page in a browser")?;
     }
     find().ok_or_else(|| {
         Failure::new(format!(

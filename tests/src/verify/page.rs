@@ -2,12 +2,12 @@
 
 use std::ffi::OsStr;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::Command;
 use std::sync::OnceLock;
 
 use overmantel_builder::node::{self, Node, installed_program};
-use overmantel_builder::{Failure, Outcome, build_page, paths};
+use overmantel_builder::{Failure, Outcome, build_page, debian, paths};
 
 use super::tally::{Tally, count, succeeds};
 use super::{Verdict, browser};
@@ -44,11 +44,50 @@ pub(crate) fn types() -> Verdict {
     }))
 }
 
+/// The jobs of browsers that have steps of their own.
+const FIREFOX_JOB: &str = "firefox.test.mjs";
+const WEBKIT_JOB: &str = "webkit.test.mjs";
+
 pub(crate) fn jobs() -> Verdict {
     match browser::find() {
-        Ok(browser) => verdict(prepare().and_then(|node| run_jobs(&node, &browser))),
+        Ok(browser) => verdict(prepare().and_then(|node| {
+            let others =
+                |name: &str| name.ends_with(".test.mjs") && ![FIREFOX_JOB, WEBKIT_JOB].contains(&name);
+            let flags = browser::FLAGS.join(" ");
+            run_jobs(
+                &node,
+                others,
+                &[("CHROMIUM", browser.as_os_str()), ("CHROMIUM_FLAGS", OsStr::new(&flags))],
+            )
+        })),
         Err(failure) => Verdict::Skipped(failure.to_string()),
     }
+}
+
+pub(crate) fn firefox() -> Verdict {
+    match browser::find_firefox() {
+        Ok(browser) => verdict(prepare().and_then(|node| {
+            run_jobs(&node, |name| name == FIREFOX_JOB, &[("FIREFOX", browser.as_os_str())])
+        })),
+        Err(failure) => unavailable(&failure),
+    }
+}
+
+pub(crate) fn webkit() -> Verdict {
+    match browser::find_webkit() {
+        Ok([driver, display]) => verdict(prepare().and_then(|node| {
+            let found = [("WEBKIT_DRIVER", driver.as_os_str()), ("XVFB", display.as_os_str())];
+            run_jobs(&node, |name| name == WEBKIT_JOB, &found)
+        })),
+        Err(failure) => unavailable(&failure),
+    }
+}
+
+/// A second browser is missing: where we could have installed it that is told as any step that could not run, elsewhere it
+/// can't be had.
+fn unavailable(failure: &Failure) -> Verdict {
+    let reason = failure.to_string();
+    if debian::is_here() { Verdict::Skipped(reason) } else { Verdict::Unavailable(reason) }
 }
 
 /// Builds the page, whose build writes the core's types, and installs what its tests need.
@@ -59,22 +98,18 @@ fn prepare() -> Outcome<Node> {
     Ok(node)
 }
 
-fn run_jobs(node: &Node, browser: &Path) -> Outcome<Tally> {
+/// Runs the jobs whose files are wanted, which are told where the browser is.
+fn run_jobs(node: &Node, wanted: impl Fn(&str) -> bool, found: &[(&str, &OsStr)]) -> Outcome<Tally> {
     let mut files: Vec<PathBuf> = fs::read_dir(jobs_folder())
         .map_err(|error| Failure::new(format!("tests/browser cannot be read: {error}.")))?
         .flatten()
         .map(|entry| entry.path())
-        .filter(|path| {
-            path.file_name().and_then(OsStr::to_str).is_some_and(|name| name.ends_with(".test.mjs"))
-        })
+        .filter(|path| path.file_name().and_then(OsStr::to_str).is_some_and(&wanted))
         .collect();
     files.sort();
     let mut runner = Command::new(&node.node);
     runner.current_dir(tests_folder()).args(["--test", "--test-reporter=spec"]).args(files);
-    runner
-        .env("OVERMANTEL_PAGE", page()?)
-        .env("CHROMIUM", browser)
-        .env("CHROMIUM_FLAGS", browser::FLAGS.join(" "));
+    runner.env("OVERMANTEL_PAGE", page()?).envs(found.iter().copied());
     Ok(count(&mut runner))
 }
 

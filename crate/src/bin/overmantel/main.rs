@@ -117,7 +117,7 @@ fn say(text: &str) -> Result<(), String> {
 
 /// Reads a plan file.
 fn read_plan(path: &Path) -> Result<overmantel::plan::Plan, String> {
-    let text = read_text(path, overmantel::plan::limits::FILE_BYTES, "a plan file")?;
+    let text = read_text(path, overmantel::plan::limits::FULL_FILE_BYTES, "a plan file")?;
     overmantel::plan::file::read(&text).map_err(|why| format!("{}: {why}", path.display()))
 }
 

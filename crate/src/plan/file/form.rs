@@ -328,6 +328,13 @@ struct PictureForm {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[cfg_attr(feature = "schema", schemars(inner(range(max = 1000))))]
     subject: Option<FocusForm>,
+    /// The picture itself, reduced: a JPEG in base64. For drawing only; nothing is measured on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[cfg_attr(
+        feature = "schema",
+        schemars(length(max = 1_000_000), regex(pattern = r"^/9j/[A-Za-z0-9+/]*={0,2}$"))
+    )]
+    copy: Option<String>,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]

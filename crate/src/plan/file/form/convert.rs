@@ -47,6 +47,11 @@ fn find<'a>(what: &str, name: &str, mut names: impl Iterator<Item = &'a str>) ->
 }
 
 impl PlanForm {
+    /// The copy of each picture, which is no part of the plan.
+    pub(in crate::plan::file) fn copies(&mut self) -> impl Iterator<Item = (&str, &mut Option<String>)> {
+        self.pictures.iter_mut().map(|picture| (picture.name.as_str(), &mut picture.copy))
+    }
+
     pub(in crate::plan::file) fn into_plan(self) -> Read<Plan> {
         let starting = Plan::starting();
         let first = match self.units {
@@ -59,7 +64,7 @@ impl PlanForm {
         let pictures: Vec<Picture> = self
             .pictures
             .into_iter()
-            .map(|PictureForm { name, file, pixels: [width_px, height_px], subject }| Picture {
+            .map(|PictureForm { name, file, pixels: [width_px, height_px], subject, copy: _ }| Picture {
                 name,
                 file,
                 width_px,
@@ -205,6 +210,7 @@ impl PlanForm {
                     file: picture.file.clone(),
                     pixels: [picture.width_px, picture.height_px],
                     subject: picture.subject.map(|focus| [focus.x_permille, focus.y_permille]),
+                    copy: None,
                 })
                 .collect(),
             split: plan.split.map(|split| SplitForm {

@@ -1,0 +1,40 @@
+//! Copies of pictures at the boundary: those on the desk, and those that a plan file has with it.
+
+use super::view::CopyView;
+use super::{Handed, Workbench, handed, plain};
+use crate::plan::file;
+use tsify::Ts;
+use wasm_bindgen::{JsError, prelude::wasm_bindgen};
+
+#[wasm_bindgen]
+impl Workbench {
+    /// The pictures of the plan, in their order, with the size of the copy that is on the desk: nothing by nothing where
+    /// there is none.
+    pub fn copies(&self) -> Result<Vec<Ts<CopyView>>, JsError> {
+        let pictures = self.desk.plan().pictures.iter();
+        let view = |picture: &crate::plan::Picture| {
+            let copy = self.desk.copy(&picture.name);
+            handed(CopyView {
+                name: picture.name.clone(),
+                file: picture.file.clone(),
+                width_px: picture.width_px,
+                height_px: picture.height_px,
+                copy_width_px: copy.map_or(0, crate::resample::Raster::width_px),
+                copy_height_px: copy.map_or(0, crate::resample::Raster::height_px),
+            }) as Handed<_>
+        };
+        pictures.map(view).collect()
+    }
+
+    /// The pixels of a copy: RGBA.
+    pub fn copy_pixels(&self, name: &str) -> Vec<u8> {
+        self.desk.copy(name).map_or_else(Vec::new, |copy| copy.pixels().to_vec())
+    }
+
+    /// The plan as a file with copies of its pictures, in their order: JPEG in base64, or empty where there is none.
+    pub fn full_plan_file(&self, copies: Vec<String>) -> Result<String, JsError> {
+        let copies: Vec<_> =
+            copies.into_iter().map(|copy| Some(copy).filter(|copy| !copy.is_empty())).collect();
+        file::write_with_copies(self.desk.plan(), &copies).map_err(plain)
+    }
+}

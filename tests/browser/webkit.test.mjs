@@ -1,0 +1,127 @@
+// The page in WebKit, from the file on disk: opened, drawn, edited, undone, reloaded. WebKitGTK stands in for the browser that
+// telephones and tablets of one maker have; it is driven by WebDriver (W3C Recommendation, 5 June 2018), under a virtual display where
+// there is none.
+//
+// Its driver is found in WEBKIT_DRIVER or at Debian's place; where it or a display is missing, the test says so and is skipped.
+
+import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
+import { existsSync } from "node:fs";
+import { createServer } from "node:net";
+import { test } from "node:test";
+import { pageAddress } from "./address.mjs";
+
+const driver = process.env.WEBKIT_DRIVER ?? "/usr/bin/WebKitWebDriver";
+const display = process.env.DISPLAY;
+const virtual = process.env.XVFB ?? "/usr/bin/Xvfb";
+const skip = !existsSync(driver)
+  ? `WebKit's driver is not at ${driver}; name it in WEBKIT_DRIVER`
+  : display === undefined && !existsSync(virtual)
+    ? `there is no display, and no Xvfb at ${virtual}; name it in XVFB`
+    : false;
+
+/** The key under which WebDriver names an element (section 11). */
+const ELEMENT = "element-6066-11e4-a52e-4f735466cecf";
+
+/** A port that nobody listens on. @returns {Promise<number>} */
+function freePort() {
+  return new Promise((resolve, reject) => {
+    const server = createServer();
+    server.once("error", reject);
+    server.listen(0, "127.0.0.1", () => {
+      const address = server.address();
+      server.close(() => resolve(typeof address === "object" && address !== null ? address.port : 0));
+    });
+  });
+}
+
+/** Asks again until there is an answer. @template T @param {string} what @param {() => Promise<T | undefined | null | false>} ask @returns {Promise<T>} */
+async function until(what, ask, milliseconds = 60_000) {
+  const end = Date.now() + milliseconds;
+  for (;;) {
+    const answer = await ask();
+    if (answer !== undefined && answer !== null && answer !== false) return answer;
+    if (Date.now() > end) throw new Error(`waited in vain: ${what}`);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+}
+
+/** A display of its own, and its number: Xvfb writes that to the descriptor that it is given, and chooses one that is free. */
+async function virtualDisplay() {
+  const server = spawn(virtual, ["-displayfd", "3", "-screen", "0", "1400x1000x24", "-nolisten", "tcp"], { stdio: ["ignore", "ignore", "ignore", "pipe"] });
+  let written = "";
+  server.stdio[3]?.on("data", (data) => (written += String(data)));
+  const number = await until("a virtual display", async () => /^\d+\n/.test(written) && written.trim(), 20_000);
+  return { server, display: `:${number}` };
+}
+
+test("the page in WebKit: opened, drawn, edited, undone, reloaded", { skip, timeout: 240_000 }, async () => {
+  const screen = display === undefined ? await virtualDisplay() : undefined;
+  const port = await freePort();
+  const process_ = spawn(driver, [`--port=${port}`, "--host=127.0.0.1"], {
+    stdio: "ignore",
+    env: { ...process.env, DISPLAY: screen?.display ?? display, WEBKIT_DISABLE_COMPOSITING_MODE: "1", NO_AT_BRIDGE: "1" },
+  });
+  /** @param {string} method @param {string} path @param {object} [body] */
+  const call = async (method, path, body) => {
+    const response = await fetch(`http://127.0.0.1:${port}${path}`, { method, ...(body === undefined ? {} : { body: JSON.stringify(body) }) });
+    const { value } = /** @type {{value: any}} */ (await response.json());
+    if (!response.ok) throw new Error(`${path}: ${value?.error}: ${value?.message}`);
+    return value;
+  };
+  let session = "";
+  try {
+    await until("the driver", () => call("GET", "/status").then(() => true, () => false), 20_000);
+    const options = { "webkitgtk:browserOptions": { binary: process.env.WEBKIT ?? undefined, args: ["--automation"] } };
+    const capabilities = process.env.WEBKIT === undefined ? {} : options;
+    const opened = await call("POST", "/session", { capabilities: { alwaysMatch: capabilities } });
+    session = `/session/${opened.sessionId}`;
+    /** @param {string} script @param {unknown[]} args */
+    const run = (script, ...args) => call("POST", `${session}/execute/sync`, { script, args });
+    /** @param {string} selector @returns {Promise<string>} */
+    const find = async (selector) => (await call("POST", `${session}/element`, { using: "css selector", value: selector }))[ELEMENT];
+    const ready = () => until("the page to be ready", () => run("return document.documentElement.dataset.ready !== undefined"));
+    /** @param {string} field */
+    const said = (field) => run("return document.querySelector(`#specification [data-field=\"${arguments[0]}\"] > span`)?.textContent", field);
+    /** @param {string} field @param {string} text */
+    const says = (field, text) => until(`${field} to say ${text}`, async () => (await said(field)) === text, 20_000);
+
+    await call("POST", `${session}/url`, { url: pageAddress });
+    await ready();
+    const colours = await run(
+      "const c = document.getElementById('canvas'); const { data } = c.getContext('2d').getImageData(0, 0, c.width, c.height); return new Set(new Uint32Array(data.buffer)).size",
+    );
+    assert.ok(colours > 1000, `the drawing has ${colours} colours`);
+    assert.equal(await said("wall.width"), "12′ 0″");
+    assert.equal(await run("return document.getElementById('notice').hidden"), true, "nothing is complained of");
+
+    // WebDriver tells nothing of the console; what goes wrong from here on is written down by the page itself.
+    await run(
+      "window.wrong = []; for (const kind of ['error', 'unhandledrejection', 'securitypolicyviolation']) addEventListener(kind, (event) => window.wrong.push(`${kind}: ${event.message ?? event.reason ?? event.violatedDirective}`))",
+    );
+
+    /** As a hand types it: a field that is entered is marked whole, so that it is written over; U+E007 is Enter (section 17.4.2). @param {string} field @param {string} text */
+    const type = async (field, text) => {
+      const input = await find(`#specification [data-field="${field}"] input`);
+      await call("POST", `${session}/element/${input}/value`, { text: `${text}\uE007` });
+    };
+    await type("wall.width", "13' 6");
+    await says("wall.width", "13′ 6″");
+    const gap = await said("group.gap");
+    await type("group.gap", "4");
+    await says("group.gap", "4″");
+    await call("POST", `${session}/element/${await find("#undo")}/click`, {});
+    await says("group.gap", gap);
+    assert.equal(await said("wall.width"), "13′ 6″", "one step back, and no more");
+
+    assert.deepEqual(await run("return window.wrong"), [], "the page has complained");
+    await call("POST", `${session}/refresh`, {});
+    await ready();
+    assert.equal(await said("wall.width"), "13′ 6″", "kept");
+    assert.equal(await run("return document.getElementById('notice').hidden"), true);
+  } finally {
+    if (session !== "") await call("DELETE", session).catch(() => undefined);
+    process_.kill();
+    screen?.server.kill();
+  }
+});

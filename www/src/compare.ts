@@ -1,0 +1,100 @@
+// Plans side by side: each drawn small by the core, and below them in words what became of the first in each of the others.
+
+import type { Core } from "./core.js";
+import { known, make } from "./dom.js";
+import type { Workbench } from "./generated/overmantel.js";
+
+const dark = matchMedia("(prefers-color-scheme: dark)");
+
+/** A plan to be seen beside others. */
+export interface Compared {
+  title: string;
+  text: string;
+}
+
+/** What the page does for it. */
+export interface Comparing {
+  /** What a plan says that another does not, in words. */
+  differences(one: string, other: string): string[];
+  /** Puts the pictures of a plan on its desk. */
+  furnish(bench: Workbench): Promise<void>;
+}
+
+/** Shows plans side by side. */
+export class SideBySide {
+  private readonly place = known("compared");
+  private plans: Compared[] = [];
+  /** Which showing is the last: one that was overtaken is given up. */
+  private turn = 0;
+
+  constructor(
+    private readonly core: Core,
+    private readonly page: Comparing,
+  ) {
+    dark.addEventListener("change", () => void this.draw());
+  }
+
+  /** Shows two or three plans, or nothing for fewer. */
+  show(plans: Compared[]): void {
+    if (JSON.stringify(plans) === JSON.stringify(this.plans)) return;
+    this.plans = plans;
+    void this.draw();
+  }
+
+  private async draw(): Promise<void> {
+    const turn = ++this.turn;
+    const [first, ...others] = this.plans;
+    this.place.hidden = first === undefined;
+    if (first === undefined) {
+      this.place.replaceChildren();
+      return;
+    }
+    const figures = this.plans.map(({ title }) => {
+      const canvas = make("canvas", { role: "img", "aria-label": title });
+      return { canvas, figure: make("figure", {}, canvas, make("figcaption", {}, title)) };
+    });
+    const lists = others.map((other) => this.list(first, other));
+    this.place.replaceChildren(make("h3", {}, "Side by side"), make("div", {}, ...figures.map(({ figure }) => figure)), ...lists.flat());
+    for (const [index, { text, title }] of this.plans.entries()) {
+      const canvas = figures[index]?.canvas;
+      if (canvas) await this.paint(canvas, title, text, () => turn === this.turn);
+      if (turn !== this.turn) return;
+    }
+    this.place.dataset["drawn"] = String(this.plans.length);
+  }
+
+  private list(first: Compared, other: Compared): Node[] {
+    const heading = make("h4", {}, `From ${first.title} to ${other.title}`);
+    try {
+      const rows = this.page.differences(first.text, other.text);
+      if (rows.length === 0) return [heading, make("p", {}, "Nothing differs but the title.")];
+      return [heading, make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)))];
+    } catch (error) {
+      return [heading, make("p", {}, `They can't be compared: ${error instanceof Error ? error.message : String(error)}.`)];
+    }
+  }
+
+  /** Draws a plan on a desk of its own, so that its pictures are not mixed up with those of another. */
+  private async paint(canvas: HTMLCanvasElement, title: string, text: string, isWanted: () => boolean): Promise<void> {
+    let bench: Workbench;
+    try {
+      bench = new this.core.Workbench(text);
+    } catch {
+      // The list says why.
+      canvas.hidden = true;
+      return;
+    }
+    try {
+      await this.page.furnish(bench);
+      const context = canvas.getContext("2d", { alpha: false });
+      if (!context || !isWanted() || canvas.clientWidth < 1) return;
+      const [width_px, height_px] = [canvas.clientWidth, canvas.clientHeight].map((side) => Math.round(side * devicePixelRatio)) as [number, number];
+      canvas.width = width_px;
+      canvas.height = height_px;
+      bench.draw_small(context, { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined });
+      canvas.setAttribute("aria-label", `${title}. ${bench.in_words()}`);
+    } finally {
+      bench.free();
+    }
+  }
+}
