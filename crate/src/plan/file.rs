@@ -88,7 +88,7 @@ fn check_copy(name: &str, copy: &str) -> Result<(), String> {
         ));
     }
     let body = copy.trim_end_matches('=');
-    let is_base64 = copy.len() % 4 == 0
+    let is_base64 = copy.len().is_multiple_of(4)
         && copy.len() - body.len() <= 2
         && body.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'+' || byte == b'/');
     if is_base64 && body.starts_with("/9j/") {
