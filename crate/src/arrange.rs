@@ -12,7 +12,7 @@
 //! assert_eq!(arranged.group.x, Length::inches_ratio(477, 16), "(144 - 84 3/8) / 2 = 29 13/16");
 //! ```
 
-use crate::geometry::{Rect, Size};
+use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::line_up::line_up;
 use crate::plan::{Across, Fixture, GroupAcross, GroupUp, Plan};
@@ -39,30 +39,38 @@ pub fn arrange(plan: &Plan, outsides: &[Size]) -> Arranged {
     let hung = if plan.shared.is_some() { outsides.get(..1).unwrap_or_default() } else { outsides };
     let loose = line_up(hung, plan.group.arrangement, plan.group.gap, plan.group.align);
     let size = loose.iter().copied().reduce(Rect::union).unwrap_or_default().size;
-    let wall = Rect::new(Length::ZERO, Length::ZERO, plan.wall.size);
-    let fixture = |index: usize| {
-        fixtures.get(index).copied().unwrap_or(Rect::new(
-            Length::ZERO,
-            Length::ZERO,
-            Size::new(plan.wall.size.width, Length::ZERO),
-        ))
-    };
-    let x = match plan.group.across {
-        GroupAcross::WallMiddle => Rect::centred(size, wall).x,
-        GroupAcross::FixtureMiddle(index) => Rect::centred(size, fixture(index)).x,
-        GroupAcross::CentreAt(x) => x - size.width.half(),
-    };
-    let y = match plan.group.up {
-        GroupUp::EyeLevel => plan.viewing.eye_level - size.height.half(),
-        GroupUp::CentreAt(y) => y - size.height.half(),
-        GroupUp::Above { fixture: index, clearance } => fixture(index).top() + clearance,
-    };
+    let Point { x, y } =
+        corner(plan.wall.size, plan.viewing.eye_level, &fixtures, plan.group.across, plan.group.up, size);
     let placed = loose.iter().cycle().take(outsides.len());
     Arranged {
         outsides: placed.map(|piece| piece.moved(x, y)).collect(),
         group: Rect::new(x, y, size),
         fixtures,
     }
+}
+
+/// Where the lower left corner of a group of this size is; see [`arrange`].
+pub(crate) fn corner(
+    wall: Size,
+    eye_level: Length,
+    fixtures: &[Rect],
+    across: GroupAcross,
+    up: GroupUp,
+    size: Size,
+) -> Point {
+    let floor = Rect::new(Length::ZERO, Length::ZERO, Size::new(wall.width, Length::ZERO));
+    let fixture = |index: usize| fixtures.get(index).copied().unwrap_or(floor);
+    let x = match across {
+        GroupAcross::WallMiddle => Rect::centred(size, floor).x,
+        GroupAcross::FixtureMiddle(index) => Rect::centred(size, fixture(index)).x,
+        GroupAcross::CentreAt(x) => x - size.width.half(),
+    };
+    let y = match up {
+        GroupUp::EyeLevel => eye_level - size.height.half(),
+        GroupUp::CentreAt(y) => y - size.height.half(),
+        GroupUp::Above { fixture: index, clearance } => fixture(index).top() + clearance,
+    };
+    Point::new(x, y)
 }
 
 /// Where a fixture is on the wall.

@@ -29,6 +29,7 @@ pub mod findings;
 pub mod fields;
 pub mod mend;
 pub mod prices;
+pub mod suggest;
 pub mod report;
 pub mod spec;
 pub mod compare;

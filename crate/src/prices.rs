@@ -172,6 +172,17 @@ impl Book {
         file::read(text)
     }
 
+    /// The tax on a sum, or within it, and what is to be paid.
+    #[must_use]
+    pub fn taxed(&self, sum: i64) -> (i64, i64) {
+        let Some(Tax { basis_points, is_included }) = self.tax else { return (0, sum) };
+        let points = i128::from(basis_points);
+        // Of a sum that has it in it, the tax is r / (1 + r).
+        let whole = if is_included { 10_000 + points } else { 10_000 };
+        let tax = cents(i128::from(sum) * points, whole);
+        (tax, if is_included { sum } else { sum + tax })
+    }
+
     /// An amount with the currency before it.
     #[must_use]
     pub fn told(&self, amount: i64) -> String {
@@ -241,16 +252,7 @@ pub fn priced(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book) -> Pri
         }
     }
     let sum = lines.iter().map(|line| line.each * line.count).sum();
-    let (tax, total) = match book.tax {
-        None => (0, sum),
-        Some(Tax { basis_points, is_included }) => {
-            let points = i128::from(basis_points);
-            // Of a sum that has it in it, the tax is r / (1 + r).
-            let whole = if is_included { 10_000 + points } else { 10_000 };
-            let tax = cents(i128::from(sum) * points, whole);
-            (tax, if is_included { sum } else { sum + tax })
-        }
-    };
+    let (tax, total) = book.taxed(sum);
     Price { lines, unpriced, sum, tax, total }
 }
 

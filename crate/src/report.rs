@@ -18,6 +18,7 @@ mod fits;
 mod made;
 mod piece;
 mod prices;
+mod suggestions;
 
 pub use basic::*;
 pub use findings::*;
@@ -25,6 +26,7 @@ pub use fits::*;
 pub use made::*;
 pub use piece::*;
 pub use prices::*;
+pub use suggestions::*;
 
 /// Everything computed for a plan.
 #[derive(Debug, Serialize)]

@@ -137,7 +137,7 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, String> {
 }
 
 /// The pictures in the order in which they are shown now, those that are not shown last.
-fn shown(plan: &Plan) -> Vec<usize> {
+pub(crate) fn shown(plan: &Plan) -> Vec<usize> {
     let split = plan.split.map(|split| split.picture);
     let mut shown: Vec<usize> = Vec::new();
     let hung = split.into_iter().chain(plan.pieces.iter().filter_map(|piece| piece.picture));

@@ -362,9 +362,51 @@ fn prices_line_by_line_and_compared() {
     check_refused(&["prices", path(&low_water)], 2, "--book");
 }
 
+/// What is suggested is a plan that the other commands take, and keeps to what is asked for.
+#[test]
+fn suggestions_as_text_as_data_and_as_a_plan() {
+    let low_water = plan("low-water.json");
+    let words = overmantel(&["suggest", path(&low_water)]);
+    assert_eq!((words.status.code(), text(&words.stderr).as_str()), (Some(0), ""));
+    let words = text(&words.stdout);
+    for part in ["Low water, three over the sofa: 4 suggestions of ", "\n1. ", "\n4. ", "of the sofa; "] {
+        assert!(words.contains(part), "{part} in:\n{words}");
+    }
+    let three = ["suggest", path(&low_water), "--count", "3", "--make", "canvas", "--lean", "sharpness=300"];
+    let data = overmantel(&[&three[..], &["--json", "--most", "9"]].concat());
+    let found: Value = serde_json::from_slice(&data.stdout).unwrap_or_else(|error| panic!("{error}"));
+    let told = found["suggestions"].as_array().cloned().unwrap_or_default();
+    assert_eq!(told.len(), 1, "one count and one make-up have one best");
+    assert_eq!(told[0]["plan"]["pieces"].as_array().map(Vec::len), Some(3));
+    let taken = overmantel(&[&three[..], &["--take", "1"]].concat());
+    let file = scratch("suggest").join("taken.json");
+    fs::write(&file, &taken.stdout).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(serde_json::from_slice::<Value>(&taken.stdout).ok(), Some(told[0]["plan"].clone()));
+    assert_eq!(overmantel(&["figures", path(&file)]).status.code(), Some(0));
+    let book = root().join("demo-data/prices/example.json");
+    let priced = ["suggest", path(&low_water), "--book", path(&book), "--budget"];
+    assert_eq!(overmantel(&[&priced[..], &["9.99"]].concat()).status.code(), Some(3));
+    check_refused(
+        &[&priced[..], &["9,99"]].concat(),
+        1,
+        "\"9,99\" is no amount; write one such as 400 or 399.50",
+    );
+    check_refused(
+        &["suggest", path(&low_water), "--lean", "taste=9"],
+        1,
+        "\"taste=9\" is no lean; write price",
+    );
+    check_refused(
+        &[&three[..], &["--take", "2"]].concat(),
+        1,
+        "there is no suggestion 2; there are 1, counted from 1",
+    );
+    check_refused(&["suggest", path(&low_water), "--budget", "9"], 2, "--book");
+}
+
 #[test]
 fn schemas_are_those_that_are_committed() {
-    for form in ["plan", "figures", "findings", "prices", "stock", "price-book"] {
+    for form in ["plan", "figures", "findings", "prices", "suggestions", "stock", "price-book"] {
         let file = format!("{form}.schema.json");
         let output = overmantel(&["schema", form]);
         let committed = fs::read(root().join("crate/schema").join(file));

@@ -43,6 +43,28 @@ fn the_findings_schema_is_that_of_the_structs() {
 }
 
 #[test]
+fn the_suggestions_schema_is_that_of_the_structs() {
+    check_committed("suggestions.schema.json", &report::suggestions_schema());
+}
+
+#[test]
+fn suggestions_are_valid() {
+    let (schema, plans) = (validator("suggestions.schema.json"), validator("plan.schema.json"));
+    let (plan, stock) = (Plan::starting(), Stock::offered());
+    let text = fs::read_to_string(paths::root().join("demo-data/prices/example.json"));
+    let book =
+        overmantel::prices::Book::read(&text.unwrap_or_default()).unwrap_or_else(|why| panic!("{why}"));
+    let wish = overmantel::suggest::Wish { book: Some(&book), ..Default::default() };
+    let found = overmantel::suggest::suggest(&plan, &stock, &wish).unwrap_or_else(|why| panic!("{why}"));
+    let told = report::suggestions(&plan, &stock, &wish, &found).unwrap_or_else(|why| panic!("{why}"));
+    assert_eq!(told.suggestions.len(), 4);
+    let written = serde_json::to_value(&told).unwrap_or_default();
+    let why: Vec<String> = schema.iter_errors(&written).map(|error| error.to_string()).collect();
+    assert!(why.is_empty(), "{why:?}");
+    assert!(told.suggestions.iter().all(|one| plans.is_valid(&one.plan)), "each is a plan file");
+}
+
+#[test]
 fn the_schemas_of_prices_are_those_of_the_structs() {
     let [output, book] = [report::prices_schema(), overmantel::prices::file::schema()];
     if std::env::var_os("BLESS").is_some() {

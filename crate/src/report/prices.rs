@@ -88,7 +88,7 @@ fn amount(cents: i64) -> String {
     format!("{}.{}", cents / 100, &rest[1..])
 }
 
-fn price_report(price: &Price, book: &Book) -> PriceReport {
+pub(super) fn price_report(price: &Price, book: &Book) -> PriceReport {
     let line = |line: &crate::prices::Line| LineReport {
         part: line.part.name(),
         size: line.words.clone(),

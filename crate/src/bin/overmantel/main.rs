@@ -1,4 +1,4 @@
-//! The command line: the figures of a plan as data, what is unwise about it, its drawing and its sections as pictures.
+//! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures.
 
 use clap::{Parser, Subcommand};
 use std::path::Path;
@@ -9,6 +9,7 @@ mod findings;
 mod picture;
 mod prices;
 mod section;
+mod suggest;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
 #[derive(Parser)]
@@ -26,6 +27,8 @@ Examples:
       what is unwise about the plan, why, and what would mend it
   overmantel prices demo-data/plans/low-water.json --book demo-data/prices/example.json --compare
       what it costs by a price book, and the same wall on canvas and on aluminium
+  overmantel suggest demo-data/plans/low-water.json
+      other plans for the same wall, the best first, each with its reasons
   overmantel draw demo-data/plans/low-water.json --out wall.png --width 2400
       the wall with its pieces and dimensions, 2400 pixels wide
   overmantel section demo-data/plans/low-water.json --piece 2 --out section.png
@@ -33,7 +36,7 @@ Examples:
 
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
 Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood;
-3 `findings` found something, or `prices` lacks a price.";
+3 `findings` found something, `prices` lacks a price, or `suggest` has nothing to suggest.";
 
 #[derive(Subcommand)]
 enum Task {
@@ -46,13 +49,16 @@ enum Task {
     /// Say what a plan costs by a price book of your own, line by line
     #[command(after_help = prices::HELP)]
     Prices(prices::PricesOf),
+    /// Suggest whole plans for a plan's wall, the best first, with reasons
+    #[command(after_help = suggest::HELP)]
+    Suggest(suggest::SuggestFor),
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
     /// Draw a cut through a piece as a PNG
     #[command(after_help = section::HELP)]
     Section(section::Section),
-    /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the stock file, or the price book
+    /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t = Form::Plan)]
@@ -71,6 +77,8 @@ enum Form {
     Findings,
     /// The output of `overmantel prices --json`
     Prices,
+    /// The output of `overmantel suggest --json`
+    Suggestions,
     /// The stock file
     Stock,
     /// The price book
@@ -82,12 +90,14 @@ fn main() -> ExitCode {
         Task::Figures(stated) => figures::run(&stated).map(done),
         Task::Findings(stated) => findings::run(&stated),
         Task::Prices(stated) => prices::run(&stated),
+        Task::Suggest(stated) => suggest::run(&stated),
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),
         Task::Schema { form: Form::Findings } => say(&overmantel::report::findings_schema()).map(done),
         Task::Schema { form: Form::Prices } => say(&overmantel::report::prices_schema()).map(done),
+        Task::Schema { form: Form::Suggestions } => say(&overmantel::report::suggestions_schema()).map(done),
         Task::Schema { form: Form::PriceBook } => say(&overmantel::prices::file::schema()).map(done),
         Task::Schema { form: Form::Stock } => say(&overmantel::stock::file::schema()).map(done),
     };

@@ -1,0 +1,202 @@
+//! `overmantel suggest`: whole plans for a wall, the best first, each with its reasons.
+
+use clap::{Args, ValueEnum};
+use overmantel::plan::{System, file};
+use overmantel::prices::{Book, limits};
+use overmantel::suggest::{Lean, Make, Suggestions, Wish, suggest};
+use overmantel::{findings::Value, plan::Plan, report};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+pub(crate) const HELP: &str = "\
+Every combination of count, make-up, size, arrangement, gap and place is considered, from the sizes on offer, for the plan's wall,
+furniture and pictures. Of each count and make-up the best is kept; the best few of those are told. Points stand for what is less
+good about a plan, so fewer are better: for coarse prints, what a crop loses, what is made to measure, the price, the share of the
+furniture, the height, ceiling and corners, and unlike sizes. --lean makes one of them count more or less. A plan that cannot be
+made, hangs over what has to stay clear or costs more than --budget is never suggested.
+
+Exit codes: 0 something is suggested; 1 the plan has no answer or a file can't be read; 2 the command was not understood;
+3 nothing can be suggested.
+
+Examples:
+  overmantel suggest plan.json
+      in words
+  overmantel suggest plan.json --count 3 --in centimetres --lean sharpness=300
+      three pieces in sizes of whole centimetres; how fine the prints are counts three times
+  overmantel suggest plan.json --book ours.json --budget 400 --json | jq '.suggestions[] | {words, points, reasons}'
+      within a budget, as data; `overmantel schema suggestions` prints what every name means
+  overmantel suggest plan.json --take 1 > first.json
+      the first suggestion, as a plan";
+
+/// For which plan, and what is wished.
+#[derive(Args)]
+pub(crate) struct SuggestFor {
+    /// The plan file
+    plan: PathBuf,
+    /// A list of your own that replaces or adds to what is on offer, and to the limits of findings
+    #[arg(long, value_name = "FILE")]
+    stock: Option<PathBuf>,
+    /// Your price book; what it has no price for is not suggested
+    #[arg(long, value_name = "FILE")]
+    book: Option<PathBuf>,
+    /// What may be paid at the most, in the book's currency, such as 400 or 399.50
+    #[arg(long, value_name = "AMOUNT", requires = "book")]
+    budget: Option<String>,
+    /// How many pieces there may be; may be given again
+    #[arg(long, value_name = "1|2|3", value_parser = clap::value_parser!(u8).range(1..=3))]
+    count: Vec<u8>,
+    /// How they may be made; may be given again
+    #[arg(long, value_enum, value_name = "MAKE")]
+    make: Vec<Made>,
+    /// Sizes of which system: that of the plan unless stated
+    #[arg(long = "in", value_enum, value_name = "SYSTEM")]
+    system: Option<Sizes>,
+    /// How much price, size, sharpness or off-the-shelf counts, in percent of what is usual; may be given again
+    #[arg(long, value_name = "TERM=PERCENT")]
+    lean: Vec<String>,
+    /// So many suggestions at the most
+    #[arg(long, value_name = "NUMBER", default_value_t = 4, value_parser = clap::value_parser!(u8).range(1..=18))]
+    most: u8,
+    /// As JSON
+    #[arg(long)]
+    json: bool,
+    /// Print the plan of the suggestion of this number instead
+    #[arg(long, value_name = "NUMBER", conflicts_with = "json")]
+    take: Option<usize>,
+}
+
+/// How pieces are made.
+#[derive(Clone, Copy, ValueEnum)]
+enum Made {
+    /// On paper, framed to the edge
+    Framed,
+    /// On paper, framed behind a mat
+    Matted,
+    /// On paper with a white border, framed
+    Bordered,
+    /// On canvas
+    Canvas,
+    /// On canvas in a floater frame
+    Floated,
+    /// On aluminium
+    Aluminium,
+}
+
+/// A system of units.
+#[derive(Clone, Copy, ValueEnum)]
+enum Sizes {
+    /// Inches
+    Inches,
+    /// Centimetres
+    Centimetres,
+}
+
+/// What a script is told when nothing can be suggested.
+const NOTHING: u8 = 3;
+
+pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, String> {
+    let plan = super::read_plan(&stated.plan)?;
+    let stock = super::read_stock(stated.stock.as_deref())?;
+    let book = stated.book.as_ref().map(|path| {
+        let text = super::read_text(path, limits::FILE_BYTES, "a price book")?;
+        Book::read(&text).map_err(|why| format!("{}: {why}", path.display()))
+    });
+    let book = book.transpose()?;
+    let counts: Vec<usize> = stated.count.iter().map(|&count| count.into()).collect();
+    let makes: Vec<Make> = stated.make.iter().map(|&make| Make::ALL[make as usize]).collect();
+    let usual = Wish::default();
+    let wish = Wish {
+        lean: lean(&stated.lean)?,
+        counts: if counts.is_empty() { usual.counts } else { &counts },
+        makes: if makes.is_empty() { usual.makes } else { &makes },
+        system: stated.system.map(|system| match system {
+            Sizes::Inches => System::Inches,
+            Sizes::Centimetres => System::Centimetres,
+        }),
+        book: book.as_ref(),
+        budget: stated.budget.as_deref().map(amount).transpose()?,
+        most: stated.most.into(),
+    };
+    let found = suggest(&plan, &stock, &wish)?;
+    if let Some(number) = stated.take {
+        let one = number.checked_sub(1).and_then(|index| found.suggestions.get(index));
+        let one = one.ok_or_else(|| {
+            format!("there is no suggestion {number}; there are {}, counted from 1", found.suggestions.len())
+        })?;
+        eprintln!("overmantel: {}", one.words);
+        super::say(&(file::write(&one.plan) + "\n"))?;
+    } else if stated.json {
+        let told = report::suggestions(&plan, &stock, &wish, &found)?;
+        let text = serde_json::to_string_pretty(&told)
+            .map_err(|why| format!("the suggestions could not be written: {why}"))?;
+        super::say(&(text + "\n"))?;
+    } else {
+        super::say(&in_words(&plan, &wish, &found))?;
+    }
+    Ok(if found.suggestions.is_empty() { ExitCode::from(NOTHING) } else { ExitCode::SUCCESS })
+}
+
+/// Reads leans, one behind the other.
+fn lean(stated: &[String]) -> Result<Lean, String> {
+    let mut lean = Lean::EVEN;
+    for text in stated {
+        let read = text.split_once('=').and_then(|(term, percent)| {
+            let percent = percent.parse::<u16>().ok().filter(|percent| *percent <= Lean::MOST)?;
+            match term {
+                "price" => lean.price = percent,
+                "size" => lean.size = percent,
+                "sharpness" => lean.sharpness = percent,
+                "off-the-shelf" => lean.off_the_shelf = percent,
+                _ => return None,
+            }
+            Some(())
+        });
+        read.ok_or_else(|| {
+            format!(
+                "\"{text}\" is no lean; write price, size, sharpness or off-the-shelf, then = and percent from 0 to {}, such as price=200",
+                Lean::MOST
+            )
+        })?;
+    }
+    Ok(lean)
+}
+
+/// Reads an amount in hundredths.
+fn amount(text: &str) -> Result<i64, String> {
+    let (units, cents) = text.split_once('.').unwrap_or((text, "0"));
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let read = || {
+        let cents = if cents.len() == 1 { cents.parse::<i64>().ok()? * 10 } else { cents.parse().ok()? };
+        let all = units.parse::<i64>().ok()?.checked_mul(100)?.checked_add(cents)?;
+        (all <= limits::AMOUNT && cents < 100).then_some(all)
+    };
+    let read = if digits(units) && digits(cents) { read() } else { None };
+    read.ok_or_else(|| format!("\"{text}\" is no amount; write one such as 400 or 399.50"))
+}
+
+fn in_words(plan: &Plan, wish: &Wish<'_>, found: &Suggestions) -> String {
+    let mut text = format!(
+        "{}: {} of {} combinations\n",
+        plan.title,
+        match found.suggestions.len() {
+            0 => "nothing can be suggested".to_owned(),
+            1 => "1 suggestion".to_owned(),
+            count => format!("{count} suggestions"),
+        },
+        found.considered
+    );
+    if wish.book.is_some_and(|book| book.is_example) {
+        text += "The price book is an example; nobody sells at its prices.\n";
+    }
+    for (index, one) in found.suggestions.iter().enumerate() {
+        let points = Value::Share(one.total).shown(plan.units);
+        text += &format!("\n{}. {} ({points} points)\n  {}\n", index + 1, one.words, one.reasons.join("; "));
+        if let Some((price, book)) = one.price.as_ref().zip(wish.book) {
+            text += &format!("  {}\n", book.told(price.total));
+        }
+    }
+    if found.suggestions.is_empty() {
+        text += "\nAllow another make-up, fewer or more pieces, or more money, or make room on the wall.\n";
+    }
+    text
+}

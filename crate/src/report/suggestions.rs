@@ -1,0 +1,113 @@
+//! Suggestions in a report.
+
+use super::{Extent, Measure, PriceReport, extent, measure, number, price_report};
+use crate::figures::Figures;
+use crate::plan::Plan;
+use crate::plan::file;
+use crate::print::Exact;
+use crate::stock::Stock;
+use crate::suggest::{Suggestions, TERMS, Wish};
+use serde::Serialize;
+
+/// Plans suggested for a wall.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(title = "Overmantel suggestions"))]
+pub struct SuggestionsReport {
+    /// The title of the plan that they are for.
+    pub title: String,
+    /// The price book's name; null without one.
+    pub book: Option<String>,
+    /// Whether the book is an example that nobody sells by; null without one.
+    pub example: Option<bool>,
+    /// Combinations considered.
+    pub considered: u64,
+    /// Of those, the ones that had to be looked at; the others could not be better.
+    pub looked_at: u64,
+    /// The best first.
+    pub suggestions: Vec<SuggestionReport>,
+}
+
+/// A whole plan, and why.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct SuggestionReport {
+    /// What it is, in short.
+    pub words: String,
+    /// Why, in short sentences.
+    pub reasons: Vec<String>,
+    /// Points for what is less good about it, as they are leaned: fewer are better.
+    pub points: f64,
+    /// The points term by term, as they are without a lean.
+    pub terms: Vec<TermReport>,
+    /// The size of the group.
+    pub group: Extent,
+    /// From the floor to the middle of the group.
+    pub group_centre_height: Measure,
+    /// What it costs; null without a price book.
+    pub price: Option<PriceReport>,
+    /// The codes of what is unwise about it.
+    pub findings: Vec<&'static str>,
+    /// The whole plan, as a plan file has it.
+    pub plan: serde_json::Value,
+}
+
+/// Points for one thing.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct TermReport {
+    /// For what.
+    pub term: &'static str,
+    /// How many.
+    pub points: f64,
+}
+
+/// Reports what is suggested for a plan made from a stock.
+///
+/// # Errors
+/// When a plan that is suggested has no answer, which is a fault of this program.
+pub fn suggestions(
+    plan: &Plan,
+    stock: &Stock,
+    wish: &Wish<'_>,
+    found: &Suggestions,
+) -> Result<SuggestionsReport, String> {
+    let mut told = Vec::new();
+    for one in &found.suggestions {
+        let figures = Figures::of(&one.plan)?;
+        let group = figures.arranged.group;
+        let terms = TERMS.iter().zip(one.points);
+        let unwise = crate::findings::findings(&one.plan, &figures, stock);
+        told.push(SuggestionReport {
+            words: one.words.clone(),
+            reasons: one.reasons.clone(),
+            points: number(one.total),
+            terms: terms
+                .map(|(term, points)| TermReport {
+                    term: term.0,
+                    points: number(Exact::new(points.into(), 6)),
+                })
+                .collect(),
+            group: extent(group.size),
+            group_centre_height: measure(group.centre().y),
+            price: one.price.as_ref().zip(wish.book).map(|(price, book)| price_report(price, book)),
+            findings: unwise.iter().map(|finding| finding.code).collect(),
+            plan: serde_json::from_str(&file::write(&one.plan)).map_err(|why| why.to_string())?,
+        });
+    }
+    Ok(SuggestionsReport {
+        title: plan.title.clone(),
+        book: wish.book.map(|book| book.name.clone()),
+        example: wish.book.map(|book| book.is_example),
+        considered: found.considered,
+        looked_at: found.looked_at,
+        suggestions: told,
+    })
+}
+
+/// The JSON Schema (draft 2020-12) of the suggestions.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn suggestions_schema() -> String {
+    serde_json::to_string_pretty(&schemars::schema_for!(SuggestionsReport)).unwrap_or_default() + "\n"
+}

@@ -1,0 +1,173 @@
+//! Suggestions: whole plans for a wall, the best first, each with its reasons.
+//!
+//! Every combination of count, make-up, size of each piece, arrangement, gap and place is considered; of each count and make-up
+//! the best is kept, and of those the best few are told. What could be better than what is kept is never passed over: a
+//! combination is left out only when the points that are certain already reach those of what is kept.
+//!
+//! # Points
+//! A plan has points for what is less good about it; fewer are better. Each term ([`TERMS`]) is a whole number by whole-number
+//! rules; what is of single pieces counts as their mean. How many points a thing is worth is our own choice, no source; the
+//! limits are those of the findings ([`crate::stock::thresholds`]), with their sources.
+//!
+//! # Never broken
+//! A plan that cannot be made, reaches beyond the wall, hangs over what has to stay clear or behind furniture, goes beyond the
+//! space stated or costs more than the budget is no suggestion.
+//!
+//! ```
+//! use overmantel::{figures::Figures, plan::Plan, stock::Stock, suggest::{Wish, suggest}};
+//! let found = suggest(&Plan::starting(), &Stock::offered(), &Wish::default()).unwrap();
+//! assert_eq!(found.suggestions.len(), 4);
+//! let best = Figures::of(&found.suggestions[0].plan).unwrap();
+//! assert!(best.arranged.group.size.width <= overmantel::length::Length::inches(63), "3/4 of a sofa of 84 in");
+//! ```
+
+use crate::figures::Figures;
+use crate::findings::Severity;
+use crate::plan::{Plan, System};
+use crate::prices::{Book, Price, priced};
+use crate::print::Exact;
+use crate::stock::Stock;
+
+mod offer;
+mod reasons;
+mod search;
+
+pub use offer::{Make, Offered};
+pub use search::{Choice, Hang, Space};
+
+/// What points are given for, in the order of [`Points`], with how many and on what they rest.
+pub const TERMS: [(&str, &str); 8] = [
+    (
+        "sharpness",
+        "1 for each percent that the fineness is below the one wished for, 30 more where the print is coarse",
+    ),
+    ("crop", "2 for each percent of a picture that is lost, 30 more where that is more than a crop may lose"),
+    ("off the shelf", "15 for a frame made to measure, 10 for a print of a size that is not on offer"),
+    ("price", "50 for the whole budget, or without one for three times the dearest piece"),
+    (
+        "fill",
+        "2 for each percent of the width it hangs above that the group is beyond the usual share, 30 more where it is wider",
+    ),
+    ("height", "1 for each inch from the middle of the group to eye level"),
+    (
+        "room",
+        "10 near the ceiling or a cornice, 10 near a corner, 10 nearer to the furniture below than usual or further",
+    ),
+    ("set", "12 for a pair of unlike sizes; of three, 4 where only the outer ones are alike, otherwise 16"),
+];
+
+/// The points of a plan, term by term, in sixths of a point, so that the mean of two or three is exact.
+pub type Points = [i64; 8];
+
+/// How much each of four terms counts, in percent of what is usual.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lean {
+    /// What it costs.
+    pub price: u16,
+    /// How well it fills its place.
+    pub size: u16,
+    /// How fine the prints are.
+    pub sharpness: u16,
+    /// Whether it is sold ready-made.
+    pub off_the_shelf: u16,
+}
+
+impl Lean {
+    /// As is usual.
+    pub const EVEN: Self = Self { price: 100, size: 100, sharpness: 100, off_the_shelf: 100 };
+    /// Percent at the most.
+    pub const MOST: u16 = 1000;
+
+    /// The weight of each term in percent.
+    pub(crate) fn weights(self) -> Points {
+        let of = i64::from;
+        [of(self.sharpness), 100, of(self.off_the_shelf), of(self.price), of(self.size), 100, 100, 100]
+    }
+}
+
+/// What is wished of suggestions.
+#[derive(Clone, Copy, Debug)]
+pub struct Wish<'a> {
+    /// How much the terms count.
+    pub lean: Lean,
+    /// How many pieces there may be.
+    pub counts: &'a [usize],
+    /// How they may be made.
+    pub makes: &'a [Make],
+    /// Only sizes that are defined in this system; the plan's first when `None`.
+    pub system: Option<System>,
+    /// The prices; what has none is then no suggestion.
+    pub book: Option<&'a Book>,
+    /// What may be paid at the most, in hundredths of the book's currency; without a book it is not held.
+    pub budget: Option<i64>,
+    /// So many suggestions at the most.
+    pub most: usize,
+}
+
+impl Default for Wish<'_> {
+    fn default() -> Self {
+        Self {
+            lean: Lean::EVEN,
+            counts: &[1, 2, 3],
+            makes: &Make::ALL,
+            system: None,
+            book: None,
+            budget: None,
+            most: 4,
+        }
+    }
+}
+
+/// A whole plan, and why.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Suggestion {
+    /// The plan.
+    pub plan: Plan,
+    /// What it is, in short.
+    pub words: String,
+    /// Its points, term by term, as they are without a lean.
+    pub points: Points,
+    /// All of them, as they are leaned.
+    pub total: Exact,
+    /// What it costs, where there is a book.
+    pub price: Option<Price>,
+    /// Why, in short sentences.
+    pub reasons: Vec<String>,
+}
+
+/// Suggestions, and how many combinations there were.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Suggestions {
+    /// The best first.
+    pub suggestions: Vec<Suggestion>,
+    /// Combinations considered: looked at, or left out since they could not be better.
+    pub considered: u64,
+    /// Of those, the ones that had to be looked at.
+    pub looked_at: u64,
+}
+
+/// Suggests plans for the wall of a plan, with what stands there, its pictures and what hangs now as a pattern.
+///
+/// # Errors
+/// A plain sentence when the plan has no answer, or an original hangs there.
+pub fn suggest(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Result<Suggestions, String> {
+    let space = Space::of(plan, stock, wish)?;
+    let (choices, considered, looked_at) = space.best();
+    let mut suggestions = Vec::new();
+    for choice in choices {
+        let made = space.plan(&choice);
+        let figures = Figures::of(&made)?;
+        let found = crate::findings::findings(&made, &figures, stock);
+        debug_assert!(found.iter().all(|finding| finding.severity < Severity::CannotBeMade));
+        let points = space.points(&choice).unwrap_or_default();
+        suggestions.push(Suggestion {
+            words: reasons::words(&made, &space, &choice),
+            reasons: reasons::reasons(&made, &figures, &space, &choice),
+            total: Exact::new(space.total(&points).into(), 600),
+            price: wish.book.map(|book| priced(&made, &figures, stock, book)),
+            points,
+            plan: made,
+        });
+    }
+    Ok(Suggestions { suggestions, considered, looked_at })
+}

@@ -1,0 +1,324 @@
+//! Suggestions worked out on paper, and against every combination tried one by one.
+//!
+//! The starting wall: 144 × 96 in with a sofa of 84 × 34 in in its middle, eye level at 57 in, 200 pixels to the inch wished for. A
+//! frame of 3/4 in with a lip of 1/4 in and 1/8 in of play is 1 1/8 in larger than the print in it.
+
+use overmantel::figures::Figures;
+use overmantel::findings::{Severity, findings};
+use overmantel::geometry::Size;
+use overmantel::length::Length;
+use overmantel::plan::*;
+use overmantel::prices::{Book, priced};
+use overmantel::print::Exact;
+use overmantel::stock::{StandardSize, Stock};
+use overmantel::suggest::{Choice, Lean, Make, Offered, Space, Suggestions, Wish, suggest};
+use proptest::prelude::*;
+
+fn stock(sizes: &[(i64, i64)]) -> Stock {
+    let listed = |&(width, height): &(i64, i64)| StandardSize {
+        name: format!("{width} × {height} in"),
+        series: "of this test".to_owned(),
+        system: System::Inches,
+        size: Size::inches(width, height),
+        is_print: true,
+        is_frame: true,
+    };
+    Stock { sizes: sizes.iter().map(listed).collect(), ..Stock::offered() }
+}
+
+fn plan(pictures: &[(u32, u32)]) -> Plan {
+    let picture = |(index, &(width_px, height_px)): (usize, &(u32, u32))| Picture {
+        name: format!("Slack water {index}"),
+        file: format!("{index}.jpg"),
+        width_px,
+        height_px,
+        subject: None,
+    };
+    Plan { pictures: pictures.iter().enumerate().map(picture).collect(), ..Plan::starting() }
+}
+
+fn suggested(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Suggestions {
+    suggest(plan, stock, wish).unwrap_or_else(|why| panic!("{why}"))
+}
+
+const ONE_FRAMED: Wish<'_> = Wish {
+    lean: Lean::EVEN,
+    counts: &[1],
+    makes: &[Make::Framed],
+    system: None,
+    book: None,
+    budget: None,
+    most: 4,
+};
+
+fn image(found: &Suggestions) -> Size {
+    found.suggestions[0].plan.pieces[0].image
+}
+
+/// 3000 pixels over 30 in are 100 to the inch: 50 percent too few, and not yet coarse. 56 in are two thirds of the sofa, of which
+/// 24 7/8 are missing: 200 × 24.875 / 84 = 59.2. Ten inches above the sofa its middle is at 34 + 10 + 10 9/16 = 54 9/16: 2.4 in
+/// from eye level; with its middle at eye level it would begin 12 7/16 in above the sofa, which is further than usual.
+#[test]
+fn points_by_hand() {
+    let found = suggested(&plan(&[(3000, 2000)]), &stock(&[(20, 30)]), &ONE_FRAMED);
+    let [one] = &found.suggestions[..] else { panic!("{found:?}") };
+    assert_eq!(one.points, [50, 0, 0, 0, 59, 2, 0, 0].map(|points| points * 6));
+    assert_eq!(one.total, Exact::from_integer(111));
+    assert_eq!(found.considered, 4, "one size, and 8, 6 or 10 in above the sofa or at eye level");
+    let clearance = Length::inches(10);
+    assert_eq!(one.plan.group.up, GroupUp::Above { fixture: 0, clearance });
+    // 31 1/8 / 84 = 0.3705; 1 / tan(1') / 100 = 34.4 in.
+    for reason in [
+        "fills 0.37 of the sofa",
+        "hangs 10\" above it",
+        "the file holds from 2' 11\"",
+        "20 × 30 in frame from any shop",
+    ] {
+        assert!(one.reasons.iter().any(|told| told == reason), "{reason} in {:?}", one.reasons);
+    }
+}
+
+/// 18 in: 166.7 to the inch, 17 percent too few; 19 1/8 in wide, 36 7/8 missing, 87.8 points; in all 17 + 88 + 6 for the height.
+/// 36 in: 83.3 to the inch, 58 and 30 more for coarse; 37 1/8 wide, 18 7/8 missing, 44.9; in all 88 + 45 + 0.
+#[test]
+fn a_lean_changes_the_order() {
+    let (plan, stock) = (plan(&[(3000, 2000)]), stock(&[(12, 18), (24, 36)]));
+    let best = |lean| suggested(&plan, &stock, &Wish { lean, ..ONE_FRAMED });
+    let (small, large) = (Size::inches(18, 12), Size::inches(36, 24));
+    let even = best(Lean::EVEN);
+    assert_eq!((image(&even), even.suggestions[0].total), (small, Exact::from_integer(111)));
+    // 3 × 45 + 88 = 223 against 3 × 88 + 17 + 6 = 287.
+    let filling = best(Lean { size: 300, ..Lean::EVEN });
+    assert_eq!((image(&filling), filling.suggestions[0].total), (large, Exact::from_integer(223)));
+    assert_eq!(image(&best(Lean { size: 300, sharpness: 300, ..Lean::EVEN })), small);
+    // Nothing for sharpness: 45 against 94.
+    assert_eq!(image(&best(Lean { sharpness: 0, ..Lean::EVEN })), large);
+}
+
+/// A frame made to measure has 15 points: the wider lean decides between it and a smaller one from the shop.
+#[test]
+fn off_the_shelf() {
+    let mut stock = stock(&[(16, 24), (18, 27)]);
+    stock.sizes[1].is_frame = false;
+    // 25 1/8 wide: 30 7/8 missing, 73.5 points; 28 1/8 wide: 27 7/8 missing, 66.4. Sharp either way. Heights: 34 + 10 + 8 9/16 is
+    // 4.4 in below eye level, 34 + 10 + 9 9/16 is 3.4. So 74 + 4 = 78 against 66 + 3 + 15 = 84.
+    let plan = plan(&[(9000, 6000)]);
+    let even = suggested(&plan, &stock, &ONE_FRAMED);
+    assert_eq!((image(&even), even.suggestions[0].total), (Size::inches(24, 16), Exact::from_integer(78)));
+    let lean = Lean { off_the_shelf: 0, ..Lean::EVEN };
+    let measured = suggested(&plan, &stock, &Wish { lean, ..ONE_FRAMED });
+    assert_eq!(
+        (image(&measured), measured.suggestions[0].total),
+        (Size::inches(27, 18), Exact::from_integer(69))
+    );
+}
+
+fn book() -> Book {
+    let each = ["frame", "glass", "mount", "backing"]
+        .map(|part| format!(r#"{{ "for": "{part}", "by": {{ "each": "10" }} }}"#))
+        .join(",");
+    let rows = format!(r#"{{ "for": "paper", "by": {{ "square_foot": "100" }} }}, {each}"#);
+    let text = format!(
+        r#"{{ "overmantel_prices": 1, "name": "of this test", "currency": "EUR", "rows": [{rows}] }}"#
+    );
+    Book::read(&text).unwrap_or_else(|why| panic!("{why}"))
+}
+
+/// 2 × 3 ft at 100 and four parts at 10 are 640; 1 × 1 1/2 ft are 190. Of the budget of 640 that is 50 points and 14.8.
+#[test]
+fn a_budget_is_never_broken() {
+    let (plan, stock, book) = (plan(&[(30_000, 20_000)]), stock(&[(12, 18), (24, 36)]), book());
+    let within =
+        |budget| suggested(&plan, &stock, &Wish { book: Some(&book), budget: Some(budget), ..ONE_FRAMED });
+    let enough = within(64_000);
+    assert_eq!((image(&enough), enough.suggestions[0].points[3]), (Size::inches(36, 24), 300));
+    assert_eq!(enough.suggestions[0].price.as_ref().map(|price| price.total), Some(64_000));
+    assert_eq!(image(&within(63_999)), Size::inches(18, 12));
+    assert!(within(18_999).suggestions.is_empty());
+    let matted = Wish { book: Some(&book), makes: &[Make::Canvas], ..ONE_FRAMED };
+    assert!(suggested(&plan, &stock, &matted).suggestions.is_empty(), "the book has no price for canvas");
+}
+
+/// A space of 37 1/8 × 25 1/8 in takes 24 × 36 in and its frame, and one that is a hair less does not.
+#[test]
+fn a_space_and_what_stays_clear() {
+    let (mut plan, stock) = (plan(&[(30_000, 20_000)]), stock(&[(12, 18), (24, 36)]));
+    let space = Size::new(Length::inches_ratio(297, 8), Length::inches_ratio(201, 8));
+    plan.space = Some(space);
+    assert_eq!(image(&suggested(&plan, &stock, &ONE_FRAMED)), Size::inches(36, 24));
+    plan.space = Some(Size::new(space.width - Length::from_units(1), space.height));
+    assert_eq!(image(&suggested(&plan, &stock, &ONE_FRAMED)), Size::inches(18, 12));
+    plan.space = None;
+    // A switch in the middle of the wall, from 48 in up: whatever hangs there covers it.
+    let switch = Fixture {
+        across: Across::Middle,
+        from_floor: Length::inches(48),
+        relation: Relation::KeepClear,
+        ..Fixture::starting(FixtureKind::Switch)
+    };
+    plan.fixtures.push(switch);
+    assert!(suggested(&plan, &stock, &ONE_FRAMED).suggestions.is_empty());
+}
+
+#[test]
+fn an_original_is_refused_in_a_sentence() {
+    let mut plan = plan(&[]);
+    plan.pieces[0].finish = Finish::Original(Original::starting());
+    let why = suggest(&plan, &Stock::offered(), &Wish::default()).expect_err("no other size");
+    assert!(why.starts_with("an original is as large as it is"), "{why}");
+}
+
+/// The points of a plan from its figures, term by term as [`overmantel::suggest::TERMS`] says them; `None` where it breaks a hard
+/// limit by its findings.
+fn whole(plan: &Plan, stock: &Stock, pieces: &[&Offered], budget: Option<(&Book, i64)>) -> Option<Exact> {
+    let figures = Figures::of(plan).ok()?;
+    let of = |length: Length| Exact::new(length.units().into(), Length::inches(1).units().into());
+    let int = Exact::from_integer;
+    let percent = |share: Exact, times: i128| (share * times).round();
+    let coarse = |ppi: Exact| if ppi < int(100) { int(30) } else { int(0) };
+    let much = |lost: Exact| if lost > Exact::new(1, 10) { int(30) } else { int(0) };
+    let fineness = |ppi: Exact| {
+        let wished = int(plan.fineness.into());
+        percent(((wished - ppi) / wished).max(int(0)), 100) + coarse(ppi)
+    };
+    let mut sum = int(0);
+    let count = int(i128::try_from(plan.pieces.len()).ok()?);
+    if let Some(split) = plan.split {
+        let first = figures.cuts[0]?;
+        let last = figures.cuts[plan.pieces.len() - 1]?.source;
+        let picture = &plan.pictures[split.picture];
+        let (width, height) =
+            (last.left + last.width - first.source.left, last.top + last.height - first.source.top);
+        let lost = int(1) - width * height / (int(picture.width_px.into()) * int(picture.height_px.into()));
+        sum += fineness(first.pixels_per_inch) + percent(lost, 200) + much(lost);
+    } else {
+        for (piece, cut) in plan.pieces.iter().zip(&figures.cuts) {
+            let (cut, picture) = ((*cut)?, &plan.pictures[piece.picture?]);
+            let lost = cut.lost((picture.width_px, picture.height_px));
+            sum += (fineness(cut.pixels_per_inch) + percent(lost, 200) + much(lost)) / count;
+        }
+    }
+    sum += pieces.iter().map(|offered| int(offered.points[2].into())).sum::<Exact>() / count;
+    if let Some((book, budget)) = budget {
+        let price = priced(plan, &figures, stock, book);
+        if !price.unpriced.is_empty() || price.total > budget {
+            return None;
+        }
+        for offered in pieces {
+            sum += percent(Exact::new(offered.price.into(), budget.into()), 300) / 6;
+        }
+    }
+    let group = figures.arranged.group;
+    let below = &figures.arranged.fixtures[0];
+    let width = of(below.size.width);
+    let (least, most) = (width * Exact::new(2, 3), width * Exact::new(3, 4));
+    let beyond = (least - of(group.size.width)).max(of(group.size.width) - most).max(int(0));
+    sum += percent(beyond / width, 200) + if of(group.size.width) > width { int(30) } else { int(0) };
+    sum += of((group.centre().y - plan.viewing.eye_level).abs()).round();
+    let wall = plan.wall.size;
+    let clearance = group.y - below.top();
+    for is_bad in [
+        wall.height - group.top() < Length::inches(6),
+        group.x.min(wall.width - group.right()) < Length::inches(6),
+        !(Length::mm(150)..=Length::inches(10)).contains(&clearance),
+    ] {
+        sum += if is_bad { int(10) } else { int(0) };
+    }
+    let mut sides: Vec<[Length; 2]> = Vec::new();
+    for outside in &figures.arranged.outsides {
+        let mut both = [outside.size.width, outside.size.height];
+        both.sort();
+        sides.push(both);
+    }
+    sum += match &sides[..] {
+        [one, other] if one != other => int(12),
+        [left, _, right] if left != right => int(16),
+        [left, middle, _] if left != middle => int(4),
+        _ => int(0),
+    };
+    let never = |code: &str| matches!(code, "covers-a-fixture" | "behind-furniture");
+    let found = findings(plan, &figures, stock);
+    let is_bad = found.iter().any(|one| one.severity == Severity::CannotBeMade || never(one.code));
+    (!is_bad).then_some(sum)
+}
+
+/// The fewest points of each count and make-up, every combination tried; the fewest first.
+fn every(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> (Vec<Exact>, u64) {
+    let space = Space::of(plan, stock, wish).unwrap_or_else(|why| panic!("{why}"));
+    let kinds: Vec<(usize, Make)> = space.kinds().collect();
+    let (mut fewest, mut tried) = (Vec::new(), 0);
+    for (kind, &(count, _)) in kinds.iter().enumerate() {
+        let mut best: Option<Exact> = None;
+        let is_split = plan.pictures.len() == 1 && count > 1;
+        let len = |slot: usize| if slot < count { space.on_offer(kind, slot).len() } else { 1 };
+        let all = |slot: usize| (0..len(slot)).collect::<Vec<_>>();
+        for (a, b, c) in all(0).into_iter().flat_map(|a| {
+            let (bs, cs) = if is_split { (vec![a], vec![a]) } else { (all(1), all(2)) };
+            bs.into_iter().flat_map(move |b| cs.clone().into_iter().map(move |c| (a, b, c)))
+        }) {
+            let turns: &[bool] = if count > 1 { &[false, true] } else { &[false] };
+            let gaps = if count > 1 { space.gaps().len() } else { 1 };
+            for (&is_column, gap) in turns.iter().flat_map(|turn| (0..gaps).map(move |gap| (turn, gap))) {
+                for hang in 0..space.hangs().len() {
+                    tried += 1;
+                    let at = [a, b, c];
+                    let choice = Choice { kind, at, is_column, gap, hang };
+                    let pieces: Vec<&Offered> =
+                        (0..count).map(|slot| &space.on_offer(kind, slot)[at[slot]]).collect();
+                    let points = whole(&space.plan(&choice), stock, &pieces, wish.book.zip(wish.budget));
+                    best = [best, points].into_iter().flatten().min();
+                }
+            }
+        }
+        fewest.extend(best);
+    }
+    fewest.sort();
+    (fewest, tried)
+}
+
+const SIZES: [(i64, i64); 7] = [(8, 10), (12, 16), (16, 16), (16, 20), (20, 30), (24, 36), (40, 60)];
+
+fn cases() -> impl Strategy<Value = (Vec<(i64, i64)>, Vec<(u32, u32)>, i64, i64, bool, bool)> {
+    let sizes = prop::sample::subsequence(SIZES.to_vec(), 1..=3);
+    let pictures = prop::collection::vec((600..9000_u32, 600..9000_u32), 1..=3);
+    (sizes, pictures, 30..120_i64, 24..80_i64, any::<bool>(), any::<bool>())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Nothing better is missed, and nothing that is suggested breaks a hard limit: the same fewest points as from every plan worked
+    /// out whole, for each count and make-up; and fewer suggestions are the first of more.
+    #[test]
+    fn as_good_as_trying_every_one((sizes, pictures, sofa, switch_at, is_priced, is_metal) in cases()) {
+        let mut plan = plan(&pictures);
+        plan.fixtures[0].size.width = Length::inches(sofa);
+        plan.fixtures.push(Fixture {
+            across: Across::FromLeft(Length::inches(switch_at)),
+            from_floor: Length::inches(48),
+            relation: Relation::KeepClear,
+            ..Fixture::starting(FixtureKind::Switch)
+        });
+        let (stock, book) = (stock(&sizes), book());
+        let makes: &[Make] = match (is_priced, is_metal) {
+            (true, _) => &[Make::Framed],
+            (false, true) => &[Make::Aluminium],
+            (false, false) => &[Make::Framed, Make::Floated],
+        };
+        let wish = Wish {
+            makes,
+            book: is_priced.then_some(&book),
+            budget: is_priced.then_some(80_000),
+            most: 18,
+            ..Wish::default()
+        };
+        let found = suggested(&plan, &stock, &wish);
+        let (fewest, tried) = every(&plan, &stock, &wish);
+        let totals: Vec<Exact> = found.suggestions.iter().map(|one| one.total).collect();
+        prop_assert_eq!(&totals, &fewest);
+        prop_assert_eq!(found.considered, tried);
+        prop_assert_eq!(&suggested(&plan, &stock, &wish), &found, "the same again");
+        let few = suggested(&plan, &stock, &Wish { most: 2, ..wish });
+        prop_assert_eq!(&few.suggestions[..], &found.suggestions[..found.suggestions.len().min(2)]);
+    }
+}
