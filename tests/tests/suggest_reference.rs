@@ -278,6 +278,7 @@ fn every(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> (Vec<Exact>, u64) {
 
 const SIZES: [(i64, i64); 7] = [(8, 10), (12, 16), (16, 16), (16, 20), (20, 30), (24, 36), (40, 60)];
 
+#[expect(clippy::type_complexity, reason = "what a case is made of, in the order in which it is stated")]
 fn cases() -> impl Strategy<Value = (Vec<(i64, i64)>, Vec<(u32, u32)>, i64, i64, bool, bool)> {
     let sizes = prop::sample::subsequence(SIZES.to_vec(), 1..=3);
     let pictures = prop::collection::vec((600..9000_u32, 600..9000_u32), 1..=3);
