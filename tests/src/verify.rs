@@ -51,7 +51,7 @@ pub(crate) enum Verdict {
     Ran(Tally),
     /// It could not run, for the reason that this sentence gives.
     Skipped(String),
-    /// What it needs can't be had on such a machine, as this sentence says: that is told, and is no failure.
+    /// A second browser can't be had on such a machine, as this sentence says: that is told, and is no failure.
     Unavailable(String),
 }
 

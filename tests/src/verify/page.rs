@@ -7,7 +7,7 @@ use std::process::Command;
 use std::sync::OnceLock;
 
 use overmantel_builder::node::{self, Node, installed_program};
-use overmantel_builder::{Failure, Outcome, build_page, debian, paths};
+use overmantel_builder::{Failure, Outcome, build_page, paths};
 
 use super::tally::{Tally, count, succeeds};
 use super::{Verdict, browser};
@@ -69,7 +69,7 @@ pub(crate) fn firefox() -> Verdict {
         Ok(browser) => verdict(prepare().and_then(|node| {
             run_jobs(&node, |name| name == FIREFOX_JOB, &[("FIREFOX", browser.as_os_str())])
         })),
-        Err(failure) => unavailable(&failure),
+        Err(failure) => Verdict::Unavailable(failure.to_string()),
     }
 }
 
@@ -79,15 +79,8 @@ pub(crate) fn webkit() -> Verdict {
             let found = [("WEBKIT_DRIVER", driver.as_os_str()), ("XVFB", display.as_os_str())];
             run_jobs(&node, |name| name == WEBKIT_JOB, &found)
         })),
-        Err(failure) => unavailable(&failure),
+        Err(failure) => Verdict::Unavailable(failure.to_string()),
     }
-}
-
-/// A second browser is missing: where we could have installed it that is told as any step that could not run, elsewhere it
-/// can't be had.
-fn unavailable(failure: &Failure) -> Verdict {
-    let reason = failure.to_string();
-    if debian::is_here() { Verdict::Skipped(reason) } else { Verdict::Unavailable(reason) }
 }
 
 /// Builds the page, whose build writes the core's types, and installs what its tests need.
