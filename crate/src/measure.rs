@@ -35,13 +35,6 @@ pub const fn style(grade: Grade, system: System) -> Style {
     }
 }
 
-const fn other(system: System) -> System {
-    match system {
-        System::Inches => System::Centimetres,
-        System::Centimetres => System::Inches,
-    }
-}
-
 /// A length in the first system of the plan.
 #[must_use]
 pub fn first(length: Length, grade: Grade, units: Units) -> Printed {
@@ -51,7 +44,7 @@ pub fn first(length: Length, grade: Grade, units: Units) -> Printed {
 /// A length in the other system.
 #[must_use]
 pub fn second(length: Length, grade: Grade, units: Units) -> Printed {
-    print(length, style(grade, other(units.first)))
+    print(length, style(grade, units.first.other()))
 }
 
 /// A length as a sentence or a drawing shows it: in both systems when the plan wants both.
@@ -78,7 +71,7 @@ pub fn weight(mass: Mass, units: Units) -> String {
         let bare = |text: String| text.trim_end_matches(|letter: char| !letter.is_ascii_digit()).to_owned();
         format!("{} ({} to {})", told(mass.likely_mg), bare(told(mass.least_mg)), bare(told(mass.most_mg)))
     };
-    if units.both { format!("{}, {}", one(units.first), one(other(units.first))) } else { one(units.first) }
+    if units.both { format!("{}, {}", one(units.first), one(units.first.other())) } else { one(units.first) }
 }
 
 /// Thousandths as hundredths: `50 %`, `51.3 %`.
@@ -120,7 +113,7 @@ pub fn size(size: Size, grade: Grade, system: System) -> Printed {
 pub fn shown_size(given: Size, units: Units) -> String {
     let mut text = size(given, Grade::Piece, units.first).text;
     if units.both {
-        text += &format!(" ({})", size(given, Grade::Piece, other(units.first)).text);
+        text += &format!(" ({})", size(given, Grade::Piece, units.first.other()).text);
     }
     text
 }

@@ -108,6 +108,15 @@ impl System {
             Self::Centimetres => Unit::Centimetre,
         }
     }
+
+    /// The other system.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Inches => Self::Centimetres,
+            Self::Centimetres => Self::Inches,
+        }
+    }
 }
 
 /// How lengths are shown.

@@ -39,7 +39,7 @@ pub use search::{Choice, Hang, Space};
 pub const TERMS: [(&str, &str); 8] = [
     (
         "sharpness",
-        "1 for each percent that the fineness is below the one wished for, 30 more where the print is coarse",
+        "1 for each percent begun that the fineness is below the one wished for, 30 more where the print is coarse",
     ),
     ("crop", "2 for each percent of a picture that is lost, 30 more where that is more than a crop may lose"),
     ("off the shelf", "15 for a frame made to measure, 10 for a print of a size that is not on offer"),
@@ -85,9 +85,38 @@ impl Lean {
     }
 }
 
+/// What is asked.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Question {
+    /// What suits the wall and its furniture best.
+    #[default]
+    Best,
+    /// The largest in which the files are as fine as wished, made as the plan's pieces are.
+    Largest,
+    /// What suits the wall itself, wherever its furniture stands.
+    FillsWall,
+    /// What goes into the frame in hand.
+    FitsFrame,
+    /// The same, in sizes of the other system of units.
+    OtherSystem,
+}
+
+impl Question {
+    /// Every question with its code and its words.
+    pub const ALL: [(Self, &'static str, &'static str); 5] = [
+        (Self::Best, "best", "what suits this wall best"),
+        (Self::Largest, "largest", "the largest that these files allow"),
+        (Self::FillsWall, "wall", "what fills this wall"),
+        (Self::FitsFrame, "frame", "what goes into the frame in hand"),
+        (Self::OtherSystem, "other-system", "the same in sizes of the other system"),
+    ];
+}
+
 /// What is wished of suggestions.
 #[derive(Clone, Copy, Debug)]
 pub struct Wish<'a> {
+    /// What is asked; every question but the first and the third is of as many pieces as the plan has, made as they are.
+    pub question: Question,
     /// How much the terms count.
     pub lean: Lean,
     /// How many pieces there may be.
@@ -107,6 +136,7 @@ pub struct Wish<'a> {
 impl Default for Wish<'_> {
     fn default() -> Self {
         Self {
+            question: Question::Best,
             lean: Lean::EVEN,
             counts: &[1, 2, 3],
             makes: &Make::ALL,
@@ -151,6 +181,20 @@ pub struct Suggestions {
 /// # Errors
 /// A plain sentence when the plan has no answer, or an original hangs there.
 pub fn suggest(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Result<Suggestions, String> {
+    let (counts, makes) = ([plan.pieces.len()], Make::of(plan));
+    let mut wish = *wish;
+    if !matches!(wish.question, Question::Best | Question::FillsWall) {
+        (wish.counts, wish.makes) = (&counts, &makes);
+    }
+    if wish.question == Question::OtherSystem {
+        wish.system = Some(plan.units.first.other());
+    }
+    let mut for_frame = None;
+    if wish.question == Question::FitsFrame {
+        wish.makes = &[Make::Framed, Make::Matted, Make::Bordered];
+        for_frame = Some(offer::with_frame_in_hand(plan, stock)?);
+    }
+    let (stock, wish) = (for_frame.as_ref().unwrap_or(stock), &wish);
     let space = Space::of(plan, stock, wish)?;
     let (choices, considered, looked_at) = space.best();
     let mut suggestions = Vec::new();

@@ -1,6 +1,6 @@
 //! What is on offer for one picture: every size in every make-up, with the points that it has by itself.
 
-use super::Wish;
+use super::{Question, Wish};
 use crate::asked;
 use crate::figures::Figures;
 use crate::findings::{Severity, findings};
@@ -37,6 +37,27 @@ impl Make {
     /// Every make-up.
     pub const ALL: [Self; 6] =
         [Self::Framed, Self::Matted, Self::Bordered, Self::Canvas, Self::Floated, Self::Aluminium];
+
+    /// How the pieces of a plan are made, each way once; what a plan has without a frame is here framed.
+    #[must_use]
+    pub fn of(plan: &Plan) -> Vec<Self> {
+        let mut found = Vec::new();
+        for piece in &plan.pieces {
+            let make = match &piece.finish {
+                Finish::Paper(paper) if paper.framing.mat.is_some() => Self::Matted,
+                Finish::Paper(paper) if paper.border == Surround::even(Length::ZERO) => Self::Framed,
+                Finish::Paper(_) => Self::Bordered,
+                Finish::Canvas(canvas) if canvas.floater.is_some() => Self::Floated,
+                Finish::Canvas(_) => Self::Canvas,
+                Finish::Aluminium(_) => Self::Aluminium,
+                Finish::Original(_) => continue,
+            };
+            if !found.contains(&make) {
+                found.push(make);
+            }
+        }
+        found
+    }
 
     /// In words.
     #[must_use]
@@ -137,7 +158,7 @@ pub(super) fn picture_points(px: (u32, u32), window: Size, fineness: u32, stock:
     let (pixels, side) = if one < other { (across, width) } else { (upright, height) };
     let per_inch = pixels * i128::from(UNITS_PER_INCH);
     let wished = i128::from(fineness.max(1)) * side;
-    let below = whole(divide((wished - per_inch).max(0) * 100, wished, Mode::HalfAway));
+    let below = whole(divide((wished - per_inch).max(0) * 100, wished, Mode::Up));
     let (over, under) = stock.limit_number(&COARSE_PPI);
     let coarse = if per_inch * i128::from(under) < i128::from(over) * side { DISAPPOINTS } else { 0 };
     // What is shown is the lesser of the two over the greater.
@@ -165,6 +186,34 @@ pub(super) struct Shown {
     pub(super) px: (u32, u32),
 }
 
+/// What the frame in hand is called among the sizes.
+const FRAME_IN_HAND: &str = "the frame in hand";
+
+/// The stock with no frame in it but the one in hand.
+///
+/// # Errors
+/// A plain sentence when the plan states none, or it holds nothing.
+pub(super) fn with_frame_in_hand(plan: &Plan, stock: &Stock) -> Result<Stock, String> {
+    let order = asked::in_hand(plan, &Figures::of(plan)?, 0);
+    let order = order.ok_or("no frame in hand is stated; say first what was measured of it")?;
+    let size = order.map_err(|why| why.to_string())?.nominal;
+    let turned = Size::new(size.height, size.width);
+    let prints = stock.sizes.iter().filter(|listed| listed.is_print);
+    let mut sizes: Vec<StandardSize> =
+        prints.map(|listed| StandardSize { is_frame: false, ..listed.clone() }).collect();
+    let is_print = sizes.iter().any(|listed| listed.size == size || listed.size == turned);
+    sizes.retain(|listed| listed.size != size && listed.size != turned);
+    sizes.push(StandardSize {
+        name: FRAME_IN_HAND.to_owned(),
+        series: FRAME_IN_HAND.to_owned(),
+        system: plan.units.first,
+        size,
+        is_print,
+        is_frame: true,
+    });
+    Ok(Stock { sizes, ..stock.clone() })
+}
+
 /// Everything on offer in one make-up: for a picture, or for a panel of one picture over several, of which the points follow from
 /// all of them together.
 pub(super) fn offered(
@@ -175,7 +224,12 @@ pub(super) fn offered(
     shown: Shown,
     is_panel: bool,
 ) -> Vec<Offered> {
-    let pattern = Piece { picture: shown.picture, focus: shown.focus, ..make.pattern(plan) };
+    let mut pattern = Piece { picture: shown.picture, focus: shown.focus, ..make.pattern(plan) };
+    let in_hand = plan.in_hand.filter(|_| wish.question == Question::FitsFrame);
+    let frame = pattern.finish.framing_mut().and_then(|framing| framing.frame.as_mut());
+    if let (Some(InHand { face, rabbet_width, allowance, .. }), Some(frame)) = (in_hand, frame) {
+        *frame = Frame { face, rabbet_width, allowance, ..frame.clone() };
+    }
     let pattern = alone(plan, pattern);
     let system = wish.system.unwrap_or(plan.units.first);
     let sizes: Vec<StandardSize> =
@@ -188,7 +242,8 @@ pub(super) fn offered(
         return found;
     }
     for fit in shapes.iter().flat_map(|&px| from_picture(px, &sizes, &fit_wish)) {
-        if !make.is_way(fit.way) {
+        let listed = fit.frame.unwrap_or(fit.print).listed;
+        if !make.is_way(fit.way) || in_hand.is_some() && listed.name != FRAME_IN_HAND {
             continue;
         }
         let mut piece = asked::take_fit(&pattern, Some(0), &fit).pieces.swap_remove(0);
@@ -200,8 +255,7 @@ pub(super) fn offered(
             continue;
         }
         let has_frame = !matches!(make, Make::Canvas | Make::Aluminium);
-        let frame = fit.frame.unwrap_or(fit.print).listed;
-        let mut shelf = if has_frame && !frame.is_frame { FRAME_TO_MEASURE } else { 0 };
+        let mut shelf = if has_frame && !listed.is_frame { FRAME_TO_MEASURE } else { 0 };
         shelf += if fit.print.listed.is_print { 0 } else { PRINT_TO_MEASURE };
         let [sharp, crop] = match shown.picture {
             _ if is_panel => [0, 0],
@@ -219,7 +273,7 @@ pub(super) fn offered(
                 }
             }
         };
-        let name = frame.name.clone();
+        let name = listed.name.clone();
         let points = [sharp, crop, shelf];
         // A size that is listed twice counts once, by its better name.
         match found.iter_mut().find(|other| other.piece == piece) {

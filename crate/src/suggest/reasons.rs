@@ -4,15 +4,18 @@ use super::{Choice, Space};
 use crate::figures::Figures;
 use crate::findings::Value;
 use crate::measure::{Grade, shown};
-use crate::plan::{GroupAcross, GroupUp, Plan};
+use crate::plan::{Arrangement, GroupAcross, GroupUp, Plan};
 use crate::print::Exact;
 use crate::print::fineness::merging_distance;
 
 /// What a plan is, in short.
 pub(super) fn words(plan: &Plan, space: &Space<'_>, choice: &Choice) -> String {
     let (count, make) = space.kind(choice);
-    let how = match (plan.split, count, choice.is_column) {
+    let is_stepped = matches!(choice.arrangement, Arrangement::Stepped(_));
+    let how = match (plan.split, count, choice.arrangement == Arrangement::Column) {
         (_, 1, _) => "One",
+        (None, 2, false) if is_stepped => "A pair in steps",
+        (None, _, false) if is_stepped => "Three in steps",
         (None, 2, false) => "A pair side by side",
         (None, 2, true) => "A pair, one below the other",
         (None, _, false) => "Three side by side",
@@ -59,7 +62,7 @@ pub(super) fn reasons(plan: &Plan, figures: &Figures, space: &Space<'_>, choice:
     if crop == 0 && cuts().next().is_some() {
         told.push("nothing of a picture is lost to its shape".to_owned());
     }
-    if shelf == 0 {
+    if shelf == 0 && plan.in_hand.is_none() {
         let names: Vec<&str> = space.pieces(choice).map(|offered| offered.name.as_str()).collect();
         let is_framed = plan.pieces.iter().all(|piece| piece.finish.framing().is_some());
         let ready = if is_framed { " frame from any shop" } else { " is a size that is on offer" };

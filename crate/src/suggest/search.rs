@@ -1,7 +1,7 @@
 //! The search: every combination, with what is certain added up before what has to be looked at.
 
 use super::offer::{DISAPPOINTS, Make, Offered, Shown, offered, picture_points, pictures, steps};
-use super::{Points, Wish};
+use super::{Points, Question, Wish};
 use crate::arrange::corner;
 use crate::figures::Figures;
 use crate::geometry::{Rect, Size};
@@ -47,8 +47,8 @@ pub struct Choice {
     pub kind: usize,
     /// Which of what is on offer, for each piece.
     pub at: [usize; 3],
-    /// Whether they hang one below the other.
-    pub is_column: bool,
+    /// How they are lined up.
+    pub arrangement: Arrangement,
     /// Which gap.
     pub gap: usize,
     /// Which place.
@@ -62,6 +62,7 @@ pub struct Space<'a> {
     stock: &'a Stock,
     book: Option<&'a Book>,
     budget: Option<i64>,
+    question: Question,
     most: usize,
     weights: Points,
     kinds: Vec<Kind>,
@@ -87,6 +88,9 @@ impl<'a> Space<'a> {
             return Err("an original is as large as it is, so no other size can be suggested; make the pieces of paper, canvas or aluminium first".to_owned());
         }
         let shown = pictures(plan, &figures);
+        if wish.question == Question::Largest && shown.iter().any(|shown| shown.picture.is_none()) {
+            return Err("choose a picture first; how large it can be printed follows from its pixels".to_owned());
+        }
         let (mut kinds, mut pools): (Vec<Kind>, Vec<Vec<Offered>>) = (Vec::new(), Vec::new());
         for &make in wish.makes {
             // One pool for each picture, and one for its panels.
@@ -120,7 +124,7 @@ impl<'a> Space<'a> {
         let shares = [stock.limit_number(&LEAST_SHARE), stock.limit_number(&MOST_SHARE)];
         let mut hangs = Vec::new();
         for (fixture, stated) in plan.fixtures.iter().enumerate() {
-            if stated.relation == Relation::HangAbove {
+            if stated.relation == Relation::HangAbove && wish.question != Question::FillsWall {
                 let (across, width) = (GroupAcross::FixtureMiddle(fixture), share(stated.size.width, shares));
                 let above = steps(clearance, system, [8, 6, 10], [20, 15, 25]);
                 let ups = above.into_iter().map(|clearance| GroupUp::Above { fixture, clearance });
@@ -136,6 +140,7 @@ impl<'a> Space<'a> {
             stock,
             book: wish.book,
             budget: wish.budget.filter(|_| wish.book.is_some()),
+            question: wish.question,
             most: wish.most,
             weights: wish.lean.weights(),
             kinds,
@@ -161,6 +166,20 @@ impl<'a> Space<'a> {
         &self.pools[self.kinds[kind].pools[piece]]
     }
 
+    /// How pieces of a count and make-up are lined up: side by side, one below the other, and in steps where the plan has them so.
+    pub fn arrangements(&self, kind: usize) -> Vec<Arrangement> {
+        let Kind { count, split, .. } = &self.kinds[kind];
+        let mut tried = vec![Arrangement::Row];
+        if *count > 1 {
+            tried.push(Arrangement::Column);
+            let own = self.plan.group.arrangement;
+            tried.extend(
+                Some(own).filter(|own| matches!(own, Arrangement::Stepped(_)) && split.is_none()),
+            );
+        }
+        tried
+    }
+
     /// Gaps that are tried.
     #[must_use]
     pub fn gaps(&self) -> &[Length] {
@@ -178,14 +197,14 @@ impl<'a> Space<'a> {
     pub fn plan(&self, choice: &Choice) -> Plan {
         let kind = &self.kinds[choice.kind];
         let Hang { across, up, .. } = self.hangs[choice.hang];
-        let arrangement = arrangement(choice.is_column);
+        let arrangement = choice.arrangement;
         let strips = self.plan.split.map_or(Strips::Hidden, |split| split.strips);
         let split = kind.split.and_then(|shown| Some((shown.picture?, shown.focus)));
         Plan {
             pieces: self.pieces(choice).map(|offered| offered.piece.clone()).collect(),
             split: split.map(|(picture, focus)| Split { picture, focus, strips }),
             shared: None,
-            in_hand: None,
+            in_hand: self.plan.in_hand.filter(|_| self.question == Question::FitsFrame),
             group: Group { arrangement, gap: self.gaps[choice.gap], align: Align::Centre, across, up },
             ..self.plan.clone()
         }
@@ -232,22 +251,35 @@ impl<'a> Space<'a> {
         [sharp, crop, shelf, i64::try_from(price).unwrap_or(i64::MAX / 1_000_000), 0, 0, 0, 0]
     }
 
+    /// What a piece counts in the search: the fewer the better.
+    fn cost(&self, offered: &Offered, count: usize) -> i64 {
+        match self.question {
+            Question::Largest => -larger(offered.window),
+            _ => self.total(&self.of_piece(offered, count)),
+        }
+    }
+
+    /// What hangs together counts in the search; none when it comes to so much or more, or it is no suggestion.
+    fn cost_of_group(&self, choice: &Choice, fewer_than: i64) -> Option<i64> {
+        match self.question {
+            Question::Largest => {
+                let points = self.of_group(choice, i64::MAX)?;
+                // Between groups as large as each other the points decide.
+                let [sharp, crop, ..] = points;
+                let cost = self.total(&points).clamp(0, LARGER - 1);
+                (sharp == 0 && crop < 6 * DISAPPOINTS && cost < fewer_than).then_some(cost)
+            }
+            _ => self.of_group(choice, fewer_than).map(|points| self.total(&points)),
+        }
+    }
+
     /// The points of what hangs together; none when they come to so many or more, or it is no suggestion.
     fn of_group(&self, choice: &Choice, fewer_than: i64) -> Option<Points> {
         let kind = &self.kinds[choice.kind];
         let (pieces, pool) = (kind.count, |slot: usize| &self.pools[kind.pools[slot]][choice.at[slot]]);
         let gap = self.gaps[choice.gap];
         let hang = &self.hangs[choice.hang];
-        let mut size = Size::default();
-        for slot in 0..pieces {
-            let Size { width, height } = pool(slot).outside;
-            let between = if slot > 0 { gap } else { Length::ZERO };
-            size = if choice.is_column {
-                Size::new(size.width.max(width), size.height + between + height)
-            } else {
-                Size::new(size.width + between + width, size.height.max(height))
-            };
-        }
+        let size = extent(choice.arrangement, gap, (0..pieces).map(|slot| pool(slot).outside));
         let mut points = [0; 8];
         points[7] = set(pieces, |slot| pool(slot).outside);
         let [whole, least, most] = hang.width;
@@ -275,7 +307,7 @@ impl<'a> Space<'a> {
         if let Some(shown) = kind.split.filter(|shown| shown.picture.is_some()) {
             let (outside, window) = (pool(0).outside, pool(0).window);
             let more = |side: Length| (side + gap) * (i64::try_from(pieces).unwrap_or(1) - 1);
-            let all = if choice.is_column {
+            let all = if choice.arrangement == Arrangement::Column {
                 Size::new(window.width, window.height + more(outside.height))
             } else {
                 Size::new(window.width + more(outside.width), window.height)
@@ -304,7 +336,7 @@ impl<'a> Space<'a> {
         if self.fixtures.iter().any(|fixture| fixture.common(group).is_some()) {
             let outsides: Vec<Size> = self.pieces(choice).map(|offered| offered.outside).collect();
             let gap = self.gaps[choice.gap];
-            let placed = line_up(&outsides, arrangement(choice.is_column), gap, Align::Centre);
+            let placed = line_up(&outsides, choice.arrangement, gap, Align::Centre);
             let mut placed = placed.into_iter().map(|piece| piece.moved(group.x, group.y));
             if placed.any(|piece| self.fixtures.iter().any(|fixture| fixture.common(piece).is_some())) {
                 return false;
@@ -327,9 +359,11 @@ impl<'a> Space<'a> {
             let slots = if kind.split.is_some() { 1 } else { kind.count };
             let times = if kind.split.is_some() { i64::try_from(kind.count).unwrap_or(1) } else { 1 };
             let order = |slot: usize| {
+                let holds = |offered: &Offered| offered.points[0] == 0 && offered.points[1] < DISAPPOINTS;
                 let pool = self.pools[kind.pools[slot]].iter().enumerate();
-                let cost = |offered| self.total(&self.of_piece(offered, kind.count)) * times;
-                let mut order: Vec<(i64, usize)> = pool.map(|(at, offered)| (cost(offered), at)).collect();
+                let pool = pool.filter(|(_, one)| self.question != Question::Largest || holds(one));
+                let cost = |offered| self.cost(offered, kind.count) * times;
+                let mut order: Vec<(i64, usize)> = pool.map(|(at, one)| (cost(one), at)).collect();
                 order.sort_unstable();
                 order
             };
@@ -343,12 +377,13 @@ impl<'a> Space<'a> {
                 found: None,
                 looked_at: 0,
             };
-            let (columns, gaps) = if kind.count > 1 { (2, self.gaps.len()) } else { (1, 1) };
-            for turn in 0..columns * gaps * self.hangs.len() {
-                let (hang, rest) = (turn % self.hangs.len(), turn / self.hangs.len());
-                let (gap, is_column) = (rest % gaps, rest / gaps > 0);
-                search.descend(0, 0, Choice { kind: index, at: [0; 3], is_column, gap, hang });
-                considered += orders.iter().map(|order| order.len() as u64).product::<u64>();
+            let gaps = if kind.count > 1 { self.gaps.len() } else { 1 };
+            for arrangement in self.arrangements(index) {
+                for turn in 0..gaps * self.hangs.len() {
+                    let (hang, gap) = (turn % self.hangs.len(), turn / self.hangs.len());
+                    search.descend(0, 0, Choice { kind: index, at: [0; 3], arrangement, gap, hang });
+                    considered += orders.iter().map(|order| order.len() as u64).product::<u64>();
+                }
             }
             looked_at += search.looked_at;
             if let Some(choice) = search.found {
@@ -359,6 +394,15 @@ impl<'a> Space<'a> {
         }
         (kept.into_iter().map(|kept| kept.1).collect(), considered, looked_at)
     }
+}
+
+/// A square sixteenth of an inch counts so much more than any points.
+const LARGER: i64 = 1_000_000;
+
+/// How large a picture is shown, when the largest is asked for.
+fn larger(window: Size) -> i64 {
+    let sixteenth = Length::inches_ratio(1, 16).units();
+    window.width.units() / sixteenth * (window.height.units() / sixteenth) * LARGER
 }
 
 /// A search among the combinations of one count and make-up.
@@ -378,8 +422,9 @@ impl Search<'_> {
     fn descend(&mut self, slot: usize, points: i64, choice: Choice) {
         let Some(order) = self.orders.get(slot) else {
             self.looked_at += 1;
-            if let Some(group) = self.space.of_group(&choice, self.cutoff.saturating_sub(points)) {
-                self.cutoff = points + self.space.total(&group);
+            let fewer_than = self.cutoff.saturating_sub(points);
+            if let Some(group) = self.space.cost_of_group(&choice, fewer_than) {
+                self.cutoff = points + group;
                 self.found = Some(choice);
             }
             return;
@@ -398,8 +443,24 @@ impl Search<'_> {
     }
 }
 
-const fn arrangement(is_column: bool) -> Arrangement {
-    if is_column { Arrangement::Column } else { Arrangement::Row }
+/// The size of a group, as [`line_up`] has it.
+fn extent(arrangement: Arrangement, gap: Length, outsides: impl Iterator<Item = Size>) -> Size {
+    let mut size = Size::default();
+    let (mut middle, mut above, mut below) = (Length::ZERO, Length::ZERO, Length::ZERO);
+    for (slot, Size { width, height }) in outsides.enumerate() {
+        let between = if slot > 0 { gap } else { Length::ZERO };
+        size = match arrangement {
+            Arrangement::Column => Size::new(size.width.max(width), size.height + between + height),
+            Arrangement::Row => Size::new(size.width + between + width, size.height.max(height)),
+            Arrangement::Stepped(step) => {
+                // From the middle of the first.
+                (above, below) = (above.max(middle + height.half()), below.max(height.half() - middle));
+                middle += step;
+                Size::new(size.width + between + width, above + below)
+            }
+        };
+    }
+    size
 }
 
 /// Sixths of points for pieces that are not alike; which way round they hang does not count.

@@ -3,7 +3,7 @@
 use clap::{Args, ValueEnum};
 use overmantel::plan::{System, file};
 use overmantel::prices::{Book, limits};
-use overmantel::suggest::{Lean, Make, Suggestions, Wish, suggest};
+use overmantel::suggest::{Lean, Make, Question, Suggestions, Wish, suggest};
 use overmantel::{findings::Value, plan::Plan, report};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -23,6 +23,8 @@ Examples:
       in words
   overmantel suggest plan.json --count 3 --in centimetres --lean sharpness=300
       three pieces in sizes of whole centimetres; how fine the prints are counts three times
+  overmantel suggest plan.json --ask largest
+      the largest prints that the files are fine enough for, made as the plan's pieces are
   overmantel suggest plan.json --book ours.json --budget 400 --json | jq '.suggestions[] | {words, points, reasons}'
       within a budget, as data; `overmantel schema suggestions` prints what every name means
   overmantel suggest plan.json --take 1 > first.json
@@ -42,6 +44,9 @@ pub(crate) struct SuggestFor {
     /// What may be paid at the most, in the book's currency, such as 400 or 399.50
     #[arg(long, value_name = "AMOUNT", requires = "book")]
     budget: Option<String>,
+    /// What is asked: all but `best` and `wall` of as many pieces as the plan has, made as they are
+    #[arg(long, value_enum, value_name = "QUESTION")]
+    ask: Option<Asked>,
     /// How many pieces there may be; may be given again
     #[arg(long, value_name = "1|2|3", value_parser = clap::value_parser!(u8).range(1..=3))]
     count: Vec<u8>,
@@ -63,6 +68,21 @@ pub(crate) struct SuggestFor {
     /// Print the plan of the suggestion of this number instead
     #[arg(long, value_name = "NUMBER", conflicts_with = "json")]
     take: Option<usize>,
+}
+
+/// What is asked.
+#[derive(Clone, Copy, ValueEnum)]
+enum Asked {
+    /// What suits the wall and its furniture best
+    Best,
+    /// The largest that these files allow at the fineness wished for
+    Largest,
+    /// What fills the wall itself, wherever its furniture stands
+    Wall,
+    /// What goes into the frame in hand
+    Frame,
+    /// The same in sizes of the other system of units
+    OtherSystem,
 }
 
 /// How pieces are made.
@@ -106,6 +126,7 @@ pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, String> {
     let makes: Vec<Make> = stated.make.iter().map(|&make| Make::ALL[make as usize]).collect();
     let usual = Wish::default();
     let wish = Wish {
+        question: stated.ask.map_or(Question::Best, |asked| Question::ALL[asked as usize].0),
         lean: lean(&stated.lean)?,
         counts: if counts.is_empty() { usual.counts } else { &counts },
         makes: if makes.is_empty() { usual.makes } else { &makes },
