@@ -13,6 +13,7 @@ use crate::fields::{self, FieldError, Kind};
 use crate::figures::Figures;
 use crate::mend;
 use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
+use crate::prices::Book;
 use crate::resample::{Pyramid, Raster};
 use crate::scene::section::{Section, section};
 use crate::scene::{Scene, scene};
@@ -24,6 +25,7 @@ mod memory;
 mod pull;
 mod small;
 mod snap;
+mod suggested;
 pub use handling::{Held, Snap};
 use memory::Memory;
 pub use pull::Corner;
@@ -43,6 +45,8 @@ pub struct Desk {
     revision: u64,
     painter: Painter,
     drag: Option<handling::Drag>,
+    book: Option<Book>,
+    suggested: suggested::Suggested,
 }
 
 impl Desk {
@@ -65,6 +69,8 @@ impl Desk {
             revision: 0,
             painter: Painter::default(),
             drag: None,
+            book: None,
+            suggested: suggested::Suggested::default(),
         })
     }
 
@@ -92,6 +98,7 @@ impl Desk {
     /// When the text is not a stock file; the stock is as it was.
     pub fn open_stock(&mut self, text: &str) -> Result<(), String> {
         self.stock = Stock::read(text)?;
+        self.forget_suggestions();
         Ok(())
     }
 
@@ -308,11 +315,15 @@ impl Desk {
 
     /// Draws the wall as it was before the last step, or as it is where there was none.
     pub fn draw_before(&mut self, sheet: &Sheet) -> Drawing<'_> {
-        let before = self.past.last().unwrap_or(&self.plan);
+        self.draw_other(self.past.last().cloned(), sheet)
+    }
+
+    /// Draws the wall with another plan than the one at work, or with that where there is none or it has no answer.
+    fn draw_other(&mut self, other: Option<Plan>, sheet: &Sheet) -> Drawing<'_> {
+        let other = other.unwrap_or_else(|| self.plan.clone());
         let copies: Vec<Option<&Copy>> =
-            before.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
-        // What was a step had an answer.
-        let then = Figures::of(before).map(|figures| scene(before, &figures));
+            other.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        let then = Figures::of(&other).map(|figures| scene(&other, &figures));
         self.painter.draw(then.as_ref().unwrap_or(&self.scene), &copies, sheet)
     }
 }

@@ -28,6 +28,7 @@ use crate::stock::Stock;
 mod fit;
 pub mod lists;
 mod made;
+pub mod priced;
 pub mod table;
 
 /// A part of a sentence.

@@ -1,7 +1,8 @@
 //! Suggestions: whole plans for a wall, the best first, each with its reasons.
 //!
 //! Every combination of count, make-up, size of each piece, arrangement, gap and place is considered; of each count and make-up
-//! the best is kept, and of those the best few are told. What could be better than what is kept is never passed over: a
+//! the best is kept. Pieces that hang together are made alike, since frames that do not match are unwise
+//! ([`crate::findings`]). Of what is kept the best is told first, and then what is best and another thing: [`ALIKE`]. What could be better than what is kept is never passed over: a
 //! combination is left out only when the points that are certain already reach those of what is kept.
 //!
 //! # Points
@@ -31,12 +32,13 @@ use crate::stock::Stock;
 mod offer;
 mod reasons;
 mod search;
+pub mod wishes;
 
 pub use offer::{Make, Offered};
 pub use search::{Choice, Hang, Space};
 
 /// What points are given for, in the order of [`Points`], with how many and on what they rest.
-pub const TERMS: [(&str, &str); 8] = [
+pub const TERMS: [(&str, &str); 9] = [
     (
         "sharpness",
         "1 for each percent begun that the fineness is below the one wished for, 30 more where the print is coarse",
@@ -53,11 +55,19 @@ pub const TERMS: [(&str, &str); 8] = [
         "room",
         "10 near the ceiling or a cornice, 10 near a corner, 10 nearer to the furniture below than usual or further",
     ),
+    (
+        "border",
+        "3 for each percent of the shorter side by which the borders at the sides and at the head differ",
+    ),
     ("set", "12 for a pair of unlike sizes; of three, 4 where only the outer ones are alike, otherwise 16"),
 ];
 
+/// So many points more has, when the next suggestion is chosen, what has as many pieces as one that is told already, and so many
+/// what is of the same material: our own choice.
+pub const ALIKE: i64 = 10;
+
 /// The points of a plan, term by term, in sixths of a point, so that the mean of two or three is exact.
-pub type Points = [i64; 8];
+pub type Points = [i64; 9];
 
 /// How much each of four terms counts, in percent of what is usual.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,7 +91,7 @@ impl Lean {
     /// The weight of each term in percent.
     pub(crate) fn weights(self) -> Points {
         let of = i64::from;
-        [of(self.sharpness), 100, of(self.off_the_shelf), of(self.price), of(self.size), 100, 100, 100]
+        [of(self.sharpness), 100, of(self.off_the_shelf), of(self.price), of(self.size), 100, 100, 100, 100]
     }
 }
 
@@ -102,13 +112,13 @@ pub enum Question {
 }
 
 impl Question {
-    /// Every question with its code and its words.
-    pub const ALL: [(Self, &'static str, &'static str); 5] = [
-        (Self::Best, "best", "what suits this wall best"),
-        (Self::Largest, "largest", "the largest that these files allow"),
-        (Self::FillsWall, "wall", "what fills this wall"),
-        (Self::FitsFrame, "frame", "what goes into the frame in hand"),
-        (Self::OtherSystem, "other-system", "the same in sizes of the other system"),
+    /// Every question with its words.
+    pub const ALL: [(Self, &'static str); 5] = [
+        (Self::Best, "what suits this wall best"),
+        (Self::Largest, "the largest that these files allow"),
+        (Self::FillsWall, "what fills this wall"),
+        (Self::FitsFrame, "what goes into the frame in hand"),
+        (Self::OtherSystem, "the same in sizes of the other system"),
     ];
 }
 

@@ -173,6 +173,10 @@ pub fn typeset(plain: &str) -> String {
             set.push(match letters[at] {
                 '"' => '″',
                 '\'' => '′',
+                // Feet are not parted from their inches.
+                ' ' if set.ends_with('′') && letters.get(at + 1).is_some_and(char::is_ascii_digit) => {
+                    '\u{a0}'
+                }
                 other => other,
             });
             at += 1;

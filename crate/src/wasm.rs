@@ -21,6 +21,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 mod copies;
 mod hand;
 mod small;
+mod suggested;
 mod view;
 
 /// The desk as the page holds it.
@@ -35,6 +36,8 @@ pub struct Workbench {
     window: Window,
     /// Whether the plan before the last step is shown.
     before: bool,
+    /// Which suggestion is tried on.
+    tried: Option<usize>,
     /// On what the last drawing was painted.
     painted_on: Option<CanvasRenderingContext2d>,
 }
@@ -264,7 +267,7 @@ impl Workbench {
     ) -> Handed<DrawingView> {
         let sheet = Sheet { window: self.window, ..sheet.to_rust()?.sheet() };
         let (projection, marks) = self.paint(context, &sheet)?;
-        if self.before || sheet.view == crate::draw::View::Oblique {
+        if self.before || self.tried.is_some() || sheet.view == crate::draw::View::Oblique {
             // There nothing lies where the elevation of the plan has it.
             return handed(DrawingView { marks: Vec::new(), handles: Vec::new() });
         }
@@ -290,6 +293,7 @@ impl Workbench {
             sheet: None,
             window: Window::WHOLE,
             before: false,
+            tried: None,
             painted_on: None,
         }
     }
@@ -300,7 +304,11 @@ impl Workbench {
         sheet: &Sheet,
     ) -> Result<(Projection, Vec<Mark>), JsError> {
         let failed = |_| JsError::new("the browser could not take the drawing");
-        let drawing = if self.before { self.desk.draw_before(sheet) } else { self.desk.draw(sheet) };
+        let drawing = match self.tried {
+            Some(index) => self.desk.draw_tried(index, sheet),
+            None if self.before => self.desk.draw_before(sheet),
+            None => self.desk.draw(sheet),
+        };
         let image = ImageData::new_with_u8_clamped_array_and_sh(
             Clamped(drawing.pixels),
             sheet.width_px,

@@ -387,9 +387,9 @@ fn suggestions_as_text_as_data_and_as_a_plan() {
     let priced = ["suggest", path(&low_water), "--book", path(&book), "--budget"];
     assert_eq!(overmantel(&[&priced[..], &["9.99"]].concat()).status.code(), Some(3));
     check_refused(
-        &[&priced[..], &["9,99"]].concat(),
+        &[&priced[..], &["1,000"]].concat(),
         1,
-        "\"9,99\" is no amount; write one such as 400 or 399.50",
+        "\"1,000\" is no amount; write one such as 400 or 399.50",
     );
     check_refused(
         &["suggest", path(&low_water), "--lean", "taste=9"],

@@ -42,6 +42,38 @@ export async function run(parts) {
   return pairs;
 }
 
+/**
+ * How long suggestions take, and of how many combinations: for what is on offer, and for more and more sizes.
+ * @param {{wasm: string, threePlan: string}} parts
+ * @returns {Promise<{sizes: string, times: number[], said: string}[]>}
+ */
+export async function suggestions(parts) {
+  await initialise({ module_or_path: bytes(parts.wasm) });
+  const bench = new Workbench(parts.threePlan);
+  const measured = [];
+  for (const count of [0, 10, 20, 40, 80, 160]) {
+    const row = (/** @type {unknown} */ _, /** @type {number} */ index) => ({
+      name: `size ${index}`,
+      series: "made up",
+      system: "inches",
+      size: [`${8 + (index % 20)} in`, `${10 + (index % 20) + Math.floor(index / 20) * 2} in`],
+      print: true,
+      frame: true,
+    });
+    const sizes = count === 0 ? undefined : { replace: Array.from({ length: count }, row) };
+    const { error } = bench.open_stock(JSON.stringify({ overmantel_stock: 1, sizes }));
+    if (error !== undefined) throw new Error(error);
+    const times = [];
+    let said = "";
+    for (let round = 0; round < 15; round += 1) {
+      bench.wish("size", round % 2 ? "more" : "as usual");
+      times.push(timed(() => ({ said } = bench.suggested())));
+    }
+    measured.push({ sizes: count === 0 ? "what is on offer" : `${count} sizes`, times, said });
+  }
+  return measured;
+}
+
 /** Pictures of 100 and of 1 megapixel: their files' size, and that of the copy which the page makes of them. */
 const PICTURES = {
   large: { file: [12248, 8165], copy: [2400, 1600] },

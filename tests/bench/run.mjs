@@ -57,6 +57,17 @@ async function compare(browser, evaluate) {
   }
 }
 
+/**
+ * @param {string} browser
+ * @param {(script: string) => Promise<unknown>} evaluate In the page of the comparison.
+ */
+async function suggestions(browser, evaluate) {
+  const measured = await evaluate(`comparison.suggestions(${JSON.stringify(parts)})`);
+  for (const { sizes, times, said } of /** @type {{sizes: string, times: number[], said: string}[]} */ (measured)) {
+    console.log(`${browser}, suggestions, ${sizes}: ${ms(median(times))}. ${said}`);
+  }
+}
+
 console.log(`page: ${(await stat(file)).size} bytes`);
 {
   const browser = await chromium.launch({
@@ -79,13 +90,16 @@ console.log(`page: ${(await stat(file)).size} bytes`);
   }
   const page = await browser.newPage();
   await compare(name, (script) => page.evaluate(script));
+  await suggestions(name, (script) => page.evaluate(script));
   await browser.close();
 }
 if (await access(firefox).then(() => true, () => false)) {
   // Firefox counts time in whole milliseconds unless it is told otherwise.
   const browser = await launch({ browser: "firefox", executablePath: firefox, headless: true, protocolTimeout: 600_000, extraPrefsFirefox: { "privacy.reduceTimerPrecision": false } });
   const page = await browser.newPage();
-  await compare((await browser.version()).replace("/", " "), (script) => page.evaluate(script));
+  const name = (await browser.version()).replace("/", " ");
+  await compare(name, (script) => page.evaluate(script));
+  await suggestions(name, (script) => page.evaluate(script));
   await browser.close();
 } else {
   console.log(`Firefox: not found at ${firefox}; name another in FIREFOX.`);

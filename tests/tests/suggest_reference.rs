@@ -63,7 +63,7 @@ fn image(found: &Suggestions) -> Size {
 fn points_by_hand() {
     let found = suggested(&plan(&[(3000, 2000)]), &stock(&[(20, 30)]), &ONE_FRAMED);
     let [one] = &found.suggestions[..] else { panic!("{found:?}") };
-    assert_eq!(one.points, [50, 0, 0, 0, 59, 2, 0, 0].map(|points| points * 6));
+    assert_eq!(one.points, [50, 0, 0, 0, 59, 2, 0, 0, 0].map(|points| points * 6));
     assert_eq!(one.total, Exact::from_integer(111));
     assert_eq!(found.considered, 4, "one size, and 8, 6 or 10 in above the sofa or at eye level");
     let clearance = Length::inches(10);
@@ -273,6 +273,11 @@ fn whole(plan: &Plan, stock: &Stock, pieces: &[&Offered], budget: Option<(&Book,
         }
     }
     sum += pieces.iter().map(|offered| int(offered.points[2].into())).sum::<Exact>() / count;
+    for sizes in &figures.build_ups {
+        let borders = sizes.mat.as_ref().map_or(sizes.sheet_borders, |mat| mat.borders);
+        let shorter = of(sizes.outside.width.min(sizes.outside.height));
+        sum += percent(of((borders.left - borders.top).abs()) / shorter, 300) / count;
+    }
     if let Some((book, budget)) = budget {
         let price = priced(plan, &figures, stock, book);
         if !price.unpriced.is_empty() || price.total > budget {
@@ -389,7 +394,7 @@ proptest! {
         let makes: &[Make] = match (is_priced, is_metal) {
             (true, _) => &[Make::Framed],
             (false, true) => &[Make::Aluminium],
-            (false, false) => &[Make::Framed, Make::Floated],
+            (false, false) => &[Make::Bordered, Make::Matted, Make::Floated],
         };
         let wish = Wish {
             makes,
@@ -400,7 +405,9 @@ proptest! {
         };
         let found = suggested(&plan, &stock, &wish);
         let (fewest, tried) = every(&plan, &stock, &wish);
-        let totals: Vec<Exact> = found.suggestions.iter().map(|one| one.total).collect();
+        let mut totals: Vec<Exact> = found.suggestions.iter().map(|one| one.total).collect();
+        prop_assert_eq!(totals.first(), fewest.first(), "the best comes first");
+        totals.sort();
         prop_assert_eq!(&totals, &fewest);
         prop_assert_eq!(found.considered, tried);
         prop_assert_eq!(&suggested(&plan, &stock, &wish), &found, "the same again");

@@ -26,6 +26,11 @@ export function demoPlans(): DemoPlan[] {
   });
 }
 
+/** The example of a price book. */
+export function demoBook(): string | undefined {
+  return document.querySelector(".demo-prices")?.textContent ?? undefined;
+}
+
 function isFirst(element: HTMLElement): boolean {
   return element.dataset["name"] === "low-water.json";
 }

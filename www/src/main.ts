@@ -11,11 +11,14 @@ import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
 import { Section } from "./section.js";
+import { complaints } from "./sentence.js";
 import { Sentences } from "./sentences.js";
 import { SideBySide } from "./compare.js";
 import { copyName, KeptPlans } from "./kept.js";
 import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
 import { Smalls } from "./small.js";
+import { Books } from "./books.js";
+import { SuggestedPlans } from "./suggestions.js";
 import { showTable } from "./table.js";
 
 /** The page at work. */
@@ -29,6 +32,7 @@ class Page {
   private readonly crop: Crop;
   readonly kept: KeptPlans;
   private readonly starts: Smalls;
+  private readonly suggested: SuggestedPlans;
   private title: Field | undefined;
   /** The piece that is described; none for all. */
   private piece: number | undefined;
@@ -64,7 +68,17 @@ class Page {
     this.lists = [
       new Lists("fits", () => [bench.fits(this.piece)], take),
       new Lists("cuts", () => bench.cuts(this.piece), take),
+      new Lists("prices", () => bench.prices(), take),
     ];
+    this.suggested = new SuggestedPlans(bench, {
+      draw: () => this.drawing.later(),
+      changed: () => this.changed(),
+      say: (text) => this.say(text),
+    });
+    new Books(bench, {
+      priced: () => this.show(),
+      say: (text) => this.say(text),
+    });
     this.starts = new Smalls(
       (context, sheet, code) => bench.draw_start(context, sheet, code),
       ({ code, words }) => this.start(code, words),
@@ -140,6 +154,7 @@ class Page {
     showTable(known("table"), caption, view.table);
     this.lists.forEach((list) => list.show());
     this.showStarts();
+    this.suggested.show();
     this.crop.show();
     known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
@@ -163,11 +178,9 @@ class Page {
       this.title.update(view);
       return;
     }
-    const complaint = make("div", { role: "alert" });
-    this.title = makeField(view, (field, text) => this.write(field, text), (message) =>
-      complaint.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : [])),
-    );
-    known("title").append(this.title.element, complaint);
+    const { element, complain } = complaints();
+    this.title = makeField(view, (field, text) => this.write(field, text), complain);
+    known("title").append(this.title.element, element);
   }
 
   /** Which pieces the sentences on their make are about. */

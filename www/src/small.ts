@@ -11,6 +11,8 @@ export interface Small {
   code: string;
   /** What it is, in plain words. */
   words: string;
+  /** Why it is offered, in short. */
+  why?: string;
   /** Why it can't be chosen now. */
   error?: string | undefined;
   /** Whether it is what holds now; left out where nothing holds. */
@@ -23,13 +25,15 @@ export type DrawSmall = (context: CanvasRenderingContext2D, sheet: SheetOptions,
 /** A row of small drawings. */
 export class Smalls {
   readonly element = make("ul", { class: "smalls" });
-  private readonly shown = new Map<string, { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement }>();
+  private readonly shown = new Map<string, { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement; why: HTMLElement }>();
   private due = 0;
   private things: Small[] = [];
 
   constructor(
     private readonly draw: DrawSmall,
     private readonly take: (thing: Small) => void,
+    /** Tries one on while the pointer or the focus is on it; none when it leaves. */
+    private readonly tryOn?: (code: string | undefined) => void,
   ) {
     dark.addEventListener("change", () => this.later());
   }
@@ -38,8 +42,10 @@ export class Smalls {
   show(things: Small[]): void {
     this.things = things;
     for (const thing of things) {
-      const { button, words } = this.shown.get(thing.code) ?? this.add(thing.code);
+      const { button, words, why } = this.shown.get(thing.code) ?? this.add(thing.code);
       words.textContent = thing.words;
+      why.textContent = thing.why ?? "";
+      why.hidden = thing.why === undefined;
       button.title = thing.error ?? "";
       button.toggleAttribute("disabled", thing.error !== undefined);
       if (thing.holds !== undefined) button.setAttribute("aria-pressed", String(thing.holds));
@@ -51,16 +57,23 @@ export class Smalls {
     this.later();
   }
 
-  private add(code: string): { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement } {
+  private add(code: string): { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement; why: HTMLElement } {
     const canvas = make("canvas", { "aria-hidden": "true" });
     const words = make("span");
-    const button = make("button", { type: "button", class: "small" }, canvas, words);
+    const why = make("span", { class: "why" });
+    const button = make("button", { type: "button", class: "small" }, canvas, words, why);
     button.addEventListener("click", () => {
       const thing = this.things.find((one) => one.code === code);
       if (thing) this.take(thing);
     });
+    const { tryOn } = this;
+    if (tryOn) {
+      button.addEventListener("pointerenter", (event) => event.pointerType === "mouse" && tryOn(code));
+      button.addEventListener("focus", () => button.matches(":focus-visible") && tryOn(code));
+      for (const end of ["pointerleave", "blur"] as const) button.addEventListener(end, () => tryOn(undefined));
+    }
     make("li", {}, button);
-    const made = { button, canvas, words };
+    const made = { button, canvas, words, why };
     this.shown.set(code, made);
     return made;
   }

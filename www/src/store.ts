@@ -23,6 +23,8 @@ const DRAWN = "overmantel.drawn";
 const TRIAL = "overmantel.trial";
 /** The user's own list of stock. */
 const STOCK = "overmantel.stock";
+/** The price book that is open. */
+const BOOK = "overmantel.prices";
 /** Which of the kept plans is at work. */
 const CURRENT = "overmantel.current";
 const COPIES = "copies";
@@ -79,6 +81,16 @@ export function keepStock(text: string | null): boolean {
 /** The user's own list of stock. */
 export function keptStock(): string | null {
   return get(STOCK);
+}
+
+/** Keeps the price book that is open, or none; false where the browser does not let it. */
+export function keepBook(text: string | null): boolean {
+  return set(BOOK, text);
+}
+
+/** The price book that was open. */
+export function keptBook(): string | null {
+  return get(BOOK);
 }
 
 /** Says that the plan has been drawn without a fault. */

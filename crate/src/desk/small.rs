@@ -62,7 +62,7 @@ impl Desk {
         self.small_room(&plan, &sheet)
     }
 
-    fn small_room(&self, plan: &Plan, sheet: &Sheet) -> Option<Vec<u8>> {
+    pub(super) fn small_room(&self, plan: &Plan, sheet: &Sheet) -> Option<Vec<u8>> {
         let scene = scene(plan, &Figures::of(plan).ok()?);
         let copies: Vec<Option<&Copy>> =
             plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();

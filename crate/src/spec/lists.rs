@@ -38,7 +38,7 @@ pub struct ListRow {
 }
 
 impl ListRow {
-    fn plain(cells: impl IntoIterator<Item = String>) -> Self {
+    pub(super) fn plain(cells: impl IntoIterator<Item = String>) -> Self {
         Self { cells: cells.into_iter().collect(), offer: None }
     }
 }

@@ -9,6 +9,7 @@ use crate::geometry::Size;
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::*;
 use crate::prices::priced;
+use crate::print::Exact;
 use crate::rounding::{Mode, divide};
 use crate::stock::{
     StandardSize, Stock,
@@ -57,6 +58,16 @@ impl Make {
             }
         }
         found
+    }
+
+    /// Whether two are of one material.
+    pub(super) fn is_of_the_material_of(self, other: Self) -> bool {
+        let material = |make| match make {
+            Self::Framed | Self::Matted | Self::Bordered => 0,
+            Self::Canvas | Self::Floated => 1,
+            Self::Aluminium => 2,
+        };
+        material(self) == material(other)
     }
 
     /// In words.
@@ -118,8 +129,8 @@ pub struct Offered {
     pub outside: Size,
     /// What of it shows the picture.
     pub window: Size,
-    /// Points for sharpness, crop and off the shelf, each a whole number.
-    pub points: [i64; 3],
+    /// Points for sharpness, crop, off the shelf and border, each a whole number.
+    pub points: [i64; 4],
     /// What it costs without tax, in hundredths; nothing without a book.
     pub price: i64,
     /// The size by its name: of the frame, or of the print where it has none.
@@ -237,10 +248,13 @@ pub(super) fn offered(
     let longest = Some(plan.wall.size.width.max(plan.wall.size.height));
     let fit_wish = crate::fit::Wish { longest, ..asked::wish(&pattern, 0) };
     let mut found: Vec<Offered> = Vec::new();
-    let shapes = if is_panel { vec![(4, 5), (5, 4)] } else { vec![shown.px] };
-    if is_panel && matches!(make, Make::Matted | Make::Bordered) {
-        return found;
-    }
+    let shapes = match (is_panel, make) {
+        (false, _) => vec![shown.px],
+        (true, Make::Bordered) => Vec::new(),
+        // Behind a mat a panel is as large as its print, so that it may have the shape of any.
+        (true, Make::Matted) => print_shapes(&sizes),
+        (true, _) => vec![(4, 5), (5, 4)],
+    };
     for fit in shapes.iter().flat_map(|&px| from_picture(px, &sizes, &fit_wish)) {
         let listed = fit.frame.unwrap_or(fit.print).listed;
         if !make.is_way(fit.way) || in_hand.is_some() && listed.name != FRAME_IN_HAND {
@@ -274,7 +288,10 @@ pub(super) fn offered(
             }
         };
         let name = listed.name.clone();
-        let points = [sharp, crop, shelf];
+        let differ = i128::from((fit.borders.left - fit.borders.top).abs().units());
+        let shorter = i128::from(outside.width.min(outside.height).units());
+        let border = whole(divide(differ * 300, shorter, Mode::HalfAway));
+        let points = [sharp, crop, shelf, border];
         // A size that is listed twice counts once, by its better name.
         match found.iter_mut().find(|other| other.piece == piece) {
             Some(other) if other.points <= points => {}
@@ -293,6 +310,23 @@ pub(super) fn offered(
         }
     }
     found
+}
+
+/// The shapes of prints on offer, upright and on their sides.
+fn print_shapes(sizes: &[StandardSize]) -> Vec<(u32, u32)> {
+    let mut shapes = Vec::new();
+    for listed in sizes.iter().filter(|listed| listed.is_print) {
+        let Size { width, height } = listed.size;
+        let ratio = Exact::new(width.units().into(), height.units().into());
+        let whole = |number: &i128| u32::try_from(*number).unwrap_or(1);
+        let (one, other) = (whole(ratio.numer()), whole(ratio.denom()));
+        for shape in [(one, other), (other, one)] {
+            if !shapes.contains(&shape) {
+                shapes.push(shape);
+            }
+        }
+    }
+    shapes
 }
 
 /// The picture that a plan's pieces would show, in the order in which they hang now.

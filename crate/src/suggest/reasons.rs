@@ -27,7 +27,7 @@ pub(super) fn words(plan: &Plan, space: &Space<'_>, choice: &Choice) -> String {
     };
     let mut names: Vec<&str> = space.pieces(choice).map(|offered| offered.name.as_str()).collect();
     names.dedup();
-    [how, " ", make.words(), ", ", &names.join(", ")].concat()
+    [how, if count > 1 { ", " } else { " " }, make.words(), ", ", &names.join(", ")].concat()
 }
 
 /// Why.

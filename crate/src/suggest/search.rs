@@ -1,7 +1,7 @@
 //! The search: every combination, with what is certain added up before what has to be looked at.
 
 use super::offer::{DISAPPOINTS, Make, Offered, Shown, offered, picture_points, pictures, steps};
-use super::{Points, Question, Wish};
+use super::{ALIKE, Points, Question, Wish};
 use crate::arrange::corner;
 use crate::figures::Figures;
 use crate::geometry::{Rect, Size};
@@ -89,7 +89,9 @@ impl<'a> Space<'a> {
         }
         let shown = pictures(plan, &figures);
         if wish.question == Question::Largest && shown.iter().any(|shown| shown.picture.is_none()) {
-            return Err("choose a picture first; how large it can be printed follows from its pixels".to_owned());
+            return Err(
+                "choose a picture first; how large it can be printed follows from its pixels".to_owned()
+            );
         }
         let (mut kinds, mut pools): (Vec<Kind>, Vec<Vec<Offered>>) = (Vec::new(), Vec::new());
         for &make in wish.makes {
@@ -173,9 +175,7 @@ impl<'a> Space<'a> {
         if *count > 1 {
             tried.push(Arrangement::Column);
             let own = self.plan.group.arrangement;
-            tried.extend(
-                Some(own).filter(|own| matches!(own, Arrangement::Stepped(_)) && split.is_none()),
-            );
+            tried.extend(Some(own).filter(|own| matches!(own, Arrangement::Stepped(_)) && split.is_none()));
         }
         tried
     }
@@ -226,7 +226,7 @@ impl<'a> Space<'a> {
     #[must_use]
     pub fn points(&self, choice: &Choice) -> Option<Points> {
         let kind = &self.kinds[choice.kind];
-        let mut points = [0; 8];
+        let mut points = [0; 9];
         for offered in self.pieces(choice) {
             for (sum, each) in points.iter_mut().zip(self.of_piece(offered, kind.count)) {
                 *sum += each;
@@ -246,9 +246,9 @@ impl<'a> Space<'a> {
     /// The points that a piece has by itself, among so many.
     fn of_piece(&self, offered: &Offered, count: usize) -> Points {
         let each = [0, 6, 3, 2][count];
-        let [sharp, crop, shelf] = offered.points.map(|points| points * each);
+        let [sharp, crop, shelf, border] = offered.points.map(|points| points * each);
         let price = divide(i128::from(offered.price) * 300, self.dear.into(), Mode::HalfAway);
-        [sharp, crop, shelf, i64::try_from(price).unwrap_or(i64::MAX / 1_000_000), 0, 0, 0, 0]
+        [sharp, crop, shelf, i64::try_from(price).unwrap_or(i64::MAX / 1_000_000), 0, 0, 0, border, 0]
     }
 
     /// What a piece counts in the search: the fewer the better.
@@ -280,8 +280,8 @@ impl<'a> Space<'a> {
         let gap = self.gaps[choice.gap];
         let hang = &self.hangs[choice.hang];
         let size = extent(choice.arrangement, gap, (0..pieces).map(|slot| pool(slot).outside));
-        let mut points = [0; 8];
-        points[7] = set(pieces, |slot| pool(slot).outside);
+        let mut points = [0; 9];
+        points[8] = set(pieces, |slot| pool(slot).outside);
         let [whole, least, most] = hang.width;
         let beyond = (least - size.width).max(size.width - most).max(Length::ZERO);
         let wider = if size.width > whole { DISAPPOINTS } else { 0 };
@@ -351,7 +351,7 @@ impl<'a> Space<'a> {
         self.pieces(choice).all(|offered| offered.can_be_made(self.plan, self.stock))
     }
 
-    /// The best of the counts and make-ups, the best first; how many combinations there were, and how many were looked at.
+    /// The best of the counts and make-ups, as they are told; how many combinations there were, and how many were looked at.
     pub(super) fn best(&self) -> (Vec<Choice>, u64, u64) {
         let mut kept: Vec<(i64, Choice)> = Vec::new();
         let (mut considered, mut looked_at) = (0_u64, 0);
@@ -373,7 +373,7 @@ impl<'a> Space<'a> {
                 space: self,
                 orders: &orders,
                 rest: [least(1) + least(2), least(2), 0],
-                cutoff: if kept.len() < self.most { i64::MAX } else { kept[self.most - 1].0 },
+                cutoff: i64::MAX,
                 found: None,
                 looked_at: 0,
             };
@@ -388,11 +388,29 @@ impl<'a> Space<'a> {
             looked_at += search.looked_at;
             if let Some(choice) = search.found {
                 kept.push((search.cutoff, choice));
-                kept.sort_by_key(|kept| kept.0);
-                kept.truncate(self.most);
             }
         }
-        (kept.into_iter().map(|kept| kept.1).collect(), considered, looked_at)
+        (self.told(kept), considered, looked_at)
+    }
+
+    /// Of what is kept the best, and then what is best and another thing.
+    fn told(&self, mut kept: Vec<(i64, Choice)>) -> Vec<Choice> {
+        let mut told: Vec<Choice> = Vec::new();
+        while told.len() < self.most {
+            let alike = |choice: &Choice| {
+                let (count, make) = self.kind(choice);
+                let others = || told.iter().map(|told| self.kind(told));
+                let is_alike = [
+                    others().any(|other| other.0 == count),
+                    others().any(|other| other.1.is_of_the_material_of(make)),
+                ];
+                is_alike.into_iter().map(i64::from).sum::<i64>() * ALIKE * 600
+            };
+            let next = (0..kept.len()).min_by_key(|&at| (kept[at].0.saturating_add(alike(&kept[at].1)), at));
+            let Some(next) = next else { break };
+            told.push(kept.remove(next).1);
+        }
+        told
     }
 }
 

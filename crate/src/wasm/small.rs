@@ -75,7 +75,7 @@ impl Workbench {
     }
 }
 
-fn put(
+pub(super) fn put(
     context: &CanvasRenderingContext2d,
     sheet: &crate::draw::Sheet,
     pixels: Option<Vec<u8>>,

@@ -257,6 +257,28 @@ pub struct StartView {
     pub error: Option<String>,
 }
 
+/// A plan that is suggested.
+#[derive(Serialize, Tsify)]
+pub struct SuggestionView {
+    /// What it is, in short, typeset.
+    pub words: String,
+    /// Why, typeset.
+    pub why: String,
+    /// Whether it is the plan at work.
+    pub holds: bool,
+}
+
+/// What is suggested.
+#[derive(Serialize, Tsify)]
+pub struct SuggestedView {
+    /// Why nothing can be.
+    pub error: Option<String>,
+    /// The best first.
+    pub suggestions: Vec<SuggestionView>,
+    /// What is to be said of them.
+    pub said: String,
+}
+
 /// A place on the drawing in CSS pixels, from its upper left corner.
 #[derive(Serialize, Tsify)]
 pub struct PlaceView {

@@ -1,4 +1,4 @@
-//! The demo's pictures and plans, as data blocks: inert elements that the page reads its demo from.
+//! The demo's pictures, plans and prices, as data blocks: inert elements that the page reads its demo from.
 
 use std::ffi::OsStr;
 use std::fmt::Write as _;
@@ -10,7 +10,7 @@ use base64::engine::general_purpose::STANDARD;
 
 use crate::{Failure, Outcome};
 
-/// The blocks for all of `pictures/*.jpg` and `plans/*.json` in the folder of the demo's data, in the order of their
+/// The blocks for all of `pictures/*.jpg`, `plans/*.json` and `prices/*.json` in the folder of the demo's data, in the order of their
 /// names:
 ///
 /// ```html
@@ -26,10 +26,12 @@ pub fn blocks(demo_data: &Path) -> Outcome<String> {
         let picture = STANDARD.encode(read(&path)?);
         push(&mut blocks, "application/octet-stream;base64", "demo-picture", &name(&path)?, &picture);
     }
-    for path in files(&demo_data.join("plans"), "json")? {
-        let plan = String::from_utf8(read(&path)?)
-            .map_err(|_| Failure::new(format!("{} is not UTF-8 text.", path.display())))?;
-        push(&mut blocks, "application/json", "demo-plan", &name(&path)?, &inert_json(&plan));
+    for (folder, class) in [("plans", "demo-plan"), ("prices", "demo-prices")] {
+        for path in files(&demo_data.join(folder), "json")? {
+            let text = String::from_utf8(read(&path)?)
+                .map_err(|_| Failure::new(format!("{} is not UTF-8 text.", path.display())))?;
+            push(&mut blocks, "application/json", class, &name(&path)?, &inert_json(&text));
+        }
     }
     Ok(blocks)
 }

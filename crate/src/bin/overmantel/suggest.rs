@@ -3,6 +3,7 @@
 use clap::{Args, ValueEnum};
 use overmantel::plan::{System, file};
 use overmantel::prices::{Book, limits};
+use overmantel::suggest::wishes::amount;
 use overmantel::suggest::{Lean, Make, Question, Suggestions, Wish, suggest};
 use overmantel::{findings::Value, plan::Plan, report};
 use std::path::PathBuf;
@@ -180,19 +181,6 @@ fn lean(stated: &[String]) -> Result<Lean, String> {
         })?;
     }
     Ok(lean)
-}
-
-/// Reads an amount in hundredths.
-fn amount(text: &str) -> Result<i64, String> {
-    let (units, cents) = text.split_once('.').unwrap_or((text, "0"));
-    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
-    let read = || {
-        let cents = if cents.len() == 1 { cents.parse::<i64>().ok()? * 10 } else { cents.parse().ok()? };
-        let all = units.parse::<i64>().ok()?.checked_mul(100)?.checked_add(cents)?;
-        (all <= limits::AMOUNT && cents < 100).then_some(all)
-    };
-    let read = if digits(units) && digits(cents) { read() } else { None };
-    read.ok_or_else(|| format!("\"{text}\" is no amount; write one such as 400 or 399.50"))
 }
 
 fn in_words(plan: &Plan, wish: &Wish<'_>, found: &Suggestions) -> String {

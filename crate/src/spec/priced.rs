@@ -1,0 +1,98 @@
+//! Prices as tables: what the plan costs by a price book, and the same wall in other materials beside it.
+
+use super::lists::{List, ListRow};
+use crate::figures::Figures;
+use crate::measure::{Grade, shown, weight_alone};
+use crate::plan::Plan;
+use crate::prices::{Book, Price, compared, priced};
+use crate::stock::Stock;
+
+/// What is said where no book is open.
+const NO_BOOK: &str = "No price book is open, and there is no price in this program: open your own, or look at how the example works.";
+/// What is said of an example.
+const EXAMPLE: &str = "This book is an example: nobody sells at its prices.";
+
+/// What the plan costs, and each material's price beside its weight, depth and care; pressing a material takes it.
+#[must_use]
+pub fn prices(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>) -> Vec<List> {
+    let Some(book) = book else {
+        return vec![List {
+            caption: "Prices".to_owned(),
+            columns: Vec::new(),
+            rows: Vec::new(),
+            notes: vec![NO_BOOK.to_owned()],
+        }];
+    };
+    let price = priced(plan, figures, stock, book);
+    let mut notes: Vec<String> = Vec::new();
+    notes.extend(book.is_example.then(|| EXAMPLE.to_owned()));
+    notes.extend(unpriced(&price).map(|told| [&told, "; the sum is without it."].concat()));
+    let row = |line: &crate::prices::Line| {
+        ListRow::plain([
+            line.part.name().to_owned(),
+            line.words.clone(),
+            line.count.to_string(),
+            book.told(line.each),
+            book.told(line.each * line.count),
+        ])
+    };
+    let sum = |what: &str, amount: i64| {
+        let [none, no, nothing] = [const { String::new() }; 3];
+        ListRow::plain([what.to_owned(), none, no, nothing, book.told(amount)])
+    };
+    let mut rows: Vec<ListRow> = price.lines.iter().map(row).collect();
+    match book.tax {
+        Some(tax) if tax.is_included => {
+            rows.extend([sum("together", price.total), sum("of which tax", price.tax)]);
+        }
+        Some(_) => {
+            rows.extend([sum("sum", price.sum), sum("tax", price.tax), sum("together", price.total)]);
+        }
+        None => rows.push(sum("together", price.total)),
+    }
+    let lines = List {
+        caption: ["What it costs, by “", &book.name, "”"].concat(),
+        columns: vec!["For", "Size", "How many", "Each", "All"],
+        rows,
+        notes,
+    };
+    vec![lines, choices(plan, stock, book)]
+}
+
+fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
+    let choices = compared(plan, stock, book);
+    let mut notes: Vec<String> = Vec::new();
+    let rows = choices.iter().map(|choice| {
+        let own = if choice.is_plans_own { ", as planned" } else { "" };
+        let mut total = book.told(choice.price.total);
+        if let Some(told) = unpriced(&choice.price) {
+            total += " and more";
+            notes.push(["On ", choice.material, ": ", &told, "."].concat());
+        }
+        ListRow {
+            cells: vec![
+                [choice.material, own].concat(),
+                total,
+                weight_alone(choice.mass.likely_mg, plan.units.first),
+                shown(choice.depth, Grade::Piece, plan.units),
+                choice.care.to_owned(),
+            ],
+            offer: (!choice.is_plans_own)
+                .then(|| ("piece.all.material".to_owned(), choice.material.to_owned())),
+        }
+    });
+    let rows = rows.collect();
+    notes
+        .insert(0, "What the plan does not have is made as is usual. Weights are from densities.".to_owned());
+    List {
+        caption: "The same wall in each material".to_owned(),
+        columns: vec!["Made of", "Together", "Weight", "Depth", "Care"],
+        rows,
+        notes,
+    }
+}
+
+fn unpriced(price: &Price) -> Option<String> {
+    let parts = price.unpriced.join(", ");
+    (!parts.is_empty()).then(|| ["the book has no price for ", &parts].concat())
+}

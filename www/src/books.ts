@@ -1,0 +1,49 @@
+// Price books: the maker's own prices, opened from a file and kept on this machine, or the example's.
+
+import { known } from "./dom.js";
+import { demoBook } from "./demo.js";
+import type { Workbench } from "./generated/overmantel.js";
+import { keepBook, keptBook } from "./store.js";
+
+/** What the page does with them. */
+export interface Pricing {
+  /** The prices are other ones. */
+  priced(): void;
+  say(text: string): void;
+}
+
+/** Opens and closes price books. */
+export class Books {
+  constructor(
+    private readonly bench: Workbench,
+    private readonly page: Pricing,
+  ) {
+    const input = known<HTMLInputElement>("book");
+    input.addEventListener("change", () => {
+      const file = input.files?.[0];
+      if (file) void file.slice(0, 2 << 20).text().then((text) => this.open(text, file.name));
+      input.value = "";
+    });
+    known("open-book").addEventListener("click", () => input.click());
+    known("example-book").addEventListener("click", () => this.open(demoBook() ?? "", "The example"));
+    known("close-book").addEventListener("click", () => {
+      this.open("", "");
+      this.page.say("The price book is closed; there are no prices.");
+    });
+    const kept = keptBook();
+    if (kept !== null && bench.open_book(kept).error !== undefined) this.page.say("The price book kept from last time can't be read; open it again.");
+    known("close-book").hidden = kept === null;
+  }
+
+  private open(text: string, name: string): void {
+    const { error } = this.bench.open_book(text);
+    if (error !== undefined) {
+      this.page.say(`${name}: ${error}`);
+      return;
+    }
+    const isKept = keepBook(text === "" ? null : text);
+    known("close-book").hidden = text === "";
+    this.page.priced();
+    this.page.say(isKept ? `${name} is in use.` : `${name} is in use, but this browser does not let the page keep it.`);
+  }
+}
