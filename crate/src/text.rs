@@ -135,7 +135,7 @@ pub fn outline(face: Face, text: &str, size: f64) -> BezPath {
     path
 }
 
-/// Sets a plain text typographically: fractions from small figures, primes for inch and foot marks.
+/// Sets a plain text typographically: fractions from small figures, primes for inch and foot marks behind figures, apostrophes.
 ///
 /// The result is for the eye; a screen reader or a clipboard is given the plain text.
 #[must_use]
@@ -170,13 +170,12 @@ pub fn typeset(plain: &str) -> String {
             set.extend(&letters[at..slash]);
             at = slash;
         } else {
+            let is_measure =
+                set.ends_with(|letter: char| letter.is_ascii_digit() || INFERIOR.contains(&letter));
             set.push(match letters[at] {
-                '"' => '″',
-                '\'' => '′',
-                // Feet are not parted from their inches.
-                ' ' if set.ends_with('′') && letters.get(at + 1).is_some_and(char::is_ascii_digit) => {
-                    '\u{a0}'
-                }
+                '"' if is_measure => '″',
+                '\'' if is_measure => '′',
+                '\'' => '’',
                 other => other,
             });
             at += 1;

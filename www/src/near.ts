@@ -90,7 +90,7 @@ export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): voi
   known("nearer").addEventListener("click", () => zoom(STEP, middle()));
   known("farther").addEventListener("click", () => zoom(1 / STEP, middle()));
   known("whole").addEventListener("click", whole);
-  known("sheet").addEventListener("keydown", (event) => {
+  const keys = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     if (event.target instanceof HTMLInputElement && event.target.type === "text") return;
     const onButtons = event.target instanceof Element && event.target.closest("#near") !== null;
@@ -103,7 +103,8 @@ export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): voi
     else if (event.key === "0") whole();
     else return;
     event.preventDefault();
-  });
+  };
+  for (const id of ["sheet", "tools"]) known(id).addEventListener("keydown", keys);
   // What gets the focus is brought into the window.
   stage.addEventListener("focusin", (event) => {
     const element = event.target instanceof Element ? event.target.closest(".handle, .field") : null;
