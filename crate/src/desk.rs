@@ -20,11 +20,13 @@ use crate::stock::Stock;
 use std::collections::BTreeMap;
 
 mod handling;
+mod linked;
 mod memory;
 mod pull;
 mod small;
 mod snap;
 pub use handling::{Held, Snap};
+pub use linked::Opened;
 use memory::Memory;
 pub use pull::Corner;
 
@@ -40,6 +42,8 @@ pub struct Desk {
     memory: Memory,
     /// Copies of pictures by the names they have in the plan.
     copies: BTreeMap<String, Copy>,
+    /// What a link had of pictures that are not here, by their names.
+    sketches: BTreeMap<String, linked::Sketched>,
     revision: u64,
     painter: Painter,
     drag: Option<handling::Drag>,
@@ -62,6 +66,7 @@ impl Desk {
             stock: Stock::offered(),
             memory: Memory::default(),
             copies: BTreeMap::new(),
+            sketches: BTreeMap::new(),
             revision: 0,
             painter: Painter::default(),
             drag: None,
@@ -301,16 +306,14 @@ impl Desk {
 
     /// Draws the wall.
     pub fn draw(&mut self, sheet: &Sheet) -> Drawing<'_> {
-        let copies: Vec<Option<&Copy>> =
-            self.plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        let copies = linked::shown(&self.plan, &self.copies, &self.sketches);
         self.painter.draw(&self.scene, &copies, sheet)
     }
 
     /// Draws the wall as it was before the last step, or as it is where there was none.
     pub fn draw_before(&mut self, sheet: &Sheet) -> Drawing<'_> {
         let before = self.past.last().unwrap_or(&self.plan);
-        let copies: Vec<Option<&Copy>> =
-            before.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        let copies = linked::shown(before, &self.copies, &self.sketches);
         // What was a step had an answer.
         let then = Figures::of(before).map(|figures| scene(before, &figures));
         self.painter.draw(then.as_ref().unwrap_or(&self.scene), &copies, sheet)

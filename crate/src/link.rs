@@ -27,10 +27,12 @@ use std::fmt::Write as _;
 
 mod answer;
 mod code;
+mod code_square;
 mod sketch;
 mod stated;
 mod usual;
 pub use answer::{Answer, Decided};
+pub use code_square::CodeSquare;
 pub use sketch::{Detail, Sketch};
 
 /// The version this module writes.
@@ -121,6 +123,20 @@ pub fn read(text: &str) -> Result<(Link, usize), String> {
         answer.check()?;
     }
     Ok((link, unread))
+}
+
+/// What a link of so many characters, with its address, can be used for.
+#[must_use]
+pub fn means(characters: usize) -> &'static str {
+    // Common practice, no source: what mail programs and chats make of long addresses changes from one to the next.
+    match characters {
+        0..=300 => "short enough for a mail, a chat, a text message and a QR code that is read at a glance",
+        301..=929 => "short enough for mail and chat, and for a QR code that is read from near by",
+        930..=2_000 => "for mail and most chats; too long for a QR code",
+        _ => {
+            "longer than some mail programs and chats let an address be: they cut it, so send the proposal file, or less of the pictures"
+        }
+    }
 }
 
 /// A link behind the address of a published page.

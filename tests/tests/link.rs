@@ -223,3 +223,24 @@ fn an_answer_says_what_it_answers() {
     let sent = Link { answer: Some(answer), ..Link::of(plan) };
     assert_eq!(link::read(&link::write(&sent)), Ok((sent, 0)));
 }
+
+/// What another library reads off a QR code that is drawn at two pixels a module.
+fn read_off(text: &str) -> Option<String> {
+    let square = link::CodeSquare::of(text)?;
+    let (side, pixels) = (square.side() as usize * 2, square.pixels(2));
+    let mut sheet =
+        rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| pixels[(y * side + x) * 4]);
+    Some(sheet.detect_grids().first()?.decode().ok()?.1)
+}
+
+#[test]
+fn a_qr_code_is_read_by_another_library_and_what_is_too_long_has_none() {
+    for length in [1, 100, 400, 900] {
+        let text = format!("https://example.org/#{}", "aB3-_".repeat(length / 5 + 1));
+        assert_eq!(read_off(&text).as_deref(), Some(text.as_str()), "{length}");
+    }
+    // ISO/IEC 18004, table 7: version 21 holds 929 bytes at level L (from memory), and no version that is drawn holds more.
+    assert!(
+        link::CodeSquare::of(&"a".repeat(929)).is_some() && link::CodeSquare::of(&"a".repeat(930)).is_none()
+    );
+}

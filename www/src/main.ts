@@ -9,12 +9,13 @@ import type { Outcome, Workbench } from "./generated/overmantel.js";
 import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
+import { Links } from "./link.js";
 import { Lists } from "./lists.js";
 import { Section } from "./section.js";
 import { Sentences } from "./sentences.js";
 import { SideBySide } from "./compare.js";
 import { copyName, KeptPlans } from "./kept.js";
-import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
+import { keepCopy, keepDrawn, keepLink, keepStock, keptCopy, keptLink, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
 import { Smalls } from "./small.js";
 import { showTable } from "./table.js";
 
@@ -29,6 +30,7 @@ class Page {
   private readonly crop: Crop;
   readonly kept: KeptPlans;
   private readonly starts: Smalls;
+  private readonly links: Links;
   private title: Field | undefined;
   /** The piece that is described; none for all. */
   private piece: number | undefined;
@@ -42,7 +44,9 @@ class Page {
     reckonWith(bench);
     this.drawing = new Drawing(bench, write, {
       changed: () => this.changed(),
-      drawn: () => keepDrawn(bench.plan_file()),
+      drawn: () => {
+        if (!this.kept.isBorrowed) keepDrawn(bench.plan_file());
+      },
       say: (text) => this.say(text),
       alone: () => this.piece !== undefined,
     });
@@ -56,6 +60,10 @@ class Page {
     const sideBySide = new SideBySide(core, {
       differences: (one, other) => bench.differences(one, other),
       furnish: (other) => this.fetchFor(other),
+    });
+    this.links = new Links(bench, {
+      open: (text) => void this.openLink(text),
+      say: (text) => this.say(text),
     });
     this.crop = new Crop(known("stage"), (field) => bench.field(field), write, (message) => this.say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
@@ -86,6 +94,7 @@ class Page {
     this.receive();
     this.offer();
     addEventListener("keydown", (event) => this.shortcut(event));
+    addEventListener("hashchange", () => void this.openHash());
   }
 
   /** Draws at once, and shows everything else when that is on the screen. */
@@ -140,6 +149,7 @@ class Page {
     showTable(known("table"), caption, view.table);
     this.lists.forEach((list) => list.show());
     this.showStarts();
+    this.links.show();
     this.crop.show();
     known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
@@ -310,7 +320,42 @@ class Page {
 
   /** What to say of pictures of the plan that are not here. */
   private missing(): string[] {
-    return this.bench.wanted_copies().map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
+    const missing = this.bench.wanted_copies().filter(({ name }) => !this.bench.is_sketched(name));
+    return missing.map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
+  }
+
+  /** Opens the plan of the address that the page was opened with, if it has one; whether it had. */
+  async openHash(): Promise<boolean> {
+    return location.hash.length > 1 && (await this.openLink(location.hash));
+  }
+
+  /** Shows the plan of a link, as a step that can be undone; one's own is kept as it is. */
+  private async openLink(text: string): Promise<boolean> {
+    const isKept = await this.kept.settle();
+    const own = this.bench.plan_file();
+    const opened = this.bench.open_link(text);
+    if (opened.error !== undefined) {
+      this.say(`The link can't be opened: ${opened.error}.`);
+      return false;
+    }
+    if (isKept) this.kept.borrow(own);
+    keepLink(text);
+    known<HTMLDetailsElement>("starts").open = false;
+    await this.fetchCopies();
+    this.drawing.later();
+    this.show();
+    const sketched = opened.sketched.filter((name) => this.bench.is_sketched(name));
+    this.say(
+      [
+        "This is the plan of the link. Your own is kept as it was; undo brings it back.",
+        sketched.length > 0 ? `Of ${sketched.join(", ")} the link has only the colours or a small likeness.` : "",
+        opened.told === undefined ? "" : `Note: ${opened.told}.`,
+        ...this.missing(),
+      ]
+        .filter(Boolean)
+        .join(" "),
+    );
+    return true;
   }
 
   private async openPlan(file: File | undefined): Promise<void> {
@@ -484,6 +529,8 @@ async function begin(): Promise<void> {
     }
     known<HTMLDetailsElement>("starts").open = started.isNew === true;
     const page = new Page(core, started.bench);
+    const sketched = keptLink();
+    if (sketched !== null) started.bench.take_sketches(sketched);
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();
     });
@@ -496,10 +543,11 @@ async function begin(): Promise<void> {
     // The drawing has its own lettering and waits for neither the faces nor the pictures.
     const copies = page.fetchCopies();
     await page.begin();
+    const isLinked = await page.openHash();
     await Promise.allSettled([copies, ...useFaces(core)]);
     performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
-    page.greet(started.said);
+    if (!isLinked) page.greet(started.said);
   } catch (error) {
     notice.hidden = false;
     notice.textContent = error instanceof Error ? error.message : String(error);

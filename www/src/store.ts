@@ -25,6 +25,10 @@ const TRIAL = "overmantel.trial";
 const STOCK = "overmantel.stock";
 /** Which of the kept plans is at work. */
 const CURRENT = "overmantel.current";
+/** The address of a published page. */
+const ADDRESS = "overmantel.address";
+/** The link that was opened last: it has what is shown of pictures that are not here. */
+const LINK = "overmantel.link";
 const COPIES = "copies";
 const PLANS = "plans";
 
@@ -79,6 +83,26 @@ export function keepStock(text: string | null): boolean {
 /** The user's own list of stock. */
 export function keptStock(): string | null {
   return get(STOCK);
+}
+
+/** Keeps the address of a published page. */
+export function keepAddress(address: string): void {
+  set(ADDRESS, address);
+}
+
+/** The address of a published page, or nothing. */
+export function keptAddress(): string {
+  return get(ADDRESS) ?? "";
+}
+
+/** Keeps the link that was opened last. */
+export function keepLink(link: string): void {
+  set(LINK, link);
+}
+
+/** The link that was opened last. */
+export function keptLink(): string | null {
+  return get(LINK);
 }
 
 /** Says that the plan has been drawn without a fault. */

@@ -39,6 +39,7 @@ impl<'a> Fields<'a> {
     }
 
     /// The fields of a map, whose numbers rise.
+    #[inline(never)]
     pub(super) fn reading(bytes: &'a [u8]) -> Coded<Self> {
         let mut decoder = Decoder::new(bytes);
         let count = decoder.map().map_err(broken)?.ok_or(BROKEN)?;
@@ -57,6 +58,7 @@ impl<'a> Fields<'a> {
     }
 
     /// The map that was written.
+    #[inline(never)]
     pub(super) fn map(self) -> Vec<u8> {
         let Self::Out { bytes, count } = self else { return Vec::new() };
         let mut map = Vec::new();
@@ -84,12 +86,14 @@ impl<'a> Fields<'a> {
         }
     }
 
+    #[inline(never)]
     fn find(&mut self, key: u64) -> Option<&'a [u8]> {
         let Self::In { found, .. } = self else { return None };
         let place = found.iter().position(|&(known, _)| known == key)?;
         Some(found.remove(place).1)
     }
 
+    #[inline(never)]
     fn put(&mut self, key: u64, value: &[u8]) {
         if let Self::Out { bytes, count } = self {
             put!(&mut *bytes, u64(key));
@@ -99,6 +103,7 @@ impl<'a> Fields<'a> {
     }
 
     /// A whole number; every other value that fits into one goes this way.
+    #[inline(never)]
     pub(super) fn whole(&mut self, key: u64, value: &mut i64, usual: i64) -> Coded {
         if self.is_reading() {
             *value = match self.find(key) {
@@ -151,6 +156,7 @@ impl<'a> Fields<'a> {
         Ok(())
     }
 
+    #[inline(never)]
     pub(super) fn length(&mut self, key: u64, value: &mut Length, usual: Length) -> Coded {
         let mut whole = packed(*value);
         self.whole(key, &mut whole, packed(usual))?;
@@ -159,11 +165,13 @@ impl<'a> Fields<'a> {
     }
 
     /// Width and height, as two fields.
+    #[inline(never)]
     pub(super) fn size(&mut self, key: u64, value: &mut Size, usual: Size) -> Coded {
         self.length(key, &mut value.width, usual.width)?;
         self.length(key + 1, &mut value.height, usual.height)
     }
 
+    #[inline(never)]
     pub(super) fn colour(&mut self, key: u64, value: &mut Colour, usual: Colour) -> Coded {
         let whole = |Colour { red, green, blue }: Colour| {
             i64::from(red) << 16 | i64::from(green) << 8 | i64::from(blue)
@@ -193,6 +201,7 @@ impl<'a> Fields<'a> {
         Ok(())
     }
 
+    #[inline(never)]
     pub(super) fn text(&mut self, key: u64, value: &mut String, usual: &str) -> Coded {
         if self.is_reading() {
             let read = self.find(key).map(|bytes| Decoder::new(bytes).str().map_err(broken)).transpose()?;
@@ -297,6 +306,7 @@ impl<'a> Fields<'a> {
     }
 
     /// Strings of bytes, at most so many; an empty one stands for none.
+    #[inline(never)]
     pub(super) fn blobs(&mut self, key: u64, values: &mut Vec<Vec<u8>>, most: usize) -> Coded {
         if self.is_reading() {
             let found = self.find(key).map_or(Ok(Vec::new()), |bytes| items(bytes, most))?;
@@ -315,12 +325,14 @@ impl<'a> Fields<'a> {
 }
 
 /// The bytes of the next value, whatever it is.
+#[inline(never)]
 fn value<'a>(decoder: &mut Decoder<'a>) -> Coded<&'a [u8]> {
     let start = decoder.position();
     decoder.skip().map_err(broken)?;
     decoder.input().get(start..decoder.position()).ok_or_else(|| String::from(BROKEN))
 }
 
+#[inline(never)]
 fn items(bytes: &[u8], most: usize) -> Coded<Vec<&[u8]>> {
     let mut decoder = Decoder::new(bytes);
     let count = decoder.array().map_err(broken)?.ok_or(BROKEN)?;
@@ -359,6 +371,7 @@ const STEPS: [i64; 5] =
 const MOST_UNITS: i64 = UNITS_PER_MICROMETRE * 1_000_000_000;
 
 /// A length as one whole number: the count of the coarsest step that it is a multiple of, times five, and which step that is.
+#[inline(never)]
 pub(super) fn packed(length: Length) -> i64 {
     let units = length.units().clamp(-MOST_UNITS, MOST_UNITS);
     let step = STEPS.iter().position(|step| units % step == 0).unwrap_or(STEPS.len() - 1);
@@ -367,6 +380,7 @@ pub(super) fn packed(length: Length) -> i64 {
 }
 
 /// The length of such a number.
+#[inline(never)]
 pub(super) fn unpacked(whole: i64) -> Length {
     let (count, step) = (whole / to_whole(STEPS.len()), whole % to_whole(STEPS.len()));
     let step = STEPS[usize::try_from(step.abs()).unwrap_or(0)];
