@@ -21,6 +21,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 mod copies;
 mod hand;
 mod link;
+mod proposal;
 mod small;
 mod view;
 

@@ -137,7 +137,7 @@ impl Workbench {
 }
 
 impl AnswerView {
-    fn of(answer: Answer) -> Self {
+    pub(super) fn of(answer: Answer) -> Self {
         let Answer { to, decided: Decided { size, make_up, frame }, from, note } = answer;
         Self { to, size, make_up, frame, from, note }
     }

@@ -1,8 +1,9 @@
 //! Links: every plan comes back whole, and what is no link is refused with a sentence.
 
 use super::any_plan::any_plan;
+use overmantel::compare::{Part, parts, taken};
 use overmantel::link::{self, Answer, Decided, Detail, Link, Sketch};
-use overmantel::plan::file;
+use overmantel::plan::{Plan, file};
 use overmantel::resample::Raster;
 use overmantel_tests::{link_is_read_or_refused, link_of_deflated, link_round};
 use proptest::collection::vec;
@@ -53,6 +54,20 @@ proptest! {
         prop_assert_eq!(unread, 0);
         prop_assert_eq!(link::write(&read), text);
         prop_assert_eq!(link::mark(&read.plan), link::mark(&sent.plan));
+    }
+
+    /// All parts of another plan make it the other; a part that was taken differs no more, and nothing is taken from a plan alike.
+    #[test]
+    fn parts_are_taken_exactly(one in any_plan(), other in any_plan()) {
+        if let Ok(all) = taken(&one, &other, &Part::ALL) {
+            prop_assert_eq!(&all, &Plan { units: one.units, ..other.clone() });
+        }
+        prop_assert!(parts(&one, &one).is_empty());
+        for part in Part::ALL {
+            if let Ok(plan) = taken(&one, &other, &[part]) {
+                prop_assert_eq!(taken(&plan, &other, &[part]), Ok(plan));
+            }
+        }
     }
 
     /// It is the same plan as the file's.
