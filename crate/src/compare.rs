@@ -9,6 +9,9 @@
 //! assert!(differences(&plan, &plan, &stock).unwrap().is_empty());
 //! ```
 
+mod take;
+pub use take::{Part, parts, taken};
+
 use crate::fields::{self, Value};
 use crate::figures::Figures;
 use crate::plan::Plan;

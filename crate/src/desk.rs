@@ -21,12 +21,14 @@ use crate::stock::Stock;
 use std::collections::BTreeMap;
 
 mod handling;
+mod linked;
 mod memory;
 mod pull;
 mod small;
 mod snap;
 mod suggested;
 pub use handling::{Held, Snap};
+pub use linked::Opened;
 use memory::Memory;
 pub use pull::Corner;
 
@@ -42,6 +44,8 @@ pub struct Desk {
     memory: Memory,
     /// Copies of pictures by the names they have in the plan.
     copies: BTreeMap<String, Copy>,
+    /// What a link had of pictures that are not here, by their names.
+    sketches: BTreeMap<String, linked::Sketched>,
     revision: u64,
     painter: Painter,
     drag: Option<handling::Drag>,
@@ -66,6 +70,7 @@ impl Desk {
             stock: Stock::offered(),
             memory: Memory::default(),
             copies: BTreeMap::new(),
+            sketches: BTreeMap::new(),
             revision: 0,
             painter: Painter::default(),
             drag: None,
@@ -308,8 +313,7 @@ impl Desk {
 
     /// Draws the wall.
     pub fn draw(&mut self, sheet: &Sheet) -> Drawing<'_> {
-        let copies: Vec<Option<&Copy>> =
-            self.plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        let copies = linked::shown(&self.plan, &self.copies, &self.sketches);
         self.painter.draw(&self.scene, &copies, sheet)
     }
 
@@ -321,8 +325,7 @@ impl Desk {
     /// Draws the wall with another plan than the one at work, or with that where there is none or it has no answer.
     fn draw_other(&mut self, other: Option<Plan>, sheet: &Sheet) -> Drawing<'_> {
         let other = other.unwrap_or_else(|| self.plan.clone());
-        let copies: Vec<Option<&Copy>> =
-            other.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        let copies = linked::shown(&other, &self.copies, &self.sketches);
         let then = Figures::of(&other).map(|figures| scene(&other, &figures));
         self.painter.draw(then.as_ref().unwrap_or(&self.scene), &copies, sheet)
     }

@@ -38,6 +38,8 @@ pub mod resample;
 pub mod scene;
 pub mod draw;
 pub mod picture_file;
+pub mod link;
+pub mod proposal;
 pub mod desk;
 #[cfg(target_arch = "wasm32")]
 pub mod wasm;

@@ -20,6 +20,8 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
 mod copies;
 mod hand;
+mod link;
+mod proposal;
 mod small;
 mod suggested;
 mod view;

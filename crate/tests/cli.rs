@@ -507,3 +507,39 @@ fn a_section_is_a_picture_of_one_piece() {
     check_refused(&["section", path(&pair), "--piece", "3", "--out", path(&out)], 1, "there is no piece 3");
     check_refused(&["section", path(&pair), "--piece", "0", "--out", path(&out)], 2, "0 is not in 1..=3");
 }
+
+#[test]
+fn a_link_and_back() {
+    let file = plan("low-water.json");
+    let pictures = root().join("demo-data/pictures");
+    let address = "https://example.org/overmantel.html";
+    let told = |arguments: &[&str]| {
+        text(&overmantel(&[&["link", path(&file)], arguments].concat()).stdout).trim().to_owned()
+    };
+    let bare = told(&["--sketches", "none"]);
+    assert_eq!(told(&["--address", address, "--sketches", "none"]), format!("{address}#{bare}"));
+    let lengths = ["colours", "hint", "likeness"]
+        .map(|sketches| told(&["--pictures", path(&pictures), "--sketches", sketches]).len());
+    assert!(bare.len() < lengths[0] && lengths.is_sorted() && lengths[2] < 2_000, "{lengths:?}");
+
+    let opened = overmantel(&["open", &format!("{address}#{bare}")]);
+    assert_eq!((opened.status.code(), text(&opened.stderr).as_str()), (Some(0), ""));
+    let again = scratch("link").join("again.json");
+    fs::write(&again, &opened.stdout).unwrap_or_else(|error| panic!("{error}"));
+    let figures = |plan: &Path| text(&overmantel(&["figures", path(plan)]).stdout);
+    assert_eq!(figures(&again), figures(&file));
+
+    let missing = overmantel(&["link", path(&file)]);
+    assert!(
+        text(&missing.stderr).contains("low-water-evening.jpg was not found, so the link has nothing of it")
+    );
+    assert_eq!(missing.status.code(), Some(0));
+    check_refused(&["open", &bare[..bare.len() - 1]], 1, "the link is not whole");
+    check_refused(&["open", ""], 1, "there is no link in this");
+    check_refused(
+        &["link", path(&file), "--address", "file:///wall.html"],
+        1,
+        "is no address of a published page",
+    );
+    check_refused(&["link", path(&file), "--sketches", "huge"], 2, "likeness");
+}

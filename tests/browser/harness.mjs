@@ -83,8 +83,9 @@ export function pageTest(name, body, options = {}) {
 /**
  * Collects whatever the page complains of, as it happens. The browser reports breaches of the policy in the console.
  * @param {Page} page
+ * @param {string} [own] The page's own address; where it is empty, the first that is asked for.
  */
-function listen(page) {
+export function listen(page, own = pageAddress) {
   /** @type {string[]} */
   const complaints = [];
   page.on("pageerror", (error) => complaints.push(`error: ${error.stack ?? error.message}`));
@@ -95,7 +96,8 @@ function listen(page) {
   });
   page.on("request", (request) => {
     const address = request.url();
-    const isOwn = address.split("#")[0] === pageAddress;
+    own ||= address;
+    const isOwn = address.split("#")[0] === own;
     if (!isOwn && !/^(blob|data):/.test(address)) complaints.push(`request: ${address.slice(0, 200)}`);
   });
   page.on("websocket", (socket) => complaints.push(`request: ${socket.url()}`));

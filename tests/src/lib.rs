@@ -1,6 +1,9 @@
 //! What the tests of this package and its fuzz targets share.
 
+use base64::Engine as _;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use overmantel::length::{Unit, parse::parse, print::exact};
+use overmantel::link;
 
 /// Reads any text as a length. What is read must be written and read again as the same; what is not must say where.
 ///
@@ -25,5 +28,42 @@ pub fn length_round_trip(text: &str) {
                 assert!(!sentence.ends_with('.') && sentence.contains("; "), "no remedy in {sentence:?}");
             }
         }
+    }
+}
+
+/// A link of this version round these bytes, put together by the standards: stored blocks of RFC 1951 (3.2.4), the checksum of
+/// RFC 1952, the alphabet of RFC 4648 (5).
+#[must_use]
+pub fn link_round(version: u8, map: &[u8]) -> String {
+    let mut deflated = Vec::new();
+    let blocks: Vec<&[u8]> = if map.is_empty() { vec![map] } else { map.chunks(0xff_ff).collect() };
+    for (index, block) in blocks.iter().enumerate() {
+        let length = u16::try_from(block.len()).unwrap_or(u16::MAX);
+        deflated.push(u8::from(index + 1 == blocks.len()));
+        deflated.extend(length.to_le_bytes());
+        deflated.extend((!length).to_le_bytes());
+        deflated.extend(*block);
+    }
+    link_of_deflated(version, &deflated)
+}
+
+/// A link of this version round bytes that are deflated already, or are said to be.
+#[must_use]
+pub fn link_of_deflated(version: u8, deflated: &[u8]) -> String {
+    let sum = crc32fast::hash(&[&[version], deflated].concat());
+    URL_SAFE_NO_PAD.encode([&[version][..], &sum.to_le_bytes(), deflated].concat())
+}
+
+/// Reads any text as a link. What is read must be written and read again as the same; what is not must be refused in a sentence.
+///
+/// # Panics
+/// When either does not hold.
+pub fn link_is_read_or_refused(text: &str) {
+    match link::read(text) {
+        Ok((read, _)) => {
+            let written = link::write(&read);
+            assert_eq!(link::read(&written), Ok((read, 0)), "{text:?} was written {written:?}");
+        }
+        Err(why) => assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}"),
     }
 }

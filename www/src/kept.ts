@@ -49,6 +49,8 @@ export class KeptPlans {
   /** Which are to be seen side by side, in the order in which they were ticked. */
   private ticked: string[] = [];
   private due = 0;
+  /** The user's own plan, while that of a link is at work and has not been changed. */
+  private own: string | undefined;
   /** Whether the plan at work has changes that are not in the database yet. */
   private isDue = false;
 
@@ -59,11 +61,28 @@ export class KeptPlans {
 
   /** Keeps the plan at work: at once where a crash can't reach it, and in the list a moment later. False where the browser does not let it. */
   keep(): boolean {
+    if (this.own !== undefined) {
+      // Back at one's own plan, it is the one that is kept already; the link's own, once changed, is a plan beside it.
+      if (this.desk.text() === this.own) return true;
+      this.own = undefined;
+      setCurrentPlan(freshId());
+      history.replaceState(null, "", location.href.split("#")[0]);
+    }
     if (currentPlan() === null) setCurrentPlan(freshId());
     this.isDue = true;
     clearTimeout(this.due);
     this.due = setTimeout(() => void this.settle(), 400);
     return keepPlan(this.desk.text());
+  }
+
+  /** The plan of a link comes to work: it is kept when it is changed, and the user's own stays as it is. */
+  borrow(own: string): void {
+    this.own ??= own;
+  }
+
+  /** Whether the plan at work is a link's. */
+  get isBorrowed(): boolean {
+    return this.own !== undefined;
   }
 
   /** Puts what is not in the list yet into it; false where that can't be. */
@@ -93,6 +112,7 @@ export class KeptPlans {
 
   /** Another plan has come to work: one of the list, or one that is new. */
   changeTo(id: string | null): void {
+    this.own = undefined;
     setCurrentPlan(id);
     keepPlan(this.desk.text());
     this.isDue = false;

@@ -8,11 +8,13 @@ import { useFaces } from "./fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
 import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
-import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
+import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
 import { Section } from "./section.js";
 import { complaints } from "./sentence.js";
+import { Sending } from "./sending.js";
 import { Sentences } from "./sentences.js";
+import { keepSource } from "./source.js";
 import { SideBySide } from "./compare.js";
 import { copyName, KeptPlans } from "./kept.js";
 import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
@@ -33,6 +35,7 @@ class Page {
   readonly kept: KeptPlans;
   private readonly starts: Smalls;
   private readonly suggested: SuggestedPlans;
+  readonly sending: Sending;
   private title: Field | undefined;
   /** The piece that is described; none for all. */
   private piece: number | undefined;
@@ -46,7 +49,9 @@ class Page {
     reckonWith(bench);
     this.drawing = new Drawing(bench, write, {
       changed: () => this.changed(),
-      drawn: () => keepDrawn(bench.plan_file()),
+      drawn: () => {
+        if (!this.kept.isBorrowed) keepDrawn(bench.plan_file());
+      },
       say: (text) => this.say(text),
       alone: () => this.piece !== undefined,
     });
@@ -60,6 +65,22 @@ class Page {
     const sideBySide = new SideBySide(core, {
       differences: (one, other) => bench.differences(one, other),
       furnish: (other) => this.fetchFor(other),
+    });
+    this.sending = new Sending(core, bench, {
+      kept: this.kept,
+      fullPlan: async () => (await this.fullPlan(SENT_BYTES)).text,
+      shown: async () => {
+        await this.fetchCopies();
+        this.drawing.later();
+        this.show();
+      },
+      restore: (copies) => this.restore(copies, false),
+      openKept: (entry) => this.openKept(entry),
+      compare: (plans) => sideBySide.show(plans),
+      changed: () => this.changed(),
+      missing: () => this.missing(),
+      save,
+      say: (text) => this.say(text),
     });
     this.crop = new Crop(known("stage"), (field) => bench.field(field), write, (message) => this.say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
@@ -155,6 +176,7 @@ class Page {
     this.lists.forEach((list) => list.show());
     this.showStarts();
     this.suggested.show();
+    this.sending.show();
     this.crop.show();
     known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
@@ -278,7 +300,7 @@ class Page {
       event.preventDefault();
       delete document.body.dataset["dropping"];
       const files = [...(event.dataTransfer?.files ?? [])];
-      const plan = files.find((file) => file.name.endsWith(".json"));
+      const plan = files.find((file) => /\.(json|txt)$/.test(file.name));
       if (plan) void this.openPlan(plan);
       else void this.take(files, this.pieceAt(event));
     });
@@ -323,29 +345,37 @@ class Page {
 
   /** What to say of pictures of the plan that are not here. */
   private missing(): string[] {
-    return this.bench.wanted_copies().map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
+    const missing = this.bench.wanted_copies().filter(({ name }) => !this.bench.is_sketched(name));
+    return missing.map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
   }
 
   private async openPlan(file: File | undefined): Promise<void> {
     // A plan with all its pictures is shorter than this; the core says so of anything longer.
     if (!file) return;
     const text = await file.slice(0, 16 << 20).text();
-    if (await this.openText(file.name, text)) await this.restore(this.core.copies_in(text));
+    // A plan is JSON; an answer is a text for people, with a link at its end.
+    if (!text.trimStart().startsWith("{")) await this.sending.open(text);
+    else if (await this.openText(file.name, text)) await this.restore(this.core.copies_in(text));
   }
 
-  /** Saves the plan with its pictures, reduced, in the same file. */
-  private async saveFull(): Promise<void> {
+  /** The plan with its pictures, reduced to so many bytes each, in the same file; and what to say of those that are not here. */
+  private async fullPlan(most?: number): Promise<{ text: string; without: string[] }> {
     const copies: string[] = [];
     const without: string[] = [];
     for (const { name, copy_width_px, copy_height_px } of this.bench.copies()) {
       const isHere = copy_width_px > 0;
       const pixels = new Uint8ClampedArray(this.bench.copy_pixels(name));
-      const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px)) : "";
+      const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px), most) : "";
       if (filed === "") without.push(`${name} is not here, and is not in the file.`);
       copies.push(filed);
     }
+    return { text: this.bench.full_plan_file(copies), without };
+  }
+
+  private async saveFull(): Promise<void> {
     try {
-      save(`${this.bench.view(undefined).title}, with pictures.json`, this.bench.full_plan_file(copies));
+      const { text, without } = await this.fullPlan();
+      save(`${this.bench.view(undefined).title}, with pictures.json`, text);
       this.say(without.join(" "));
     } catch (error) {
       this.say(`The plan was not saved: ${error instanceof Error ? error.message : String(error)}.`);
@@ -353,7 +383,7 @@ class Page {
   }
 
   /** Puts the pictures that came with a plan file on the desk, and keeps those that are not kept yet. */
-  private async restore(filed: string[]): Promise<void> {
+  private async restore(filed: string[], keeps = true): Promise<void> {
     const wrong: string[] = [];
     for (const [index, picture] of this.bench.copies().entries()) {
       const text = filed[index];
@@ -362,6 +392,7 @@ class Page {
         const copy = await fromFile(this.core, text, picture.name);
         this.bench.put_copy(picture.name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
         const name = copyName(picture);
+        if (!keeps) continue;
         if ((await keptCopy(name)) === undefined && !(await keepCopy({ name, image: await encode(copy) }))) {
           wrong.push(`${picture.name} could not be kept on this machine; after a reload the file has to be opened again.`);
         }
@@ -461,9 +492,10 @@ class Page {
 }
 
 /** Hands a text out as a file. */
-function save(name: string, text: string): void {
-  const link = make("a", { download: name });
-  link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+function save(name: string, content: string | Blob): void {
+  // What a title may have, and a file's name not.
+  const link = make("a", { download: name.replace(/[\\/:*?"<>|]+/g, " ") });
+  link.href = URL.createObjectURL(typeof content === "string" ? new Blob([content], { type: "application/json" }) : content);
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
@@ -487,6 +519,7 @@ function bench(core: Core): { bench: Workbench; said: string; isNew?: boolean; i
 async function begin(): Promise<void> {
   const notice = known("notice");
   try {
+    keepSource();
     const core = await loadCore();
     performance.mark("core-ready");
     const started = bench(core);
@@ -509,10 +542,11 @@ async function begin(): Promise<void> {
     // The drawing has its own lettering and waits for neither the faces nor the pictures.
     const copies = page.fetchCopies();
     await page.begin();
+    const isSent = await page.sending.begin(true);
     await Promise.allSettled([copies, ...useFaces(core)]);
     performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
-    page.greet(started.said);
+    if (!isSent) page.greet(started.said);
   } catch (error) {
     notice.hidden = false;
     notice.textContent = error instanceof Error ? error.message : String(error);

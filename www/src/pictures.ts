@@ -18,6 +18,8 @@ const COPY_PX = 2400;
 const FILED_PX = [1600, 1200, 800, 400];
 /** Bytes of a copy in a plan file at the most; the core refuses longer ones. */
 const FILED_BYTES = 700_000;
+/** Bytes of a copy in a proposal at the most: three of them and the page go through any mail. */
+export const SENT_BYTES = 220_000;
 /** Bytes of a file that its header is looked for in. */
 const HEADER_BYTES = 512 * 1024;
 
@@ -73,7 +75,7 @@ export async function encode(copy: ImageData): Promise<Blob> {
 }
 
 /** A copy for a plan file: a JPEG in base64, made from pixels alone, so that nothing else of the picture's file goes with it. */
-export async function forFile(copy: ImageData): Promise<string> {
+export async function forFile(copy: ImageData, most = FILED_BYTES): Promise<string> {
   const whole = new OffscreenCanvas(copy.width, copy.height);
   whole.getContext("2d", { alpha: false })?.putImageData(copy, 0, 0);
   const longer = Math.max(copy.width, copy.height);
@@ -86,7 +88,7 @@ export async function forFile(copy: ImageData): Promise<string> {
     context.imageSmoothingQuality = "high";
     context.drawImage(whole, 0, 0, width, height);
     const blob = await canvas.convertToBlob({ type: "image/jpeg", quality: 0.85 });
-    if (blob.size <= FILED_BYTES) return base64(new Uint8Array(await blob.arrayBuffer()));
+    if (blob.size <= most) return base64(new Uint8Array(await blob.arrayBuffer()));
   }
   return "";
 }

@@ -27,6 +27,10 @@ const STOCK = "overmantel.stock";
 const BOOK = "overmantel.prices";
 /** Which of the kept plans is at work. */
 const CURRENT = "overmantel.current";
+/** The address of a published page. */
+const ADDRESS = "overmantel.address";
+/** The link that was opened last: it has what is shown of pictures that are not here. */
+const LINK = "overmantel.link";
 const COPIES = "copies";
 const PLANS = "plans";
 
@@ -91,6 +95,26 @@ export function keepBook(text: string | null): boolean {
 /** The price book that was open. */
 export function keptBook(): string | null {
   return get(BOOK);
+}
+
+/** Keeps the address of a published page. */
+export function keepAddress(address: string): void {
+  set(ADDRESS, address);
+}
+
+/** The address of a published page, or nothing. */
+export function keptAddress(): string {
+  return get(ADDRESS) ?? "";
+}
+
+/** Keeps the link that was opened last. */
+export function keepLink(link: string): void {
+  set(LINK, link);
+}
+
+/** The link that was opened last. */
+export function keptLink(): string | null {
+  return get(LINK);
 }
 
 /** Says that the plan has been drawn without a fault. */

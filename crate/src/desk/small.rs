@@ -1,7 +1,7 @@
 //! Small drawings: what a choice would make of the plan, to choose by.
 
-use super::Desk;
-use crate::draw::{self, Copy, Painter, Sheet, View};
+use super::{Desk, linked};
+use crate::draw::{self, Painter, Sheet, View};
 use crate::fields;
 use crate::figures::Figures;
 use crate::geometry::Size;
@@ -64,8 +64,7 @@ impl Desk {
 
     pub(super) fn small_room(&self, plan: &Plan, sheet: &Sheet) -> Option<Vec<u8>> {
         let scene = scene(plan, &Figures::of(plan).ok()?);
-        let copies: Vec<Option<&Copy>> =
-            plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect();
+        let copies = linked::shown(plan, &self.copies, &self.sketches);
         let sheet = Sheet { pixel_ratio: sheet.pixel_ratio * SMALLER, lines: false, ..sheet.clone() };
         Some(Painter::default().draw(&scene, &copies, &sheet).pixels.to_vec())
     }

@@ -17,6 +17,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 
 mod any_plan;
+mod links;
 mod painter;
 mod remedies;
 mod untrusted;

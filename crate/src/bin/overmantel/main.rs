@@ -1,4 +1,4 @@
-//! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures.
+//! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures, the plan as a link and back.
 
 use clap::{Parser, Subcommand};
 use std::path::Path;
@@ -6,6 +6,7 @@ use std::process::ExitCode;
 
 mod figures;
 mod findings;
+mod link;
 mod picture;
 mod prices;
 mod section;
@@ -33,9 +34,11 @@ Examples:
       the wall with its pieces and dimensions, 2400 pixels wide
   overmantel section demo-data/plans/low-water.json --piece 2 --out section.png
       a cut through the second piece, every layer to scale
+  overmantel link demo-data/plans/low-water.json --address https://example.org/wall.html
+      the plan as a link, and `overmantel open LINK` the plan again
 
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
-Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood;
+Exit codes: 0 done; 1 the plan has no answer or a file or a link can't be read or written; 2 the command was not understood;
 3 `findings` found something, `prices` lacks a price, or `suggest` has nothing to suggest.";
 
 #[derive(Subcommand)]
@@ -58,6 +61,12 @@ enum Task {
     /// Draw a cut through a piece as a PNG
     #[command(after_help = section::HELP)]
     Section(section::Section),
+    /// Print a plan as a link
+    #[command(after_help = link::HELP)]
+    Link(link::LinkTo),
+    /// Print the plan of a link
+    #[command(after_help = link::OPEN_HELP)]
+    Open(link::Open),
     /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
     Schema {
         /// Of what
@@ -93,6 +102,8 @@ fn main() -> ExitCode {
         Task::Suggest(stated) => suggest::run(&stated),
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
+        Task::Link(stated) => link::run(&stated).map(done),
+        Task::Open(stated) => link::open(&stated).map(done),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),
         Task::Schema { form: Form::Findings } => say(&overmantel::report::findings_schema()).map(done),

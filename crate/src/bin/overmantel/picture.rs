@@ -83,14 +83,14 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
     write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, drawing.pixels)
 }
 
-fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
+pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
     // Only the last part of the name counts: a plan from elsewhere must not reach into other folders.
     let name = Path::new(&picture.file).file_name()?;
     folders.iter().map(|folder| folder.join(name)).find(|path| path.is_file())
 }
 
 /// Reads a picture, turns it upright and keeps a copy no larger than the drawing can use.
-fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
+pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
     let place = path.display();
     let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
     let mut reader =

@@ -1,0 +1,121 @@
+//! `overmantel link` and `overmantel open`: a plan as a link, and the plan of a link.
+
+use super::picture::{find, load};
+use clap::Args;
+use overmantel::link::{self, Detail, Link, Sketch};
+use std::path::{Path, PathBuf};
+
+pub(crate) const HELP: &str = "\
+All of the plan is in the link, behind #; a browser sends that part to no server. Pictures don't go with it: where they are, it has
+what stands for them, from their main colours (some 15 characters each) to a small likeness (some 500). They are looked for by the
+file names in the plan, in the plan's folder and in the folders given by --pictures.
+About 2000 characters go through any mail and chat, about 1000 through a QR code that a phone reads off a screen.
+
+Examples:
+  overmantel link plan.json
+      what stands behind # in the address of a page of Overmantel
+  overmantel link plan.json --address https://example.org/wall.html --sketches likeness
+  overmantel open \"$(overmantel link plan.json)\"
+      the same plan again";
+
+pub(crate) const OPEN_HELP: &str = "\
+Takes an address, what stands behind # in it, or - to read it from standard input. What a newer page has stated and this program
+does not know is left out, and said so.
+
+Examples:
+  overmantel open 'https://example.org/wall.html#AQ…' > plan.json
+  overmantel open - < answer.txt";
+
+/// Of which plan, and how.
+#[derive(Args)]
+pub(crate) struct LinkTo {
+    /// The plan file
+    plan: PathBuf,
+    /// The address of a published page, to go before #
+    #[arg(long, value_name = "ADDRESS")]
+    address: Option<String>,
+    /// How much of each picture goes with it
+    #[arg(long, value_enum, default_value_t = Sketches::Colours)]
+    sketches: Sketches,
+    /// A further folder with picture files; may be given several times
+    #[arg(long, value_name = "FOLDER")]
+    pictures: Vec<PathBuf>,
+}
+
+/// How much of a picture goes with a link.
+#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Sketches {
+    /// Nothing
+    None,
+    /// Its main colours
+    Colours,
+    /// What one would see of it across a street
+    Hint,
+    /// A small likeness
+    Likeness,
+}
+
+/// Pixels of a picture that a sketch is made from at the most.
+const SKETCHED_PX: u32 = 400;
+
+pub(crate) fn run(stated: &LinkTo) -> Result<(), String> {
+    let plan = super::read_plan(&stated.plan)?;
+    overmantel::figures::Figures::of(&plan)?;
+    let detail = match stated.sketches {
+        Sketches::None => None,
+        Sketches::Colours => Some(Detail::Colours),
+        Sketches::Hint => Some(Detail::Hint),
+        Sketches::Likeness => Some(Detail::Likeness),
+    };
+    let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
+    folders.extend(stated.pictures.iter().cloned());
+    let mut sketches = Vec::new();
+    if let Some(detail) = detail {
+        for picture in &plan.pictures {
+            sketches.push(match find(picture, &folders) {
+                Some(path) => {
+                    let copy = load(picture, &path, SKETCHED_PX)?;
+                    Some(Sketch::of(copy.pyramid.raster(), detail))
+                }
+                None => {
+                    eprintln!("overmantel: {} was not found, so the link has nothing of it", picture.file);
+                    None
+                }
+            });
+        }
+    }
+    let text = link::write(&Link { plan, sketches, answer: None });
+    super::say(&match &stated.address {
+        Some(address) => format!("{}\n", link::address(address, &text)?),
+        None => text + "\n",
+    })
+}
+
+/// The link to open.
+#[derive(Args)]
+pub(crate) struct Open {
+    /// The link, or - for standard input
+    #[arg(value_name = "LINK")]
+    link: String,
+}
+
+pub(crate) fn open(stated: &Open) -> Result<(), String> {
+    let text = if stated.link == "-" { standard_input()? } else { stated.link.clone() };
+    let (link, unread) = link::read(&text)?;
+    if let Some(told) = link::told(unread) {
+        eprintln!("overmantel: {told}");
+    }
+    super::say(&(overmantel::plan::file::write(&link.plan) + "\n"))
+}
+
+fn standard_input() -> Result<String, String> {
+    use std::io::Read;
+    let mut text = String::new();
+    // Longer than any link with an address and a letter round it; the rest would be refused anyway.
+    let most = link::MOST_CHARACTERS as u64 * 2;
+    std::io::stdin()
+        .take(most)
+        .read_to_string(&mut text)
+        .map_err(|why| format!("standard input can't be read: {why}"))?;
+    Ok(text)
+}

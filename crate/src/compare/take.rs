@@ -1,0 +1,161 @@
+//! Taking a part of another plan into one's own, exactly as it is there.
+
+use crate::figures::Figures;
+use crate::plan::{Finish, Fixture, GroupAcross, GroupUp, Plan};
+
+/// What can be taken by itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The wall, and from where it is seen.
+    Wall,
+    /// What stands there.
+    Fixtures,
+    /// Which pictures are shown, and what of them.
+    Pictures,
+    /// The sizes of the images.
+    Sizes,
+    /// Of what the pieces are made, but for their frames.
+    MakeUp,
+    /// Their frames.
+    Frames,
+    /// How many pieces there are, how they stand together, where they hang and on what.
+    Hanging,
+    /// All that is left: the title, the site, what is wished for.
+    Rest,
+}
+
+impl Part {
+    /// Every part, in the order of the specification.
+    pub const ALL: [Self; 8] = [
+        Self::Wall,
+        Self::Fixtures,
+        Self::Pictures,
+        Self::Sizes,
+        Self::MakeUp,
+        Self::Frames,
+        Self::Hanging,
+        Self::Rest,
+    ];
+
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Wall => "the wall",
+            Self::Fixtures => "what stands there",
+            Self::Pictures => "the pictures",
+            Self::Sizes => "the sizes",
+            Self::MakeUp => "the make-up",
+            Self::Frames => "the frames",
+            Self::Hanging => "the hanging",
+            Self::Rest => "all else",
+        }
+    }
+
+    /// Puts this part of another plan into one.
+    fn put(self, one: &mut Plan, other: &Plan) {
+        match self {
+            Self::Wall => (one.wall, one.viewing) = (other.wall.clone(), other.viewing),
+            Self::Fixtures => {
+                // What the group hangs by stays the same thing, where it is still there.
+                let now =
+                    |at: usize| other.fixtures.iter().position(|new| is_same(one.fixtures.get(at), new));
+                let (across, up) = (one.group.across, one.group.up);
+                if let GroupAcross::FixtureMiddle(at) = across {
+                    one.group.across = now(at).map_or(GroupAcross::WallMiddle, GroupAcross::FixtureMiddle);
+                }
+                if let GroupUp::Above { fixture, clearance } = up {
+                    let above = |fixture| GroupUp::Above { fixture, clearance };
+                    one.group.up = now(fixture).map_or(GroupUp::EyeLevel, above);
+                }
+                one.fixtures.clone_from(&other.fixtures);
+            }
+            Self::Pictures => {
+                one.pictures.clone_from(&other.pictures);
+                one.split = other.split;
+                for (index, piece) in one.pieces.iter_mut().enumerate() {
+                    let new = other.pieces.get(index);
+                    piece.picture = new.and_then(|new| new.picture);
+                    piece.focus = new.map_or(piece.focus, |new| new.focus);
+                }
+            }
+            Self::Sizes => {
+                one.pieces.iter_mut().zip(&other.pieces).for_each(|(piece, new)| piece.image = new.image);
+            }
+            Self::MakeUp => {
+                for (piece, new) in one.pieces.iter_mut().zip(&other.pieces) {
+                    let before = std::mem::replace(&mut piece.finish, new.finish.clone());
+                    reframe(&mut piece.finish, &before);
+                }
+            }
+            Self::Frames => {
+                one.pieces
+                    .iter_mut()
+                    .zip(&other.pieces)
+                    .for_each(|(piece, new)| reframe(&mut piece.finish, &new.finish));
+            }
+            Self::Hanging => {
+                let kept = one.pieces.clone();
+                one.pieces.clone_from(&other.pieces);
+                // Pieces that both have stay as they are.
+                one.pieces.iter_mut().zip(kept).for_each(|(piece, before)| *piece = before);
+                for piece in one.pieces.iter_mut().skip(1) {
+                    piece.picture = piece.picture.filter(|&picture| picture < one.pictures.len());
+                }
+                (one.group, one.fixing, one.shared) = (other.group, other.fixing, other.shared);
+                // Fixtures are known by their names in either plan.
+                let place =
+                    |at: usize| one.fixtures.iter().position(|own| is_same(other.fixtures.get(at), own));
+                if let GroupAcross::FixtureMiddle(at) = other.group.across {
+                    one.group.across = place(at).map_or(GroupAcross::WallMiddle, GroupAcross::FixtureMiddle);
+                }
+                if let GroupUp::Above { fixture, clearance } = other.group.up {
+                    let above = |fixture| GroupUp::Above { fixture, clearance };
+                    one.group.up = place(fixture).map_or(GroupUp::EyeLevel, above);
+                }
+            }
+            Self::Rest => {
+                one.title.clone_from(&other.title);
+                one.site.clone_from(&other.site);
+                (one.fineness, one.in_hand, one.space) = (other.fineness, other.in_hand, other.space);
+            }
+        }
+    }
+}
+
+fn is_same(one: Option<&Fixture>, other: &Fixture) -> bool {
+    one.is_some_and(|one| one.name == other.name)
+}
+
+/// Gives a finish the frame of another, where it can have one.
+fn reframe(finish: &mut Finish, from: &Finish) {
+    if let (Some(own), Some(new)) = (finish.framing_mut(), from.framing()) {
+        own.frame.clone_from(&new.frame);
+    }
+    if let (Some(own), true) = (finish.floater_mut(), matches!(from, Finish::Canvas(_) | Finish::Original(_)))
+    {
+        *own = from.floater().cloned();
+    }
+}
+
+/// The parts in which two plans differ, as far as one can be taken without the others.
+#[must_use]
+pub fn parts(one: &Plan, other: &Plan) -> Vec<Part> {
+    Part::ALL.into_iter().filter(|part| taken(one, other, &[*part]).as_ref() != Ok(one)).collect()
+}
+
+/// One plan with parts of another; with all of them it is the other, in the one's units.
+///
+/// # Errors
+/// A plain sentence when the parts don't go together.
+pub fn taken(one: &Plan, other: &Plan, parts: &[Part]) -> Result<Plan, String> {
+    let mut plan = one.clone();
+    if Part::ALL.iter().all(|part| parts.contains(part)) {
+        plan = Plan { units: one.units, ..other.clone() };
+    } else {
+        parts.iter().for_each(|part| part.put(&mut plan, other));
+    }
+    plan.check()?;
+    Figures::of(&plan)?;
+    Ok(plan)
+}

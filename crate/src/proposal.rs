@@ -1,0 +1,111 @@
+//! A proposal: a plan with its pictures, what it costs and a message, as it lies in a copy of the page.
+//!
+//! JSON in an element that is only data. `<` is written as `\u003c`, so that nothing in it can end the element; every text is
+//! plain text.
+
+use crate::json;
+use crate::plan::{Plan, file};
+use serde::{Deserialize, Serialize};
+
+/// The version this module writes.
+const VERSION: u32 = 1;
+/// Characters of each text at the most, by its name.
+const MOST: [(&str, usize); 4] = [("title", 120), ("sender", 120), ("note", 4_000), ("address", 2_000)];
+/// Lines of prices at the most, and characters of each.
+const MOST_PRICES: (usize, usize) = (60, 240);
+
+/// A proposal.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Proposal {
+    /// What it is called.
+    pub title: String,
+    /// Who sends it.
+    pub from: String,
+    /// What there is to say.
+    pub note: String,
+    /// The address of a published page, for an answer as a link; may be empty.
+    pub address: String,
+    /// What it costs, a line each.
+    pub prices: Vec<String>,
+    /// The plan.
+    pub plan: Plan,
+    /// Its pictures, reduced, in its order: JPEG in base64.
+    pub copies: Vec<Option<String>>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Form {
+    overmantel_proposal: u32,
+    title: String,
+    from: String,
+    note: String,
+    address: String,
+    prices: Vec<String>,
+    /// A plan file.
+    plan: String,
+}
+
+impl Proposal {
+    /// Whether its texts are no longer than they may be.
+    fn check(&self) -> Result<(), String> {
+        let texts = [&self.title, &self.from, &self.note, &self.address];
+        for ((what, most), text) in MOST.into_iter().zip(texts) {
+            within(what, text, most)?;
+        }
+        if self.prices.len() > MOST_PRICES.0 {
+            return Err(format!(
+                "the proposal has {} lines of prices; at most {} are written",
+                self.prices.len(),
+                MOST_PRICES.0
+            ));
+        }
+        self.prices.iter().try_for_each(|line| within("line of prices", line, MOST_PRICES.1))
+    }
+
+    /// As data in a page.
+    ///
+    /// # Errors
+    /// When a text is too long, or a copy is no JPEG in base64.
+    pub fn write(&self) -> Result<String, String> {
+        self.check()?;
+        let form = Form {
+            overmantel_proposal: VERSION,
+            title: self.title.clone(),
+            from: self.from.clone(),
+            note: self.note.clone(),
+            address: self.address.clone(),
+            prices: self.prices.clone(),
+            plan: file::write_with_copies(&self.plan, &self.copies)?,
+        };
+        Ok(serde_json::to_string(&form).unwrap_or_default().replace('<', "\\u003c"))
+    }
+
+    /// Out of a page.
+    ///
+    /// # Errors
+    /// A plain sentence when it is not a proposal, is of a later version, a text is too long, or its plan can't be read.
+    pub fn read(text: &str) -> Result<Self, String> {
+        let form: Form =
+            json::read(text).map_err(|why| format!("the proposal in this file can't be read: {why}"))?;
+        if form.overmantel_proposal != VERSION {
+            return Err(format!(
+                "the proposal is of version {}; this page reads version {VERSION}, so ask for it again",
+                form.overmantel_proposal
+            ));
+        }
+        let (plan, copies) = file::read_with_copies(&form.plan)?;
+        let Form { title, from, note, address, prices, .. } = form;
+        let proposal = Self { title, from, note, address, prices, plan, copies };
+        proposal.check()?;
+        Ok(proposal)
+    }
+}
+
+fn within(what: &str, text: &str, most: usize) -> Result<(), String> {
+    let characters = text.chars().count();
+    if characters <= most {
+        return Ok(());
+    }
+    Err(format!("the {what} of the proposal has {characters} characters; write at most {most}"))
+}

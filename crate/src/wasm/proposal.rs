@@ -1,0 +1,84 @@
+//! Proposals and answers at the boundary.
+
+use super::link::AnswerView;
+use super::{Handed, Workbench, handed, plain};
+use crate::compare::{Part, parts, taken};
+use crate::link;
+use crate::plan::file;
+use crate::proposal::Proposal;
+use serde::{Deserialize, Serialize};
+use tsify::{Ts, Tsify};
+use wasm_bindgen::{JsError, prelude::wasm_bindgen};
+
+/// What goes with a plan in a proposal.
+#[derive(Serialize, Deserialize, Tsify)]
+pub struct ProposalView {
+    /// What it is called.
+    pub title: String,
+    /// Who sends it.
+    pub from: String,
+    /// What there is to say.
+    pub note: String,
+    /// The address of a published page, or nothing.
+    pub address: String,
+    /// What it costs, a line each.
+    pub prices: Vec<String>,
+    /// The plan, as a file with its pictures in it.
+    pub plan: String,
+}
+
+/// What a link has, looked at and not opened.
+#[derive(Serialize, Tsify)]
+pub struct LookedAt {
+    /// The plan, as a file.
+    pub plan: String,
+    /// Its title.
+    pub title: String,
+    /// When it is an answer to another plan.
+    pub answer: Option<AnswerView>,
+}
+
+#[wasm_bindgen]
+impl Workbench {
+    /// A proposal as data in a page.
+    pub fn proposal(&self, view: Ts<ProposalView>) -> Result<String, JsError> {
+        let ProposalView { title, from, note, address, prices, plan } = view.to_rust()?;
+        let (plan, copies) = file::read_with_copies(&plan).map_err(plain)?;
+        let prices = prices.into_iter().filter(|line| !line.trim().is_empty()).collect();
+        Proposal { title, from, note, address, prices, plan, copies }.write().map_err(plain)
+    }
+
+    /// The proposal out of a page.
+    pub fn read_proposal(&self, text: &str) -> Handed<ProposalView> {
+        let Proposal { title, from, note, address, prices, plan, copies } =
+            Proposal::read(text).map_err(plain)?;
+        let plan = file::write_with_copies(&plan, &copies).map_err(plain)?;
+        handed(ProposalView { title, from, note, address, prices, plan })
+    }
+
+    /// What a link has, without opening it.
+    pub fn look_at(&self, text: &str) -> Handed<LookedAt> {
+        let (link, _) = link::read(text).map_err(plain)?;
+        let title = link.plan.title.clone();
+        handed(LookedAt { plan: file::write(&link.plan), title, answer: link.answer.map(AnswerView::of) })
+    }
+
+    /// The mark of a plan file.
+    pub fn mark_of(&self, plan: &str) -> Result<u32, JsError> {
+        Ok(link::mark(&file::read(plan).map_err(plain)?))
+    }
+
+    /// The parts in which two plan files differ and that can be taken by themselves.
+    pub fn parts(&self, one: &str, other: &str) -> Result<Vec<String>, JsError> {
+        let [one, other] = [file::read(one).map_err(plain)?, file::read(other).map_err(plain)?];
+        Ok(parts(&one, &other).into_iter().map(|part| part.name().to_owned()).collect())
+    }
+
+    /// One plan file with parts of another, by their names; with all where none is named.
+    pub fn with_parts(&self, one: &str, other: &str, names: Vec<String>) -> Result<String, JsError> {
+        let [one, other] = [file::read(one).map_err(plain)?, file::read(other).map_err(plain)?];
+        let is_wanted = |part: &Part| names.is_empty() || names.iter().any(|name| name == part.name());
+        let wanted: Vec<Part> = Part::ALL.into_iter().filter(is_wanted).collect();
+        Ok(file::write(&taken(&one, &other, &wanted).map_err(plain)?))
+    }
+}

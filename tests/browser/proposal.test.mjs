@@ -1,0 +1,97 @@
+// Proposals: the page writes a copy of itself with a plan inside, which is read, changed and answered, and asks for nothing.
+
+import assert from "node:assert/strict";
+import { mkdtemp, readFile, rm, stat, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+import { choose, png, said, settled, type } from "./desk.mjs";
+import { listen, pageTest } from "./harness.mjs";
+
+/** @typedef {import("playwright-core").Page} Page */
+
+/** Texts that would do something if they were taken for anything but text. */
+const HOSTILE = `</script><img src=x onerror="document.title='caught'"><!--`;
+
+/** @param {Page} page */
+async function ready(page) {
+  await page.waitForSelector("html[data-ready]");
+  await settled(page);
+}
+
+/**
+ * Saves what a press hands out.
+ * @param {Page} page
+ * @param {string} folder
+ * @param {string} name The button's.
+ */
+async function saved(page, folder, name) {
+  const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name }).click()]);
+  const file = path.join(folder, download.suggestedFilename());
+  await download.saveAs(file);
+  return file;
+}
+
+pageTest("a proposal goes out as one file, is read, changed and answered elsewhere, and the answer comes back", async ({ page, screenshot }) => {
+  const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
+  const elsewhere = await page.context().browser()?.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true });
+  const buyer = await elsewhere?.newPage();
+  assert.ok(buyer);
+  const complaints = listen(buyer, "");
+  try {
+    await ready(page);
+    await choose(page, "pieces.count", "one");
+    await page.setInputFiles("#pictures", { name: "dusk.png", mimeType: "image/png", buffer: png(800, 1000, [180, 70, 50]) });
+    await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("800 × 1000"));
+    await page.locator("#propose summary").click();
+    await page.locator("#propose").getByLabel("Title").fill(`Dusk ${HOSTILE}`);
+    await page.locator("#propose").getByLabel("From").fill("The painter");
+    await page.locator("#propose").getByLabel("What you want to say").fill(`As we said.\n\n${HOSTILE}`);
+    await page.locator("#propose").getByLabel(/^Prices/).fill(`One print, framed: 240 EUR\n${HOSTILE}`);
+    const file = await saved(page, folder, "Save the proposal as a file");
+    assert.ok((await stat(file)).size < 2_000_000, `${(await stat(file)).size} bytes`);
+    const text = await readFile(file, "utf8");
+    assert.ok(!text.includes(HOSTILE), "the data cannot end its element");
+
+    await buyer.goto(pathToFileURL(file).href);
+    await ready(buyer);
+    assert.equal(await buyer.locator("#proposed h2").textContent(), `Dusk ${HOSTILE}`);
+    const read = (await buyer.locator("#proposed").textContent()) ?? "";
+    for (const words of ["A proposal from The painter", "As we said.", "One print, framed: 240 EUR", "Image: 16 × 20″", "21¹⁄₈ × 25¹⁄₈″", "Change it"]) assert.ok(read.includes(words), `${words} in ${read}`);
+    assert.equal(await buyer.locator("#specification").isVisible(), false, "it is to be read, and is no form");
+    assert.equal(await buyer.locator("#proposed img").count(), 0);
+    await buyer.screenshot({ path: "output/proposal.png" });
+
+    await buyer.getByRole("button", { name: "Change it" }).click();
+    await settled(buyer);
+    await type(buyer, "piece.all.image", "20 × 24 in");
+    await buyer.getByRole("button", { name: "Back to the proposal" }).click();
+    assert.match((await buyer.locator("#proposed").textContent()) ?? "", /What you changed.*16 × 20.*became 20 × 24/);
+    await buyer.getByLabel("the sizes", { exact: true }).check();
+    await buyer.getByLabel("Your name").fill("A buyer");
+    await buyer.getByLabel("What else you want to say").fill("A little larger, please.");
+    const answer = await readFile(await saved(buyer, folder, "Save my answer as a file"), "utf8");
+    for (const words of ["From: A buyer", "Decided: the sizes.", "became 20 × 24", "A little larger, please."]) assert.ok(answer.includes(words), `${words} in ${answer}`);
+    assert.deepEqual(complaints, [], "the proposal has complained");
+
+    // Back at the sender's: both are seen, a part is taken, all of it, and each is undone.
+    const file2 = path.join(folder, "answer.txt");
+    await writeFile(file2, answer);
+    await page.setInputFiles("#plan", file2);
+    await page.waitForSelector("#answer:not([hidden])");
+    const came = (await page.locator("#answer").textContent()) ?? "";
+    for (const words of ["An answer from A buyer", "A little larger, please.", "Decided are the sizes.", "became 20 × 24"]) assert.ok(came.includes(words), `${words} in ${came}`);
+    await page.waitForSelector("#compared[data-drawn='2']");
+    await screenshot("answer");
+    assert.equal(await said(page, "piece.all.image"), "16 × 20″", "nothing is taken yet");
+    await page.getByRole("button", { name: "Take all" }).click();
+    await settled(page);
+    assert.equal(await said(page, "piece.all.image"), "20 × 24″");
+    await page.getByRole("button", { name: "Undo" }).click();
+    await settled(page);
+    assert.equal(await said(page, "piece.all.image"), "16 × 20″");
+  } finally {
+    await elsewhere?.close();
+    await rm(folder, { recursive: true });
+  }
+});

@@ -1,0 +1,59 @@
+//! Proposals as they lie in a page: whole, inert, and bounded.
+
+use overmantel::plan::{Plan, limits};
+use overmantel::proposal::Proposal;
+
+/// A start of a JPEG: FF D8 FF E0 00 10 4A 46 49 46 00, then as base64 by the table of RFC 4648, section 4.
+const JPEG: &str = "/9j/4AAQSkZJRgA=";
+
+fn proposal() -> Proposal {
+    let picture = overmantel::plan::Picture {
+        name: "Ebb </script>".to_owned(),
+        file: "ebb.jpg".to_owned(),
+        width_px: 3000,
+        height_px: 2000,
+        subject: None,
+    };
+    Proposal {
+        title: "Three for the stairs <!--".to_owned(),
+        from: "The painter".to_owned(),
+        note: "As we said.\n</SCRIPT><script>alert(1)</script>".to_owned(),
+        address: "https://example.org/overmantel.html".to_owned(),
+        prices: vec!["Three prints, framed: 640 EUR".to_owned()],
+        plan: Plan { pictures: vec![picture], ..Plan::starting() },
+        copies: vec![Some(JPEG.to_owned())],
+    }
+}
+
+#[test]
+fn a_proposal_comes_back_whole_and_cannot_end_its_element() {
+    let text = proposal().write().expect("a proposal");
+    assert!(!text.contains('<'), "{text}");
+    assert_eq!(Proposal::read(&text), Ok(proposal()));
+    // Another library reads the same texts.
+    let value: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    assert_eq!(value["note"], proposal().note);
+}
+
+#[test]
+fn what_is_no_proposal_is_refused_in_a_sentence() {
+    let check = |text: &str, words: &str| {
+        let why = Proposal::read(text).expect_err(words);
+        assert!(why.contains(words) && !why.ends_with('.'), "{why}");
+    };
+    let text = proposal().write().expect("a proposal");
+    check("", "can't be read");
+    check(&text[..text.len() - 9], "can't be read");
+    check(&text.replace("\"overmantel_proposal\":1", "\"overmantel_proposal\":2"), "of version 2");
+    check(&text.replace("\"from\"", "\"form\""), "form");
+    check(&text.replace("\\\"overmantel\\\"", "\\\"other\\\""), "not an Overmantel plan file");
+    check(
+        &text.replace("The painter", &"a".repeat(121)),
+        "the sender of the proposal has 121 characters; write at most 120",
+    );
+    let long = Proposal { prices: vec![String::from("1"); 61], ..proposal() };
+    assert!(long.write().expect_err("too many").contains("61 lines of prices; at most 60"));
+    let long =
+        Proposal { copies: vec![Some("/9j/".to_owned() + &"A".repeat(limits::COPY_BYTES))], ..proposal() };
+    assert!(long.write().expect_err("too long").contains("at most 1000000"));
+}
