@@ -6,6 +6,7 @@ use std::process::ExitCode;
 
 mod figures;
 mod findings;
+mod papers;
 mod picture;
 mod prices;
 mod section;
@@ -33,6 +34,8 @@ Examples:
       the wall with its pieces and dimensions, 2400 pixels wide
   overmantel section demo-data/plans/low-water.json --piece 2 --out section.png
       a cut through the second piece, every layer to scale
+  overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures
+      what the buyer, the print shop, the framer and whoever hangs it need, as PDF
 
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
 Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood;
@@ -52,6 +55,9 @@ enum Task {
     /// Suggest whole plans for a plan's wall, the best first, with reasons
     #[command(after_help = suggest::HELP)]
     Suggest(suggest::SuggestFor),
+    /// Write the papers of plans as PDF: proposal, order, cut list, hanging plan, template
+    #[command(after_help = papers::HELP)]
+    Papers(papers::Papers),
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
@@ -91,6 +97,7 @@ fn main() -> ExitCode {
         Task::Findings(stated) => findings::run(&stated),
         Task::Prices(stated) => prices::run(&stated),
         Task::Suggest(stated) => suggest::run(&stated),
+        Task::Papers(stated) => papers::run(&stated).map(done),
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),

@@ -83,7 +83,7 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
     write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, drawing.pixels)
 }
 
-fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
+pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
     // Only the last part of the name counts: a plan from elsewhere must not reach into other folders.
     let name = Path::new(&picture.file).file_name()?;
     folders.iter().map(|folder| folder.join(name)).find(|path| path.is_file())
@@ -124,7 +124,7 @@ fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
 }
 
 /// Lays transparent pixels over white paper, in linear light.
-fn over_white(mut pixels: Vec<u8>) -> Vec<u8> {
+pub(crate) fn over_white(mut pixels: Vec<u8>) -> Vec<u8> {
     use overmantel::colour::{decode, encode};
     for pixel in pixels.chunks_exact_mut(4).filter(|pixel| pixel[3] < 255) {
         let cover = f32::from(pixel[3]) / 255.0;
