@@ -3,6 +3,7 @@
 use super::cut::drawn;
 use super::elevation::{in_words, moved};
 use super::flow::{BODY, Flow, NOTE, Table};
+use super::proposal::capital;
 use super::sheet::{Page, Role};
 use super::{Job, Kind};
 use crate::cut_list::diagonal;
@@ -38,7 +39,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
             let rows = list.rows.iter().filter(|row| !shared.contains(&row.cells));
             table(list, rows.map(|row| row.cells.clone()).collect(), &list.caption, &mut flow);
         }
-        squares(figures, piece, &mut flow);
+        squares(figures, thing, &mut flow);
     }
     if let Some(list) = lists.first().and_then(|lists| lists.last()).filter(|_| !shared.is_empty()) {
         table(list, shared, "To buy for everything together", &mut flow);
@@ -103,15 +104,15 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
     flow.table(&table);
 }
 
-/// Diagonals: a frame whose two are alike is square.
-fn squares(figures: &Figures, piece: usize, flow: &mut Flow) {
-    let sizes = &figures.build_ups[piece];
-    let mut table = Table::new(&["Is it square? Both diagonals", "Width and height", "inches", "mm"]);
+/// Diagonals: what has two that are alike is square.
+fn squares(figures: &Figures, thing: &Thing, flow: &mut Flow) {
+    let sizes = &figures.build_ups[thing.pieces.first().copied().unwrap_or(0)];
+    let mut table = Table::new(&["Part", "inches", "mm", "Both diagonals, inches", "mm"]);
     let mut row = |what: &str, size: Size| {
-        let across = diagonal(size);
-        let [inches, mm] = SYSTEMS.map(|system| print_in(across, Grade::Cut, system));
-        let both = SYSTEMS.map(|system| measure::size(size, Grade::Cut, system).text).join(" = ");
-        table.rows.push(vec![what.to_owned(), both, inches, mm]);
+        let cells = [what.to_owned()].into_iter();
+        let cells = cells.chain(SYSTEMS.map(|system| measure::size(size, Grade::Cut, system).text));
+        let across = SYSTEMS.map(|system| print_in(diagonal(size), Grade::Cut, system));
+        table.rows.push(cells.chain(across).collect());
     };
     row("Outside", sizes.outside);
     if let Some(frame) = &sizes.frame {
@@ -121,6 +122,16 @@ fn squares(figures: &Figures, piece: usize, flow: &mut Flow) {
     if let Some(inside) = sizes.floater_inside {
         row("Inside of the floater", inside.size);
     }
-    flow.heading("Check of the frame");
+    let several = thing.pieces.len() > 1;
+    for (index, (name, cut)) in thing.mats.iter().enumerate() {
+        if index == 0 {
+            row("Mat board", cut.board);
+        }
+        let number = if several { [" ", &(index + 1).to_string()].concat() } else { String::new() };
+        let of = capital(name);
+        row(&[&of, number.as_str(), ", opening at the art"].concat(), cut.opening);
+        row(&[&of, number.as_str(), ", opening at the face"].concat(), cut.face_opening);
+    }
+    flow.heading("Is it square? Both diagonals must be alike");
     flow.table(&table);
 }

@@ -27,13 +27,15 @@ const BY_INCHES: [(i64, &str); 11] = [
     (480, "1 in to 40 ft"),
     (2400, "1 in to 200 ft"),
 ];
-const BY_MILLIMETRES: [(i64, &str); 11] = [
+const BY_MILLIMETRES: [(i64, &str); 13] = [
     (1, "full size"),
     (2, "half size"),
     (5, ""),
     (10, ""),
     (20, ""),
     (25, ""),
+    (30, ""),
+    (40, ""),
     (50, ""),
     (100, ""),
     (200, ""),
@@ -43,7 +45,7 @@ const BY_MILLIMETRES: [(i64, &str); 11] = [
 
 /// The largest scale of a system at which a length fits into another.
 pub(super) fn scale_for(system: System, lengths: &[(Length, Length)]) -> i64 {
-    let scales = match system {
+    let scales: &[_] = match system {
         System::Inches => &BY_INCHES,
         System::Centimetres => &BY_MILLIMETRES,
     };
@@ -54,12 +56,12 @@ pub(super) fn scale_for(system: System, lengths: &[(Length, Length)]) -> i64 {
 /// A scale in words: `1 in to 2 ft (1:24)`.
 pub(super) fn in_words(scale: i64, system: System) -> String {
     let ratio = ["1:", &scale.to_string()].concat();
-    let known = match system {
-        System::Inches => BY_INCHES,
-        System::Centimetres => BY_MILLIMETRES,
+    let known: &[(i64, &str)] = match system {
+        System::Inches => &BY_INCHES,
+        System::Centimetres => &BY_MILLIMETRES,
     };
     match known.iter().find(|row| row.0 == scale) {
-        Some((_, words)) if !words.is_empty() => [words, " (", &ratio, ")"].concat(),
+        Some(&(_, words)) if !words.is_empty() => [words, " (", &ratio, ")"].concat(),
         _ => ratio,
     }
 }

@@ -1,11 +1,12 @@
 //! Flow: headings, text, tables and drawings one below the other, on as many pages as they need. Every page says which paper it is
 //! part of, and carries two bars to measure it by.
 
+use super::set;
 use super::sheet::{Block, Hand, INK, Item, Page, QUIET, RED, RULE, Role, THIN};
 use super::{Job, Paper};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
-use crate::text::{Face, typeset};
+use crate::text::Face;
 
 /// Left and right of what is printed. Printers leave about a quarter of an inch blank (common practice, no source).
 const SIDE: Length = Length::mm(16);
@@ -82,7 +83,7 @@ impl Flow {
         let made = made.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
         items.push(SMALL.ending(flow.right(), flow.y, made));
         flow.push(Role::Furniture, items);
-        let lines = TITLE.wrapped(&typeset(title), flow.width());
+        let lines = TITLE.wrapped(&set(title), flow.width());
         let mut items = Vec::new();
         for line in lines {
             flow.y -= TITLE.em.times_ratio(112, 100);
@@ -125,7 +126,7 @@ impl Flow {
         self.y = self.paper.height - TOP;
         if self.pages.len() > 1 {
             let y = self.y - SMALL.em;
-            let lines = SMALL.wrapped(&typeset(&self.running), self.width());
+            let lines = SMALL.wrapped(&set(&self.running), self.width());
             let head = lines.into_iter().next().unwrap_or_default();
             self.push(Role::Furniture, vec![SMALL.write(SIDE, y, head)]);
             self.y = y - Length::mm(2);
@@ -163,7 +164,7 @@ impl Flow {
         self.need(Length::mm(22));
         self.y -= Length::mm(3) + HEADING.em;
         let (x, y) = (self.left, self.y);
-        self.push(Role::Heading, vec![HEADING.write(x, y, typeset(text))]);
+        self.push(Role::Heading, vec![HEADING.write(x, y, set(text))]);
         self.y -= Length::mm(1) + Length::micrometres(600);
     }
 
@@ -179,7 +180,7 @@ impl Flow {
 
     /// A paragraph, set in by so much beside a rule.
     fn paragraph(&mut self, hand: Hand, text: &str, inset: Length) {
-        let lines = hand.wrapped(&typeset(text.trim()), self.width() - inset);
+        let lines = hand.wrapped(&set(text.trim()), self.width() - inset);
         let step = hand.em.times_ratio(128, 100);
         let mut rest = lines.as_slice();
         while !rest.is_empty() {
@@ -215,13 +216,16 @@ impl Flow {
         self.tables += 1;
         let number = self.tables;
         let cells = |texts: &[String], hand: Hand| -> Vec<Vec<String>> {
-            let set = texts.iter().zip(&widths);
-            set.map(|(text, width)| hand.wrapped(&typeset(text), *width)).collect()
+            let cells = texts.iter().zip(&widths);
+            cells.map(|(text, width)| hand.wrapped(&set(text), *width)).collect()
         };
         let to_right = table.columns.len() - table.numbers;
         let head = cells(&table.columns, COLUMN);
         let rows: Vec<_> = table.rows.iter().map(|row| cells(row, SANS)).collect();
-        self.need(height(&head) + rows.first().map_or(Length::ZERO, |row| height(row)));
+        // A short table stays together.
+        let whole = rows.iter().map(|row| height(row)).sum::<Length>() + height(&head);
+        let least = height(&head) + rows.first().map_or(Length::ZERO, |row| height(row));
+        self.need(if whole <= Length::mm(60) { whole } else { least });
         self.row(&head, &widths, (COLUMN, to_right), Role::Cell { table: number, row: 0, is_head: true });
         for (index, row) in (1..).zip(&rows) {
             if self.room() < height(row) {
@@ -243,7 +247,7 @@ impl Flow {
         let natural: Vec<Length> = (0..table.columns.len())
             .map(|column| {
                 let cells = table.rows.iter().filter_map(|row| row.get(column));
-                let widest = cells.map(|cell| SANS.width(&typeset(cell))).max().unwrap_or_default();
+                let widest = cells.map(|cell| SANS.width(&set(cell))).max().unwrap_or_default();
                 widest.max(COLUMN.width(&table.columns[column])) + Length::micrometres(50)
             })
             .collect();
@@ -292,8 +296,13 @@ impl Flow {
     }
 
     /// The pages, each with its foot.
-    pub(super) fn finish(mut self) -> Vec<Page> {
-        let count = self.pages.len();
+    pub(super) fn finish(self) -> Vec<Page> {
+        self.finish_before(0)
+    }
+
+    /// The pages, each with its foot; so many others follow.
+    pub(super) fn finish_before(mut self, others: usize) -> Vec<Page> {
+        let count = self.pages.len() + others;
         for (index, page) in self.pages.iter_mut().enumerate() {
             let items =
                 foot(self.paper, &["page ", &(index + 1).to_string(), " of ", &count.to_string()].concat());

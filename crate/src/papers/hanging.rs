@@ -6,7 +6,7 @@ use super::flow::{BODY, Flow, NOTE, Table, circle};
 use super::sheet::{Hand, INK, Item, Page, QUIET, RED, Role, THIN, WHITE};
 use super::{Job, Kind};
 use crate::colour::Colour;
-use crate::findings::{About, Severity, findings};
+use crate::findings::{Severity, findings};
 use crate::geometry::{Point, Rect, Size};
 use crate::hang::Hanging;
 use crate::length::Length;
@@ -51,6 +51,10 @@ pub(super) fn hooks(job: &Job<'_>) -> Vec<Hook> {
     found
 }
 
+/// What stands above the drawing.
+const FIRST: &str =
+    "Read \"Before you drill\" below first. Local codes and licensed practice come before this paper.";
+
 /// What must be read before a hole is made (common practice, no source, but where one is named).
 const CAUTIONS: [&str; 4] = [
     "Local codes and licensed practice come first; where they say otherwise than this paper, they are right. Before you drill, find what is in the wall: cables and pipes often run straight up, down and across from switches, sockets, lamps, taps and radiators (tinted on the drawing), and where they don't, only a detector tells. Where you can't tell, don't drill.",
@@ -62,6 +66,7 @@ const CAUTIONS: [&str; 4] = [
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let mut flow = Flow::new(job, Kind::Hanging.title());
     let hooks = hooks(job);
+    flow.caution(FIRST);
     let (items, size, scale) = drawn(job, flow.width());
     let strip = flow.strip(size.height);
     let by = Point::new(strip.x + (strip.size.width - size.width).half(), strip.y);
@@ -85,8 +90,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
         flow.caution(caution);
     }
     for finding in findings(job.plan, job.figures, job.stock) {
-        let is_of_it = finding.about == About::Hanging || finding.severity == Severity::Safety;
-        if is_of_it && finding.severity != Severity::Taste {
+        if finding.severity >= Severity::Safety {
             flow.caution(
                 &["Of this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].concat(),
             );
@@ -158,10 +162,13 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
     let view = View { scale, origin: Point::new(beside, below) };
     let on_paper = view.rect(Rect::new(Length::ZERO, Length::ZERO, size));
     let mut items = wall(job.plan, &scene, view, Manner::Outlined);
-    items.splice(1..1, bands(job, view));
+    let outline = Item::rect(on_paper, None, Some((THIN, INK)));
+    items.splice(1..1, bands(job, view).into_iter().chain([outline]));
     let datum = datum(&hooks);
     let (left, right) = (on_paper.x, on_paper.right());
     items.push(Item::dashed((left, view.y(datum)), (right, view.y(datum)), RED, &BROKEN));
+    let named = Hand { ink: RED, ..FIGURE };
+    items.push(named.ending(right - Length::mm(1), view.y(datum) + Length::mm(1), "datum line"));
     for (lane, height) in (0..).zip(&heights) {
         let (x, y) = (left - OFF - LANE * lane - LANE.half(), view.y(*height));
         if *height != datum {

@@ -80,10 +80,11 @@ impl Writer {
         written.pages(tree).metadata(metadata).lang(TextStr("en"));
         written.mark_info().marked(true);
         written.viewer_preferences().display_doc_title(true).pair(Name(b"PrintScaling"), Name(b"None"));
+        written.pair(Name(b"StructTreeRoot"), root);
         written.finish();
-        let mut catalog_root = self.pdf.indirect(root).dict();
-        catalog_root.pair(Name(b"Type"), Name(b"StructTreeRoot")).pair(Name(b"K"), top);
-        catalog_root.pair(Name(b"ParentTree"), parents).pair(Name(b"ParentTreeNextKey"), count);
+        let mut tree_root = self.pdf.indirect(root).dict();
+        tree_root.pair(Name(b"Type"), Name(b"StructTreeRoot")).pair(Name(b"K"), top);
+        tree_root.pair(Name(b"ParentTree"), parents).pair(Name(b"ParentTreeNextKey"), count);
     }
 
     /// What the file says of itself: as the older dictionary, and as XMP.

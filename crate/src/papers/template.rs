@@ -5,11 +5,11 @@
 
 use super::flow::{BODY, Flow, NOTE, SANS, foot};
 use super::hanging::{hooks, mark, told};
-use super::sheet::{BOLD, Block, Hand, INK, Item, Line, Page, QUIET, RED, RULE, Role, THIN};
+use super::sheet::{BOLD, Block, Hand, INK, Item, Line, Page, QUIET, RED, RULE, Role, THIN, WHITE};
 use super::{Job, Kind, Paper};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
-use crate::text::{Face, typeset};
+use crate::text::Face;
 
 /// How far two neighbours show the same.
 pub const OVERLAP: Length = Length::mm(10);
@@ -184,7 +184,7 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
             strip.y + Length::mm(1) + to_paper(point.y - tiles.whole.y),
         )
     };
-    let mut items = Vec::new();
+    let (mut items, mut names) = (Vec::new(), Vec::new());
     for row in 0..tiles.count.1 {
         for column in 0..tiles.count.0 {
             let shown = tiles.shown(column, row);
@@ -193,12 +193,18 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
             let is_there = sheets.iter().any(|sheet| (sheet.0, sheet.1) == (column, row));
             items.push(Item::rect(rect, None, Some((THIN, if is_there { QUIET } else { RULE }))));
             if is_there {
-                items.push(SANS.centred(rect.centre(), false, name(tiles, column, row)));
+                names.push((rect.centre(), name(tiles, column, row)));
             }
         }
     }
     for (_, _, shown) in sheets {
         items.extend(shown.iter().map(|stroke| line(*stroke, at(stroke.from), at(stroke.to))));
+    }
+    for (middle, name) in names {
+        let field = Size::new(SANS.width(&name) + Length::mm(1), SANS.em);
+        let corner = Point::new(middle.x - field.width.half(), middle.y - field.height.half());
+        items.push(Item::rect(Rect::new(corner.x, corner.y, field), Some(WHITE), None));
+        items.push(SANS.centred(middle, false, name));
     }
     let count = sheets.len().to_string();
     let map = ["The sheets and where they lie: ", &count, " of them."].concat();
@@ -222,7 +228,7 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
     }
     flow.caution("Paper stretches and tape creeps: over two metres a template is easily 3 mm off. Where it and the hanging plan differ, the hanging plan is right. Its cautions hold here too: read them before drilling.");
     flow.text(NOTE, "Black: outside edges. Red: the level of the hooks, and each hook where ring or wire rests. Broken: the middle of each piece.");
-    flow.finish()
+    flow.finish_before(sheets.len())
 }
 
 fn line(stroke: Stroke, from: (Length, Length), to: (Length, Length)) -> Item {
@@ -275,7 +281,7 @@ fn sheet(
     let mut head = vec![big.write(SIDE, top, name.as_str())];
     let left = SIDE + big.width(&name) + Length::mm(4);
     let title = [Kind::Template.title(), ": ", &job.plan.title].concat();
-    let lines = small.wrapped(&typeset(&title), frame.right() - left);
+    let lines = small.wrapped(&super::set(&title), frame.right() - left);
     head.push(small.write(left, top, lines.into_iter().next().unwrap_or_default()));
     head.extend(foot(paper, &["page ", &number.to_string(), " of ", &count.to_string()].concat()));
     let mut words = ["Sheet ", &name, " at full size"].concat();
