@@ -25,6 +25,7 @@ use sheet::Document;
 
 mod cut;
 mod cuts;
+pub mod data;
 mod elevation;
 mod flow;
 mod hanging;
@@ -33,6 +34,7 @@ pub mod order;
 pub mod pdf;
 mod proposal;
 pub mod sheet;
+pub mod svg;
 pub mod template;
 
 /// What paper a printer has.

@@ -4,6 +4,10 @@
 //! coded, and the colour profile by itself; left out are Exif, XMP and IPTC with their places and names, comments, and whatever
 //! follows the end of the picture (ITU-T T.81, Annex B; Exif 2.3, 4.6.4; ICC.1, Annex B.4).
 
+use crate::geometry::Rect;
+use crate::length::Unit;
+use crate::print::{Exact, Source};
+
 /// A picture as a paper takes it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Photo {
@@ -32,6 +36,48 @@ impl Photo {
         read(file).ok_or_else(|| {
             String::from("the picture is no whole JPEG file; save it again as a JPEG, and use that")
         })
+    }
+}
+
+impl Photo {
+    /// The matrix that lays the unit square of the stored picture on the paper, y up, so that what is shown of it falls on `rect`:
+    /// in a unit of length.
+    pub(super) fn laid(&self, rect: Rect, source: Source, file_px: (u32, u32), unit: Unit) -> [f64; 6] {
+        let real = |value: Exact| {
+            #[expect(clippy::cast_precision_loss, reason = "an edge: a place in a picture keeps 53 bits")]
+            let quotient = *value.numer() as f64 / *value.denom() as f64;
+            quotient
+        };
+        let size = rect.size;
+        let [x, y, width, height] = [rect.x, rect.y, size.width, size.height].map(|length| length.per(unit));
+        let (across, down) = (width / real(source.width), height / real(source.height));
+        let (whole_width, whole_height) = (f64::from(file_px.0) * across, f64::from(file_px.1) * down);
+        let left = x - real(source.left) * across;
+        let bottom = y + height + real(source.top) * down - whole_height;
+        let [a, b, c, d, e, f] = turned(self.orientation);
+        [
+            a * whole_width,
+            b * whole_height,
+            c * whole_width,
+            d * whole_height,
+            left + e * whole_width,
+            bottom + f * whole_height,
+        ]
+    }
+}
+
+/// How the unit square of a stored picture lies in that of the upright one, as Exif's orientation says, y up: across from the
+/// stored x and y, up from them, and where the corner comes to lie.
+const fn turned(orientation: u8) -> [f64; 6] {
+    match orientation {
+        2 => [-1.0, 0.0, 0.0, 1.0, 1.0, 0.0],
+        3 => [-1.0, 0.0, 0.0, -1.0, 1.0, 1.0],
+        4 => [1.0, 0.0, 0.0, -1.0, 0.0, 1.0],
+        5 => [0.0, -1.0, -1.0, 0.0, 1.0, 1.0],
+        6 => [0.0, -1.0, 1.0, 0.0, 0.0, 1.0],
+        7 => [0.0, 1.0, 1.0, 0.0, 0.0, 0.0],
+        8 => [0.0, 1.0, -1.0, 0.0, 1.0, 0.0],
+        _ => [1.0, 0.0, 0.0, 1.0, 0.0, 0.0],
     }
 }
 

@@ -9,8 +9,10 @@ mod findings;
 mod papers;
 mod picture;
 mod prices;
+mod rows;
 mod section;
 mod suggest;
+mod svg;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
 #[derive(Parser)]
@@ -36,6 +38,10 @@ Examples:
       a cut through the second piece, every layer to scale
   overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures
       what the buyer, the print shop, the framer and whoever hangs it need, as PDF
+  overmantel svg demo-data/plans/low-water.json --of hanging --out hanging.svg
+      the wall with its hooks, a millimetre to the millimetre
+  overmantel rows demo-data/plans/low-water.json --of cuts
+      every part and opening to cut, as CSV
 
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
 Exit codes: 0 done; 1 the plan has no answer or a file can't be read or written; 2 the command was not understood;
@@ -64,6 +70,12 @@ enum Task {
     /// Draw a cut through a piece as a PNG
     #[command(after_help = section::HELP)]
     Section(section::Section),
+    /// Write the wall, its hanging plan or a section as SVG, at true size
+    #[command(after_help = svg::HELP)]
+    Svg(svg::SvgOf),
+    /// Print what is ordered or cut as CSV or JSON
+    #[command(after_help = rows::HELP)]
+    Rows(rows::RowsOf),
     /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
     Schema {
         /// Of what
@@ -100,6 +112,8 @@ fn main() -> ExitCode {
         Task::Papers(stated) => papers::run(&stated).map(done),
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
+        Task::Svg(stated) => svg::run(&stated).map(done),
+        Task::Rows(stated) => rows::run(&stated).map(done),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),
         Task::Schema { form: Form::Findings } => say(&overmantel::report::findings_schema()).map(done),

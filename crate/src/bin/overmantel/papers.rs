@@ -127,7 +127,7 @@ const fn plural(pages: usize) -> &'static str {
 }
 
 /// The pictures of a plan, as far as they are found.
-fn photos(plan: &Plan, path: &Path, further: &[PathBuf]) -> Result<Vec<Option<Photo>>, String> {
+pub(crate) fn photos(plan: &Plan, path: &Path, further: &[PathBuf]) -> Result<Vec<Option<Photo>>, String> {
     let mut folders = vec![path.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
     folders.extend(further.iter().cloned());
     let photo = |picture: &overmantel::plan::Picture| {

@@ -5,8 +5,7 @@ use super::super::sheet::{Block, Item, Lettering, Line, Page, Role, Step, TONED}
 use super::{SHORT, font_name, picture_name, points};
 use crate::colour::Colour;
 use crate::geometry::{Point, Rect};
-use crate::length::Length;
-use crate::print::{Exact, Source};
+use crate::length::{Length, Unit};
 use crate::text::{Face, glyph_number, unset};
 use pdf_writer::types::StructRole;
 use pdf_writer::{Content, Name, Ref, Str, TextStr};
@@ -136,7 +135,8 @@ impl<'a> Tagged<'a> {
                 Some((index, source)) if self.photos.get(*index).is_some_and(Option::is_some) => {
                     self.pictures.insert(*index);
                     if let Some(photo) = &self.photos[*index] {
-                        picture(stream, *rect, *index, *source, *file_px, photo.orientation);
+                        let laid = photo.laid(*rect, *source, *file_px, Unit::Point);
+                        picture(stream, *rect, *index, laid);
                     }
                 }
                 _ => shape(stream, &super::super::sheet::outline_of(*rect), Some(TONED), None),
@@ -244,52 +244,10 @@ fn follow(stream: &mut Content, step: Step) {
     }
 }
 
-/// How the unit square of a stored picture lies in that of the upright one, as Exif's orientation says, y up: across from the
-/// stored x and y, up from them, and where the corner comes to lie.
-const fn turned(orientation: u8) -> [f64; 6] {
-    match orientation {
-        2 => [-1.0, 0.0, 0.0, 1.0, 1.0, 0.0],
-        3 => [-1.0, 0.0, 0.0, -1.0, 1.0, 1.0],
-        4 => [1.0, 0.0, 0.0, -1.0, 0.0, 1.0],
-        5 => [0.0, -1.0, -1.0, 0.0, 1.0, 1.0],
-        6 => [0.0, -1.0, 1.0, 0.0, 0.0, 1.0],
-        7 => [0.0, 1.0, 1.0, 0.0, 0.0, 0.0],
-        8 => [0.0, 1.0, -1.0, 0.0, 1.0, 0.0],
-        _ => [1.0, 0.0, 0.0, 1.0, 0.0, 0.0],
-    }
-}
-
 /// The whole picture, laid so that the part that is shown falls on the rectangle, and clipped to it.
-fn picture(
-    stream: &mut Content,
-    rect: Rect,
-    index: usize,
-    source: Source,
-    file_px: (u32, u32),
-    orientation: u8,
-) {
-    let real = |value: Exact| {
-        #[expect(clippy::cast_precision_loss, reason = "an edge: a place in a picture keeps 53 bits")]
-        let quotient = *value.numer() as f64 / *value.denom() as f64;
-        quotient
-    };
-    let [x, y, width, height] =
-        [rect.x, rect.y, rect.size.width, rect.size.height].map(|length| f64::from(points(length)));
-    let (across, down) = (width / real(source.width), height / real(source.height));
-    let (whole_width, whole_height) = (f64::from(file_px.0) * across, f64::from(file_px.1) * down);
-    let left = x - real(source.left) * across;
-    let bottom = y + height + real(source.top) * down - whole_height;
-    let [a, b, c, d, e, f] = turned(orientation);
-    let matrix = [
-        a * whole_width,
-        b * whole_height,
-        c * whole_width,
-        d * whole_height,
-        left + e * whole_width,
-        bottom + f * whole_height,
-    ];
+fn picture(stream: &mut Content, rect: Rect, index: usize, laid: [f64; 6]) {
     #[expect(clippy::cast_possible_truncation, reason = "a place on a page keeps 24 bits")]
-    let matrix = matrix.map(|value| value as f32);
+    let matrix = laid.map(|value| value as f32);
     stream.save_state();
     stream.rect(points(rect.x), points(rect.y), points(rect.size.width), points(rect.size.height));
     stream.clip_nonzero().end_path().transform(matrix);
