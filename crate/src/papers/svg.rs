@@ -201,6 +201,8 @@ impl Svg<'_> {
 
     fn lettering(&mut self, Lettering { at, face, em, text, ink, is_upright }: &Lettering) {
         let [x, y] = self.at(*at);
+        // Another face, where this one is not installed, is set as wide.
+        let wide = self.mm(crate::text::length(*face, text, *em));
         let em = self.mm(*em);
         let (family, weight, style) = match face {
             Face::Sans | Face::SansMedium => {
@@ -223,7 +225,9 @@ impl Svg<'_> {
             weight,
             "\" font-style=\"",
             style,
-            "\" fill=\"",
+            "\" textLength=\"",
+            &wide,
+            "\" lengthAdjust=\"spacingAndGlyphs\" fill=\"",
             &ink.to_string(),
             "\"",
         ]);
