@@ -44,6 +44,7 @@ mod texture;
 mod wall;
 mod window;
 
+pub use furniture::{Shape, shapes};
 pub use window::Window;
 
 /// Pixels along one side of a drawing at the most.

@@ -37,6 +37,7 @@ pub mod text;
 pub mod resample;
 pub mod scene;
 pub mod draw;
+pub mod papers;
 pub mod picture_file;
 pub mod link;
 pub mod proposal;

@@ -47,6 +47,12 @@ pub fn second(length: Length, grade: Grade, units: Units) -> Printed {
     print(length, style(grade, units.first.other()))
 }
 
+/// A length in one system.
+#[must_use]
+pub fn print_in(length: Length, grade: Grade, system: System) -> String {
+    print(length, style(grade, system)).text
+}
+
 /// A length as a sentence or a drawing shows it: in both systems when the plan wants both.
 #[must_use]
 pub fn shown(length: Length, grade: Grade, units: Units) -> String {

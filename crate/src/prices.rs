@@ -370,6 +370,12 @@ const CARE: [(&str, &str); 3] = [
     ("aluminium", "wipe it with a soft damp cloth; its edges can cut, so pad them when it is carried"),
 ];
 
+/// What a material asks of whoever has it.
+#[must_use]
+pub fn care_of(material: &str) -> Option<&'static str> {
+    CARE.iter().find(|row| row.0 == material).map(|row| row.1)
+}
+
 /// The same wall on paper, on canvas and on aluminium: as the plan has it, and the others as they usually are made. What has no answer
 /// is left out.
 #[must_use]

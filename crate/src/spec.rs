@@ -424,7 +424,8 @@ fn weight(plan: &Plan, figures: &Figures, stock: &Stock, piece: usize, writer: &
 }
 
 /// Whether all pieces are of one size and one make.
-fn alike(plan: &Plan) -> bool {
+#[must_use]
+pub fn alike(plan: &Plan) -> bool {
     plan.pieces
         .iter()
         .all(|piece| (&piece.finish, piece.image) == (&plan.pieces[0].finish, plan.pieces[0].image))
@@ -576,7 +577,8 @@ pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
 }
 
 /// A paragraph without its fields, on a line of its own.
-fn in_plain_words(plan: &Plan, stock: &Stock, runs: &[Run]) -> String {
+#[must_use]
+pub fn in_plain_words(plan: &Plan, stock: &Stock, runs: &[Run]) -> String {
     let words = runs.iter().map(|run| match run {
         Run::Text(words) | Run::Figure { text: words, .. } => words.clone(),
         Run::Field(field) if field == "fixtures.add" => String::new(),

@@ -10,6 +10,8 @@
 //! assert!(width(Face::Sans, "24", 10.0) > width(Face::Sans, "2", 10.0));
 //! ```
 
+use crate::length::Length;
+use crate::rounding::nearest;
 use kurbo::{Affine, BezPath};
 use std::collections::BTreeMap;
 use std::sync::{LazyLock, Mutex, OnceLock};
@@ -79,9 +81,13 @@ fn glyph(face: Face, letter: char) -> Glyph {
 static FONTS: [OnceLock<Option<ttf_parser::Face<'static>>>; Face::ALL.len()] =
     [const { OnceLock::new() }; Face::ALL.len()];
 
+/// The font of a face.
+pub(crate) fn font(face: Face) -> Option<&'static ttf_parser::Face<'static>> {
+    FONTS[face as usize].get_or_init(|| ttf_parser::Face::parse(face.data(), 0).ok()).as_ref()
+}
+
 fn read_glyph(face: Face, letter: char) -> Glyph {
-    let font = FONTS[face as usize].get_or_init(|| ttf_parser::Face::parse(face.data(), 0).ok());
-    let Some(font) = font else {
+    let Some(font) = font(face) else {
         return Glyph { advance: 0.5, outline: BezPath::new() };
     };
     let em = f64::from(font.units_per_em());
@@ -120,6 +126,19 @@ impl OutlineBuilder for Pen {
 #[must_use]
 pub fn width(face: Face, text: &str, size: f64) -> f64 {
     text.chars().map(|letter| glyph(face, letter).advance).sum::<f64>() * size
+}
+
+/// How wide a line of text is at a size: exact, for what is laid out in lengths.
+#[must_use]
+pub fn length(face: Face, text: &str, size: Length) -> Length {
+    let per_mille: i64 = text.chars().map(|letter| nearest(glyph(face, letter).advance * 1000.0)).sum();
+    size.times_ratio(per_mille, 1000)
+}
+
+/// Which glyph of its font file a letter is; nothing for one that the face lacks.
+#[must_use]
+pub fn glyph_number(face: Face, letter: char) -> Option<u16> {
+    Some(font(face)?.glyph_index(letter)?.0)
 }
 
 /// A line of text as one outline: it begins at the origin on its baseline, y down as on a screen.
@@ -182,4 +201,25 @@ pub fn typeset(plain: &str) -> String {
         }
     }
     set
+}
+
+/// The plain text of what is set: `21¹⁄₈″` is `21 1/8″` again.
+#[must_use]
+pub fn unset(set: &str) -> String {
+    const SMALL: [&str; 2] = ["⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉"];
+    let mut plain = String::new();
+    let mut is_above = false;
+    for letter in set.chars() {
+        let digit = SMALL.map(|small| small.chars().position(|known| known == letter));
+        // A fraction is parted from its whole again.
+        if digit[0].is_some() && !is_above && plain.ends_with(|before: char| before.is_ascii_digit()) {
+            plain.push(' ');
+        }
+        is_above = digit[0].is_some();
+        match digit[0].or(digit[1]) {
+            Some(digit) => plain += &digit.to_string(),
+            None => plain.push(if letter == '⁄' { '/' } else { letter }),
+        }
+    }
+    plain
 }

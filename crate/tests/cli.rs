@@ -543,3 +543,53 @@ fn a_link_and_back() {
     );
     check_refused(&["link", path(&file), "--sketches", "huge"], 2, "likeness");
 }
+
+#[test]
+fn papers_of_several_plans_with_progress() {
+    let folder = scratch("papers");
+    let out = folder.join("made");
+    let (one, two) = (plan("low-water.json"), plan("harbour-pair.json"));
+    let pictures = root().join("demo-data/pictures");
+    let fixed = ["--date", "2026-11-26", "--pictures", path(&pictures)];
+    let sheets = ["--sheet", "hanging,order"];
+    let output = overmantel(
+        &[&["papers", path(&one), path(&two), "--out", path(&out)], &sheets[..], &fixed[..]].concat(),
+    );
+    let told = text(&output.stderr);
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    assert_eq!(told.lines().count(), 4, "{told}");
+    assert!(told.lines().all(|line| line.starts_with("1 of 2: ") || line.starts_with("2 of 2: ")), "{told}");
+    for name in ["low-water-hanging", "low-water-order", "harbour-pair-hanging", "harbour-pair-order"] {
+        let file =
+            fs::read(out.join(format!("{name}.pdf"))).unwrap_or_else(|error| panic!("{name}: {error}"));
+        assert!(file.starts_with(b"%PDF-1.7"), "{name}");
+    }
+    // In inches on letter, in centimetres on A4, where nothing else is said: 612 × 792 and 595.2756 × 841.8898 points.
+    let boxes =
+        |name: &str| String::from_utf8_lossy(&fs::read(out.join(name)).unwrap_or_default()).into_owned();
+    assert!(boxes("low-water-hanging.pdf").contains("/MediaBox[0 0 612 792]"));
+    assert!(boxes("harbour-pair-hanging.pdf").contains("/MediaBox[0 0 595.27"));
+    check_refused(
+        &["papers", path(&one), "--out", path(&out), "--date", "2026-02-30"],
+        2,
+        "is no date; write year, month and day",
+    );
+}
+
+#[test]
+fn svg_and_rows() {
+    let folder = scratch("svg");
+    let (plan, out) = (plan("low-water.json"), folder.join("hanging.svg"));
+    let output = overmantel(&["svg", path(&plan), "--of", "hanging", "--out", path(&out)]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert!(
+        fs::read_to_string(&out).is_ok_and(|file| file.starts_with("<svg ") && file.ends_with("</svg>\n"))
+    );
+    let missing = ["svg", path(&plan), "--of", "section", "--piece", "3", "--clear", "--out", path(&out)];
+    assert_eq!(overmantel(&missing).status.code(), Some(0));
+    assert!(fs::read_to_string(&out).is_ok_and(|file| !file.contains("fill=\"#fff\"/>")), "on nothing");
+    let rows = overmantel(&["rows", path(&plan), "--of", "cuts"]);
+    assert!(text(&rows.stdout).starts_with("pieces,part,number,material,width_mm,"));
+    let columns = overmantel(&["rows", path(&plan), "--of", "order", "--columns"]);
+    assert!(text(&columns.stdout).contains("crop_left_px: pixels left of what is printed\n"));
+}

@@ -268,6 +268,25 @@ pub(super) fn solids(fixture: &ScenicFixture, paint: Colour, light: LightOf) -> 
     easel.solids
 }
 
+/// A shape of a fixture, seen from the front.
+#[derive(Clone, Debug)]
+pub struct Shape {
+    /// Its outline, in inches from the left corner of the wall and from the floor, y up.
+    pub outline: BezPath,
+    /// Its colour, in the middle of its light.
+    pub colour: Colour,
+}
+
+/// A fixture as shapes, those at the back first: for drawings without light.
+#[must_use]
+pub fn shapes(fixture: &ScenicFixture, paint: Colour, light: LightOf) -> Vec<Shape> {
+    let shape = |solid: Solid| Shape {
+        colour: solid.colour.lit((solid.light[0] + solid.light[1]) / 2.0 * solid.sides[1]),
+        outline: solid.outline,
+    };
+    solids(fixture, paint, light).into_iter().map(shape).collect()
+}
+
 /// What of a fixture keeps the light from the wall behind it.
 pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
     let easel = Easel::of(fixture);

@@ -201,7 +201,15 @@ fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> Li
 
 /// The cutter's measures, from each edge of the board to the opening.
 fn mats(thing: &Thing, units: Units) -> List {
-    let told_size = |size: Size| measure::size(size, Grade::Cut, units.first).text;
+    let told_size = |size: Size| {
+        let [inches, centimetres] = both(size);
+        match (units.both, units.first) {
+            (false, System::Inches) => inches,
+            (false, System::Centimetres) => centimetres,
+            (true, System::Inches) => format!("{inches} ({centimetres})"),
+            (true, System::Centimetres) => format!("{centimetres} ({inches})"),
+        }
+    };
     let told = |length: Length| shown(length, Grade::Cut, units);
     let row = |name: String, borders: Sides, cut: &MatCut| {
         ListRow::plain([

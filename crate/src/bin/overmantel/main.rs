@@ -7,10 +7,13 @@ use std::process::ExitCode;
 mod figures;
 mod findings;
 mod link;
+mod papers;
 mod picture;
 mod prices;
+mod rows;
 mod section;
 mod suggest;
+mod svg;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
 #[derive(Parser)]
@@ -36,6 +39,12 @@ Examples:
       a cut through the second piece, every layer to scale
   overmantel link demo-data/plans/low-water.json --address https://example.org/wall.html
       the plan as a link, and `overmantel open LINK` the plan again
+  overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures
+      what the buyer, the print shop, the framer and whoever hangs it need, as PDF
+  overmantel svg demo-data/plans/low-water.json --of hanging --out hanging.svg
+      the wall with its hooks, a millimetre to the millimetre
+  overmantel rows demo-data/plans/low-water.json --of cuts
+      every part and opening to cut, as CSV
 
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
 Exit codes: 0 done; 1 the plan has no answer or a file or a link can't be read or written; 2 the command was not understood;
@@ -55,6 +64,9 @@ enum Task {
     /// Suggest whole plans for a plan's wall, the best first, with reasons
     #[command(after_help = suggest::HELP)]
     Suggest(suggest::SuggestFor),
+    /// Write the papers of plans as PDF: proposal, order, cut list, hanging plan, template
+    #[command(after_help = papers::HELP)]
+    Papers(papers::Papers),
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
@@ -67,6 +79,12 @@ enum Task {
     /// Print the plan of a link
     #[command(after_help = link::OPEN_HELP)]
     Open(link::Open),
+    /// Write the wall, its hanging plan or a section as SVG, at true size
+    #[command(after_help = svg::HELP)]
+    Svg(svg::SvgOf),
+    /// Print what is ordered or cut as CSV or JSON
+    #[command(after_help = rows::HELP)]
+    Rows(rows::RowsOf),
     /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
     Schema {
         /// Of what
@@ -100,10 +118,13 @@ fn main() -> ExitCode {
         Task::Findings(stated) => findings::run(&stated),
         Task::Prices(stated) => prices::run(&stated),
         Task::Suggest(stated) => suggest::run(&stated),
+        Task::Papers(stated) => papers::run(&stated).map(done),
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Link(stated) => link::run(&stated).map(done),
         Task::Open(stated) => link::open(&stated).map(done),
+        Task::Svg(stated) => svg::run(&stated).map(done),
+        Task::Rows(stated) => rows::run(&stated).map(done),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),
         Task::Schema { form: Form::Findings } => say(&overmantel::report::findings_schema()).map(done),

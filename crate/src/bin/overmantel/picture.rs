@@ -124,7 +124,7 @@ pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy
 }
 
 /// Lays transparent pixels over white paper, in linear light.
-fn over_white(mut pixels: Vec<u8>) -> Vec<u8> {
+pub(crate) fn over_white(mut pixels: Vec<u8>) -> Vec<u8> {
     use overmantel::colour::{decode, encode};
     for pixel in pixels.chunks_exact_mut(4).filter(|pixel| pixel[3] < 255) {
         let cover = f32::from(pixel[3]) / 255.0;

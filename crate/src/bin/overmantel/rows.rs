@@ -1,0 +1,65 @@
+//! `overmantel rows`: what is ordered and what is cut, as rows for other programs.
+
+use clap::{Args, ValueEnum};
+use overmantel::figures::Figures;
+use overmantel::papers::data::{Rows, cuts, order};
+use overmantel::papers::{Job, Paper};
+use std::path::PathBuf;
+
+pub(crate) const HELP: &str = "\
+CSV as RFC 4180 has it, with a line of names; JSON with the same columns and what each means. Lengths are numbers, in millimetres exact to
+a micrometre and in inches exact to a millionth.
+
+Examples:
+  overmantel rows plan.json --of cuts > cuts.csv
+  overmantel rows plan.json --of order --json | jq '.rows[].crop_width_px'
+  overmantel rows plan.json --of cuts --columns
+      what each column means";
+
+/// Of which plan, what, and how.
+#[derive(Args)]
+pub(crate) struct RowsOf {
+    /// The plan file
+    plan: PathBuf,
+    /// What
+    #[arg(long, value_enum)]
+    of: What,
+    /// As JSON
+    #[arg(long)]
+    json: bool,
+    /// Only what each column means
+    #[arg(long)]
+    columns: bool,
+    /// A list of your own that replaces or adds to what is on offer
+    #[arg(long, value_name = "FILE")]
+    stock: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, ValueEnum)]
+enum What {
+    /// For the print shop: a row for each size of each print
+    Order,
+    /// For the framer: a row for each part, and for each opening of a mat
+    Cuts,
+}
+
+pub(crate) fn run(stated: &RowsOf) -> Result<(), String> {
+    let plan = super::read_plan(&stated.plan)?;
+    let figures = Figures::of(&plan)?;
+    let stock = super::read_stock(stated.stock.as_deref())?;
+    let job = Job::new(&plan, &figures, &stock, Paper::A4);
+    let rows: Rows = match stated.of {
+        What::Order => order(&job),
+        What::Cuts => cuts(&job),
+    };
+    if stated.columns {
+        let told = rows.columns.iter().map(|(name, meaning)| format!("{name}: {meaning}\n"));
+        return super::say(&told.collect::<String>());
+    }
+    if stated.json {
+        let text = serde_json::to_string_pretty(&rows.json())
+            .map_err(|why| format!("the rows could not be written: {why}"))?;
+        return super::say(&(text + "\n"));
+    }
+    super::say(&rows.csv())
+}

@@ -1,0 +1,67 @@
+//! `overmantel svg`: a drawing as an SVG file at true size.
+
+use clap::{Args, ValueEnum};
+use overmantel::figures::Figures;
+use overmantel::papers::svg::{Drawing, write};
+use overmantel::papers::{Job, Paper};
+use std::path::PathBuf;
+
+pub(crate) const HELP: &str = "\
+A millimetre of the file is one of the wall, or of the piece: the file of a wall 12 ft wide is a little wider than 12 ft. Scale it in
+your own program to print it smaller. Pictures are in the file, without what else theirs say.
+
+Examples:
+  overmantel svg plan.json --out wall.svg --pictures ~/paintings
+  overmantel svg plan.json --of hanging --out hanging.svg
+  overmantel svg plan.json --of section --piece 2 --clear --out section.svg";
+
+/// Of which plan, which, and where to.
+#[derive(Args)]
+pub(crate) struct SvgOf {
+    /// The plan file
+    plan: PathBuf,
+    /// The SVG file to write
+    #[arg(long)]
+    out: PathBuf,
+    /// Which drawing
+    #[arg(long, value_enum, default_value_t = Which::Elevation)]
+    of: Which,
+    /// Which piece is cut, counted from 1
+    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=3))]
+    piece: u8,
+    /// On nothing, instead of on white
+    #[arg(long)]
+    clear: bool,
+    /// A further folder with picture files; may be given several times
+    #[arg(long, value_name = "FOLDER")]
+    pictures: Vec<PathBuf>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Which {
+    /// The wall with its dimension lines
+    Elevation,
+    /// The wall with its hooks
+    Hanging,
+    /// A cut through a piece
+    Section,
+}
+
+pub(crate) fn run(stated: &SvgOf) -> Result<(), String> {
+    let plan = super::read_plan(&stated.plan)?;
+    let figures = Figures::of(&plan)?;
+    let stock = overmantel::stock::Stock::offered();
+    let photos = if stated.of == Which::Elevation {
+        super::papers::photos(&plan, &stated.plan, &stated.pictures)?
+    } else {
+        Vec::new()
+    };
+    let drawing = match stated.of {
+        Which::Elevation => Drawing::Elevation,
+        Which::Hanging => Drawing::Hanging,
+        Which::Section => Drawing::Section(usize::from(stated.piece) - 1),
+    };
+    let text = write(&Job::new(&plan, &figures, &stock, Paper::A4), drawing, &photos, stated.clear)?;
+    std::fs::write(&stated.out, text)
+        .map_err(|why| format!("{} can't be written: {why}", stated.out.display()))
+}

@@ -1,0 +1,245 @@
+//! Papers: what the buyer decides by, the print shop prints by, the framer cuts by and the wall is drilled by.
+//!
+//! Each is made from the same plan, figures and scene as the drawing, and works nothing out again. A paper is laid out as a
+//! [`Document`] in exact lengths ([`sheet`]), which [`pdf`] writes; the drawings by themselves are written as [`svg`]. There is no clock
+//! here: a date is stated or there is none, and the same job gives the same bytes.
+//!
+//! ```
+//! use overmantel::{figures::Figures, papers::{Job, Kind, Paper, pdf}, plan::Plan, stock::Stock};
+//! let plan = Plan::starting();
+//! let (figures, stock) = (Figures::of(&plan).unwrap(), Stock::offered());
+//! let job = Job::new(&plan, &figures, &stock, Paper::A4);
+//! let hanging = job.document(Kind::Hanging).unwrap();
+//! assert!(pdf::write(&hanging, &[]).starts_with(b"%PDF-1.7"));
+//! ```
+
+use crate::figures::Figures;
+use crate::length::Length;
+use crate::measure::{Grade, print_in};
+use crate::plan::{Plan, System};
+use crate::prices::Book;
+use crate::scene::{Scene, scene};
+use crate::stock::Stock;
+use crate::text::typeset;
+use sheet::Document;
+
+mod cut;
+mod cuts;
+pub mod data;
+mod elevation;
+mod flow;
+mod hanging;
+pub mod jpeg;
+pub mod order;
+pub mod pdf;
+mod proposal;
+pub mod sheet;
+pub mod svg;
+pub mod template;
+
+/// What paper a printer has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// 210 × 297 mm (ISO 216).
+    A4,
+    /// 8 1/2 × 11 in (ANSI/ASME Y14.1, from memory).
+    Letter,
+}
+
+/// A paper by what it is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// For the buyer: what it will look like, what it is, what it costs.
+    Proposal,
+    /// For the print shop.
+    Order,
+    /// For the framer.
+    Cuts,
+    /// For whoever hangs it.
+    Hanging,
+    /// The same at full size, to be put on the wall.
+    Template,
+}
+
+impl Kind {
+    /// Every paper, in the order of the job.
+    pub const ALL: [Self; 5] = [Self::Proposal, Self::Order, Self::Cuts, Self::Hanging, Self::Template];
+
+    /// Its name: in a command and in the name of its file.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Proposal => "proposal",
+            Self::Order => "order",
+            Self::Cuts => "cut-list",
+            Self::Hanging => "hanging",
+            Self::Template => "template",
+        }
+    }
+
+    /// Its title.
+    #[must_use]
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Proposal => "Proposal",
+            Self::Order => "Order for the print shop",
+            Self::Cuts => "Cut list for the framer",
+            Self::Hanging => "Hanging plan",
+            Self::Template => "Template at full size",
+        }
+    }
+}
+
+/// What papers are made of.
+#[derive(Clone, Debug)]
+pub struct Job<'a> {
+    /// The plan.
+    pub plan: &'a Plan,
+    /// Its figures.
+    pub figures: &'a Figures,
+    /// From what it is made.
+    pub stock: &'a Stock,
+    /// On what it is printed.
+    pub paper: Paper,
+    /// Whose it is; empty for nobody's. Default: empty.
+    pub author: String,
+    /// Of when it is, as year, month and day. Default: none.
+    pub date: Option<(u16, u8, u8)>,
+    /// Until when a proposal holds. Default: none.
+    pub valid_until: Option<(u16, u8, u8)>,
+    /// What else is to be said on a proposal; empty for nothing. Default: empty.
+    pub note: String,
+    /// By which price book a proposal is priced. Default: none, and then it names no prices.
+    pub book: Option<&'a Book>,
+}
+
+impl<'a> Job<'a> {
+    /// The papers of a plan, with nothing else said.
+    #[must_use]
+    pub const fn new(plan: &'a Plan, figures: &'a Figures, stock: &'a Stock, paper: Paper) -> Self {
+        Self {
+            plan,
+            figures,
+            stock,
+            paper,
+            author: String::new(),
+            date: None,
+            valid_until: None,
+            note: String::new(),
+            book: None,
+        }
+    }
+
+    /// A paper, laid out.
+    ///
+    /// # Errors
+    /// A plain sentence when it would have no end: a template of more sheets than anybody joins.
+    pub fn document(&self, kind: Kind) -> Result<Document, String> {
+        let pages = match kind {
+            Kind::Proposal => proposal::pages(self),
+            Kind::Order => order::pages(self),
+            Kind::Cuts => cuts::pages(self),
+            Kind::Hanging => hanging::pages(self),
+            Kind::Template => template::pages(self)?,
+        };
+        let title = [&self.plan.title, ": ", kind.title()].concat();
+        Ok(Document { title, author: self.author.clone(), date: self.date, pages })
+    }
+
+    /// What is drawn, without the figure for scale.
+    fn scene(&self) -> Scene {
+        Scene { figure: None, ..scene(self.plan, self.figures) }
+    }
+
+    /// A length in both systems, the plan's own first.
+    fn both(&self, length: Length, grade: Grade) -> String {
+        let [first, second] = self.systems().map(|system| print_in(length, grade, system));
+        [&first, " = ", &second].concat()
+    }
+
+    /// Both systems, the plan's own first.
+    const fn systems(&self) -> [System; 2] {
+        match self.plan.units.first {
+            System::Inches => [System::Inches, System::Centimetres],
+            System::Centimetres => [System::Centimetres, System::Inches],
+        }
+    }
+}
+
+/// Sets a plain text: figures as on a drawing, and quotation marks as in a book. A mark behind a figure is of feet or inches.
+fn set(plain: &str) -> String {
+    let mut curled = String::new();
+    let mut before = ' ';
+    for letter in plain.chars() {
+        let opens = before.is_whitespace() || matches!(before, '(' | '[' | '“' | '‘' | '/');
+        curled.push(match letter {
+            '"' | '\'' if before.is_ascii_digit() => letter,
+            '"' => {
+                if opens {
+                    '“'
+                } else {
+                    '”'
+                }
+            }
+            '\'' => {
+                if opens {
+                    '‘'
+                } else {
+                    '’'
+                }
+            }
+            other => other,
+        });
+        before = letter;
+    }
+    typeset(&curled)
+}
+
+/// A date as ISO 8601 has it.
+fn iso(year: u16, month: u8, day: u8) -> String {
+    let padded = |number: u32, scale: u32| (scale + number).to_string()[1..].to_owned();
+    [padded(year.into(), 10_000), padded(month.into(), 100), padded(day.into(), 100)].join("-")
+}
+
+/// A date in words, the same in every country: `26 November 2026`.
+fn written_date((year, month, day): (u16, u8, u8)) -> String {
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let month = MONTHS.get(usize::from(month) - 1).copied().unwrap_or_default();
+    [&day.to_string(), month, &year.to_string()].join(" ")
+}
+
+/// Reads a date: `2026-11-26`.
+///
+/// # Errors
+/// A plain sentence when it is no day of the calendar.
+pub fn read_date(text: &str) -> Result<(u16, u8, u8), String> {
+    let parts: Vec<&str> = text.trim().split('-').collect();
+    let read = || {
+        let [year, month, day] = parts.as_slice() else { return None };
+        let is_plain = [year, month, day].iter().all(|part| part.bytes().all(|byte| byte.is_ascii_digit()));
+        let (year, month, day) = (year.parse().ok()?, month.parse().ok()?, day.parse().ok()?);
+        let is_leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+        let days = match month {
+            2 => 28 + u8::from(is_leap),
+            4 | 6 | 9 | 11 => 30,
+            1..=12 => 31,
+            _ => 0,
+        };
+        (is_plain && (1000..=9999).contains(&year) && (1..=days).contains(&day)).then_some((year, month, day))
+    };
+    read()
+        .ok_or_else(|| ["\"", text, "\" is no date; write year, month and day, such as 2026-11-26"].concat())
+}

@@ -1,0 +1,137 @@
+//! The cut list for the framer: every part, the mats as they are marked, what lies in the rabbet, and sums to check by.
+
+use super::cut::drawn;
+use super::elevation::{in_words, moved};
+use super::flow::{BODY, Flow, NOTE, Table};
+use super::proposal::capital;
+use super::sheet::{Page, Role};
+use super::{Job, Kind};
+use crate::cut_list::diagonal;
+use crate::figures::Figures;
+use crate::geometry::{Point, Size};
+use crate::length::Length;
+use crate::making::{Thing, things};
+use crate::measure::{self, Grade, print_in};
+use crate::plan::{Plan, System, Units};
+use crate::scene::section::section;
+use crate::spec::alike;
+use crate::spec::lists::{List, cuts};
+
+const SYSTEMS: [System; 2] = [System::Inches, System::Centimetres];
+
+pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
+    let Job { figures, stock, .. } = *job;
+    // Whoever cuts reads either system.
+    let plan = &Plan { units: Units { both: true, ..job.plan.units }, ..job.plan.clone() };
+    let mut flow = Flow::new(job, Kind::Cuts.title());
+    let things = things(plan, figures, stock);
+    let is_one = things.len() == 1 || alike(plan);
+    let told: Vec<&Thing> = if is_one { things.iter().take(1).collect() } else { things.iter().collect() };
+    let lists: Vec<Vec<List>> = told
+        .iter()
+        .map(|thing| cuts(plan, figures, stock, if is_one { None } else { thing.pieces.first().copied() }))
+        .collect();
+    let shared = common_rows(&lists);
+    for (thing, lists) in told.iter().zip(&lists) {
+        let piece = thing.pieces.first().copied().unwrap_or(0);
+        stack(plan, figures, piece, &mut flow);
+        for list in lists {
+            let rows = list.rows.iter().filter(|row| !shared.contains(&row.cells));
+            table(list, rows.map(|row| row.cells.clone()).collect(), &list.caption, &mut flow);
+        }
+        squares(figures, thing, &mut flow);
+    }
+    if let Some(list) = lists.first().and_then(|lists| lists.last()).filter(|_| !shared.is_empty()) {
+        table(list, shared, "To buy for everything together", &mut flow);
+    }
+    flow.heading("Before cutting");
+    flow.text(BODY, "Measure the work itself first, and the moulding's rabbet: what is stated here is what was ordered, not what came. Cut one corner or one mat, try it, and cut the rest after it. Blades and glass edges cut; acrylic and aluminium are deburred.");
+    flow.text(NOTE, "Width stands before height. Inches are to the nearest 1/32, thicknesses to 1/64; millimetres to a tenth. Each is rounded from the exact length, so sums of rounded figures may differ by one step.");
+    flow.finish()
+}
+
+/// The rows of the last lists that are the same in all of them, where there are several: what is bought for everything.
+fn common_rows(lists: &[Vec<List>]) -> Vec<Vec<String>> {
+    let [first, rest @ ..] = lists else { return Vec::new() };
+    let Some(list) = first.last().filter(|_| !rest.is_empty()) else { return Vec::new() };
+    let is_in = |cells: &Vec<String>, lists: &Vec<List>| {
+        lists.last().is_some_and(|list| list.rows.iter().any(|row| row.cells == *cells))
+    };
+    let rows = list.rows.iter().map(|row| row.cells.clone());
+    rows.filter(|cells| rest.iter().all(|lists| is_in(cells, lists))).collect()
+}
+
+fn table(list: &List, rows: Vec<Vec<String>>, caption: &str, flow: &mut Flow) {
+    flow.heading(caption);
+    flow.table(&Table { rows, ..Table::new(&list.columns) });
+    for note in &list.notes {
+        flow.text(NOTE, note);
+    }
+}
+
+/// The section, and what lies in the rabbet against how deep that is.
+fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
+    let Some(cut) = section(plan, figures, piece) else { return };
+    let sizes = &figures.build_ups[piece];
+    let (items, height, scale) = drawn(&cut, flow.width(), plan.units.first);
+    let name = if plan.pieces.len() == 1 || alike(plan) {
+        String::from("Section through the foot")
+    } else {
+        ["Section through the foot of piece ", &(piece + 1).to_string()].concat()
+    };
+    flow.need(height + Length::mm(24));
+    flow.heading(&[&name, ", ", &in_words(scale, plan.units.first)].concat());
+    let strip = flow.strip(height + Length::mm(2));
+    flow.push(Role::Drawing(cut.in_words()), moved(items, Point::new(strip.x, strip.y)));
+    let mut table = Table::new(&["From the front to the back", "inches", "mm"]);
+    let mut row = |what: &str, length: Length| {
+        let [inches, mm] = SYSTEMS.map(|system| print_in(length, Grade::Fine, system));
+        table.rows.push(vec![what.to_owned(), inches, mm]);
+    };
+    for layer in &sizes.stack.layers {
+        row(layer.part.name(), layer.thickness);
+    }
+    row("Together", sizes.stack.thickness());
+    let frame = plan.pieces[piece].finish.framing().and_then(|framing| framing.frame.as_ref());
+    if let (Some(frame), Some(cut)) = (frame, &sizes.frame) {
+        row("Depth of the rabbet", frame.rabbet_depth);
+        row("Left in the rabbet; less than nothing stands out", cut.spare_depth);
+    }
+    let mat = plan.pieces[piece].finish.framing().and_then(|framing| framing.mat.as_ref());
+    if let Some(reveal) = mat.and_then(|mat| mat.inner_reveal) {
+        row("Inner mat in view, on each side", reveal);
+    }
+    flow.table(&table);
+}
+
+/// Diagonals: what has two that are alike is square.
+fn squares(figures: &Figures, thing: &Thing, flow: &mut Flow) {
+    let sizes = &figures.build_ups[thing.pieces.first().copied().unwrap_or(0)];
+    let mut table = Table::new(&["Part", "inches", "mm", "Both diagonals, inches", "mm"]);
+    let mut row = |what: &str, size: Size| {
+        let cells = [what.to_owned()].into_iter();
+        let cells = cells.chain(SYSTEMS.map(|system| measure::size(size, Grade::Cut, system).text));
+        let across = SYSTEMS.map(|system| print_in(diagonal(size), Grade::Cut, system));
+        table.rows.push(cells.chain(across).collect());
+    };
+    row("Outside", sizes.outside);
+    if let Some(frame) = &sizes.frame {
+        row("Rabbet", frame.rabbet.size);
+        row("Sight", frame.sight.size);
+    }
+    if let Some(inside) = sizes.floater_inside {
+        row("Inside of the floater", inside.size);
+    }
+    let several = thing.pieces.len() > 1;
+    for (index, (name, cut)) in thing.mats.iter().enumerate() {
+        if index == 0 {
+            row("Mat board", cut.board);
+        }
+        let number = if several { [" ", &(index + 1).to_string()].concat() } else { String::new() };
+        let of = capital(name);
+        row(&[&of, number.as_str(), ", opening at the art"].concat(), cut.opening);
+        row(&[&of, number.as_str(), ", opening at the face"].concat(), cut.face_opening);
+    }
+    flow.heading("Is it square? Both diagonals must be alike");
+    flow.table(&table);
+}

@@ -1,0 +1,202 @@
+//! What is ordered and what is cut as rows for other programs: CSV and JSON with the same columns, each of which says what it means.
+
+use super::Job;
+use crate::cut_list::Extent;
+use crate::length::{Length, UNITS_PER_INCH, UNITS_PER_MICROMETRE};
+use crate::making::things;
+use crate::rounding::{Mode, divide};
+use serde_json::{Map, Value};
+
+/// Rows under columns.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rows {
+    /// The name of each column and what it means.
+    pub columns: &'static [(&'static str, &'static str)],
+    /// A value for each column; null where there is none.
+    pub rows: Vec<Vec<Value>>,
+}
+
+/// The columns of the order.
+const ORDER: &[(&str, &str)] = &[
+    ("pieces", "which pieces of the plan it is for, counted from 1, parted by blanks"),
+    ("number", "how many to print"),
+    ("picture", "the picture's title"),
+    ("file", "the picture's file"),
+    ("file_width_px", "pixels of the file across, upright"),
+    ("file_height_px", "pixels of the file down, upright"),
+    ("crop_left_px", "pixels left of what is printed"),
+    ("crop_top_px", "pixels above what is printed"),
+    ("crop_width_px", "pixels printed, across"),
+    ("crop_height_px", "pixels printed, down"),
+    ("ppi", "pixels to the inch of the print, whole ones"),
+    ("on", "what is printed on"),
+    ("edges", "what is on the edges of a canvas"),
+    ("size", "which size or measure this row gives: one row for each"),
+    ("width_mm", "width in millimetres, exact to a micrometre"),
+    ("height_mm", "height in millimetres; none for a single measure"),
+    ("width_in", "width in inches, exact to a millionth"),
+    ("height_in", "height in inches; none for a single measure"),
+];
+
+/// The columns of the cut list.
+const CUTS: &[(&str, &str)] = &[
+    ("pieces", "which pieces of the plan it is part of, counted from 1, parted by blanks"),
+    ("part", "what it is"),
+    ("number", "how many of it"),
+    ("material", "what it is made of, where that has a name"),
+    ("width_mm", "width, or length of a rail at its long points, in millimetres, exact to a micrometre"),
+    ("height_mm", "height in millimetres; none for a rail"),
+    ("width_in", "width, or length of a rail at its long points, in inches, exact to a millionth"),
+    ("height_in", "height in inches; none for a rail"),
+    ("left_mm", "for an opening: from the left edge of the board to it, seen from the face, in millimetres"),
+    ("head_mm", "for an opening: from the upper edge of the board to it"),
+    ("right_mm", "for an opening: from the right edge of the board to it, seen from the face"),
+    ("foot_mm", "for an opening: from the lower edge of the board to it"),
+    ("weight_g", "what all of them weigh, about, in grams"),
+    ("note", "what else the maker needs to know"),
+];
+
+/// The order for the print shop: a row for each size of each print.
+#[must_use]
+pub fn order(job: &Job<'_>) -> Rows {
+    let mut rows = Vec::new();
+    for print in super::order::prints(job) {
+        let file = print.picture.map(|picture| &job.plan.pictures[picture]);
+        let crop = print.crop;
+        let head = [
+            listed(&print.pieces),
+            print.pieces.len().into(),
+            file.map(|file| file.name.clone()).into(),
+            file.map(|file| file.file.clone()).into(),
+            file.map(|file| file.width_px).into(),
+            file.map(|file| file.height_px).into(),
+            crop.map(|crop| crop.left).into(),
+            crop.map(|crop| crop.top).into(),
+            crop.map(|crop| crop.width).into(),
+            crop.map(|crop| crop.height).into(),
+            print.ppi.and_then(|ppi| i64::try_from(ppi).ok()).into(),
+            print.on.clone().into(),
+            print.edges.into(),
+        ];
+        let sizes = print.sizes.iter().map(|(name, size)| (*name, size.width, Some(size.height)));
+        let lengths = print.lengths.iter().map(|(name, length)| (*name, *length, None));
+        for (name, width, height) in sizes.chain(lengths) {
+            let mut row = head.to_vec();
+            row.push(name.into());
+            row.extend(measures(width, height));
+            rows.push(row);
+        }
+    }
+    Rows { columns: ORDER, rows }
+}
+
+/// The cut list: a row for each part, and one for each opening of a mat.
+#[must_use]
+pub fn cuts(job: &Job<'_>) -> Rows {
+    let mut rows = Vec::new();
+    for thing in things(job.plan, job.figures, job.stock) {
+        let pieces: Vec<usize> = thing.pieces.iter().map(|piece| piece + 1).collect();
+        let none = || vec![Value::Null; 4];
+        for (part, mass) in &thing.parts {
+            let (width, height) = match part.extent {
+                Extent::Size(size) => (size.width, Some(size.height)),
+                Extent::Length(length) => (length, None),
+            };
+            let mut row = vec![
+                listed(&pieces),
+                part.name.clone().into(),
+                part.quantity.into(),
+                part.material.map(crate::plan::Material::name).into(),
+            ];
+            row.extend(measures(width, height));
+            row.extend(none());
+            row.push((mass.likely_mg / 1000).into());
+            row.push(part.note.clone().into());
+            rows.push(row);
+        }
+        for (name, cut) in &thing.mats {
+            let mut row =
+                vec![listed(&pieces), [name, " opening, at the art"].concat().into(), 1.into(), Value::Null];
+            row.extend(measures(cut.opening.width, Some(cut.opening.height)));
+            row.extend([cut.face.left, cut.face.top, cut.face.right, cut.face.bottom].map(mm));
+            row.extend([Value::Null, "seen from the back, left and right change places".into()]);
+            rows.push(row);
+        }
+    }
+    Rows { columns: CUTS, rows }
+}
+
+fn listed(pieces: &[usize]) -> Value {
+    pieces.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ").into()
+}
+
+fn measures(width: Length, height: Option<Length>) -> [Value; 4] {
+    let or_none = |tell: fn(Length) -> Value| height.map_or(Value::Null, tell);
+    [mm(width), or_none(mm), inches(width), or_none(inches)]
+}
+
+/// So many steps, of which `per_one` make one, as a number with decimals.
+#[expect(clippy::cast_precision_loss, reason = "an edge: lengths of a wall keep 53 bits")]
+fn number(steps: i128, per_one: i128) -> Value {
+    (steps as f64 / per_one as f64).into()
+}
+
+fn mm(length: Length) -> Value {
+    number(divide(length.units().into(), UNITS_PER_MICROMETRE.into(), Mode::HalfAway), 1000)
+}
+
+fn inches(length: Length) -> Value {
+    let millionths = i128::from(length.units()) * 1_000_000;
+    number(divide(millionths, UNITS_PER_INCH.into(), Mode::HalfAway), 1_000_000)
+}
+
+impl Rows {
+    /// As CSV (RFC 4180): a line of names, then a line for each row. A text that a spreadsheet would take for a formula has an
+    /// apostrophe before it.
+    #[must_use]
+    pub fn csv(&self) -> String {
+        let names = self.columns.iter().map(|column| column.0.to_owned());
+        let mut text = names.collect::<Vec<_>>().join(",") + "\r\n";
+        for row in &self.rows {
+            text += &row.iter().map(cell).collect::<Vec<_>>().join(",");
+            text += "\r\n";
+        }
+        text
+    }
+
+    /// As JSON: what each column means, and the rows as objects.
+    #[must_use]
+    pub fn json(&self) -> Value {
+        let columns = self.columns.iter().map(|(name, meaning)| ((*name).to_owned(), (*meaning).into()));
+        let rows = self.rows.iter().map(|row| {
+            let named =
+                self.columns.iter().zip(row).map(|(column, value)| (column.0.to_owned(), value.clone()));
+            Value::Object(named.collect())
+        });
+        let whole = [
+            ("columns".to_owned(), Value::Object(columns.collect())),
+            ("rows".to_owned(), Value::Array(rows.collect())),
+        ];
+        Value::Object(whole.into_iter().collect::<Map<_, _>>())
+    }
+}
+
+fn cell(value: &Value) -> String {
+    match value {
+        Value::Null => String::new(),
+        Value::String(text) => {
+            let is_formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
+            let text = if is_formula { ["'", text].concat() } else { text.clone() };
+            if text.contains([',', '"', '\n', '\r']) {
+                ["\"", &text.replace('"', "\"\""), "\""].concat()
+            } else {
+                text
+            }
+        }
+        Value::Number(number) => {
+            let text = number.to_string();
+            text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+        }
+        other => other.to_string(),
+    }
+}

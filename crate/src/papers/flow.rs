@@ -1,0 +1,373 @@
+//! Flow: headings, text, tables and drawings one below the other, on as many pages as they need. Every page says which paper it is
+//! part of, and carries two bars to measure it by.
+
+use super::set;
+use super::sheet::{Block, Hand, INK, Item, Page, QUIET, RED, RULE, Role, THIN};
+use super::{Job, Paper};
+use crate::geometry::{Point, Rect, Size};
+use crate::length::Length;
+use crate::text::Face;
+
+/// Left and right of what is printed. Printers leave about a quarter of an inch blank (common practice, no source).
+const SIDE: Length = Length::mm(16);
+/// Above what is printed.
+const TOP: Length = Length::mm(14);
+/// What the bars and the page's number take at the foot, with the room above them.
+pub(super) const FOOT: Length = Length::mm(26);
+
+/// Sentences.
+pub(super) const BODY: Hand = Hand::new(Face::Serif, 105, INK);
+/// Notes.
+pub(super) const NOTE: Hand = Hand::new(Face::SerifItalic, 95, QUIET);
+/// Figures and words in tables and on drawings.
+pub(super) const SANS: Hand = Hand::new(Face::Sans, 92, INK);
+/// What heads a column.
+const COLUMN: Hand = Hand::new(Face::SansMedium, 85, QUIET);
+/// Headings.
+const HEADING: Hand = Hand::new(Face::SansMedium, 110, RED);
+/// The title.
+const TITLE: Hand = Hand::new(Face::SerifBold, 190, INK);
+/// What stands at the head and foot of pages.
+const SMALL: Hand = Hand::new(Face::Sans, 80, QUIET);
+
+/// A table.
+#[derive(Default)]
+pub(super) struct Table {
+    /// What stands over each column.
+    pub(super) columns: Vec<String>,
+    /// Its rows, each with a text for every column.
+    pub(super) rows: Vec<Vec<String>>,
+    /// How many of the last columns are numbers, set to the right.
+    pub(super) numbers: usize,
+}
+
+impl Table {
+    pub(super) fn new(columns: &[&str]) -> Self {
+        Self {
+            columns: columns.iter().map(|&column| column.to_owned()).collect(),
+            rows: Vec::new(),
+            numbers: 0,
+        }
+    }
+}
+
+/// Pages in the making.
+pub(super) struct Flow {
+    paper: Size,
+    pages: Vec<Page>,
+    /// How far up what is still free on the last page reaches.
+    y: Length,
+    tables: usize,
+    /// Where what follows begins: beside a small drawing, further in.
+    left: Length,
+    /// What stands at the head of each page but the first.
+    running: String,
+}
+
+impl Flow {
+    /// The first page, with its title.
+    pub(super) fn new(job: &Job<'_>, kind: &str) -> Self {
+        let title = &job.plan.title;
+        let mut flow = Self {
+            paper: job.paper.size(),
+            pages: Vec::new(),
+            y: Length::ZERO,
+            tables: 0,
+            left: SIDE,
+            running: [kind, ": ", title].concat(),
+        };
+        flow.turn();
+        flow.y = flow.paper.height - TOP - HEADING.em;
+        let mut items = vec![HEADING.write(SIDE, flow.y, kind)];
+        let made = [job.author.clone(), job.date.map_or(String::new(), super::written_date)];
+        let made = made.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
+        items.push(SMALL.ending(flow.right(), flow.y, made));
+        flow.push(Role::Furniture, items);
+        let lines = TITLE.wrapped(&set(title), flow.width());
+        let mut items = Vec::new();
+        for line in lines {
+            flow.y -= TITLE.em.times_ratio(112, 100);
+            items.push(TITLE.write(SIDE, flow.y, line));
+        }
+        flow.push(Role::Title, items);
+        flow.y -= Length::mm(3);
+        flow.rule();
+        flow.y -= Length::mm(2);
+        flow
+    }
+
+    pub(super) fn right(&self) -> Length {
+        self.paper.width - SIDE
+    }
+
+    pub(super) fn width(&self) -> Length {
+        self.right() - self.left
+    }
+
+    /// Sets what follows further in, until it is called with nothing; returns how far down the page is free.
+    pub(super) fn set_in(&mut self, by: Length) -> Length {
+        self.left = SIDE + by;
+        self.y
+    }
+
+    /// Goes down at least to here.
+    pub(super) fn go_down(&mut self, y: Length) {
+        self.y = self.y.min(y);
+    }
+
+    /// How much is free on this page, above its foot.
+    pub(super) fn room(&self) -> Length {
+        self.y - FOOT
+    }
+
+    /// Begins a page.
+    pub(super) fn turn(&mut self) {
+        self.pages.push(Page { size: self.paper, blocks: Vec::new() });
+        self.y = self.paper.height - TOP;
+        if self.pages.len() > 1 {
+            let y = self.y - SMALL.em;
+            let lines = SMALL.wrapped(&set(&self.running), self.width());
+            let head = lines.into_iter().next().unwrap_or_default();
+            self.push(Role::Furniture, vec![SMALL.write(SIDE, y, head)]);
+            self.y = y - Length::mm(2);
+            self.rule();
+            self.y -= Length::mm(2);
+        }
+    }
+
+    /// Turns the page where less than so much is free.
+    pub(super) fn need(&mut self, height: Length) {
+        if self.room() < height {
+            self.turn();
+        }
+    }
+
+    pub(super) fn push(&mut self, role: Role, items: Vec<Item>) {
+        if let Some(page) = self.pages.last_mut() {
+            page.blocks.push(Block { role, items });
+        }
+    }
+
+    fn rule(&mut self) {
+        let (left, right, y) = (self.left, self.right(), self.y);
+        self.push(Role::Furniture, vec![Item::line((left, y), (right, y), THIN, RULE)]);
+    }
+
+    /// Takes a strip of the page for a drawing; on the next page, where this one is too full.
+    pub(super) fn strip(&mut self, height: Length) -> Rect {
+        self.need(height);
+        self.y -= height;
+        Rect::new(SIDE, self.y, Size::new(self.width(), height))
+    }
+
+    pub(super) fn heading(&mut self, text: &str) {
+        self.need(Length::mm(22));
+        self.y -= Length::mm(3) + HEADING.em;
+        let (x, y) = (self.left, self.y);
+        self.push(Role::Heading, vec![HEADING.write(x, y, set(text))]);
+        self.y -= Length::mm(1) + Length::micrometres(600);
+    }
+
+    /// A paragraph.
+    pub(super) fn text(&mut self, hand: Hand, text: &str) {
+        self.paragraph(hand, text, Length::ZERO);
+    }
+
+    /// A paragraph beside a red rule: what must not be missed.
+    pub(super) fn caution(&mut self, text: &str) {
+        self.paragraph(BODY, text, Length::mm(4));
+    }
+
+    /// A paragraph, set in by so much beside a rule.
+    fn paragraph(&mut self, hand: Hand, text: &str, inset: Length) {
+        let lines = hand.wrapped(&set(text.trim()), self.width() - inset);
+        let step = hand.em.times_ratio(128, 100);
+        let mut rest = lines.as_slice();
+        while !rest.is_empty() {
+            self.need(step * 2);
+            let count = usize::try_from(self.room().units() / step.units()).unwrap_or(1).clamp(1, rest.len());
+            let (now, later) = rest.split_at(count);
+            let top = self.y;
+            let mut items = Vec::new();
+            for line in now {
+                self.y -= step;
+                items.push(hand.write(
+                    self.left + inset,
+                    self.y + hand.em.times_ratio(28, 100),
+                    line.as_str(),
+                ));
+            }
+            if inset > Length::ZERO {
+                let x = self.left + Length::mm(1);
+                items.push(Item::line((x, top), (x, self.y), Length::micrometres(600), RED));
+            }
+            self.push(Role::Text, items);
+            rest = later;
+        }
+        self.y -= Length::micrometres(1200);
+    }
+
+    /// A table: its first column names the row.
+    pub(super) fn table(&mut self, table: &Table) {
+        if table.rows.is_empty() {
+            return;
+        }
+        let widths = self.widths(table);
+        self.tables += 1;
+        let number = self.tables;
+        let cells = |texts: &[String], hand: Hand| -> Vec<Vec<String>> {
+            let cells = texts.iter().zip(&widths);
+            cells.map(|(text, width)| hand.wrapped(&set(text), *width)).collect()
+        };
+        let to_right = table.columns.len() - table.numbers;
+        let head = cells(&table.columns, COLUMN);
+        let rows: Vec<_> = table.rows.iter().map(|row| cells(row, SANS)).collect();
+        // A short table stays together.
+        let whole = rows.iter().map(|row| height(row)).sum::<Length>() + height(&head);
+        let least = height(&head) + rows.first().map_or(Length::ZERO, |row| height(row));
+        self.need(if whole <= Length::mm(60) { whole } else { least });
+        self.row(&head, &widths, (COLUMN, to_right), Role::Cell { table: number, row: 0, is_head: true });
+        for (index, row) in (1..).zip(&rows) {
+            if self.room() < height(row) {
+                self.turn();
+                self.row(&head, &widths, (COLUMN, to_right), Role::Furniture);
+            }
+            self.row(
+                row,
+                &widths,
+                (SANS, to_right),
+                Role::Cell { table: number, row: index, is_head: false },
+            );
+        }
+        self.y -= Length::micrometres(1800);
+    }
+
+    /// How wide each column is: as it needs, or the widest no wider than what is left for them.
+    fn widths(&self, table: &Table) -> Vec<Length> {
+        let natural: Vec<Length> = (0..table.columns.len())
+            .map(|column| {
+                let cells = table.rows.iter().filter_map(|row| row.get(column));
+                let widest = cells.map(|cell| SANS.width(&set(cell))).max().unwrap_or_default();
+                widest.max(COLUMN.width(&table.columns[column])) + Length::micrometres(50)
+            })
+            .collect();
+        let gaps = GAP * i64::try_from(natural.len()).unwrap_or(1) - GAP;
+        let room = self.width() - gaps;
+        let sum = |cap: Length| natural.iter().map(|width| (*width).min(cap)).sum::<Length>();
+        let (mut low, mut high) = (Length::mm(6), room);
+        while high - low > Length::micrometres(100) {
+            let middle = low + (high - low).half();
+            if sum(middle) <= room { low = middle } else { high = middle }
+        }
+        let cap = if sum(room) <= room { room } else { low };
+        let mut widths: Vec<Length> = natural.iter().map(|width| (*width).min(cap)).collect();
+        // What is left over parts the columns, or brings the numbers to the right.
+        let over = (room - widths.iter().copied().sum()).max(Length::ZERO);
+        let count = widths.len();
+        if table.numbers > 0 {
+            widths[count - table.numbers - 1] += over;
+        } else {
+            let each = over.times_ratio(1, i64::try_from(count).unwrap_or(1)).min(MOST_BETWEEN);
+            widths[..count - 1].iter_mut().for_each(|width| *width += each);
+        }
+        widths
+    }
+
+    /// A row; cells from `to_right` on end at the right of their columns.
+    fn row(&mut self, cells: &[Vec<String>], widths: &[Length], (hand, to_right): (Hand, usize), role: Role) {
+        let (mut x, top) = (self.left, self.y);
+        for (index, (lines, width)) in cells.iter().zip(widths).enumerate() {
+            let mut y = top - PAD;
+            let mut items = Vec::new();
+            for line in lines {
+                y -= SANS.em.times_ratio(122, 100);
+                let base = y + SANS.em.times_ratio(24, 100);
+                items.push(if index < to_right {
+                    hand.write(x, base, line.as_str())
+                } else {
+                    hand.ending(x + *width, base, line.as_str())
+                });
+            }
+            self.push(role.clone(), items);
+            x += *width + GAP;
+        }
+        self.y -= height(cells);
+        self.rule();
+    }
+
+    /// The pages, each with its foot.
+    pub(super) fn finish(self) -> Vec<Page> {
+        self.finish_before(0)
+    }
+
+    /// The pages, each with its foot; so many others follow.
+    pub(super) fn finish_before(mut self, others: usize) -> Vec<Page> {
+        let count = self.pages.len() + others;
+        for (index, page) in self.pages.iter_mut().enumerate() {
+            let items =
+                foot(self.paper, &["page ", &(index + 1).to_string(), " of ", &count.to_string()].concat());
+            page.blocks.push(Block { role: Role::Furniture, items });
+        }
+        self.pages
+    }
+}
+
+/// Between two columns.
+const GAP: Length = Length::micrometres(3200);
+/// What is left over parts two columns by so much more at the most.
+const MOST_BETWEEN: Length = Length::mm(12);
+/// Above and below the text of a row.
+const PAD: Length = Length::micrometres(650);
+
+fn height(cells: &[Vec<String>]) -> Length {
+    let lines = cells.iter().map(Vec::len).max().unwrap_or(1);
+    SANS.em.times_ratio(122, 100) * i64::try_from(lines).unwrap_or(1) + PAD * 2
+}
+
+/// The two bars, what they are for, and what else is to be said at the foot.
+pub(super) fn foot(paper: Size, right: &str) -> Vec<Item> {
+    let mut items = Vec::new();
+    for (y, bar, parts, name) in
+        [(Length::mm(17), Length::mm(100), 10, "100 mm"), (Length::mm(12), Length::inches(4), 4, "4 in")]
+    {
+        let thick = Length::micrometres(1400);
+        items.push(Item::rect(Rect::new(SIDE, y, Size::new(bar, thick)), None, Some((THIN, INK))));
+        for (index, part) in bar.parts(parts).enumerate().filter(|(index, _)| index % 2 == 0) {
+            let from = SIDE + part * i64::try_from(index).unwrap_or(0);
+            items.push(Item::rect(Rect::new(from, y, Size::new(part, thick)), Some(INK), None));
+        }
+        items.push(SMALL.write(SIDE + bar + Length::mm(2), y, name));
+    }
+    let right_edge = paper.width - SIDE;
+    items.push(SMALL.ending(right_edge, Length::mm(17), "measure the bars; print at 100 %"));
+    items.push(SMALL.ending(right_edge, Length::mm(12), right));
+    items
+}
+
+impl Paper {
+    /// Its size.
+    #[must_use]
+    pub const fn size(self) -> Size {
+        match self {
+            Self::A4 => Size::new(Length::mm(210), Length::mm(297)),
+            Self::Letter => Size::new(Length::inches_ratio(17, 2), Length::inches(11)),
+        }
+    }
+}
+
+/// A circle as an outline, by four curves.
+pub(super) fn circle(middle: Point, radius: Length) -> Vec<super::sheet::Step> {
+    use super::sheet::Step;
+    // The control points of a quarter lie 0.5523 of the radius along.
+    let along = radius.times_ratio(5523, 10_000);
+    let at = |x: Length, y: Length| Point::new(middle.x + x, middle.y + y);
+    let zero = Length::ZERO;
+    vec![
+        Step::Move(at(radius, zero)),
+        Step::Curve([at(radius, along), at(along, radius), at(zero, radius)]),
+        Step::Curve([at(-along, radius), at(-radius, along), at(-radius, zero)]),
+        Step::Curve([at(-radius, -along), at(-along, -radius), at(zero, -radius)]),
+        Step::Curve([at(along, -radius), at(radius, -along), at(radius, zero)]),
+        Step::Close,
+    ]
+}

@@ -1,0 +1,400 @@
+//! The hanging plan: every hook from one corner of the wall and from the floor, what carries how much, and what to beware of.
+
+use super::cut::tick;
+use super::elevation::{Manner, View, in_words, moved, scale_for, wall};
+use super::flow::{BODY, Flow, NOTE, Table, circle};
+use super::sheet::{Hand, INK, Item, Page, QUIET, RED, Role, THIN, WHITE};
+use super::{Job, Kind};
+use crate::colour::Colour;
+use crate::findings::{Severity, findings};
+use crate::geometry::{Point, Rect, Size};
+use crate::hang::Hanging;
+use crate::length::Length;
+use crate::making::{Thing, things};
+use crate::measure::{self, Grade, print_in};
+use crate::plan::{Fixing, FixtureKind, RATINGS, System};
+use crate::rounding::nearest;
+use crate::text::{Face, typeset};
+use crate::weigh::{in_kilograms, in_pounds};
+
+/// A hook: its number is its place in the list, from 1.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Hook {
+    /// What hangs on it, in words.
+    pub(super) of: String,
+    /// On the wall.
+    pub(super) at: Point,
+}
+
+/// What hangs and by what, each thing once.
+fn hung<'a>(job: &Job<'a>) -> Vec<&'a Hanging> {
+    let together = if job.plan.shared.is_some() { job.plan.pieces.len() } else { 1 };
+    job.figures.hanging.iter().step_by(together.max(1)).collect()
+}
+
+/// Every hook, in the order of the plan.
+pub(super) fn hooks(job: &Job<'_>) -> Vec<Hook> {
+    let hung = hung(job);
+    let mut found = Vec::new();
+    for (index, hanging) in hung.iter().enumerate() {
+        let piece =
+            if hung.len() == 1 { "the piece".into() } else { ["piece ", &(index + 1).to_string()].concat() };
+        for (side, at) in hanging.hooks.iter().enumerate() {
+            let side = match (hanging.hooks.len(), side) {
+                (1, _) => "",
+                (_, 0) => ", left",
+                _ => ", right",
+            };
+            found.push(Hook { of: [&piece, side].concat(), at: *at });
+        }
+    }
+    found
+}
+
+/// What stands above the drawing.
+const FIRST: &str =
+    "Read \"Before you drill\" below first. Local codes and licensed practice come before this paper.";
+
+/// What must be read before a hole is made (common practice, no source, but where one is named).
+const CAUTIONS: [&str; 4] = [
+    "Local codes and licensed practice come first; where they say otherwise than this paper, they are right. Before you drill, find what is in the wall: cables and pipes often run straight up, down and across from switches, sockets, lamps, taps and radiators (tinted on the drawing), and where they don't, only a detector tells. Where you can't tell, don't drill.",
+    "What a fixing carries depends on the wall. Of a wall that nobody knows, assume the least: try it with one hole where a picture will hide it, and ask someone who is licensed.",
+    "Above a bed, a cot or a seat: acrylic instead of glass, closed hooks, and two fixings. Where children or animals reach: nothing that swings or hangs by one nail. Where the ground may shake: closed hooks, no wire, and a stop at the foot.",
+    "In public corridors nothing may stand out more than 4 in (102 mm) between 27 and 80 in (686 and 2032 mm) from the floor (ADA Standards 2010, 307.2); other countries have rules of their own.",
+];
+
+pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
+    let mut flow = Flow::new(job, Kind::Hanging.title());
+    let hooks = hooks(job);
+    flow.caution(FIRST);
+    let (items, size, scale) = drawn(job, flow.width());
+    let strip = flow.strip(size.height);
+    let by = Point::new(strip.x + (strip.size.width - size.width).half(), strip.y);
+    let table = table(&hooks);
+    let words: Vec<String> = table.rows.iter().map(|row| row.join(", ")).collect();
+    let words = ["The wall with each hook from the left corner and the floor: ", &words.join("; ")].concat();
+    flow.push(Role::Drawing(words), moved(items, by));
+    let scale = in_words(scale, job.plan.units.first);
+    flow.text(
+        NOTE,
+        &[
+            "The wall in elevation, ",
+            &scale,
+            ". Every distance along the wall is from its left corner, none from hook to hook.",
+        ]
+        .concat(),
+    );
+    flow.table(&table);
+    flow.heading("Before you drill");
+    for caution in CAUTIONS {
+        flow.caution(caution);
+    }
+    for finding in findings(job.plan, job.figures, job.stock) {
+        if finding.severity >= Severity::Safety {
+            flow.caution(
+                &["Of this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].concat(),
+            );
+        }
+    }
+    for words in in_line(job, &hooks) {
+        flow.caution(&words);
+    }
+    hardware(job, &mut flow);
+    steps(job, &hooks, &mut flow);
+    flow.finish()
+}
+
+/// The hooks in both systems, to the nearest 1/16 in and 1 mm.
+fn table(hooks: &[Hook]) -> Table {
+    let mut table = Table::new(&["Hook", "For", "From the left corner", "", "From the floor", ""]);
+    for (number, hook) in (1..).zip(hooks) {
+        let mut row = vec![number.to_string(), hook.of.clone()];
+        for length in [hook.at.x, hook.at.y] {
+            row.extend([print_in(length, Grade::Piece, System::Inches), in_millimetres(length)]);
+        }
+        table.rows.push(row);
+    }
+    table
+}
+
+/// To the nearest millimetre.
+fn in_millimetres(length: Length) -> String {
+    use crate::length::print::{Style, print};
+    print(length, Style::Millimetres { decimals: 0 }).text
+}
+
+/// A distance in both systems, the plan's own first.
+pub(super) fn told(job: &Job<'_>, length: Length) -> String {
+    let [inches, mm] = [print_in(length, Grade::Piece, System::Inches), in_millimetres(length)];
+    match job.plan.units.first {
+        System::Inches => [&inches, " = ", &mm].concat(),
+        System::Centimetres => [&mm, " = ", &inches].concat(),
+    }
+}
+
+/// Between two dimension lines.
+const LANE: Length = Length::micrometres(5400);
+/// From the wall to the first of them.
+const OFF: Length = Length::mm(4);
+/// Figures on the drawing.
+const FIGURE: Hand = Hand::new(Face::Sans, 84, INK);
+/// Where cables and pipes often run.
+const TINT: Colour = Colour::hex(0xfb_e9_e2);
+const BROKEN: [Length; 4] = [Length::mm(4), Length::mm(1), Length::micrometres(600), Length::mm(1)];
+
+/// The level line that the hooks are marked from: at the lowest of them.
+fn datum(hooks: &[Hook]) -> Length {
+    hooks.iter().map(|hook| hook.at.y).min().unwrap_or_default()
+}
+
+/// The wall with its hooks, in a strip of this width: from its own lower left corner, how large, how many times smaller.
+pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
+    let scene = job.scene();
+    let hooks = hooks(job);
+    let mut heights: Vec<Length> = hooks.iter().map(|hook| hook.at.y).collect();
+    heights.sort_unstable();
+    heights.dedup();
+    let times = |count: usize| LANE * i64::try_from(count).unwrap_or(0);
+    let (beside, below) = (OFF + times(heights.len()), OFF + times(hooks.len()) + Length::mm(2));
+    let size = scene.wall.size;
+    let room = [(size.width, width - beside - Length::mm(2)), (size.height, Length::mm(112))];
+    let scale = scale_for(job.plan.units.first, &room);
+    let view = View { scale, origin: Point::new(beside, below) };
+    let on_paper = view.rect(Rect::new(Length::ZERO, Length::ZERO, size));
+    let mut items = wall(job.plan, &scene, view, Manner::Outlined);
+    let outline = Item::rect(on_paper, None, Some((THIN, INK)));
+    items.splice(1..1, bands(job, view).into_iter().chain([outline]));
+    let datum = datum(&hooks);
+    let (left, right) = (on_paper.x, on_paper.right());
+    items.push(Item::dashed((left, view.y(datum)), (right, view.y(datum)), RED, &BROKEN));
+    let named = Hand { ink: RED, ..FIGURE };
+    items.push(named.ending(right - Length::mm(1), view.y(datum) + Length::mm(1), "datum line"));
+    for (lane, height) in (0..).zip(&heights) {
+        let (x, y) = (left - OFF - LANE * lane - LANE.half(), view.y(*height));
+        if *height != datum {
+            items.push(Item::dashed((left, y), (right, y), QUIET, &[Length::mm(1), Length::mm(1)]));
+        }
+        items.push(Item::line((left - Length::mm(1), y), (x - Length::mm(1), y), THIN, QUIET));
+        dimension(Point::new(x, on_paper.y), Point::new(x, y), &told(job, *height), &mut items);
+    }
+    items.push(Item::line(
+        (left - Length::mm(1), on_paper.y),
+        (left - OFF - times(heights.len()), on_paper.y),
+        THIN,
+        QUIET,
+    ));
+    let mut order: Vec<(usize, &Hook)> = hooks.iter().enumerate().collect();
+    order.sort_by_key(|(index, hook)| (hook.at.x, *index));
+    for (lane, (_, hook)) in (0..).zip(&order) {
+        let (x, y) = (view.x(hook.at.x), on_paper.y - OFF - LANE * lane - LANE.half());
+        items.push(Item::line((x, view.y(hook.at.y)), (x, y - Length::mm(1)), THIN.half(), QUIET));
+        dimension(Point::new(left, y), Point::new(x, y), &told(job, hook.at.x), &mut items);
+    }
+    let foot = on_paper.y - OFF - times(hooks.len());
+    items.push(Item::line((left, on_paper.y - Length::mm(1)), (left, foot), THIN, QUIET));
+    for (index, hook) in hooks.iter().enumerate() {
+        mark(view.point(hook.at), &(index + 1).to_string(), &mut items);
+    }
+    (items, Size::new(right + Length::mm(2), on_paper.top() + Length::mm(2)), scale)
+}
+
+/// A hook: a circle with a cross in it, and its number.
+pub(super) fn mark(at: Point, number: &str, items: &mut Vec<Item>) {
+    let reach = Length::micrometres(1300);
+    items.push(Item::Shape {
+        path: circle(at, Length::micrometres(900)),
+        fill: Some(WHITE),
+        line: Some((THIN, RED)),
+    });
+    items.push(Item::line((at.x - reach, at.y), (at.x + reach, at.y), THIN, RED));
+    items.push(Item::line((at.x, at.y - reach), (at.x, at.y + reach), THIN, RED));
+    let hand = Hand { ink: RED, face: Face::SansMedium, ..FIGURE };
+    items.push(hand.write(at.x + reach, at.y + Length::micrometres(800), number));
+}
+
+/// A level or upright dimension line with its figure in a gap of it, or beyond its end where it is too short.
+fn dimension(from: Point, to: Point, figure: &str, items: &mut Vec<Item>) {
+    let text = typeset(figure);
+    let is_upright = from.x == to.x;
+    let (long, wide) = (to.x - from.x + to.y - from.y, FIGURE.width(&text) + Length::mm(3));
+    items.push(Item::line((from.x, from.y), (to.x, to.y), THIN, INK));
+    let along = if long > wide + Length::mm(4) { long.half() } else { long + wide.half() + Length::mm(1) };
+    let (middle, field) = if is_upright {
+        (Point::new(from.x, from.y + along), Size::new(FIGURE.em, wide))
+    } else {
+        (Point::new(from.x + along, from.y), Size::new(wide, FIGURE.em))
+    };
+    let corner = (middle.x - field.width.half(), middle.y - field.height.half());
+    items.push(Item::rect(Rect::new(corner.0, corner.1, field), Some(WHITE), None));
+    items.extend([tick(from, INK), tick(to, INK)]);
+    items.push(FIGURE.centred(middle, is_upright, text));
+}
+
+/// Fixtures that a cable or a pipe leads to.
+fn leads<'a>(job: &Job<'a>) -> impl Iterator<Item = (&'a str, Rect)> + use<'a> {
+    let of = |kind| {
+        matches!(
+            kind,
+            FixtureKind::Switch | FixtureKind::Socket | FixtureKind::Thermostat | FixtureKind::Radiator
+        )
+    };
+    let all = job.plan.fixtures.iter().zip(&job.figures.arranged.fixtures);
+    all.filter(move |(fixture, _)| of(fixture.kind)).map(|(fixture, rect)| (fixture.name.as_str(), *rect))
+}
+
+/// Straight up, down and across from each of them.
+fn bands(job: &Job<'_>, view: View) -> Vec<Item> {
+    let size = job.plan.wall.size;
+    let zero = Length::ZERO;
+    let both = |rect: Rect| {
+        [
+            Rect::new(rect.x, zero, Size::new(rect.size.width, size.height)),
+            Rect::new(zero, rect.y, Size::new(size.width, rect.size.height)),
+        ]
+    };
+    let whole = Rect::new(zero, zero, size);
+    let within = leads(job).flat_map(|(_, rect)| both(rect)).filter_map(|band| band.common(whole));
+    within.map(|band| Item::rect(view.rect(band), Some(TINT), None)).collect()
+}
+
+/// How near to such a line a hook is named: a drill's width and a hand's error (common practice, no source).
+const NEAR: Length = Length::mm(50);
+
+/// The hooks that are in line with something that a cable or a pipe leads to.
+fn in_line(job: &Job<'_>, hooks: &[Hook]) -> Vec<String> {
+    let mut found = Vec::new();
+    for (name, rect) in leads(job) {
+        let is_near = |from: Length, to: Length, at: Length| (from - NEAR..=to + NEAR).contains(&at);
+        let numbers: Vec<String> = (1..)
+            .zip(hooks)
+            .filter(|(_, hook)| {
+                is_near(rect.x, rect.right(), hook.at.x) || is_near(rect.y, rect.top(), hook.at.y)
+            })
+            .map(|(number, _): (u32, _)| number.to_string())
+            .collect();
+        if !numbers.is_empty() {
+            let which = [if numbers.len() == 1 { "Hook " } else { "Hooks " }, &numbers.join(", ")].concat();
+            found.push(
+                [&which, ": in line with the ", name, ". Find its cable or pipe before drilling."].concat(),
+            );
+        }
+    }
+    found
+}
+
+/// What each thing weighs, and what carries it.
+fn hardware(job: &Job<'_>, flow: &mut Flow) {
+    flow.heading("What carries it");
+    let things = things(job.plan, job.figures, job.stock);
+    let mut table = Table::new(&["Piece", "Weight, about", "Hooks", "Each fixing to be rated for at least"]);
+    let hung = hung(job);
+    for (index, (thing, hanging)) in things.iter().zip(&hung).enumerate() {
+        let weight = measure::weight(thing.mass, crate::plan::Units { both: true, ..job.plan.units });
+        table.rows.push(vec![
+            if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
+            if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
+            hanging.hooks.len().to_string(),
+            rated(thing, hanging),
+        ]);
+    }
+    flow.table(&table);
+    let first = hung.first();
+    let mut words = String::from(
+        "Weights are reckoned, not weighed: weigh each piece as it will hang, and choose the fixings by that. A fixing is rated for its share of twice the weight at the least (common practice, no source); what is on its packet holds for the wall named there. ",
+    );
+    let is_single = first.is_some_and(|hanging| hanging.hooks.len() == 1);
+    let heavy = things.iter().any(|thing| thing.mass.most_mg > 5_000_000)
+        || job.figures.arranged.outsides.iter().any(|outside| outside.size.width > Length::inches(24));
+    if is_single && heavy {
+        words += "Above about 5 kg (11 lb), or 24 in (61 cm) in width, two hooks are wiser than one. ";
+    }
+    for thing in things.iter().filter(|thing| !thing.not_weighed.is_empty()).take(1) {
+        words += &["Not in these weights: ", thing.not_weighed, ". "].concat();
+    }
+    if let Some(wire) = first.and_then(|hanging| hanging.wire) {
+        let angle = nearest(wire.angle_degrees()).to_string();
+        words += &[
+            "The wire is ",
+            &told(job, wire.length),
+            " from ring to ring, and about 6 in (150 mm) more at each end to be wound round itself; pulled taut it rises ",
+            &told(job, wire.rise),
+            " above the rings, at ",
+            &angle,
+            "° from the level. Take one whose breaking strength is four times the weight at least (common practice, no source), and no cord. ",
+        ]
+        .concat();
+    }
+    if let Some(hanging) = first {
+        let (Fixing::Rings { inset, down } | Fixing::Wire { inset, down, .. }) = job.plan.fixing;
+        words += &[
+            "The rings are ",
+            &told(job, down),
+            " below the upper edge and ",
+            &told(job, inset),
+            " in from the sides; the hook rests ",
+            &told(job, hanging.drop),
+            " below the upper edge. Their screws are shorter than the frame is deep.",
+        ]
+        .concat();
+    }
+    flow.text(BODY, &words);
+}
+
+/// The rating that a fixing must have: its share of twice the most that the thing may weigh, up to the next that is sold.
+fn rated(thing: &Thing, hanging: &Hanging) -> String {
+    let count = i64::try_from(hanging.hooks.len()).unwrap_or(1).max(1);
+    let share = thing.mass.most_mg * 2 / count;
+    if share == 0 {
+        return "twice its share of the weight".into();
+    }
+    let pounds = |pounds: u16| i64::from(pounds) * 453_593;
+    match RATINGS.iter().find(|rating| pounds(**rating) >= share) {
+        Some(rating) => [
+            &rating.to_string(),
+            " lb = ",
+            &in_kilograms(pounds(*rating), 1),
+            " (twice its share: ",
+            &in_pounds(share, 1),
+            ")",
+        ]
+        .concat(),
+        None => [
+            &in_pounds(share, 0),
+            " = ",
+            &in_kilograms(share, 0),
+            ": into studs or masonry, or by a cleat; ask who is licensed",
+        ]
+        .concat(),
+    }
+}
+
+/// The order of steps.
+fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
+    let datum = datum(hooks);
+    let is_level = hooks.iter().all(|hook| hook.at.y == datum);
+    let line = told(job, datum);
+    let along = if is_level {
+        String::from(
+            "Along the datum line measure each hook's distance from the left corner, the end of the tape in the corner every time, and mark it with a cross. Never measure from one hook to the next.",
+        )
+    } else {
+        String::from(
+            "Along the datum line measure each hook's distance from the left corner, the end of the tape in the corner every time; from there go up, with a level, to its height. Never measure from one hook to the next.",
+        )
+    };
+    let steps = [
+        "Compare the wall with the drawing: its width, its height, and what stands there. If a measure differs, stop and have the plan changed.".into(),
+        ["At the left corner measure ", &line, " up from the floor, and make a mark. From that mark carry a level line across the wall: the datum line, in red on the drawing. Floors are seldom level, so measure up only once."].concat(),
+        along,
+        "A cross is where the ring, or the wire pulled taut, rests. The nail or screw of a picture hook is higher: hold the hook with its seat on the cross, and mark its hole.".into(),
+        "Look for cables and pipes at each hole. Then drill, wear glasses for your eyes, and set the fixings; pull at each with twice its load before anything hangs on it.".into(),
+        "Put bumpers on the lower corners. Hang from the middle outwards, two people for what is large or heavy; level each piece by its upper edge.".into(),
+        "Look at it from where it will be seen, and write down what you changed.".into(),
+    ];
+    flow.heading("In this order");
+    for (number, step) in (1..).zip(steps) {
+        let number: u32 = number;
+        flow.text(BODY, &[&number.to_string(), ". ", &step].concat());
+    }
+    flow.text(NOTE, "Inches are to the nearest 1/16, millimetres to the nearest one; both are rounded from the exact place.");
+}

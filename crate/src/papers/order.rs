@@ -1,0 +1,208 @@
+//! The order for the print shop: each print with its crop drawn and in pixels, and every size in both systems.
+
+use super::elevation::thumbnail;
+use super::flow::{BODY, Flow, NOTE, Table};
+use super::sheet::{Page, Role};
+use super::{Job, Kind};
+use crate::framing::BuildUp;
+use crate::geometry::{Rect, Sides, Size};
+use crate::length::Length;
+use crate::measure::{self, Grade, print_in};
+use crate::plan::{Canvas, Edge, Finish, Paper, System};
+use crate::print::PixelCrop;
+use crate::rounding::{Mode, divide};
+use crate::stock;
+
+/// One print, and how many of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Print {
+    /// Which pieces of the plan it is for, counted from 1.
+    pub pieces: Vec<usize>,
+    /// Which of the plan's pictures; none while there is none.
+    pub picture: Option<usize>,
+    /// Its pixels in the file.
+    pub crop: Option<PixelCrop>,
+    /// Whole pixels of the file to an inch of the print; what is left over is dropped.
+    pub ppi: Option<i128>,
+    /// What is printed on, in words.
+    pub on: String,
+    /// What is on the edges, in words; empty where there are none.
+    pub edges: &'static str,
+    /// Its sizes by name: what is printed, the image, the sheet.
+    pub sizes: Vec<(&'static str, Size)>,
+    /// Single measures by name: borders, wrap, fold.
+    pub lengths: Vec<(&'static str, Length)>,
+}
+
+/// The prints of a plan, those that are alike once. Originals are none.
+#[must_use]
+pub fn prints(job: &Job<'_>) -> Vec<Print> {
+    let plan = job.plan;
+    let mut found: Vec<Print> = Vec::new();
+    for (index, (piece, sizes)) in plan.pieces.iter().zip(&job.figures.build_ups).enumerate() {
+        let picture = plan.split.map(|split| split.picture).or(piece.picture);
+        let cut = job.figures.cuts[index].as_ref().zip(picture);
+        let file = |picture: usize| (plan.pictures[picture].width_px, plan.pictures[picture].height_px);
+        let mut print = Print {
+            pieces: Vec::new(),
+            picture,
+            crop: cut.map(|(cut, picture)| cut.whole_px(file(picture))),
+            ppi: cut.map(|(cut, _)| {
+                divide(*cut.pixels_per_inch.numer(), *cut.pixels_per_inch.denom(), Mode::Down)
+            }),
+            on: String::new(),
+            edges: "",
+            sizes: vec![("Picture printed", sizes.picture.size)],
+            lengths: Vec::new(),
+        };
+        if sizes.picture.size != sizes.image.size {
+            print.sizes.push(("Face of it", sizes.image.size));
+        }
+        match &piece.finish {
+            Finish::Paper(paper) => on_paper(&mut print, paper, sizes),
+            Finish::Canvas(canvas) => on_canvas(&mut print, canvas, sizes),
+            Finish::Aluminium(sheet) => {
+                print.on = ["aluminium sheet, ", &job.both(sheet.thickness, Grade::Fine), " thick"].concat();
+                if sheet.corner_radius > Length::ZERO {
+                    print.lengths.push(("Radius of the corners", sheet.corner_radius));
+                }
+            }
+            Finish::Original(_) => continue,
+        }
+        let alike = |known: &&mut Print| Print { pieces: Vec::new(), ..(**known).clone() } == print;
+        match found.iter_mut().find(alike) {
+            Some(known) => known.pieces.push(index + 1),
+            None => {
+                print.pieces.push(index + 1);
+                found.push(print);
+            }
+        }
+    }
+    found
+}
+
+fn on_paper(print: &mut Print, paper: &Paper, sizes: &BuildUp) {
+    print.on = ["paper of ", &paper.grammage.to_string(), " g/m²"].concat();
+    print.sizes.push(("Sheet", sizes.sheet.size));
+    let Sides { left, top, right, bottom } = sizes.sheet_borders;
+    match sizes.sheet_borders.even() {
+        Some(Length::ZERO) => {}
+        Some(even) => print.lengths.push(("White border, all round", even)),
+        None => print.lengths.extend([
+            ("White border, left", left),
+            ("White border, head", top),
+            ("White border, right", right),
+            ("White border, foot", bottom),
+        ]),
+    }
+}
+
+fn on_canvas(print: &mut Print, canvas: &Canvas, sizes: &BuildUp) {
+    print.on = ["canvas of ", &canvas.grammage.to_string(), " g/m², to be stretched"].concat();
+    print.edges = match canvas.edge {
+        Edge::Carried => "the picture goes on round the edges: it is in the crop already",
+        Edge::Mirrored => "add the outermost part of the face in mirror image, on all four sides",
+        Edge::Plain(_) => "plain, in the colour stated",
+    };
+    print.sizes.push(("Face and four edges", sizes.image.size.grown(sizes.wrap)));
+    print.sizes.extend(sizes.cloth.map(|cloth| ("Cloth to cut", cloth)));
+    print.lengths.extend([("Edge, on each side", sizes.wrap), ("Blank behind it, to fold", canvas.fold)]);
+}
+
+/// The box in which a picture is shown.
+const BOX: Size = Size::new(Length::mm(58), Length::mm(62));
+
+pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
+    let plan = job.plan;
+    let mut flow = Flow::new(job, Kind::Order.title());
+    let prints = prints(job);
+    if prints.is_empty() {
+        flow.text(BODY, "There is nothing to print: what hangs is the original.");
+    }
+    if plan.split.is_some() {
+        flow.caution("One picture over several panels: print them together, on one printer and from one batch, so that their colours meet.");
+    }
+    for (index, print) in prints.iter().enumerate() {
+        one(job, print, [index + 1, prints.len()], &mut flow);
+    }
+    flow.heading("For all of them");
+    flow.text(BODY, "Print at the sizes stated, without fitting to the sheet. Crop in the pixels stated, counted from the upper left corner of the file as it stands upright. Keep the file's colour profile; correct nothing by yourself. No bleed beyond what is stated is asked for.");
+    flow.text(NOTE, "Width stands before height. Inches are to the nearest 1/32, millimetres to a tenth; both are rounded from the exact size, so take the one you work in.");
+    flow.finish()
+}
+
+fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flow) {
+    let plan = job.plan;
+    let file = print.picture.map(|picture| &plan.pictures[picture]);
+    let name = file.map_or("no picture yet", |file| file.name.as_str());
+    flow.need(BOX.height + Length::mm(34));
+    let heading = ["Print ", &number.to_string(), " of ", &count.to_string(), ": ", name].concat();
+    flow.heading(&heading);
+    let top = flow.set_in(BOX.width + Length::mm(6));
+    let mut foot = top;
+    if let Some((picture, crop)) = print.picture.zip(print.crop) {
+        let file = &plan.pictures[picture];
+        let (width, height) = (i64::from(file.width_px), i64::from(file.height_px));
+        // As wide as the box, or as high.
+        let tall = BOX.width.times_ratio(height, width);
+        let size = if tall <= BOX.height {
+            Size::new(BOX.width, tall)
+        } else {
+            Size::new(BOX.height.times_ratio(width, height), BOX.height)
+        };
+        let at = Rect::new(flow.right() - flow.width() - BOX.width - Length::mm(6), top - size.height, size);
+        let words = ["The picture \"", name, "\" with its crop of ", &pixels(crop)].concat();
+        foot = at.y - Length::mm(3);
+        flow.push(Role::Drawing(words), thumbnail(plan, picture, crop, at));
+    }
+    let mut facts = Table::new(&["What", "How"]);
+    let mut fact = |what: &str, how: String| facts.rows.push(vec![what.to_owned(), how]);
+    if let Some(file) = file {
+        let px = [&file.width_px.to_string(), " × ", &file.height_px.to_string(), " px"].concat();
+        fact("File", [&file.file, ", ", &px].concat());
+    }
+    if let Some(crop) = print.crop {
+        fact("Crop", pixels(crop));
+    }
+    fact("Fineness", print.ppi.map_or("no file yet".into(), |ppi| [&ppi.to_string(), " ppi"].concat()));
+    fact("On", print.on.clone());
+    if !print.edges.is_empty() {
+        fact("Edges", edges(job, print));
+    }
+    let pieces: Vec<String> = print.pieces.iter().map(ToString::to_string).collect();
+    fact("Number", [&pieces.len().to_string(), ", for piece ", &pieces.join(", ")].concat());
+    flow.table(&facts);
+    let mut sizes = Table::new(&["Size", "inches", "mm"]);
+    for (what, size) in &print.sizes {
+        let [inches, mm] = SYSTEMS.map(|system| measure::size(*size, Grade::Cut, system).text);
+        sizes.rows.push(vec![(*what).to_owned(), inches, mm]);
+    }
+    for (what, length) in &print.lengths {
+        let [inches, mm] = SYSTEMS.map(|system| print_in(*length, Grade::Cut, system));
+        sizes.rows.push(vec![(*what).to_owned(), inches, mm]);
+    }
+    flow.table(&sizes);
+    flow.set_in(Length::ZERO);
+    flow.go_down(foot);
+}
+
+const SYSTEMS: [System; 2] = [System::Inches, System::Centimetres];
+
+/// A crop in words.
+fn pixels(crop: PixelCrop) -> String {
+    let PixelCrop { left, top, width, height } = crop;
+    let [left, top, width, height] = [left, top, width, height].map(|px| px.to_string());
+    [&width, " × ", &height, " px, from ", &left, " px from the left and ", &top, " px from the top"].concat()
+}
+
+/// What is on the edges, with the colour where it is plain.
+fn edges(job: &Job<'_>, print: &Print) -> String {
+    let piece = print.pieces.first().map(|piece| &job.plan.pieces[piece - 1].finish);
+    match piece {
+        Some(Finish::Canvas(Canvas { edge: Edge::Plain(colour), .. })) => {
+            let name = stock::name_of(&stock::EDGES, *colour);
+            [print.edges, ": ", &name, " (", &colour.to_string(), ")"].concat()
+        }
+        _ => print.edges.to_owned(),
+    }
+}
