@@ -149,3 +149,41 @@ pageTest("where the browser keeps nothing, a plan that is opened can be undone",
   await settled(page);
   assert.equal(await said(page, "group.gap"), "4″");
 });
+
+pageTest("a plan that two windows have open: neither goes over what the other keeps", async ({ page }) => {
+  await ready(page);
+  await choose(page, "pieces.count", "one");
+  await name(page, "The quay");
+  await list(page, 1);
+  await page.waitForFunction(() => document.querySelector("#kept li")?.textContent?.startsWith("The quay"));
+  const other = await page.context().newPage();
+  await other.goto(page.url());
+  await ready(other);
+  assert.equal(await other.locator("#title .field input").inputValue(), "The quay");
+  await type(other, "wall.width", "11'");
+  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("This plan is being changed in another window."));
+  assert.equal(await said(page, "wall.width"), "12′ 0″", "this window is left alone");
+  await type(page, "wall.width", "13'");
+  await page.waitForFunction(() => document.querySelectorAll("#kept li").length === 2);
+  assert.equal(await said(other, "wall.width"), "11′ 0″");
+  // The other window goes on with its own, and the list has both.
+  await type(other, "wall.height", "9'");
+  await list(other, 2);
+  const widths = () =>
+    other.evaluate(
+      () =>
+        new Promise((resolve) => {
+          const opened = indexedDB.open("overmantel");
+          opened.onsuccess = () => {
+            const all = opened.result.transaction("plans").objectStore("plans").getAll();
+            all.onsuccess = () => {
+              opened.result.close();
+              resolve(all.result.map((entry) => JSON.parse(entry.text).wall.size ?? JSON.parse(entry.text).wall));
+            };
+          };
+        }),
+    );
+  await other.waitForTimeout(700);
+  const kept = JSON.stringify(await widths());
+  assert.ok(kept.includes("132 in") && kept.includes("156 in") && kept.includes("108 in"), kept);
+});

@@ -1,7 +1,7 @@
 // Plans kept on this machine: the one at work on every change, and the list from which they are opened, doubled and given up.
 
 import { known, make } from "./dom.js";
-import { currentPlan, dropEntry, keepEntry, keepPlan, keptEntries, setCurrentPlan, sweepCopies, type KeptEntry } from "./store.js";
+import { currentPlan, dropEntry, keepEntry, keepPlan, keptEntries, setCurrentPlan, sweepCopies, whenPlanIsKeptElsewhere, type KeptEntry } from "./store.js";
 
 /** What the page does for it. */
 export interface Desk {
@@ -53,10 +53,28 @@ export class KeptPlans {
   private own: string | undefined;
   /** Whether the plan at work has changes that are not in the database yet. */
   private isDue = false;
+  /** Which of the kept plans is at work in this window. */
+  private id = currentPlan();
+  /** Whether another window has changed the plan at work. */
+  private isElsewhere = false;
 
   constructor(private readonly desk: Desk) {
     this.details.append(this.list);
     this.details.addEventListener("toggle", () => void this.show());
+    whenPlanIsKeptElsewhere((text) => {
+      if (this.isElsewhere || this.id === null || currentPlan() !== this.id || text === desk.text()) return;
+      // What is not in the list yet does not go over what the other window keeps.
+      if (this.isDue) this.id = freshId();
+      else this.isElsewhere = true;
+      desk.say("This plan is being changed in another window. What you change here is kept as a plan beside it.");
+    });
+  }
+
+  /** Says which of the kept plans is at work, or none. */
+  private setId(id: string | null): void {
+    this.isElsewhere = false;
+    this.id = id;
+    setCurrentPlan(id);
   }
 
   /** Keeps the plan at work: at once where a crash can't reach it, and in the list a moment later. False where the browser does not let it. */
@@ -65,10 +83,11 @@ export class KeptPlans {
       // Back at one's own plan, it is the one that is kept already; the link's own, once changed, is a plan beside it.
       if (this.desk.text() === this.own) return true;
       this.own = undefined;
-      setCurrentPlan(freshId());
+      this.id = null;
       history.replaceState(null, "", location.href.split("#")[0]);
     }
-    if (currentPlan() === null) setCurrentPlan(freshId());
+    // The window in which something is changed last is the one that the next start goes on with.
+    this.setId(this.id === null || this.isElsewhere ? freshId() : this.id);
     this.isDue = true;
     clearTimeout(this.due);
     this.due = setTimeout(() => void this.settle(), 400);
@@ -95,17 +114,17 @@ export class KeptPlans {
     return kept;
   }
 
-  private enter(text: string, id = currentPlan() ?? freshId()): Promise<boolean> {
+  private enter(text: string, id = this.id ?? freshId()): Promise<boolean> {
     return keepEntry({ id, title: title(text), text, changed: Date.now() });
   }
 
   /** Takes up the plan of last time: what a crash kept from the list comes into it. Any other is none of the list until it is changed. */
   takeUp(wasKept: boolean): void {
     if (!wasKept) {
-      setCurrentPlan(null);
+      this.setId(null);
       return;
     }
-    if (currentPlan() === null) setCurrentPlan(freshId());
+    this.setId(this.id ?? freshId());
     this.isDue = true;
     void this.settle();
   }
@@ -113,7 +132,7 @@ export class KeptPlans {
   /** Another plan has come to work: one of the list, or one that is new. */
   changeTo(id: string | null): void {
     this.own = undefined;
-    setCurrentPlan(id);
+    this.setId(id);
     keepPlan(this.desk.text());
     this.isDue = false;
     void this.show();
@@ -122,7 +141,7 @@ export class KeptPlans {
   private async show(): Promise<void> {
     if (!this.details.open) return;
     const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("aria-label") : undefined;
-    const current = currentPlan();
+    const current = this.id;
     const entries = await keptEntries();
     const rows = entries.map((entry) => this.row(entry, entry.id === current));
     const given = [...this.given.values()].map((entry) =>
@@ -149,7 +168,7 @@ export class KeptPlans {
     box.disabled = !box.checked && this.ticked.length >= SIDE_BY_SIDE;
     box.addEventListener("change", () => {
       this.ticked = box.checked ? [...this.ticked, id] : this.ticked.filter((one) => one !== id);
-      if (box.checked && this.ticked.length === 1 && id === currentPlan()) this.desk.say("Tick another plan to see it beside this one.");
+      if (box.checked && this.ticked.length === 1 && id === this.id) this.desk.say("Tick another plan to see it beside this one.");
       void this.show();
     });
     return make("label", {}, box, "side by side");
@@ -158,7 +177,7 @@ export class KeptPlans {
   /** Shows what is ticked side by side; one alone stands beside the plan at work. */
   private compare(entries: KeptEntry[]): void {
     this.ticked = this.ticked.filter((id) => entries.some((entry) => entry.id === id));
-    const current = currentPlan();
+    const current = this.id;
     const text = this.desk.text();
     const atWork = { title: title(text), text };
     const plans = this.ticked.flatMap((id) => (id === current ? [atWork] : entries.filter((entry) => entry.id === id).map(({ title, text }) => ({ title, text }))));
@@ -168,7 +187,7 @@ export class KeptPlans {
 
   private async double(entry: KeptEntry): Promise<void> {
     await this.settle();
-    const text = entry.id === currentPlan() ? this.desk.text() : entry.text;
+    const text = entry.id === this.id ? this.desk.text() : entry.text;
     const copy = this.desk.copyOf(text);
     const kept = await this.enter(copy, freshId());
     this.desk.say(kept ? `${title(copy)} is kept.` : "This browser does not let the page keep plans; save it as a file.");

@@ -77,6 +77,13 @@ export function keepPlan(text: string): boolean {
   return set(PLAN, text);
 }
 
+/** Tells when another window keeps a plan. */
+export function whenPlanIsKeptElsewhere(told: (text: string) => void): void {
+  addEventListener("storage", (event) => {
+    if (event.key === PLAN && event.newValue !== null) told(event.newValue);
+  });
+}
+
 /** Keeps the user's own list of stock, or none; false where the browser does not let it. */
 export function keepStock(text: string | null): boolean {
   return set(STOCK, text);
