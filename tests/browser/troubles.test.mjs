@@ -133,13 +133,16 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
   ["dark and wide", { viewport: { width: 1440, height: 900 }, colorScheme: "dark" }],
   ["light and narrow", { viewport: { width: 390, height: 844 }, colorScheme: "light" }],
   ["dark and narrow", { viewport: { width: 390, height: 844 }, colorScheme: "dark" }],
+  ["in forced colours, as narrow as can be", { viewport: { width: 320, height: 640 }, forcedColors: "active" }],
 ])) {
   pageTest(
     `axe-core finds nothing, ${name}`,
     async ({ page }) => {
       await page.waitForSelector("html[data-ready]");
       await page.evaluate(axe);
-      for (const list of ["#fits", "#cuts", "#kept"]) await page.locator(`${list} summary`).click();
+      for (const list of ["#suggestions", "#fits", "#cuts", "#prices", "#kept", "#send", "#propose"]) await page.locator(`${list} > summary`).click();
+      await page.getByRole("button", { name: "Open the example" }).click();
+      await page.getByLabel("Address of a published page of Overmantel").fill("https://example.org/overmantel.html");
       await page.getByRole("radio", { name: "drag a picture in its opening" }).check();
       await page.getByRole("button", { name: "nearer" }).click();
       for (const plan of ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json", "evening-by-the-lamp.json"]) {
@@ -162,3 +165,28 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
     options,
   );
 }
+
+pageTest(
+  "at 320 pixels, and with letters twice as large, nothing lies beyond the page",
+  async ({ page, screenshot }) => {
+    await page.waitForSelector("html[data-ready]");
+    for (const details of await page.locator("main details > summary").all()) {
+      if (await details.evaluate((one) => !(/** @type {HTMLDetailsElement} */ (one.parentElement).open))) await details.click();
+    }
+    await settled(page);
+    const beyond = () =>
+      page.evaluate(() => {
+        const { scrollWidth, clientWidth } = document.documentElement;
+        const wide = [...document.querySelectorAll("main *")].filter((one) => !one.closest(".list, .unseen, #overlay") && one.getBoundingClientRect().right > clientWidth + 1);
+        return scrollWidth > clientWidth ? wide.slice(0, 5).map((one) => `${one.tagName} ${one.id} ${one.className}: ${one.textContent?.slice(0, 40)}`) : [];
+      });
+    assert.deepEqual(await beyond(), []);
+    await screenshot("narrowest");
+    await page.setViewportSize({ width: 640, height: 800 });
+    await page.evaluate(() => document.documentElement.style.setProperty("font-size", "200%"));
+    await settled(page);
+    assert.deepEqual(await beyond(), [], "with letters twice as large");
+    await screenshot("twice-as-large");
+  },
+  { viewport: { width: 320, height: 640 } },
+);
