@@ -102,6 +102,47 @@ impl Proposal {
     }
 }
 
+/// A page of Overmantel with a proposal inside and without its demo. Its script and its style are the same, so that its policy holds.
+///
+/// # Errors
+/// When the text is no page of Overmantel, or the proposal can't be written.
+pub fn in_page(page: &str, proposal: &Proposal) -> Result<String, String> {
+    let data = proposal.write()?;
+    let no_page = || {
+        String::from(
+            "the page is no page of Overmantel; give the file that `cargo page` builds, or one that was handed out",
+        )
+    };
+    // The script that runs is the only one without a type; data blocks have no `<` in them.
+    let (before, script) = page.split_once("<script>").ok_or_else(no_page)?;
+    let (start, rest) = before.split_once("<title>").ok_or_else(no_page)?;
+    let (_, rest) = rest.split_once("</title>").ok_or_else(no_page)?;
+    if !rest.contains("id=\"core\"") {
+        return Err(no_page());
+    }
+    let mut text = [start, "<title>", &escaped(&proposal.title), "</title>"].concat();
+    let mut rest = rest;
+    // Blocks of the demo, and of a proposal that was inside before, are left out.
+    while let Some((kept, block)) = rest.split_once("<script type=\"") {
+        text += kept;
+        let (head, behind) = block.split_once('>').ok_or_else(no_page)?;
+        let (body, behind) = behind.split_once("</script>").ok_or_else(no_page)?;
+        if head.contains("id=\"core\"") {
+            text += &["<script type=\"", head, ">", body, "</script>"].concat();
+        }
+        rest = behind;
+    }
+    text += rest;
+    text.truncate(text.trim_end().len());
+    text += &["\n<script type=\"application/json\" id=\"proposal\">", &data, "</script>\n<script>", script]
+        .concat();
+    Ok(text)
+}
+
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;")
+}
+
 fn within(what: &str, text: &str, most: usize) -> Result<(), String> {
     let characters = text.chars().count();
     if characters <= most {

@@ -543,3 +543,29 @@ fn a_link_and_back() {
     );
     check_refused(&["link", path(&file), "--sketches", "huge"], 2, "likeness");
 }
+
+#[test]
+fn a_proposal_in_a_page() {
+    let folder = scratch("proposal");
+    let (page, out) = (folder.join("page.html"), folder.join("proposal.html"));
+    let html =
+        "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script><script>let a=1;</script>";
+    fs::write(&page, html).unwrap_or_else(|error| panic!("{error}"));
+    let file = plan("harbour-pair.json");
+    let pictures = root().join("demo-data/pictures");
+    let arguments = ["proposal", path(&file), "--page", path(&page), "--out", path(&out)];
+    let more = ["--pictures", path(&pictures), "--from", "The painter", "--price", "Two canvases: 520 EUR"];
+    let output = overmantel(&[&arguments[..], &more[..]].concat());
+    assert_eq!((output.status.code(), text(&output.stderr).as_str()), (Some(0), ""));
+    let written = fs::read_to_string(&out).unwrap_or_default();
+    assert!(
+        written.contains("520 EUR")
+            && written.contains("/9j/")
+            && written.ends_with("<script>let a=1;</script>")
+    );
+    check_refused(
+        &["proposal", path(&file), "--page", path(&file), "--out", path(&out)],
+        1,
+        "no page of Overmantel",
+    );
+}

@@ -74,6 +74,20 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     for (const words of ["From: A buyer", "Decided: the sizes.", "became 20 × 24", "A little larger, please."]) assert.ok(answer.includes(words), `${words} in ${answer}`);
     assert.deepEqual(complaints, [], "the proposal has complained");
 
+    // It is a page of its own, from which a proposal can go on.
+    await buyer.getByRole("button", { name: "Change it" }).click();
+    await buyer.locator("#propose summary").click();
+    await buyer.locator("#propose").getByLabel("Title").fill("Dusk, larger");
+    const next = await saved(buyer, folder, "Save the proposal as a file");
+    await buyer.goto(pathToFileURL(next).href);
+    await ready(buyer);
+    assert.equal(await buyer.locator("#proposed h2").textContent(), "Dusk, larger");
+    assert.match((await buyer.locator("#proposed").textContent()) ?? "", /Image: 20 × 24″/);
+    assert.deepEqual(
+      complaints.filter((complaint) => !complaint.startsWith("request: file:")),
+      [],
+    );
+
     // Back at the sender's: both are seen, a part is taken, all of it, and each is undone.
     const file2 = path.join(folder, "answer.txt");
     await writeFile(file2, answer);

@@ -341,7 +341,7 @@ class Page {
     if (!file) return;
     const text = await file.slice(0, 16 << 20).text();
     // A plan is JSON; an answer is a text for people, with a link at its end.
-    if (!text.trimStart().startsWith("{")) await this.sending.open(text);
+    if (text.includes("#") && !text.trimStart().startsWith("{")) await this.sending.open(text);
     else if (await this.openText(file.name, text)) await this.restore(this.core.copies_in(text));
   }
 

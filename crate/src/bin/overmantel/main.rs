@@ -9,6 +9,7 @@ mod findings;
 mod link;
 mod picture;
 mod prices;
+mod proposal;
 mod section;
 mod suggest;
 
@@ -67,6 +68,9 @@ enum Task {
     /// Print the plan of a link
     #[command(after_help = link::OPEN_HELP)]
     Open(link::Open),
+    /// Put a plan with its pictures, prices and a message into a copy of the page
+    #[command(after_help = proposal::HELP)]
+    Proposal(proposal::ProposalOf),
     /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
     Schema {
         /// Of what
@@ -103,6 +107,7 @@ fn main() -> ExitCode {
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Link(stated) => link::run(&stated).map(done),
+        Task::Proposal(stated) => proposal::run(&stated).map(done),
         Task::Open(stated) => link::open(&stated).map(done),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),
