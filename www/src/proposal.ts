@@ -133,7 +133,10 @@ export class ProposalSheet {
   /** Shows the plan as it is now, in sentences, and what became of the one that was sent. */
   private update(): void {
     const view = this.bench.view(undefined);
-    const sizes = view.table.filter(({ term }) => SIZES.includes(term)).map(({ term, inches, centimetres }) => make("li", {}, `${term}: ${inches} · ${centimetres}`));
+    const sizes = view.table.filter(({ term }) => SIZES.includes(term)).map(({ term, inches, centimetres }) => {
+      const both = view.units === "inches" ? [inches, centimetres] : [centimetres, inches];
+      return make("li", {}, `${term}: ${both.join(" · ")}`);
+    });
     this.words.replaceChildren(
       make("h3", {}, view.pieces === 1 ? "The piece" : "Each piece (the first, where they differ)"),
       make("ul", {}, ...sizes),
