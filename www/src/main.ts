@@ -510,7 +510,8 @@ async function begin(): Promise<void> {
     const core = await loadCore();
     performance.mark("core-ready");
     const started = bench(core);
-    const stock = keptStock();
+    // One's own list, or that of the studio whose page this is.
+    const stock = keptStock() ?? document.getElementById("own-stock")?.textContent ?? null;
     if (stock !== null) {
       const { error } = started.bench.open_stock(stock);
       if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;

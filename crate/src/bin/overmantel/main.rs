@@ -11,6 +11,7 @@ mod picture;
 mod prices;
 mod proposal;
 mod section;
+mod studio;
 mod suggest;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
@@ -71,6 +72,9 @@ enum Task {
     /// Put a plan with its pictures, prices and a message into a copy of the page
     #[command(after_help = proposal::HELP)]
     Proposal(proposal::ProposalOf),
+    /// Make a page of a folder of pictures, from which buyers start
+    #[command(after_help = studio::HELP)]
+    Studio(studio::StudioOf),
     /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
     Schema {
         /// Of what
@@ -108,6 +112,7 @@ fn main() -> ExitCode {
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Link(stated) => link::run(&stated).map(done),
         Task::Proposal(stated) => proposal::run(&stated).map(done),
+        Task::Studio(stated) => studio::run(&stated).map(done),
         Task::Open(stated) => link::open(&stated).map(done),
         Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),

@@ -50,9 +50,9 @@ pub(crate) struct ProposalOf {
 }
 
 /// Bytes that a page may have.
-const PAGE_BYTES: usize = 64 << 20;
+pub(crate) const PAGE_BYTES: usize = 64 << 20;
 /// Half of the longer side of a picture that goes with it, in pixels: pictures are loaded at twice a drawing's width.
-const HALF_PX: u32 = 600;
+pub(crate) const HALF_PX: u32 = 600;
 /// The quality of its JPEG.
 const QUALITY: u8 = 82;
 
@@ -87,7 +87,7 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
 }
 
 /// A JPEG of nothing but the pixels, in base64.
-fn filed(raster: &Raster) -> Result<String, String> {
+pub(crate) fn filed(raster: &Raster) -> Result<String, String> {
     let opaque: Vec<u8> =
         raster.pixels().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
     let mut bytes = Vec::new();
