@@ -2,8 +2,7 @@
 
 import { known, make } from "./dom.js";
 import type { ProposalView, View, Workbench } from "./generated/overmantel.js";
-import { button, copyText, field } from "./link.js";
-import { keptAddress } from "./store.js";
+import { button, copyText, field, pageAddress } from "./link.js";
 import { inside, pageWith } from "./source.js";
 
 /** What the page does for it. */
@@ -51,7 +50,7 @@ export class ProposalForm {
         title,
         from: this.from.value.trim(),
         note: this.note.input.value.trim(),
-        address: keptAddress(),
+        address: pageAddress(),
         prices: this.prices.input.value.split("\n"),
         plan: await this.page.fullPlan(),
       });
