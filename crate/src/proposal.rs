@@ -102,6 +102,86 @@ impl Proposal {
     }
 }
 
+/// A page of Overmantel with a proposal inside and without its demo.
+///
+/// # Errors
+/// When the text is no page of Overmantel, or the proposal can't be written.
+pub fn in_page(page: &str, proposal: &Proposal) -> Result<String, String> {
+    let data = proposal.write()?;
+    page_with(
+        page,
+        &proposal.title,
+        &["<script type=\"application/json\" id=\"proposal\">", &data, "</script>"].concat(),
+    )
+}
+
+/// A studio's page: one of Overmantel with a painter's own pictures in place of the demo's, a plan that shows the first of them, and
+/// the sizes and mouldings that are offered with them, where a stock file says so.
+///
+/// Each picture comes as a JPEG in base64, in the order of the plan's pictures.
+///
+/// # Errors
+/// When the text is no page of Overmantel, or there are not as many pictures as the plan names.
+pub fn studio(page: &str, plan: &Plan, pictures: &[String], stock: Option<&str>) -> Result<String, String> {
+    if pictures.len() != plan.pictures.len() {
+        return Err(format!(
+            "the plan names {} pictures, and {} were given",
+            plan.pictures.len(),
+            pictures.len()
+        ));
+    }
+    let inert = |json: &str| json.trim().replace('<', "\\u003c");
+    let mut blocks: Vec<String> = Vec::new();
+    for (picture, jpeg) in plan.pictures.iter().zip(pictures) {
+        let name = escaped(&picture.file).replace('"', "&quot;");
+        let head = "<script type=\"application/octet-stream;base64\" class=\"demo-picture\" data-name=\"";
+        blocks.push([head, &name, "\">", jpeg, "</script>"].concat());
+    }
+    let head = "<script type=\"application/json\" class=\"demo-plan\" data-name=\"studio.json\">";
+    blocks.push([head, &inert(&file::write(plan)), "</script>"].concat());
+    if let Some(stock) = stock {
+        blocks.push(
+            ["<script type=\"application/json\" id=\"own-stock\">", &inert(stock), "</script>"].concat(),
+        );
+    }
+    page_with(page, &plan.title, &blocks.join("\n"))
+}
+
+/// A page with other data blocks than its own. Its script and its style are the same, so that its policy holds.
+fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
+    let no_page = || {
+        String::from(
+            "the page is no page of Overmantel; give the file that `cargo page` builds, or one that was handed out",
+        )
+    };
+    // The script that runs is the only one without a type; data blocks have no `<` in them.
+    let (before, script) = page.split_once("<script>").ok_or_else(no_page)?;
+    let (start, rest) = before.split_once("<title>").ok_or_else(no_page)?;
+    let (_, mut rest) = rest.split_once("</title>").ok_or_else(no_page)?;
+    if !rest.contains("id=\"core\"") {
+        return Err(no_page());
+    }
+    let mut text = [start, "<title>", &escaped(title), "</title>"].concat();
+    // Blocks of the demo, and of a proposal that was inside before, are left out.
+    while let Some((kept, block)) = rest.split_once("<script type=\"") {
+        text += kept;
+        let (head, behind) = block.split_once('>').ok_or_else(no_page)?;
+        let (body, behind) = behind.split_once("</script>").ok_or_else(no_page)?;
+        if ["id=\"core\"", "id=\"own-stock\""].iter().any(|kept| head.contains(kept)) {
+            text += &["<script type=\"", head, ">", body, "</script>"].concat();
+        }
+        rest = behind;
+    }
+    text += rest;
+    text.truncate(text.trim_end().len());
+    text += &["\n", blocks, "\n<script>", script].concat();
+    Ok(text)
+}
+
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;")
+}
+
 fn within(what: &str, text: &str, most: usize) -> Result<(), String> {
     let characters = text.chars().count();
     if characters <= most {

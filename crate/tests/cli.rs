@@ -5,52 +5,12 @@
 //! 20 + 1/8 + 2 × (3/4 - 1/4) = 21 1/8 by 25 1/8; three of them with gaps of 3 in are 69 3/8 in wide, from 37 5/16 in, 42 in up.
 #![cfg(all(feature = "cli", not(target_arch = "wasm32")))]
 
+use command::{check_refused, overmantel, path, plan, root, scratch, text};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().map_or_else(PathBuf::new, Path::to_path_buf)
-}
-
-fn plan(name: &str) -> PathBuf {
-    root().join("demo-data/plans").join(name)
-}
-
-/// A folder of this test's own, empty at first.
-fn scratch(test: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(test);
-    if folder.exists() {
-        fs::remove_dir_all(&folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
-    }
-    fs::create_dir_all(&folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
-    folder
-}
-
-fn overmantel(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_overmantel"))
-        .args(arguments)
-        .output()
-        .unwrap_or_else(|error| panic!("{error}"))
-}
-
-fn text(bytes: &[u8]) -> String {
-    String::from_utf8_lossy(bytes).into_owned()
-}
-
-fn path(path: &Path) -> &str {
-    path.to_str().unwrap_or_else(|| panic!("{}", path.display()))
-}
-
-/// It fails with this code and these words on standard error, and prints nothing.
-#[track_caller]
-fn check_refused(arguments: &[&str], code: i32, words: &str) {
-    let output = overmantel(arguments);
-    assert_eq!(output.status.code(), Some(code), "{arguments:?}: {}", text(&output.stderr));
-    assert!(text(&output.stderr).contains(words), "{arguments:?}: {}", text(&output.stderr));
-    assert!(output.stdout.is_empty(), "{}", text(&output.stdout));
-}
+mod command;
 
 #[test]
 fn figures_of_the_demos_plan() {
@@ -506,42 +466,6 @@ fn a_section_is_a_picture_of_one_piece() {
     let pair = plan("harbour-pair.json");
     check_refused(&["section", path(&pair), "--piece", "3", "--out", path(&out)], 1, "there is no piece 3");
     check_refused(&["section", path(&pair), "--piece", "0", "--out", path(&out)], 2, "0 is not in 1..=3");
-}
-
-#[test]
-fn a_link_and_back() {
-    let file = plan("low-water.json");
-    let pictures = root().join("demo-data/pictures");
-    let address = "https://example.org/overmantel.html";
-    let told = |arguments: &[&str]| {
-        text(&overmantel(&[&["link", path(&file)], arguments].concat()).stdout).trim().to_owned()
-    };
-    let bare = told(&["--sketches", "none"]);
-    assert_eq!(told(&["--address", address, "--sketches", "none"]), format!("{address}#{bare}"));
-    let lengths = ["colours", "hint", "likeness"]
-        .map(|sketches| told(&["--pictures", path(&pictures), "--sketches", sketches]).len());
-    assert!(bare.len() < lengths[0] && lengths.is_sorted() && lengths[2] < 2_000, "{lengths:?}");
-
-    let opened = overmantel(&["open", &format!("{address}#{bare}")]);
-    assert_eq!((opened.status.code(), text(&opened.stderr).as_str()), (Some(0), ""));
-    let again = scratch("link").join("again.json");
-    fs::write(&again, &opened.stdout).unwrap_or_else(|error| panic!("{error}"));
-    let figures = |plan: &Path| text(&overmantel(&["figures", path(plan)]).stdout);
-    assert_eq!(figures(&again), figures(&file));
-
-    let missing = overmantel(&["link", path(&file)]);
-    assert!(
-        text(&missing.stderr).contains("low-water-evening.jpg was not found, so the link has nothing of it")
-    );
-    assert_eq!(missing.status.code(), Some(0));
-    check_refused(&["open", &bare[..bare.len() - 1]], 1, "the link is not whole");
-    check_refused(&["open", ""], 1, "there is no link in this");
-    check_refused(
-        &["link", path(&file), "--address", "file:///wall.html"],
-        1,
-        "is no address of a published page",
-    );
-    check_refused(&["link", path(&file), "--sketches", "huge"], 2, "likeness");
 }
 
 #[test]

@@ -2,8 +2,11 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use overmantel::figures::Figures;
 use overmantel::length::{Unit, parse::parse, print::exact};
 use overmantel::link;
+use overmantel::plan::file;
+use overmantel::prices::Book;
 
 /// Reads any text as a length. What is read must be written and read again as the same; what is not must say where.
 ///
@@ -65,5 +68,31 @@ pub fn link_is_read_or_refused(text: &str) {
             assert_eq!(link::read(&written), Ok((read, 0)), "{text:?} was written {written:?}");
         }
         Err(why) => assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}"),
+    }
+}
+
+/// Reads any text as a plan file. What is read is worked out or refused, and written and read again as the same.
+///
+/// # Panics
+/// When it does not hold.
+pub fn plan_file_is_read_or_refused(text: &str) {
+    match file::read(text) {
+        Ok(plan) => {
+            assert_eq!(file::read(&file::write(&plan)).as_ref(), Ok(&plan));
+            if let Err(why) = Figures::of(&plan) {
+                assert!(why.contains("; "), "no remedy in {why:?}");
+            }
+        }
+        Err(why) => assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}"),
+    }
+}
+
+/// Reads any text as a price book.
+///
+/// # Panics
+/// When it is refused without a sentence.
+pub fn price_book_is_read_or_refused(text: &str) {
+    if let Err(why) = Book::read(text) {
+        assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}");
     }
 }

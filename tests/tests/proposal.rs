@@ -1,7 +1,7 @@
 //! Proposals as they lie in a page: whole, inert, and bounded.
 
 use overmantel::plan::{Plan, limits};
-use overmantel::proposal::Proposal;
+use overmantel::proposal::{Proposal, in_page, studio};
 
 /// A start of a JPEG: FF D8 FF E0 00 10 4A 46 49 46 00, then as base64 by the table of RFC 4648, section 4.
 const JPEG: &str = "/9j/4AAQSkZJRgA=";
@@ -56,4 +56,37 @@ fn what_is_no_proposal_is_refused_in_a_sentence() {
     let long =
         Proposal { copies: vec![Some("/9j/".to_owned() + &"A".repeat(limits::COPY_BYTES))], ..proposal() };
     assert!(long.write().expect_err("too long").contains("at most 1000000"));
+}
+
+#[test]
+fn a_page_has_it_inside_and_its_script_and_style_as_they_were() {
+    let page = "<!doctype html><head><meta policy><title>Overmantel</title><style>p{}</style></head><body>\n\
+        <script type=\"application/wasm;base64\" id=\"core\">AGFzbQ==</script>\n\
+        <script type=\"application/json\" class=\"demo-plan\" data-name=\"a.json\">{}</script>\n\
+        <script>let a=1;</script>\n</body>";
+    let once = in_page(page, &proposal()).expect("a page");
+    assert!(once.contains("<title>Three for the stairs &lt;!--</title><style>p{}</style>"), "{once}");
+    assert!(once.contains("AGFzbQ==") && !once.contains("demo-plan"), "{once}");
+    assert!(once.ends_with("</script>\n<script>let a=1;</script>\n</body>"), "{once}");
+    let squeezed = |text: String| text.replace("\n\n", "\n");
+    let twice = in_page(&once, &proposal()).expect("a page");
+    assert_eq!(squeezed(twice), squeezed(once), "what was inside before is left out");
+    assert!(in_page("<p>", &proposal()).expect_err("no page").contains("no page of Overmantel"));
+}
+
+#[test]
+fn a_studios_page_has_its_pictures_in_place_of_the_demos() {
+    let page = "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script>\n\
+        <script type=\"application/json\" class=\"demo-plan\" data-name=\"a.json\">{}</script>\n<script>let a=1;</script>";
+    let picture =
+        overmantel::plan::Picture { file: "a\"><b>.jpg".to_owned(), ..proposal().plan.pictures[0].clone() };
+    let plan = Plan { pictures: vec![picture], ..proposal().plan };
+    let stock = "{ \"overmantel_stock\": 1 }";
+    let made = studio(page, &plan, &[JPEG.to_owned()], Some(stock)).expect("a page");
+    assert!(made.contains(&format!("data-name=\"a&quot;>&lt;b>.jpg\">{JPEG}</script>")), "{made}");
+    assert!(!made.contains("a.json") && made.contains(stock) && !made.contains("Ebb </script>"), "{made}");
+    let why = studio(page, &plan, &[], None).expect_err("a picture is missing");
+    assert_eq!(why, "the plan names 1 pictures, and 0 were given");
+    // A proposal made of it has the stock still.
+    assert!(in_page(&made, &proposal()).expect("a page").contains(stock));
 }

@@ -354,7 +354,7 @@ class Page {
     if (!file) return;
     const text = await file.slice(0, 16 << 20).text();
     // A plan is JSON; an answer is a text for people, with a link at its end.
-    if (!text.trimStart().startsWith("{")) await this.sending.open(text);
+    if (text.includes("#") && !text.trimStart().startsWith("{")) await this.sending.open(text);
     else if (await this.openText(file.name, text)) await this.restore(this.core.copies_in(text));
   }
 
@@ -523,7 +523,8 @@ async function begin(): Promise<void> {
     const core = await loadCore();
     performance.mark("core-ready");
     const started = bench(core);
-    const stock = keptStock();
+    // One's own list, or that of the studio whose page this is.
+    const stock = keptStock() ?? document.getElementById("own-stock")?.textContent ?? null;
     if (stock !== null) {
       const { error } = started.bench.open_stock(stock);
       if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;

@@ -2,8 +2,7 @@
 
 import { known, make } from "./dom.js";
 import type { ProposalView, View, Workbench } from "./generated/overmantel.js";
-import { button, copyText, field } from "./link.js";
-import { keptAddress } from "./store.js";
+import { button, copyText, field, pageAddress } from "./link.js";
 import { inside, pageWith } from "./source.js";
 
 /** What the page does for it. */
@@ -51,7 +50,7 @@ export class ProposalForm {
         title,
         from: this.from.value.trim(),
         note: this.note.input.value.trim(),
-        address: keptAddress(),
+        address: pageAddress(),
         prices: this.prices.input.value.split("\n"),
         plan: await this.page.fullPlan(),
       });
@@ -99,10 +98,10 @@ export class ProposalSheet {
       make("h2", {}, title),
       ...(from === "" ? [] : [make("p", { class: "from" }, `A proposal from ${from}`)]),
       ...paragraphs(note),
+      make("p", {}, button("Change it", () => this.show(false)), " Sizes, frames, places: everything can be tried, and nothing leaves this machine."),
       this.words,
       ...(prices.length === 0 ? [] : [make("h3", {}, "Prices"), make("ul", {}, ...prices.map((line) => make("li", {}, line)))]),
       this.changed,
-      make("p", {}, button("Change it", () => this.show(false)), " Sizes, frames, places: everything can be tried, and nothing leaves this machine."),
       make("h3", {}, "Your answer"),
       make("fieldset", {}, make("legend", {}, "Decided are"), ...this.boxes.map(({ words, input }) => make("label", {}, input, " ", words))),
       this.name,
@@ -133,7 +132,10 @@ export class ProposalSheet {
   /** Shows the plan as it is now, in sentences, and what became of the one that was sent. */
   private update(): void {
     const view = this.bench.view(undefined);
-    const sizes = view.table.filter(({ term }) => SIZES.includes(term)).map(({ term, inches, centimetres }) => make("li", {}, `${term}: ${inches} · ${centimetres}`));
+    const sizes = view.table.filter(({ term }) => SIZES.includes(term)).map(({ term, inches, centimetres }) => {
+      const both = view.units === "inches" ? [inches, centimetres] : [centimetres, inches];
+      return make("li", {}, `${term}: ${both.join(" · ")}`);
+    });
     this.words.replaceChildren(
       make("h3", {}, view.pieces === 1 ? "The piece" : "Each piece (the first, where they differ)"),
       make("ul", {}, ...sizes),

@@ -141,7 +141,8 @@ fn reframe(finish: &mut Finish, from: &Finish) {
 /// The parts in which two plans differ, as far as one can be taken without the others.
 #[must_use]
 pub fn parts(one: &Plan, other: &Plan) -> Vec<Part> {
-    Part::ALL.into_iter().filter(|part| taken(one, other, &[*part]).as_ref() != Ok(one)).collect()
+    let can_be_taken = |part: &Part| taken(one, other, &[*part]).is_ok_and(|plan| plan != *one);
+    Part::ALL.into_iter().filter(can_be_taken).collect()
 }
 
 /// One plan with parts of another; with all of them it is the other, in the one's units.

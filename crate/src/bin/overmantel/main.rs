@@ -11,7 +11,9 @@ mod papers;
 mod picture;
 mod prices;
 mod rows;
+mod proposal;
 mod section;
+mod studio;
 mod suggest;
 mod svg;
 
@@ -85,6 +87,12 @@ enum Task {
     /// Print what is ordered or cut as CSV or JSON
     #[command(after_help = rows::HELP)]
     Rows(rows::RowsOf),
+    /// Put a plan with its pictures, prices and a message into a copy of the page
+    #[command(after_help = proposal::HELP)]
+    Proposal(proposal::ProposalOf),
+    /// Make a page of a folder of pictures, from which buyers start
+    #[command(after_help = studio::HELP)]
+    Studio(studio::StudioOf),
     /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
     Schema {
         /// Of what
@@ -122,6 +130,8 @@ fn main() -> ExitCode {
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Link(stated) => link::run(&stated).map(done),
+        Task::Proposal(stated) => proposal::run(&stated).map(done),
+        Task::Studio(stated) => studio::run(&stated).map(done),
         Task::Open(stated) => link::open(&stated).map(done),
         Task::Svg(stated) => svg::run(&stated).map(done),
         Task::Rows(stated) => rows::run(&stated).map(done),

@@ -1,0 +1,98 @@
+//! `overmantel proposal`: a plan with its pictures, prices and a message as one page.
+
+use super::picture::{find, load};
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use clap::Args;
+use image::ExtendedColorType;
+use image::codecs::jpeg::JpegEncoder;
+use overmantel::proposal::{Proposal, in_page};
+use overmantel::resample::Raster;
+use std::path::{Path, PathBuf};
+
+pub(crate) const HELP: &str = "\
+The page is one that `cargo page` built (www/dist/overmantel.html) or any that was handed out; the proposal is a copy of it with the plan
+inside. Pictures go with it reduced, and with nothing of the camera or the place in them. They are looked for by the file names in the
+plan, in the plan's folder and in the folders given by --pictures.
+
+Example:
+  overmantel proposal plan.json --page overmantel.html --from \"The painter\" --price \"Three prints, framed: 640 EUR\" --out proposal.html";
+
+/// Of which plan, and what goes with it.
+#[derive(Args)]
+pub(crate) struct ProposalOf {
+    /// The plan file
+    plan: PathBuf,
+    /// The page that it goes into
+    #[arg(long, value_name = "FILE")]
+    page: PathBuf,
+    /// The HTML file to write
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// What it is called; the plan's title when left out
+    #[arg(long)]
+    title: Option<String>,
+    /// Who sends it
+    #[arg(long, default_value = "")]
+    from: String,
+    /// What there is to say
+    #[arg(long, default_value = "")]
+    note: String,
+    /// A line of the prices; may be given several times
+    #[arg(long, value_name = "LINE")]
+    price: Vec<String>,
+    /// The address of a published page, for answers as links
+    #[arg(long, value_name = "ADDRESS", default_value = "")]
+    address: String,
+    /// A further folder with picture files; may be given several times
+    #[arg(long, value_name = "FOLDER")]
+    pictures: Vec<PathBuf>,
+}
+
+/// Bytes that a page may have.
+pub(crate) const PAGE_BYTES: usize = 64 << 20;
+/// Half of the longer side of a picture that goes with it, in pixels: pictures are loaded at twice a drawing's width.
+pub(crate) const HALF_PX: u32 = 600;
+/// The quality of its JPEG.
+const QUALITY: u8 = 82;
+
+pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
+    let plan = super::read_plan(&stated.plan)?;
+    overmantel::figures::Figures::of(&plan)?;
+    let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
+    let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
+    folders.extend(stated.pictures.iter().cloned());
+    let mut copies = Vec::new();
+    for picture in &plan.pictures {
+        copies.push(match find(picture, &folders) {
+            Some(path) => Some(filed(load(picture, &path, HALF_PX)?.pyramid.raster())?),
+            None => {
+                eprintln!("overmantel: {} was not found, so the proposal is without it", picture.file);
+                None
+            }
+        });
+    }
+    let proposal = Proposal {
+        title: stated.title.clone().unwrap_or_else(|| plan.title.clone()),
+        from: stated.from.clone(),
+        note: stated.note.clone(),
+        address: stated.address.clone(),
+        prices: stated.price.clone(),
+        plan,
+        copies,
+    };
+    let text = in_page(&page, &proposal).map_err(|why| format!("{}: {why}", stated.page.display()))?;
+    std::fs::write(&stated.out, text)
+        .map_err(|why| format!("{} can't be written: {why}", stated.out.display()))
+}
+
+/// A JPEG of nothing but the pixels, in base64.
+pub(crate) fn filed(raster: &Raster) -> Result<String, String> {
+    let opaque: Vec<u8> =
+        raster.pixels().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
+    let mut bytes = Vec::new();
+    JpegEncoder::new_with_quality(&mut bytes, QUALITY)
+        .encode(&opaque, raster.width_px(), raster.height_px(), ExtendedColorType::Rgb8)
+        .map_err(|why| format!("a picture can't be encoded: {why}"))?;
+    Ok(STANDARD.encode(bytes))
+}

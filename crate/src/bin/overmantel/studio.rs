@@ -1,0 +1,129 @@
+//! `overmantel studio`: a folder of pictures as a page from which buyers start.
+
+use super::picture::load;
+use super::proposal::{HALF_PX, PAGE_BYTES, filed};
+use clap::Args;
+use image::metadata::Orientation;
+use image::{ImageDecoder, ImageReader};
+use overmantel::plan::{Picture, Piece, Plan, limits};
+use overmantel::proposal::studio;
+use overmantel::stock;
+use std::path::{Path, PathBuf};
+
+pub(crate) const HELP: &str = "\
+The page is one that `cargo page` built; the studio's page is a copy of it with your pictures in place of the demo's, reduced and with
+nothing of the camera or the place in them. Put it on any static host: a buyer starts from your first three.
+Titles come from a file pictures.csv in the folder, a line each: the file's name, a comma, the title. Without it the names of the files
+are the titles, in their order.
+
+Example:
+  overmantel studio paintings --page overmantel.html --title \"Tidal flats and harbours\" --stock ours.json --out studio.html";
+
+/// Of which pictures, and what is offered with them.
+#[derive(Args)]
+pub(crate) struct StudioOf {
+    /// The folder of pictures: JPEG, PNG or WebP, at most 12
+    folder: PathBuf,
+    /// The page that they go into
+    #[arg(long, value_name = "FILE")]
+    page: PathBuf,
+    /// The HTML file to write
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// What the studio is called
+    #[arg(long, default_value = "From the studio")]
+    title: String,
+    /// A stock file with the sizes and mouldings that you offer
+    #[arg(long, value_name = "FILE")]
+    stock: Option<PathBuf>,
+}
+
+/// Bytes of the table of titles at the most.
+const TABLE_BYTES: usize = 64 * 1024;
+
+pub(crate) fn run(stated: &StudioOf) -> Result<(), String> {
+    let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
+    super::read_stock(stated.stock.as_deref())?;
+    let offered = stated
+        .stock
+        .as_deref()
+        .map(|path| super::read_text(path, stock::limits::FILE_BYTES, "a stock file"))
+        .transpose()?;
+    let mut pictures = Vec::new();
+    let mut filed_pictures = Vec::new();
+    for (path, title) in titled(&stated.folder)? {
+        let (width_px, height_px) = size_of(&path)?;
+        let file = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+        let picture = Picture { name: title, file, width_px, height_px, subject: None };
+        filed_pictures.push(filed(load(&picture, &path, HALF_PX)?.pyramid.raster())?);
+        pictures.push(picture);
+    }
+    if pictures.is_empty() || pictures.len() > limits::PICTURES {
+        return Err(format!(
+            "{} has {} pictures (JPEG, PNG or WebP); a studio's page takes 1 to {}",
+            stated.folder.display(),
+            pictures.len(),
+            limits::PICTURES
+        ));
+    }
+    let shown = pictures.len().min(limits::PIECES);
+    let pieces = (0..shown).map(|index| Piece { picture: Some(index), ..Piece::starting() }).collect();
+    let plan = Plan { title: stated.title.clone(), pictures, pieces, ..Plan::starting() };
+    plan.check()?;
+    let text = studio(&page, &plan, &filed_pictures, offered.as_deref())
+        .map_err(|why| format!("{}: {why}", stated.page.display()))?;
+    std::fs::write(&stated.out, text)
+        .map_err(|why| format!("{} can't be written: {why}", stated.out.display()))
+}
+
+/// The pictures with their titles: in the order of the table, or of their names.
+fn titled(folder: &Path) -> Result<Vec<(PathBuf, String)>, String> {
+    let table = folder.join("pictures.csv");
+    if table.is_file() {
+        let text = super::read_text(&table, TABLE_BYTES, "a table of titles")?;
+        return text.lines().filter(|line| !line.trim().is_empty()).map(|line| row(folder, line)).collect();
+    }
+    let entries =
+        std::fs::read_dir(folder).map_err(|why| format!("{} can't be read: {why}", folder.display()))?;
+    let mut found: Vec<PathBuf> =
+        entries.flatten().map(|entry| entry.path()).filter(|path| is_picture(path)).collect();
+    found.sort();
+    let title = |path: &PathBuf| {
+        path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().replace(['-', '_'], " "))
+    };
+    Ok(found.into_iter().map(|path| (path.clone(), title(&path))).collect())
+}
+
+fn row(folder: &Path, line: &str) -> Result<(PathBuf, String), String> {
+    let (file, title) = line.split_once(',').ok_or_else(|| {
+        format!("pictures.csv has the line \"{line}\"; write the file's name, a comma and the title")
+    })?;
+    // Only the last part of the name counts: a table must not reach into other folders.
+    let name = Path::new(file.trim()).file_name();
+    let path = name.map(|name| folder.join(name)).filter(|path| path.is_file() && is_picture(path));
+    path.map(|path| (path, title.trim().to_owned()))
+        .ok_or_else(|| format!("pictures.csv names {}, and the folder has no such picture", file.trim()))
+}
+
+fn is_picture(path: &Path) -> bool {
+    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    ending.is_some_and(|ending| ["jpg", "jpeg", "png", "webp"].contains(&ending.as_str()))
+}
+
+/// Pixels of a file, upright.
+fn size_of(path: &Path) -> Result<(u32, u32), String> {
+    let failed =
+        |why: &dyn std::fmt::Display| format!("{} can't be read as a picture: {why}", path.display());
+    let reader =
+        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(|why| failed(&why))?;
+    let mut decoder = reader.into_decoder().map_err(|why| failed(&why))?;
+    let (width, height) = decoder.dimensions();
+    let is_turned = matches!(
+        decoder.orientation().map_err(|why| failed(&why))?,
+        Orientation::Rotate90
+            | Orientation::Rotate270
+            | Orientation::Rotate90FlipH
+            | Orientation::Rotate270FlipH
+    );
+    Ok(if is_turned { (height, width) } else { (width, height) })
+}

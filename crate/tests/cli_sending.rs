@@ -1,0 +1,89 @@
+//! The command line's ways out and in: links, proposals, a studio's page.
+#![cfg(all(feature = "cli", not(target_arch = "wasm32")))]
+
+use command::{check_refused, overmantel, path, plan, root, scratch, text};
+use std::fs;
+use std::path::Path;
+
+mod command;
+
+#[test]
+fn a_link_and_back() {
+    let file = plan("low-water.json");
+    let pictures = root().join("demo-data/pictures");
+    let address = "https://example.org/overmantel.html";
+    let told = |arguments: &[&str]| {
+        text(&overmantel(&[&["link", path(&file)], arguments].concat()).stdout).trim().to_owned()
+    };
+    let bare = told(&["--sketches", "none"]);
+    assert_eq!(told(&["--address", address, "--sketches", "none"]), format!("{address}#{bare}"));
+    let lengths = ["colours", "hint", "likeness"]
+        .map(|sketches| told(&["--pictures", path(&pictures), "--sketches", sketches]).len());
+    assert!(bare.len() < lengths[0] && lengths.is_sorted() && lengths[2] < 2_000, "{lengths:?}");
+
+    let opened = overmantel(&["open", &format!("{address}#{bare}")]);
+    assert_eq!((opened.status.code(), text(&opened.stderr).as_str()), (Some(0), ""));
+    let again = scratch("link").join("again.json");
+    fs::write(&again, &opened.stdout).unwrap_or_else(|error| panic!("{error}"));
+    let figures = |plan: &Path| text(&overmantel(&["figures", path(plan)]).stdout);
+    assert_eq!(figures(&again), figures(&file));
+
+    let missing = overmantel(&["link", path(&file)]);
+    assert!(
+        text(&missing.stderr).contains("low-water-evening.jpg was not found, so the link has nothing of it")
+    );
+    assert_eq!(missing.status.code(), Some(0));
+    check_refused(&["open", &bare[..bare.len() - 1]], 1, "the link is not whole");
+    check_refused(&["open", ""], 1, "there is no link in this");
+    check_refused(
+        &["link", path(&file), "--address", "file:///wall.html"],
+        1,
+        "is no address of a published page",
+    );
+    check_refused(&["link", path(&file), "--sketches", "huge"], 2, "likeness");
+}
+
+#[test]
+fn a_proposal_in_a_page() {
+    let folder = scratch("proposal");
+    let (page, out) = (folder.join("page.html"), folder.join("proposal.html"));
+    let html =
+        "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script><script>let a=1;</script>";
+    fs::write(&page, html).unwrap_or_else(|error| panic!("{error}"));
+    let file = plan("harbour-pair.json");
+    let pictures = root().join("demo-data/pictures");
+    let arguments = ["proposal", path(&file), "--page", path(&page), "--out", path(&out)];
+    let more = ["--pictures", path(&pictures), "--from", "The painter", "--price", "Two canvases: 520 EUR"];
+    let output = overmantel(&[&arguments[..], &more[..]].concat());
+    assert_eq!((output.status.code(), text(&output.stderr).as_str()), (Some(0), ""));
+    let written = fs::read_to_string(&out).unwrap_or_default();
+    assert!(
+        written.contains("520 EUR")
+            && written.contains("/9j/")
+            && written.ends_with("<script>let a=1;</script>")
+    );
+    check_refused(
+        &["proposal", path(&file), "--page", path(&file), "--out", path(&out)],
+        1,
+        "no page of Overmantel",
+    );
+
+    // A studio's page of a folder, with a table of titles.
+    let paintings = folder.join("paintings");
+    fs::create_dir_all(&paintings).unwrap_or_else(|error| panic!("{error}"));
+    for name in ["three-boats.jpg", "harbour-morning.jpg"] {
+        fs::copy(pictures.join(name), paintings.join(name)).unwrap_or_else(|error| panic!("{error}"));
+    }
+    let arguments = ["studio", path(&paintings), "--page", path(&page), "--out", path(&out)];
+    let table = |rows: &str| {
+        fs::write(paintings.join("pictures.csv"), rows).unwrap_or_else(|error| panic!("{error}"))
+    };
+    table("three-boats.jpg, Three boats, drying\n");
+    assert_eq!(text(&overmantel(&arguments).stderr), "");
+    let written = fs::read_to_string(&out).unwrap_or_default();
+    assert!(written.contains("Three boats, drying") && !written.contains("harbour-morning"));
+    table("../plans/low-water.json, A plan\n");
+    check_refused(&arguments, 1, "the folder has no such picture");
+    table("three-boats.jpg\n");
+    check_refused(&arguments, 1, "write the file's name, a comma and the title");
+}

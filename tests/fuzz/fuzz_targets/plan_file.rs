@@ -1,0 +1,6 @@
+//! Any text as a plan file. Run with `cargo +nightly fuzz run plan_file --fuzz-dir tests/fuzz`.
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+
+fuzz_target!(|text: &str| overmantel_tests::plan_file_is_read_or_refused(text));

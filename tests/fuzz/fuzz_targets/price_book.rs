@@ -1,0 +1,6 @@
+//! Any text as a price book. Run with `cargo +nightly fuzz run price_book --fuzz-dir tests/fuzz`.
+#![no_main]
+
+use libfuzzer_sys::fuzz_target;
+
+fuzz_target!(|text: &str| overmantel_tests::price_book_is_read_or_refused(text));
