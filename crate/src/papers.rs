@@ -33,6 +33,7 @@ pub mod jpeg;
 pub mod order;
 pub mod pdf;
 mod proposal;
+pub mod raster;
 pub mod sheet;
 pub mod svg;
 pub mod template;

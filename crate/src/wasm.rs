@@ -20,6 +20,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
 mod copies;
 mod hand;
+mod papers;
 mod small;
 mod view;
 

@@ -10,6 +10,7 @@ import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
+import { Papers } from "./papers.js";
 import { Section } from "./section.js";
 import { Sentences } from "./sentences.js";
 import { SideBySide } from "./compare.js";
@@ -24,6 +25,7 @@ class Page {
   private readonly sentences: Sentences;
   private readonly section: Section;
   private readonly lists: Lists[];
+  private readonly papers: Papers;
   private readonly which = make("fieldset", { id: "which" });
   private readonly status = known("status");
   private readonly crop: Crop;
@@ -65,6 +67,7 @@ class Page {
       new Lists("fits", () => [bench.fits(this.piece)], take),
       new Lists("cuts", () => bench.cuts(this.piece), take),
     ];
+    this.papers = new Papers(bench);
     this.starts = new Smalls(
       (context, sheet, code) => bench.draw_start(context, sheet, code),
       ({ code, words }) => this.start(code, words),
@@ -139,6 +142,7 @@ class Page {
     this.section.show(this.piece, `Section of ${caption.charAt(0).toLowerCase()}${caption.slice(1)}`);
     showTable(known("table"), caption, view.table);
     this.lists.forEach((list) => list.show());
+    this.papers.show();
     this.showStarts();
     this.crop.show();
     known<HTMLButtonElement>("before").disabled = !view.can_undo;

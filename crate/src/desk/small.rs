@@ -62,6 +62,12 @@ impl Desk {
         self.small_room(&plan, &sheet)
     }
 
+    /// The copies of the plan's pictures, in their order.
+    #[must_use]
+    pub fn all_copies(&self) -> Vec<Option<&Copy>> {
+        self.plan.pictures.iter().map(|picture| self.copies.get(&picture.name)).collect()
+    }
+
     fn small_room(&self, plan: &Plan, sheet: &Sheet) -> Option<Vec<u8>> {
         let scene = scene(plan, &Figures::of(plan).ok()?);
         let copies: Vec<Option<&Copy>> =
