@@ -2,6 +2,7 @@
 //!
 //! The frame of reference is the paper's: origin at its lower left corner, x to the right, y up.
 
+use super::Said;
 use crate::colour::Colour;
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
@@ -247,7 +248,7 @@ impl Hand {
         for paragraph in set.split('\n') {
             let mut line = String::new();
             for word in paragraph.split(' ') {
-                let longer = if line.is_empty() { word.to_owned() } else { [&line, " ", word].concat() };
+                let longer = if line.is_empty() { word.to_owned() } else { [&line, " ", word].said() };
                 if self.width(&longer) <= width {
                     line = longer;
                     continue;

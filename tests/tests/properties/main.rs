@@ -18,6 +18,7 @@ use proptest::prelude::*;
 
 mod any_plan;
 mod painter;
+mod papers;
 mod remedies;
 mod untrusted;
 
