@@ -32,7 +32,7 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   const file = (await readFile(await download.path())).toString("latin1");
   assert.ok(file.startsWith("%PDF-1.7") && file.includes("/PrintScaling/None") && file.includes("/MediaBox[0 0 612 792]"));
   assert.ok(file.includes("(Orla Tidewell)") && file.includes("(D:20261126)") && file.includes("/DCTDecode"));
-  await page.getByText("A4", { exact: true }).click();
+  await page.getByRole("radio", { name: "A4" }).check();
   await settled(page);
   await page.waitForTimeout(500);
   const tall = await page.locator("#papers canvas").first().evaluate((element) => {

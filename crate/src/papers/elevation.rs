@@ -77,10 +77,12 @@ pub(super) struct View {
 }
 
 impl View {
+    #[inline(never)]
     pub(super) fn x(self, x: Length) -> Length {
         self.origin.x + x.times_ratio(1, self.scale)
     }
 
+    #[inline(never)]
     pub(super) fn y(self, y: Length) -> Length {
         self.origin.y + y.times_ratio(1, self.scale)
     }
@@ -89,6 +91,7 @@ impl View {
         Point::new(self.x(point.x), self.y(point.y))
     }
 
+    #[inline(never)]
     pub(super) fn rect(self, rect: Rect) -> Rect {
         let (x, y) = (self.x(rect.x), self.y(rect.y));
         Rect::new(x, y, Size::new(self.x(rect.right()) - x, self.y(rect.top()) - y))

@@ -145,6 +145,7 @@ impl Flow {
         }
     }
 
+    #[inline(never)]
     pub(super) fn push(&mut self, role: Role, items: Vec<Item>) {
         let items = match role {
             Role::Drawing(_) => items.into_iter().map(|item| held(item, self.paper)).collect(),
@@ -167,6 +168,7 @@ impl Flow {
         Rect::new(SIDE, self.y, Size::new(self.width(), height))
     }
 
+    #[inline(never)]
     pub(super) fn heading(&mut self, text: &str) {
         self.need(Length::mm(22));
         self.y -= Length::mm(3) + HEADING.em;
@@ -176,11 +178,13 @@ impl Flow {
     }
 
     /// A paragraph.
+    #[inline(never)]
     pub(super) fn text(&mut self, hand: Hand, text: &str) {
         self.paragraph(hand, text, Length::ZERO);
     }
 
     /// A paragraph beside a red rule: what must not be missed.
+    #[inline(never)]
     pub(super) fn caution(&mut self, text: &str) {
         self.paragraph(BODY, text, Length::mm(4));
     }
