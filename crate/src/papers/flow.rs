@@ -171,10 +171,14 @@ impl Flow {
     #[inline(never)]
     pub(super) fn heading(&mut self, text: &str) {
         self.need(Length::mm(22));
-        self.y -= Length::mm(3) + HEADING.em;
-        let (x, y) = (self.left, self.y);
-        self.push(Role::Heading, vec![HEADING.write(x, y, set(text))]);
-        self.y -= Length::mm(1) + Length::micrometres(600);
+        self.y -= Length::mm(3);
+        let mut items = Vec::new();
+        for line in HEADING.wrapped(&set(text), self.width()) {
+            self.y -= HEADING.em.times_ratio(115, 100);
+            items.push(HEADING.write(self.left, self.y, line));
+        }
+        self.push(Role::Heading, items);
+        self.y -= Length::micrometres(1600);
     }
 
     /// A paragraph.
