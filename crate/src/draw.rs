@@ -44,7 +44,9 @@ mod texture;
 mod wall;
 mod window;
 
+pub(crate) use brush::to_skia;
 pub use furniture::{Shape, shapes};
+pub(crate) use piece::part_of;
 pub use window::Window;
 
 /// Pixels along one side of a drawing at the most.

@@ -112,6 +112,8 @@ impl Length {
     /// When `divisor` is zero.
     #[must_use]
     #[expect(clippy::cast_possible_truncation, reason = "held within range first")]
+    // One copy of it in the page.
+    #[inline(never)]
     pub const fn from_ratio(dividend: i128, divisor: i128, mode: Mode) -> Self {
         let quotient = rounding::divide(dividend, divisor, mode);
         let (low, high) = (i64::MIN as i128, i64::MAX as i128);

@@ -33,6 +33,7 @@ pub mod jpeg;
 pub mod order;
 pub mod pdf;
 mod proposal;
+pub mod raster;
 pub mod sheet;
 pub mod svg;
 pub mod template;
@@ -142,7 +143,7 @@ impl<'a> Job<'a> {
             Kind::Hanging => hanging::pages(self),
             Kind::Template => template::pages(self)?,
         };
-        let title = [&self.plan.title, ": ", kind.title()].concat();
+        let title = [&self.plan.title, ": ", kind.title()].said();
         Ok(Document { title, author: self.author.clone(), date: self.date, pages })
     }
 
@@ -154,7 +155,7 @@ impl<'a> Job<'a> {
     /// A length in both systems, the plan's own first.
     fn both(&self, length: Length, grade: Grade) -> String {
         let [first, second] = self.systems().map(|system| print_in(length, grade, system));
-        [&first, " = ", &second].concat()
+        [&first, " = ", &second].said()
     }
 
     /// Both systems, the plan's own first.
@@ -164,6 +165,25 @@ impl<'a> Job<'a> {
             System::Centimetres => [System::Centimetres, System::Inches],
         }
     }
+}
+
+/// Parts of a text put together.
+trait Said {
+    fn said(&self) -> String;
+}
+
+impl<const N: usize> Said for [&str; N] {
+    fn said(&self) -> String {
+        together(self)
+    }
+}
+
+// One copy of it in the page, however many texts there are.
+#[inline(never)]
+fn together(parts: &[&str]) -> String {
+    let mut text = String::new();
+    parts.iter().for_each(|part| text.push_str(part));
+    text
 }
 
 /// Sets a plain text: figures as on a drawing, and quotation marks as in a book. A mark behind a figure is of feet or inches.
@@ -240,6 +260,5 @@ pub fn read_date(text: &str) -> Result<(u16, u8, u8), String> {
         };
         (is_plain && (1000..=9999).contains(&year) && (1..=days).contains(&day)).then_some((year, month, day))
     };
-    read()
-        .ok_or_else(|| ["\"", text, "\" is no date; write year, month and day, such as 2026-11-26"].concat())
+    read().ok_or_else(|| ["\"", text, "\" is no date; write year, month and day, such as 2026-11-26"].said())
 }

@@ -22,6 +22,7 @@ mod copies;
 mod hand;
 mod link;
 mod proposal;
+mod papers;
 mod small;
 mod suggested;
 mod view;

@@ -10,6 +10,7 @@ import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
+import { Papers } from "./papers.js";
 import { Section } from "./section.js";
 import { complaints } from "./sentence.js";
 import { Sending } from "./sending.js";
@@ -29,6 +30,7 @@ class Page {
   private readonly sentences: Sentences;
   private readonly section: Section;
   private readonly lists: Lists[];
+  private readonly papers: Papers;
   private readonly which = make("fieldset", { id: "which" });
   private readonly status = known("status");
   private readonly crop: Crop;
@@ -100,6 +102,7 @@ class Page {
       priced: () => this.show(),
       say: (text) => this.say(text),
     });
+    this.papers = new Papers(bench);
     this.starts = new Smalls(
       (context, sheet, code) => bench.draw_start(context, sheet, code),
       ({ code, words }) => this.start(code, words),
@@ -174,6 +177,7 @@ class Page {
     this.section.show(this.piece, `Section of ${caption.charAt(0).toLowerCase()}${caption.slice(1)}`);
     showTable(known("table"), caption, view.table);
     this.lists.forEach((list) => list.show());
+    this.papers.show();
     this.showStarts();
     this.suggested.show();
     this.sending.show();

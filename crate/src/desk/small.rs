@@ -62,6 +62,12 @@ impl Desk {
         self.small_room(&plan, &sheet)
     }
 
+    /// The copies of the plan's pictures, in their order.
+    #[must_use]
+    pub fn all_copies(&self) -> Vec<Option<&draw::Copy>> {
+        linked::shown(&self.plan, &self.copies, &self.sketches)
+    }
+
     pub(super) fn small_room(&self, plan: &Plan, sheet: &Sheet) -> Option<Vec<u8>> {
         let scene = scene(plan, &Figures::of(plan).ok()?);
         let copies = linked::shown(plan, &self.copies, &self.sketches);

@@ -109,7 +109,7 @@ pub(super) fn fill(canvas: &mut PixmapMut<'_>, path: &BezPath, colour: Colour, a
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "coordinates on a screen keep 24 bits")]
-pub(super) fn to_skia(path: &BezPath) -> Option<Path> {
+pub(crate) fn to_skia(path: &BezPath) -> Option<Path> {
     let mut built = PathBuilder::new();
     let near = |p: kurbo::Point| ((p.x as f32).clamp(-FAR, FAR), (p.y as f32).clamp(-FAR, FAR));
     for element in path.elements() {

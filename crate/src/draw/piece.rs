@@ -174,7 +174,7 @@ fn flat(canvas: &mut PixmapMut<'_>, at: Edges, colour: Colour) {
     brush::rect(canvas, at.left, at.top, at.right - at.left, at.bottom - at.top, colour);
 }
 
-pub(super) fn part_of<'a>(
+pub(crate) fn part_of<'a>(
     (index, source): (usize, Source),
     copies: &[Option<&'a Copy>],
 ) -> Option<(&'a Pyramid, Part)> {

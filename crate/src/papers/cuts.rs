@@ -1,5 +1,6 @@
 //! The cut list for the framer: every part, the mats as they are marked, what lies in the rabbet, and sums to check by.
 
+use super::Said;
 use super::cut::drawn;
 use super::elevation::{in_words, moved};
 use super::flow::{BODY, Flow, NOTE, Table};
@@ -77,10 +78,10 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
     let name = if plan.pieces.len() == 1 || alike(plan) {
         String::from("Section through the foot")
     } else {
-        ["Section through the foot of piece ", &(piece + 1).to_string()].concat()
+        ["Section through the foot of piece ", &(piece + 1).to_string()].said()
     };
     flow.need(height + Length::mm(24));
-    flow.heading(&[&name, ", ", &in_words(scale, plan.units.first)].concat());
+    flow.heading(&[&name, ", ", &in_words(scale, plan.units.first)].said());
     let strip = flow.strip(height + Length::mm(2));
     flow.push(Role::Drawing(cut.in_words()), moved(items, Point::new(strip.x, strip.y)));
     let mut table = Table::new(&["From the front to the back", "inches", "mm"]);
@@ -127,10 +128,10 @@ fn squares(figures: &Figures, thing: &Thing, flow: &mut Flow) {
         if index == 0 {
             row("Mat board", cut.board);
         }
-        let number = if several { [" ", &(index + 1).to_string()].concat() } else { String::new() };
+        let number = if several { [" ", &(index + 1).to_string()].said() } else { String::new() };
         let of = capital(name);
-        row(&[&of, number.as_str(), ", opening at the art"].concat(), cut.opening);
-        row(&[&of, number.as_str(), ", opening at the face"].concat(), cut.face_opening);
+        row(&[&of, number.as_str(), ", opening at the art"].said(), cut.opening);
+        row(&[&of, number.as_str(), ", opening at the face"].said(), cut.face_opening);
     }
     flow.heading("Is it square? Both diagonals must be alike");
     flow.table(&table);

@@ -1,5 +1,6 @@
 //! The wall in elevation on a paper, to a scale that a rule is divided in: the same scene as on the screen, as lines and areas.
 
+use super::Said;
 use super::sheet::{BOLD, Hand, INK, Item, QUIET, RED, Step, THIN, WHITE, outline_of};
 use crate::colour::Colour;
 use crate::draw::lines::place;
@@ -55,13 +56,13 @@ pub(super) fn scale_for(system: System, lengths: &[(Length, Length)]) -> i64 {
 
 /// A scale in words: `1 in to 2 ft (1:24)`.
 pub(super) fn in_words(scale: i64, system: System) -> String {
-    let ratio = ["1:", &scale.to_string()].concat();
+    let ratio = ["1:", &scale.to_string()].said();
     let known: &[(i64, &str)] = match system {
         System::Inches => &BY_INCHES,
         System::Centimetres => &BY_MILLIMETRES,
     };
     match known.iter().find(|row| row.0 == scale) {
-        Some(&(_, words)) if !words.is_empty() => [words, " (", &ratio, ")"].concat(),
+        Some(&(_, words)) if !words.is_empty() => [words, " (", &ratio, ")"].said(),
         _ => ratio,
     }
 }
@@ -76,10 +77,12 @@ pub(super) struct View {
 }
 
 impl View {
+    #[inline(never)]
     pub(super) fn x(self, x: Length) -> Length {
         self.origin.x + x.times_ratio(1, self.scale)
     }
 
+    #[inline(never)]
     pub(super) fn y(self, y: Length) -> Length {
         self.origin.y + y.times_ratio(1, self.scale)
     }
@@ -88,6 +91,7 @@ impl View {
         Point::new(self.x(point.x), self.y(point.y))
     }
 
+    #[inline(never)]
     pub(super) fn rect(self, rect: Rect) -> Rect {
         let (x, y) = (self.x(rect.x), self.y(rect.y));
         Rect::new(x, y, Size::new(self.x(rect.right()) - x, self.y(rect.top()) - y))
@@ -118,6 +122,15 @@ impl View {
         }
         steps
     }
+}
+
+/// All that is drawn of a wall: what a plan has beyond its edges too.
+pub(super) fn extent(scene: &Scene) -> Rect {
+    let wall = Rect::new(Length::ZERO, Length::ZERO, scene.wall.size);
+    let fixtures = scene.fixtures.iter().map(|fixture| fixture.rect);
+    let pieces = scene.pieces.iter().map(|piece| piece.outside);
+    let hooks = scene.hooks.iter().map(|hook| Rect::new(hook.x, hook.y, Size::default()));
+    fixtures.chain(pieces).chain(hooks).fold(wall, Rect::union)
 }
 
 /// How a wall is drawn.
@@ -266,23 +279,33 @@ pub(super) fn dimensioned(plan: &Plan, scene: &Scene, room: Size) -> Drawn {
     let free = Projection::fit(scene, &Sheet { height_px: crate::draw::MOST_SIDE_PX * 4, ..sheet.clone() });
     let beside = room.width - PIXEL * nearest(f64::from(free.length(scene.wall.size.width)));
     let lanes = Length::mm(34);
-    let wall = scene.wall.size;
-    let scale =
-        scale_for(plan.units.first, &[(wall.width, room.width - beside), (wall.height, room.height - lanes)]);
-    sheet.width_px = whole(wall.width.times_ratio(1, scale) + beside);
+    let (wall, shown) = (scene.wall.size, extent(scene));
+    let rooms = [(shown.size.width, room.width - beside), (shown.size.height, room.height - lanes)];
+    let scale = scale_for(plan.units.first, &rooms);
+    let beyond = |length: Length| length.times_ratio(1, scale);
+    sheet.width_px = whole(beyond(wall.width) + beside);
     sheet.height_px = Projection::height_for_width(scene, &sheet).min(crate::draw::MOST_SIDE_PX);
     #[expect(clippy::cast_precision_loss, reason = "a scale has few digits")]
     let exact = UNITS_PER_INCH as f32 / PIXEL.units() as f32 / scale as f32;
     let p = Projection { scale: exact, ..Projection::fit(scene, &sheet) };
+    // Beyond the wall on its left and above it; the sheet is larger by that and by what is beyond on the other two sides.
+    let more = |shown: Length, wall: Length| whole(beyond(shown - wall).max(Length::ZERO));
+    let p = Projection {
+        left: p.left + pixels(beyond(-shown.x)),
+        floor: p.floor + pixels(beyond(shown.top() - wall.height)),
+        ..p
+    };
+    sheet.width_px += more(shown.size.width, wall.width);
+    sheet.height_px += more(shown.size.height, wall.height);
     let size = Size::new(PIXEL * i64::from(sheet.width_px), PIXEL * i64::from(sheet.height_px));
     let down = |px: f32| size.height - PIXEL.times_ratio(nearest(f64::from(px) * 16.0), 16);
     let along = |px: f32| PIXEL.times_ratio(nearest(f64::from(px) * 16.0), 16);
     let view = View { scale, origin: Point::new(along(p.left), down(p.floor)) };
     let mut items = self::wall(plan, scene, view, Manner::Coloured);
     let placed = place(scene, &sheet, p);
-    let shown = view.rect(Rect::new(Length::ZERO, Length::ZERO, wall));
+    let on_paper = view.rect(Rect::new(Length::ZERO, Length::ZERO, wall));
     let (on_sheet, on_wall) = (Theme::LIGHT, Theme::on(scene.wall.paint));
-    let theme = |point: Point| if shown.contains(point) { on_wall } else { on_sheet };
+    let theme = |point: Point| if on_paper.contains(point) { on_wall } else { on_sheet };
     for stroke in &placed.strokes {
         let area = stroke.area;
         let (x, top) = (along(area.x), down(area.y));

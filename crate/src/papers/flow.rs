@@ -1,6 +1,7 @@
 //! Flow: headings, text, tables and drawings one below the other, on as many pages as they need. Every page says which paper it is
 //! part of, and carries two bars to measure it by.
 
+use super::Said;
 use super::set;
 use super::sheet::{Block, Hand, INK, Item, Page, QUIET, RED, RULE, Role, THIN};
 use super::{Job, Paper};
@@ -74,13 +75,15 @@ impl Flow {
             y: Length::ZERO,
             tables: 0,
             left: SIDE,
-            running: [kind, ": ", title].concat(),
+            running: [kind, ": ", title].said(),
         };
         flow.turn();
         flow.y = flow.paper.height - TOP - HEADING.em;
         let mut items = vec![HEADING.write(SIDE, flow.y, kind)];
         let made = [job.author.clone(), job.date.map_or(String::new(), super::written_date)];
         let made = made.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
+        let room = flow.width() - HEADING.width(kind) - Length::mm(4);
+        let made = SMALL.wrapped(&set(&made), room).into_iter().next().unwrap_or_default();
         items.push(SMALL.ending(flow.right(), flow.y, made));
         flow.push(Role::Furniture, items);
         let lines = TITLE.wrapped(&set(title), flow.width());
@@ -142,7 +145,12 @@ impl Flow {
         }
     }
 
+    #[inline(never)]
     pub(super) fn push(&mut self, role: Role, items: Vec<Item>) {
+        let items = match role {
+            Role::Drawing(_) => items.into_iter().map(|item| held(item, self.paper)).collect(),
+            _ => items,
+        };
         if let Some(page) = self.pages.last_mut() {
             page.blocks.push(Block { role, items });
         }
@@ -160,20 +168,27 @@ impl Flow {
         Rect::new(SIDE, self.y, Size::new(self.width(), height))
     }
 
+    #[inline(never)]
     pub(super) fn heading(&mut self, text: &str) {
         self.need(Length::mm(22));
-        self.y -= Length::mm(3) + HEADING.em;
-        let (x, y) = (self.left, self.y);
-        self.push(Role::Heading, vec![HEADING.write(x, y, set(text))]);
-        self.y -= Length::mm(1) + Length::micrometres(600);
+        self.y -= Length::mm(3);
+        let mut items = Vec::new();
+        for line in HEADING.wrapped(&set(text), self.width()) {
+            self.y -= HEADING.em.times_ratio(115, 100);
+            items.push(HEADING.write(self.left, self.y, line));
+        }
+        self.push(Role::Heading, items);
+        self.y -= Length::micrometres(1600);
     }
 
     /// A paragraph.
+    #[inline(never)]
     pub(super) fn text(&mut self, hand: Hand, text: &str) {
         self.paragraph(hand, text, Length::ZERO);
     }
 
     /// A paragraph beside a red rule: what must not be missed.
+    #[inline(never)]
     pub(super) fn caution(&mut self, text: &str) {
         self.paragraph(BODY, text, Length::mm(4));
     }
@@ -305,7 +320,7 @@ impl Flow {
         let count = self.pages.len() + others;
         for (index, page) in self.pages.iter_mut().enumerate() {
             let items =
-                foot(self.paper, &["page ", &(index + 1).to_string(), " of ", &count.to_string()].concat());
+                foot(self.paper, &["page ", &(index + 1).to_string(), " of ", &count.to_string()].said());
             page.blocks.push(Block { role: Role::Furniture, items });
         }
         self.pages
@@ -370,4 +385,40 @@ pub(super) fn circle(middle: Point, radius: Length) -> Vec<super::sheet::Step> {
         Step::Curve([at(along, -radius), at(radius, -along), at(radius, zero)]),
         Step::Close,
     ]
+}
+
+/// A drawing of a plan that nobody would make may reach beyond its paper: there it ends at the paper's edge.
+fn held(item: Item, paper: Size) -> Item {
+    use super::sheet::Step;
+    let hold =
+        |at: Point| Point::new(at.x.clamp(Length::ZERO, paper.width), at.y.clamp(Length::ZERO, paper.height));
+    match item {
+        Item::Text(mut text) => {
+            let long = crate::text::length(text.face, &text.text, text.em);
+            let (across, up) = if text.is_upright { (Length::ZERO, long) } else { (long, Length::ZERO) };
+            let within = |at: Length, room: Length| at.min(room).max(Length::ZERO);
+            text.at =
+                Point::new(within(text.at.x, paper.width - across), within(text.at.y, paper.height - up));
+            Item::Text(text)
+        }
+        Item::Line(mut line) => {
+            (line.from, line.to) = (hold(line.from), hold(line.to));
+            Item::Line(line)
+        }
+        Item::Shape { path, fill, line } => {
+            let step = |step: Step| match step {
+                Step::Move(to) => Step::Move(hold(to)),
+                Step::Line(to) => Step::Line(hold(to)),
+                Step::Curve(points) => Step::Curve(points.map(hold)),
+                Step::Close => Step::Close,
+            };
+            Item::Shape { path: path.into_iter().map(step).collect(), fill, line }
+        }
+        Item::Picture { rect, shows, file_px } => {
+            let whole = Rect::new(Length::ZERO, Length::ZERO, paper);
+            // A picture is not pressed together: what is beyond the paper is toned.
+            let shows = shows.filter(|_| rect.common(whole) == Some(rect));
+            Item::Picture { rect: rect.common(whole).unwrap_or_default(), shows, file_px }
+        }
+    }
 }

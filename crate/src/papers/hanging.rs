@@ -1,7 +1,8 @@
 //! The hanging plan: every hook from one corner of the wall and from the floor, what carries how much, and what to beware of.
 
+use super::Said;
 use super::cut::tick;
-use super::elevation::{Manner, View, in_words, moved, scale_for, wall};
+use super::elevation::{Manner, View, extent, in_words, moved, scale_for, wall};
 use super::flow::{BODY, Flow, NOTE, Table, circle};
 use super::sheet::{Hand, INK, Item, Page, QUIET, RED, Role, THIN, WHITE};
 use super::{Job, Kind};
@@ -38,14 +39,14 @@ pub(super) fn hooks(job: &Job<'_>) -> Vec<Hook> {
     let mut found = Vec::new();
     for (index, hanging) in hung.iter().enumerate() {
         let piece =
-            if hung.len() == 1 { "the piece".into() } else { ["piece ", &(index + 1).to_string()].concat() };
+            if hung.len() == 1 { "the piece".into() } else { ["piece ", &(index + 1).to_string()].said() };
         for (side, at) in hanging.hooks.iter().enumerate() {
             let side = match (hanging.hooks.len(), side) {
                 (1, _) => "",
                 (_, 0) => ", left",
                 _ => ", right",
             };
-            found.push(Hook { of: [&piece, side].concat(), at: *at });
+            found.push(Hook { of: [&piece, side].said(), at: *at });
         }
     }
     found
@@ -72,7 +73,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let by = Point::new(strip.x + (strip.size.width - size.width).half(), strip.y);
     let table = table(&hooks);
     let words: Vec<String> = table.rows.iter().map(|row| row.join(", ")).collect();
-    let words = ["The wall with each hook from the left corner and the floor: ", &words.join("; ")].concat();
+    let words = ["The wall with each hook from the left corner and the floor: ", &words.join("; ")].said();
     flow.push(Role::Drawing(words), moved(items, by));
     let scale = in_words(scale, job.plan.units.first);
     flow.text(
@@ -82,7 +83,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
             &scale,
             ". Every distance along the wall is from its left corner, none from hook to hook.",
         ]
-        .concat(),
+        .said(),
     );
     flow.table(&table);
     flow.heading("Before you drill");
@@ -91,9 +92,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     }
     for finding in findings(job.plan, job.figures, job.stock) {
         if finding.severity >= Severity::Safety {
-            flow.caution(
-                &["Of this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].concat(),
-            );
+            flow.caution(&["Of this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].said());
         }
     }
     for words in in_line(job, &hooks) {
@@ -127,8 +126,8 @@ fn in_millimetres(length: Length) -> String {
 pub(super) fn told(job: &Job<'_>, length: Length) -> String {
     let [inches, mm] = [print_in(length, Grade::Piece, System::Inches), in_millimetres(length)];
     match job.plan.units.first {
-        System::Inches => [&inches, " = ", &mm].concat(),
-        System::Centimetres => [&mm, " = ", &inches].concat(),
+        System::Inches => [&inches, " = ", &mm].said(),
+        System::Centimetres => [&mm, " = ", &inches].said(),
     }
 }
 
@@ -156,10 +155,13 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
     heights.dedup();
     let times = |count: usize| LANE * i64::try_from(count).unwrap_or(0);
     let (beside, below) = (OFF + times(heights.len()), OFF + times(hooks.len()) + Length::mm(2));
-    let size = scene.wall.size;
-    let room = [(size.width, width - beside - Length::mm(2)), (size.height, Length::mm(112))];
+    let (size, shown) = (scene.wall.size, extent(&scene));
+    let room = [(shown.size.width, width - beside - Length::mm(2)), (shown.size.height, Length::mm(112))];
     let scale = scale_for(job.plan.units.first, &room);
-    let view = View { scale, origin: Point::new(beside, below) };
+    // What a plan has beyond its wall is drawn too.
+    let beyond = |length: Length| length.times_ratio(1, scale);
+    let origin = Point::new(beside - beyond(shown.x), below - beyond(shown.y));
+    let view = View { scale, origin };
     let on_paper = view.rect(Rect::new(Length::ZERO, Length::ZERO, size));
     let mut items = wall(job.plan, &scene, view, Manner::Outlined);
     let outline = Item::rect(on_paper, None, Some((THIN, INK)));
@@ -195,7 +197,8 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
     for (index, hook) in hooks.iter().enumerate() {
         mark(view.point(hook.at), &(index + 1).to_string(), &mut items);
     }
-    (items, Size::new(right + Length::mm(2), on_paper.top() + Length::mm(2)), scale)
+    let corner = view.point(Point::new(shown.right(), shown.top()));
+    (items, Size::new(corner.x + Length::mm(2), corner.y + Length::mm(2)), scale)
 }
 
 /// A hook: a circle with a cross in it, and its number.
@@ -273,9 +276,9 @@ fn in_line(job: &Job<'_>, hooks: &[Hook]) -> Vec<String> {
             .map(|(number, _): (u32, _)| number.to_string())
             .collect();
         if !numbers.is_empty() {
-            let which = [if numbers.len() == 1 { "Hook " } else { "Hooks " }, &numbers.join(", ")].concat();
+            let which = [if numbers.len() == 1 { "Hook " } else { "Hooks " }, &numbers.join(", ")].said();
             found.push(
-                [&which, ": in line with the ", name, ". Find its cable or pipe before drilling."].concat(),
+                [&which, ": in line with the ", name, ". Find its cable or pipe before drilling."].said(),
             );
         }
     }
@@ -309,7 +312,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         words += "Above about 5 kg (11 lb), or 24 in (61 cm) in width, two hooks are wiser than one. ";
     }
     for thing in things.iter().filter(|thing| !thing.not_weighed.is_empty()).take(1) {
-        words += &["Not in these weights: ", thing.not_weighed, ". "].concat();
+        words += &["Not in these weights: ", thing.not_weighed, ". "].said();
     }
     if let Some(wire) = first.and_then(|hanging| hanging.wire) {
         let angle = nearest(wire.angle_degrees()).to_string();
@@ -322,7 +325,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
             &angle,
             "° from the level. Take one whose breaking strength is four times the weight at least (common practice, no source), and no cord. ",
         ]
-        .concat();
+        .said();
     }
     if let Some(hanging) = first {
         let (Fixing::Rings { inset, down } | Fixing::Wire { inset, down, .. }) = job.plan.fixing;
@@ -335,7 +338,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
             &told(job, hanging.drop),
             " below the upper edge. Their screws are shorter than the frame is deep.",
         ]
-        .concat();
+        .said();
     }
     flow.text(BODY, &words);
 }
@@ -357,14 +360,14 @@ fn rated(thing: &Thing, hanging: &Hanging) -> String {
             &in_pounds(share, 1),
             ")",
         ]
-        .concat(),
+        .said(),
         None => [
             &in_pounds(share, 0),
             " = ",
             &in_kilograms(share, 0),
             ": into studs or masonry, or by a cleat; ask who is licensed",
         ]
-        .concat(),
+        .said(),
     }
 }
 
@@ -384,7 +387,7 @@ fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
     };
     let steps = [
         "Compare the wall with the drawing: its width, its height, and what stands there. If a measure differs, stop and have the plan changed.".into(),
-        ["At the left corner measure ", &line, " up from the floor, and make a mark. From that mark carry a level line across the wall: the datum line, in red on the drawing. Floors are seldom level, so measure up only once."].concat(),
+        ["At the left corner measure ", &line, " up from the floor, and make a mark. From that mark carry a level line across the wall: the datum line, in red on the drawing. Floors are seldom level, so measure up only once."].said(),
         along,
         "A cross is where the ring, or the wire pulled taut, rests. The nail or screw of a picture hook is higher: hold the hook with its seat on the cross, and mark its hole.".into(),
         "Look for cables and pipes at each hole. Then drill, wear glasses for your eyes, and set the fixings; pull at each with twice its load before anything hangs on it.".into(),
@@ -394,7 +397,7 @@ fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
     flow.heading("In this order");
     for (number, step) in (1..).zip(steps) {
         let number: u32 = number;
-        flow.text(BODY, &[&number.to_string(), ". ", &step].concat());
+        flow.text(BODY, &[&number.to_string(), ". ", &step].said());
     }
     flow.text(NOTE, "Inches are to the nearest 1/16, millimetres to the nearest one; both are rounded from the exact place.");
 }

@@ -1,5 +1,6 @@
 //! The order for the print shop: each print with its crop drawn and in pixels, and every size in both systems.
 
+use super::Said;
 use super::elevation::thumbnail;
 use super::flow::{BODY, Flow, NOTE, Table};
 use super::sheet::{Page, Role};
@@ -62,7 +63,7 @@ pub fn prints(job: &Job<'_>) -> Vec<Print> {
             Finish::Paper(paper) => on_paper(&mut print, paper, sizes),
             Finish::Canvas(canvas) => on_canvas(&mut print, canvas, sizes),
             Finish::Aluminium(sheet) => {
-                print.on = ["aluminium sheet, ", &job.both(sheet.thickness, Grade::Fine), " thick"].concat();
+                print.on = ["aluminium sheet, ", &job.both(sheet.thickness, Grade::Fine), " thick"].said();
                 if sheet.corner_radius > Length::ZERO {
                     print.lengths.push(("Radius of the corners", sheet.corner_radius));
                 }
@@ -82,7 +83,7 @@ pub fn prints(job: &Job<'_>) -> Vec<Print> {
 }
 
 fn on_paper(print: &mut Print, paper: &Paper, sizes: &BuildUp) {
-    print.on = ["paper of ", &paper.grammage.to_string(), " g/m²"].concat();
+    print.on = ["paper of ", &paper.grammage.to_string(), " g/m²"].said();
     print.sizes.push(("Sheet", sizes.sheet.size));
     let Sides { left, top, right, bottom } = sizes.sheet_borders;
     match sizes.sheet_borders.even() {
@@ -98,7 +99,7 @@ fn on_paper(print: &mut Print, paper: &Paper, sizes: &BuildUp) {
 }
 
 fn on_canvas(print: &mut Print, canvas: &Canvas, sizes: &BuildUp) {
-    print.on = ["canvas of ", &canvas.grammage.to_string(), " g/m², to be stretched"].concat();
+    print.on = ["canvas of ", &canvas.grammage.to_string(), " g/m², to be stretched"].said();
     print.edges = match canvas.edge {
         Edge::Carried => "the picture goes on round the edges: it is in the crop already",
         Edge::Mirrored => "add the outermost part of the face in mirror image, on all four sides",
@@ -136,7 +137,7 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
     let file = print.picture.map(|picture| &plan.pictures[picture]);
     let name = file.map_or("no picture yet", |file| file.name.as_str());
     flow.need(BOX.height + Length::mm(34));
-    let heading = ["Print ", &number.to_string(), " of ", &count.to_string(), ": ", name].concat();
+    let heading = ["Print ", &number.to_string(), " of ", &count.to_string(), ": ", name].said();
     flow.heading(&heading);
     let top = flow.set_in(BOX.width + Length::mm(6));
     let mut foot = top;
@@ -151,26 +152,26 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
             Size::new(BOX.height.times_ratio(width, height), BOX.height)
         };
         let at = Rect::new(flow.right() - flow.width() - BOX.width - Length::mm(6), top - size.height, size);
-        let words = ["The picture \"", name, "\" with its crop of ", &pixels(crop)].concat();
+        let words = ["The picture \"", name, "\" with its crop of ", &pixels(crop)].said();
         foot = at.y - Length::mm(3);
         flow.push(Role::Drawing(words), thumbnail(plan, picture, crop, at));
     }
     let mut facts = Table::new(&["What", "How"]);
     let mut fact = |what: &str, how: String| facts.rows.push(vec![what.to_owned(), how]);
     if let Some(file) = file {
-        let px = [&file.width_px.to_string(), " × ", &file.height_px.to_string(), " px"].concat();
-        fact("File", [&file.file, ", ", &px].concat());
+        let px = [&file.width_px.to_string(), " × ", &file.height_px.to_string(), " px"].said();
+        fact("File", [&file.file, ", ", &px].said());
     }
     if let Some(crop) = print.crop {
         fact("Crop", pixels(crop));
     }
-    fact("Fineness", print.ppi.map_or("no file yet".into(), |ppi| [&ppi.to_string(), " ppi"].concat()));
+    fact("Fineness", print.ppi.map_or("no file yet".into(), |ppi| [&ppi.to_string(), " ppi"].said()));
     fact("On", print.on.clone());
     if !print.edges.is_empty() {
         fact("Edges", edges(job, print));
     }
     let pieces: Vec<String> = print.pieces.iter().map(ToString::to_string).collect();
-    fact("Number", [&pieces.len().to_string(), ", for piece ", &pieces.join(", ")].concat());
+    fact("Number", [&pieces.len().to_string(), ", for piece ", &pieces.join(", ")].said());
     flow.table(&facts);
     let mut sizes = Table::new(&["Size", "inches", "mm"]);
     for (what, size) in &print.sizes {
@@ -192,7 +193,7 @@ const SYSTEMS: [System; 2] = [System::Inches, System::Centimetres];
 fn pixels(crop: PixelCrop) -> String {
     let PixelCrop { left, top, width, height } = crop;
     let [left, top, width, height] = [left, top, width, height].map(|px| px.to_string());
-    [&width, " × ", &height, " px, from ", &left, " px from the left and ", &top, " px from the top"].concat()
+    [&width, " × ", &height, " px, from ", &left, " px from the left and ", &top, " px from the top"].said()
 }
 
 /// What is on the edges, with the colour where it is plain.
@@ -201,7 +202,7 @@ fn edges(job: &Job<'_>, print: &Print) -> String {
     match piece {
         Some(Finish::Canvas(Canvas { edge: Edge::Plain(colour), .. })) => {
             let name = stock::name_of(&stock::EDGES, *colour);
-            [print.edges, ": ", &name, " (", &colour.to_string(), ")"].concat()
+            [print.edges, ": ", &name, " (", &colour.to_string(), ")"].said()
         }
         _ => print.edges.to_owned(),
     }

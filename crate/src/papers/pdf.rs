@@ -3,6 +3,7 @@
 //! Lengths become points (1/72 in, ISO 32000-1, 8.3.2.3) here and in [`content`], and nowhere else. The same document gives the same
 //! bytes.
 
+use super::Said;
 use super::jpeg::Photo;
 use super::sheet::Document;
 use crate::length::{Length, Unit};
@@ -164,7 +165,7 @@ impl Writer {
     fn font(&mut self, face: Face, id: Ref, glyphs: &BTreeMap<u16, char>) {
         let [descendant, descriptor, file, letters] = [(); 4].map(|()| self.id());
         // Six letters and a plus sign: the file is a part of a larger face (ISO 32000-1, 9.6.4).
-        let name = ["OVERMT+", postscript_name(face)].concat();
+        let name = ["OVERMT+", postscript_name(face)].said();
         let name = Name(name.as_bytes());
         let system = SystemInfo { registry: Str(b"Adobe"), ordering: Str(b"Identity"), supplement: 0 };
         let mut font = self.pdf.type0_font(id);
@@ -268,7 +269,7 @@ const fn postscript_name(face: Face) -> &'static str {
 }
 
 fn picture_name(index: usize) -> String {
-    ["P", &index.to_string()].concat()
+    ["P", &index.to_string()].said()
 }
 
 /// A text within XML.

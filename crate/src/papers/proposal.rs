@@ -1,5 +1,6 @@
 //! The proposal: the wall to scale, what is proposed in sentences, what it costs, how fine it is and how it is cared for.
 
+use super::Said;
 use super::flow::{BODY, Flow, NOTE, Table};
 use super::sheet::{Page, Role};
 use super::{Job, Kind, elevation, written_date};
@@ -22,17 +23,17 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let by = Point::new(strip.x + (strip.size.width - drawn.size.width).half(), strip.y);
     flow.push(Role::Drawing(in_words(plan, figures)), elevation::moved(drawn.items, by));
     let scale = elevation::in_words(drawn.scale, plan.units.first);
-    flow.text(NOTE, &["The wall in elevation, ", &scale, "."].concat());
+    flow.text(NOTE, &["The wall in elevation, ", &scale, "."].said());
     sentences(job, &mut flow);
     to_know(job, &mut flow);
     price(job, &mut flow);
     flow.heading("Care");
     for (material, care) in materials(job) {
-        flow.text(BODY, &[capital(material).as_str(), ": ", care, "."].concat());
+        flow.text(BODY, &[capital(material).as_str(), ": ", care, "."].said());
     }
     let mut terms = job
         .valid_until
-        .map_or(String::new(), |date| ["This proposal holds until ", &written_date(date), ". "].concat());
+        .map_or(String::new(), |date| ["This proposal holds until ", &written_date(date), ". "].said());
     terms += job.note.trim();
     if !terms.is_empty() {
         flow.heading("Terms");
@@ -75,8 +76,8 @@ fn to_know(job: &Job<'_>, flow: &mut Flow) {
     }
     flow.heading("To know before it is ordered");
     for finding in serious {
-        let words = [capital(finding.severity.words()).as_str(), ": ", &finding.sentence].concat();
-        flow.caution(&[&words, " (", finding.authority.words(), ")"].concat());
+        let words = [capital(finding.severity.words()).as_str(), ": ", &finding.sentence].said();
+        flow.caution(&[&words, " (", finding.authority.words(), ")"].said());
     }
 }
 
@@ -106,7 +107,7 @@ fn price(job: &Job<'_>, flow: &mut Flow) {
     flow.table(&table);
     if !price.unpriced.is_empty() {
         let missing = price.unpriced.join(", ");
-        flow.caution(&["Not in this price, since the price book names none: ", &missing, "."].concat());
+        flow.caution(&["Not in this price, since the price book names none: ", &missing, "."].said());
     }
     if book.is_example {
         flow.caution("The prices are an example; nobody sells at them.");

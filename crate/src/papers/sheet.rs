@@ -2,6 +2,7 @@
 //!
 //! The frame of reference is the paper's: origin at its lower left corner, x to the right, y up.
 
+use super::Said;
 use crate::colour::Colour;
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
@@ -154,6 +155,7 @@ pub enum Step {
 
 /// The four corners of a rectangle as an outline.
 #[must_use]
+#[inline(never)]
 pub fn outline_of(rect: Rect) -> Vec<Step> {
     let (right, top) = (rect.right(), rect.top());
     vec![
@@ -165,15 +167,18 @@ pub fn outline_of(rect: Rect) -> Vec<Step> {
     ]
 }
 
+// Not inlined: one copy of each in the page, however much is drawn.
 impl Item {
     /// An upright rectangle.
     #[must_use]
+    #[inline(never)]
     pub fn rect(rect: Rect, fill: Option<Colour>, line: Option<(Length, Colour)>) -> Self {
         Self::Shape { path: outline_of(rect), fill, line }
     }
 
     /// A whole line.
     #[must_use]
+    #[inline(never)]
     pub fn line(from: (Length, Length), to: (Length, Length), width: Length, ink: Colour) -> Self {
         let (from, to) = (Point::new(from.0, from.1), Point::new(to.0, to.1));
         Self::Line(Line { from, to, width, ink, dashes: Vec::new() })
@@ -181,6 +186,7 @@ impl Item {
 
     /// A broken line.
     #[must_use]
+    #[inline(never)]
     pub fn dashed(from: (Length, Length), to: (Length, Length), ink: Colour, dashes: &[Length]) -> Self {
         let (from, to) = (Point::new(from.0, from.1), Point::new(to.0, to.1));
         Self::Line(Line { from, to, width: THIN, ink, dashes: dashes.to_vec() })
@@ -213,6 +219,7 @@ impl Hand {
 
     /// A text whose baseline begins here.
     #[must_use]
+    #[inline(never)]
     pub fn write(self, x: Length, y: Length, set: impl Into<String>) -> Item {
         let Self { face, em, ink } = self;
         Item::Text(Lettering { at: Point::new(x, y), face, em, text: set.into(), ink, is_upright: false })
@@ -220,6 +227,7 @@ impl Hand {
 
     /// A text with its middle here: across between its ends, and up at half the height of its figures.
     #[must_use]
+    #[inline(never)]
     pub fn centred(self, middle: Point, is_upright: bool, set: impl Into<String>) -> Item {
         let text = set.into();
         let Self { face, em, ink } = self;
@@ -235,6 +243,7 @@ impl Hand {
 
     /// A text that ends here.
     #[must_use]
+    #[inline(never)]
     pub fn ending(self, right: Length, y: Length, set: impl Into<String>) -> Item {
         let text = set.into();
         self.write(right - self.width(&text), y, text)
@@ -247,7 +256,7 @@ impl Hand {
         for paragraph in set.split('\n') {
             let mut line = String::new();
             for word in paragraph.split(' ') {
-                let longer = if line.is_empty() { word.to_owned() } else { [&line, " ", word].concat() };
+                let longer = if line.is_empty() { word.to_owned() } else { [&line, " ", word].said() };
                 if self.width(&longer) <= width {
                     line = longer;
                     continue;

@@ -3,6 +3,7 @@
 //! Each sheet is a window on the same drawing, so that what two of them show is the same. Windows reach over their neighbours by
 //! [`OVERLAP`]; the crosses lie in the middle of that, in the same places on both. A sheet on which nothing is drawn is left out.
 
+use super::Said;
 use super::flow::{BODY, Flow, NOTE, SANS, foot};
 use super::hanging::{hooks, mark, told};
 use super::sheet::{BOLD, Block, Hand, INK, Item, Line, Page, QUIET, RED, RULE, Role, THIN, WHITE};
@@ -154,7 +155,7 @@ pub(super) fn pages(job: &Job<'_>) -> Result<Vec<Page>, String> {
             &most,
             " nobody joins; leave it out and mark the wall by the hanging plan",
         ]
-        .concat());
+        .said());
     }
     let mut pages = front(job, &tiles, &sheets);
     let count = pages.len() + sheets.len();
@@ -207,7 +208,7 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
         items.push(SANS.centred(middle, false, name));
     }
     let count = sheets.len().to_string();
-    let map = ["The sheets and where they lie: ", &count, " of them."].concat();
+    let map = ["The sheets and where they lie: ", &count, " of them."].said();
     flow.push(Role::Drawing(map), items);
     let sum = [
         &count,
@@ -215,7 +216,7 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
         &told(job, OVERLAP),
         ".",
     ]
-    .concat();
+    .said();
     flow.text(BODY, &sum);
     flow.heading("How to use it");
     for step in [
@@ -280,13 +281,13 @@ fn sheet(
     let name = name(tiles, column, row);
     let mut head = vec![big.write(SIDE, top, name.as_str())];
     let left = SIDE + big.width(&name) + Length::mm(4);
-    let title = [Kind::Template.title(), ": ", &job.plan.title].concat();
+    let title = [Kind::Template.title(), ": ", &job.plan.title].said();
     let lines = small.wrapped(&super::set(&title), frame.right() - left);
     head.push(small.write(left, top, lines.into_iter().next().unwrap_or_default()));
-    head.extend(foot(paper, &["page ", &number.to_string(), " of ", &count.to_string()].concat()));
-    let mut words = ["Sheet ", &name, " at full size"].concat();
+    head.extend(foot(paper, &["page ", &number.to_string(), " of ", &count.to_string()].said()));
+    let mut words = ["Sheet ", &name, " at full size"].said();
     if !hooks_here.is_empty() {
-        words += &[", with hook ", &hooks_here.join(", ")].concat();
+        words += &[", with hook ", &hooks_here.join(", ")].said();
     }
     Page {
         size: paper,

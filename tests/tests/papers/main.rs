@@ -274,3 +274,39 @@ fn dates_are_days_of_the_calendar() {
         assert_eq!(why, format!("\"{text}\" is no date; write year, month and day, such as 2026-11-26"));
     }
 }
+
+#[test]
+fn long_names_stay_on_the_page() {
+    use overmantel::papers::sheet::Item;
+    let mut plan = demo("harbour-pair.json");
+    // As long as a name may be, with and without a place to part it.
+    let long = |letter: &str| [letter; 40].join(" ") + &"m".repeat(41);
+    plan.title = long("W");
+    for (picture, letter) in plan.pictures.iter_mut().zip(["M", "Q"]) {
+        picture.name = long(letter);
+    }
+    plan.fixtures[0].name = "W".repeat(120);
+    let (figures, stock) = (Figures::of(&plan).expect("figures"), Stock::offered());
+    let job = Job {
+        author: "W".repeat(120),
+        note: "W".repeat(400),
+        ..Job::new(&plan, &figures, &stock, Paper::A4)
+    };
+    for kind in Kind::ALL {
+        for page in job.document(kind).expect("a document").pages {
+            for item in page.blocks.iter().flat_map(|block| &block.items) {
+                if let Item::Text(text) = item
+                    && !text.is_upright
+                {
+                    let end = text.at.x + overmantel::text::length(text.face, &text.text, text.em);
+                    let right = page.size.width - overmantel::length::Length::mm(6);
+                    assert!(
+                        text.at.x > overmantel::length::Length::mm(6) && end < right,
+                        "{kind:?}: {}",
+                        text.text
+                    );
+                }
+            }
+        }
+    }
+}

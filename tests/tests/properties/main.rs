@@ -19,6 +19,7 @@ use proptest::prelude::*;
 mod any_plan;
 mod links;
 mod painter;
+mod papers;
 mod remedies;
 mod untrusted;
 

@@ -1,0 +1,50 @@
+// Papers on the page: shown as they will be printed, and saved as PDF.
+
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { settled } from "./desk.mjs";
+import { pageTest } from "./harness.mjs";
+
+pageTest("papers are shown as they will be printed, and saved one by one or all", async ({ page, screenshot }) => {
+  await page.waitForSelector("html[data-ready]");
+  await page.locator("#papers > summary").focus();
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.querySelectorAll("#papers canvas").length >= 5);
+  await page.waitForTimeout(500);
+  const pages = await page.evaluate(() =>
+    [.../** @type {NodeListOf<HTMLCanvasElement>} */ (document.querySelectorAll("#papers canvas"))].map((canvas) => {
+      const data = canvas.getContext("2d")?.getImageData(0, 0, canvas.width, canvas.height).data ?? [];
+      return { name: canvas.getAttribute("aria-label") ?? "", shape: canvas.height / canvas.width, colours: new Set(data).size };
+    }),
+  );
+  // The demo is in inches: letter, 11 / 8.5.
+  assert.ok(pages.every(({ shape }) => Math.abs(shape - 11 / 8.5) < 0.01), JSON.stringify(pages));
+  assert.ok(pages.every(({ colours }) => colours > 20), JSON.stringify(pages));
+  assert.deepEqual(
+    [...new Set(pages.map(({ name }) => name.replace(/, page .*/, "")))],
+    ["Proposal", "Order for the print shop", "Cut list for the framer", "Hanging plan", "Template at full size"],
+  );
+  await screenshot("papers");
+  await page.locator("#papers-date").fill("2026-11-26");
+  await page.locator("#papers-author").fill("Orla Tidewell");
+  const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as PDF: Proposal" }).click()]);
+  assert.match(download.suggestedFilename(), /, proposal\.pdf$/);
+  const file = (await readFile(await download.path())).toString("latin1");
+  assert.ok(file.startsWith("%PDF-1.7") && file.includes("/PrintScaling/None") && file.includes("/MediaBox[0 0 612 792]"));
+  assert.ok(file.includes("(Orla Tidewell)") && file.includes("(D:20261126)") && file.includes("/DCTDecode"));
+  await page.getByRole("radio", { name: "A4" }).check();
+  await settled(page);
+  await page.waitForTimeout(500);
+  const tall = await page.locator("#papers canvas").first().evaluate((element) => {
+    const canvas = /** @type {HTMLCanvasElement} */ (element);
+    return canvas.height / canvas.width;
+  });
+  assert.ok(Math.abs(tall - 297 / 210) < 0.01, `A4 is 297 by 210 mm: ${tall}`);
+  /** @type {string[]} */
+  const names = [];
+  page.on("download", (saved) => names.push(saved.suggestedFilename()));
+  await page.getByRole("button", { name: "Save all of them" }).click();
+  await page.getByText("5 papers saved. Print them at 100 %.").waitFor();
+  await page.waitForTimeout(300);
+  assert.equal(names.length, 5, names.join("; "));
+});

@@ -1,0 +1,135 @@
+// Papers: each as it will be printed, and saving one or all of them as PDF.
+
+import { known, make } from "./dom.js";
+import type { PaperOptions, PaperView, Workbench } from "./generated/overmantel.js";
+import { encode } from "./pictures.js";
+
+/** Pages of a paper that are shown before it is saved; of the rest it is said how many there are. */
+const SHOWN = 3;
+
+/** The part of the page that shows the papers, worked out while it is open. */
+export class Papers {
+  private readonly details = known<HTMLDetailsElement>("papers");
+  private readonly list = make("div", { class: "papers" });
+  private readonly letter = make("input", { type: "radio", name: "paper", value: "letter" });
+  private readonly a4 = make("input", { type: "radio", name: "paper", value: "a4" });
+  private readonly date = make("input", { type: "date", id: "papers-date" });
+  private readonly author = make("input", { type: "text", id: "papers-author", maxlength: "120", autocomplete: "name" });
+  private readonly said = make("p", { role: "status" });
+  private isChosen = false;
+  private due = 0;
+
+  constructor(private readonly bench: Workbench) {
+    this.date.value = new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+    const all = make("button", { type: "button" }, "Save all of them");
+    all.addEventListener("click", () => void this.saveAll());
+    for (const input of [this.letter, this.a4, this.date, this.author]) {
+      input.addEventListener("change", () => {
+        this.isChosen ||= input === this.letter || input === this.a4;
+        this.show();
+      });
+    }
+    this.details.append(
+      make(
+        "div",
+        { class: "paper-options" },
+        make(
+          "fieldset",
+          {},
+          make("legend", { class: "unseen" }, "Printed on"),
+          make("label", {}, this.a4, make("span", {}, "A4")),
+          make("label", {}, this.letter, make("span", {}, "letter")),
+        ),
+        make("label", {}, "of the ", this.date),
+        make("label", {}, "by ", this.author),
+        all,
+      ),
+      this.said,
+      this.list,
+    );
+    this.details.addEventListener("toggle", () => this.show());
+  }
+
+  /** Shows the papers as they are now, if they are open. */
+  show(): void {
+    if (!this.details.open) return;
+    // Whoever works in inches prints on letter, until they choose.
+    if (!this.isChosen) (this.bench.view(undefined).units === "inches" ? this.letter : this.a4).checked = true;
+    clearTimeout(this.due);
+    this.due = setTimeout(() => this.draw());
+  }
+
+  private options(): PaperOptions {
+    return { letter: this.letter.checked, date: this.date.value, author: this.author.value };
+  }
+
+  private draw(): void {
+    const options = this.options();
+    const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("data-kind") : undefined;
+    this.list.replaceChildren(...this.bench.papers(options).map((paper) => this.paper(paper, options)));
+    if (had) this.list.querySelector<HTMLElement>(`button[data-kind="${had}"]`)?.focus({ preventScroll: true });
+  }
+
+  private paper(paper: PaperView, options: PaperOptions): HTMLElement {
+    if (paper.error !== undefined) {
+      return make("section", {}, make("h3", {}, paper.title), make("p", { class: "note" }, `Not to be had: ${paper.error}.`));
+    }
+    const save = make("button", { type: "button", "data-kind": paper.kind, "aria-label": `Save as PDF: ${paper.title}` }, "Save as PDF");
+    save.addEventListener("click", () => void this.save([paper]));
+    const count = Math.min(paper.pages, SHOWN);
+    const pages = make("div", { class: "pages" });
+    const section = make("section", {}, make("h3", {}, paper.title), save, pages);
+    for (let page = 0; page < count; page += 1) {
+      const canvas = make("canvas", { role: "img", "aria-label": `${paper.title}, page ${page + 1} of ${paper.pages}` });
+      pages.append(canvas);
+      const context = canvas.getContext("2d", { alpha: false });
+      // Drawn as wide as it is shown, once it is there.
+      requestAnimationFrame(() => {
+        if (!context || !canvas.isConnected) return;
+        canvas.width = Math.max(1, Math.round(canvas.clientWidth * devicePixelRatio));
+        this.bench.draw_paper(canvas, context, paper.kind, page, options);
+      });
+    }
+    if (paper.pages > count) section.append(make("p", {}, make("small", {}, `And ${paper.pages - count} pages more.`)));
+    return section;
+  }
+
+  private async saveAll(): Promise<void> {
+    await this.save(this.bench.papers(this.options()).filter((paper) => paper.error === undefined));
+  }
+
+  private async save(papers: PaperView[]): Promise<void> {
+    const options = this.options();
+    try {
+      const pictures = await this.pictures();
+      const title = this.bench.view(undefined).title;
+      for (const { kind, title: name } of papers) {
+        this.said.textContent = `Writing: ${name}…`;
+        const file = this.bench.paper_file(kind, options, pictures);
+        const link = make("a", { download: `${title}, ${name.toLowerCase()}.pdf` });
+        link.href = URL.createObjectURL(new Blob([file as Uint8Array<ArrayBuffer>], { type: "application/pdf" }));
+        link.click();
+        setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+        // A browser takes several files only one after another.
+        await new Promise((resolve) => setTimeout(resolve, 300));
+      }
+      this.said.textContent = papers.length === 1 ? "Saved. Print it at 100 %." : `${papers.length} papers saved. Print them at 100 %.`;
+    } catch (error) {
+      this.said.textContent = `The papers were not saved: ${error instanceof Error ? error.message : String(error)}.`;
+    }
+  }
+
+  /** The plan's pictures as JPEG files, made from pixels alone. */
+  private async pictures(): Promise<Uint8Array[]> {
+    const files: Uint8Array[] = [];
+    for (const { name, copy_width_px, copy_height_px } of this.bench.copies()) {
+      if (copy_width_px === 0) {
+        files.push(new Uint8Array());
+        continue;
+      }
+      const pixels = new Uint8ClampedArray(this.bench.copy_pixels(name));
+      files.push(new Uint8Array(await (await encode(new ImageData(pixels, copy_width_px, copy_height_px))).arrayBuffer()));
+    }
+    return files;
+  }
+}
