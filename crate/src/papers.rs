@@ -20,7 +20,6 @@ use crate::plan::{Plan, System};
 use crate::prices::Book;
 use crate::scene::{Scene, scene};
 use crate::stock::Stock;
-use crate::text::typeset;
 use sheet::Document;
 
 mod cut;
@@ -184,35 +183,6 @@ fn together(parts: &[&str]) -> String {
     let mut text = String::new();
     parts.iter().for_each(|part| text.push_str(part));
     text
-}
-
-/// Sets a plain text: figures as on a drawing, and quotation marks as in a book. A mark behind a figure is of feet or inches.
-fn set(plain: &str) -> String {
-    let mut curled = String::new();
-    let mut before = ' ';
-    for letter in plain.chars() {
-        let opens = before.is_whitespace() || matches!(before, '(' | '[' | '“' | '‘' | '/');
-        curled.push(match letter {
-            '"' | '\'' if before.is_ascii_digit() => letter,
-            '"' => {
-                if opens {
-                    '“'
-                } else {
-                    '”'
-                }
-            }
-            '\'' => {
-                if opens {
-                    '‘'
-                } else {
-                    '’'
-                }
-            }
-            other => other,
-        });
-        before = letter;
-    }
-    typeset(&curled)
 }
 
 /// A date as ISO 8601 has it.

@@ -154,7 +154,8 @@ pub fn outline(face: Face, text: &str, size: f64) -> BezPath {
     path
 }
 
-/// Sets a plain text typographically: fractions from small figures, primes for inch and foot marks behind figures, apostrophes.
+/// Sets a plain text typographically: fractions from small figures, primes for inch and foot marks
+/// behind figures, quotation marks as in a book.
 ///
 /// The result is for the eye; a screen reader or a clipboard is given the plain text.
 #[must_use]
@@ -191,9 +192,14 @@ pub fn typeset(plain: &str) -> String {
         } else {
             let is_measure =
                 set.ends_with(|letter: char| letter.is_ascii_digit() || INFERIOR.contains(&letter));
+            let opens = set.ends_with(|letter: char| letter.is_whitespace() || "([“‘/".contains(letter))
+                || set.is_empty();
             set.push(match letters[at] {
                 '"' if is_measure => '″',
                 '\'' if is_measure => '′',
+                '"' if opens => '“',
+                '"' => '”',
+                '\'' if opens => '‘',
                 '\'' => '’',
                 other => other,
             });

@@ -2,12 +2,11 @@
 //! part of, and carries two bars to measure it by.
 
 use super::Said;
-use super::set;
 use super::sheet::{Block, Hand, INK, Item, Page, QUIET, RED, RULE, Role, THIN};
 use super::{Job, Paper};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
-use crate::text::Face;
+use crate::text::{Face, typeset};
 
 /// Left and right of what is printed. Printers leave about a quarter of an inch blank (common practice, no source).
 const SIDE: Length = Length::mm(16);
@@ -83,10 +82,10 @@ impl Flow {
         let made = [job.author.clone(), job.date.map_or(String::new(), super::written_date)];
         let made = made.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
         let room = flow.width() - HEADING.width(kind) - Length::mm(4);
-        let made = SMALL.wrapped(&set(&made), room).into_iter().next().unwrap_or_default();
+        let made = SMALL.wrapped(&typeset(&made), room).into_iter().next().unwrap_or_default();
         items.push(SMALL.ending(flow.right(), flow.y, made));
         flow.push(Role::Furniture, items);
-        let lines = TITLE.wrapped(&set(title), flow.width());
+        let lines = TITLE.wrapped(&typeset(title), flow.width());
         let mut items = Vec::new();
         for line in lines {
             flow.y -= TITLE.em.times_ratio(112, 100);
@@ -129,7 +128,7 @@ impl Flow {
         self.y = self.paper.height - TOP;
         if self.pages.len() > 1 {
             let y = self.y - SMALL.em;
-            let lines = SMALL.wrapped(&set(&self.running), self.width());
+            let lines = SMALL.wrapped(&typeset(&self.running), self.width());
             let head = lines.into_iter().next().unwrap_or_default();
             self.push(Role::Furniture, vec![SMALL.write(SIDE, y, head)]);
             self.y = y - Length::mm(2);
@@ -173,7 +172,7 @@ impl Flow {
         self.need(Length::mm(22));
         self.y -= Length::mm(3);
         let mut items = Vec::new();
-        for line in HEADING.wrapped(&set(text), self.width()) {
+        for line in HEADING.wrapped(&typeset(text), self.width()) {
             self.y -= HEADING.em.times_ratio(115, 100);
             items.push(HEADING.write(self.left, self.y, line));
         }
@@ -195,7 +194,7 @@ impl Flow {
 
     /// A paragraph, set in by so much beside a rule.
     fn paragraph(&mut self, hand: Hand, text: &str, inset: Length) {
-        let lines = hand.wrapped(&set(text.trim()), self.width() - inset);
+        let lines = hand.wrapped(&typeset(text.trim()), self.width() - inset);
         let step = hand.em.times_ratio(128, 100);
         let mut rest = lines.as_slice();
         while !rest.is_empty() {
@@ -232,7 +231,7 @@ impl Flow {
         let number = self.tables;
         let cells = |texts: &[String], hand: Hand| -> Vec<Vec<String>> {
             let cells = texts.iter().zip(&widths);
-            cells.map(|(text, width)| hand.wrapped(&set(text), *width)).collect()
+            cells.map(|(text, width)| hand.wrapped(&typeset(text), *width)).collect()
         };
         let to_right = table.columns.len() - table.numbers;
         let head = cells(&table.columns, COLUMN);
@@ -262,7 +261,7 @@ impl Flow {
         let natural: Vec<Length> = (0..table.columns.len())
             .map(|column| {
                 let cells = table.rows.iter().filter_map(|row| row.get(column));
-                let widest = cells.map(|cell| SANS.width(&set(cell))).max().unwrap_or_default();
+                let widest = cells.map(|cell| SANS.width(&typeset(cell))).max().unwrap_or_default();
                 widest.max(COLUMN.width(&table.columns[column])) + Length::micrometres(50)
             })
             .collect();

@@ -282,7 +282,7 @@ fn sheet(
     let mut head = vec![big.write(SIDE, top, name.as_str())];
     let left = SIDE + big.width(&name) + Length::mm(4);
     let title = [Kind::Template.title(), ": ", &job.plan.title].said();
-    let lines = small.wrapped(&super::set(&title), frame.right() - left);
+    let lines = small.wrapped(&crate::text::typeset(&title), frame.right() - left);
     head.push(small.write(left, top, lines.into_iter().next().unwrap_or_default()));
     head.extend(foot(paper, &["page ", &number.to_string(), " of ", &count.to_string()].said()));
     let mut words = ["Sheet ", &name, " at full size"].said();
