@@ -177,7 +177,7 @@ fn offered_lengths(plan: &Plan, stock: &Stock, path: &[&str]) -> Vec<String> {
         }
         _ => Vec::new(),
     };
-    lengths.sort_unstable();
+    crate::order::sort(&mut lengths);
     lengths.dedup();
     lengths.into_iter().map(crate::length::print::exact).collect()
 }

@@ -259,7 +259,7 @@ pub fn from_picture<'a>(picture_px: (u32, u32), sizes: &'a [StandardSize], wish:
             fits.extend(frames.filter_map(|&frame| matted(&filled, frame, wish)));
         }
     }
-    fits.sort_by(Fit::compare);
+    crate::order::sort_by(&mut fits, Fit::compare);
     fits
 }
 

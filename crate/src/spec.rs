@@ -309,7 +309,7 @@ fn subjects(plan: &Plan, writer: &mut Writer) {
         Some(split) => vec![split.picture],
         None => plan.pieces.iter().filter_map(|piece| piece.picture).collect(),
     };
-    shown.sort_unstable();
+    crate::order::sort(&mut shown);
     shown.dedup();
     for (index, picture) in shown.iter().enumerate() {
         let name = &plan.pictures[*picture].name;

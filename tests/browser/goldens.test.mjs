@@ -12,7 +12,7 @@ import { settled } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 const folder = path.dirname(fileURLToPath(import.meta.url));
-const goldens = path.join(folder, "../golden/page");
+const goldens = path.join(folder, "golden");
 const output = path.join(folder, "../output");
 /** Of 255, by which a channel may differ before a pixel counts as another. */
 const CHANNEL = 24;

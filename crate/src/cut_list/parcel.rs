@@ -24,7 +24,7 @@ impl Carton {
     #[must_use]
     pub fn round(outside: Size, depth: Length, packing: Length) -> Self {
         let mut sides = [outside.width, outside.height, depth].map(|side| side + packing * 2);
-        sides.sort_unstable();
+        crate::order::sort(&mut sides);
         let [height, width, length] = sides;
         Self { length, width, height }
     }

@@ -140,8 +140,8 @@ fn fewest_sticks(rails: &[Length], usable: Length, kerf: Length) -> Vec<Cuts> {
         set ^= 1 << index;
     }
     for cuts in &mut sticks {
-        cuts.rails.sort_by_key(|index| (-rails[*index], *index));
+        crate::order::sort_by_key(&mut cuts.rails, |index| (-rails[*index], *index));
     }
-    sticks.sort_by_key(|cuts| cuts.rails.iter().min().copied());
+    crate::order::sort_by_key(&mut sticks, |cuts| cuts.rails.iter().min().copied());
     sticks
 }

@@ -143,7 +143,7 @@ fn set(section: &Section, em: f32, column: f32, place: impl Fn(Point) -> (f32, f
         .iter()
         .map(|note| Set { at: place(note.at), lines: wrapped(&typeset(&note.text), em, column), y: 0.0 })
         .collect();
-    notes.sort_by(|a, b| a.at.1.total_cmp(&b.at.1));
+    crate::order::sort_by(&mut notes, |a, b| a.at.1.total_cmp(&b.at.1));
     notes
 }
 
@@ -324,7 +324,7 @@ impl Table<'_, '_> {
     /// foot of the cut.
     fn depths(&mut self, section: &Section, foot: f32, below: f32) {
         let mut depths: Vec<_> = section.depths.iter().collect();
-        depths.sort_by_key(|depth| depth.to - depth.from);
+        crate::order::sort_by_key(&mut depths, |depth| depth.to - depth.from);
         let (em, ink) = (self.em, self.sheet.theme.ink);
         let end = depths.iter().map(|depth| self.x(depth.to)).fold(0.0, f32::max);
         for (index, depth) in depths.into_iter().enumerate() {

@@ -40,7 +40,7 @@ pub fn offered(plan: &Plan, stock: &Stock, field: &str, now: Size) -> Vec<Size> 
         if now.width > now.height { Size::new(long, short) } else { Size::new(short, long) }
     };
     let mut sizes: Vec<Size> = rows.map(|row| turned(row.size)).collect();
-    sizes.sort_unstable_by_key(|&size| order(size));
+    crate::order::sort_by_key(&mut sizes, |&size| order(size));
     sizes.dedup();
     sizes
 }

@@ -109,7 +109,7 @@ pub fn near_misses<'a>(size: Size, sizes: &'a [StandardSize]) -> Vec<NearMiss<'a
         })
         .filter(|miss| miss.listed.size != size && farthest(miss) <= NEAR)
         .collect();
-    found.sort_by(|one, other| {
+    crate::order::sort_by(&mut found, |one, other| {
         let distance = |miss: &NearMiss<'_>| (farthest(miss), miss.wider.abs() + miss.higher.abs());
         distance(one)
             .cmp(&distance(other))

@@ -126,7 +126,7 @@ fn places(waves: [u8; 2], channel: usize) -> Vec<[u32; 2]> {
         .flat_map(|v| (0..across).map(move |u| [u, v]))
         .filter(|[u, v]| u * down + v * across < across * down)
         .collect();
-    places.sort_by_key(|[u, v]| (u + v, *v));
+    crate::order::sort_by_key(&mut places, |[u, v]| (u + v, *v));
     places
 }
 

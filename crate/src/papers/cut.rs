@@ -45,7 +45,7 @@ pub(super) fn drawn(section: &Section, width: Length, system: System) -> (Vec<It
     let column = edge + Length::mm(9);
     let mut notes: Vec<(Point, String)> =
         section.notes.iter().map(|note| (at(note.at), typeset(&note.text))).collect();
-    notes.sort_by_key(|note| -note.0.y);
+    crate::order::sort_by_key(&mut notes, |note| -note.0.y);
     // Each beside its part, none over another: from the top down as near as can be.
     let texts: Vec<Vec<String>> = notes.iter().map(|note| SANS.wrapped(&note.1, width - column)).collect();
     let lines = |texts: &[Vec<String>]| i64::try_from(texts.iter().map(Vec::len).sum::<usize>()).unwrap_or(0);
@@ -66,7 +66,7 @@ pub(super) fn drawn(section: &Section, width: Length, system: System) -> (Vec<It
         free = y - STEP * i64::try_from(text.len()).unwrap_or(1);
     }
     let mut depths: Vec<_> = section.depths.iter().collect();
-    depths.sort_by_key(|depth| depth.to - depth.from);
+    crate::order::sort_by_key(&mut depths, |depth| depth.to - depth.from);
     let end = depths.iter().map(|depth| to_paper(depth.to - bounds.x)).max().unwrap_or_default();
     for (index, depth) in (0..).zip(depths) {
         let y = below - STEP * index - STEP.half();

@@ -151,7 +151,7 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
     let scene = job.scene();
     let hooks = hooks(job);
     let mut heights: Vec<Length> = hooks.iter().map(|hook| hook.at.y).collect();
-    heights.sort_unstable();
+    crate::order::sort(&mut heights);
     heights.dedup();
     let times = |count: usize| LANE * i64::try_from(count).unwrap_or(0);
     let (beside, below) = (OFF + times(heights.len()), OFF + times(hooks.len()) + Length::mm(2));
@@ -186,7 +186,7 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
         QUIET,
     ));
     let mut order: Vec<(usize, &Hook)> = hooks.iter().enumerate().collect();
-    order.sort_by_key(|(index, hook)| (hook.at.x, *index));
+    crate::order::sort_by_key(&mut order, |(index, hook)| (hook.at.x, *index));
     for (lane, (_, hook)) in (0..).zip(&order) {
         let (x, y) = (view.x(hook.at.x), on_paper.y - OFF - LANE * lane - LANE.half());
         items.push(Item::line((x, view.y(hook.at.y)), (x, y - Length::mm(1)), THIN.half(), QUIET));

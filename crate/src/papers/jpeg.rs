@@ -139,7 +139,7 @@ fn read(file: &[u8]) -> Option<Photo> {
             at = end;
         }
     }
-    profile.sort_by_key(|part| part.0);
+    crate::order::sort_by_key(&mut profile, |part| part.0);
     if !profile.is_empty() {
         photo.profile = Some(profile.into_iter().flat_map(|part| part.1.iter().copied()).collect());
     }

@@ -70,7 +70,7 @@ fn sentences(job: &Job<'_>, flow: &mut Flow) {
 fn to_know(job: &Job<'_>, flow: &mut Flow) {
     let found = crate::findings::findings(job.plan, job.figures, job.stock);
     let mut serious: Vec<_> = found.iter().filter(|finding| finding.severity != Severity::Taste).collect();
-    serious.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    crate::order::sort_by_key(&mut serious, |finding| std::cmp::Reverse(finding.severity));
     if serious.is_empty() {
         return;
     }

@@ -237,7 +237,7 @@ fn row(form: RowForm) -> Result<PriceRow, String> {
                 few(steps.len())?;
                 let step = |form: StepForm| Ok((length(&form.up_to)?, amount(&form.price)?));
                 let mut steps = steps.into_iter().map(step).collect::<Result<Vec<_>, String>>()?;
-                steps.sort_by_key(|step| step.0);
+                crate::order::sort_by_key(&mut steps, |step| step.0);
                 By::Steps(steps)
             }
             ByForm::Foot(price) => By::Moulding(Unit::Foot, amount(&price)?),

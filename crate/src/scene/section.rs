@@ -122,7 +122,7 @@ impl Section {
     #[must_use]
     pub fn in_words(&self) -> String {
         let mut notes: Vec<&Note> = self.notes.iter().collect();
-        notes.sort_by_key(|note| std::cmp::Reverse(note.at.y));
+        crate::order::sort_by_key(&mut notes, |note| std::cmp::Reverse(note.at.y));
         let notes = notes.iter().map(|note| note.text.as_str());
         let texts: Vec<&str> = notes.chain(self.depths.iter().map(|depth| depth.text.as_str())).collect();
         format!("A cut through the foot, from the wall to the front: {}.", texts.join("; "))
@@ -483,7 +483,7 @@ fn gap(sizes: &BuildUp, cut: &MatSizes, framing: &Framing) -> Option<(Length, Le
     let upper = cut.upper_opening.y;
     let mut heights = vec![face, sizes.sheet.y, upper - thickness, upper, opening - thickness, opening];
     heights.retain(|height| (face..=opening).contains(height));
-    heights.sort();
+    crate::order::sort(&mut heights);
     let alike = heights.windows(2).map(|pair| (pair[0], pair[1]));
     let (from, to) = alike.max_by_key(|&(from, to)| to - from)?;
     // Above the break more of it is kept, for the notes on the mat.

@@ -57,7 +57,7 @@ pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
     found.retain(|fit| is_own(fit.print.listed) && fit.frame.is_none_or(|frame| is_own(frame.listed)));
     let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
     let mut best = best_of_each_way(&found, MOST_OF_A_WAY);
-    best.sort_by_key(|fit| fit.way);
+    crate::order::sort_by_key(&mut best, |fit| fit.way);
     let row = |fit: &&Fit<'_>| ListRow {
         cells: vec![
             fit.print.listed.name.clone(),

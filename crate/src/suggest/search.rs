@@ -112,7 +112,7 @@ impl<'a> Space<'a> {
                 }
             }
         }
-        kinds.sort_by_key(|kind| kind.count);
+        crate::order::sort_by_key(&mut kinds, |kind| kind.count);
         let dearest = pools.iter().flatten().map(|offered| offered.price).max().unwrap_or(0);
         let clearance = match plan.group.up {
             GroupUp::Above { clearance, .. } => Some(clearance),
@@ -364,7 +364,7 @@ impl<'a> Space<'a> {
                 let pool = pool.filter(|(_, one)| self.question != Question::Largest || holds(one));
                 let cost = |offered| self.cost(offered, kind.count) * times;
                 let mut order: Vec<(i64, usize)> = pool.map(|(at, one)| (cost(one), at)).collect();
-                order.sort_unstable();
+                crate::order::sort(&mut order);
                 order
             };
             let orders: Vec<_> = (0..slots).map(order).collect();

@@ -15,6 +15,8 @@ const CORNERS: [(&str, bool, bool); 4] =
     [("ul", false, true), ("ur", true, true), ("ll", false, false), ("lr", true, false)];
 /// What a finger can find, in CSS pixels (WCAG 2.2, 2.5.8 Target Size: 24).
 const TARGET_PX: f32 = 24.0;
+/// The target of a corner lies so far within it, where no figure stands.
+const INWARD_PX: f32 = 8.0;
 
 fn held(handle: &str, alone: bool) -> Option<Held> {
     let parts: Vec<&str> = handle.split('.').collect();
@@ -48,7 +50,7 @@ impl Workbench {
     pub fn take(&mut self, handle: &str, alone: bool, x: f32, y: f32) -> bool {
         let (Some(projection), Some(held)) = (self.projection, held(handle, alone)) else { return false };
         let ratio = self.pixel_ratio;
-        if let Held::Group(_) | Held::Fixture(_) = held {
+        if let Held::Group(_) = held {
             // The handle of the group lies over the gaps too.
             return self.desk.take(projection, x * ratio, y * ratio).is_some();
         }
@@ -150,7 +152,9 @@ impl Workbench {
                 fixture.name,
                 room(rect.x)
             );
-            handles.push(handle(format!("fixture.{index}"), label, rect));
+            let mut view = handle(format!("fixture.{index}"), label, rect);
+            view.place = view.place.at_least(TARGET_PX);
+            handles.push(view);
         }
         for (index, piece) in plan.pieces.iter().enumerate() {
             let image = measure::shown_size(piece.image, plan.units);
@@ -165,7 +169,10 @@ impl Workbench {
                 handles.push(HandleView {
                     handle: format!("corner.{index}.{name}"),
                     label,
-                    place: around(projection, at, css),
+                    place: around(projection, at, css).moved(
+                        if right { -INWARD_PX } else { INWARD_PX },
+                        if upper { INWARD_PX } else { -INWARD_PX },
+                    ),
                 });
             }
             let has_picture = plan.split.is_some() || piece.picture.is_some();
@@ -175,6 +182,23 @@ impl Workbench {
             }
         }
         handles
+    }
+}
+
+impl PlaceView {
+    /// Larger where it is smaller than this, round the same middle.
+    fn at_least(self, side: f32) -> Self {
+        let (wider, higher) = ((side - self.width).max(0.0), (side - self.height).max(0.0));
+        Self {
+            x: self.x - wider / 2.0,
+            y: self.y - higher / 2.0,
+            width: self.width + wider,
+            height: self.height + higher,
+        }
+    }
+
+    fn moved(self, right: f32, down: f32) -> Self {
+        Self { x: self.x + right, y: self.y + down, ..self }
     }
 }
 

@@ -39,7 +39,7 @@ pub(super) fn plant(easel: &mut Easel) {
     for stem in stems {
         easel.form(placed * stem, [0.5; 2], Colour::hex(0x5c_5b_44));
     }
-    leaves.sort_by(|one, other| one.forward.total_cmp(&other.forward));
+    crate::order::sort_by(&mut leaves, |one, other| one.forward.total_cmp(&other.forward));
     let behind = leaves.iter().filter(|leaf| leaf.forward < 0.5).count();
     for (index, leaf) in leaves.iter().enumerate() {
         if index == behind {

@@ -42,7 +42,7 @@ pub fn place(scene: &Scene, sheet: &Sheet, projection: Projection) -> Placed {
         board.expected.extend(strokes.line.into_iter().chain(strokes.extensions).map(|area| (index, area)));
     }
     let mut order: Vec<(usize, &Dimension)> = scene.dimensions.iter().enumerate().collect();
-    order.sort_by_key(|(_, line)| (!board.is_chosen(line), line.rank));
+    crate::order::sort_by_key(&mut order, |(_, line)| (!board.is_chosen(line), line.rank));
     for (index, line) in order {
         board.dimension(index, line, scene);
     }
