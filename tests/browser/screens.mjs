@@ -23,6 +23,14 @@ for (const [name, options] of screens) {
   await page.goto(pathToFileURL(path.join(root, "www/dist/overmantel.html")).href);
   await page.waitForSelector("html[data-ready]");
   await page.screenshot({ path: path.join(output, `${name}.png`) });
+  if (name === "desk") {
+    await page.locator("#starts > summary").click();
+    await page.locator("#suggestions > summary").click();
+    await page.locator("#suggestions .small").nth(1).hover();
+    // The small drawings come when the page has time for them.
+    await page.waitForTimeout(600);
+    await page.screenshot({ path: path.join(output, "suggestions.png") });
+  }
   await page.close();
 }
 await browser.close();
