@@ -1,6 +1,6 @@
 //! A paper as PDF 1.7: text that can be selected, its fonts within it, tagged, and printed at its true size.
 //!
-//! Lengths become points (1/72 in, ISO 32000-1, 8.3.2.3) here and in [`content`], and nowhere else. The same document gives the same
+//! Lengths become points (1/72 in, ISO 32000-1, 8.3.2.3) here and in `content`, and nowhere else. The same document gives the same
 //! bytes.
 
 use super::Said;
