@@ -3,7 +3,7 @@
 import { known } from "./dom.js";
 import { demoBook } from "./demo.js";
 import type { Workbench } from "./generated/overmantel.js";
-import { keepBook, keptBook } from "./store.js";
+import { keepBook, keptBook, refusal } from "./store.js";
 
 /** What the page does with them. */
 export interface Pricing {
@@ -44,6 +44,6 @@ export class Books {
     const isKept = keepBook(text === "" ? null : text);
     known("close-book").hidden = text === "";
     this.page.priced();
-    this.page.say(isKept ? `${name} is in use.` : `${name} is in use, but this browser does not let the page keep it.`);
+    this.page.say(isKept ? `${name} is in use.` : `${name} is in use, but not kept: ${refusal()}.`);
   }
 }

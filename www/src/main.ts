@@ -18,7 +18,7 @@ import { Sentences } from "./sentences.js";
 import { keepSource } from "./source.js";
 import { SideBySide } from "./compare.js";
 import { copyName, KeptPlans } from "./kept.js";
-import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
+import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, refusal, type KeptEntry } from "./store.js";
 import { Smalls } from "./small.js";
 import { Books } from "./books.js";
 import { SuggestedPlans } from "./suggestions.js";
@@ -142,8 +142,8 @@ class Page {
 
   /** Keeps the plan and shows it, once the focus has gone where it is going. */
   private changed(): void {
-    this.say("");
-    if (!this.kept.keep()) this.say("This browser does not let the page keep the plan; save it as a file.");
+    this.kept.keep();
+    this.say(this.kept.trouble);
     this.drawing.later();
     this.due ||= setTimeout(() => this.show());
   }
@@ -248,7 +248,7 @@ class Page {
   }
 
   private say(text: string): void {
-    this.status.textContent = text;
+    if (this.status.textContent !== text) this.status.textContent = text;
   }
 
   private step(act: () => boolean): void {
@@ -417,7 +417,7 @@ class Page {
     if (error === undefined) {
       this.changed();
       known("drop-stock").hidden = false;
-      this.say(keepStock(text) ? `The list ${file.name} is in use.` : `The list ${file.name} is in use, but this browser does not let the page keep it.`);
+      this.say(keepStock(text) ? `The list ${file.name} is in use.` : `The list ${file.name} is in use, but not kept: ${refusal()}.`);
     } else {
       this.say(`${file.name}: ${error}`);
     }
