@@ -58,7 +58,7 @@ function listed(page) {
  */
 function changeOf(text) {
   const plan = JSON.parse(text);
-  const title = Number(/^Quay (\d+)$/.exec(plan.title)?.[1]);
+  const title = Number(/^Quay (\d+)$/.exec(plan.title)?.[1] ?? 0);
   const width = Number(/^(\d+) mm$/.exec(plan.wall.size[0])?.[1]) - 3000;
   assert.equal(Math.abs(title - width), 1, `the plan is whole: ${plan.title}, ${plan.wall.size[0]}`);
   return Math.max(title, width);
