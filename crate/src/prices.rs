@@ -220,6 +220,31 @@ pub struct Price {
     pub total: i64,
 }
 
+impl Price {
+    /// In plain lines, with the currency of its book.
+    #[must_use]
+    pub fn told(&self, book: &Book) -> Vec<String> {
+        let mut lines = Vec::new();
+        if book.is_example {
+            lines.push("These prices are an example; nobody sells at them.".to_owned());
+        }
+        for Line { part, words, count, each } in &self.lines {
+            let amounts = [": ", &book.told(*each), " each, ", &book.told(each * count)].concat();
+            lines.push([&count.to_string(), " × ", part.name(), ", ", words, &amounts].concat());
+        }
+        lines.push(["sum ", &book.told(self.sum)].concat());
+        if let Some(tax) = book.tax {
+            let how = if tax.is_included { " in it" } else { " on top" };
+            lines.push(["tax ", &book.told(self.tax), how].concat());
+            lines.push(["to pay ", &book.told(self.total)].concat());
+        }
+        if !self.unpriced.is_empty() {
+            lines.push(["no price in the book: ", &self.unpriced.join(", ")].concat());
+        }
+        lines
+    }
+}
+
 /// One thing of which a part may have a price.
 struct Priced {
     part: Part,

@@ -4,7 +4,9 @@
 //! plain text.
 
 use crate::json;
-use crate::plan::{Plan, file};
+use crate::plan::{Picture, Piece, Plan, file, limits};
+use crate::prices::Book;
+use crate::stock::Stock;
 use serde::{Deserialize, Serialize};
 
 /// The version this module writes.
@@ -13,6 +15,9 @@ const VERSION: u32 = 1;
 const MOST: [(&str, usize); 4] = [("title", 120), ("sender", 120), ("note", 4_000), ("address", 2_000)];
 /// Lines of prices at the most, and characters of each.
 const MOST_PRICES: (usize, usize) = (60, 240);
+
+/// What says that a block is a list of stock.
+const OWN_STOCK: &str = "id=\"own-stock\"";
 
 /// A proposal.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,6 +86,14 @@ impl Proposal {
         Ok(serde_json::to_string(&form).unwrap_or_default().replace('<', "\\u003c"))
     }
 
+    /// The data that stands in a page before its script.
+    ///
+    /// # Errors
+    /// As [`write`](Self::write).
+    pub fn block(&self) -> Result<String, String> {
+        Ok(block("id=\"proposal\"", &self.write()?))
+    }
+
     /// Out of a page.
     ///
     /// # Errors
@@ -107,22 +120,57 @@ impl Proposal {
 /// # Errors
 /// When the text is no page of Overmantel, or the proposal can't be written.
 pub fn in_page(page: &str, proposal: &Proposal) -> Result<String, String> {
-    let data = proposal.write()?;
-    page_with(
-        page,
-        &proposal.title,
-        &["<script type=\"application/json\" id=\"proposal\">", &data, "</script>"].concat(),
-    )
+    page_with(page, &proposal.title, &proposal.block()?)
+}
+
+/// What a studio offers with its pictures, as files.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Offered<'a> {
+    /// Its sizes and mouldings: a stock file. Default: none.
+    pub stock: Option<&'a str>,
+    /// Its prices: a price book. Default: none.
+    pub book: Option<&'a str>,
+}
+
+/// The plan from which a studio's buyers start: the first of its pictures on a wall.
+///
+/// # Errors
+/// A plain sentence when there are no pictures or too many, or one of them can't be in a plan.
+pub fn studio_plan(title: &str, mut pictures: Vec<Picture>) -> Result<Plan, String> {
+    let count = pictures.len();
+    if count == 0 || count > limits::PICTURES {
+        return Err(format!("there are {count} pictures; a studio's page takes 1 to {}", limits::PICTURES));
+    }
+    // A page finds a picture by the name of its file.
+    for index in 1..count {
+        let file = pictures[index].file.clone();
+        if pictures[..index].iter().any(|other| other.file == file) {
+            pictures[index].file = [&index.to_string(), "-", &file].concat();
+        }
+    }
+    let shown = count.min(limits::PIECES);
+    let pieces = (0..shown).map(|index| Piece { picture: Some(index), ..Piece::starting() }).collect();
+    let plan = Plan { title: title.to_owned(), pictures, pieces, ..Plan::starting() };
+    plan.check()?;
+    Ok(plan)
 }
 
 /// A studio's page: one of Overmantel with a painter's own pictures in place of the demo's, a plan that shows the first of them, and
-/// the sizes and mouldings that are offered with them, where a stock file says so.
+/// the sizes, mouldings and prices that are offered with them, where there are files of them.
 ///
 /// Each picture comes as a JPEG in base64, in the order of the plan's pictures.
 ///
 /// # Errors
-/// When the text is no page of Overmantel, or there are not as many pictures as the plan names.
-pub fn studio(page: &str, plan: &Plan, pictures: &[String], stock: Option<&str>) -> Result<String, String> {
+/// When the text is no page of Overmantel, or what goes into it can't.
+pub fn studio(page: &str, plan: &Plan, pictures: &[String], offered: Offered<'_>) -> Result<String, String> {
+    page_with(page, &plan.title, &studio_blocks(plan, pictures, offered)?)
+}
+
+/// What makes a page a studio's: the data that stands in it before its script.
+///
+/// # Errors
+/// When there are not as many pictures as the plan names, or a file of what is offered can't be read.
+pub fn studio_blocks(plan: &Plan, pictures: &[String], offered: Offered<'_>) -> Result<String, String> {
     if pictures.len() != plan.pictures.len() {
         return Err(format!(
             "the plan names {} pictures, and {} were given",
@@ -130,21 +178,28 @@ pub fn studio(page: &str, plan: &Plan, pictures: &[String], stock: Option<&str>)
             pictures.len()
         ));
     }
-    let inert = |json: &str| json.trim().replace('<', "\\u003c");
     let mut blocks: Vec<String> = Vec::new();
     for (picture, jpeg) in plan.pictures.iter().zip(pictures) {
         let name = escaped(&picture.file).replace('"', "&quot;");
         let head = "<script type=\"application/octet-stream;base64\" class=\"demo-picture\" data-name=\"";
         blocks.push([head, &name, "\">", jpeg, "</script>"].concat());
     }
-    let head = "<script type=\"application/json\" class=\"demo-plan\" data-name=\"studio.json\">";
-    blocks.push([head, &inert(&file::write(plan)), "</script>"].concat());
-    if let Some(stock) = stock {
-        blocks.push(
-            ["<script type=\"application/json\" id=\"own-stock\">", &inert(stock), "</script>"].concat(),
-        );
+    blocks.push(block("class=\"demo-plan\" data-name=\"studio.json\"", &file::write(plan)));
+    if let Some(stock) = offered.stock {
+        Stock::read(stock)?;
+        blocks.push(block(OWN_STOCK, stock));
     }
-    page_with(page, &plan.title, &blocks.join("\n"))
+    if let Some(book) = offered.book {
+        Book::read(book)?;
+        blocks.push(block("id=\"own-prices\"", book));
+    }
+    Ok(blocks.join("\n"))
+}
+
+/// JSON in a page, in which nothing can end its element.
+fn block(attributes: &str, json: &str) -> String {
+    let inert = json.trim().replace('<', "\\u003c");
+    ["<script type=\"application/json\" ", attributes, ">", &inert, "</script>"].concat()
 }
 
 /// A page with other data blocks than its own. Its script and its style are the same, so that its policy holds.
@@ -167,7 +222,8 @@ fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
         text += kept;
         let (head, behind) = block.split_once('>').ok_or_else(no_page)?;
         let (body, behind) = behind.split_once("</script>").ok_or_else(no_page)?;
-        if ["id=\"core\"", "id=\"own-stock\""].iter().any(|kept| head.contains(kept)) {
+        let is_stock = head.contains(OWN_STOCK) && !blocks.contains(OWN_STOCK);
+        if head.contains("id=\"core\"") || is_stock {
             text += &["<script type=\"", head, ">", body, "</script>"].concat();
         }
         rest = behind;

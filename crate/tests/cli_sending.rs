@@ -82,6 +82,19 @@ fn a_proposal_in_a_page() {
     assert_eq!(text(&overmantel(&arguments).stderr), "");
     let written = fs::read_to_string(&out).unwrap_or_default();
     assert!(written.contains("Three boats, drying") && !written.contains("harbour-morning"));
+    // With prices in it, and a proposal whose prices are those of a book.
+    let book = root().join("demo-data/prices/example.json");
+    let priced = [arguments.as_slice(), &["--book", path(&book)]].concat();
+    assert_eq!(text(&overmantel(&priced).stderr), "");
+    let written = fs::read_to_string(&out).unwrap_or_default();
+    assert!(written.contains("id=\"own-prices\">{") && written.contains("nobody sells at these prices"));
+    let unpriced = [arguments.as_slice(), &["--book", path(&file)]].concat();
+    check_refused(&unpriced, 1, "this is not an Overmantel price book");
+    let with_book = ["proposal", path(&file), "--page", path(&page), "--out", path(&out)];
+    let with_book = [with_book.as_slice(), &["--book", path(&book), "--price", "carriage 20 USD"]].concat();
+    overmantel(&with_book);
+    let written = fs::read_to_string(&out).unwrap_or_default();
+    assert!(written.contains("to pay USD ") && written.contains("carriage 20 USD"), "{written}");
     table("../plans/low-water.json, A plan\n");
     check_refused(&arguments, 1, "the folder has no such picture");
     table("three-boats.jpg\n");

@@ -1,7 +1,7 @@
 //! Proposals as they lie in a page: whole, inert, and bounded.
 
 use overmantel::plan::{Plan, limits};
-use overmantel::proposal::{Proposal, in_page, studio};
+use overmantel::proposal::{Offered, Proposal, in_page, studio};
 
 /// A start of a JPEG: FF D8 FF E0 00 10 4A 46 49 46 00, then as base64 by the table of RFC 4648, section 4.
 const JPEG: &str = "/9j/4AAQSkZJRgA=";
@@ -82,11 +82,20 @@ fn a_studios_page_has_its_pictures_in_place_of_the_demos() {
         overmantel::plan::Picture { file: "a\"><b>.jpg".to_owned(), ..proposal().plan.pictures[0].clone() };
     let plan = Plan { pictures: vec![picture], ..proposal().plan };
     let stock = "{ \"overmantel_stock\": 1 }";
-    let made = studio(page, &plan, &[JPEG.to_owned()], Some(stock)).expect("a page");
+    let book = "{ \"overmantel_prices\": 1, \"name\": \"</script>\", \"currency\": \"EUR\", \"rows\": [{ \"for\": \"paper\", \"by\": { \"each\": \"9\" } }] }";
+    let offered = Offered { stock: Some(stock), book: Some(book) };
+    let made = studio(page, &plan, &[JPEG.to_owned()], offered).expect("a page");
     assert!(made.contains(&format!("data-name=\"a&quot;>&lt;b>.jpg\">{JPEG}</script>")), "{made}");
     assert!(!made.contains("a.json") && made.contains(stock) && !made.contains("Ebb </script>"), "{made}");
-    let why = studio(page, &plan, &[], None).expect_err("a picture is missing");
+    let why = studio(page, &plan, &[], Offered::default()).expect_err("a picture is missing");
     assert_eq!(why, "the plan names 1 pictures, and 0 were given");
-    // A proposal made of it has the stock still.
-    assert!(in_page(&made, &proposal()).expect("a page").contains(stock));
+    assert!(made.contains("id=\"own-prices\">{ \"overmantel_prices\": 1, \"name\": \"\\u003c/script>\""), "{made}");
+    let why = studio(page, &plan, &[JPEG.to_owned()], Offered { book: Some("[]"), ..offered });
+    assert!(why.expect_err("no price book").contains("price book"));
+    // A proposal made of it has the stock still, and not the prices; another studio's page has its own.
+    let next = in_page(&made, &proposal()).expect("a page");
+    assert!(next.contains(stock) && !next.contains("own-prices"), "{next}");
+    let other = "{\"overmantel_stock\":1}";
+    let next = studio(&made, &plan, &[JPEG.to_owned()], Offered { stock: Some(other), book: None });
+    assert!(next.as_ref().is_ok_and(|next| next.contains(other) && !next.contains(stock)), "{next:?}");
 }

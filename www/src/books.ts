@@ -3,7 +3,8 @@
 import { known } from "./dom.js";
 import { demoBook } from "./demo.js";
 import type { Workbench } from "./generated/overmantel.js";
-import { keepBook, keptBook } from "./store.js";
+import { ofStudio } from "./source.js";
+import { keepBook, keptBook, refusal } from "./store.js";
 
 /** What the page does with them. */
 export interface Pricing {
@@ -14,6 +15,9 @@ export interface Pricing {
 
 /** Opens and closes price books. */
 export class Books {
+  /** The one that is open, as a file. */
+  text: string | undefined;
+
   constructor(
     private readonly bench: Workbench,
     private readonly page: Pricing,
@@ -30,9 +34,12 @@ export class Books {
       this.open("", "");
       this.page.say("The price book is closed; there are no prices.");
     });
-    const kept = keptBook();
-    if (kept !== null && bench.open_book(kept).error !== undefined) this.page.say("The price book kept from last time can't be read; open it again.");
-    known("close-book").hidden = kept === null;
+    known("example-book").hidden = demoBook() === undefined;
+    // One's own, or that of the studio whose page this is.
+    const kept = keptBook() ?? ofStudio("prices");
+    if (kept !== undefined && bench.open_book(kept).error === undefined) this.text = kept;
+    else if (kept !== undefined) this.page.say("The price book kept from last time can't be read; open it again.");
+    known("close-book").hidden = this.text === undefined;
   }
 
   private open(text: string, name: string): void {
@@ -41,9 +48,10 @@ export class Books {
       this.page.say(`${name}: ${error}`);
       return;
     }
+    this.text = text === "" ? undefined : text;
     const isKept = keepBook(text === "" ? null : text);
     known("close-book").hidden = text === "";
     this.page.priced();
-    this.page.say(isKept ? `${name} is in use.` : `${name} is in use, but this browser does not let the page keep it.`);
+    this.page.say(isKept ? `${name} is in use.` : `${name} is in use, but not kept: ${refusal()}.`);
   }
 }

@@ -1,7 +1,7 @@
 // Plans kept on this machine: the one at work on every change, and the list from which they are opened, doubled and given up.
 
 import { known, make } from "./dom.js";
-import { currentPlan, dropEntry, keepEntry, keepPlan, keptEntries, setCurrentPlan, sweepCopies, whenPlanIsKeptElsewhere, type KeptEntry } from "./store.js";
+import { currentPlan, dropEntry, keepEntry, keepPlan, keptEntries, planChanged, refusal, setCurrentPlan, sweepCopies, whenPlanIsKeptElsewhere, type KeptEntry } from "./store.js";
 
 /** What the page does for it. */
 export interface Desk {
@@ -53,10 +53,18 @@ export class KeptPlans {
   private own: string | undefined;
   /** Whether the plan at work has changes that are not in the database yet. */
   private isDue = false;
+  /** What there is to say of what can't be kept; nothing where all is kept. */
+  trouble = "";
+  /** Whether the last change could be kept at once. */
+  private isKept = true;
   /** Which of the kept plans is at work in this window. */
   private id = currentPlan();
+  /** When the plan at work was changed last. */
+  private changed = planChanged() ?? 0;
   /** Whether another window has changed the plan at work. */
   private isElsewhere = false;
+  /** Until then it is not known whether the list has a later form of the plan at work. */
+  private taken = Promise.resolve();
 
   constructor(private readonly desk: Desk) {
     this.details.append(this.list);
@@ -77,11 +85,11 @@ export class KeptPlans {
     setCurrentPlan(id);
   }
 
-  /** Keeps the plan at work: at once where a crash can't reach it, and in the list a moment later. False where the browser does not let it. */
-  keep(): boolean {
+  /** Keeps the plan at work: at once where a crash can't reach it, and in the list a moment later. */
+  keep(): void {
     if (this.own !== undefined) {
       // Back at one's own plan, it is the one that is kept already; the link's own, once changed, is a plan beside it.
-      if (this.desk.text() === this.own) return true;
+      if (this.desk.text() === this.own) return;
       this.own = undefined;
       this.id = null;
       history.replaceState(null, "", location.href.split("#")[0]);
@@ -89,9 +97,25 @@ export class KeptPlans {
     // The window in which something is changed last is the one that the next start goes on with.
     this.setId(this.id === null || this.isElsewhere ? freshId() : this.id);
     this.isDue = true;
+    this.mark();
     clearTimeout(this.due);
-    this.due = setTimeout(() => void this.settle(), 400);
-    return keepPlan(this.desk.text());
+    this.due = setTimeout(() => void this.enlist(), 400);
+    this.isKept = keepPlan(this.desk.text(), this.changed);
+  }
+
+  /** Puts the plan at work into the list, and says what of it can't be kept: once, not with every change. */
+  private async enlist(): Promise<void> {
+    const isListed = await this.settle();
+    const only = this.isKept ? `Only the plan at work is kept: ${refusal()}. Save it as a file before you open another.` : `The plan is not kept: ${refusal()}. Save it as a file.`;
+    const trouble = isListed ? "" : only;
+    if (trouble === this.trouble) return;
+    this.trouble = trouble;
+    this.desk.say(trouble);
+  }
+
+  /** The plan at work is changed now; a clock that is set back does not make it older. */
+  private mark(): void {
+    this.changed = Math.max(Date.now(), this.changed + 1);
   }
 
   /** The plan of a link comes to work: it is kept when it is changed, and the user's own stays as it is. */
@@ -107,15 +131,18 @@ export class KeptPlans {
   /** Puts what is not in the list yet into it; false where that can't be. */
   async settle(): Promise<boolean> {
     clearTimeout(this.due);
+    await this.taken;
     if (!this.isDue) return true;
-    const kept = await this.enter(this.desk.text());
-    if (kept) this.isDue = false;
+    const { changed } = this;
+    const kept = await this.enter(this.desk.text(), this.id ?? freshId(), changed);
+    // What was changed meanwhile is still to come.
+    if (kept && this.changed === changed) this.isDue = false;
     await this.show();
     return kept;
   }
 
-  private enter(text: string, id = this.id ?? freshId()): Promise<boolean> {
-    return keepEntry({ id, title: title(text), text, changed: Date.now() });
+  private enter(text: string, id: string, changed: number): Promise<boolean> {
+    return keepEntry({ id, title: title(text), text, changed });
   }
 
   /** Takes up the plan of last time: what a crash kept from the list comes into it. Any other is none of the list until it is changed. */
@@ -125,15 +152,31 @@ export class KeptPlans {
       return;
     }
     this.setId(this.id ?? freshId());
-    this.isDue = true;
-    void this.settle();
+    this.taken = this.compareWithList();
+    void this.taken.then(() => this.settle());
+  }
+
+  /** Where the list has a later form of the plan than what could be kept at once, that one is taken to work. */
+  private async compareWithList(): Promise<void> {
+    const at = planChanged();
+    const listed = (await keptEntries()).find(({ id }) => id === this.id);
+    if (at === undefined || listed === undefined || listed.changed <= at) {
+      this.isDue = true;
+    } else if (this.isDue) {
+      // What was changed in this very moment is a plan beside it.
+      this.setId(freshId());
+    } else {
+      // Opening waits until this is settled.
+      setTimeout(() => this.desk.open(listed));
+    }
   }
 
   /** Another plan has come to work: one of the list, or one that is new. */
   changeTo(id: string | null): void {
     this.own = undefined;
     this.setId(id);
-    keepPlan(this.desk.text());
+    this.mark();
+    keepPlan(this.desk.text(), this.changed);
     this.isDue = false;
     void this.show();
   }
@@ -148,7 +191,7 @@ export class KeptPlans {
       make("li", {}, `${entry.title}, given up. `, button("Bring it back", `Bring back ${entry.title}`, () => this.bringBack(entry))),
     );
     this.list.replaceChildren(...rows, ...given);
-    if (rows.length + given.length === 0) this.list.append(make("li", {}, "None yet: a plan is kept as soon as it is changed."));
+    if (rows.length + given.length === 0) this.list.append(make("li", {}, this.isKept ? "None yet: a plan is kept as soon as it is changed." : `None: ${refusal()}.`));
     this.compare(entries);
     if (had !== undefined) [...this.list.querySelectorAll("button, input")].filter((one) => one instanceof HTMLElement).find((one) => one.getAttribute("aria-label") === had)?.focus();
   }
@@ -189,8 +232,8 @@ export class KeptPlans {
     await this.settle();
     const text = entry.id === this.id ? this.desk.text() : entry.text;
     const copy = this.desk.copyOf(text);
-    const kept = await this.enter(copy, freshId());
-    this.desk.say(kept ? `${title(copy)} is kept.` : "This browser does not let the page keep plans; save it as a file.");
+    const kept = await this.enter(copy, freshId(), Date.now());
+    this.desk.say(kept ? `${title(copy)} is kept.` : `The copy is not kept: ${refusal()}. Save the plan as a file.`);
     await this.show();
   }
 

@@ -15,12 +15,13 @@ import { Section } from "./section.js";
 import { complaints } from "./sentence.js";
 import { Sending } from "./sending.js";
 import { Sentences } from "./sentences.js";
-import { keepSource } from "./source.js";
+import { keepSource, ofStudio } from "./source.js";
 import { SideBySide } from "./compare.js";
 import { copyName, KeptPlans } from "./kept.js";
-import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, type KeptEntry } from "./store.js";
+import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, refusal, type KeptEntry } from "./store.js";
 import { Smalls } from "./small.js";
 import { Books } from "./books.js";
+import { StudioForm } from "./studio.js";
 import { SuggestedPlans } from "./suggestions.js";
 import { showTable } from "./table.js";
 
@@ -31,6 +32,9 @@ class Page {
   private readonly section: Section;
   private readonly lists: Lists[];
   private readonly papers: Papers;
+  private readonly studio: StudioForm;
+  /** The list of one's own stock that is in use, as a file. */
+  private stock = keptStock() ?? ofStudio("stock");
   private readonly which = make("fieldset", { id: "which" });
   private readonly status = known("status");
   private readonly crop: Crop;
@@ -98,8 +102,15 @@ class Page {
       changed: () => this.changed(),
       say: (text) => this.say(text),
     });
-    new Books(bench, {
+    const books = new Books(bench, {
       priced: () => this.show(),
+      say: (text) => this.say(text),
+    });
+    this.studio = new StudioForm(bench, {
+      filedPictures: async () => core.copies_in((await this.fullPlan(SENT_BYTES)).text),
+      stock: () => this.stock,
+      book: () => books.text,
+      save,
       say: (text) => this.say(text),
     });
     this.papers = new Papers(bench);
@@ -142,8 +153,8 @@ class Page {
 
   /** Keeps the plan and shows it, once the focus has gone where it is going. */
   private changed(): void {
-    this.say("");
-    if (!this.kept.keep()) this.say("This browser does not let the page keep the plan; save it as a file.");
+    this.kept.keep();
+    this.say(this.kept.trouble);
     this.drawing.later();
     this.due ||= setTimeout(() => this.show());
   }
@@ -181,6 +192,7 @@ class Page {
     this.showStarts();
     this.suggested.show();
     this.sending.show();
+    this.studio.show();
     this.crop.show();
     known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
@@ -248,7 +260,7 @@ class Page {
   }
 
   private say(text: string): void {
-    this.status.textContent = text;
+    if (this.status.textContent !== text) this.status.textContent = text;
   }
 
   private step(act: () => boolean): void {
@@ -415,9 +427,10 @@ class Page {
     const text = await file.slice(0, 8 << 20).text();
     const { error } = this.bench.open_stock(text);
     if (error === undefined) {
+      this.stock = text;
       this.changed();
       known("drop-stock").hidden = false;
-      this.say(keepStock(text) ? `The list ${file.name} is in use.` : `The list ${file.name} is in use, but this browser does not let the page keep it.`);
+      this.say(keepStock(text) ? `The list ${file.name} is in use.` : `The list ${file.name} is in use, but not kept: ${refusal()}.`);
     } else {
       this.say(`${file.name}: ${error}`);
     }
@@ -427,6 +440,7 @@ class Page {
   private dropStock(): void {
     this.bench.open_stock('{ "overmantel_stock": 1 }');
     keepStock(null);
+    this.stock = undefined;
     known("drop-stock").hidden = true;
     this.changed();
     this.say("The stock on offer is in use again.");
@@ -528,8 +542,8 @@ async function begin(): Promise<void> {
     performance.mark("core-ready");
     const started = bench(core);
     // One's own list, or that of the studio whose page this is.
-    const stock = keptStock() ?? document.getElementById("own-stock")?.textContent ?? null;
-    if (stock !== null) {
+    const stock = keptStock() ?? ofStudio("stock");
+    if (stock !== undefined) {
       const { error } = started.bench.open_stock(stock);
       if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;
     }

@@ -21,7 +21,9 @@ export class ProposalForm {
   private readonly title: HTMLInputElement;
   private readonly from: HTMLInputElement;
   private readonly note = area("What you want to say");
-  private readonly prices = area("Prices, a line each, such as: three prints, framed, 640 EUR");
+  /** What was filled in as prices last. */
+  private filled = "";
+  private readonly prices = area("Prices, a line each, such as: three prints, framed, 640 EUR; filled in from a price book that is open");
 
   constructor(
     private readonly bench: Workbench,
@@ -40,7 +42,17 @@ export class ProposalForm {
     );
     this.details.addEventListener("toggle", () => {
       if (this.title.value === "") this.title.value = this.bench.view(undefined).title;
+      this.show();
     });
+  }
+
+  /** Fills in what the plan costs by the price book that is open; what was written there stays. */
+  show(): void {
+    const { input } = this.prices;
+    if (!this.details.open || input.value !== this.filled) return;
+    this.filled = this.bench.price_lines().join("\n");
+    input.value = this.filled;
+    input.rows = Math.max(3, Math.min(12, this.filled.split("\n").length));
   }
 
   private async save(): Promise<void> {

@@ -26,6 +26,7 @@ export interface Receiving extends Proposing, Answered {
 export class Sending {
   private readonly links: Links;
   private readonly answers: Answers;
+  private readonly form: ProposalForm;
 
   constructor(
     private readonly core: Core,
@@ -34,7 +35,7 @@ export class Sending {
   ) {
     this.links = new Links(bench, { open: (text) => void this.open(text), say: (text) => page.say(text) });
     this.answers = new Answers(bench, page);
-    new ProposalForm(bench, page);
+    this.form = new ProposalForm(bench, page);
     addEventListener("hashchange", () => void this.begin());
     const sketched = keptLink();
     if (sketched !== null) bench.take_sketches(sketched);
@@ -43,6 +44,7 @@ export class Sending {
   /** Shows what there is of the plan as it is now. */
   show(): void {
     this.links.show();
+    this.form.show();
   }
 
   /** Opens what the page was opened with: the proposal inside it, or the plan of its address. Whether there was one. */

@@ -3,10 +3,10 @@
 /** Elements that have no end, and those whose text is taken as it stands. */
 const EMPTY = new Set(["META", "INPUT", "BR", "LINK", "HR"]);
 const RAW = new Set(["SCRIPT", "STYLE", "NOSCRIPT"]);
-/** The id of the data that a page may have inside. */
+/** The id of a proposal that a page may have inside. */
 const INSIDE = "proposal";
 /** What a page with something inside does without: the demo, and what was inside before. */
-const LEFT_OUT = `#${INSIDE}, .demo-picture, .demo-plan`;
+const LEFT_OUT = `#${INSIDE}, .demo-picture, .demo-plan, .demo-prices, #own-stock, #own-prices`;
 
 /** A part of the page: markup, the place of its title or of what is inside, or an element whose text is taken when it is written. */
 type Part = string | Blob | Element | { place: "title" | "inside" };
@@ -19,18 +19,24 @@ export function keepSource(): void {
   keep(document.documentElement);
 }
 
-/** What was put inside this page, if anything was. */
+/** The proposal that was put inside this page, if one was. */
 export function inside(): string | null {
   return document.getElementById(INSIDE)?.textContent ?? null;
 }
 
-/** The page with data inside, without the demo. The data has no `<` in it. */
-export function pageWith(title: string, data: string): Blob {
-  if (data.includes("<")) throw new Error("The data would end its own element.");
+/** What the studio whose page this is offers: its list of stock or its price book, as a file. */
+export function ofStudio(what: "stock" | "prices"): string | undefined {
+  return document.getElementById(`own-${what}`)?.textContent ?? undefined;
+}
+
+/** The page with blocks of data inside, without the demo. A studio's list of stock stays, unless there is another. */
+export function pageWith(title: string, blocks: string): Blob {
+  const own = blocks.includes('id="own-stock"') ? undefined : ofStudio("stock");
+  const stock = own === undefined ? "" : `<script type="application/json" id="own-stock">${own}</script>\n`;
   const written = parts.map((part) => {
     if (typeof part === "string" || part instanceof Blob) return part;
     if (part instanceof Element) return part.textContent ?? "";
-    return part.place === "title" ? escaped(title) : `<script type="application/json" id="${INSIDE}">${data}</script>\n`;
+    return part.place === "title" ? escaped(title) : `${stock}${blocks}\n`;
   });
   return new Blob(written, { type: "text/html" });
 }

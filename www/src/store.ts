@@ -17,6 +17,8 @@ export interface KeptEntry {
 }
 
 const PLAN = "overmantel.plan";
+/** When it was changed last, as the clock of this machine has it. */
+const CHANGED = "overmantel.changed";
 /** The last plan that was drawn without a fault. */
 const DRAWN = "overmantel.drawn";
 /** Stands while a kept plan is drawn for the first time: where it still stands at a start, that plan broke the page. */
@@ -34,6 +36,9 @@ const LINK = "overmantel.link";
 const COPIES = "copies";
 const PLANS = "plans";
 
+/** Whether what could not be kept found no room; otherwise there was no leave. */
+let isFull = false;
+
 function get(key: string): string | null {
   try {
     return localStorage.getItem(key);
@@ -47,9 +52,15 @@ function set(key: string, text: string | null): boolean {
     if (text === null) localStorage.removeItem(key);
     else localStorage.setItem(key, text);
     return true;
-  } catch {
+  } catch (error) {
+    isFull = error instanceof DOMException && error.name === "QuotaExceededError";
     return false;
   }
+}
+
+/** Why something could not be kept, as the end of a sentence. */
+export function refusal(): string {
+  return isFull ? "this browser has no room left" : "this browser does not let the page keep anything";
 }
 
 /** What was kept last time, if anything was and the browser lets pages keep things. */
@@ -72,9 +83,15 @@ export function markBroken(): void {
   set(TRIAL, "");
 }
 
-/** Keeps the plan; false where the browser does not let it. */
-export function keepPlan(text: string): boolean {
-  return set(PLAN, text);
+/** Keeps the plan with the time of its last change; false where the browser does not let it, and then the one before stays with its own. */
+export function keepPlan(text: string, changed: number): boolean {
+  return set(PLAN, text) && set(CHANGED, String(changed));
+}
+
+/** When the kept plan was changed last; nothing where it is not known. */
+export function planChanged(): number | undefined {
+  const changed = get(CHANGED);
+  return changed === null ? undefined : Number(changed);
 }
 
 /** Tells when another window keeps a plan. */
@@ -177,7 +194,8 @@ async function within<T>(name: string, mode: IDBTransactionMode, act: (store: ID
 async function attempt<T>(act: () => Promise<T>, otherwise: T): Promise<T> {
   try {
     return await act();
-  } catch {
+  } catch (error) {
+    isFull = error instanceof DOMException && error.name === "QuotaExceededError";
     return otherwise;
   }
 }

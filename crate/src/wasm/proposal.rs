@@ -5,7 +5,8 @@ use super::{Handed, Workbench, handed, plain};
 use crate::compare::{Part, parts, taken};
 use crate::link;
 use crate::plan::file;
-use crate::proposal::Proposal;
+use crate::prices::priced;
+use crate::proposal::{self, Proposal};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
@@ -40,12 +41,35 @@ pub struct LookedAt {
 
 #[wasm_bindgen]
 impl Workbench {
-    /// A proposal as data in a page.
+    /// A proposal as a block of data in a page.
     pub fn proposal(&self, view: Ts<ProposalView>) -> Result<String, JsError> {
         let ProposalView { title, from, note, address, prices, plan } = view.to_rust()?;
         let (plan, copies) = file::read_with_copies(&plan).map_err(plain)?;
         let prices = prices.into_iter().filter(|line| !line.trim().is_empty()).collect();
-        Proposal { title, from, note, address, prices, plan, copies }.write().map_err(plain)
+        Proposal { title, from, note, address, prices, plan, copies }.block().map_err(plain)
+    }
+
+    /// What the plan costs by the price book that is open, in plain lines; none where none is open.
+    pub fn price_lines(&self) -> Vec<String> {
+        let desk = &self.desk;
+        let price = |book| priced(desk.plan(), desk.figures(), desk.stock(), book).told(book);
+        desk.book().map(price).unwrap_or_default()
+    }
+
+    /// A studio's page as blocks of data: the plan's pictures, in their order, as JPEG in base64 or empty where one is not here;
+    /// and the files of its stock and its prices.
+    pub fn studio(
+        &self,
+        title: &str,
+        copies: Vec<String>,
+        stock: Option<String>,
+        book: Option<String>,
+    ) -> Result<String, JsError> {
+        let known = self.desk.plan().pictures.iter().cloned().zip(copies);
+        let (pictures, copies): (Vec<_>, Vec<_>) = known.filter(|(_, copy)| !copy.is_empty()).unzip();
+        let plan = proposal::studio_plan(title, pictures).map_err(plain)?;
+        let offered = proposal::Offered { stock: stock.as_deref(), book: book.as_deref() };
+        proposal::studio_blocks(&plan, &copies, offered).map_err(plain)
     }
 
     /// The proposal out of a page.

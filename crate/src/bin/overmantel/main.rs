@@ -180,6 +180,15 @@ fn read_stock(path: Option<&Path>) -> Result<overmantel::stock::Stock, String> {
     overmantel::stock::Stock::read(&text).map_err(|why| format!("{}: {why}", path.display()))
 }
 
+/// Reads a price book, where one is named.
+fn read_book(path: Option<&Path>) -> Result<Option<overmantel::prices::Book>, String> {
+    let read = |path: &Path| {
+        let text = read_text(path, overmantel::prices::limits::FILE_BYTES, "a price book")?;
+        overmantel::prices::Book::read(&text).map_err(|why| format!("{}: {why}", path.display()))
+    };
+    path.map(read).transpose()
+}
+
 /// Reads a text of at most so many bytes, whatever the file says of its length.
 fn read_text(path: &Path, most: usize, what: &str) -> Result<String, String> {
     use std::io::Read;

@@ -6,7 +6,6 @@ use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
 use overmantel::figures::Figures;
 use overmantel::papers::{Job, Kind, Paper, jpeg::Photo, pdf, read_date};
 use overmantel::plan::{Plan, System};
-use overmantel::prices::{Book, limits};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -81,11 +80,7 @@ enum PaperOf {
 
 pub(crate) fn run(stated: &Papers) -> Result<(), String> {
     let stock = super::read_stock(stated.stock.as_deref())?;
-    let book = stated.book.as_ref().map(|path| {
-        let text = super::read_text(path, limits::FILE_BYTES, "a price book")?;
-        Book::read(&text).map_err(|why| format!("{}: {why}", path.display()))
-    });
-    let book = book.transpose()?;
+    let book = super::read_book(stated.book.as_deref())?;
     fs::create_dir_all(&stated.out)
         .map_err(|why| format!("the folder {} can't be made: {why}", stated.out.display()))?;
     let kinds: Vec<Kind> = if stated.sheet.is_empty() {

@@ -67,26 +67,8 @@ pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, String> {
 
 fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[Choice]) -> String {
     let mut text = format!("{}, by \"{}\"\n", plan.title, book.name);
-    if book.is_example {
-        text += "This book is an example; nobody sells at its prices.\n";
-    }
-    for line in &price.lines {
-        text += &format!(
-            "  {} × {}, {}: {} each, {}\n",
-            line.count,
-            line.part.name(),
-            line.words,
-            book.told(line.each),
-            book.told(line.each * line.count)
-        );
-    }
-    text += &format!("  sum {}\n", book.told(price.sum));
-    if let Some(tax) = book.tax {
-        let how = if tax.is_included { "in it" } else { "on top" };
-        text += &format!("  tax {} {how}\n  to pay {}\n", book.told(price.tax), book.told(price.total));
-    }
-    if !price.unpriced.is_empty() {
-        text += &format!("  no price in the book: {}\n", price.unpriced.join(", "));
+    for line in price.told(book) {
+        text += &format!("  {line}\n");
     }
     for choice in choices {
         text += &format!(

@@ -6,6 +6,8 @@ use base64::engine::general_purpose::STANDARD;
 use clap::Args;
 use image::ExtendedColorType;
 use image::codecs::jpeg::JpegEncoder;
+use overmantel::figures::Figures;
+use overmantel::prices::priced;
 use overmantel::proposal::{Proposal, in_page};
 use overmantel::resample::Raster;
 use std::path::{Path, PathBuf};
@@ -41,6 +43,12 @@ pub(crate) struct ProposalOf {
     /// A line of the prices; may be given several times
     #[arg(long, value_name = "LINE")]
     price: Vec<String>,
+    /// Your price book, whose lines stand before those of --price
+    #[arg(long, value_name = "FILE")]
+    book: Option<PathBuf>,
+    /// A list of your own that replaces or adds to what is on offer
+    #[arg(long, value_name = "FILE")]
+    stock: Option<PathBuf>,
     /// The address of a published page, for answers as links
     #[arg(long, value_name = "ADDRESS", default_value = "")]
     address: String,
@@ -58,7 +66,11 @@ const QUALITY: u8 = 82;
 
 pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
     let plan = super::read_plan(&stated.plan)?;
-    overmantel::figures::Figures::of(&plan)?;
+    let figures = Figures::of(&plan)?;
+    let stock = super::read_stock(stated.stock.as_deref())?;
+    let book = super::read_book(stated.book.as_deref())?;
+    let mut prices = book.map_or_else(Vec::new, |book| priced(&plan, &figures, &stock, &book).told(&book));
+    prices.extend(stated.price.iter().cloned());
     let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
     let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
     folders.extend(stated.pictures.iter().cloned());
@@ -77,7 +89,7 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
         from: stated.from.clone(),
         note: stated.note.clone(),
         address: stated.address.clone(),
-        prices: stated.price.clone(),
+        prices,
         plan,
         copies,
     };

@@ -5,9 +5,9 @@ use super::proposal::{HALF_PX, PAGE_BYTES, filed};
 use clap::Args;
 use image::metadata::Orientation;
 use image::{ImageDecoder, ImageReader};
-use overmantel::plan::{Picture, Piece, Plan, limits};
-use overmantel::proposal::studio;
-use overmantel::stock;
+use overmantel::plan::Picture;
+use overmantel::proposal::{Offered, studio, studio_plan};
+use overmantel::{prices, stock};
 use std::path::{Path, PathBuf};
 
 pub(crate) const HELP: &str = "\
@@ -17,7 +17,7 @@ Titles come from a file pictures.csv in the folder, a line each: the file's name
 are the titles, in their order.
 
 Example:
-  overmantel studio paintings --page overmantel.html --title \"Tidal flats and harbours\" --stock ours.json --out studio.html";
+  overmantel studio paintings --page overmantel.html --title \"Tidal flats and harbours\" --stock ours.json --book prices.json --out studio.html";
 
 /// Of which pictures, and what is offered with them.
 #[derive(Args)]
@@ -36,6 +36,9 @@ pub(crate) struct StudioOf {
     /// A stock file with the sizes and mouldings that you offer
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
+    /// Your price book, by which every visitor sees what a plan costs
+    #[arg(long, value_name = "FILE")]
+    book: Option<PathBuf>,
 }
 
 /// Bytes of the table of titles at the most.
@@ -44,11 +47,12 @@ const TABLE_BYTES: usize = 64 * 1024;
 pub(crate) fn run(stated: &StudioOf) -> Result<(), String> {
     let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
     super::read_stock(stated.stock.as_deref())?;
-    let offered = stated
-        .stock
-        .as_deref()
-        .map(|path| super::read_text(path, stock::limits::FILE_BYTES, "a stock file"))
-        .transpose()?;
+    super::read_book(stated.book.as_deref())?;
+    let text_of = |path: &Option<PathBuf>, most, what| {
+        path.as_deref().map(|path| super::read_text(path, most, what)).transpose()
+    };
+    let stock = text_of(&stated.stock, stock::limits::FILE_BYTES, "a stock file")?;
+    let book = text_of(&stated.book, prices::limits::FILE_BYTES, "a price book")?;
     let mut pictures = Vec::new();
     let mut filed_pictures = Vec::new();
     for (path, title) in titled(&stated.folder)? {
@@ -58,19 +62,10 @@ pub(crate) fn run(stated: &StudioOf) -> Result<(), String> {
         filed_pictures.push(filed(load(&picture, &path, HALF_PX)?.pyramid.raster())?);
         pictures.push(picture);
     }
-    if pictures.is_empty() || pictures.len() > limits::PICTURES {
-        return Err(format!(
-            "{} has {} pictures (JPEG, PNG or WebP); a studio's page takes 1 to {}",
-            stated.folder.display(),
-            pictures.len(),
-            limits::PICTURES
-        ));
-    }
-    let shown = pictures.len().min(limits::PIECES);
-    let pieces = (0..shown).map(|index| Piece { picture: Some(index), ..Piece::starting() }).collect();
-    let plan = Plan { title: stated.title.clone(), pictures, pieces, ..Plan::starting() };
-    plan.check()?;
-    let text = studio(&page, &plan, &filed_pictures, offered.as_deref())
+    let plan = studio_plan(&stated.title, pictures)
+        .map_err(|why| format!("{} (JPEG, PNG or WebP): {why}", stated.folder.display()))?;
+    let offered = Offered { stock: stock.as_deref(), book: book.as_deref() };
+    let text = studio(&page, &plan, &filed_pictures, offered)
         .map_err(|why| format!("{}: {why}", stated.page.display()))?;
     std::fs::write(&stated.out, text)
         .map_err(|why| format!("{} can't be written: {why}", stated.out.display()))

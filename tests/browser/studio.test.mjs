@@ -1,0 +1,87 @@
+// A studio's page made from the page itself: her pictures, her stock and her prices are in it, and a buyer starts from them.
+
+import assert from "node:assert/strict";
+import { mkdtemp, readFile, rm, stat } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+import { choose, colourAt, png, settled, type } from "./desk.mjs";
+import { listen, pageTest } from "./harness.mjs";
+
+const BOOK = JSON.stringify({
+  overmantel_prices: 1,
+  name: "The studio's </script>",
+  currency: "EUR",
+  rows: [{ for: "paper", by: { each: "40" } }, { for: "frame", by: { each: "90" } }],
+});
+const STOCK = JSON.stringify({ overmantel_stock: 1, sticks: { add: [{ name: "driftwood", length: "13 ft", kerf: "1/8 in", trim: "2 in" }] } });
+
+pageTest("a page of one's own pictures is made, and a buyer starts from it; a proposal is priced by the book", async ({ page, screenshot }) => {
+  const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
+  const elsewhere = await page.context().browser()?.newContext({ viewport: { width: 1280, height: 800 } });
+  const buyer = await elsewhere?.newPage();
+  assert.ok(buyer);
+  const complaints = listen(buyer, "");
+  try {
+    await page.waitForSelector("html[data-ready]");
+    await choose(page, "pieces.count", "one");
+    await page.setInputFiles("#pictures", { name: "wrack.png", mimeType: "image/png", buffer: png(800, 1000, [180, 70, 50]) });
+    await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("800 × 1000"));
+    await page.setInputFiles("#book", { name: "ours.json", mimeType: "application/json", buffer: Buffer.from(BOOK) });
+    await page.waitForFunction(() => document.querySelector("#status")?.textContent === "ours.json is in use.");
+
+    // The lines of a proposal are those of the book, until they are written over.
+    await page.locator("#propose summary").click();
+    const lines = page.locator("#propose").getByLabel(/^Prices/);
+    await settled(page);
+    assert.equal(await lines.inputValue(), ['1 × paper, 16 × 20": EUR 40.00 each, EUR 40.00', '1 × frame, 20 × 24": EUR 90.00 each, EUR 90.00', "sum EUR 130.00", "no price in the book: mat, glass, mount, backing"].join("\n"));
+    await type(page, "piece.all.image", "11 × 14 in");
+    assert.match(await lines.inputValue(), /paper, 11 × 14"/);
+    await lines.fill("All of it: 120 EUR");
+    await type(page, "piece.all.image", "16 × 20 in");
+    assert.equal(await lines.inputValue(), "All of it: 120 EUR", "what was written stays");
+
+    await page.locator("#studio summary").click();
+    const said = (await page.locator("#studio").textContent()) ?? "";
+    assert.match(said, /In it are.*wrack.*The stock on offer goes with them\./);
+    await page.locator("#studio").getByLabel("Low water, evening").uncheck();
+    await page.setInputFiles("#stock", { name: "stock.json", mimeType: "application/json", buffer: Buffer.from(STOCK) });
+    await page.waitForFunction(() => document.querySelector("#studio")?.textContent?.includes("Your own list of stock goes with them."));
+    await page.locator("#studio").getByLabel("What it is called").fill("From the slipway </title>");
+    await page.locator("#studio").getByLabel(/with my price book/).check();
+    await screenshot("studio-form");
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the page as a file" }).click()]);
+    const file = path.join(folder, download.suggestedFilename());
+    await download.saveAs(file);
+    assert.ok((await stat(file)).size < 3_000_000, `${(await stat(file)).size} bytes`);
+    const text = await readFile(file, "utf8");
+    assert.ok(!text.includes("The studio's </script>") && !text.includes('data-name="low-water.json"'), "nothing ends its element, and the examples are left out");
+
+    await buyer.goto(pathToFileURL(file).href);
+    await buyer.waitForSelector("html[data-ready]");
+    await settled(buyer);
+    assert.equal(await buyer.locator("#title .field input").inputValue(), "From the slipway </title>");
+    assert.match((await buyer.locator("#specification").textContent()) ?? "", /wrack/);
+    await buyer.locator("#prices summary").click();
+    await settled(buyer);
+    assert.match((await buyer.locator("#prices").textContent()) ?? "", /EUR 40\.00/);
+    assert.equal(await buyer.getByRole("button", { name: "Open the example" }).count(), 0);
+    const [red, , blue] = await colourAt(buyer, "The piece", 0.5, 0.5);
+    assert.ok(red > 130 && blue < 100, `her picture hangs there: ${red}, ${blue}`);
+    const pictures = await buyer.evaluate(() => [...document.querySelectorAll(".demo-picture")].map((one) => one.getAttribute("data-name")));
+    assert.deepEqual(pictures, ["wrack.png"], "what was not ticked is not in it");
+    await buyer.screenshot({ path: "output/studio.png" });
+
+    // A proposal made there has the list of stock, and not the book.
+    await buyer.locator("#propose summary").click();
+    const [next] = await Promise.all([buyer.waitForEvent("download"), buyer.getByRole("button", { name: "Save the proposal as a file" }).click()]);
+    const proposal = path.join(folder, "proposal.html");
+    await next.saveAs(proposal);
+    const written = await readFile(proposal, "utf8");
+    assert.ok(written.includes("driftwood") && !written.includes("own-prices\">"), "the stock goes on, the book does not");
+    assert.deepEqual(complaints, []);
+  } finally {
+    await elsewhere?.close();
+    await rm(folder, { recursive: true });
+  }
+});
