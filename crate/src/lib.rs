@@ -38,9 +38,9 @@ pub mod text;
 pub mod resample;
 pub mod scene;
 pub mod draw;
+pub mod link;
 pub mod papers;
 pub mod picture_file;
-pub mod link;
 pub mod proposal;
 pub mod desk;
 #[cfg(target_arch = "wasm32")]

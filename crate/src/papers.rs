@@ -111,6 +111,8 @@ pub struct Job<'a> {
     pub note: String,
     /// By which price book a proposal is priced. Default: none, and then it names no prices.
     pub book: Option<&'a Book>,
+    /// The plan as a link, with the address of a published page: a proposal shows it as a QR code. Default: none.
+    pub address: Option<String>,
 }
 
 impl<'a> Job<'a> {
@@ -127,6 +129,7 @@ impl<'a> Job<'a> {
             valid_until: None,
             note: String::new(),
             book: None,
+            address: None,
         }
     }
 

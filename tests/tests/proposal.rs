@@ -89,7 +89,10 @@ fn a_studios_page_has_its_pictures_in_place_of_the_demos() {
     assert!(!made.contains("a.json") && made.contains(stock) && !made.contains("Ebb </script>"), "{made}");
     let why = studio(page, &plan, &[], Offered::default()).expect_err("a picture is missing");
     assert_eq!(why, "the plan names 1 pictures, and 0 were given");
-    assert!(made.contains("id=\"own-prices\">{ \"overmantel_prices\": 1, \"name\": \"\\u003c/script>\""), "{made}");
+    assert!(
+        made.contains("id=\"own-prices\">{ \"overmantel_prices\": 1, \"name\": \"\\u003c/script>\""),
+        "{made}"
+    );
     let why = studio(page, &plan, &[JPEG.to_owned()], Offered { book: Some("[]"), ..offered });
     assert!(why.expect_err("no price book").contains("price book"));
     // A proposal made of it has the stock still, and not the prices; another studio's page has its own.

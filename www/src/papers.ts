@@ -2,6 +2,7 @@
 
 import { known, make } from "./dom.js";
 import type { PaperOptions, PaperView, Workbench } from "./generated/overmantel.js";
+import { pageAddress } from "./link.js";
 import { encode } from "./pictures.js";
 
 /** Pages of a paper that are shown before it is saved; of the rest it is said how many there are. */
@@ -60,7 +61,7 @@ export class Papers {
   }
 
   private options(): PaperOptions {
-    return { letter: this.letter.checked, date: this.date.value, author: this.author.value };
+    return { letter: this.letter.checked, date: this.date.value, author: this.author.value, address: pageAddress() };
   }
 
   private draw(): void {

@@ -21,7 +21,7 @@ export class StudioForm {
   private readonly details = known<HTMLDetailsElement>("studio");
   private readonly title: HTMLInputElement;
   private readonly prices = make("input", { type: "checkbox" });
-  private readonly priced = make("label", {}, this.prices, " with my price book in it: every visitor can read all of it");
+  private readonly priced = make("label", { class: "line" }, this.prices, " with my price book in it: every visitor can read all of it");
   private readonly inside = make("fieldset", {});
   private readonly stocked = make("p", {});
   /** Pictures that are not to go into it, by their names. */

@@ -2,11 +2,12 @@
 
 use super::Said;
 use super::flow::{BODY, Flow, NOTE, Table};
-use super::sheet::{Page, Role};
+use super::sheet::{INK, Item, Page, Role, outline_of};
 use super::{Job, Kind, elevation, written_date};
 use crate::findings::{About, Severity};
-use crate::geometry::{Point, Size};
+use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
+use crate::link::CodeSquare;
 use crate::plan::Finish;
 use crate::prices::{care_of, priced};
 use crate::scene::in_words;
@@ -27,6 +28,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     sentences(job, &mut flow);
     to_know(job, &mut flow);
     price(job, &mut flow);
+    to_open(job, &mut flow);
     flow.heading("Care");
     for (material, care) in materials(job) {
         flow.text(BODY, &[capital(material).as_str(), ": ", care, "."].said());
@@ -112,6 +114,67 @@ fn price(job: &Job<'_>, flow: &mut Flow) {
     if book.is_example {
         flow.caution("The prices are an example; nobody sells at them.");
     }
+}
+
+/// A module of a QR code in print: a phone reads it at arm's length (common practice, no source).
+const MODULE: Length = Length::micrometres(450);
+/// Characters of an address that somebody may still type.
+const TYPED: usize = 120;
+
+/// The plan as a link, to be opened with a phone.
+fn to_open(job: &Job<'_>, flow: &mut Flow) {
+    let Some(address) = &job.address else { return };
+    let count = address.chars().count().to_string();
+    let square = CodeSquare::of(address);
+    let side = square.as_ref().map_or(Length::ZERO, |square| MODULE * i64::from(square.side()));
+    // The heading stays with the code.
+    flow.need(side + Length::mm(12));
+    flow.heading("To see it and to change it");
+    let Some(square) = square else {
+        let words = [
+            "The link of this plan has ",
+            &count,
+            " characters, too many for a QR code; ask for it as a message.",
+        ];
+        return flow.text(BODY, &words.said());
+    };
+    let (top, left) = (flow.set_in(Length::ZERO), flow.right() - flow.width());
+    flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![modules(&square, left, top)]);
+    flow.set_in(side + Length::mm(3));
+    flow.text(BODY, "Point a phone at the code: it opens this very plan, to be looked at and changed on a wall of your own. Nothing of it is sent to anybody.");
+    if address.len() <= TYPED {
+        flow.text(NOTE, address);
+    } else {
+        flow.text(
+            NOTE,
+            &["The address has ", &count, " characters, too many to be typed; all of them are in the code."]
+                .said(),
+        );
+    }
+    flow.set_in(Length::ZERO);
+    flow.go_down(top - side);
+}
+
+/// The dark modules of a code whose upper left corner, with the quiet ones, is here: each run of a row is one rectangle.
+fn modules(square: &CodeSquare, left: Length, top: Length) -> Item {
+    let mut path = Vec::new();
+    for row in 0..square.side() {
+        let mut from = 0;
+        for across in 0..square.side() {
+            if square.is_dark(across, row) && !square.is_dark(across + 1, row) {
+                let run = Size::new(MODULE * i64::from(across + 1 - from), MODULE);
+                path.extend(outline_of(Rect::new(
+                    left + MODULE * i64::from(from),
+                    top - MODULE * i64::from(row + 1),
+                    run,
+                )));
+            }
+            if !square.is_dark(across, row) {
+                from = across + 1;
+            }
+        }
+    }
+    Item::Shape { path, fill: Some(INK), line: None }
 }
 
 /// The materials of the plan, each once, with what it asks for.

@@ -1,6 +1,7 @@
 //! Papers at the boundary: which there are, what a page looks like, and the files.
 
 use super::{Handed, Workbench, handed, plain};
+use crate::link;
 use crate::papers::jpeg::Photo;
 use crate::papers::sheet::Document;
 use crate::papers::{Job, Kind, Paper, pdf, raster, read_date};
@@ -31,6 +32,8 @@ pub struct PaperOptions {
     pub date: String,
     /// Whose they are; empty for nobody's.
     pub author: String,
+    /// The address of a published page; empty for none.
+    pub address: String,
 }
 
 #[wasm_bindgen]
@@ -88,11 +91,13 @@ impl Workbench {
     }
 
     fn document(&self, kind: Kind, options: &PaperOptions) -> Result<Document, String> {
-        let PaperOptions { letter, date, author } = options;
+        let PaperOptions { letter, date, author, address } = options;
         let paper = if *letter { Paper::Letter } else { Paper::A4 };
         let job = Job {
             author: author.trim().chars().take(120).collect(),
             book: self.desk.book(),
+            // An address that is none is said where it is stated; the papers go without it.
+            address: link::address(address, &self.desk.link(None, None)).ok(),
             date: if date.is_empty() { None } else { Some(read_date(date)?) },
             ..Job::new(self.desk.plan(), self.desk.figures(), self.desk.stock(), paper)
         };

@@ -10,6 +10,7 @@ use read::{Seen, near, pages};
 use std::fs;
 use std::path::Path;
 
+mod code;
 mod files;
 mod photos;
 mod read;

@@ -4,6 +4,7 @@ use clap::{Args, ValueEnum};
 use image::codecs::jpeg::JpegEncoder;
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
 use overmantel::figures::Figures;
+use overmantel::link::{self, Link};
 use overmantel::papers::{Job, Kind, Paper, jpeg::Photo, pdf, read_date};
 use overmantel::plan::{Plan, System};
 use std::fs;
@@ -47,6 +48,9 @@ pub(crate) struct Papers {
     /// What else the proposal says
     #[arg(long, value_name = "TEXT", default_value = "")]
     note: String,
+    /// The address of a published page: the proposal then has the plan's link as a QR code
+    #[arg(long, value_name = "ADDRESS")]
+    address: Option<String>,
     /// Your price book; without one the proposal names no prices
     #[arg(long, value_name = "FILE")]
     book: Option<PathBuf>,
@@ -101,6 +105,11 @@ pub(crate) fn run(stated: &Papers) -> Result<(), String> {
             valid_until: stated.valid_until,
             note: stated.note.clone(),
             book: book.as_ref(),
+            address: stated
+                .address
+                .as_deref()
+                .map(|page| link::address(page, &link::write(&Link::of(plan.clone()))))
+                .transpose()?,
             ..Job::new(&plan, &figures, &stock, paper)
         };
         let photos = photos(&plan, path, &stated.pictures)?;
