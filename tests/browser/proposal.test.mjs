@@ -45,7 +45,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("800 × 1000"));
     await page.locator("#propose summary").click();
     await page.locator("#propose").getByLabel("Title").fill(`Dusk ${HOSTILE}`);
-    await page.locator("#propose").getByLabel("From").fill("The painter");
+    await page.locator("#propose").getByLabel("From", { exact: true }).fill("The painter");
     await page.locator("#propose").getByLabel("What you want to say").fill(`As we said.\n\n${HOSTILE}`);
     await page.locator("#propose").getByLabel(/^Prices/).fill(`One print, framed: 240 EUR\n${HOSTILE}`);
     const file = await saved(page, folder, "Save the proposal as a file");

@@ -59,7 +59,9 @@ function listed(page) {
 function changeOf(text) {
   const plan = JSON.parse(text);
   const title = Number(/^Quay (\d+)$/.exec(plan.title)?.[1] ?? 0);
-  const width = Number(/^(\d+) mm$/.exec(plan.wall.size[0])?.[1]) - 3000;
+  // 127 mm are 5 in, and a file has what is whole in inches so.
+  const [, number, unit] = /^(\d+) (mm|in)$/.exec(plan.wall.size[0]) ?? [];
+  const width = Math.round(Number(number) * (unit === "in" ? 25.4 : 1)) - 3000;
   assert.equal(Math.abs(title - width), 1, `the plan is whole: ${plan.title}, ${plan.wall.size[0]}`);
   return Math.max(title, width);
 }
