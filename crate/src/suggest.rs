@@ -211,8 +211,11 @@ pub fn suggest(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Result<Suggestion
     for choice in choices {
         let made = space.plan(&choice);
         let figures = Figures::of(&made)?;
-        let found = crate::findings::findings(&made, &figures, stock);
-        debug_assert!(found.iter().all(|finding| finding.severity < Severity::CannotBeMade));
+        debug_assert!(
+            crate::findings::findings(&made, &figures, stock)
+                .iter()
+                .all(|finding| finding.severity < Severity::CannotBeMade)
+        );
         let points = space.points(&choice).unwrap_or_default();
         suggestions.push(Suggestion {
             words: reasons::words(&made, &space, &choice),

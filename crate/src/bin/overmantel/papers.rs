@@ -2,7 +2,6 @@
 
 use clap::{Args, ValueEnum};
 use image::codecs::jpeg::JpegEncoder;
-use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
 use overmantel::figures::Figures;
 use overmantel::link::{self, Link};
 use overmantel::papers::{Job, Kind, Paper, jpeg::Photo, pdf, read_date};
@@ -159,15 +158,7 @@ fn photo(path: &Path) -> Result<Photo, String> {
             return Photo::read(&bytes).map_err(|why| failed(&why));
         }
     }
-    let mut reader =
-        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(|why| failed(&why))?;
-    let mut limits = Limits::default();
-    limits.max_alloc = Some(4 << 30);
-    reader.limits(limits);
-    let mut decoder = reader.into_decoder().map_err(|why| failed(&why))?;
-    let orientation = decoder.orientation().map_err(|why| failed(&why))?;
-    let mut image = DynamicImage::from_decoder(decoder).map_err(|why| failed(&why))?;
-    image.apply_orientation(orientation);
+    let image = super::picture::decoded(path)?;
     let image =
         if image.width().max(image.height()) > MOST_PX { image.thumbnail(MOST_PX, MOST_PX) } else { image };
     let (width, height) = (image.width(), image.height());

@@ -89,8 +89,8 @@ pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
     folders.iter().map(|folder| folder.join(name)).find(|path| path.is_file())
 }
 
-/// Reads a picture, turns it upright and keeps a copy no larger than the drawing can use.
-pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
+/// Reads a picture and turns it upright.
+pub(crate) fn decoded(path: &Path) -> Result<DynamicImage, String> {
     let place = path.display();
     let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
     let mut reader =
@@ -102,7 +102,14 @@ pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy
     let orientation = decoder.orientation().map_err(|why| failed(&why))?;
     let mut image = DynamicImage::from_decoder(decoder).map_err(|why| failed(&why))?;
     image.apply_orientation(orientation);
-    let rgba = image.into_rgba8();
+    Ok(image)
+}
+
+/// Reads a picture, turns it upright and keeps a copy no larger than the drawing can use.
+pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
+    let place = path.display();
+    let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
+    let rgba = decoded(path)?.into_rgba8();
     let (width, height) = rgba.dimensions();
     let raster =
         Raster::new(width, height, over_white(rgba.into_raw())).ok_or_else(|| failed(&"it is empty"))?;
