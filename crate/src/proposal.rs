@@ -4,6 +4,7 @@
 //! plain text.
 
 use crate::json;
+use crate::link;
 use crate::plan::{Picture, Piece, Plan, file, limits};
 use crate::prices::Book;
 use crate::stock::Stock;
@@ -184,7 +185,9 @@ pub fn studio_blocks(plan: &Plan, pictures: &[String], offered: Offered<'_>) -> 
         let head = "<script type=\"application/octet-stream;base64\" class=\"demo-picture\" data-name=\"";
         blocks.push([head, &name, "\">", jpeg, "</script>"].concat());
     }
-    blocks.push(block("class=\"demo-plan\" data-name=\"studio.json\"", &file::write(plan)));
+    // By the mark, what is kept of plans made on this page is kept apart from what other pages keep.
+    let attributes = format!("class=\"demo-plan\" data-name=\"studio.json\" data-mark=\"{:08x}\"", link::mark(plan));
+    blocks.push(block(&attributes, &file::write(plan)));
     if let Some(stock) = offered.stock {
         Stock::read(stock)?;
         blocks.push(block(OWN_STOCK, stock));

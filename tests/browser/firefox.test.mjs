@@ -5,9 +5,13 @@
 
 import assert from "node:assert/strict";
 import { existsSync } from "node:fs";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import path from "node:path";
 import { test } from "node:test";
 import { launch } from "puppeteer-core";
 import { pageAddress } from "./address.mjs";
+import { answer, HOSTILE, NOTHING, planWith, taken } from "./hostile.mjs";
 
 const firefox = process.env.FIREFOX ?? "/usr/bin/firefox-esr";
 const skip = existsSync(firefox) ? false : `Firefox is not at ${firefox}; name it in FIREFOX`;
@@ -152,4 +156,42 @@ inFirefox("the framer: the cut list of the demo has the long points of its rails
   await page.click("#prices summary");
   await page.click("#example-book");
   await reads("#prices", "This book is an example");
+});
+
+inFirefox("what is hostile: no text of a plan, a link or an answer is anything but text", async ({ page, called, reads }) => {
+  const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
+  const other = await page.browser().newPage();
+  try {
+    await page.click("#send summary");
+    await called("Address of a published page of Overmantel", "textbox").fill("https://example.org/overmantel.html");
+    await page.keyboard.press("Tab");
+    for (const text of HOSTILE) {
+      const file = path.join(folder, "plan.json");
+      await writeFile(file, planWith(text));
+      await (await page.$("input#plan"))?.uploadFile(file);
+      await reads("title", text);
+      await reads("#specification", text);
+      assert.deepEqual(await page.evaluate(taken), NOTHING, text);
+      const link = await page.$eval('input[aria-label="The link"]', (input) => /** @type {HTMLInputElement} */ (input).value);
+      await other.goto("about:blank");
+      await other.goto(`${pageAddress}#${link.split("#")[1]}`);
+      await other.waitForSelector("html[data-ready]", { timeout: 60_000 });
+      assert.ok((await other.title()).startsWith(text), `${await other.title()} for ${text}`);
+      assert.deepEqual(await other.evaluate(taken), NOTHING, text);
+      // Pasted whole; `fill` types what is short letter by letter.
+      await page.$eval(
+        'input[placeholder="paste it here"]',
+        (input, pasted) => {
+          /** @type {HTMLInputElement} */ (input).value = pasted;
+          input.dispatchEvent(new Event("input", { bubbles: true }));
+        },
+        answer(text),
+      );
+      await reads("#answer", `An answer from ${text}`);
+      assert.deepEqual(await page.evaluate(taken), NOTHING, text);
+    }
+  } finally {
+    await other.close();
+    await rm(folder, { recursive: true, force: true });
+  }
 });

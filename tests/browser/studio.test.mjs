@@ -5,7 +5,7 @@ import { mkdtemp, readFile, rm, stat } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, colourAt, png, settled, type } from "./desk.mjs";
+import { choose, colourAt, png, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 const BOOK = JSON.stringify({
@@ -42,8 +42,8 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     assert.equal(await lines.inputValue(), "All of it: 120 EUR", "what was written stays");
 
     await page.locator("#studio summary").click();
-    const said = (await page.locator("#studio").textContent()) ?? "";
-    assert.match(said, /In it are.*wrack.*The stock on offer goes with them\./);
+    const goes = (await page.locator("#studio").textContent()) ?? "";
+    assert.match(goes, /In it are.*wrack.*The stock on offer goes with them\./);
     await page.locator("#studio").getByLabel("Low water, evening").uncheck();
     await page.setInputFiles("#stock", { name: "stock.json", mimeType: "application/json", buffer: Buffer.from(STOCK) });
     await page.waitForFunction(() => document.querySelector("#studio")?.textContent?.includes("Your own list of stock goes with them."));
@@ -71,6 +71,21 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     const pictures = await buyer.evaluate(() => [...document.querySelectorAll(".demo-picture")].map((one) => one.getAttribute("data-name")));
     assert.deepEqual(pictures, ["wrack.png"], "what was not ticked is not in it");
     await buyer.screenshot({ path: "output/studio.png" });
+
+    // Opened where one's own plans are kept, it starts from her pictures all the same; and one's own is left as it was.
+    const beside = await page.context().newPage();
+    await beside.goto(pathToFileURL(file).href);
+    await beside.waitForSelector("html[data-ready]");
+    assert.equal(await beside.locator("#title .field input").inputValue(), "From the slipway </title>");
+    await type(beside, "wall.width", "9'");
+    await beside.reload();
+    await beside.waitForSelector("html[data-ready]");
+    assert.equal(await said(beside, "wall.width"), "9′ 0″", "what is made on it is kept");
+    await beside.close();
+    await page.reload();
+    await page.waitForSelector("html[data-ready]");
+    assert.equal(await said(page, "wall.width"), "12′ 0″");
+    assert.equal(await said(page, "piece.all.image"), "16 × 20″");
 
     // A proposal made there has the list of stock, and not the book.
     await buyer.locator("#propose summary").click();

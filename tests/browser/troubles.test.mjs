@@ -140,7 +140,7 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
     async ({ page }) => {
       await page.waitForSelector("html[data-ready]");
       await page.evaluate(axe);
-      for (const list of ["#suggestions", "#fits", "#cuts", "#prices", "#kept", "#send", "#propose"]) await page.locator(`${list} > summary`).click();
+      for (const list of ["#suggestions", "#fits", "#cuts", "#prices", "#kept", "#send", "#propose", "#studio", "#papers"]) await page.locator(`${list} > summary`).click();
       await page.getByRole("button", { name: "Open the example" }).click();
       await page.getByLabel("Address of a published page of Overmantel").fill("https://example.org/overmantel.html");
       await page.getByRole("radio", { name: "drag a picture in its opening" }).check();

@@ -16,23 +16,26 @@ export interface KeptEntry {
   changed: number;
 }
 
-const PLAN = "overmantel.plan";
+/** What a studio's page keeps is kept apart: a browser takes all pages opened from a disk for one, and a buyer starts from her pictures. */
+const mark = document.querySelector<HTMLElement>(".demo-plan[data-mark]")?.dataset["mark"];
+const OWN = mark === undefined ? "overmantel" : `overmantel.${mark}`;
+const PLAN = `${OWN}.plan`;
 /** When it was changed last, as the clock of this machine has it. */
-const CHANGED = "overmantel.changed";
+const CHANGED = `${OWN}.changed`;
 /** The last plan that was drawn without a fault. */
-const DRAWN = "overmantel.drawn";
+const DRAWN = `${OWN}.drawn`;
 /** Stands while a kept plan is drawn for the first time: where it still stands at a start, that plan broke the page. */
-const TRIAL = "overmantel.trial";
+const TRIAL = `${OWN}.trial`;
 /** The user's own list of stock. */
-const STOCK = "overmantel.stock";
+const STOCK = `${OWN}.stock`;
 /** The price book that is open. */
-const BOOK = "overmantel.prices";
+const BOOK = `${OWN}.prices`;
 /** Which of the kept plans is at work. */
-const CURRENT = "overmantel.current";
+const CURRENT = `${OWN}.current`;
 /** The address of a published page. */
 const ADDRESS = "overmantel.address";
 /** The link that was opened last: it has what is shown of pictures that are not here. */
-const LINK = "overmantel.link";
+const LINK = `${OWN}.link`;
 const COPIES = "copies";
 const PLANS = "plans";
 
