@@ -6,6 +6,7 @@ import os from "node:os";
 import path from "node:path";
 import { test } from "node:test";
 import { chromium } from "playwright-core";
+import { launch } from "puppeteer-core";
 import { pageAddress } from "./address.mjs";
 import { said, settled, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
@@ -15,6 +16,8 @@ import { pageTest } from "./harness.mjs";
 
 /** How often the tab is killed. */
 const KILLS = 100;
+/** How often the whole browser is. */
+const BROWSER_KILLS = 8;
 
 /**
  * Pseudo-random numbers from 0 to 1, the same each time (mulberry32).
@@ -67,30 +70,24 @@ function changeOf(text) {
 }
 
 /**
- * Changes the plan over and over, from this change on, and says of each when it has been made.
- * @param {Page} page
+ * Changes the plan over and over, from this change on, and says of each when it has been made; run in the page.
  * @param {number} from
  * @param {number} pace_ms
  */
-function edit(page, from, pace_ms) {
-  return page.evaluate(
-    ([from, pace_ms]) => {
-      let at = Number(from);
-      const next = () => {
-        const isTitle = at % 2 === 0;
-        const field = document.querySelector(isTitle ? "#title input" : '#specification [data-field="wall.width"] input');
-        if (!(field instanceof HTMLInputElement)) throw new Error("no field");
-        field.value = isTitle ? `Quay ${at}` : `${3000 + at} mm`;
-        field.dispatchEvent(new Event("input", { bubbles: true }));
-        field.dispatchEvent(new Event("change", { bubbles: true }));
-        console.log(`made ${at}`);
-        at += 1;
-        setTimeout(next, Number(pace_ms));
-      };
-      next();
-    },
-    [from, pace_ms],
-  );
+function editing(from, pace_ms) {
+  let at = from;
+  const next = () => {
+    const isTitle = at % 2 === 0;
+    const field = document.querySelector(isTitle ? "#title input" : '#specification [data-field="wall.width"] input');
+    if (!(field instanceof HTMLInputElement)) throw new Error("no field");
+    field.value = isTitle ? `Quay ${at}` : `${3000 + at} mm`;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+    console.log(`made ${at}`);
+    at += 1;
+    setTimeout(next, pace_ms);
+  };
+  next();
 }
 
 test(`the tab is killed ${KILLS} times: never is more lost than the change under way`, { timeout: 240_000 }, async () => {
@@ -127,7 +124,7 @@ test(`the tab is killed ${KILLS} times: never is more lost than the change under
         await page.reload({ waitUntil: "commit" });
         await new Promise((resolve) => setTimeout(resolve, random() * 300));
       } else {
-        await edit(page, made + 1, random() * 40);
+        await page.evaluate(`(${editing})(${made + 1}, ${random() * 40})`);
         await new Promise((resolve) => setTimeout(resolve, random() * 250));
       }
       if (kill % 2 === 0) {
@@ -163,6 +160,56 @@ test(`the tab is killed ${KILLS} times: never is more lost than the change under
   } finally {
     await context.close();
     await rm(profile, { recursive: true, force: true });
+  }
+});
+
+// A browser that is killed loses what it was still to write of `localStorage`; the list of kept plans is in a database, a moment behind.
+test(`the whole browser is killed ${BROWSER_KILLS} times: what is older than a second is there again`, { timeout: 240_000 }, async () => {
+  const profile = await mkdtemp(path.join(os.tmpdir(), "overmantel-profile-"));
+  const random = numbers(20_261_127);
+  /** @type {{ change: number, at: number }[]} */
+  const made = [{ change: 1, at: 0 }];
+  /** @type {string[]} */
+  const troubles = [];
+  /** @type {import("puppeteer-core").Browser | undefined} */
+  let browser;
+  try {
+    for (let kill = 0; kill <= BROWSER_KILLS; kill += 1) {
+      browser = await launch({
+        executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+        args: (process.env.CHROMIUM_FLAGS ?? "--no-sandbox --disable-gpu").split(" "),
+        headless: true,
+        userDataDir: profile,
+      });
+      const page = await browser.newPage();
+      page.on("pageerror", (error) => troubles.push(String(error)));
+      page.on("console", (message) => {
+        const change = /^made (\d+)$/.exec(message.text())?.[1];
+        if (change !== undefined) made.push({ change: Number(change), at: performance.now() });
+      });
+      await page.goto(pageAddress);
+      await page.waitForSelector("html[data-ready]", { timeout: 60_000 });
+      const edited = (/** @type {number} */ from, /** @type {number} */ pace_ms) => page.evaluate(editing, from, pace_ms);
+      if (kill === 0) {
+        // That there is a plan at work is written some seconds later.
+        await edited(2, 100_000);
+        await new Promise((resolve) => setTimeout(resolve, 12_000));
+      } else {
+        const killed_at = made.at(-1)?.at ?? 0;
+        const surely = Math.max(...made.filter(({ at }) => at < killed_at - 1_000).map(({ change }) => change));
+        await page.waitForFunction((least) => Number(/^Quay (\d+)/.exec(document.title)?.[1]) >= least - 1, { timeout: 20_000 }, surely);
+        const change = Number(/^Quay (\d+)/.exec(await page.title())?.[1]);
+        console.log(`killed after change ${made.at(-1)?.change}: the plan is that of change ${change}, and must be that of ${surely - 1} or later`);
+        await edited(Math.ceil((made.at(-1)?.change ?? 0) / 2) * 2 + 2, 10 + random() * 60);
+        await new Promise((resolve) => setTimeout(resolve, 1_500 + random() * 1_500));
+      }
+      browser.process()?.kill("SIGKILL");
+      await browser.disconnect();
+    }
+    assert.deepEqual(troubles, []);
+  } finally {
+    browser?.process()?.kill("SIGKILL");
+    await rm(profile, { recursive: true, force: true, maxRetries: 5 });
   }
 });
 

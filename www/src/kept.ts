@@ -98,8 +98,8 @@ export class KeptPlans {
     this.setId(this.id === null || this.isElsewhere ? freshId() : this.id);
     this.isDue = true;
     this.mark();
-    clearTimeout(this.due);
-    this.due = setTimeout(() => void this.enlist(), 400);
+    // While changes go on, too: where the whole browser is killed, what it would have kept at once is lost.
+    this.due ||= setTimeout(() => void this.enlist(), 400);
     this.isKept = keepPlan(this.desk.text(), this.changed);
   }
 
@@ -131,6 +131,7 @@ export class KeptPlans {
   /** Puts what is not in the list yet into it; false where that can't be. */
   async settle(): Promise<boolean> {
     clearTimeout(this.due);
+    this.due = 0;
     await this.taken;
     if (!this.isDue) return true;
     const { changed } = this;
