@@ -49,6 +49,8 @@ pub struct Desk {
     revision: u64,
     painter: Painter,
     drag: Option<handling::Drag>,
+    /// What the last change moved by keys, if it did.
+    nudged: Option<Held>,
     book: Option<Book>,
     suggested: suggested::Suggested,
 }
@@ -74,6 +76,7 @@ impl Desk {
             revision: 0,
             painter: Painter::default(),
             drag: None,
+            nudged: None,
             book: None,
             suggested: suggested::Suggested::default(),
         })
@@ -131,6 +134,7 @@ impl Desk {
         self.scene = scene(&plan, &self.figures);
         self.memory.note(&self.plan);
         self.plan = plan;
+        self.nudged = None;
         Ok(())
     }
 
@@ -144,6 +148,20 @@ impl Desk {
         self.past.push(before);
         self.future.clear();
         Ok(())
+    }
+
+    /// Takes a new plan in which something was moved by keys: one step with the moves of the same thing just before. A plan without
+    /// an answer is not taken.
+    fn nudge_step(&mut self, held: Held, plan: Plan) {
+        let goes_on = self.nudged == Some(held);
+        let steps = self.past.len();
+        if self.step(plan).is_err() {
+            return;
+        }
+        if goes_on && self.past.len() > steps {
+            self.past.pop();
+        }
+        self.nudged = Some(held);
     }
 
     /// Changes a field, or takes a remedy: of the finding with this code, written to `remedy.` and the code, by its words.

@@ -6,6 +6,7 @@ use overmantel::draw::{Guide, Sheet, Window};
 use overmantel::geometry::{Point, Size};
 use overmantel::length::Length;
 use overmantel::plan::*;
+use overmantel::resample::Raster;
 
 fn inches(count: i64) -> Length {
     Length::inches(count)
@@ -100,6 +101,30 @@ fn keys_change_the_size_too() {
         Size::new(inches(16), Length::inches_ratio(81, 4)),
         "1/4 in higher"
     );
+}
+
+#[test]
+fn moves_by_keys_that_follow_each_other_are_one_step_back() {
+    let (mut desk, _) = desk(one());
+    let before = desk.plan().clone();
+    for _ in 0..5 {
+        desk.nudge(Held::Group(0), 1, 0, false);
+    }
+    let moved = desk.plan().clone();
+    desk.nudge(Held::Corner(LOWER_RIGHT), 1, 0, false);
+    assert!(desk.undo());
+    assert_eq!(desk.plan(), &moved, "another thing is another step");
+    assert!(desk.undo());
+    assert_eq!(desk.plan(), &before, "five moves are one");
+    assert!(!desk.undo());
+    assert!(desk.redo());
+    assert_eq!(desk.plan(), &moved);
+    // After a step back or forward a move is a step of its own, and so it is after a field.
+    desk.nudge(Held::Group(0), 1, 0, false);
+    desk.set("wall.width", "13 ft").expect("a width");
+    desk.nudge(Held::Group(0), 1, 0, false);
+    assert!(desk.undo() && desk.undo() && desk.undo());
+    assert_eq!(desk.plan(), &moved);
 }
 
 /// 16 × 20 of 6000 × 4000: all 4000 pixels of the height are 20 in, so 200 to the inch; 3200 of the width show, from 1400 on. 5 in to
@@ -234,7 +259,7 @@ fn the_plan_before_the_last_step_is_drawn_and_nothing_changes() {
 
 #[test]
 fn another_plan_begins_with_no_past_and_with_the_copies_it_shares() {
-    let raster = || overmantel::resample::Raster::new(1, 1, vec![9, 9, 9, 255]).expect("a picture");
+    let raster = || Raster::new(1, 1, vec![9, 9, 9, 255]).expect("a picture");
     let (mut desk, _) = desk(one());
     desk.put_copy("flats", (6000, 4000), raster());
     desk.set("group.gap", "5").expect("a gap");
@@ -251,4 +276,33 @@ fn another_plan_begins_with_no_past_and_with_the_copies_it_shares() {
     let before = desk.plan().clone();
     assert!(desk.begin_with("dear painter").is_err());
     assert_eq!((desk.plan(), desk.history()), (&before, (true, false)), "all is as it was");
+}
+
+/// How many pixels of a picture that is red all over lie in the row in which most do, and the row in which the lowest lies.
+fn red(pixels: &[u8], width_px: usize) -> (usize, usize) {
+    let is_red = |pixel: &&[u8]| pixel[0] > 150 && pixel[1] < 60 && pixel[2] < 60;
+    let rows: Vec<usize> =
+        pixels.chunks(width_px * 4).map(|row| row.chunks(4).filter(is_red).count()).collect();
+    let lowest = rows.iter().rposition(|count| *count > 0).expect("the picture is in the drawing");
+    (rows.into_iter().max().unwrap_or(0), lowest)
+}
+
+/// A canvas of 16 in on a wall of 27 ft is drawn as wide as one on a wall of 9 ft beside it, and hangs as high above the floor.
+#[test]
+fn plans_side_by_side_have_one_scale_and_level_floors() {
+    let mut wide = one();
+    wide.wall.size.width = Length::inches(27 * 12);
+    let mut narrow = one();
+    narrow.wall.size.width = Length::inches(9 * 12);
+    let sheet = Sheet::new(600, 400);
+    let seen = |plan: &Plan, others: &[Plan]| {
+        let mut desk = Desk::new(plan.clone()).expect("an answer");
+        let pixels = [220, 20, 20, 255].repeat(60 * 40);
+        desk.put_copy("flats", (6000, 4000), Raster::new(60, 40, pixels).expect("a raster"));
+        red(&desk.small_beside(others, &sheet).expect("a drawing"), 600)
+    };
+    let (alone, beside) = (seen(&narrow, &[]), seen(&narrow, &[wide.clone()]));
+    let other = seen(&wide, &[narrow]);
+    assert!(alone.0 > 2 * other.0, "on a sheet of its own it is larger: {alone:?}, {other:?}");
+    assert!(beside.0.abs_diff(other.0) <= 1 && beside.1.abs_diff(other.1) <= 1, "{beside:?}, {other:?}");
 }

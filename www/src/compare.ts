@@ -1,4 +1,4 @@
-// Plans side by side: each drawn small by the core, and below them in words what became of the first in each of the others.
+// Plans side by side: each drawn small by the core, all at one scale, and below them in words what became of the first in each of the others.
 
 import type { Core } from "./core.js";
 import { known, make } from "./dom.js";
@@ -91,7 +91,8 @@ export class SideBySide {
       const [width_px, height_px] = [canvas.clientWidth, canvas.clientHeight].map((side) => Math.round(side * devicePixelRatio)) as [number, number];
       canvas.width = width_px;
       canvas.height = height_px;
-      bench.draw_small(context, { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined });
+      const sheet = { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined };
+      bench.draw_beside(context, sheet, this.plans.map((plan) => plan.text));
       canvas.setAttribute("aria-label", `${title}. ${bench.in_words()}`);
     } finally {
       bench.free();

@@ -149,6 +149,7 @@ impl Desk {
     }
 
     /// Moves a thing by so many steps to the right and up, without snapping: a step is 1/4 in or 5 mm, a large one 2 in or 5 cm.
+    /// Moves of one thing that follow each other are one step of history.
     pub fn nudge(&mut self, held: Held, right: i8, up: i8, large: bool) {
         self.abandon();
         let step = match (self.plan.units.first, large) {
@@ -192,8 +193,7 @@ impl Desk {
                 }
             }
         }
-        // A step beyond the limits of a plan is not taken.
-        let _stays = self.step(plan);
+        self.nudge_step(held, plan);
     }
 
     /// The nearest place at which a thing is within the wall; as near as it can be, when it is larger than the wall.

@@ -1,6 +1,6 @@
 //! Pulling a corner of a piece to change its size, and the picture inside its opening to move the crop.
 
-use super::Desk;
+use super::{Desk, Held};
 use crate::fields::step;
 use crate::figures::Figures;
 use crate::geometry::{Point, Size};
@@ -83,8 +83,7 @@ impl Desk {
             step::next_size(&self.plan, &self.stock, &field, now, right + up > 0, false)
         };
         if self.corner(corner).is_some() && image.is_positive() {
-            // A size beyond the limits of a plan is not taken.
-            let _stays = self.step(sized(&self.plan, corner, image, false));
+            self.nudge_step(Held::Corner(corner), sized(&self.plan, corner, image, false));
         }
     }
 
@@ -121,8 +120,7 @@ impl Desk {
             axis.focus(axis.slid(Exact::new(axis.whole * hundredths, 100)))
         };
         let focus = Focus { x_permille: step(window.across, -right), y_permille: step(window.down, up) };
-        let plan = focused(&self.plan, piece, focus);
-        let _stays = self.step(plan);
+        self.nudge_step(Held::Picture(piece), focused(&self.plan, piece, focus));
         told(&window, focus)
     }
 }

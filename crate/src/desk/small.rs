@@ -1,6 +1,7 @@
 //! Small drawings: what a choice would make of the plan, to choose by.
 
 use super::{Desk, linked};
+use crate::draw::projection::Projection;
 use crate::draw::{self, Painter, Sheet, View};
 use crate::fields;
 use crate::figures::Figures;
@@ -21,10 +22,15 @@ impl Desk {
         self.small_room(&starts::begin(&self.plan, code).ok()?, sheet)
     }
 
-    /// The plan at work, without lines: sRGB, four bytes a pixel.
+    /// The plan at work, without lines, as it stands beside others: all of them at one scale, on level floors. sRGB, four bytes a
+    /// pixel. Those without an answer don't count.
     #[must_use]
-    pub fn small(&self, sheet: &Sheet) -> Option<Vec<u8>> {
-        self.small_room(&self.plan, sheet)
+    pub fn small_beside(&self, others: &[Plan], sheet: &Sheet) -> Option<Vec<u8>> {
+        let answered = |plan: &Plan| Some(scene(plan, &Figures::of(plan).ok()?));
+        let mut scenes = vec![self.scene.clone()];
+        scenes.extend(others.iter().filter_map(answered));
+        let window = *Projection::side_by_side(&scenes, &small_sheet(sheet)).first()?;
+        self.small_room(&self.plan, &Sheet { window, ..sheet.clone() })
     }
 
     /// What an option of a field that is drawn would make: of an arrangement the room, of an edge a small piece seen from the
@@ -71,7 +77,10 @@ impl Desk {
     pub(super) fn small_room(&self, plan: &Plan, sheet: &Sheet) -> Option<Vec<u8>> {
         let scene = scene(plan, &Figures::of(plan).ok()?);
         let copies = linked::shown(plan, &self.copies, &self.sketches);
-        let sheet = Sheet { pixel_ratio: sheet.pixel_ratio * SMALLER, lines: false, ..sheet.clone() };
-        Some(Painter::default().draw(&scene, &copies, &sheet).pixels.to_vec())
+        Some(Painter::default().draw(&scene, &copies, &small_sheet(sheet)).pixels.to_vec())
     }
+}
+
+fn small_sheet(sheet: &Sheet) -> Sheet {
+    Sheet { pixel_ratio: sheet.pixel_ratio * SMALLER, lines: false, ..sheet.clone() }
 }

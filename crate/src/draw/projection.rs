@@ -95,7 +95,7 @@ impl Projection {
     /// The same through the window of a sheet.
     fn seen_through(self, sheet: &Sheet) -> Self {
         let super::Window { zoom, x, y } = sheet.window;
-        if zoom <= 1.0 {
+        if sheet.window == super::Window::WHOLE {
             return self;
         }
         Self {
@@ -105,6 +105,24 @@ impl Projection {
             floor_strip: self.floor_strip * zoom,
             ..self
         }
+    }
+
+    /// For walls that stand side by side on sheets of one kind: the windows in which they have one scale, and their floors are level.
+    #[must_use]
+    pub fn side_by_side(scenes: &[Scene], sheet: &Sheet) -> Vec<super::Window> {
+        let whole = Sheet { window: super::Window::WHOLE, ..sheet.clone() };
+        let fitted: Vec<Self> = scenes.iter().map(|scene| Self::fit(scene, &whole)).collect();
+        let scale = fitted.iter().map(|one| one.scale).fold(f32::INFINITY, f32::min);
+        let floor = fitted.iter().map(|one| one.floor).fold(0.0, f32::max);
+        let window = |one: &Self| {
+            let zoom = scale / one.scale;
+            super::Window {
+                zoom,
+                x: (1.0 - 1.0 / zoom) / 2.0,
+                y: (one.floor - floor / zoom) / pixels(sheet.height_px),
+            }
+        };
+        fitted.iter().map(window).collect()
     }
 
     /// How near one can go: pieces are drawn whole, and the largest may have so many pixels as two sheets; eight times at the most.

@@ -52,14 +52,17 @@ impl Workbench {
 
 #[wasm_bindgen]
 impl Workbench {
-    /// Draws the plan into a canvas of the sheet's size; whether there is anything to see.
-    pub fn draw_small(
+    /// Draws the plan into a canvas of the sheet's size, at the scale of all the plan files beside which it stands; whether there is
+    /// anything to see.
+    pub fn draw_beside(
         &self,
         context: &CanvasRenderingContext2d,
         sheet: Ts<SheetOptions>,
+        others: Vec<String>,
     ) -> Result<bool, JsError> {
         let sheet = sheet.to_rust()?.sheet();
-        put(context, &sheet, self.desk.small(&sheet))
+        let others: Vec<_> = others.iter().filter_map(|text| file::read(text).ok()).collect();
+        put(context, &sheet, self.desk.small_beside(&others, &sheet))
     }
 
     /// What there is to see, in words.
