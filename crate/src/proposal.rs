@@ -186,7 +186,8 @@ pub fn studio_blocks(plan: &Plan, pictures: &[String], offered: Offered<'_>) -> 
         blocks.push([head, &name, "\">", jpeg, "</script>"].concat());
     }
     // By the mark, what is kept of plans made on this page is kept apart from what other pages keep.
-    let attributes = format!("class=\"demo-plan\" data-name=\"studio.json\" data-mark=\"{:08x}\"", link::mark(plan));
+    let attributes =
+        format!("class=\"demo-plan\" data-name=\"studio.json\" data-mark=\"{:08x}\"", link::mark(plan));
     blocks.push(block(&attributes, &file::write(plan)));
     if let Some(stock) = offered.stock {
         Stock::read(stock)?;

@@ -103,6 +103,34 @@ fn keys_change_the_size_too() {
     );
 }
 
+/// Three prints of 8 × 10 in one frame, in the middle of the wall: an inch more of each makes the row 3 in wider, half of them on
+/// either side. So the right corner of the last goes 1 1/2 in when each is an inch wider, and 4 1/2 in are 3 in more: 11 × 14 is sold.
+#[test]
+fn a_corner_in_a_shared_frame_makes_all_images_larger() {
+    let mut plan = one();
+    let mut piece = Piece::starting();
+    piece.picture = Some(0);
+    piece.grow(Size::new(inches(8) - piece.image.width, inches(10) - piece.image.height));
+    plan.pieces = vec![piece; 3];
+    plan.group.arrangement = Arrangement::Row;
+    plan.shared = Some(Shared { bar: inches(2) });
+    let (mut desk, p) = desk(plan);
+    let upper = Corner { piece: 2, right: true, upper: true, alone: false };
+    let from = desk.corner(upper).expect("a corner");
+    let places = [0, 1, 2].map(|index| desk.place_of(index).expect("an image"));
+    assert_eq!(places.map(|place| place.size), [Size::inches(8, 10); 3]);
+    let gaps = [places[1].x - places[0].right(), places[2].x - places[1].right()];
+    assert_eq!(gaps[0], gaps[1]);
+    drag(&mut desk, p, Held::Corner(upper), from, Point::new(Length::inches_ratio(9, 2), inches(2)), false);
+    let sizes: Vec<Size> = desk.plan().pieces.iter().map(|piece| piece.image).collect();
+    assert_eq!(sizes, [Size::inches(11, 14); 3]);
+    assert_eq!(
+        desk.corner(upper).map(|at| at.x - from.x),
+        Some(Length::inches_ratio(9, 2)),
+        "the corner is where the pointer is"
+    );
+}
+
 #[test]
 fn moves_by_keys_that_follow_each_other_are_one_step_back() {
     let (mut desk, _) = desk(one());

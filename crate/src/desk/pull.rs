@@ -3,7 +3,7 @@
 use super::{Desk, Held};
 use crate::fields::step;
 use crate::figures::Figures;
-use crate::geometry::{Point, Size};
+use crate::geometry::{Point, Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::measure;
 use crate::plan::{Focus, Plan};
@@ -24,7 +24,13 @@ pub struct Corner {
 }
 
 impl Desk {
-    /// Where a corner is; `None` where there is no such piece, or its size is that of a frame that it shares.
+    /// Where a piece is by itself: its outside, or its image where it shares a frame.
+    #[must_use]
+    pub fn place_of(&self, piece: usize) -> Option<Rect> {
+        place_of(&self.plan, &self.figures, piece)
+    }
+
+    /// Where a corner is; `None` where there is no such piece.
     #[must_use]
     pub fn corner(&self, corner: Corner) -> Option<Point> {
         corner_of(&self.plan, &self.figures, corner)
@@ -125,10 +131,18 @@ impl Desk {
     }
 }
 
+fn place_of(plan: &Plan, figures: &Figures, piece: usize) -> Option<Rect> {
+    let outside = *figures.arranged.outsides.get(piece)?;
+    match (plan.shared, figures.build_ups.get(piece)) {
+        (Some(_), Some(sizes)) => Some(sizes.image.moved(outside.x, outside.y)),
+        _ => Some(outside),
+    }
+}
+
 fn corner_of(plan: &Plan, figures: &Figures, corner: Corner) -> Option<Point> {
-    let outside = figures.arranged.outsides.get(corner.piece).filter(|_| plan.shared.is_none())?;
-    let x = if corner.right { outside.right() } else { outside.x };
-    Some(Point::new(x, if corner.upper { outside.top() } else { outside.y }))
+    let place = place_of(plan, figures, corner.piece)?;
+    let x = if corner.right { place.right() } else { place.x };
+    Some(Point::new(x, if corner.upper { place.top() } else { place.y }))
 }
 
 /// The plan with the image of a piece, and of those that are like it, in another size; or larger by so much.

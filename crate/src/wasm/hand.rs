@@ -176,9 +176,9 @@ impl Workbench {
                 });
             }
             let has_picture = plan.split.is_some() || piece.picture.is_some();
-            if let Some(&outside) = arranged.outsides.get(index).filter(|_| has_picture) {
+            if let Some(place) = self.desk.place_of(index).filter(|_| has_picture) {
                 let label = format!("The picture in piece {}. Arrow keys move it in its opening", index + 1);
-                handles.push(handle(format!("picture.{index}"), label, outside));
+                handles.push(handle(format!("picture.{index}"), label, place));
             }
         }
         handles
