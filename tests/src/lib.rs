@@ -71,6 +71,20 @@ pub fn link_is_read_or_refused(text: &str) {
     }
 }
 
+/// Reads any bytes as a link: by the first of them as its letters, as what is deflated in it, or as the map in that, in which most
+/// of what there is to find is.
+///
+/// # Panics
+/// As [`link_is_read_or_refused`].
+pub fn bytes_as_link(bytes: &[u8]) {
+    let Some((&kind, bytes)) = bytes.split_first() else { return };
+    match kind % 8 {
+        0 => link_is_read_or_refused(&String::from_utf8_lossy(bytes)),
+        1 => link_is_read_or_refused(&link_of_deflated(1, bytes)),
+        _ => link_is_read_or_refused(&link_round(1, bytes)),
+    }
+}
+
 /// Reads any text as a plan file. What is read is worked out or refused, and written and read again as the same.
 ///
 /// # Panics

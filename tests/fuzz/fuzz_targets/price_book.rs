@@ -1,4 +1,5 @@
-//! Any text as a price book. Run with `cargo +nightly fuzz run price_book --fuzz-dir tests/fuzz`.
+//! Any text as a price book. Run with
+//! `cargo +nightly fuzz run price_book tests/fuzz/corpus/price_book tests/fuzz/seeds/price_book --fuzz-dir tests/fuzz --sanitizer none`.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
