@@ -1,5 +1,5 @@
 //! Any text as a length. Run with
-//! `cargo +nightly fuzz run length_parse tests/fuzz/corpus/length_parse tests/fuzz/seeds/length_parse --fuzz-dir tests/fuzz --sanitizer none`.
+//! `mkdir -p tests/fuzz/corpus/length_parse && cargo +nightly fuzz run length_parse tests/fuzz/corpus/length_parse tests/fuzz/seeds/length_parse --fuzz-dir tests/fuzz --sanitizer none`.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;

@@ -1,5 +1,5 @@
 //! Any text as a plan file. Run with
-//! `cargo +nightly fuzz run plan_file tests/fuzz/corpus/plan_file tests/fuzz/seeds/plan_file --fuzz-dir tests/fuzz --sanitizer none`.
+//! `mkdir -p tests/fuzz/corpus/plan_file && cargo +nightly fuzz run plan_file tests/fuzz/corpus/plan_file tests/fuzz/seeds/plan_file --fuzz-dir tests/fuzz --sanitizer none`.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;

@@ -1,5 +1,5 @@
 //! Any text as a price book. Run with
-//! `cargo +nightly fuzz run price_book tests/fuzz/corpus/price_book tests/fuzz/seeds/price_book --fuzz-dir tests/fuzz --sanitizer none`.
+//! `mkdir -p tests/fuzz/corpus/price_book && cargo +nightly fuzz run price_book tests/fuzz/corpus/price_book tests/fuzz/seeds/price_book --fuzz-dir tests/fuzz --sanitizer none`.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
