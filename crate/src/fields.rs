@@ -27,11 +27,13 @@ use std::ops::Range;
 
 pub mod choice;
 mod derived;
+mod names;
 pub mod offer;
 mod place;
 pub mod step;
 
 use derived::{derived, write_derived};
+pub use names::label;
 use place::{focuses, lengths, numbers, sizes, weightings};
 
 /// How a field is entered.
@@ -346,45 +348,4 @@ fn read_ratio(text: &str) -> Result<Weighting, FieldError> {
                 "\"{text}\" is not a ratio; write the foot, then the head, in whole numbers, such as 4 : 3"
             ))
         })
-}
-
-fn crop_label(part: &str, picture: &str) -> String {
-    let from = if part == "focus_across" { "left edge" } else { "head" };
-    format!("middle of the crop, from the {from} of {picture}")
-}
-
-/// What a field is, in words.
-#[must_use]
-pub fn label(field: &str) -> String {
-    let words = |text: &str| text.replace('_', " ");
-    let path: Vec<&str> = field.split('.').collect();
-    let number = |text: &str| text.parse::<usize>().map_or(0, |index| index + 1);
-    match path[..] {
-        ["fixture", index, part] => format!("{} of fixture {}", words(part), number(index)),
-        ["split", part @ ("focus_across" | "focus_down")] => crop_label(part, "the picture"),
-        ["piece", which, part @ ("focus_across" | "focus_down")] => {
-            crop_label(part, &format!("the picture in piece {}", number(which)))
-        }
-        ["piece", "all", ref rest @ ..] => format!("{} of each piece", words(&rest.join(" "))),
-        ["piece", index, ref rest @ ..] => format!("{} of piece {}", words(&rest.join(" ")), number(index)),
-        ["group", "left"] => "distance from the left corner to the group".to_owned(),
-        ["group", "right"] => "distance from the group to the right corner".to_owned(),
-        ["group", "centre"] => "height of the group's centre from the floor".to_owned(),
-        ["group", "bottom"] => "height of the group's lower edge from the floor".to_owned(),
-        ["group", "width"] => "width of the group".to_owned(),
-        ["group", "middle"] => "distance from the left corner to the middle of the group".to_owned(),
-        ["group", "gap"] => "gap between pieces".to_owned(),
-        ["group", "clearance"] => "clearance below the group".to_owned(),
-        ["viewing", "eye_level"] => "eye level".to_owned(),
-        ["viewing", "distance"] => "viewing distance".to_owned(),
-        ["viewing", "aside"] => "the viewer's way to the side".to_owned(),
-        ["viewing", "side"] => "where the viewer stands".to_owned(),
-        ["picture", index, "subject"] => format!("what matters in picture {}", number(index)),
-        ["site", "signature", "by"] => "room for the signature".to_owned(),
-        ["site", "way"] => "home or public way".to_owned(),
-        ["site", way @ ("door" | "stairs" | "car"), ref rest @ ..] => {
-            words(&[&["the way there,", way], rest].concat().join(" "))
-        }
-        _ => words(&path.join(" ")),
-    }
 }

@@ -70,7 +70,7 @@ pageTest("arrangements, edges and mouldings are chosen by small drawings, with k
   const shape = control(page, "piece.all.frame.shape");
   await shape.focus();
   await page.keyboard.press("Enter");
-  const board = page.getByRole("group", { name: "frame shape of each piece" });
+  const board = page.getByRole("group", { name: "face shape of the frame of each piece" });
   assert.deepEqual(await board.getByRole("button").allTextContents(), ["flat", "bevelled", "scooped", "stepped", "rounded"]);
   assert.ok(await board.getByRole("button", { name: "flat", pressed: true }).evaluate((one) => one === document.activeElement), "what holds has the focus");
   await page.waitForTimeout(300);
@@ -88,7 +88,7 @@ pageTest("arrangements, edges and mouldings are chosen by small drawings, with k
   assert.equal(await said(page, "piece.all.frame.shape"), "scooped");
   // Where the sentence is another afterwards, as with steps, the focus is still in it.
   await control(page, "group.arrangement").click();
-  await page.getByRole("group", { name: "group arrangement" }).getByRole("button", { name: "steps" }).click();
+  await page.getByRole("group", { name: "arrangement of the pieces" }).getByRole("button", { name: "steps" }).click();
   await settled(page);
   assert.equal(await said(page, "group.arrangement"), "steps");
   assert.equal(await page.evaluate(() => document.activeElement?.closest(".field")?.getAttribute("data-field")), "group.arrangement");

@@ -48,7 +48,7 @@ fn a_size_says_what_it_was_and_what_it_became_once_for_all_pieces_and_one_by_one
 #[test]
 fn choices_counts_and_what_came_with_them_are_told() {
     let two = changed(&Plan::starting(), &[("pieces.count", "two")]);
-    has(&words(&two, &changed(&two, &[("pieces.count", "three")])), "Pieces count: two became three");
+    has(&words(&two, &changed(&two, &[("pieces.count", "three")])), "Number of pieces: two became three");
 }
 
 #[test]
