@@ -36,6 +36,7 @@ pub mod spec;
 pub mod compare;
 pub mod text;
 pub mod resample;
+pub mod print_file;
 pub mod scene;
 pub mod draw;
 pub mod link;
