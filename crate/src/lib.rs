@@ -5,6 +5,7 @@
 //! JavaScript; the same plan and pictures give the same bytes, natively and in wasm.
 
 // The order of these lines is the order of dependence; a test holds it.
+mod checksum;
 mod json;
 mod order;
 pub mod rounding;

@@ -35,7 +35,9 @@ use crate::print::{Exact, PixelCrop, Source};
 use crate::rounding::{Mode, divide};
 
 pub mod form;
+pub mod png;
 mod rows;
+mod words;
 
 pub use form::Form;
 pub use rows::Rows;

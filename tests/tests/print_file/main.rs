@@ -12,6 +12,7 @@ use overmantel::plan::{
 use overmantel::print::PixelCrop;
 use overmantel::print_file::{Form, Recipe, Rows, Taken, Wish};
 
+mod files;
 mod scaled;
 mod sums;
 

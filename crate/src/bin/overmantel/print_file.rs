@@ -5,9 +5,8 @@ use clap::Args;
 use overmantel::figures::Figures;
 use overmantel::length::Length;
 use overmantel::length::parse::parse;
-use overmantel::measure::{Grade, print_in};
-use overmantel::plan::{Plan, System};
-use overmantel::print_file::{Recipe, Taken, Wish, is_meant, limits};
+use overmantel::plan::Plan;
+use overmantel::print_file::{Recipe, Wish, is_meant, limits};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -26,7 +25,7 @@ use made::Made;
 use progress::Progress;
 use source::Source;
 use turned::Upright;
-use written::{Format, thousandths};
+use written::Format;
 
 pub(crate) const HELP: &str = "\
 Each piece becomes one file: the crop that the plan shows, at the picture's full resolution and with no pixel changed, or scaled in linear
@@ -218,46 +217,10 @@ fn make(stated: &PrintFile, job: &Job) -> Result<(), String> {
 /// What was made, in words.
 fn report(stated: &PrintFile, job: &Job, said: &[String]) -> String {
     let recipe = &job.recipe;
-    let (width, height) = recipe.size_px();
-    let size = |system| {
-        let [width, height] =
-            [recipe.size.width, recipe.size.height].map(|side| print_in(side, Grade::Cut, system));
-        format!("{width} × {height}")
-    };
-    let [inches, metric] = [System::Inches, System::Centimetres].map(size);
-    let ppi = thousandths(recipe);
-    let mut lines = vec![format!(
-        "piece {}: {}, {width} × {height} px, {inches} ({metric}) at {ppi} px/in",
-        job.number,
-        job.file.display()
-    )];
     let picture =
         job.picture.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
-    let (across, down) = recipe.printed_px;
-    lines.push(match recipe.taken {
-        Taken::Pixels(crop) => format!(
-            "{across} × {down} px of {picture}, from {} px from the left and {} px from the top; no pixel is changed",
-            crop.left, crop.top
-        ),
-        Taken::Scaled(_) if recipe.is_enlarged() => format!(
-            "{picture} enlarged to {across} × {down} px: it has fewer pixels to the inch than {ppi}, and nothing is sharper for it"
-        ),
-        Taken::Scaled(_) => format!("{picture} reduced to {across} × {down} px in linear light, by the curve of sRGB"),
-    });
-    let sides = [recipe.margins.left, recipe.margins.top, recipe.margins.right, recipe.margins.bottom];
-    let four = |px: [u32; 4]| px.map(|px| px.to_string()).join(", ");
-    let bands = sides.map(|side| side.band_px);
-    if bands.iter().any(|px| *px > 0) {
-        lines.push(format!(
-            "{} of {} px on the left, at the head, on the right and at the foot",
-            recipe.band,
-            four(bands)
-        ));
-    }
-    let bleeds = sides.map(|side| side.bleed_px);
-    if bleeds.iter().any(|px| *px > 0) {
-        lines.push(format!("bleed of {} px beyond, in the same order: cut it off", four(bleeds)));
-    }
+    let mut lines = recipe.words(&picture);
+    lines[0] = format!("piece {}: {}, {}", job.number, job.file.display(), lines[0]);
     lines.push(format!("density in the file: {}", stated.format.density(recipe)));
     lines.extend(said.iter().cloned());
     lines.join("\n    ") + "\n"

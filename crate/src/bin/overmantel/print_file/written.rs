@@ -42,7 +42,7 @@ impl Format {
             Self::Jpeg => {
                 format!("{} px/in, a whole number as JPEG has it", recipe.pixels_to(Length::inches(1)))
             }
-            Self::Tiff => format!("{} px/in", thousandths(recipe)),
+            Self::Tiff => format!("{} px/in", recipe.ppi()),
         }
     }
 
@@ -66,13 +66,6 @@ impl Format {
         .map_err(|why| failed(&why))?;
         out.flush().map_err(|why| failed(&why))
     }
-}
-
-/// Pixels to the inch, to three places.
-pub(super) fn thousandths(recipe: &Recipe) -> String {
-    let thousand = recipe.pixels_to(Length::inches(1000));
-    let text = format!("{}.{:03}", thousand / 1000, thousand % 1000);
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 fn told(why: impl std::fmt::Display) -> String {
