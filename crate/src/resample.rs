@@ -14,7 +14,6 @@
 //! ```
 
 use crate::colour::{Encoder, decode_table};
-use std::convert::Infallible;
 use std::ops::Range;
 use std::sync::LazyLock;
 use wide::f32x4;
@@ -149,7 +148,7 @@ fn scale(
     let mut stream = Stream::new(source.size(), part, (width_px, height_px));
     for row in stream.rows() {
         let read = |columns, light: &mut [Light]| source.read(row, columns, light);
-        let _: Result<(), Infallible> = stream.take(read, |light| {
+        let _never = stream.take(read, &mut |light| {
             finished(light);
             Ok(())
         });

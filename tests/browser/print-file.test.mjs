@@ -89,7 +89,8 @@ pageTest("a piece becomes a print-ready picture, pixel for pixel", async ({ page
   await files.getByText("Only a reduced copy of flats.png is kept here.").waitFor();
   await files.getByText("edge of 76 px all round").waitFor();
   const said = files.getByRole("status");
-  const choose = files.getByLabel("Choose flats.png for Piece 1: Flats");
+  await files.getByRole("button", { name: "Choose flats.png for Piece 1: Flats" }).waitFor();
+  const choose = files.locator("input[type=file]");
   await choose.setInputFiles(flats(400, 500));
   await said.getByText("this is a smaller copy, so put the picture there at its full size").waitFor();
   await choose.setInputFiles({ name: "notes.txt", mimeType: "text/plain", buffer: Buffer.from("no picture") });

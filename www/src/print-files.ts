@@ -18,7 +18,7 @@ function key(file: string, width_px: number, height_px: number): string {
 
 /** The part of the papers that makes print-ready pictures. */
 export class PrintFiles {
-  readonly element = make("section", { class: "print-files" });
+  readonly element = make("section", { class: "papers print-files" });
   private readonly list = make("div");
   private readonly bleed = make("input", { type: "text", id: "bleed", placeholder: "none", size: "8", autocomplete: "off" });
   private readonly said = make("p", { role: "status" });
@@ -47,7 +47,9 @@ export class PrintFiles {
 
   /** Shows what can be made as things are now. */
   show(): void {
+    const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("aria-label") : undefined;
     this.list.replaceChildren(...this.bench.print_files(this.bleed.value).map((view, piece) => this.piece(view, piece)));
+    if (had) [...this.list.querySelectorAll("button")].find((button) => button.getAttribute("aria-label") === had)?.focus({ preventScroll: true });
   }
 
   private piece(view: PrintFileView, piece: number): HTMLElement {
@@ -56,19 +58,19 @@ export class PrintFiles {
       element.append(make("p", { class: "note" }, `Not to be had: ${view.error}.`));
       return element;
     }
-    element.append(...view.words.map((line) => make("p", {}, line)));
+    const [first = "", ...rest] = view.words;
+    element.append(make("p", {}, first), make("p", {}, `${rest.join("; ")}.`));
     const original = this.originals.get(key(view.file, view.width_px, view.height_px));
     if (original) {
-      const button = make("button", { type: "button", "aria-label": `Save as PNG: ${view.title}` }, "Save as PNG");
-      button.addEventListener("click", () => void this.save(view, piece, original));
-      element.append(button);
+      element.append(press("Save as PNG", `Save as PNG: ${view.title}`, () => void this.save(view, piece, original)));
     } else {
-      const input = make("input", { type: "file", accept: "image/*", "aria-label": `Choose ${view.file} for ${view.title}` });
+      const input = make("input", { type: "file", accept: "image/*", hidden: true });
       input.addEventListener("change", () => {
         const file = input.files?.[0];
         if (file) void this.save(view, piece, file);
       });
-      element.append(make("p", {}, `Only a reduced copy of ${view.file} is kept here. Choose the file again: `, input));
+      const choose = press("Choose the file", `Choose ${view.file} for ${view.title}`, () => input.click());
+      element.append(make("p", {}, `Only a reduced copy of ${view.file} is kept here.`), choose, input);
     }
     return element;
   }
@@ -85,6 +87,7 @@ export class PrintFiles {
       this.said.textContent = `${view.title} was not made: ${why.replace(/\.$/, "")}.`;
     } finally {
       this.isBusy = false;
+      this.show();
     }
   }
 
@@ -116,6 +119,12 @@ export class PrintFiles {
       bitmap.close();
     }
   }
+}
+
+function press(text: string, label: string, act: () => void): HTMLElement {
+  const button = make("button", { type: "button", "aria-label": label }, text);
+  button.addEventListener("click", act);
+  return button;
 }
 
 /** Some whole rows of a picture: RGBA, over white. */

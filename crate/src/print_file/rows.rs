@@ -85,7 +85,7 @@ impl Rows {
             Taking::Pixels { bytes, .. } => frame.take(&row[bytes.clone()], finished),
             Taking::Scaled(stream, scaled) => stream.take(
                 |columns, light| form.read(&row[columns.start * form.bytes()..], light),
-                |light| {
+                &mut |light| {
                     form.write(light, scaled);
                     frame.take(scaled, finished)
                 },

@@ -51,14 +51,21 @@ impl Stream {
     ///
     /// # Errors
     /// The first that `finished` has.
-    pub fn take<E>(
+    pub fn take(
         &mut self,
         read: impl FnOnce(Range<usize>, &mut [Light]),
-        mut finished: impl FnMut(&[Light]) -> Result<(), E>,
-    ) -> Result<(), E> {
+        finished: &mut dyn FnMut(&[Light]) -> Result<(), String>,
+    ) -> Result<(), String> {
         let place = self.next % self.held.len();
         read(self.columns.clone(), &mut self.held[place]);
         self.next += 1;
+        self.finish_rows(finished)
+    }
+
+    fn finish_rows(
+        &mut self,
+        finished: &mut dyn FnMut(&[Light]) -> Result<(), String>,
+    ) -> Result<(), String> {
         while let Some(&first) = self.down.first.get(self.due)
             && first + self.down.count <= self.next
         {
