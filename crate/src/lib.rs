@@ -5,6 +5,7 @@
 //! JavaScript; the same plan and pictures give the same bytes, natively and in wasm.
 
 // The order of these lines is the order of dependence; a test holds it.
+mod checksum;
 mod json;
 mod order;
 pub mod rounding;
@@ -36,6 +37,7 @@ pub mod spec;
 pub mod compare;
 pub mod text;
 pub mod resample;
+pub mod print_file;
 pub mod scene;
 pub mod draw;
 pub mod link;

@@ -19,7 +19,9 @@ use std::sync::LazyLock;
 use wide::f32x4;
 
 mod pyramid;
+mod stream;
 pub use pyramid::Pyramid;
+pub use stream::Stream;
 
 /// Pixels of a picture: sRGB, four bytes each, opaque, upright, from the upper left corner.
 ///
@@ -109,7 +111,7 @@ fn scaled(source: &impl Rows, part: Part, width_px: u32, height_px: u32) -> Rast
 }
 
 /// Red, green and blue in linear light, and a fourth place that makes a pixel as wide as a register.
-type Light = [f32; 4];
+pub type Light = [f32; 4];
 
 /// Something with rows of pixels that can be had in linear light.
 trait Rows {
@@ -137,33 +139,19 @@ impl Rows for Raster {
 }
 
 /// Scales a part of a source and hands over the rows of the result, one after the other.
-///
-/// First the rows that a row of the result is made of are summed, which runs along memory; then that one row is narrowed.
-/// Only the rows under the filter are held.
 fn scale(
     source: &impl Rows,
     part: Part,
     (width_px, height_px): (u32, u32),
     mut finished: impl FnMut(&[Light]),
 ) {
-    let (source_width, source_height) = source.size();
-    let across = Taps::new(part.left, part.width, source_width, width_px);
-    let down = Taps::new(part.top, part.height, source_height, height_px);
-    let first_column = across.first.iter().copied().min().unwrap_or(0);
-    let last_column = across.first.iter().map(|first| first + across.count).max().unwrap_or(0);
-    let mut rows = HeldRows::new(source, first_column..last_column, down.count);
-    let mut sum = vec![[0.0_f32; 4]; last_column - first_column];
-    let mut result = vec![[0.0_f32; 4]; width_px as usize];
-    for row in 0..height_px as usize {
-        sum.fill([0.0; 4]);
-        let (first, weights) = (down.first[row], down.weights(row));
-        (first..first + weights.len()).for_each(|row| rows.hold(row));
-        add_rows(&mut sum, first, weights, &rows);
-        for (column, light) in result.iter_mut().enumerate() {
-            let from = across.first[column] - first_column;
-            *light = weighted(across.weights(column), &sum[from..]);
-        }
-        finished(&result);
+    let mut stream = Stream::new(source.size(), part, (width_px, height_px));
+    for row in stream.rows() {
+        let read = |columns, light: &mut [Light]| source.read(row, columns, light);
+        let _never = stream.take(read, &mut |light| {
+            finished(light);
+            Ok(())
+        });
     }
 }
 
@@ -180,54 +168,6 @@ fn weighted(weights: &[f32], pixels: &[Light]) -> Light {
         one += f32x4::new(pixel) * weight;
     }
     (one + other).to_array()
-}
-
-/// Adds weighted rows, four at a time so that the sum is loaded and stored less often.
-fn add_rows(sum: &mut [Light], first: usize, weights: &[f32], rows: &HeldRows<'_, impl Rows>) {
-    let (fours, rest) = weights.as_chunks::<4>();
-    for (index, &[a, b, c, d]) in fours.iter().enumerate() {
-        let row = |offset: usize| rows.row(first + index * 4 + offset).iter();
-        let lights = row(0).zip(row(1)).zip(row(2).zip(row(3)));
-        for (sum, ((&one, &two), (&three, &four))) in sum.iter_mut().zip(lights) {
-            let [one, two, three, four] = [one, two, three, four].map(f32x4::new);
-            *sum = (f32x4::new(*sum) + (one * a + two * b + (three * c + four * d))).to_array();
-        }
-    }
-    for (offset, &weight) in rest.iter().enumerate() {
-        for (sum, &light) in sum.iter_mut().zip(rows.row(first + fours.len() * 4 + offset)) {
-            *sum = (f32x4::new(*sum) + f32x4::new(light) * weight).to_array();
-        }
-    }
-}
-
-/// The last few rows of a source in linear light, between two columns. Rows are asked for in rising order, but for the few
-/// that one filter spans.
-struct HeldRows<'a, R> {
-    source: &'a R,
-    columns: Range<usize>,
-    /// Place `row % len` holds a row, once it was asked for.
-    held: Vec<(Option<usize>, Vec<Light>)>,
-}
-
-impl<'a, R: Rows> HeldRows<'a, R> {
-    fn new(source: &'a R, columns: Range<usize>, count: usize) -> Self {
-        let row = vec![[0.0; 4]; columns.len()];
-        Self { source, columns, held: vec![(None, row); count] }
-    }
-
-    fn hold(&mut self, row: usize) {
-        let place = row % self.held.len();
-        let (known, light) = &mut self.held[place];
-        if *known != Some(row) {
-            self.source.read(row, self.columns.clone(), light);
-            *known = Some(row);
-        }
-    }
-
-    /// A row that is held.
-    fn row(&self, row: usize) -> &[Light] {
-        &self.held[row % self.held.len()].1
-    }
 }
 
 /// For each pixel of the result along one axis: which pixels of the picture it is made of, and in which shares.
@@ -268,6 +208,12 @@ impl Taps {
             taps.first.push(first);
         }
         taps
+    }
+
+    /// All pixels that any of them is made of.
+    fn reach(&self) -> Range<usize> {
+        let first = self.first.iter().copied().min().unwrap_or(0);
+        first..self.first.iter().map(|first| first + self.count).max().unwrap_or(0)
     }
 
     fn weights(&self, index: usize) -> &[f32] {

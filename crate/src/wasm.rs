@@ -23,6 +23,7 @@ mod hand;
 mod link;
 mod proposal;
 mod papers;
+mod print_file;
 mod small;
 mod suggested;
 mod view;

@@ -100,16 +100,20 @@ export async function colourAt(page, label, across, down) {
 }
 
 /**
- * A PNG of one colour, made here: no library's encoder, and small however large it is.
+ * A PNG of one colour, or of one for each pixel, made here: no library's encoder, and of one colour small however large it is.
  * @param {number} width
  * @param {number} height
- * @param {[number, number, number]} colour
+ * @param {number[] | ((x: number, y: number) => number[])} colour Red, green and blue.
  */
-export function png(width, height, [red, green, blue]) {
+export function png(width, height, colour) {
   const row = Buffer.alloc(1 + width * 3);
-  for (let x = 0; x < width; x += 1) row.set([red, green, blue], 1 + x * 3);
   const rows = Buffer.alloc(row.length * height);
-  for (let y = 0; y < height; y += 1) row.copy(rows, y * row.length);
+  for (let y = 0; y < height; y += 1) {
+    if (y === 0 || typeof colour === "function") {
+      for (let x = 0; x < width; x += 1) row.set(typeof colour === "function" ? colour(x, y) : colour, 1 + x * 3);
+    }
+    row.copy(rows, y * row.length);
+  }
   const header = Buffer.alloc(13);
   header.writeUInt32BE(width, 0);
   header.writeUInt32BE(height, 4);

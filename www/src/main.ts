@@ -10,6 +10,7 @@ import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
+import { save } from "./file.js";
 import { Papers } from "./papers.js";
 import { Section } from "./section.js";
 import { complaints } from "./sentence.js";
@@ -113,7 +114,7 @@ class Page {
       save,
       say: (text) => this.say(text),
     });
-    this.papers = new Papers(bench);
+    this.papers = new Papers(core, bench);
     this.starts = new Smalls(
       (context, sheet, code) => bench.draw_start(context, sheet, code),
       ({ code, words }) => this.start(code, words),
@@ -333,7 +334,9 @@ class Page {
     for (const file of files) {
       this.say(`Reading ${file.name}…`);
       try {
-        decoded.push(await decode(this.core, file, file.name));
+        const picture = await decode(this.core, file, file.name);
+        this.papers.printFiles.remember(file, file.name, picture.width_px, picture.height_px);
+        decoded.push(picture);
       } catch (error) {
         wrong.push(error instanceof Error ? error.message : String(error));
       }
@@ -507,15 +510,6 @@ class Page {
       }
     }
   }
-}
-
-/** Hands a text out as a file. */
-function save(name: string, content: string | Blob): void {
-  // What a title may have, and a file's name not.
-  const link = make("a", { download: name.replace(/[\\/:*?"<>|]+/g, " ") });
-  link.href = URL.createObjectURL(typeof content === "string" ? new Blob([content], { type: "application/json" }) : content);
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
 /** The desk with the plan of last time, or the demo. */

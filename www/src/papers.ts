@@ -1,9 +1,12 @@
 // Papers: each as it will be printed, and saving one or all of them as PDF.
 
+import type { Core } from "./core.js";
 import { known, make } from "./dom.js";
+import { save } from "./file.js";
 import type { PaperOptions, PaperView, Workbench } from "./generated/overmantel.js";
 import { pageAddress } from "./link.js";
 import { encode } from "./pictures.js";
+import { PrintFiles } from "./print-files.js";
 
 /** Pages of a paper that are shown before it is saved; of the rest it is said how many there are. */
 const SHOWN = 3;
@@ -17,10 +20,15 @@ export class Papers {
   private readonly date = make("input", { type: "date", id: "papers-date" });
   private readonly author = make("input", { type: "text", id: "papers-author", maxlength: "120", autocomplete: "name" });
   private readonly said = make("p", { role: "status" });
+  readonly printFiles: PrintFiles;
   private isChosen = false;
   private due = 0;
 
-  constructor(private readonly bench: Workbench) {
+  constructor(
+    core: Core,
+    private readonly bench: Workbench,
+  ) {
+    this.printFiles = new PrintFiles(core, bench);
     this.date.value = new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
     const all = make("button", { type: "button" }, "Save all of them");
     all.addEventListener("click", () => void this.saveAll());
@@ -47,6 +55,7 @@ export class Papers {
       ),
       this.said,
       this.list,
+      this.printFiles.element,
     );
     this.details.addEventListener("toggle", () => this.show());
   }
@@ -68,6 +77,7 @@ export class Papers {
     const options = this.options();
     const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("data-kind") : undefined;
     this.list.replaceChildren(...this.bench.papers(options).map((paper) => this.paper(paper, options)));
+    this.printFiles.show();
     if (had) this.list.querySelector<HTMLElement>(`button[data-kind="${had}"]`)?.focus({ preventScroll: true });
   }
 
@@ -75,11 +85,11 @@ export class Papers {
     if (paper.error !== undefined) {
       return make("section", {}, make("h3", {}, paper.title), make("p", { class: "note" }, `Not to be had: ${paper.error}.`));
     }
-    const save = make("button", { type: "button", "data-kind": paper.kind, "aria-label": `Save as PDF: ${paper.title}` }, "Save as PDF");
-    save.addEventListener("click", () => void this.save([paper]));
+    const button = make("button", { type: "button", "data-kind": paper.kind, "aria-label": `Save as PDF: ${paper.title}` }, "Save as PDF");
+    button.addEventListener("click", () => void this.save([paper]));
     const count = Math.min(paper.pages, SHOWN);
     const pages = make("div", { class: "pages" });
-    const section = make("section", {}, make("h3", {}, paper.title), save, pages);
+    const section = make("section", {}, make("h3", {}, paper.title), button, pages);
     for (let page = 0; page < count; page += 1) {
       const canvas = make("canvas", { role: "img", "aria-label": `${paper.title}, page ${page + 1} of ${paper.pages}` });
       pages.append(canvas);
@@ -107,10 +117,7 @@ export class Papers {
       for (const { kind, title: name } of papers) {
         this.said.textContent = `Writing: ${name}…`;
         const file = this.bench.paper_file(kind, options, pictures);
-        const link = make("a", { download: `${title}, ${name.toLowerCase()}.pdf` });
-        link.href = URL.createObjectURL(new Blob([file as Uint8Array<ArrayBuffer>], { type: "application/pdf" }));
-        link.click();
-        setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+        save(`${title}, ${name.toLowerCase()}.pdf`, new Blob([file as Uint8Array<ArrayBuffer>], { type: "application/pdf" }));
         // A browser takes several files only one after another.
         await new Promise((resolve) => setTimeout(resolve, 300));
       }

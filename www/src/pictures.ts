@@ -23,11 +23,17 @@ export const SENT_BYTES = 220_000;
 /** Bytes of a file that its header is looked for in. */
 const HEADER_BYTES = 512 * 1024;
 
-/** Decodes one picture file. Throws an error whose message is a plain sentence. */
-export async function decode(core: Core, file: Blob, name: string): Promise<Decoded> {
+/** The size of a picture as its file stores it. Throws an error whose message is a plain sentence when it can't be decoded. */
+export async function checked(core: Core, file: Blob, name: string): Promise<{ width_px: number; height_px: number }> {
   const bytes = new Uint8Array(await file.slice(0, HEADER_BYTES).arrayBuffer());
   const header = core.picture_header(bytes, name);
   if (header.error !== undefined) throw new Error(header.error);
+  return header;
+}
+
+/** Decodes one picture file. Throws an error whose message is a plain sentence. */
+export async function decode(core: Core, file: Blob, name: string): Promise<Decoded> {
+  const header = await checked(core, file, name);
   const longer = Math.max(header.width_px, header.height_px);
   const width = longer > COPY_PX ? Math.max(1, Math.round((header.width_px * COPY_PX) / longer)) : header.width_px;
   let bitmap: ImageBitmap;

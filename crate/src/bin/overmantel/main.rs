@@ -10,6 +10,7 @@ mod link;
 mod papers;
 mod picture;
 mod prices;
+mod print_file;
 mod rows;
 mod proposal;
 mod section;
@@ -43,6 +44,8 @@ Examples:
       the plan as a link, and `overmantel open LINK` the plan again
   overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures
       what the buyer, the print shop, the framer and whoever hangs it need, as PDF
+  overmantel print-file demo-data/plans/low-water.json --out prints --pictures demo-data/pictures --smaller
+      each piece as a print-ready picture, with its border, edges and bleed
   overmantel svg demo-data/plans/low-water.json --of hanging --out hanging.svg
       the wall with its hooks, a millimetre to the millimetre
   overmantel rows demo-data/plans/low-water.json --of cuts
@@ -69,6 +72,9 @@ enum Task {
     /// Write the papers of plans as PDF: proposal, order, cut list, hanging plan, template
     #[command(after_help = papers::HELP)]
     Papers(papers::Papers),
+    /// Write pieces as print-ready pictures: the crop at full resolution, with border, edges and bleed
+    #[command(after_help = print_file::HELP)]
+    PrintFile(print_file::PrintFile),
     /// Draw a plan's wall as a PNG
     #[command(after_help = picture::HELP)]
     Draw(picture::Draw),
@@ -127,6 +133,7 @@ fn main() -> ExitCode {
         Task::Prices(stated) => prices::run(&stated),
         Task::Suggest(stated) => suggest::run(&stated),
         Task::Papers(stated) => papers::run(&stated).map(done),
+        Task::PrintFile(stated) => print_file::run(&stated).map(done),
         Task::Draw(draw) => picture::run(&draw).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Link(stated) => link::run(&stated).map(done),

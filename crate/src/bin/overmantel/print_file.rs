@@ -1,0 +1,227 @@
+//! `overmantel print-file`: pieces as print-ready pictures, row by row, so that pictures of hundreds of megapixels need little memory.
+
+use super::picture::find;
+use clap::Args;
+use overmantel::figures::Figures;
+use overmantel::length::Length;
+use overmantel::length::parse::parse;
+use overmantel::plan::Plan;
+use overmantel::print_file::{Recipe, Wish, is_meant, limits};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+mod jpeg_rows;
+mod made;
+mod png_rows;
+mod profile;
+mod progress;
+mod source;
+mod tiff_rows;
+mod turned;
+mod whole;
+mod written;
+
+use made::Made;
+use progress::Progress;
+use source::Source;
+use turned::Upright;
+use written::Format;
+
+pub(crate) const HELP: &str = "\
+Each piece becomes one file: the crop that the plan shows, at the picture's full resolution and with no pixel changed, or scaled in linear
+light to the density asked for. The white border of a sheet, the edges of a canvas (in mirror image, carried round, or in their colour) and a
+bleed are added. The file states its density. Its colour profile is the picture's own, byte for byte; Exif with its names and places is never
+copied.
+
+Read and written row by row: PNG, TIFF, and JPEG that is not progressive. WebP, interlaced PNG and progressive JPEG are read whole. A picture
+that is stored on its side is laid out in a file beside the output first. Grey or RGB of 8 or 16 bits is taken; CMYK is not.
+A file that is there already is left alone unless --force is given.
+
+Examples:
+  overmantel print-file plan.json --out prints --pictures ~/paintings
+  overmantel print-file plan.json --piece 2 --out prints --format tiff --bleed \"1/8 in\"
+  overmantel print-file plan.json --out prints --format jpeg --quality 92 --density 300";
+
+/// Of which plan and piece, how, and where to.
+#[derive(Args)]
+pub(crate) struct PrintFile {
+    /// The plan file
+    plan: PathBuf,
+    /// Which piece, counted from 1, or all
+    #[arg(long, default_value = "all", value_parser = read_piece)]
+    piece: Which,
+    /// The folder to write to; made where there is none
+    #[arg(long, value_name = "FOLDER")]
+    out: PathBuf,
+    /// A further folder with picture files; may be given several times
+    #[arg(long, value_name = "FOLDER")]
+    pictures: Vec<PathBuf>,
+    /// The kind of file
+    #[arg(long, value_enum, default_value_t = Format::Png)]
+    format: Format,
+    /// Quality of a JPEG, 1 to 100
+    #[arg(long, default_value_t = 95, value_parser = clap::value_parser!(u8).range(1..=100))]
+    quality: u8,
+    /// Pixels to the inch, for which the picture is scaled; those of the file when left out
+    #[arg(long, value_name = "PPI", value_parser = clap::value_parser!(u32).range(i64::from(limits::DENSITY[0])..=i64::from(limits::DENSITY[1])))]
+    density: Option<u32>,
+    /// Bleed on each side, such as \"1/8 in\" or \"3 mm\"
+    #[arg(long, value_name = "LENGTH")]
+    bleed: Option<String>,
+    /// Leave the white border of a sheet to the shop
+    #[arg(long)]
+    no_border: bool,
+    /// Take a picture with fewer pixels than the plan counts on
+    #[arg(long)]
+    smaller: bool,
+    /// Write over files that are there already
+    #[arg(long)]
+    force: bool,
+}
+
+/// Which pieces.
+#[derive(Clone, Copy)]
+enum Which {
+    All,
+    One(usize),
+}
+
+fn read_piece(text: &str) -> Result<Which, String> {
+    if text == "all" {
+        return Ok(Which::All);
+    }
+    let number = text.parse().ok().filter(|number| *number > 0);
+    number.map(|number: usize| Which::One(number - 1)).ok_or_else(|| "give 1, 2 and so on, or all".into())
+}
+
+/// A piece on its way into a file.
+struct Job {
+    number: usize,
+    recipe: Recipe,
+    picture: PathBuf,
+    file: PathBuf,
+}
+
+pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
+    let mut plan = super::read_plan(&stated.plan)?;
+    let bleed = match &stated.bleed {
+        Some(text) => parse(text, plan.units.first.bare_unit()).map_err(|why| format!("the bleed: {why}"))?,
+        None => Length::ZERO,
+    };
+    let wish = Wish { density: stated.density, bleed, has_border: !stated.no_border };
+    let pieces: Vec<usize> = match stated.piece {
+        Which::All => (0..plan.pieces.len()).collect(),
+        Which::One(piece) => vec![piece],
+    };
+    let first = Figures::of(&plan).map_err(|why| format!("{}: {why}", stated.plan.display()))?;
+    let mut meant = Vec::new();
+    let mut found: Vec<Option<PathBuf>> = vec![None; plan.pictures.len()];
+    for piece in pieces {
+        match Recipe::of(&plan, &first, piece, wish) {
+            Ok(recipe) => meant.push((piece, recipe.picture)),
+            Err(why) if matches!(stated.piece, Which::All) && is_original(&plan, piece) => {
+                eprintln!("overmantel: {why}");
+            }
+            Err(why) => return Err(why),
+        }
+    }
+    if meant.is_empty() {
+        return Err("there is nothing to print: what hangs is the original".into());
+    }
+    for &(_, picture) in &meant {
+        if found[picture].is_none() {
+            found[picture] = Some(looked_up(stated, &mut plan, picture)?);
+        }
+    }
+    // The crop is reckoned anew in the pixels that the files have.
+    let figures = Figures::of(&plan).map_err(|why| format!("{}: {why}", stated.plan.display()))?;
+    let stem = stated.plan.file_stem().map_or_else(|| "plan".into(), |stem| stem.to_string_lossy());
+    let jobs = meant.into_iter().map(|(piece, picture)| {
+        let number = piece + 1;
+        Ok(Job {
+            number,
+            recipe: Recipe::of(&plan, &figures, piece, wish)?,
+            picture: found[picture].clone().unwrap_or_default(),
+            file: stated.out.join(format!("{stem}-{number}.{}", stated.format.ending())),
+        })
+    });
+    let jobs = jobs.collect::<Result<Vec<_>, String>>()?;
+    fs::create_dir_all(&stated.out)
+        .map_err(|why| format!("the folder {} can't be made: {why}", stated.out.display()))?;
+    if let Some(job) = jobs.iter().find(|job| !stated.force && job.file.exists()) {
+        return Err(format!(
+            "{} is there already and is left as it is; give another folder, or --force to write over it",
+            job.file.display()
+        ));
+    }
+    jobs.iter().try_for_each(|job| make(stated, job))
+}
+
+fn is_original(plan: &Plan, piece: usize) -> bool {
+    plan.pieces.get(piece).is_some_and(|piece| matches!(piece.finish, overmantel::plan::Finish::Original(_)))
+}
+
+/// Finds a picture's file, sees that it is the one that is meant, and takes over how many pixels it has.
+fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<PathBuf, String> {
+    let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
+    folders.extend(stated.pictures.iter().cloned());
+    let picture = &mut plan.pictures[picture];
+    let path = find(picture, &folders).ok_or_else(|| {
+        format!(
+            "{} was not found beside the plan or in a folder given by --pictures; say where it is",
+            picture.file
+        )
+    })?;
+    let upright = Source::open(&path)?.upright_px();
+    let stated_px = (picture.width_px, picture.height_px);
+    let said = is_meant(&picture.file, stated_px, upright, stated.smaller).map_err(|why| {
+        if upright.0 < stated_px.0 { format!("{why}, or take it as it is with --smaller") } else { why }
+    })?;
+    if let Some(said) = said {
+        eprintln!("overmantel: {said}");
+    }
+    (picture.width_px, picture.height_px) = upright;
+    Ok(path)
+}
+
+fn make(stated: &PrintFile, job: &Job) -> Result<(), String> {
+    let recipe = &job.recipe;
+    let source = Source::open(&job.picture)?;
+    let (form, profile, mut said) = (source.form, source.profile.clone(), source.said.clone());
+    let white = overmantel::colour::Colour::hex(0xff_ff_ff);
+    let (out_form, colour) = profile::pixel(recipe.colour().unwrap_or(white), form, profile.as_deref())
+        .map_err(|why| format!("piece {}: {why}", job.number))?;
+    said.push(profile::said(profile.as_deref()));
+    if stated.format == Format::Jpeg && form.is_wide {
+        said.push("16 bits become 8, as JPEG has them".into());
+    }
+    let first = overmantel::print_file::Rows::new(recipe, out_form, &colour).needed().start;
+    let (height, label) = (source.stored_px.1, format!("piece {}", job.number));
+    let mut laying = Progress::new(format!("{label}, turning"));
+    let upright = Upright::of(source, first, &stated.out, &mut |row| laying.at(row, height))?;
+    drop(laying);
+    let made = Made::new(recipe, (form, out_form), &colour, upright, Progress::new(label));
+    // Under another name until it is whole.
+    let part = job.file.with_extension(format!("{}.part", stated.format.ending()));
+    let written = stated.format.write(&part, recipe, profile.as_deref(), stated.quality, made);
+    let kept = written.and_then(|()| {
+        fs::rename(&part, &job.file).map_err(|why| format!("{} can't be written: {why}", job.file.display()))
+    });
+    if kept.is_err() {
+        let _ = fs::remove_file(&part);
+    }
+    kept?;
+    super::say(&report(stated, job, &said))
+}
+
+/// What was made, in words.
+fn report(stated: &PrintFile, job: &Job, said: &[String]) -> String {
+    let recipe = &job.recipe;
+    let picture =
+        job.picture.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+    let mut lines = recipe.words(&picture);
+    lines[0] = format!("piece {}: {}, {}", job.number, job.file.display(), lines[0]);
+    lines.push(format!("density in the file: {}", stated.format.density(recipe)));
+    lines.extend(said.iter().cloned());
+    lines.join("\n    ") + "\n"
+}

@@ -1,0 +1,60 @@
+//! PNG files row by row.
+
+use super::source::{Cover, Samples, Source, StoredRows};
+use image::metadata::Orientation;
+use overmantel::print_file::Form;
+use png::{BitDepth, ColorType, Decoder, Limits, Reader, Transformations};
+use std::fs::File;
+use std::io::BufReader;
+use std::path::Path;
+
+/// Bytes that the reader may hold besides a row: colour profiles and the like.
+const MOST_BYTES: usize = 64 << 20;
+
+pub(super) fn open(path: &Path) -> Result<Source, String> {
+    let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a PNG: {why}", path.display());
+    let file = File::open(path).map_err(|why| failed(&why))?;
+    let mut decoder = Decoder::new_with_limits(BufReader::new(file), Limits { bytes: MOST_BYTES });
+    decoder.set_transformations(Transformations::EXPAND);
+    decoder.set_ignore_text_chunk(true);
+    let reader = decoder.read_info().map_err(|why| failed(&why))?;
+    let info = reader.info();
+    if info.interlaced {
+        // Its rows come several times over, so it is kept whole.
+        return super::whole::open(path);
+    }
+    let (colour, depth) = reader.output_color_type();
+    let (is_coloured, cover) = match colour {
+        ColorType::Grayscale => (false, Cover::None),
+        ColorType::GrayscaleAlpha => (false, Cover::Straight),
+        ColorType::Rgba => (true, Cover::Straight),
+        _ => (true, Cover::None),
+    };
+    let form = Form { is_coloured, is_wide: depth == BitDepth::Sixteen };
+    let count = form.samples() + usize::from(cover != Cover::None);
+    let samples = Samples { count, form, cover };
+    let orientation = info.exif_metadata.as_deref().and_then(Orientation::from_exif_chunk);
+    Ok(Source {
+        form,
+        stored_px: (info.width, info.height),
+        orientation: orientation.map_or(1, Orientation::to_exif),
+        profile: info.icc_profile.as_deref().map(<[u8]>::to_vec),
+        said: samples.said().into_iter().collect(),
+        rows: Box::new(PngRows { reader, samples, name: path.display().to_string() }),
+    })
+}
+
+struct PngRows {
+    reader: Reader<BufReader<File>>,
+    samples: Samples,
+    name: String,
+}
+
+impl StoredRows for PngRows {
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+        let stored = self.reader.next_row().map_err(|why| format!("{} breaks off: {why}", self.name))?;
+        let stored = stored.ok_or_else(|| format!("{} ends before its last row", self.name))?;
+        self.samples.plain(stored.data(), row);
+        Ok(())
+    }
+}

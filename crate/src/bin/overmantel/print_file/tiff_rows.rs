@@ -1,0 +1,176 @@
+//! TIFF files row by row: those that are not packed from the very bytes, others by their strips or rows of tiles.
+
+use super::source::{Cover, Samples, Source, StoredRows};
+use overmantel::print_file::Form;
+use std::fs::File;
+use std::io::{BufReader, Read, Seek, SeekFrom};
+use std::path::Path;
+use tiff::ColorType;
+use tiff::decoder::{ChunkType, Decoder, DecodingResult, Limits};
+use tiff::tags::{ByteOrder, Tag};
+
+/// Bytes of a strip or a tile that is packed, at the most.
+const MOST_BYTES: usize = 2 << 30;
+
+type Read_ = BufReader<File>;
+
+pub(super) fn open(path: &Path) -> Result<Source, String> {
+    let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a TIFF: {why}", path.display());
+    let file = File::open(path).map_err(|why| failed(&why))?;
+    let decoder = Decoder::new(BufReader::new(file)).map_err(|why| failed(&why))?;
+    let mut limits = Limits::default();
+    limits.decoding_buffer_size = MOST_BYTES;
+    limits.intermediate_buffer_size = MOST_BYTES;
+    limits.ifd_value_size = 64 << 20;
+    let mut decoder = decoder.with_limits(limits);
+    let stored_px = decoder.dimensions().map_err(|why| failed(&why))?;
+    let mut number = |tag| decoder.find_tag_unsigned::<u32>(tag).map_err(|why| failed(&why));
+    let planes = number(Tag::PlanarConfiguration)?.unwrap_or(1);
+    let orientation = number(Tag::Orientation)?.unwrap_or(1);
+    let compression = number(Tag::Compression)?.unwrap_or(1);
+    let photometric = number(Tag::PhotometricInterpretation)?.unwrap_or(1);
+    let fill_order = number(Tag::FillOrder)?.unwrap_or(1);
+    let extra = decoder.find_tag_unsigned_vec::<u16>(Tag::ExtraSamples).map_err(|why| failed(&why))?;
+    let samples = match decoder.colortype().map_err(|why| failed(&why))? {
+        ColorType::CMYK(_) | ColorType::CMYKA(_) => return Err(super::whole::inks(path)),
+        ColorType::Gray(bits) => samples(bits, false, false, extra.as_deref()),
+        ColorType::GrayA(bits) => samples(bits, false, true, extra.as_deref()),
+        ColorType::RGB(bits) => samples(bits, true, false, extra.as_deref()),
+        ColorType::RGBA(bits) => samples(bits, true, true, extra.as_deref()),
+        _ => None,
+    };
+    let Some(samples) = samples.filter(|_| planes == 1) else {
+        return Err(format!(
+            "{} is a kind of TIFF that is not read here; save it as grey or RGB of 8 or 16 bits, its colours pixel by pixel, and use that",
+            path.display()
+        ));
+    };
+    let profile = match decoder.find_tag(Tag::IccProfile).map_err(|why| failed(&why))? {
+        Some(value) => Some(value.into_u8_vec().map_err(|why| failed(&why))?),
+        None => None,
+    };
+    let mut said: Vec<String> = samples.said().into_iter().collect();
+    if decoder.more_images() {
+        said.push("the first of several pictures in it is taken".into());
+    }
+    let name = path.display().to_string();
+    let is_stripped = decoder.get_chunk_type() == ChunkType::Strip;
+    // 2 is RGB, 1 grey from black to white (TIFF 6.0, section 8).
+    let is_bare = is_stripped && compression == 1 && fill_order == 1 && matches!(photometric, 1 | 2);
+    let rows: Box<dyn StoredRows> = if is_bare {
+        let offsets = decoder.get_tag_u64_vec(Tag::StripOffsets).map_err(|why| failed(&why))?;
+        let is_little = decoder.byte_order() == ByteOrder::LittleEndian;
+        let file = File::open(path).map_err(|why| failed(&why))?;
+        Box::new(Bare {
+            file: BufReader::with_capacity(1 << 20, file),
+            offsets,
+            rows_per_strip: decoder.chunk_dimensions().1.max(1),
+            stored: vec![0; stored_px.0 as usize * samples.bytes()],
+            is_swapped: samples.form.is_wide && is_little,
+            samples,
+            next: 0,
+            name,
+        })
+    } else {
+        let size = decoder.chunk_dimensions();
+        Box::new(Packed { decoder, samples, width: stored_px.0, size, band: Vec::new(), next: 0, name })
+    };
+    let orientation = u8::try_from(orientation).ok().filter(|turned| (1..=8).contains(turned)).unwrap_or(1);
+    Ok(Source { form: samples.form, stored_px, orientation, profile, said, rows })
+}
+
+/// The samples of a pixel; none where they are of other bits than 8 or 16.
+fn samples(bits: u8, is_coloured: bool, has_more: bool, extra: Option<&[u16]>) -> Option<Samples> {
+    let form = Form { is_coloured, is_wide: bits == 16 };
+    // 1 is cover that the colours are less by already, 2 cover by itself, anything else has no meaning here (TIFF 6.0, section 18).
+    let cover = match extra.and_then(<[u16]>::first) {
+        _ if !has_more => Cover::None,
+        Some(1) => Cover::Reckoned,
+        Some(2) => Cover::Straight,
+        _ => Cover::LeftOut,
+    };
+    let count = form.samples() + if has_more { extra.map_or(1, <[u16]>::len).max(1) } else { 0 };
+    matches!(bits, 8 | 16).then_some(Samples { count, form, cover })
+}
+
+/// Rows that stand in the file as they are.
+struct Bare {
+    file: Read_,
+    offsets: Vec<u64>,
+    rows_per_strip: u32,
+    stored: Vec<u8>,
+    is_swapped: bool,
+    samples: Samples,
+    next: u32,
+    name: String,
+}
+
+impl StoredRows for Bare {
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+        let failed = |why: &dyn std::fmt::Display| format!("{} breaks off: {why}", self.name);
+        if self.next.is_multiple_of(self.rows_per_strip) {
+            let offset = self.offsets.get((self.next / self.rows_per_strip) as usize);
+            let offset = offset.ok_or_else(|| failed(&"a strip is missing"))?;
+            self.file.seek(SeekFrom::Start(*offset)).map_err(|why| failed(&why))?;
+        }
+        self.file.read_exact(&mut self.stored).map_err(|why| failed(&why))?;
+        if self.is_swapped {
+            self.stored.as_chunks_mut::<2>().0.iter_mut().for_each(|pair| pair.swap(0, 1));
+        }
+        self.samples.plain(&self.stored, row);
+        self.next += 1;
+        Ok(())
+    }
+}
+
+/// Rows out of strips or tiles that are packed.
+struct Packed {
+    decoder: Decoder<Read_>,
+    samples: Samples,
+    width: u32,
+    /// Of a strip or a tile.
+    size: (u32, u32),
+    /// The strip, or the tiles of one row of them side by side.
+    band: Vec<u8>,
+    next: u32,
+    name: String,
+}
+
+impl Packed {
+    fn fill(&mut self) -> Result<(), String> {
+        let failed = |why: &dyn std::fmt::Display| format!("{} breaks off: {why}", self.name);
+        let (bytes, stride) = (self.samples.bytes(), self.width as usize * self.samples.bytes());
+        let across = self.width.div_ceil(self.size.0.max(1));
+        let first = self.next / self.size.1.max(1) * across;
+        self.band.clear();
+        for tile in 0..across {
+            let (width, height) = self.decoder.chunk_data_dimensions(first + tile);
+            let pixels: Vec<u8> = match self.decoder.read_chunk(first + tile).map_err(|why| failed(&why))? {
+                DecodingResult::U8(samples) => samples,
+                DecodingResult::U16(samples) => samples.into_iter().flat_map(u16::to_be_bytes).collect(),
+                _ => return Err(failed(&"its samples are of another kind than it says")),
+            };
+            self.band.resize(stride * height as usize, 0);
+            let left = (tile * self.size.0) as usize * bytes;
+            let width = width as usize * bytes;
+            for (row, pixels) in self.band.chunks_exact_mut(stride).zip(pixels.chunks_exact(width)) {
+                row[left..left + width].copy_from_slice(pixels);
+            }
+        }
+        Ok(())
+    }
+}
+
+impl StoredRows for Packed {
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+        let place = self.next % self.size.1.max(1);
+        if place == 0 {
+            self.fill()?;
+        }
+        let stride = self.width as usize * self.samples.bytes();
+        let stored = self.band.get(place as usize * stride..).and_then(|band| band.get(..stride));
+        self.samples.plain(stored.ok_or_else(|| format!("{} breaks off", self.name))?, row);
+        self.next += 1;
+        Ok(())
+    }
+}

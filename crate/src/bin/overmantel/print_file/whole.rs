@@ -1,0 +1,101 @@
+//! Files whose rows can't be had one after the other: decoded whole, which takes memory for all of their pixels.
+
+use super::source::{Cover, Samples, Source, StoredRows};
+use image::{ColorType, ExtendedColorType, ImageDecoder, ImageReader, Limits};
+use overmantel::print_file::Form;
+use std::path::Path;
+
+/// Bytes of pixels at the most.
+const MOST_BYTES: u64 = 4 << 30;
+
+pub(super) fn open(path: &Path) -> Result<Source, String> {
+    let place = path.display();
+    let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
+    let mut reader =
+        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(|why| failed(&why))?;
+    let mut limits = Limits::default();
+    limits.max_alloc = Some(MOST_BYTES);
+    reader.limits(limits);
+    let mut decoder = reader.into_decoder().map_err(|why| failed(&why))?;
+    if matches!(decoder.original_color_type(), ExtendedColorType::Cmyk8 | ExtendedColorType::Cmyk16) {
+        return Err(inks(path));
+    }
+    let (is_coloured, is_wide, cover) = match decoder.color_type() {
+        ColorType::L8 => (false, false, Cover::None),
+        ColorType::La8 => (false, false, Cover::Straight),
+        ColorType::Rgb8 => (true, false, Cover::None),
+        ColorType::Rgba8 => (true, false, Cover::Straight),
+        ColorType::L16 => (false, true, Cover::None),
+        ColorType::La16 => (false, true, Cover::Straight),
+        ColorType::Rgb16 => (true, true, Cover::None),
+        ColorType::Rgba16 => (true, true, Cover::Straight),
+        _ => return Err(failed(&"its samples are not of 8 or 16 bits; save it anew with 16")),
+    };
+    let form = Form { is_coloured, is_wide };
+    let samples = Samples { count: form.samples() + usize::from(cover != Cover::None), form, cover };
+    let bytes = decoder.total_bytes();
+    if bytes > MOST_BYTES {
+        return Err(format!(
+            "{place} has {bytes} bytes of pixels and can only be read whole, up to {MOST_BYTES}; save it as a PNG that is not interlaced, or as a TIFF, and use that"
+        ));
+    }
+    let stored_px = decoder.dimensions();
+    let orientation = decoder.orientation().map_err(|why| failed(&why))?.to_exif();
+    let profile = decoder.icc_profile().map_err(|why| failed(&why))?;
+    let mut said: Vec<String> = samples.said().into_iter().collect();
+    said.push(format!("it is read whole, which takes {} MB of memory", bytes.div_ceil(1_000_000)));
+    Ok(Source {
+        form,
+        stored_px,
+        orientation,
+        profile,
+        said,
+        rows: Box::new(WholeRows {
+            decoder: Some(Box::new(decoder)),
+            samples,
+            pixels: Vec::new(),
+            stride: stored_px.0 as usize * samples.bytes(),
+            next: 0,
+            name: place.to_string(),
+        }),
+    })
+}
+
+/// Why a picture in printing inks is not taken.
+pub(super) fn inks(path: &Path) -> String {
+    format!(
+        "{} is in printing inks (CMYK), which are not converted here; save it in RGB with its profile, and use that",
+        path.display()
+    )
+}
+
+struct WholeRows {
+    /// Until the first row is asked for.
+    decoder: Option<Box<dyn ImageDecoder>>,
+    samples: Samples,
+    pixels: Vec<u8>,
+    stride: usize,
+    next: usize,
+    name: String,
+}
+
+impl StoredRows for WholeRows {
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+        if let Some(decoder) = self.decoder.take() {
+            let failed =
+                |why: &dyn std::fmt::Display| format!("{} can't be read as a picture: {why}", self.name);
+            let bytes = usize::try_from(decoder.total_bytes()).map_err(|why| failed(&why))?;
+            self.pixels.resize(bytes, 0);
+            decoder.read_image_boxed(&mut self.pixels).map_err(|why| failed(&why))?;
+        }
+        let stored = &mut self.pixels[self.next * self.stride..][..self.stride];
+        if self.samples.form.is_wide {
+            for pair in stored.as_chunks_mut::<2>().0 {
+                *pair = u16::from_ne_bytes(*pair).to_be_bytes();
+            }
+        }
+        self.samples.plain(stored, row);
+        self.next += 1;
+        Ok(())
+    }
+}

@@ -1,0 +1,262 @@
+//! Writing rows as PNG, TIFF or JPEG, one after the other, with density and profile and nothing else.
+
+use super::made::Made;
+use clap::ValueEnum;
+use jpeg_encoder::{Encoder, ImageBuffer, JpegColorType, PixelDensity, SamplingFactor, rgb_to_ycbcr};
+use overmantel::length::Length;
+use overmantel::print_file::Recipe;
+use png::{BitDepth, ColorType, Info, PixelDimensions, SrgbRenderingIntent, Unit};
+use std::borrow::Cow;
+use std::cell::RefCell;
+use std::fs::File;
+use std::io::{BufWriter, Seek, Write};
+use std::path::Path;
+use tiff::encoder::{DirectoryEncoder, Rational, TiffEncoder, TiffKind};
+use tiff::tags::{Tag, Type};
+
+/// A kind of file.
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// PNG: nothing is lost; 8 or 16 bits
+    Png,
+    /// JPEG: small, with a loss; 8 bits, at most 65,535 pixels along a side
+    Jpeg,
+    /// TIFF: nothing is lost, not packed; 8 or 16 bits; BigTIFF above 4 GB
+    Tiff,
+}
+
+impl Format {
+    /// The ending of its files.
+    pub(super) const fn ending(self) -> &'static str {
+        match self {
+            Self::Png => "png",
+            Self::Jpeg => "jpg",
+            Self::Tiff => "tif",
+        }
+    }
+
+    /// How it states a density, in words.
+    pub(super) fn density(self, recipe: &Recipe) -> String {
+        match self {
+            Self::Png => format!("{} px to the metre", recipe.pixels_to(Length::mm(1000))),
+            Self::Jpeg => {
+                format!("{} px/in, a whole number as JPEG has it", recipe.pixels_to(Length::inches(1)))
+            }
+            Self::Tiff => format!("{} px/in", recipe.ppi()),
+        }
+    }
+
+    /// Writes all rows into a new file.
+    pub(super) fn write(
+        self,
+        path: &Path,
+        recipe: &Recipe,
+        profile: Option<&[u8]>,
+        quality: u8,
+        made: Made,
+    ) -> Result<(), String> {
+        let failed = |why: &dyn std::fmt::Display| format!("{} can't be written: {why}", path.display());
+        let file = File::create(path).map_err(|why| failed(&why))?;
+        let mut out = BufWriter::with_capacity(1 << 20, file);
+        match self {
+            Self::Png => png(&mut out, recipe, profile, made),
+            Self::Jpeg => jpeg(&mut out, recipe, profile, quality, made),
+            Self::Tiff => tiff(&mut out, recipe, profile, made),
+        }
+        .map_err(|why| failed(&why))?;
+        out.flush().map_err(|why| failed(&why))
+    }
+}
+
+fn told(why: impl std::fmt::Display) -> String {
+    why.to_string()
+}
+
+/// PNG, third edition: pHYs (11.3.4.3) in pixels to the metre, iCCP (11.3.2.3).
+fn png(out: &mut impl Write, recipe: &Recipe, profile: Option<&[u8]>, mut made: Made) -> Result<(), String> {
+    let (width, height) = recipe.size_px();
+    let mut info = Info::with_size(width, height);
+    info.color_type = if made.form.is_coloured { ColorType::Rgb } else { ColorType::Grayscale };
+    info.bit_depth = if made.form.is_wide { BitDepth::Sixteen } else { BitDepth::Eight };
+    let per_metre = recipe.pixels_to(Length::mm(1000));
+    info.pixel_dims = Some(PixelDimensions { xppu: per_metre, yppu: per_metre, unit: Unit::Meter });
+    match profile {
+        Some(profile) => info.icc_profile = Some(Cow::Borrowed(profile)),
+        None => info.srgb = Some(SrgbRenderingIntent::Perceptual),
+    }
+    let encoder = png::Encoder::with_info(out, info).map_err(told)?;
+    let mut writer = encoder.write_header().map_err(told)?;
+    let mut stream = writer.stream_writer_with_size(1 << 18).map_err(told)?;
+    let mut row = Vec::new();
+    for _ in 0..height {
+        made.next(&mut row)?;
+        stream.write_all(&row).map_err(told)?;
+    }
+    stream.finish().map_err(told)?;
+    writer.finish().map_err(told)
+}
+
+/// Bytes that a TIFF without large offsets can have.
+const SMALL_TIFF: u64 = 4_000_000_000;
+
+fn tiff(
+    out: &mut (impl Write + Seek),
+    recipe: &Recipe,
+    profile: Option<&[u8]>,
+    made: Made,
+) -> Result<(), String> {
+    let (width, height) = recipe.size_px();
+    let bytes = u64::from(width) * u64::from(height) * made.form.bytes() as u64;
+    if bytes > SMALL_TIFF {
+        let mut encoder = TiffEncoder::new_big(out).map_err(told)?;
+        directory(encoder.image_directory().map_err(told)?, recipe, profile, made)
+    } else {
+        let mut encoder = TiffEncoder::new(out).map_err(told)?;
+        directory(encoder.image_directory().map_err(told)?, recipe, profile, made)
+    }
+}
+
+/// TIFF 6.0: the fields of bilevel, grey and RGB images (sections 3 to 6); the profile as ICC.1, annex B.4 has it.
+fn directory<W: Write + Seek, K: TiffKind>(
+    mut directory: DirectoryEncoder<'_, W, K>,
+    recipe: &Recipe,
+    profile: Option<&[u8]>,
+    mut made: Made,
+) -> Result<(), String> {
+    let (width, height) = recipe.size_px();
+    let form = made.form;
+    let rows = u32::try_from((1_usize << 20) / (width as usize * form.bytes())).unwrap_or(1).clamp(1, height);
+    let (mut offsets, mut counts) = (Vec::new(), Vec::new());
+    let (mut strip, mut row) = (Vec::new(), Vec::new());
+    for index in 0..height {
+        made.next(&mut row)?;
+        if form.is_wide {
+            // The encoder writes the order of bytes of this machine.
+            for pair in row.as_chunks_mut::<2>().0 {
+                *pair = u16::from_be_bytes(*pair).to_ne_bytes();
+            }
+        }
+        strip.extend_from_slice(&row);
+        if (index + 1) % rows == 0 || index + 1 == height {
+            let offset = directory.write_data(&strip[..]).map_err(told)?;
+            offsets.push(K::convert_offset(offset).map_err(told)?);
+            counts.push(K::convert_offset(strip.len() as u64).map_err(told)?);
+            strip.clear();
+        }
+    }
+    let samples = if form.is_coloured { 3_u16 } else { 1 };
+    let bits = if form.is_wide { 16_u16 } else { 8 };
+    let density = Rational { n: recipe.pixels_to(Length::inches(1000)), d: 1000 };
+    let mut tags = || {
+        directory.write_tag(Tag::ImageWidth, width)?;
+        directory.write_tag(Tag::ImageLength, height)?;
+        directory.write_tag(Tag::BitsPerSample, &vec![bits; samples.into()][..])?;
+        directory.write_tag(Tag::Compression, 1_u16)?;
+        directory.write_tag(Tag::PhotometricInterpretation, if form.is_coloured { 2_u16 } else { 1 })?;
+        directory.write_tag(Tag::SamplesPerPixel, samples)?;
+        directory.write_tag(Tag::RowsPerStrip, rows)?;
+        directory.write_tag(Tag::StripOffsets, K::convert_slice(&offsets))?;
+        directory.write_tag(Tag::StripByteCounts, K::convert_slice(&counts))?;
+        directory.write_tag(Tag::XResolution, density.clone())?;
+        directory.write_tag(Tag::YResolution, density.clone())?;
+        directory.write_tag(Tag::PlanarConfiguration, 1_u16)?;
+        // 2 is the inch.
+        directory.write_tag(Tag::ResolutionUnit, 2_u16)?;
+        if let Some(profile) = profile {
+            let entry = directory.write_entry_bytes(Type::UNDEFINED, profile)?;
+            let mut tag = tiff::Directory::empty();
+            tag.extend([(Tag::IccProfile, entry)]);
+            directory.extend_from(&tag);
+        }
+        Ok::<(), tiff::TiffError>(())
+    };
+    tags().map_err(told)?;
+    directory.finish().map_err(told)
+}
+
+/// JFIF 1.02: density in whole pixels to the inch; the profile in APP2 (ICC.1, annex B.4).
+fn jpeg(
+    out: &mut impl Write,
+    recipe: &Recipe,
+    profile: Option<&[u8]>,
+    quality: u8,
+    made: Made,
+) -> Result<(), String> {
+    let (width, height) = recipe.size_px();
+    let (Ok(width), Ok(height)) = (u16::try_from(width), u16::try_from(height)) else {
+        return Err(format!(
+            "a JPEG has at most 65535 pixels along a side, and this is {width} × {height}; choose PNG or TIFF, or ask for a lower density"
+        ));
+    };
+    let mut encoder = Encoder::new(out, quality);
+    let density = u16::try_from(recipe.pixels_to(Length::inches(1))).unwrap_or(u16::MAX);
+    encoder.set_density(PixelDensity::dpi(density.max(1)));
+    // Colours are as fine as light and dark: a print is looked at closely.
+    encoder.set_sampling_factor(SamplingFactor::F_1_1);
+    if let Some(profile) = profile {
+        encoder.add_icc_profile(profile).map_err(told)?;
+    }
+    let asked = RefCell::new(Asked { made, row: Vec::new(), have: 0, failed: None });
+    encoder.encode_image(Pulled { asked: &asked, width, height }).map_err(told)?;
+    asked.into_inner().failed.map_or(Ok(()), Err)
+}
+
+/// Rows as the encoder asks for them: each once, and the last again to fill its blocks.
+struct Asked {
+    made: Made,
+    row: Vec<u8>,
+    have: u32,
+    failed: Option<String>,
+}
+
+struct Pulled<'a> {
+    asked: &'a RefCell<Asked>,
+    width: u16,
+    height: u16,
+}
+
+impl ImageBuffer for Pulled<'_> {
+    fn get_jpeg_color_type(&self) -> JpegColorType {
+        let is_coloured = self.asked.borrow().made.form.is_coloured;
+        if is_coloured { JpegColorType::Ycbcr } else { JpegColorType::Luma }
+    }
+
+    fn width(&self) -> u16 {
+        self.width
+    }
+
+    fn height(&self) -> u16 {
+        self.height
+    }
+
+    fn fill_buffers(&self, y: u16, buffers: &mut [Vec<u8>; 4]) {
+        let Asked { made, row, have, failed } = &mut *self.asked.borrow_mut();
+        let form = made.form;
+        while *have <= u32::from(y) && failed.is_none() {
+            match made.next(row) {
+                Ok(()) => *have += 1,
+                // The encoder can't be stopped: it is given what there is, and its file is thrown away.
+                Err(why) => *failed = Some(why),
+            }
+            if form.is_wide {
+                *row = row.as_chunks::<2>().0.iter().map(narrowed).collect();
+            }
+        }
+        row.resize(usize::from(self.width) * form.samples(), 0);
+        if form.is_coloured {
+            for pixel in row.chunks_exact(3) {
+                let (light, blue, red) = rgb_to_ycbcr(pixel[0], pixel[1], pixel[2]);
+                buffers[0].push(light);
+                buffers[1].push(blue);
+                buffers[2].push(red);
+            }
+        } else {
+            buffers[0].extend_from_slice(row);
+        }
+    }
+}
+
+/// Sixteen bits as eight: 65535 = 255 × 257, to the nearest.
+fn narrowed(pair: &[u8; 2]) -> u8 {
+    u8::try_from((u32::from(u16::from_be_bytes(*pair)) + 128) / 257).unwrap_or(u8::MAX)
+}

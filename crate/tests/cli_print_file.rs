@@ -1,0 +1,409 @@
+//! `print-file` as a print shop meets it: pixels against another library's, and what files state of themselves read by the standards.
+//!
+//! Pixels are compared with what the `image` library decodes, turns and crops by itself. Chunks, fields and segments are found here by
+//! PNG (third edition) 5.3, TIFF 6.0 section 2 and T.81 annex B.
+#![cfg(all(feature = "cli", not(target_arch = "wasm32")))]
+
+use command::{check_refused, overmantel, path, plan, scratch, text};
+use image::metadata::Orientation;
+use image::{DynamicImage, ImageDecoder, ImageReader, Rgb, RgbImage};
+use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
+use moxcms::ColorProfile;
+use read::{chunk, field, jpeg_segments, tiff_pixels};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+mod command;
+mod read;
+
+/// A plan in the folder: one piece on aluminium, so many millimetres, that shows a file of so many pixels; or made as stated.
+fn planned(folder: &Path, file: &str, px: (u32, u32), mm: (u32, u32), made: &str) -> PathBuf {
+    let text = fs::read_to_string(plan("harbour-pair.json")).expect("the demo's plan");
+    let mut plan: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    plan["pictures"] = serde_json::json!([{ "name": "Harbour", "file": file, "pixels": [px.0, px.1] }]);
+    let size = [format!("{} mm", mm.0), format!("{} mm", mm.1)];
+    let made: serde_json::Value = serde_json::from_str(made).expect("JSON");
+    plan["pieces"] = serde_json::json!([{ "picture": "Harbour", "image": size, "made": made }]);
+    let path = folder.join("plan.json");
+    fs::write(&path, plan.to_string()).expect("a plan");
+    path
+}
+
+const ALUMINIUM: &str = r#"{ "aluminium": { "thickness": "1 mm", "stand_off": "2 cm" } }"#;
+
+/// Water and masts: smooth parts, edges, and colours that change.
+fn harbour(width: u32, height: u32) -> RgbImage {
+    let byte = |value: u32| u8::try_from(value % 256).expect("a byte");
+    RgbImage::from_fn(width, height, |x, y| {
+        let mast = if x % 37 < 2 && y < height / 2 { 60 } else { 0 };
+        Rgb([
+            byte(x * 200 / width + mast),
+            byte(y * 255 / height),
+            byte((x + y) * 120 / (width + height) + 2 * mast),
+        ])
+    })
+}
+
+fn print(folder: &Path, plan: &Path, further: &[&str]) -> (PathBuf, String) {
+    let out = folder.join("prints");
+    let mut arguments = vec!["print-file", path(plan), "--out", path(&out)];
+    arguments.extend(further);
+    let output = overmantel(&arguments);
+    assert!(output.status.success(), "{arguments:?}: {}", text(&output.stderr));
+    let left = fs::read_dir(&out).expect("the folder").flatten();
+    for file in left {
+        let name = file.file_name().to_string_lossy().into_owned();
+        assert!(!name.contains("part"), "{name} is left behind");
+    }
+    let format = further.iter().position(|word| *word == "--format").map_or("png", |at| further[at + 1]);
+    let ending = match format {
+        "tiff" => "tif",
+        "jpeg" => "jpg",
+        other => other,
+    };
+    (out.join(format!("plan-1.{ending}")), text(&output.stdout))
+}
+
+fn decoded(path: &Path) -> DynamicImage {
+    let mut decoder = ImageReader::open(path).expect("a file").into_decoder().expect("a picture");
+    let orientation = decoder.orientation().expect("an orientation");
+    let mut image = DynamicImage::from_decoder(decoder).expect("pixels");
+    image.apply_orientation(orientation);
+    image
+}
+
+/// An Exif body that states an orientation and a place in words (Exif 2.3, 4.6.2).
+fn exif(orientation: u8) -> Vec<u8> {
+    let mut body = b"MM\0\x2a\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0".to_vec();
+    body.extend([orientation, 0, 0, 0, 0, 0, 0]);
+    body.extend(b"GPS 53.2 N 6.1 E, Orla Tidewell");
+    body
+}
+
+fn jpeg(picture: &RgbImage, set: impl FnOnce(&mut Encoder<&mut Vec<u8>>)) -> Vec<u8> {
+    let mut file = Vec::new();
+    let mut encoder = Encoder::new(&mut file, 90);
+    set(&mut encoder);
+    let (width, height) = picture.dimensions();
+    let side = |px| u16::try_from(px).expect("a small picture");
+    encoder.encode(picture.as_raw(), side(width), side(height), ColorType::Rgb).expect("a JPEG");
+    file
+}
+
+/// Baseline JPEGs of every sampling, with restart markers and tables of their own, and a progressive one, come out as another library decodes
+/// them whole.
+#[test]
+fn every_kind_of_jpeg_comes_out_as_it_is() {
+    use SamplingFactor::{F_1_1, F_1_2, F_2_1, F_2_2};
+    let folder = scratch("print-file-jpeg");
+    // Neither side is a whole number of blocks, and there are several parts of 128 rows.
+    let picture = harbour(333, 523);
+    let file = folder.join("harbour.jpg");
+    let plan = planned(&folder, "harbour.jpg", (333, 523), (333, 523), ALUMINIUM);
+    let check = |bytes: Vec<u8>, what: &str, is_whole: bool| {
+        fs::write(&file, bytes).expect("a JPEG");
+        let (made, said) = print(&folder, &plan, &["--force"]);
+        assert!(decoded(&made) == decoded(&file), "{what}");
+        assert_eq!(said.contains("read whole"), is_whole, "{what}: {said}");
+    };
+    for sampling in [F_1_1, F_2_1, F_1_2, F_2_2] {
+        for restart in [0, 1, 7, 100] {
+            let set = |encoder: &mut Encoder<&mut Vec<u8>>| {
+                encoder.set_sampling_factor(sampling);
+                if restart > 0 {
+                    encoder.set_restart_interval(restart);
+                }
+            };
+            check(jpeg(&picture, set), &format!("{sampling:?}, a restart every {restart}"), false);
+        }
+    }
+    let rough = jpeg(&picture, |encoder| encoder.set_quality(5));
+    check(rough, "coarse", false);
+    let fine = jpeg(&picture, |encoder| encoder.set_quality(100));
+    check(fine, "fine", false);
+    check(jpeg(&picture, |encoder| encoder.set_progressive(true)), "progressive", true);
+    // Tables of its own come with colours one after the other.
+    check(jpeg(&picture, |encoder| encoder.set_optimized_huffman_tables(true)), "colour by colour", true);
+    let grey = image::imageops::grayscale(&picture);
+    let mut bytes = Vec::new();
+    Encoder::new(&mut bytes, 90).encode(grey.as_raw(), 333, 523, ColorType::Luma).expect("a JPEG");
+    check(bytes, "grey", false);
+    // What another encoder writes.
+    let mut bytes = Vec::new();
+    let encoder = image::codecs::jpeg::JpegEncoder::new_with_quality(&mut bytes, 85);
+    picture.write_with_encoder(encoder).expect("a JPEG");
+    check(bytes, "by another encoder", false);
+}
+
+#[test]
+fn turned_pictures_stand_upright() {
+    let folder = scratch("print-file-turned");
+    let picture = harbour(90, 61);
+    for orientation in 1..=8 {
+        let turned = Orientation::from_exif(orientation).expect("an orientation");
+        let px = if orientation < 5 { (90, 61) } else { (61, 90) };
+        let mut expected = DynamicImage::ImageRgb8(picture.clone());
+        expected.apply_orientation(turned);
+        // PNG, with an eXIf chunk.
+        let plan = planned(&folder, "harbour.png", px, px, ALUMINIUM);
+        let mut info = png::Info::with_size(90, 61);
+        (info.color_type, info.exif_metadata) = (png::ColorType::Rgb, Some(exif(orientation).into()));
+        let file = fs::File::create(folder.join("harbour.png")).expect("a file");
+        let mut writer =
+            png::Encoder::with_info(file, info).and_then(png::Encoder::write_header).expect("a PNG");
+        writer.write_image_data(picture.as_raw()).and_then(|()| writer.finish()).expect("a PNG");
+        let (made, _) = print(&folder, &plan, &["--force"]);
+        assert!(decoded(&made) == expected, "PNG, {orientation}");
+        // TIFF, with its own field.
+        let plan = planned(&folder, "harbour.tif", px, px, ALUMINIUM);
+        let file = fs::File::create(folder.join("harbour.tif")).expect("a file");
+        let mut encoder = tiff::encoder::TiffEncoder::new(file).expect("a TIFF");
+        let mut image = encoder.new_image::<tiff::encoder::colortype::RGB8>(90, 61).expect("a TIFF");
+        image.encoder().write_tag(tiff::tags::Tag::Orientation, u16::from(orientation)).expect("a field");
+        image.write_data(picture.as_raw()).expect("a TIFF");
+        let (made, _) = print(&folder, &plan, &["--force"]);
+        assert!(decoded(&made) == expected, "TIFF, {orientation}");
+        // JPEG, with an Exif segment.
+        let plan = planned(&folder, "harbour.jpg", px, px, ALUMINIUM);
+        let bytes = jpeg(&picture, |encoder| encoder.add_exif_metadata(&exif(orientation)).expect("Exif"));
+        fs::write(folder.join("harbour.jpg"), bytes).expect("a JPEG");
+        for format in ["png", "jpeg", "tiff"] {
+            let (made, _) = print(&folder, &plan, &["--force", "--format", format]);
+            let bytes = fs::read(&made).expect("a file");
+            for word in ["Exif", "eXIf", "GPS", "Tidewell"] {
+                let is_in = bytes.windows(word.len()).any(|part| part == word.as_bytes());
+                assert!(!is_in, "{format} has {word}");
+            }
+            if format == "png" {
+                assert!(decoded(&made) == decoded(&folder.join("harbour.jpg")), "JPEG, {orientation}");
+            }
+        }
+    }
+}
+
+/// 400 × 300 px in 508 × 381 mm, which is 20 × 15 in, is 20 px/in: 787.4 px to the metre, 787 as whole ones.
+#[test]
+fn density_and_profile_are_in_every_file() {
+    let folder = scratch("print-file-said");
+    let picture = harbour(400, 300);
+    let profile = ColorProfile::new_adobe_rgb().encode().expect("a profile");
+    let bytes = jpeg(&picture, |encoder| encoder.add_icc_profile(&profile).expect("a profile"));
+    fs::write(folder.join("harbour.jpg"), bytes).expect("a JPEG");
+    let plan = planned(&folder, "harbour.jpg", (400, 300), (508, 381), ALUMINIUM);
+    let expected = decoded(&folder.join("harbour.jpg")).into_rgb8();
+
+    let (made, said) = print(&folder, &plan, &[]);
+    assert!(said.contains("400 × 300 px, 20\" × 15\" (508 mm × 381 mm) at 20 px/in"), "{said}");
+    assert!(said.contains("colour profile kept: Adobe RGB"), "{said}");
+    assert!(said.contains("no pixel is changed"), "{said}");
+    let bytes = fs::read(made).expect("a PNG");
+    // PNG 11.3.4.3: across, down, and 1 for the metre.
+    assert_eq!(chunk(&bytes, "pHYs").expect("a density"), [0, 0, 3, 19, 0, 0, 3, 19, 1]);
+    // PNG 11.3.2.3: a name, a zero, 0 for deflate, then zlib.
+    let stored = chunk(&bytes, "iCCP").expect("a profile");
+    let at = stored.iter().position(|byte| *byte == 0).expect("the end of a name") + 2;
+    let inflated = miniz_oxide::inflate::decompress_to_vec_zlib(&stored[at..]).expect("zlib");
+    assert!(inflated == profile, "byte for byte");
+    assert!(chunk(&bytes, "sRGB").is_none(), "it has a profile instead");
+
+    let (made, said) = print(&folder, &plan, &["--format", "tiff"]);
+    assert!(said.contains("density in the file: 20 px/in"), "{said}");
+    let bytes = fs::read(made).expect("a TIFF");
+    // TIFF 6.0, section 8: across, down, and 2 for the inch.
+    let ratio = |bytes: &[u8]| {
+        let part = |at: usize| u32::from_ne_bytes([bytes[at], bytes[at + 1], bytes[at + 2], bytes[at + 3]]);
+        f64::from(part(0)) / f64::from(part(4))
+    };
+    for tag in [282, 283] {
+        assert!((ratio(&field(&bytes, tag).expect("a density")) - 20.0).abs() < 1e-6);
+    }
+    assert_eq!(field(&bytes, 296).expect("a unit")[..2], 2_u16.to_ne_bytes());
+    assert!(field(&bytes, 34_675).expect("a profile") == profile, "byte for byte");
+    assert!(tiff_pixels(&bytes) == *expected.as_raw());
+
+    let (made, said) = print(&folder, &plan, &["--format", "jpeg"]);
+    assert!(said.contains("density in the file: 20 px/in"), "{said}");
+    let bytes = fs::read(&made).expect("a JPEG");
+    let segments = jpeg_segments(&bytes);
+    // JFIF 1.02: a name, the version, 1 for the inch, across and down.
+    let (first, head) = &segments[0];
+    assert_eq!((*first, &head[..5], &head[7..12]), (0xe0, &b"JFIF\0"[..], &[1, 0, 20, 0, 20][..]));
+    // ICC.1, annex B.4: a name, which part, of how many.
+    let parts = segments.iter().filter(|(marker, _)| *marker == 0xe2);
+    let stored: Vec<u8> = parts.flat_map(|(_, body)| body[14..].to_vec()).collect();
+    assert!(stored == profile, "byte for byte");
+    assert!(segments.iter().all(|(marker, _)| *marker != 0xe1), "neither Exif nor XMP");
+    let found = decoded(&made).into_rgb8();
+    let off = found
+        .as_raw()
+        .iter()
+        .zip(expected.as_raw())
+        .map(|(one, other)| u64::from(one.abs_diff(*other)).pow(2));
+    let squares: u64 = off.sum();
+    // 45 dB: a mean square of 255² / 10^4.5 = 2.06.
+    assert!(squares < 2 * 400 * 300 * 3, "{squares}");
+}
+
+/// A file without a profile is said to be taken as sRGB, and the PNG says that of itself.
+#[test]
+fn without_a_profile_srgb_is_assumed() {
+    let folder = scratch("print-file-srgb");
+    harbour(40, 50).save(folder.join("harbour.png")).expect("a PNG");
+    let plan = planned(&folder, "harbour.png", (40, 50), (40, 50), ALUMINIUM);
+    let (made, said) = print(&folder, &plan, &[]);
+    assert!(said.contains("no colour profile in the file: sRGB is assumed"), "{said}");
+    let bytes = fs::read(made).expect("a PNG");
+    assert!(chunk(&bytes, "iCCP").is_none() && chunk(&bytes, "sRGB").is_some());
+    let output = overmantel(&["print-file", path(&plan), "--out", path(&folder.join("prints"))]);
+    let words = "is there already and is left as it is; give another folder, or --force to write over it";
+    assert!(text(&output.stderr).contains(words), "{}", text(&output.stderr));
+    assert_eq!(output.status.code(), Some(1));
+}
+
+/// Sixteen bits stay sixteen in PNG and TIFF, and what can be seen through is laid over white: half of the light of black is
+/// 188 of 255 (IEC 61966-2-1: 0.5 is the code 0.7354), which is 48 192 of 65 535.
+#[test]
+fn sixteen_bits_and_covers() {
+    let folder = scratch("print-file-wide");
+    let wide = image::ImageBuffer::<image::Rgba<u16>, Vec<u16>>::from_fn(40, 50, |x, y| {
+        let value = u16::try_from(x * 1600 + y * 13).expect("16 bits");
+        if x == 7 {
+            image::Rgba([0, 0, 0, 32_768])
+        } else {
+            image::Rgba([value, 65_535 - value, 300, 65_535])
+        }
+    });
+    wide.save(folder.join("harbour.png")).expect("a PNG");
+    let made = r##"{ "canvas": { "depth": "10 mm", "edge": { "plain": "#3f5a57" } } }"##;
+    let plan = planned(&folder, "harbour.png", (40, 50), (40, 50), made);
+    let mut expected = image::ImageBuffer::from_pixel(60, 70, Rgb([0x3f3f_u16, 0x5a5a, 0x5757]));
+    for (x, y, pixel) in wide.enumerate_pixels() {
+        let [red, green, blue, _] = pixel.0;
+        expected.put_pixel(x + 10, y + 10, if x == 7 { Rgb([48_192; 3]) } else { Rgb([red, green, blue]) });
+    }
+    let near = |found: &[u16]| {
+        found.len() == expected.as_raw().len()
+            && found.iter().zip(expected.as_raw()).all(|(one, other)| one.abs_diff(*other) <= 2)
+    };
+    let (made, said) = print(&folder, &plan, &[]);
+    assert!(said.contains("what can be seen through is laid over white"), "{said}");
+    let found = decoded(&made);
+    assert!(matches!(found, DynamicImage::ImageRgb16(_)));
+    assert!(near(found.into_rgb16().as_raw()));
+    let (made, _) = print(&folder, &plan, &["--format", "tiff"]);
+    let pixels = tiff_pixels(&fs::read(made).expect("a TIFF"));
+    let samples: Vec<u16> = pixels.as_chunks::<2>().0.iter().map(|pair| u16::from_ne_bytes(*pair)).collect();
+    assert!(near(&samples));
+    let (_, said) = print(&folder, &plan, &["--format", "jpeg"]);
+    assert!(said.contains("16 bits become 8"), "{said}");
+}
+
+/// The edge's colour is said in the profile's terms. Worked out by the matrices and curves of IEC 61966-2-1 and of Adobe RGB (1998): sRGB
+/// 63, 90, 87 is 73, 90, 88 there (73.4, 90.4, 87.7).
+#[test]
+fn a_plain_edge_has_its_colour_by_the_profile() {
+    let folder = scratch("print-file-edge");
+    let profile = ColorProfile::new_adobe_rgb().encode().expect("a profile");
+    let bytes = jpeg(&harbour(40, 50), |encoder| encoder.add_icc_profile(&profile).expect("a profile"));
+    fs::write(folder.join("harbour.jpg"), bytes).expect("a JPEG");
+    let made = r##"{ "canvas": { "depth": "10 mm", "edge": { "plain": "#3f5a57" } } }"##;
+    let plan = planned(&folder, "harbour.jpg", (40, 50), (40, 50), made);
+    let (made, _) = print(&folder, &plan, &[]);
+    let found = decoded(&made).into_rgb8().get_pixel(0, 0).0;
+    assert!(found.iter().zip([73, 90, 88]).all(|(one, other)| one.abs_diff(other) <= 1), "{found:?}");
+}
+
+/// Packed strips, tiles, and one strip that is the whole picture, of either order of bytes.
+#[test]
+fn every_kind_of_tiff_comes_out_as_it_is() {
+    use tiff::encoder::{Compression, DeflateLevel, TiffEncoder, colortype};
+    let folder = scratch("print-file-tiff");
+    let picture = harbour(300, 217);
+    let plan = planned(&folder, "harbour.tif", (300, 217), (300, 217), ALUMINIUM);
+    let kinds = [
+        Compression::Uncompressed,
+        Compression::Lzw,
+        Compression::Deflate(DeflateLevel::Fast),
+        Compression::Packbits,
+    ];
+    let kinds = kinds.into_iter().enumerate();
+    for ((kind, compression), rows) in kinds.flat_map(|kind| [(kind, 217), (kind, 16)]) {
+        let file = fs::File::create(folder.join("harbour.tif")).expect("a file");
+        let mut encoder = TiffEncoder::new(file).expect("a TIFF").with_compression(compression);
+        let mut image = encoder.new_image::<colortype::RGB8>(300, 217).expect("a TIFF");
+        image.rows_per_strip(rows).expect("rows");
+        image.write_data(picture.as_raw()).expect("a TIFF");
+        let (made, _) = print(&folder, &plan, &["--force"]);
+        assert!(decoded(&made).into_rgb8() == picture, "{rows} rows to the strip, kind {kind}");
+    }
+    // Tiles of 64 × 48 px, by hand: TIFF 6.0, sections 2 and 15; the bytes of samples with the higher one first.
+    let grey = |x: u32, y: u32| u16::try_from(x * 200 + y).expect("16 bits");
+    fs::write(folder.join("harbour.tif"), read::tiled((300, 217), (64, 48), grey)).expect("a TIFF");
+    let (made, _) = print(&folder, &plan, &["--force"]);
+    let found = decoded(&made).into_luma16();
+    assert!(found.enumerate_pixels().all(|(x, y, pixel)| pixel.0 == [grey(x, y)]));
+}
+
+#[test]
+fn what_cannot_be_printed_is_said() {
+    let folder = scratch("print-file-refused");
+    let out = folder.join("prints");
+    let plan_of = |file: &str, px| planned(&folder, file, px, (40, 50), ALUMINIUM);
+    let check = |plan: &Path, further: &[&str], code: i32, words: &str| {
+        let arguments = [&["print-file", path(plan), "--out", path(&out)], further].concat();
+        check_refused(&arguments, code, words);
+        let left = fs::read_dir(&out).map_or(0, |folder| folder.flatten().count());
+        assert_eq!(left, 0, "nothing is left behind");
+    };
+    let plan = plan_of("harbour.png", (40, 50));
+    check(
+        &plan,
+        &[],
+        1,
+        "harbour.png was not found beside the plan or in a folder given by --pictures; say where it is",
+    );
+    harbour(40, 50).save(folder.join("harbour.png")).expect("a PNG");
+    check(&plan, &["--piece", "2"], 1, "the plan has 1 piece, so there is no piece 2");
+    check(&plan, &["--piece", "0"], 2, "give 1, 2 and so on, or all");
+    check(&plan, &["--density", "9"], 2, "9 is not in 10..=2400");
+    check(&plan, &["--bleed", "a hair"], 1, "the bleed: ");
+    check(&plan, &["--bleed", "12 cm"], 1, "a bleed of 120 mm can't be added");
+    let larger = "harbour.png has 40 × 50 pixels, and the plan counts on 4000 × 5000; this is a smaller copy, so put the picture there at its full size, or take it as it is with --smaller";
+    check(&plan_of("harbour.png", (4000, 5000)), &[], 1, larger);
+    check(&plan_of("harbour.png", (60, 50)), &["--smaller"], 1, "which is another shape");
+    let wide = planned(&folder, "harbour.png", (40, 50), (8000, 10_000), ALUMINIUM);
+    check(
+        &wide,
+        &["--density", "300", "--format", "jpeg"],
+        1,
+        "a JPEG has at most 65535 pixels along a side, and this is 94488 × 118110",
+    );
+    check(&wide, &["--density", "2400"], 1, "400000 along a side are the most, so ask for a lower density");
+    fs::write(folder.join("notes.png"), "no picture").expect("a text");
+    check(
+        &plan_of("notes.png", (40, 50)),
+        &[],
+        1,
+        "is no picture that can be read here; save it as PNG, JPEG or TIFF",
+    );
+    let whole = fs::read(folder.join("harbour.png")).expect("a PNG");
+    fs::write(folder.join("cut.png"), &whole[..whole.len() - 200]).expect("a PNG");
+    check(&plan_of("cut.png", (40, 50)), &[], 1, "cut.png breaks off");
+    let whole = jpeg(&harbour(40, 50), |_| ());
+    fs::write(folder.join("cut.jpg"), &whole[..whole.len() - 200]).expect("a JPEG");
+    check(&plan_of("cut.jpg", (40, 50)), &[], 1, "cut.jpg breaks off");
+    check(&plan_of("cut.jpg", (40, 50)), &["--format", "jpeg"], 1, "cut.jpg breaks off");
+    let mut inks = Vec::new();
+    Encoder::new(&mut inks, 90).encode(&[9; 40 * 50 * 4], 40, 50, ColorType::Cmyk).expect("a JPEG");
+    fs::write(folder.join("inks.jpg"), inks).expect("a JPEG");
+    check(
+        &plan_of("inks.jpg", (40, 50)),
+        &[],
+        1,
+        "is in printing inks (CMYK), which are not converted here; save it in RGB",
+    );
+    let original =
+        planned(&folder, "harbour.png", (40, 50), (40, 50), r#"{ "original": { "depth": "2 cm" } }"#);
+    check(&original, &[], 1, "there is nothing to print: what hangs is the original");
+    check(&original, &["--piece", "1"], 1, "piece 1 is the original: there is nothing to print");
+}
