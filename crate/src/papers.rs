@@ -138,13 +138,16 @@ impl<'a> Job<'a> {
     /// # Errors
     /// A plain sentence when it would have no end: a template of more sheets than anybody joins.
     pub fn document(&self, kind: Kind) -> Result<Document, String> {
-        let pages = match kind {
+        let mut pages = match kind {
             Kind::Proposal => proposal::pages(self),
             Kind::Order => order::pages(self),
             Kind::Cuts => cuts::pages(self),
             Kind::Hanging => hanging::pages(self),
             Kind::Template => template::pages(self)?,
         };
+        for page in &mut pages {
+            page.blocks.extend(flow::lacking(page));
+        }
         let title = [&self.plan.title, ": ", kind.title()].said();
         Ok(Document { title, author: self.author.clone(), date: self.date, pages })
     }

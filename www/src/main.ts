@@ -333,7 +333,7 @@ class Page {
     for (const file of files) {
       this.say(`Reading ${file.name}…`);
       try {
-        decoded.push(await decode(this.core, file, file.name));
+        decoded.push(await decode(this.core, file, file.name.normalize()));
       } catch (error) {
         wrong.push(error instanceof Error ? error.message : String(error));
       }

@@ -2,10 +2,10 @@
 
 use super::Said;
 use super::flow::{BODY, Flow, NOTE, Table};
-use super::sheet::{INK, Item, Page, Role, outline_of};
+use super::sheet::{INK, Item, Page, Role, Step};
 use super::{Job, Kind, elevation, written_date};
 use crate::findings::{About, Severity};
-use crate::geometry::{Point, Rect, Size};
+use crate::geometry::{Point, Size};
 use crate::length::Length;
 use crate::link::CodeSquare;
 use crate::plan::Finish;
@@ -116,8 +116,11 @@ fn price(job: &Job<'_>, flow: &mut Flow) {
     }
 }
 
-/// A module of a QR code in print: a phone reads it at arm's length (common practice, no source).
-const MODULE: Length = Length::micrometres(450);
+/// The least and the most that a module of a QR code measures in print: a phone's camera and a common printer tell half a millimetre
+/// well apart (common practice, no source).
+const MODULES: [Length; 2] = [Length::micrometres(500), Length::mm(1)];
+/// How wide a code is at the most, where its modules can be smaller; the words stand beside it.
+const CODE: Length = Length::mm(84);
 /// Characters of an address that somebody may still type.
 const TYPED: usize = 120;
 
@@ -126,7 +129,10 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
     let Some(address) = &job.address else { return };
     let count = address.chars().count().to_string();
     let square = CodeSquare::of(address);
-    let side = square.as_ref().map_or(Length::ZERO, |square| MODULE * i64::from(square.side()));
+    let module = square.as_ref().map_or(MODULES[0], |square| {
+        CODE.times_ratio(1, i64::from(square.side())).clamp(MODULES[0], MODULES[1])
+    });
+    let side = square.as_ref().map_or(Length::ZERO, |square| module * i64::from(square.side()));
     // The heading stays with the code.
     flow.need(side + Length::mm(12));
     flow.heading("To see it and to change it");
@@ -139,7 +145,7 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
         return flow.text(BODY, &words.said());
     };
     let (top, left) = (flow.set_in(Length::ZERO), flow.right() - flow.width());
-    flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![modules(&square, left, top)]);
+    flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![modules(&square, module, left, top)]);
     flow.set_in(side + Length::mm(3));
     flow.text(BODY, "Point a phone at the code: it opens this very plan, to be looked at and changed on a wall of your own. Nothing of it is sent to anybody.");
     if address.len() <= TYPED {
@@ -155,24 +161,17 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
     flow.go_down(top - side);
 }
 
-/// The dark modules of a code whose upper left corner, with the quiet ones, is here: each run of a row is one rectangle.
-fn modules(square: &CodeSquare, left: Length, top: Length) -> Item {
+/// The dark modules of a code whose upper left corner, with the quiet ones, is here.
+fn modules(square: &CodeSquare, module: Length, left: Length, top: Length) -> Item {
     let mut path = Vec::new();
-    for row in 0..square.side() {
-        let mut from = 0;
-        for across in 0..square.side() {
-            if square.is_dark(across, row) && !square.is_dark(across + 1, row) {
-                let run = Size::new(MODULE * i64::from(across + 1 - from), MODULE);
-                path.extend(outline_of(Rect::new(
-                    left + MODULE * i64::from(from),
-                    top - MODULE * i64::from(row + 1),
-                    run,
-                )));
-            }
-            if !square.is_dark(across, row) {
-                from = across + 1;
-            }
+    for outline in square.outlines() {
+        let corners = outline.iter().map(|&[across, down]| {
+            Point::new(left + module * i64::from(across), top - module * i64::from(down))
+        });
+        for (index, corner) in corners.enumerate() {
+            path.push(if index == 0 { Step::Move(corner) } else { Step::Line(corner) });
         }
+        path.push(Step::Close);
     }
     Item::Shape { path, fill: Some(INK), line: None }
 }
