@@ -10,7 +10,9 @@ import { Crop } from "./crop.js";
 import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
+import { Originals } from "./originals.js";
 import { Papers } from "./papers.js";
+import { printProposals } from "./printed.js";
 import { Section } from "./section.js";
 import { complaints } from "./sentence.js";
 import { Sending } from "./sending.js";
@@ -32,6 +34,7 @@ class Page {
   private readonly section: Section;
   private readonly lists: Lists[];
   private readonly papers: Papers;
+  private readonly originals = new Originals();
   private readonly studio: StudioForm;
   /** The list of one's own stock that is in use, as a file. */
   private stock = keptStock() ?? ofStudio("stock");
@@ -85,6 +88,7 @@ class Page {
       compare: (plans) => sideBySide.show(plans),
       changed: () => this.changed(),
       missing: () => this.missing(),
+      stated: () => this.papers.show(),
       save,
       say: (text) => this.say(text),
     });
@@ -113,7 +117,8 @@ class Page {
       save,
       say: (text) => this.say(text),
     });
-    this.papers = new Papers(bench);
+    this.papers = new Papers(bench, this.sending.proposed, this.originals);
+    printProposals(bench, () => this.papers.options());
     this.starts = new Smalls(
       (context, sheet, code) => bench.draw_start(context, sheet, code),
       ({ code, words }) => this.start(code, words),
@@ -333,7 +338,9 @@ class Page {
     for (const file of files) {
       this.say(`Reading ${file.name}…`);
       try {
-        decoded.push(await decode(this.core, file, file.name.normalize()));
+        const picture = await decode(this.core, file, file.name.normalize());
+        decoded.push(picture);
+        this.originals.keep(picture, file);
       } catch (error) {
         wrong.push(error instanceof Error ? error.message : String(error));
       }

@@ -3,7 +3,7 @@
 
 use super::Said;
 use super::sheet::{Block, Hand, INK, Item, Page, QUIET, RED, RULE, Role, THIN};
-use super::{Job, Paper};
+use super::{Job, Kind, Paper};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::text::{Face, glyph_number, typeset};
@@ -67,8 +67,8 @@ pub(super) struct Flow {
 
 impl Flow {
     /// The first page, with its title.
-    pub(super) fn new(job: &Job<'_>, kind: &str) -> Self {
-        let title = &job.plan.title;
+    pub(super) fn new(job: &Job<'_>, kind: Kind) -> Self {
+        let (title, kind) = (job.titled(kind), kind.title());
         let mut flow = Self {
             paper: job.paper.size(),
             pages: Vec::new(),
@@ -80,10 +80,8 @@ impl Flow {
         flow.turn();
         flow.y = flow.paper.height - TOP - HEADING.em;
         let mut items = vec![HEADING.write(SIDE, flow.y, kind)];
-        let made = [job.author.clone(), job.date.map_or(String::new(), super::written_date)];
-        let made = made.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
         let room = flow.width() - HEADING.width(kind) - Length::mm(4);
-        let made = SMALL.wrapped(&typeset(&made), room).into_iter().next().unwrap_or_default();
+        let made = SMALL.wrapped(&typeset(&job.made()), room).into_iter().next().unwrap_or_default();
         items.push(SMALL.ending(flow.right(), flow.y, made));
         flow.push(Role::Furniture, items);
         let lines = TITLE.wrapped(&typeset(title), flow.width());

@@ -2,9 +2,9 @@
 
 use super::Said;
 use super::flow::{BODY, Flow, NOTE, Table};
-use super::sheet::{INK, Item, Page, Role, Step};
+use super::sheet::{Block, INK, Item, Page, Role, Step};
 use super::{Job, Kind, elevation, written_date};
-use crate::findings::{About, Severity};
+use crate::findings::Severity;
 use crate::geometry::{Point, Size};
 use crate::length::Length;
 use crate::link::CodeSquare;
@@ -16,81 +16,112 @@ use crate::spec;
 /// How high the drawing is at the most, with its dimension lines.
 const DRAWING: Length = Length::mm(150);
 
+/// Something that a proposal says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// A heading.
+    Heading(String),
+    /// A paragraph.
+    Text(String),
+    /// A paragraph in a lesser hand.
+    Note(String),
+    /// What must not be missed.
+    Caution(String),
+    /// A table of prices: what heads its columns, and its rows; the last three columns are numbers.
+    Prices([&'static str; 5], Vec<Vec<String>>),
+    /// Where the plan's link stands, on a paper.
+    Link,
+}
+
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
-    let Job { plan, figures, .. } = *job;
-    let mut flow = Flow::new(job, Kind::Proposal.title());
-    let drawn = elevation::dimensioned(plan, &job.scene(), Size::new(flow.width(), DRAWING));
+    let mut flow = Flow::new(job, Kind::Proposal);
+    let drawn = drawn(job, flow.width());
     let strip = flow.strip(drawn.size.height);
     let by = Point::new(strip.x + (strip.size.width - drawn.size.width).half(), strip.y);
-    flow.push(Role::Drawing(in_words(plan, figures)), elevation::moved(drawn.items, by));
-    let scale = elevation::in_words(drawn.scale, plan.units.first);
-    flow.text(NOTE, &["The wall in elevation, ", &scale, "."].said());
-    sentences(job, &mut flow);
-    to_know(job, &mut flow);
-    price(job, &mut flow);
-    to_open(job, &mut flow);
-    flow.heading("Care");
+    flow.push(Role::Drawing(in_words(job.plan, job.figures)), elevation::moved(drawn.items, by));
+    for part in parts(job, drawn.scale) {
+        match part {
+            Part::Heading(text) => flow.heading(&text),
+            Part::Text(text) => flow.text(BODY, &text),
+            Part::Note(text) => flow.text(NOTE, &text),
+            Part::Caution(text) => flow.caution(&text),
+            Part::Prices(columns, rows) => flow.table(&Table { rows, numbers: 3, ..Table::new(&columns) }),
+            Part::Link => to_open(job, &mut flow),
+        }
+    }
+    flow.finish()
+}
+
+/// The wall, no wider than this.
+fn drawn(job: &Job<'_>, width: Length) -> elevation::Drawn {
+    elevation::dimensioned(job.plan, &job.scene(), Size::new(width, DRAWING))
+}
+
+/// A proposal to be printed otherwise than as a paper of its own: the drawing as a page of its size, and all that is said below it.
+#[must_use]
+pub fn apart(job: &Job<'_>, width: Length) -> (Page, Vec<Part>) {
+    let drawn = drawn(job, width);
+    let block = Block { role: Role::Drawing(in_words(job.plan, job.figures)), items: drawn.items };
+    (Page { size: drawn.size, blocks: vec![block] }, parts(job, drawn.scale))
+}
+
+/// All that a proposal says below its drawing.
+fn parts(job: &Job<'_>, scale: i64) -> Vec<Part> {
+    let Job { plan, figures, .. } = *job;
+    let scale = elevation::in_words(scale, plan.units.first);
+    let mut parts = vec![Part::Note(["The wall in elevation, ", &scale, "."].said())];
+    for (heading, paragraphs) in spec::told(plan, figures, job.stock) {
+        parts.push(Part::Heading(heading.to_owned()));
+        parts.extend(paragraphs.into_iter().map(Part::Text));
+    }
+    to_know(job, &mut parts);
+    price(job, &mut parts);
+    parts.extend([Part::Link, Part::Heading("Care".to_owned())]);
     for (material, care) in materials(job) {
-        flow.text(BODY, &[capital(material).as_str(), ": ", care, "."].said());
+        parts.push(Part::Text([capital(material).as_str(), ": ", care, "."].said()));
     }
     let mut terms = job
         .valid_until
         .map_or(String::new(), |date| ["This proposal holds until ", &written_date(date), ". "].said());
     terms += job.note.trim();
     if !terms.is_empty() {
-        flow.heading("Terms");
-        flow.text(BODY, &terms);
+        parts.extend([Part::Heading("Terms".to_owned()), Part::Text(terms)]);
     }
-    flow.text(NOTE, "Sizes are width by height. The drawing is true to scale; colours on a screen and on this paper only come near to those of the print. Inches are to the nearest 1/16, centimetres to the nearest millimetre.");
-    flow.finish()
-}
-
-/// The specification, as it is read aloud.
-fn sentences(job: &Job<'_>, flow: &mut Flow) {
-    let Job { plan, figures, stock, .. } = *job;
-    let told = [About::Wall, About::Fixtures, About::Picture, About::Made, About::Hanging];
-    for paragraph in spec::specification(plan, figures, stock, None) {
-        let is_empty = paragraph.about == About::Fixtures && plan.fixtures.is_empty();
-        if !told.contains(&paragraph.about) || is_empty {
-            continue;
-        }
-        flow.heading(paragraph.heading);
-        if paragraph.about == About::Made && !spec::alike(plan) {
-            for index in 0..plan.pieces.len() {
-                let own = spec::specification(plan, figures, stock, Some(index));
-                for made in own.iter().filter(|own| own.about == About::Made) {
-                    flow.text(BODY, &spec::in_plain_words(plan, stock, &made.runs));
-                }
-            }
-        } else {
-            flow.text(BODY, &spec::in_plain_words(plan, stock, &paragraph.runs));
-        }
-    }
+    parts.push(Part::Note("Sizes are width by height. The drawing is true to scale; colours on a screen and on this paper only come near to those of the print. Inches are to the nearest 1/16, centimetres to the nearest millimetre.".to_owned()));
+    parts
 }
 
 /// What a buyer should know before it is ordered.
-fn to_know(job: &Job<'_>, flow: &mut Flow) {
+fn to_know(job: &Job<'_>, parts: &mut Vec<Part>) {
     let found = crate::findings::findings(job.plan, job.figures, job.stock);
     let mut serious: Vec<_> = found.iter().filter(|finding| finding.severity != Severity::Taste).collect();
     crate::order::sort_by_key(&mut serious, |finding| std::cmp::Reverse(finding.severity));
     if serious.is_empty() {
         return;
     }
-    flow.heading("To know before it is ordered");
+    parts.push(Part::Heading("To know before it is ordered".to_owned()));
     for finding in serious {
-        let words = [capital(finding.severity.words()).as_str(), ": ", &finding.sentence].said();
-        flow.caution(&[&words, " (", finding.authority.words(), ")"].said());
+        let authority = finding.authority.words();
+        let authority = authority.split(", ").next().unwrap_or(authority);
+        let severity = capital(finding.severity.words());
+        parts.push(Part::Caution([&severity, " (", authority, "): ", &finding.sentence].said()));
     }
 }
 
-fn price(job: &Job<'_>, flow: &mut Flow) {
+fn price(job: &Job<'_>, parts: &mut Vec<Part>) {
+    let heading = Part::Heading("Price".to_owned());
+    if let Some(lines) = &job.prices {
+        if !lines.is_empty() {
+            parts.push(heading);
+            parts.extend(lines.iter().cloned().map(Part::Text));
+        }
+        return;
+    }
     let Some(book) = job.book else { return };
     let price = priced(job.plan, job.figures, job.stock, book);
-    flow.heading("Price");
-    let mut table = Table::new(&["For", "Size", "Number", "Each", "Together"]);
-    table.numbers = 3;
+    let mut rows: Vec<Vec<String>> = Vec::new();
     for line in &price.lines {
-        table.rows.push(vec![
+        rows.push(vec![
             line.part.name().to_owned(),
             line.words.clone(),
             line.count.to_string(),
@@ -99,20 +130,22 @@ fn price(job: &Job<'_>, flow: &mut Flow) {
         ]);
     }
     let mut sum = |what: &str, amount: i64| {
-        table.rows.push([what, "", "", "", &book.told(amount)].map(str::to_owned).to_vec());
+        rows.push([what, "", "", "", &book.told(amount)].map(str::to_owned).to_vec());
     };
     if let Some(tax) = book.tax {
         sum("Sum", price.sum);
         sum(if tax.is_included { "Tax within it" } else { "Tax" }, price.tax);
     }
     sum("To pay", price.total);
-    flow.table(&table);
+    parts.extend([heading, Part::Prices(["For", "Size", "Number", "Each", "Together"], rows)]);
     if !price.unpriced.is_empty() {
         let missing = price.unpriced.join(", ");
-        flow.caution(&["Not in this price, since the price book names none: ", &missing, "."].said());
+        parts.push(Part::Caution(
+            ["Not in this price, since the price book names none: ", &missing, "."].said(),
+        ));
     }
     if book.is_example {
-        flow.caution("The prices are an example; nobody sells at them.");
+        parts.push(Part::Caution("The prices are an example; nobody sells at them.".to_owned()));
     }
 }
 

@@ -15,6 +15,7 @@ mod files;
 mod fonts;
 mod photos;
 mod read;
+mod structure;
 mod template;
 
 fn demo(name: &str) -> Plan {
@@ -309,6 +310,46 @@ fn dates_are_days_of_the_calendar() {
     {
         let why = read_date(text).expect_err(text);
         assert_eq!(why, format!("\"{text}\" is no date; write year, month and day, such as 2026-11-26"));
+    }
+}
+
+#[test]
+fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
+    for (name, told) in [
+        (
+            "low-water.json",
+            "Printed 16 × 20″ on paper of 310 g/m². It comes with a mat, single and warm white, of 2¹⁄₈″ (1¹⁵⁄₁₆″ in view), covering",
+        ),
+        (
+            "harbour-pair.json",
+            "on bars 3.8 cm deep, with the face mirrored on its edges; in a floater frame, 1 cm of oak, 5 cm deep, 0.6 cm of air",
+        ),
+        (
+            "three-along-the-stairs.json",
+            "Piece 2: Printed 24 × 16″ on aluminium, a sheet ³⁄₆₄″ thick with square corners, that floats ³⁄₄″ off the wall",
+        ),
+        (
+            "evening-by-the-lamp.json",
+            "plastered by hand, painted in a colour of its own, over a floor in a colour of its own with a skirting of 10 cm.",
+        ),
+    ] {
+        let (_, seen) = read_back(&demo(name), Kind::Proposal, Paper::A4);
+        let text = seen.iter().map(|page| page.text.replace('\n', " ")).collect::<String>();
+        assert!(text.contains(told), "{name}: {text}");
+        for odd in [
+            "of 0",
+            "by 0",
+            " 0 cm",
+            "no figure",
+            "no reflection",
+            "kept whole",
+            "a section of its own",
+            "#3f",
+            "no source",
+            "0.19",
+        ] {
+            assert!(!text.contains(odd), "{name} says {odd}: {text}");
+        }
     }
 }
 
