@@ -130,6 +130,8 @@ pub enum Value {
     Size(Size),
     /// A number, shown to a hundredth.
     Share(Exact),
+    /// A share of a picture, told in hundredths.
+    Percent(Exact),
     /// A whole number.
     Count(i128),
     /// A weight with its uncertainty.
@@ -145,6 +147,10 @@ impl Value {
         match self {
             Self::Length(length, grade) => shown(*length, *grade, units),
             Self::Size(size) => shown_size(*size, units),
+            Self::Percent(share) => {
+                let hundredths = divide(*share.numer() * 100, *share.denom(), Mode::HalfAway);
+                [&hundredths.to_string(), " %"].concat()
+            }
             Self::Share(share) => {
                 let hundredths = divide(*share.numer() * 100, *share.denom(), Mode::HalfAway);
                 // 100 + 5 is 105, and 05 is meant.

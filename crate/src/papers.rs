@@ -31,7 +31,7 @@ mod hanging;
 pub mod jpeg;
 pub mod order;
 pub mod pdf;
-mod proposal;
+pub mod proposal;
 pub mod raster;
 pub mod sheet;
 pub mod svg;
@@ -101,6 +101,8 @@ pub struct Job<'a> {
     pub stock: &'a Stock,
     /// On what it is printed.
     pub paper: Paper,
+    /// What a proposal is called; empty for the title of the plan. Default: empty.
+    pub title: String,
     /// Whose it is; empty for nobody's. Default: empty.
     pub author: String,
     /// Of when it is, as year, month and day. Default: none.
@@ -111,6 +113,8 @@ pub struct Job<'a> {
     pub note: String,
     /// By which price book a proposal is priced. Default: none, and then it names no prices.
     pub book: Option<&'a Book>,
+    /// What a proposal says of its price, a line each, in place of what the book makes of it. Default: none.
+    pub prices: Option<Vec<String>>,
     /// The plan as a link, with the address of a published page: a proposal shows it as a QR code. Default: none.
     pub address: Option<String>,
 }
@@ -124,11 +128,13 @@ impl<'a> Job<'a> {
             figures,
             stock,
             paper,
+            title: String::new(),
             author: String::new(),
             date: None,
             valid_until: None,
             note: String::new(),
             book: None,
+            prices: None,
             address: None,
         }
     }
@@ -138,15 +144,29 @@ impl<'a> Job<'a> {
     /// # Errors
     /// A plain sentence when it would have no end: a template of more sheets than anybody joins.
     pub fn document(&self, kind: Kind) -> Result<Document, String> {
-        let pages = match kind {
+        let mut pages = match kind {
             Kind::Proposal => proposal::pages(self),
             Kind::Order => order::pages(self),
             Kind::Cuts => cuts::pages(self),
             Kind::Hanging => hanging::pages(self),
             Kind::Template => template::pages(self)?,
         };
-        let title = [&self.plan.title, ": ", kind.title()].said();
+        for page in &mut pages {
+            page.blocks.extend(flow::lacking(page));
+        }
+        let title = [self.titled(kind), ": ", kind.title()].said();
         Ok(Document { title, author: self.author.clone(), date: self.date, pages })
+    }
+
+    /// What a paper is called.
+    pub(crate) fn titled(&self, kind: Kind) -> &str {
+        if kind == Kind::Proposal && !self.title.is_empty() { &self.title } else { &self.plan.title }
+    }
+
+    /// Whose they are, and of when.
+    pub(crate) fn made(&self) -> String {
+        let made = [self.author.clone(), self.date.map_or(String::new(), written_date)];
+        made.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ")
     }
 
     /// What is drawn, without the figure for scale.
@@ -189,7 +209,7 @@ fn together(parts: &[&str]) -> String {
 }
 
 /// A date as ISO 8601 has it.
-fn iso(year: u16, month: u8, day: u8) -> String {
+pub(crate) fn iso(year: u16, month: u8, day: u8) -> String {
     let padded = |number: u32, scale: u32| (scale + number).to_string()[1..].to_owned();
     [padded(year.into(), 10_000), padded(month.into(), 100), padded(day.into(), 100)].join("-")
 }
@@ -212,6 +232,14 @@ fn written_date((year, month, day): (u16, u8, u8)) -> String {
     ];
     let month = MONTHS.get(usize::from(month) - 1).copied().unwrap_or_default();
     [&day.to_string(), month, &year.to_string()].join(" ")
+}
+
+/// Reads a date; none where nothing is written.
+///
+/// # Errors
+/// As [`read_date`].
+pub(crate) fn read_day(text: &str) -> Result<Option<(u16, u8, u8)>, String> {
+    if text.is_empty() { Ok(None) } else { read_date(text).map(Some) }
 }
 
 /// Reads a date: `2026-11-26`.

@@ -5,6 +5,7 @@
 
 use crate::json;
 use crate::link;
+use crate::papers;
 use crate::plan::{Picture, Piece, Plan, file, limits};
 use crate::prices::Book;
 use crate::stock::Stock;
@@ -31,6 +32,8 @@ pub struct Proposal {
     pub note: String,
     /// The address of a published page, for an answer as a link; may be empty.
     pub address: String,
+    /// Until when it holds, as year, month and day.
+    pub valid_until: Option<(u16, u8, u8)>,
     /// What it costs, a line each.
     pub prices: Vec<String>,
     /// The plan.
@@ -47,6 +50,9 @@ struct Form {
     from: String,
     note: String,
     address: String,
+    /// Such as 2027-01-31. Default: empty, for no end.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    valid_until: String,
     prices: Vec<String>,
     /// A plan file.
     plan: String,
@@ -81,6 +87,9 @@ impl Proposal {
             from: self.from.clone(),
             note: self.note.clone(),
             address: self.address.clone(),
+            valid_until: self
+                .valid_until
+                .map_or(String::new(), |(year, month, day)| papers::iso(year, month, day)),
             prices: self.prices.clone(),
             plan: file::write_with_copies(&self.plan, &self.copies)?,
         };
@@ -109,8 +118,9 @@ impl Proposal {
             ));
         }
         let (plan, copies) = file::read_with_copies(&form.plan)?;
-        let Form { title, from, note, address, prices, .. } = form;
-        let proposal = Self { title, from, note, address, prices, plan, copies };
+        let Form { title, from, note, address, valid_until, prices, .. } = form;
+        let valid_until = papers::read_day(&valid_until)?;
+        let proposal = Self { title, from, note, address, valid_until, prices, plan, copies };
         proposal.check()?;
         Ok(proposal)
     }

@@ -24,12 +24,17 @@ use crate::print::fineness::{ACUITY, largest_image, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
+use pictured::{named, percent, pictures, sharpness, subjects};
 
 mod fit;
 pub mod lists;
 mod made;
+mod pictured;
 pub mod priced;
 pub mod table;
+mod told;
+
+pub use told::told;
 
 /// A part of a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -144,27 +149,30 @@ pub(crate) fn field_names(
     runs.filter_map(|run| if let Run::Field(field) = run { Some(field) } else { None })
 }
 
+/// What stands over each paragraph.
+fn headings(plan: &Plan) -> [&'static str; 7] {
+    let is_one = plan.pieces.len() == 1;
+    let pictured = if is_one || plan.split.is_some() { "The picture" } else { "The pictures" };
+    let hung = if is_one || plan.shared.is_some() { "How it hangs" } else { "How they hang" };
+    let made = if is_one { "How it is made" } else { "How each is made" };
+    ["The wall", "What stands there", pictured, "What fits", made, hung, "The place, and the way there"]
+}
+
 fn written(
     plan: &Plan,
     figures: &Figures,
     stock: &Stock,
     piece: Option<usize>,
 ) -> [(About, &'static str, Writer); 7] {
-    let is_one = plan.pieces.len() == 1;
-    let pictured = if is_one || plan.split.is_some() { "The picture" } else { "The pictures" };
-    let hung = if is_one || plan.shared.is_some() { "How it hangs" } else { "How they hang" };
+    let heading = headings(plan);
     [
-        (About::Wall, "The wall", wall(plan)),
-        (About::Fixtures, "What stands there", fixtures(plan)),
-        (About::Picture, pictured, pictures(plan, figures)),
-        (About::Fit, "What fits", fit::fitting(plan, figures, piece)),
-        (
-            About::Made,
-            if is_one { "How it is made" } else { "How each is made" },
-            made(plan, figures, stock, piece),
-        ),
-        (About::Hanging, hung, hanging(plan, figures)),
-        (About::Site, "The place, and the way there", site(plan)),
+        (About::Wall, heading[0], wall(plan)),
+        (About::Fixtures, heading[1], fixtures(plan)),
+        (About::Picture, heading[2], pictures(plan, figures)),
+        (About::Fit, heading[3], fit::fitting(plan, figures, piece)),
+        (About::Made, heading[4], made(plan, figures, stock, piece)),
+        (About::Hanging, heading[5], hanging(plan, figures)),
+        (About::Site, heading[6], site(plan)),
     ]
 }
 
@@ -226,141 +234,6 @@ fn fixtures(plan: &Plan) -> Writer {
     }
     writer.field("fixtures.add");
     writer
-}
-
-fn pictures(plan: &Plan, figures: &Figures) -> Writer {
-    let mut writer = Writer::default();
-    let several = plan.pieces.len() > 1;
-    if plan.pictures.is_empty() {
-        writer.text(if several { "There are " } else { "There is " }).field("pieces.count");
-        writer.text(if several { " pieces, with no picture yet." } else { " piece, with no picture yet." });
-        return writer;
-    }
-    if plan.split.is_some() {
-        writer.field("split.picture").text(", over ").field("pieces.count").text(" panels, each ");
-        writer.field("pieces.share").text("; the strip behind each gap is ").field("split.strips").text(". ");
-    } else if several {
-        writer
-            .text("There are ")
-            .field("pieces.count")
-            .text(" pieces, each ")
-            .field("pieces.share")
-            .text(": ");
-        for index in 0..plan.pieces.len() {
-            writer.text(
-                ["", ", ", " and "]
-                    [if index == 0 { 0 } else { 1 + usize::from(index + 1 == plan.pieces.len()) }],
-            );
-            writer.field(format!("piece.{index}.picture"));
-        }
-        writer.text(". ");
-    } else {
-        writer.text("There is ").field("pieces.count").text(" piece, ").field("piece.0.picture").text(". ");
-    }
-    sharpness(plan, figures, &mut writer);
-    subjects(plan, &mut writer);
-    writer
-}
-
-/// What the files give at these sizes.
-fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
-    let mut cuts = Vec::new();
-    for (index, cut) in figures.cuts.iter().enumerate() {
-        let picture = plan.split.map(|split| split.picture).or(plan.pieces[index].picture);
-        if let (Some(cut), Some(picture)) = (cut, picture) {
-            let file = &plan.pictures[picture];
-            let ppi = cut.pixels_per_inch;
-            let entry = (file.width_px, file.height_px, divide(*ppi.numer(), *ppi.denom(), Mode::Down), ppi);
-            if !cuts.contains(&entry) {
-                cuts.push(entry);
-            }
-        }
-    }
-    let Some(worst) = cuts.iter().map(|entry| entry.3).min() else { return };
-    let sizes: Vec<String> = cuts.iter().map(|(width, height, _, _)| format!("{width} × {height}")).collect();
-    let fineness: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
-    writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
-    writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
-    writer.text(" as hung, which the eye cannot tell from finer beyond ");
-    writer.length(merging_distance(worst), plan.units);
-    let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
-    writer.text("; it is ").text(seen.verdict.words()).text(". A print should have ").field("fineness");
-    writer.text(" ppi, with which these go up to ");
-    let fineness = Exact::from_integer(plan.fineness.into());
-    let mut largest: Vec<Size> = Vec::new();
-    let cut_images = figures.cuts.iter().zip(&figures.build_ups);
-    let cut_images =
-        cut_images.filter_map(|(cut, sizes)| largest_image(cut.as_ref()?, fineness, sizes.printed_beyond()));
-    for size in cut_images {
-        if !largest.contains(&size) {
-            largest.push(size);
-        }
-    }
-    for (index, size) in largest.into_iter().enumerate() {
-        writer.text(if index == 0 { "" } else { ", " }).size(size, plan.units);
-    }
-    writer.text(".");
-    crops(plan, figures, writer);
-}
-
-/// What must not be cut in the pictures that are shown.
-fn subjects(plan: &Plan, writer: &mut Writer) {
-    let mut shown: Vec<usize> = match plan.split {
-        Some(split) => vec![split.picture],
-        None => plan.pieces.iter().filter_map(|piece| piece.picture).collect(),
-    };
-    crate::order::sort(&mut shown);
-    shown.dedup();
-    for (index, picture) in shown.iter().enumerate() {
-        let name = &plan.pictures[*picture].name;
-        writer.text(if index == 0 { " There is " } else { ", and " });
-        writer.field(format!("picture.{picture}.subject")).text(" in ").text(name);
-    }
-    writer.text(if shown.is_empty() { "" } else { "." });
-}
-
-/// A share in whole hundredths.
-fn percent(share: Exact) -> String {
-    let share = share * 100;
-    format!("{} %", divide(*share.numer(), *share.denom(), Mode::HalfAway))
-}
-
-/// What the crops keep and lose, where anything is lost.
-fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
-    if let Some(split) = plan.split {
-        let file = &plan.pictures[split.picture];
-        let shown: Exact = figures
-            .cuts
-            .iter()
-            .flatten()
-            .map(|cut| Exact::from_integer(1) - cut.lost((file.width_px, file.height_px)))
-            .sum();
-        let lost = Exact::from_integer(1) - shown;
-        if lost >= Exact::new(1, 200) {
-            writer
-                .text(" The panels keep ")
-                .field("split.focus")
-                .text(" and show ")
-                .plain_figure(percent(shown));
-            writer.text(" of it.");
-        }
-        return;
-    }
-    let losses: Vec<Exact> = plan
-        .pieces
-        .iter()
-        .zip(&figures.cuts)
-        .filter_map(|(piece, cut)| {
-            let file = &plan.pictures[piece.picture?];
-            Some(cut.as_ref()?.lost((file.width_px, file.height_px)))
-        })
-        .collect();
-    if losses.iter().any(|&lost| lost >= Exact::new(1, 200)) {
-        let texts: Vec<String> = losses.iter().map(|&lost| percent(lost)).collect();
-        let which = if plan.pieces.len() == 1 { "0" } else { "all" };
-        writer.text(" The crop keeps ").field(format!("piece.{which}.focus")).text(" and loses ");
-        writer.plain_figure(texts.join(", ")).text(".");
-    }
 }
 
 fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> Writer {
@@ -432,6 +305,14 @@ pub fn alike(plan: &Plan) -> bool {
 }
 
 fn hanging(plan: &Plan, figures: &Figures) -> Writer {
+    let mut writer = hung(plan, figures);
+    writer.text(" ");
+    hooks(plan, figures, &mut writer);
+    writer
+}
+
+/// Where they hang and by what, without the places of the hooks.
+fn hung(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = Writer::default();
     let one = plan.pieces.len() == 1 || plan.shared.is_some();
     if one {
@@ -471,8 +352,7 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
             writer.text(", the hooks ").field("fixing.apart").text(" apart");
         }
     }
-    writer.text(". ");
-    hooks(plan, figures, &mut writer);
+    writer.text(".");
     writer
 }
 

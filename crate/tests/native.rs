@@ -13,3 +13,14 @@ fn drawings_have_the_bytes_that_they_have_in_wasm() {
     let expected: Vec<(&str, u64)> = drawings::CASES.iter().map(|case| (case.name, case.hash)).collect();
     assert_eq!(found, expected);
 }
+
+#[test]
+fn papers_have_the_bytes_that_they_have_in_wasm() {
+    for (name, plan, expected) in drawings::PAPERS {
+        let found = drawings::papers_hash(plan);
+        assert_eq!(
+            found, expected,
+            "{name}: {found:#x}, to be written into drawings/mod.rs after a look at the papers"
+        );
+    }
+}

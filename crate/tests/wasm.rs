@@ -34,6 +34,13 @@ fn drawings_have_the_bytes_that_they_have_natively() {
 }
 
 #[wasm_bindgen_test]
+fn papers_have_the_bytes_that_they_have_natively() {
+    for (name, plan, expected) in drawings::PAPERS {
+        assert_eq!(drawings::papers_hash(plan), expected, "{name}");
+    }
+}
+
+#[wasm_bindgen_test]
 fn a_change_is_made_and_undone() {
     let mut bench = bench();
     let done = bench.set("wall.width", "4 m").expect("handed over").js_value();

@@ -26,12 +26,21 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   );
   await screenshot("papers");
   await page.locator("#papers-date").fill("2026-11-26");
-  await page.locator("#papers-author").fill("Orla Tidewell");
+  // Whose it is, what it says and costs is stated once, where a proposal is made.
+  await page.locator("#papers").getByRole("button", { name: "fill it in" }).click();
+  await page.locator("#propose").getByLabel("From", { exact: true }).fill("Orla Tidewell");
+  await page.locator("#propose").getByLabel("Title").fill("For the room by the harbour");
+  await page.locator("#propose").getByLabel("It holds until").fill("2027-01-31");
+  await page.locator("#propose").getByLabel("What you want to say").fill("Delivered by boat.");
+  await page.locator("#propose").getByLabel(/^Prices/).fill("Three prints, framed: 640 EUR\nCarriage: 20 EUR");
+  await page.locator("#propose").getByLabel(/^Prices/).blur();
   const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as PDF: Proposal" }).click()]);
   assert.match(download.suggestedFilename(), /, proposal\.pdf$/);
   const file = (await readFile(await download.path())).toString("latin1");
   assert.ok(file.startsWith("%PDF-1.7") && file.includes("/PrintScaling/None") && file.includes("/MediaBox[0 0 612 792]"));
   assert.ok(file.includes("(Orla Tidewell)") && file.includes("(D:20261126)") && file.includes("/DCTDecode"));
+  assert.ok(file.includes("(For the room by the harbour: Proposal)"));
+  await page.getByText("Low water, evening is printed from the copy of").waitFor();
   await page.getByRole("radio", { name: "A4" }).check();
   await settled(page);
   await page.waitForTimeout(500);

@@ -19,6 +19,7 @@ fn proposal() -> Proposal {
         from: "The painter".to_owned(),
         note: "As we said.\n</SCRIPT><script>alert(1)</script>".to_owned(),
         address: "https://example.org/overmantel.html".to_owned(),
+        valid_until: Some((2027, 1, 31)),
         prices: vec!["Three prints, framed: 640 EUR".to_owned()],
         plan: Plan { pictures: vec![picture], ..Plan::starting() },
         copies: vec![Some(JPEG.to_owned())],
@@ -33,6 +34,12 @@ fn a_proposal_comes_back_whole_and_cannot_end_its_element() {
     // Another library reads the same texts.
     let value: serde_json::Value = serde_json::from_str(&text).expect("JSON");
     assert_eq!(value["note"], proposal().note);
+    assert_eq!(value["valid_until"], "2027-01-31");
+    // One that was written before there was such a date has none.
+    let older = text.replace("\"valid_until\":\"2027-01-31\",", "");
+    assert_eq!(Proposal::read(&older), Ok(Proposal { valid_until: None, ..proposal() }));
+    let why = Proposal::read(&text.replace("2027-01-31", "2027-01-32")).expect_err("no day");
+    assert!(why.starts_with("\"2027-01-32\" is no date"), "{why}");
 }
 
 #[test]

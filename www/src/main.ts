@@ -11,7 +11,9 @@ import { demoPicture, demoPlans } from "./demo.js";
 import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures.js";
 import { Lists } from "./lists.js";
 import { save } from "./file.js";
+import { Originals } from "./originals.js";
 import { Papers } from "./papers.js";
+import { printProposals } from "./printed.js";
 import { Section } from "./section.js";
 import { complaints } from "./sentence.js";
 import { Sending } from "./sending.js";
@@ -33,6 +35,7 @@ class Page {
   private readonly section: Section;
   private readonly lists: Lists[];
   private readonly papers: Papers;
+  private readonly originals = new Originals();
   private readonly studio: StudioForm;
   /** The list of one's own stock that is in use, as a file. */
   private stock = keptStock() ?? ofStudio("stock");
@@ -86,6 +89,7 @@ class Page {
       compare: (plans) => sideBySide.show(plans),
       changed: () => this.changed(),
       missing: () => this.missing(),
+      stated: () => this.papers.show(),
       save,
       say: (text) => this.say(text),
     });
@@ -114,7 +118,8 @@ class Page {
       save,
       say: (text) => this.say(text),
     });
-    this.papers = new Papers(core, bench);
+    this.papers = new Papers(core, bench, this.sending.proposed, this.originals);
+    printProposals(bench, () => this.papers.options());
     this.starts = new Smalls(
       (context, sheet, code) => bench.draw_start(context, sheet, code),
       ({ code, words }) => this.start(code, words),
@@ -334,9 +339,9 @@ class Page {
     for (const file of files) {
       this.say(`Reading ${file.name}…`);
       try {
-        const picture = await decode(this.core, file, file.name);
-        this.papers.printFiles.remember(file, file.name, picture.width_px, picture.height_px);
+        const picture = await decode(this.core, file, file.name.normalize());
         decoded.push(picture);
+        this.originals.keep(picture, file);
       } catch (error) {
         wrong.push(error instanceof Error ? error.message : String(error));
       }

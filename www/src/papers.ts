@@ -4,9 +4,10 @@ import type { Core } from "./core.js";
 import { known, make } from "./dom.js";
 import { save } from "./file.js";
 import type { PaperOptions, PaperView, Workbench } from "./generated/overmantel.js";
-import { pageAddress } from "./link.js";
-import { encode } from "./pictures.js";
+import { button, pageAddress } from "./link.js";
+import type { Originals } from "./originals.js";
 import { PrintFiles } from "./print-files.js";
+import type { ProposalForm } from "./proposal.js";
 
 /** Pages of a paper that are shown before it is saved; of the rest it is said how many there are. */
 const SHOWN = 3;
@@ -18,21 +19,22 @@ export class Papers {
   private readonly letter = make("input", { type: "radio", name: "paper", value: "letter" });
   private readonly a4 = make("input", { type: "radio", name: "paper", value: "a4" });
   private readonly date = make("input", { type: "date", id: "papers-date" });
-  private readonly author = make("input", { type: "text", id: "papers-author", maxlength: "120", autocomplete: "name" });
   private readonly said = make("p", { role: "status" });
-  readonly printFiles: PrintFiles;
+  private readonly printFiles: PrintFiles;
   private isChosen = false;
   private due = 0;
 
   constructor(
     core: Core,
     private readonly bench: Workbench,
+    private readonly proposed: ProposalForm,
+    private readonly originals: Originals,
   ) {
-    this.printFiles = new PrintFiles(core, bench);
+    this.printFiles = new PrintFiles(core, bench, originals);
     this.date.value = new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
     const all = make("button", { type: "button" }, "Save all of them");
     all.addEventListener("click", () => void this.saveAll());
-    for (const input of [this.letter, this.a4, this.date, this.author]) {
+    for (const input of [this.letter, this.a4, this.date]) {
       input.addEventListener("change", () => {
         this.isChosen ||= input === this.letter || input === this.a4;
         this.show();
@@ -50,9 +52,9 @@ export class Papers {
           make("label", {}, this.letter, make("span", {}, "letter")),
         ),
         make("label", {}, "of the ", this.date),
-        make("label", {}, "by ", this.author),
         all,
       ),
+      make("p", {}, "Whose they are, what the proposal is called, what it says and costs and how long it holds: ", button("fill it in", () => proposed.open()), " where a proposal is made."),
       this.said,
       this.list,
       this.printFiles.element,
@@ -69,8 +71,10 @@ export class Papers {
     this.due = setTimeout(() => this.draw());
   }
 
-  private options(): PaperOptions {
-    return { letter: this.letter.checked, date: this.date.value, author: this.author.value, address: pageAddress() };
+  /** What they say besides the plan. */
+  options(): PaperOptions {
+    const { from, ...said } = this.proposed.stated();
+    return { letter: this.letter.checked, date: this.date.value, author: from, address: pageAddress(), ...said };
   }
 
   private draw(): void {
@@ -112,7 +116,7 @@ export class Papers {
   private async save(papers: PaperView[]): Promise<void> {
     const options = this.options();
     try {
-      const pictures = await this.pictures();
+      const { files: pictures, told } = await this.originals.photos(this.bench);
       const title = this.bench.view(undefined).title;
       for (const { kind, title: name } of papers) {
         this.said.textContent = `Writing: ${name}…`;
@@ -121,23 +125,10 @@ export class Papers {
         // A browser takes several files only one after another.
         await new Promise((resolve) => setTimeout(resolve, 300));
       }
-      this.said.textContent = papers.length === 1 ? "Saved. Print it at 100 %." : `${papers.length} papers saved. Print them at 100 %.`;
+      const saved = papers.length === 1 ? "Saved. Print it at 100 %." : `${papers.length} papers saved. Print them at 100 %.`;
+      this.said.textContent = `${saved} ${told}`.trim();
     } catch (error) {
       this.said.textContent = `The papers were not saved: ${error instanceof Error ? error.message : String(error)}.`;
     }
-  }
-
-  /** The plan's pictures as JPEG files, made from pixels alone. */
-  private async pictures(): Promise<Uint8Array[]> {
-    const files: Uint8Array[] = [];
-    for (const { name, copy_width_px, copy_height_px } of this.bench.copies()) {
-      if (copy_width_px === 0) {
-        files.push(new Uint8Array());
-        continue;
-      }
-      const pixels = new Uint8ClampedArray(this.bench.copy_pixels(name));
-      files.push(new Uint8Array(await (await encode(new ImageData(pixels, copy_width_px, copy_height_px))).arrayBuffer()));
-    }
-    return files;
   }
 }

@@ -5,16 +5,12 @@ import type { Core } from "./core.js";
 import { make } from "./dom.js";
 import { save } from "./file.js";
 import type { PrintFileView, Workbench } from "./generated/overmantel.js";
+import type { Originals } from "./originals.js";
 import { checked } from "./pictures.js";
 
 /** Rows that are read together, and columns: no browser's canvas is narrower. */
 const STRIP_PX = 64;
 const TILE_PX = 4096;
-
-/** Of which file: name and size in pixels. */
-function key(file: string, width_px: number, height_px: number): string {
-  return `${file}\n${width_px}\n${height_px}`;
-}
 
 /** The part of the papers that makes print-ready pictures. */
 export class PrintFiles {
@@ -22,13 +18,12 @@ export class PrintFiles {
   private readonly list = make("div");
   private readonly bleed = make("input", { type: "text", id: "bleed", placeholder: "none", size: "8", autocomplete: "off" });
   private readonly said = make("p", { role: "status" });
-  /** Files that were chosen since the page was opened. */
-  private readonly originals = new Map<string, Blob>();
   private isBusy = false;
 
   constructor(
     private readonly core: Core,
     private readonly bench: Workbench,
+    private readonly originals: Originals,
   ) {
     this.bleed.addEventListener("change", () => this.show());
     this.element.append(
@@ -38,11 +33,6 @@ export class PrintFiles {
       this.said,
       this.list,
     );
-  }
-
-  /** Keeps a chosen file in reach: only the page's hold on it, not what is in it. */
-  remember(file: Blob, name: string, width_px: number, height_px: number): void {
-    this.originals.set(key(name, width_px, height_px), file);
   }
 
   /** Shows what can be made as things are now. */
@@ -60,7 +50,7 @@ export class PrintFiles {
     }
     const [first = "", ...rest] = view.words;
     element.append(make("p", {}, first), make("p", {}, `${rest.join("; ")}.`));
-    const original = this.originals.get(key(view.file, view.width_px, view.height_px));
+    const original = this.originals.of(view);
     if (original) {
       element.append(press("Save as PNG", `Save as PNG: ${view.title}`, () => void this.save(view, piece, original)));
     } else {
@@ -103,7 +93,7 @@ export class PrintFiles {
     try {
       const { width, height } = bitmap;
       const making = this.bench.print_file(piece, this.bleed.value, width, height);
-      this.remember(file, view.file, view.width_px, view.height_px);
+      this.originals.keep(view, file);
       const [first = 0, end = 0] = making.needed();
       const parts: Uint8Array<ArrayBuffer>[] = [];
       for (let top = first; top < end; top += STRIP_PX) {

@@ -13,6 +13,18 @@ export interface Proposing {
   save(name: string, content: Blob): void;
   /** Something to say in the line below the drawing. */
   say(text: string): void;
+  /** What is said of a proposal is another. */
+  stated(): void;
+}
+
+/** What is said of a proposal besides the plan; its papers say the same. */
+export interface Stated {
+  title: string;
+  from: string;
+  note: string;
+  valid_until: string;
+  /** The lines of its price, where they are others than the price book makes. */
+  prices: string[] | undefined;
 }
 
 /** Where a proposal is made. */
@@ -20,6 +32,7 @@ export class ProposalForm {
   private readonly details = known<HTMLDetailsElement>("propose");
   private readonly title: HTMLInputElement;
   private readonly from: HTMLInputElement;
+  private readonly until: HTMLInputElement;
   private readonly note = area("What you want to say");
   /** What was filled in as prices last. */
   private filled = "";
@@ -31,15 +44,18 @@ export class ProposalForm {
   ) {
     const title = field("Title", "", "", "text");
     const from = field("From", "", "your name", "text");
-    [this.title, this.from] = [title.input, from.input];
+    const until = field("It holds until", "", "", "date");
+    [this.title, this.from, this.until] = [title.input, from.input, until.input];
     this.details.append(
       make("p", {}, "One file with the plan, its pictures (reduced, and with nothing of the camera or the place in them), your prices and a message. It opens in any browser, and can be changed and answered there."),
       title.element,
       from.element,
+      until.element,
       this.note.element,
       this.prices.element,
       button("Save the proposal as a file", () => void this.save()),
     );
+    this.details.addEventListener("change", () => page.stated());
     this.details.addEventListener("toggle", () => {
       if (this.title.value === "") this.title.value = this.bench.view(undefined).title;
       this.show();
@@ -55,13 +71,32 @@ export class ProposalForm {
     input.rows = Math.max(3, Math.min(12, this.filled.split("\n").length));
   }
 
+  /** What is said of it. */
+  stated(): Stated {
+    const { value } = this.prices.input;
+    return {
+      title: this.title.value.trim() || this.bench.view(undefined).title,
+      from: this.from.value.trim(),
+      note: this.note.input.value.trim(),
+      valid_until: this.until.value,
+      prices: value === this.filled ? undefined : value.split("\n").filter((line) => line.trim() !== ""),
+    };
+  }
+
+  /** Opens it, to be filled in. */
+  open(): void {
+    this.details.open = true;
+    this.from.focus();
+  }
+
   private async save(): Promise<void> {
     try {
-      const title = this.title.value.trim() || this.bench.view(undefined).title;
+      const { title, from, note, valid_until } = this.stated();
       const data = this.bench.proposal({
         title,
-        from: this.from.value.trim(),
-        note: this.note.input.value.trim(),
+        from,
+        note,
+        valid_until,
         address: pageAddress(),
         prices: this.prices.input.value.split("\n"),
         plan: await this.page.fullPlan(),
@@ -101,7 +136,7 @@ export class ProposalSheet {
     readonly proposal: ProposalView,
     private readonly page: Proposing,
   ) {
-    const { title, from, note, prices } = proposal;
+    const { title, from, note, prices, valid_until } = proposal;
     const back = button("Back to the proposal", () => this.show(true));
     back.id = "back";
     back.className = "main";
@@ -113,6 +148,7 @@ export class ProposalSheet {
       make("p", {}, button("Change it", () => this.show(false)), " Sizes, frames, places: everything can be tried, and nothing leaves this machine."),
       this.words,
       ...(prices.length === 0 ? [] : [make("h3", {}, "Prices"), make("ul", {}, ...prices.map((line) => make("li", {}, line)))]),
+      ...(valid_until === "" ? [] : [make("p", {}, `This proposal holds until ${inWords(valid_until)}.`)]),
       this.changed,
       make("h3", {}, "Your answer"),
       make("fieldset", {}, make("legend", {}, "Decided are"), ...this.boxes.map(({ words, input }) => make("label", {}, input, " ", words))),
@@ -202,6 +238,11 @@ function sentences(view: View): HTMLElement[] {
       const words = runs.filter((run) => run.run !== "offer").map((run) => ("text" in run && run.run === "text" ? run.text : "shown" in run ? run.shown : ""));
       return [make("h3", {}, heading), make("p", {}, words.join(""))];
     });
+}
+
+/** A date such as 2027-01-31 as it is written. */
+function inWords(date: string): string {
+  return new Date(date).toLocaleDateString("en-GB", { dateStyle: "long", timeZone: "UTC" });
 }
 
 function paragraphs(text: string): HTMLElement[] {

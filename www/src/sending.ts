@@ -47,6 +47,11 @@ export class Sending {
     this.form.show();
   }
 
+  /** What is said of a proposal, or where that is filled in. */
+  get proposed(): ProposalForm {
+    return this.form;
+  }
+
   /** Opens what the page was opened with: the proposal inside it, or the plan of its address. Whether there was one. */
   async begin(isStart = false): Promise<boolean> {
     if (isStart && (await this.openInside())) return true;

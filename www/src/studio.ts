@@ -7,7 +7,7 @@ import type { Proposing } from "./proposal.js";
 import { pageWith } from "./source.js";
 
 /** What the page does for it. */
-export interface Studio extends Omit<Proposing, "fullPlan"> {
+export interface Studio extends Omit<Proposing, "fullPlan" | "stated"> {
   /** The plan's pictures in their order, each as a JPEG in base64, or empty where it is not here. */
   filedPictures(): Promise<string[]>;
   /** The list of one's own stock, as a file. */

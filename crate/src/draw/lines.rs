@@ -9,7 +9,7 @@ use super::{Area, Guide, Mark, Sheet, Theme, brush};
 use crate::colour::Colour;
 use crate::length::Length;
 use crate::scene::{Scene, Tone};
-use tiny_skia::PixmapMut;
+use tiny_skia::{PixmapMut, PixmapRef};
 
 mod choice;
 mod ink;
@@ -107,9 +107,16 @@ pub(super) fn draw(
     lettering: &mut Lettering,
     touched: &mut Vec<Area>,
 ) -> Placed {
+    let placed = chosen(&canvas.as_ref(), scene, sheet, projection);
+    put(canvas, &placed, lettering, touched);
+    placed
+}
+
+/// All lines, placed, each in an ink that can be read on what is on the canvas.
+pub(super) fn chosen(canvas: &PixmapRef<'_>, scene: &Scene, sheet: &Sheet, projection: Projection) -> Placed {
     let mut placed = place(scene, sheet, projection);
     let paint = Lamp::of(scene.light).seen(scene.wall.paint);
-    ink::choose(&mut placed, &canvas.as_ref(), &sheet.theme, paint, projection.line);
+    ink::choose(&mut placed, canvas, &sheet.theme, paint, projection.line);
     // Red over all that they cross: they are there for a moment only.
     let red = Theme::on(paint).red;
     placed.strokes.extend(sheet.guides.iter().map(|&guide| {
@@ -124,6 +131,16 @@ pub(super) fn draw(
         let area = Area { x: x.round(), y: y.round(), width: width.round(), height: height.round() };
         Stroke { area, tone: Tone::Red, ink: red }
     }));
+    placed
+}
+
+/// Puts lines on a canvas; adds what may have changed to `touched`.
+pub(super) fn put(
+    canvas: &mut PixmapMut<'_>,
+    placed: &Placed,
+    lettering: &mut Lettering,
+    touched: &mut Vec<Area>,
+) {
     for tick in &placed.ticks {
         if let Some(ground) = tick.ground {
             let Area { x, y, width, height } = tick.field();
@@ -147,7 +164,6 @@ pub(super) fn draw(
         let middle = (x + width / 2.0, y + height / 2.0);
         touched.push(lettering.letter(canvas, &label.text, label.em, middle, label.upright, label.ink));
     }
-    placed
 }
 
 impl Placed {

@@ -174,7 +174,7 @@ fn crop_loses_much(on: &Look<'_>) -> Vec<Case> {
             losses.iter().map(|(piece, _)| image(*piece, inside(on.plan.pieces[*piece].image))).collect();
         let first = inside(on.plan.pieces[losses[0].0].image);
         let how = ["Show all of it on ", &on.told_size(first)].concat();
-        let case = Case::of([Value::Share(share), words(picture.name.as_str()), Value::Share(most)]);
+        let case = Case::of([Value::Percent(share), words(picture.name.as_str()), Value::Percent(most)]);
         Some(case.on(&picture.name).mend(how, settings))
     });
     lost.collect()
@@ -243,7 +243,7 @@ fn cuts_what_matters(on: &Look<'_>) -> Vec<Case> {
     wrong.retain(|picture| on.plan.split.is_none() || !right.contains(picture));
     let told = wrong.into_iter().map(|picture| {
         let name = on.plan.pictures[picture].name.as_str();
-        let mut case = Case::of([words(name), Value::Share(near)]).on(name);
+        let mut case = Case::of([words(name), Value::Percent(near)]).on(name);
         let showing: Vec<usize> = on
             .pieces()
             .filter(|(_, stated, _)| stated.picture == Some(picture))
@@ -312,7 +312,7 @@ fn wrap_takes_much(on: &Look<'_>) -> Vec<Case> {
         .collect();
     let Some(&(_, share)) = wrapped.first() else { return Vec::new() };
     let pieces: Vec<usize> = wrapped.iter().map(|entry| entry.0).collect();
-    let mut case = Case::of([Value::Share(share), Value::Share(most)])
+    let mut case = Case::of([Value::Percent(share), Value::Percent(most)])
         .mend("Mirror the face on the edges", on_pieces(&pieces, "canvas.edge", MIRRORED))
         .mend("Give the edges a plain colour", on_pieces(&pieces, "canvas.edge", PLAIN));
     let depth = canvas(on, pieces[0]).map_or(Length::ZERO, |canvas| canvas.depth);

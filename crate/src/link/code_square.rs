@@ -1,6 +1,7 @@
 //! A link as a QR code (ISO/IEC 18004), where it is short enough to be read off a screen or a sheet of paper.
 
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
+use std::collections::BTreeMap;
 
 /// The largest version: 101 modules a side. What is larger, a phone seldom reads off a screen (common practice, no source).
 const MOST_VERSION: u8 = 21;
@@ -37,6 +38,52 @@ impl CodeSquare {
     pub fn is_dark(&self, across: u32, down: u32) -> bool {
         let inner = |at: u32| i32::try_from(i64::from(at) - i64::from(QUIET)).unwrap_or(-1);
         self.0.get_module(inner(across), inner(down))
+    }
+
+    /// The outlines of what is dark, in corners of modules from the upper left corner of the quiet ones: round what is dark with the
+    /// clock, round what is light within it against the clock. Modules that touch are within one outline, so that no seam shows.
+    #[must_use]
+    pub fn outlines(&self) -> Vec<Vec<[u32; 2]>> {
+        // The sides of modules that lie between dark and light, each from its beginning to its ends.
+        let mut sides: BTreeMap<[u32; 2], Vec<[u32; 2]>> = BTreeMap::new();
+        for (y, x) in (0..self.side()).flat_map(|y| (0..self.side()).map(move |x| (y, x))) {
+            if !self.is_dark(x, y) {
+                continue;
+            }
+            // A quiet module is round all of them.
+            for (is_edge, from, to) in [
+                (!self.is_dark(x, y - 1), [x, y], [x + 1, y]),
+                (!self.is_dark(x + 1, y), [x + 1, y], [x + 1, y + 1]),
+                (!self.is_dark(x, y + 1), [x + 1, y + 1], [x, y + 1]),
+                (!self.is_dark(x - 1, y), [x, y + 1], [x, y]),
+            ] {
+                if is_edge {
+                    sides.entry(from).or_default().push(to);
+                }
+            }
+        }
+        let mut outlines = Vec::new();
+        while let Some((&first, _)) = sides.first_key_value() {
+            let (mut outline, mut at) = (vec![first], first);
+            while let Some(mut ends) = sides.remove(&at) {
+                let Some(to) = ends.pop() else { break };
+                if !ends.is_empty() {
+                    sides.insert(at, ends);
+                }
+                // A corner is where the way turns.
+                if let [.., [before_x, before_y], _] = outline.as_slice()
+                    && (*before_x == to[0] || *before_y == to[1])
+                {
+                    outline.pop();
+                }
+                outline.push(to);
+                at = to;
+            }
+            // It ends where it began.
+            outline.pop();
+            outlines.push(outline);
+        }
+        outlines
     }
 
     /// As pixels, so many to a module: black on white, sRGB, four bytes each. A side has `side() * px` of them.

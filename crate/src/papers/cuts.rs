@@ -24,7 +24,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let Job { figures, stock, .. } = *job;
     // Whoever cuts reads either system.
     let plan = &Plan { units: Units { both: true, ..job.plan.units }, ..job.plan.clone() };
-    let mut flow = Flow::new(job, Kind::Cuts.title());
+    let mut flow = Flow::new(job, Kind::Cuts);
     let things = things(plan, figures, stock);
     let is_one = things.len() == 1 || alike(plan);
     let told: Vec<&Thing> = if is_one { things.iter().take(1).collect() } else { things.iter().collect() };
@@ -46,7 +46,16 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
         table(list, shared, "To buy for everything together", &mut flow);
     }
     flow.heading("Before cutting");
-    flow.text(BODY, "Measure the work itself first, and the moulding's rabbet: what is stated here is what was ordered, not what came. Cut one corner or one mat, try it, and cut the rest after it. Blades and glass edges cut; acrylic and aluminium are deburred.");
+    let is_framed = figures.build_ups.iter().any(|sizes| sizes.frame.is_some());
+    flow.text(
+        BODY,
+        &[
+            "Measure the work itself first",
+            if is_framed { ", and the moulding's rabbet" } else { "" },
+            ": what is stated here is what was ordered, not what came. Cut one piece, try it, and cut the rest after it. Blades and glass edges cut; acrylic and aluminium are deburred.",
+        ]
+        .said(),
+    );
     flow.text(NOTE, "Width stands before height. Inches are to the nearest 1/32, thicknesses to 1/64; millimetres to a tenth. Each is rounded from the exact length, so sums of rounded figures may differ by one step.");
     flow.finish()
 }
@@ -96,7 +105,7 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
     let frame = plan.pieces[piece].finish.framing().and_then(|framing| framing.frame.as_ref());
     if let (Some(frame), Some(cut)) = (frame, &sizes.frame) {
         row("Depth of the rabbet", frame.rabbet_depth);
-        row("Left in the rabbet; less than nothing stands out", cut.spare_depth);
+        row("Left in the rabbet; below nothing, the package stands out", cut.spare_depth);
     }
     let mat = plan.pieces[piece].finish.framing().and_then(|framing| framing.mat.as_ref());
     if let Some(reveal) = mat.and_then(|mat| mat.inner_reveal) {

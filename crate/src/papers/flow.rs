@@ -3,10 +3,11 @@
 
 use super::Said;
 use super::sheet::{Block, Hand, INK, Item, Page, QUIET, RED, RULE, Role, THIN};
-use super::{Job, Paper};
+use super::{Job, Kind, Paper};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
-use crate::text::{Face, typeset};
+use crate::text::{Face, glyph_number, typeset};
+use std::collections::BTreeSet;
 
 /// Left and right of what is printed. Printers leave about a quarter of an inch blank (common practice, no source).
 const SIDE: Length = Length::mm(16);
@@ -66,8 +67,8 @@ pub(super) struct Flow {
 
 impl Flow {
     /// The first page, with its title.
-    pub(super) fn new(job: &Job<'_>, kind: &str) -> Self {
-        let title = &job.plan.title;
+    pub(super) fn new(job: &Job<'_>, kind: Kind) -> Self {
+        let (title, kind) = (job.titled(kind), kind.title());
         let mut flow = Self {
             paper: job.paper.size(),
             pages: Vec::new(),
@@ -79,10 +80,8 @@ impl Flow {
         flow.turn();
         flow.y = flow.paper.height - TOP - HEADING.em;
         let mut items = vec![HEADING.write(SIDE, flow.y, kind)];
-        let made = [job.author.clone(), job.date.map_or(String::new(), super::written_date)];
-        let made = made.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
         let room = flow.width() - HEADING.width(kind) - Length::mm(4);
-        let made = SMALL.wrapped(&typeset(&made), room).into_iter().next().unwrap_or_default();
+        let made = SMALL.wrapped(&typeset(&job.made()), room).into_iter().next().unwrap_or_default();
         items.push(SMALL.ending(flow.right(), flow.y, made));
         flow.push(Role::Furniture, items);
         let lines = TITLE.wrapped(&typeset(title), flow.width());
@@ -357,6 +356,36 @@ pub(super) fn foot(paper: Size, right: &str) -> Vec<Item> {
     items.push(SMALL.ending(right_edge, Length::mm(12), right));
     items
 }
+
+/// What is said on a page of the letters on it that the faces lack; nothing where they have all of them.
+pub(super) fn lacking(page: &Page) -> Option<Block> {
+    let mut lacks = BTreeSet::new();
+    for item in page.blocks.iter().flat_map(|block| &block.items) {
+        if let Item::Text(line) = item {
+            lacks.extend(line.text.chars().filter(|letter| glyph_number(line.face, *letter).is_none()));
+        }
+    }
+    let names = lacks.iter().take(MOST_NAMED).map(|letter| format!("U+{:04X}", u32::from(*letter)));
+    let mut names = names.collect::<Vec<_>>().join(", ");
+    if lacks.is_empty() {
+        return None;
+    }
+    if lacks.len() > MOST_NAMED {
+        names += " and others";
+    }
+    let text = [
+        "Boxes stand for letters that this type lacks (",
+        &names,
+        "); copied, they are as they were written.",
+    ]
+    .said();
+    Some(Block { role: Role::Text, items: vec![Hand { ink: RED, ..SMALL }.write(SIDE, LACKING, text)] })
+}
+
+/// How far up it is said, between the bars and what stands above them.
+const LACKING: Length = Length::mm(21);
+/// So many letters are named, by their numbers in Unicode.
+const MOST_NAMED: usize = 6;
 
 impl Paper {
     /// Its size.

@@ -65,7 +65,7 @@ const CAUTIONS: [&str; 4] = [
 ];
 
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
-    let mut flow = Flow::new(job, Kind::Hanging.title());
+    let mut flow = Flow::new(job, Kind::Hanging);
     let hooks = hooks(job);
     flow.caution(FIRST);
     let (items, size, scale) = drawn(job, flow.width());
@@ -297,7 +297,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
             if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
             hanging.hooks.len().to_string(),
-            rated(thing, hanging),
+            rated(thing, hanging, job.plan.units.first),
         ]);
     }
     flow.table(&table);
@@ -344,7 +344,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
 }
 
 /// The rating that a fixing must have: its share of twice the most that the thing may weigh, up to the next that is sold.
-fn rated(thing: &Thing, hanging: &Hanging) -> String {
+fn rated(thing: &Thing, hanging: &Hanging, first: System) -> String {
     let count = i64::try_from(hanging.hooks.len()).unwrap_or(1).max(1);
     let share = thing.mass.most_mg * 2 / count;
     if share == 0 {
@@ -352,15 +352,17 @@ fn rated(thing: &Thing, hanging: &Hanging) -> String {
     }
     let pounds = |pounds: u16| i64::from(pounds) * 453_593;
     match RATINGS.iter().find(|rating| pounds(**rating) >= share) {
-        Some(rating) => [
-            &rating.to_string(),
-            " lb = ",
-            &in_kilograms(pounds(*rating), 1),
-            " (twice its share: ",
-            &in_pounds(share, 1),
-            ")",
-        ]
-        .said(),
+        Some(rating) => {
+            let (pound, kilogram) = ([&rating.to_string(), " lb"].said(), in_kilograms(pounds(*rating), 1));
+            match first {
+                System::Inches => {
+                    [&pound, " = ", &kilogram, " (twice its share: ", &in_pounds(share, 1), ")"].said()
+                }
+                System::Centimetres => {
+                    [&kilogram, " = ", &pound, " (twice its share: ", &in_kilograms(share, 1), ")"].said()
+                }
+            }
+        }
         None => [
             &in_pounds(share, 0),
             " = ",

@@ -115,7 +115,7 @@ const BOX: Size = Size::new(Length::mm(58), Length::mm(62));
 
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let plan = job.plan;
-    let mut flow = Flow::new(job, Kind::Order.title());
+    let mut flow = Flow::new(job, Kind::Order);
     let prints = prints(job);
     if prints.is_empty() {
         flow.text(BODY, "There is nothing to print: what hangs is the original.");
@@ -163,7 +163,8 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
         fact("File", [&file.file, ", ", &px].said());
     }
     if let Some(crop) = print.crop {
-        fact("Crop", pixels(crop));
+        let is_whole = file.is_some_and(|file| (crop.width, crop.height) == (file.width_px, file.height_px));
+        fact("Crop", if is_whole { "none: the whole file".to_owned() } else { pixels(crop) });
     }
     fact("Fineness", print.ppi.map_or("no file yet".into(), |ppi| [&ppi.to_string(), " ppi"].said()));
     fact("On", print.on.clone());

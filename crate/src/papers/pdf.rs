@@ -14,8 +14,9 @@ use pdf_writer::{Date, Filter, Finish, Name, Pdf, Rect, Ref, Settings, Str, Text
 use std::collections::BTreeMap;
 
 mod content;
+mod subset;
 
-/// Everything is written as short as can be.
+/// Everything is written as short as can be; streams are deflated, and fonts have only the glyphs that are used.
 const SHORT: Settings = Settings { pretty: false };
 
 /// Writes a document. `photos` has a place for each picture of the plan; a picture without a copy is toned.
@@ -38,6 +39,11 @@ impl Writer {
         Ref::new(self.next - 1)
     }
 
+    /// A stream, deflated.
+    fn stream(&mut self, id: Ref, bytes: &[u8]) {
+        self.pdf.stream(id, &deflated(bytes)).filter(Filter::FlateDecode);
+    }
+
     fn document(&mut self, document: &Document, photos: &[Option<Photo>]) {
         let [catalog, tree, info, metadata, root] = [(); 5].map(|()| self.id());
         let mut tagged = Tagged::new(photos);
@@ -45,7 +51,7 @@ impl Writer {
         for page in &document.pages {
             let [id, content] = [(); 2].map(|()| self.id());
             let stream = tagged.page(page, id);
-            self.pdf.stream(content, &stream);
+            self.stream(content, &stream);
             pages.push((id, content, page.size));
         }
         let fonts: Vec<(Face, Ref)> = tagged.fonts.keys().map(|face| (*face, self.id())).collect();
@@ -165,7 +171,7 @@ impl Writer {
     fn font(&mut self, face: Face, id: Ref, glyphs: &BTreeMap<u16, char>) {
         let [descendant, descriptor, file, letters] = [(); 4].map(|()| self.id());
         // Six letters and a plus sign: the file is a part of a larger face (ISO 32000-1, 9.6.4).
-        let name = ["OVERMT+", postscript_name(face)].said();
+        let name = [&subset::tag(glyphs.keys().copied()), "+", postscript_name(face)].said();
         let name = Name(name.as_bytes());
         let system = SystemInfo { registry: Str(b"Adobe"), ordering: Str(b"Identity"), supplement: 0 };
         let mut font = self.pdf.type0_font(id);
@@ -201,14 +207,15 @@ impl Writer {
             written.cap_height(font.capital_height().map_or(640.0, f32::from));
         }
         written.finish();
-        let data = face.data();
+        let data = subset::subset(face.data(), glyphs.keys().copied());
         let length = i32::try_from(data.len()).unwrap_or(i32::MAX);
-        self.pdf.stream(file, data).pair(Name(b"Length1"), length);
+        let packed = deflated(&data);
+        self.pdf.stream(file, &packed).filter(Filter::FlateDecode).pair(Name(b"Length1"), length);
         let mut map = UnicodeCmap::new(Name(b"Adobe-Identity-UCS"), system);
         for (&glyph, &letter) in glyphs {
             map.pair(glyph, letter);
         }
-        self.pdf.stream(letters, &map.finish());
+        self.stream(letters, &map.finish());
     }
 
     /// A picture, coded as it came.
@@ -237,9 +244,14 @@ impl Writer {
         }
         image.finish();
         if let Some((id, profile)) = profile {
-            self.pdf.icc_profile(id, profile).n(photo.components.into());
+            let packed = deflated(profile);
+            self.pdf.icc_profile(id, &packed).n(photo.components.into()).filter(Filter::FlateDecode);
         }
     }
+}
+
+fn deflated(bytes: &[u8]) -> Vec<u8> {
+    miniz_oxide::deflate::compress_to_vec_zlib(bytes, 9)
 }
 
 /// In points, the unit of a page.

@@ -2,10 +2,10 @@
 
 use super::Said;
 use super::flow::{BODY, Flow, NOTE, Table};
-use super::sheet::{INK, Item, Page, Role, outline_of};
+use super::sheet::{Block, INK, Item, Page, Role, Step};
 use super::{Job, Kind, elevation, written_date};
-use crate::findings::{About, Severity};
-use crate::geometry::{Point, Rect, Size};
+use crate::findings::Severity;
+use crate::geometry::{Point, Size};
 use crate::length::Length;
 use crate::link::CodeSquare;
 use crate::plan::Finish;
@@ -16,81 +16,112 @@ use crate::spec;
 /// How high the drawing is at the most, with its dimension lines.
 const DRAWING: Length = Length::mm(150);
 
+/// Something that a proposal says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// A heading.
+    Heading(String),
+    /// A paragraph.
+    Text(String),
+    /// A paragraph in a lesser hand.
+    Note(String),
+    /// What must not be missed.
+    Caution(String),
+    /// A table of prices: what heads its columns, and its rows; the last three columns are numbers.
+    Prices([&'static str; 5], Vec<Vec<String>>),
+    /// Where the plan's link stands, on a paper.
+    Link,
+}
+
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
-    let Job { plan, figures, .. } = *job;
-    let mut flow = Flow::new(job, Kind::Proposal.title());
-    let drawn = elevation::dimensioned(plan, &job.scene(), Size::new(flow.width(), DRAWING));
+    let mut flow = Flow::new(job, Kind::Proposal);
+    let drawn = drawn(job, flow.width());
     let strip = flow.strip(drawn.size.height);
     let by = Point::new(strip.x + (strip.size.width - drawn.size.width).half(), strip.y);
-    flow.push(Role::Drawing(in_words(plan, figures)), elevation::moved(drawn.items, by));
-    let scale = elevation::in_words(drawn.scale, plan.units.first);
-    flow.text(NOTE, &["The wall in elevation, ", &scale, "."].said());
-    sentences(job, &mut flow);
-    to_know(job, &mut flow);
-    price(job, &mut flow);
-    to_open(job, &mut flow);
-    flow.heading("Care");
+    flow.push(Role::Drawing(in_words(job.plan, job.figures)), elevation::moved(drawn.items, by));
+    for part in parts(job, drawn.scale) {
+        match part {
+            Part::Heading(text) => flow.heading(&text),
+            Part::Text(text) => flow.text(BODY, &text),
+            Part::Note(text) => flow.text(NOTE, &text),
+            Part::Caution(text) => flow.caution(&text),
+            Part::Prices(columns, rows) => flow.table(&Table { rows, numbers: 3, ..Table::new(&columns) }),
+            Part::Link => to_open(job, &mut flow),
+        }
+    }
+    flow.finish()
+}
+
+/// The wall, no wider than this.
+fn drawn(job: &Job<'_>, width: Length) -> elevation::Drawn {
+    elevation::dimensioned(job.plan, &job.scene(), Size::new(width, DRAWING))
+}
+
+/// A proposal to be printed otherwise than as a paper of its own: the drawing as a page of its size, and all that is said below it.
+#[must_use]
+pub fn apart(job: &Job<'_>, width: Length) -> (Page, Vec<Part>) {
+    let drawn = drawn(job, width);
+    let block = Block { role: Role::Drawing(in_words(job.plan, job.figures)), items: drawn.items };
+    (Page { size: drawn.size, blocks: vec![block] }, parts(job, drawn.scale))
+}
+
+/// All that a proposal says below its drawing.
+fn parts(job: &Job<'_>, scale: i64) -> Vec<Part> {
+    let Job { plan, figures, .. } = *job;
+    let scale = elevation::in_words(scale, plan.units.first);
+    let mut parts = vec![Part::Note(["The wall in elevation, ", &scale, "."].said())];
+    for (heading, paragraphs) in spec::told(plan, figures, job.stock) {
+        parts.push(Part::Heading(heading.to_owned()));
+        parts.extend(paragraphs.into_iter().map(Part::Text));
+    }
+    to_know(job, &mut parts);
+    price(job, &mut parts);
+    parts.extend([Part::Link, Part::Heading("Care".to_owned())]);
     for (material, care) in materials(job) {
-        flow.text(BODY, &[capital(material).as_str(), ": ", care, "."].said());
+        parts.push(Part::Text([capital(material).as_str(), ": ", care, "."].said()));
     }
     let mut terms = job
         .valid_until
         .map_or(String::new(), |date| ["This proposal holds until ", &written_date(date), ". "].said());
     terms += job.note.trim();
     if !terms.is_empty() {
-        flow.heading("Terms");
-        flow.text(BODY, &terms);
+        parts.extend([Part::Heading("Terms".to_owned()), Part::Text(terms)]);
     }
-    flow.text(NOTE, "Sizes are width by height. The drawing is true to scale; colours on a screen and on this paper only come near to those of the print. Inches are to the nearest 1/16, centimetres to the nearest millimetre.");
-    flow.finish()
-}
-
-/// The specification, as it is read aloud.
-fn sentences(job: &Job<'_>, flow: &mut Flow) {
-    let Job { plan, figures, stock, .. } = *job;
-    let told = [About::Wall, About::Fixtures, About::Picture, About::Made, About::Hanging];
-    for paragraph in spec::specification(plan, figures, stock, None) {
-        let is_empty = paragraph.about == About::Fixtures && plan.fixtures.is_empty();
-        if !told.contains(&paragraph.about) || is_empty {
-            continue;
-        }
-        flow.heading(paragraph.heading);
-        if paragraph.about == About::Made && !spec::alike(plan) {
-            for index in 0..plan.pieces.len() {
-                let own = spec::specification(plan, figures, stock, Some(index));
-                for made in own.iter().filter(|own| own.about == About::Made) {
-                    flow.text(BODY, &spec::in_plain_words(plan, stock, &made.runs));
-                }
-            }
-        } else {
-            flow.text(BODY, &spec::in_plain_words(plan, stock, &paragraph.runs));
-        }
-    }
+    parts.push(Part::Note("Sizes are width by height. The drawing is true to scale; colours on a screen and on this paper only come near to those of the print. Inches are to the nearest 1/16, centimetres to the nearest millimetre.".to_owned()));
+    parts
 }
 
 /// What a buyer should know before it is ordered.
-fn to_know(job: &Job<'_>, flow: &mut Flow) {
+fn to_know(job: &Job<'_>, parts: &mut Vec<Part>) {
     let found = crate::findings::findings(job.plan, job.figures, job.stock);
     let mut serious: Vec<_> = found.iter().filter(|finding| finding.severity != Severity::Taste).collect();
     crate::order::sort_by_key(&mut serious, |finding| std::cmp::Reverse(finding.severity));
     if serious.is_empty() {
         return;
     }
-    flow.heading("To know before it is ordered");
+    parts.push(Part::Heading("To know before it is ordered".to_owned()));
     for finding in serious {
-        let words = [capital(finding.severity.words()).as_str(), ": ", &finding.sentence].said();
-        flow.caution(&[&words, " (", finding.authority.words(), ")"].said());
+        let authority = finding.authority.words();
+        let authority = authority.split(", ").next().unwrap_or(authority);
+        let severity = capital(finding.severity.words());
+        parts.push(Part::Caution([&severity, " (", authority, "): ", &finding.sentence].said()));
     }
 }
 
-fn price(job: &Job<'_>, flow: &mut Flow) {
+fn price(job: &Job<'_>, parts: &mut Vec<Part>) {
+    let heading = Part::Heading("Price".to_owned());
+    if let Some(lines) = &job.prices {
+        if !lines.is_empty() {
+            parts.push(heading);
+            parts.extend(lines.iter().cloned().map(Part::Text));
+        }
+        return;
+    }
     let Some(book) = job.book else { return };
     let price = priced(job.plan, job.figures, job.stock, book);
-    flow.heading("Price");
-    let mut table = Table::new(&["For", "Size", "Number", "Each", "Together"]);
-    table.numbers = 3;
+    let mut rows: Vec<Vec<String>> = Vec::new();
     for line in &price.lines {
-        table.rows.push(vec![
+        rows.push(vec![
             line.part.name().to_owned(),
             line.words.clone(),
             line.count.to_string(),
@@ -99,25 +130,30 @@ fn price(job: &Job<'_>, flow: &mut Flow) {
         ]);
     }
     let mut sum = |what: &str, amount: i64| {
-        table.rows.push([what, "", "", "", &book.told(amount)].map(str::to_owned).to_vec());
+        rows.push([what, "", "", "", &book.told(amount)].map(str::to_owned).to_vec());
     };
     if let Some(tax) = book.tax {
         sum("Sum", price.sum);
         sum(if tax.is_included { "Tax within it" } else { "Tax" }, price.tax);
     }
     sum("To pay", price.total);
-    flow.table(&table);
+    parts.extend([heading, Part::Prices(["For", "Size", "Number", "Each", "Together"], rows)]);
     if !price.unpriced.is_empty() {
         let missing = price.unpriced.join(", ");
-        flow.caution(&["Not in this price, since the price book names none: ", &missing, "."].said());
+        parts.push(Part::Caution(
+            ["Not in this price, since the price book names none: ", &missing, "."].said(),
+        ));
     }
     if book.is_example {
-        flow.caution("The prices are an example; nobody sells at them.");
+        parts.push(Part::Caution("The prices are an example; nobody sells at them.".to_owned()));
     }
 }
 
-/// A module of a QR code in print: a phone reads it at arm's length (common practice, no source).
-const MODULE: Length = Length::micrometres(450);
+/// The least and the most that a module of a QR code measures in print: a phone's camera and a common printer tell half a millimetre
+/// well apart (common practice, no source).
+const MODULES: [Length; 2] = [Length::micrometres(500), Length::mm(1)];
+/// How wide a code is at the most, where its modules can be smaller; the words stand beside it.
+const CODE: Length = Length::mm(84);
 /// Characters of an address that somebody may still type.
 const TYPED: usize = 120;
 
@@ -126,7 +162,10 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
     let Some(address) = &job.address else { return };
     let count = address.chars().count().to_string();
     let square = CodeSquare::of(address);
-    let side = square.as_ref().map_or(Length::ZERO, |square| MODULE * i64::from(square.side()));
+    let module = square.as_ref().map_or(MODULES[0], |square| {
+        CODE.times_ratio(1, i64::from(square.side())).clamp(MODULES[0], MODULES[1])
+    });
+    let side = square.as_ref().map_or(Length::ZERO, |square| module * i64::from(square.side()));
     // The heading stays with the code.
     flow.need(side + Length::mm(12));
     flow.heading("To see it and to change it");
@@ -139,7 +178,7 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
         return flow.text(BODY, &words.said());
     };
     let (top, left) = (flow.set_in(Length::ZERO), flow.right() - flow.width());
-    flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![modules(&square, left, top)]);
+    flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![modules(&square, module, left, top)]);
     flow.set_in(side + Length::mm(3));
     flow.text(BODY, "Point a phone at the code: it opens this very plan, to be looked at and changed on a wall of your own. Nothing of it is sent to anybody.");
     if address.len() <= TYPED {
@@ -155,24 +194,17 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
     flow.go_down(top - side);
 }
 
-/// The dark modules of a code whose upper left corner, with the quiet ones, is here: each run of a row is one rectangle.
-fn modules(square: &CodeSquare, left: Length, top: Length) -> Item {
+/// The dark modules of a code whose upper left corner, with the quiet ones, is here.
+fn modules(square: &CodeSquare, module: Length, left: Length, top: Length) -> Item {
     let mut path = Vec::new();
-    for row in 0..square.side() {
-        let mut from = 0;
-        for across in 0..square.side() {
-            if square.is_dark(across, row) && !square.is_dark(across + 1, row) {
-                let run = Size::new(MODULE * i64::from(across + 1 - from), MODULE);
-                path.extend(outline_of(Rect::new(
-                    left + MODULE * i64::from(from),
-                    top - MODULE * i64::from(row + 1),
-                    run,
-                )));
-            }
-            if !square.is_dark(across, row) {
-                from = across + 1;
-            }
+    for outline in square.outlines() {
+        let corners = outline.iter().map(|&[across, down]| {
+            Point::new(left + module * i64::from(across), top - module * i64::from(down))
+        });
+        for (index, corner) in corners.enumerate() {
+            path.push(if index == 0 { Step::Move(corner) } else { Step::Line(corner) });
         }
+        path.push(Step::Close);
     }
     Item::Shape { path, fill: Some(INK), line: None }
 }

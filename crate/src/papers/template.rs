@@ -168,7 +168,7 @@ pub(super) fn pages(job: &Job<'_>) -> Result<Vec<Page>, String> {
 
 /// The map of the sheets, and how they are joined.
 fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Vec<Page> {
-    let mut flow = Flow::new(job, Kind::Template.title());
+    let mut flow = Flow::new(job, Kind::Template);
     let (whole, width) = (tiles.whole.size, flow.width());
     let scale = super::elevation::scale_for(
         job.plan.units.first,

@@ -92,7 +92,7 @@ pub(super) fn finding_report(found: &Finding) -> FindingReport {
     let value = |value: &Value| match value {
         Value::Length(length, _) => ValueReport::Length(measure(*length)),
         Value::Size(size) => ValueReport::Size(extent(*size)),
-        Value::Share(share) => ValueReport::Number(number(*share)),
+        Value::Share(share) | Value::Percent(share) => ValueReport::Number(number(*share)),
         Value::Count(count) => ValueReport::Number(number(crate::print::Exact::from_integer(*count))),
         Value::Mass(mass) => ValueReport::Weight(weight(*mass)),
         Value::Words(words) => ValueReport::Words(words.clone()),

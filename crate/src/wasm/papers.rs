@@ -1,10 +1,13 @@
 //! Papers at the boundary: which there are, what a page looks like, and the files.
 
 use super::{Handed, Workbench, handed, plain};
+use crate::length::Length;
 use crate::link;
 use crate::papers::jpeg::Photo;
-use crate::papers::sheet::Document;
-use crate::papers::{Job, Kind, Paper, pdf, raster, read_date};
+use crate::papers::proposal::{self, Part};
+use crate::papers::sheet::{Document, Page, Role};
+use crate::papers::{Job, Kind, Paper, pdf, raster, read_day};
+use crate::text::typeset;
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
@@ -30,10 +33,44 @@ pub struct PaperOptions {
     pub letter: bool,
     /// Of when they are, such as 2026-11-26; empty for no date.
     pub date: String,
+    /// What the proposal is called; empty for the title of the plan.
+    pub title: String,
     /// Whose they are; empty for nobody's.
     pub author: String,
+    /// What the proposal says besides; empty for nothing.
+    pub note: String,
+    /// Until when the proposal holds, such as 2027-01-31; empty for no end.
+    pub valid_until: String,
+    /// The lines of the proposal's price, in place of what the price book makes of it.
+    pub prices: Option<Vec<String>>,
     /// The address of a published page; empty for none.
     pub address: String,
+}
+
+/// What the browser prints of a proposal.
+#[derive(Serialize, Tsify)]
+pub struct PrintedView {
+    /// What it is called.
+    pub title: String,
+    /// Whose it is, and of when.
+    pub made: String,
+    /// How wide the drawing is, in millimetres.
+    pub width_mm: f64,
+    /// What it shows, in words.
+    pub words: String,
+    /// What is said below it.
+    pub parts: Vec<PartView>,
+}
+
+/// Something that a proposal says.
+#[derive(Serialize, Tsify)]
+pub struct PartView {
+    /// `heading`, `text`, `lesser`, `grave` or `prices`.
+    pub kind: &'static str,
+    /// What it says; empty for prices.
+    pub text: String,
+    /// The rows of a table of prices, the first with what heads its columns.
+    pub rows: Vec<Vec<String>>,
 }
 
 #[wasm_bindgen]
@@ -66,15 +103,33 @@ impl Workbench {
         let document = self.document(kind_of(kind)?, &options.to_rust()?).map_err(plain)?;
         let pages = document.pages;
         let Some(page) = pages.get(page as usize) else { return Ok(()) };
-        let width = canvas.width();
-        let height = raster::height(page, width);
-        canvas.set_height(height);
-        let failed = |_| JsError::new("the browser could not take a page");
-        if let Some(pixels) = raster::draw(page, width, &self.desk.all_copies()) {
-            let image = ImageData::new_with_u8_clamped_array_and_sh(Clamped(&pixels), width, height);
-            context.put_image_data(&image.map_err(failed)?, 0.0, 0.0).map_err(failed)?;
-        }
-        Ok(())
+        self.put_page(canvas, context, page)
+    }
+
+    /// Draws the wall of the proposal into a canvas, so many pixels wide, and says all that the proposal says below it.
+    pub fn print_proposal(
+        &self,
+        canvas: &HtmlCanvasElement,
+        context: &CanvasRenderingContext2d,
+        options: Ts<PaperOptions>,
+    ) -> Handed<PrintedView> {
+        let options = options.to_rust()?;
+        let told = |job: &Job<'_>| {
+            (proposal::apart(job, PRINTED), job.titled(Kind::Proposal).to_owned(), job.made())
+        };
+        let ((page, parts), title, made) = self.job(&options, told).map_err(plain)?;
+        self.put_page(canvas, context, &page)?;
+        let words = page.blocks.into_iter().find_map(|block| match block.role {
+            Role::Drawing(words) => Some(words),
+            _ => None,
+        });
+        handed(PrintedView {
+            title: typeset(&title),
+            made,
+            width_mm: page.size.width.to_mm(),
+            words: words.unwrap_or_default(),
+            parts: parts.into_iter().filter_map(said).collect(),
+        })
     }
 
     /// A paper as PDF; the plan's pictures in their order as JPEG files, or empty where there is none.
@@ -90,19 +145,70 @@ impl Workbench {
         Ok(pdf::write(&document, &photos))
     }
 
+    /// Whether a picture's file goes into papers as it is.
+    pub fn takes_photo(&self, file: &[u8]) -> bool {
+        Photo::read(file).is_ok()
+    }
+
     fn document(&self, kind: Kind, options: &PaperOptions) -> Result<Document, String> {
-        let PaperOptions { letter, date, author, address } = options;
+        self.job(options, |job| job.document(kind))?
+    }
+
+    /// A page on a canvas, which is given the height that it needs at its width.
+    fn put_page(
+        &self,
+        canvas: &HtmlCanvasElement,
+        context: &CanvasRenderingContext2d,
+        page: &Page,
+    ) -> Result<(), JsError> {
+        let width = canvas.width();
+        let height = raster::height(page, width);
+        canvas.set_height(height);
+        let failed = |_| JsError::new("the browser could not take a page");
+        if let Some(pixels) = raster::draw(page, width, &self.desk.all_copies()) {
+            let image = ImageData::new_with_u8_clamped_array_and_sh(Clamped(&pixels), width, height);
+            context.put_image_data(&image.map_err(failed)?, 0.0, 0.0).map_err(failed)?;
+        }
+        Ok(())
+    }
+
+    /// Does something with what papers are made of.
+    fn job<T>(&self, options: &PaperOptions, act: impl FnOnce(&Job<'_>) -> T) -> Result<T, String> {
+        let PaperOptions { letter, date, title, author, note, valid_until, prices, address } = options;
         let paper = if *letter { Paper::Letter } else { Paper::A4 };
         let job = Job {
             author: author.trim().chars().take(120).collect(),
             book: self.desk.book(),
             // An address that is none is said where it is stated; the papers go without it.
             address: link::address(address, &self.desk.link(None, None)).ok(),
-            date: if date.is_empty() { None } else { Some(read_date(date)?) },
+            date: read_day(date)?,
+            title: title.trim().to_owned(),
+            note: note.trim().to_owned(),
+            valid_until: read_day(valid_until)?,
+            prices: prices.clone(),
             ..Job::new(self.desk.plan(), self.desk.figures(), self.desk.stock(), paper)
         };
-        job.document(kind)
+        Ok(act(&job))
     }
+}
+
+/// How wide the drawing is on what the browser prints, at the most: A4 with 16 mm at both sides.
+const PRINTED: Length = Length::mm(178);
+
+fn said(part: Part) -> Option<PartView> {
+    let (kind, text, rows) = match part {
+        Part::Heading(text) => ("heading", text, Vec::new()),
+        Part::Text(text) => ("text", text, Vec::new()),
+        Part::Note(text) => ("lesser", text, Vec::new()),
+        Part::Caution(text) => ("grave", text, Vec::new()),
+        Part::Prices(columns, rows) => {
+            let head = columns.map(str::to_owned).to_vec();
+            ("prices", String::new(), std::iter::once(head).chain(rows).collect())
+        }
+        Part::Link => return None,
+    };
+    let rows = rows.into_iter().map(|row| row.iter().map(|cell| typeset(cell)).collect()).collect();
+    Some(PartView { kind, text: typeset(&text), rows })
 }
 
 fn kind_of(name: &str) -> Result<Kind, JsError> {

@@ -4,6 +4,7 @@ use super::link::AnswerView;
 use super::{Handed, Workbench, handed, plain};
 use crate::compare::{Part, parts, taken};
 use crate::link;
+use crate::papers::{iso, read_day};
 use crate::plan::file;
 use crate::prices::priced;
 use crate::proposal::{self, Proposal};
@@ -22,6 +23,8 @@ pub struct ProposalView {
     pub note: String,
     /// The address of a published page, or nothing.
     pub address: String,
+    /// Until when it holds, such as 2027-01-31; empty for no end.
+    pub valid_until: String,
     /// What it costs, a line each.
     pub prices: Vec<String>,
     /// The plan, as a file with its pictures in it.
@@ -43,10 +46,11 @@ pub struct LookedAt {
 impl Workbench {
     /// A proposal as a block of data in a page.
     pub fn proposal(&self, view: Ts<ProposalView>) -> Result<String, JsError> {
-        let ProposalView { title, from, note, address, prices, plan } = view.to_rust()?;
+        let ProposalView { title, from, note, address, valid_until, prices, plan } = view.to_rust()?;
+        let valid_until = read_day(&valid_until).map_err(plain)?;
         let (plan, copies) = file::read_with_copies(&plan).map_err(plain)?;
         let prices = prices.into_iter().filter(|line| !line.trim().is_empty()).collect();
-        Proposal { title, from, note, address, prices, plan, copies }.block().map_err(plain)
+        Proposal { title, from, note, address, valid_until, prices, plan, copies }.block().map_err(plain)
     }
 
     /// What the plan costs by the price book that is open, in plain lines; none where none is open.
@@ -74,10 +78,11 @@ impl Workbench {
 
     /// The proposal out of a page.
     pub fn read_proposal(&self, text: &str) -> Handed<ProposalView> {
-        let Proposal { title, from, note, address, prices, plan, copies } =
+        let Proposal { title, from, note, address, valid_until, prices, plan, copies } =
             Proposal::read(text).map_err(plain)?;
         let plan = file::write_with_copies(&plan, &copies).map_err(plain)?;
-        handed(ProposalView { title, from, note, address, prices, plan })
+        let valid_until = valid_until.map_or(String::new(), |(year, month, day)| iso(year, month, day));
+        handed(ProposalView { title, from, note, address, valid_until, prices, plan })
     }
 
     /// What a link has, without opening it.

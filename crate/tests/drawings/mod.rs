@@ -6,8 +6,11 @@
 
 use overmantel::desk::Desk;
 use overmantel::draw::{Sheet, Theme, View, section};
+use overmantel::figures::Figures;
+use overmantel::papers::{Job, Kind, Paper, pdf};
 use overmantel::plan::file;
 use overmantel::resample::Raster;
+use overmantel::stock::Stock;
 
 /// A drawing and the hash of its bytes.
 pub(crate) struct Case {
@@ -88,6 +91,31 @@ pub(crate) const CASES: [Case; 7] = [
         hash: 0x57d7_7ded_6b5d_99da,
     },
 ];
+
+/// The papers of a plan and the hash of their bytes.
+pub(crate) const PAPERS: [(&str, &str, u64); 2] = [
+    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0),
+    ("evening by the lamp", include_str!("../../../demo-data/plans/evening-by-the-lamp.json"), 0),
+];
+
+/// Writes every paper of a plan on both sizes, and hashes their bytes.
+pub(crate) fn papers_hash(plan: &str) -> u64 {
+    let plan = file::read(plan).expect("the demo's plans are plans");
+    let (figures, stock) = (Figures::of(&plan).expect("an answer"), Stock::offered());
+    let mut bytes = Vec::new();
+    for paper in [Paper::A4, Paper::Letter] {
+        let job = Job {
+            author: String::from("Orla Tidewell"),
+            date: Some((2026, 11, 26)),
+            address: Some(String::from("https://example.org/overmantel.html#0")),
+            ..Job::new(&plan, &figures, &stock, paper)
+        };
+        for kind in Kind::ALL {
+            bytes.extend(pdf::write(&job.document(kind).expect("a document"), &[]));
+        }
+    }
+    fnv(&bytes)
+}
 
 /// Draws a case and the sections of its pieces, and hashes their bytes. Moves the group there and back first, so that what a painter keeps is used.
 pub(crate) fn hash(case: &Case) -> u64 {

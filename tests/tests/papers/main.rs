@@ -12,8 +12,10 @@ use std::path::Path;
 
 mod code;
 mod files;
+mod fonts;
 mod photos;
 mod read;
+mod structure;
 mod template;
 
 fn demo(name: &str) -> Plan {
@@ -223,10 +225,45 @@ fn letters_survive() {
 }
 
 #[test]
+fn letters_of_every_european_tongue_in_latin_are_in_every_face() {
+    use overmantel::text::{Face, glyph_number};
+    // The Unicode Standard, block Latin Extended-A, but for the deprecated ŉ and the long ſ; Ș and Ț of Romanian.
+    let extended = (0x100..=0x17f).filter_map(char::from_u32).filter(|letter| !"ŉſ".contains(*letter));
+    for letter in extended.chain("ȘșȚțẀẁẂẃẄẅỲỳẞ–—‘’‚“”„†•…′″‹›«»€™".chars())
+    {
+        for face in Face::ALL {
+            let there = glyph_number(face, letter);
+            assert!(there.is_some_and(|glyph| glyph > 0), "{face:?} has {letter}");
+            let size = |letter: char| {
+                let outline = overmantel::text::outline(face, &letter.to_string(), 1000.0);
+                outline.control_box().size()
+            };
+            assert!(size(letter).width > 0.0 && size(letter) != size('\u{fffd}'), "{face:?} draws {letter}");
+        }
+    }
+    // A mark makes a letter higher.
+    let top = |letter: &str| -overmantel::text::outline(Face::Sans, letter, 1.0).control_box().y0;
+    for (marked, plain) in [("š", "s"), ("ő", "o"), ("Ž", "Z"), ("ğ", "g"), ("ă", "a"), ("ł", "ı")] {
+        assert!(top(marked) > top(plain) + 0.1, "{marked} above {plain}");
+    }
+    let mut plan = demo("low-water.json");
+    plan.title = String::from("Łódź, Győr, Šibenik, Žilina, Muğla, Țigănești, Gżira, Þingvellir");
+    for kind in Kind::ALL {
+        let (_, seen) = read_back(&plan, kind, Paper::A4);
+        let text = seen[0].text.replace('\n', " ");
+        assert!(text.contains(&plan.title), "{kind:?}: {text}");
+        assert!(!text.contains("this type lacks"), "{kind:?}: {text}");
+    }
+}
+
+#[test]
 fn a_letter_that_the_face_lacks_is_still_read() {
     let mut plan = demo("low-water.json");
     plan.title = String::from("渚 with a shore");
     let (_, seen) = read_back(&plan, Kind::Proposal, Paper::A4);
+    let told =
+        "Boxes stand for letters that this type lacks (U+6E1A); copied, they are as they were written.";
+    assert!(seen[0].text.contains(told), "{}", seen[0].text);
     assert!(seen[0].meant.contains(&plan.title), "{:?}", seen[0].meant);
     // A fraction is meant as it is typed.
     assert!(seen[0].meant.iter().any(|meant| meant.contains("21 1/8″")), "{:?}", seen[0].meant);
@@ -273,6 +310,46 @@ fn dates_are_days_of_the_calendar() {
     {
         let why = read_date(text).expect_err(text);
         assert_eq!(why, format!("\"{text}\" is no date; write year, month and day, such as 2026-11-26"));
+    }
+}
+
+#[test]
+fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
+    for (name, told) in [
+        (
+            "low-water.json",
+            "Printed 16 × 20″ on paper of 310 g/m². It comes with a mat, single and warm white, of 2¹⁄₈″ (1¹⁵⁄₁₆″ in view), covering",
+        ),
+        (
+            "harbour-pair.json",
+            "on bars 3.8 cm deep, with the face mirrored on its edges; in a floater frame, 1 cm of oak, 5 cm deep, 0.6 cm of air",
+        ),
+        (
+            "three-along-the-stairs.json",
+            "Piece 2: Printed 24 × 16″ on aluminium, a sheet ³⁄₆₄″ thick with square corners, that floats ³⁄₄″ off the wall",
+        ),
+        (
+            "evening-by-the-lamp.json",
+            "plastered by hand, painted in a colour of its own, over a floor in a colour of its own with a skirting of 10 cm.",
+        ),
+    ] {
+        let (_, seen) = read_back(&demo(name), Kind::Proposal, Paper::A4);
+        let text = seen.iter().map(|page| page.text.replace('\n', " ")).collect::<String>();
+        assert!(text.contains(told), "{name}: {text}");
+        for odd in [
+            "of 0",
+            "by 0",
+            " 0 cm",
+            "no figure",
+            "no reflection",
+            "kept whole",
+            "a section of its own",
+            "#3f",
+            "no source",
+            "0.19",
+        ] {
+            assert!(!text.contains(odd), "{name} says {odd}: {text}");
+        }
     }
 }
 

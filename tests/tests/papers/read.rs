@@ -43,7 +43,7 @@ pub(crate) fn pages(document: &Document) -> Vec<Seen> {
 fn letters(document: &Document, font: &Dictionary) -> BTreeMap<u16, String> {
     let map = font.get(b"ToUnicode").and_then(Object::as_reference).expect("a map");
     let map = document.get_object(map).and_then(Object::as_stream).expect("a stream");
-    let map = String::from_utf8_lossy(&map.content).into_owned();
+    let map = String::from_utf8_lossy(&map.decompressed_content().expect("deflated")).into_owned();
     let hex = |text: &str| -> Option<Vec<u16>> {
         let digits = text.strip_prefix('<')?.strip_suffix('>')?;
         digits

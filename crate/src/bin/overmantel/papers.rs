@@ -41,6 +41,9 @@ pub(crate) struct Papers {
     /// Until when the proposal holds, such as 2027-01-31
     #[arg(long, value_parser = read_date, value_name = "DATE")]
     valid_until: Option<(u16, u8, u8)>,
+    /// What the proposal is called; the plan's title when left out
+    #[arg(long, default_value = "")]
+    title: String,
     /// Whose they are
     #[arg(long, value_name = "NAME", default_value = "")]
     author: String,
@@ -99,6 +102,7 @@ pub(crate) fn run(stated: &Papers) -> Result<(), String> {
             (Some(PaperOf::Letter), _) | (None, System::Inches) => Paper::Letter,
         };
         let job = Job {
+            title: stated.title.clone(),
             author: stated.author.clone(),
             date: stated.date,
             valid_until: stated.valid_until,

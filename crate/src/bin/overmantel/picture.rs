@@ -2,7 +2,7 @@
 
 use clap::Args;
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
-use overmantel::draw::{Copy, MOST_SIDE_PX, Painter, Sheet, Theme, View, projection::Projection};
+use overmantel::draw::{Copy, MOST_SIDE_PX, Painter, Sheet, Theme, View, cut_out, projection::Projection};
 use overmantel::figures::Figures;
 use overmantel::plan::Picture;
 use overmantel::resample::{Part, Pyramid, Raster, resample};
@@ -18,7 +18,8 @@ A picture that is not found is drawn as a toned sheet, and said so.
 Examples:
   overmantel draw plan.json --out wall.png
   overmantel draw plan.json --out wall.png --width 3600 --ppi 300 --dark
-  overmantel draw plan.json --out wall.png --no-lines --pictures ~/paintings";
+  overmantel draw plan.json --out wall.png --no-lines --pictures ~/paintings
+  overmantel draw plan.json --out pieces.png --alone --no-lines";
 
 /// Where to and how.
 #[derive(Args)]
@@ -43,6 +44,9 @@ pub(crate) struct Draw {
     /// A dark sheet
     #[arg(long)]
     dark: bool,
+    /// The pieces alone with their shadows and lines, on a transparent ground: to be laid over another picture
+    #[arg(long, conflicts_with = "oblique")]
+    alone: bool,
     /// Leave out dimension lines
     #[arg(long)]
     no_lines: bool,
@@ -77,10 +81,15 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
     sheet.pixel_ratio = ratio.max(1.0);
     sheet.height_px =
         draw.height.unwrap_or_else(|| Projection::height_for_width(&scene, &sheet)).min(MOST_SIDE_PX);
-    let mut painter = Painter::default();
     let copies: Vec<Option<&Copy>> = copies.iter().map(Option::as_ref).collect();
+    if draw.alone {
+        let pixels = cut_out(&scene, &copies, &sheet)
+            .ok_or("there is no room for so many pixels; ask for a smaller --width")?;
+        return write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, &Pixels::Covering(&pixels));
+    }
+    let mut painter = Painter::default();
     let drawing = painter.draw(&scene, &copies, &sheet);
-    write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, drawing.pixels)
+    write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, &Pixels::Opaque(drawing.pixels))
 }
 
 pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
@@ -143,11 +152,32 @@ pub(crate) fn over_white(mut pixels: Vec<u8>) -> Vec<u8> {
     pixels
 }
 
-pub(crate) fn write_png(path: &Path, width: u32, height: u32, ppi: u32, pixels: &[u8]) -> Result<(), String> {
+/// Pixels of four bytes.
+pub(crate) enum Pixels<'a> {
+    /// All of them whole.
+    Opaque(&'a [u8]),
+    /// Each with its cover.
+    Covering(&'a [u8]),
+}
+
+pub(crate) fn write_png(
+    path: &Path,
+    width: u32,
+    height: u32,
+    ppi: u32,
+    pixels: &Pixels<'_>,
+) -> Result<(), String> {
     let failed = |why: &dyn std::fmt::Display| format!("{} can't be written: {why}", path.display());
     let file = File::create(path).map_err(|why| failed(&why))?;
     let mut encoder = png::Encoder::new(BufWriter::new(file), width, height);
-    encoder.set_color(png::ColorType::Rgb);
+    let (kind, bytes) = match pixels {
+        Pixels::Covering(pixels) => (png::ColorType::Rgba, pixels.to_vec()),
+        Pixels::Opaque(pixels) => {
+            let opaque = pixels.chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]);
+            (png::ColorType::Rgb, opaque.collect())
+        }
+    };
+    encoder.set_color(kind);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
     // The PNG standard counts density in pixels to the metre: ppi / 0.0254, to the nearest.
@@ -158,7 +188,6 @@ pub(crate) fn write_png(path: &Path, width: u32, height: u32, ppi: u32, pixels: 
         unit: png::Unit::Meter,
     }));
     let mut writer = encoder.write_header().map_err(|why| failed(&why))?;
-    let opaque: Vec<u8> = pixels.chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
-    writer.write_image_data(&opaque).map_err(|why| failed(&why))?;
+    writer.write_image_data(&bytes).map_err(|why| failed(&why))?;
     writer.finish().map_err(|why| failed(&why))
 }

@@ -7,6 +7,7 @@ use clap::Args;
 use image::ExtendedColorType;
 use image::codecs::jpeg::JpegEncoder;
 use overmantel::figures::Figures;
+use overmantel::papers::read_date;
 use overmantel::prices::priced;
 use overmantel::proposal::{Proposal, in_page};
 use overmantel::resample::Raster;
@@ -40,6 +41,9 @@ pub(crate) struct ProposalOf {
     /// What there is to say
     #[arg(long, default_value = "")]
     note: String,
+    /// Until when it holds, such as 2027-01-31
+    #[arg(long, value_parser = read_date, value_name = "DATE")]
+    valid_until: Option<(u16, u8, u8)>,
     /// A line of the prices; may be given several times
     #[arg(long, value_name = "LINE")]
     price: Vec<String>,
@@ -89,6 +93,7 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
         from: stated.from.clone(),
         note: stated.note.clone(),
         address: stated.address.clone(),
+        valid_until: stated.valid_until,
         prices,
         plan,
         copies,

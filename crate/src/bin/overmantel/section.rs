@@ -1,6 +1,6 @@
 //! `overmantel section`: a cut through one piece of a plan, as a PNG.
 
-use super::picture::write_png;
+use super::picture::{Pixels, write_png};
 use clap::Args;
 use overmantel::draw::{MOST_SIDE_PX, Sheet, Theme, section};
 use overmantel::figures::Figures;
@@ -48,5 +48,6 @@ pub(crate) fn run(stated: &Section) -> Result<(), String> {
     let ratio = stated.width as f32 / 600.0;
     sheet.pixel_ratio = ratio.max(1.0);
     let drawing = section::draw(&cut, &sheet, plan.units.first);
-    write_png(&stated.out, drawing.width_px, drawing.height_px, stated.ppi, &drawing.pixels)
+    let pixels = Pixels::Opaque(&drawing.pixels);
+    write_png(&stated.out, drawing.width_px, drawing.height_px, stated.ppi, &pixels)
 }

@@ -1,0 +1,147 @@
+//! Which pictures there are, what their files give and what is cut from them, in sentences.
+
+use super::*;
+
+pub(super) fn pictures(plan: &Plan, figures: &Figures) -> Writer {
+    let mut writer = named(plan);
+    if !plan.pictures.is_empty() {
+        sharpness(plan, figures, &mut writer);
+        subjects(plan, &mut writer, |_| true);
+    }
+    writer
+}
+
+/// Which pictures there are.
+pub(super) fn named(plan: &Plan) -> Writer {
+    let mut writer = Writer::default();
+    let several = plan.pieces.len() > 1;
+    if plan.pictures.is_empty() {
+        writer.text(if several { "There are " } else { "There is " }).field("pieces.count");
+        writer.text(if several { " pieces, with no picture yet." } else { " piece, with no picture yet." });
+        return writer;
+    }
+    if plan.split.is_some() {
+        writer.field("split.picture").text(", over ").field("pieces.count").text(" panels, each ");
+        writer.field("pieces.share").text("; the strip behind each gap is ").field("split.strips").text(". ");
+    } else if several {
+        writer
+            .text("There are ")
+            .field("pieces.count")
+            .text(" pieces, each ")
+            .field("pieces.share")
+            .text(": ");
+        for index in 0..plan.pieces.len() {
+            writer.text(
+                ["", ", ", " and "]
+                    [if index == 0 { 0 } else { 1 + usize::from(index + 1 == plan.pieces.len()) }],
+            );
+            writer.field(format!("piece.{index}.picture"));
+        }
+        writer.text(". ");
+    } else {
+        writer.text("There is ").field("pieces.count").text(" piece, ").field("piece.0.picture").text(". ");
+    }
+    writer
+}
+
+/// What the files give at these sizes.
+pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
+    let mut cuts = Vec::new();
+    for (index, cut) in figures.cuts.iter().enumerate() {
+        let picture = plan.split.map(|split| split.picture).or(plan.pieces[index].picture);
+        if let (Some(cut), Some(picture)) = (cut, picture) {
+            let file = &plan.pictures[picture];
+            let ppi = cut.pixels_per_inch;
+            let entry = (file.width_px, file.height_px, divide(*ppi.numer(), *ppi.denom(), Mode::Down), ppi);
+            if !cuts.contains(&entry) {
+                cuts.push(entry);
+            }
+        }
+    }
+    let Some(worst) = cuts.iter().map(|entry| entry.3).min() else { return };
+    let sizes: Vec<String> = cuts.iter().map(|(width, height, _, _)| format!("{width} × {height}")).collect();
+    let fineness: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
+    writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
+    writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
+    writer.text(" as hung, which the eye cannot tell from finer beyond ");
+    writer.length(merging_distance(worst), plan.units);
+    let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
+    writer.text("; it is ").text(seen.verdict.words()).text(". A print should have ").field("fineness");
+    writer.text(" ppi, with which these go up to ");
+    let fineness = Exact::from_integer(plan.fineness.into());
+    let mut largest: Vec<Size> = Vec::new();
+    let cut_images = figures.cuts.iter().zip(&figures.build_ups);
+    let cut_images =
+        cut_images.filter_map(|(cut, sizes)| largest_image(cut.as_ref()?, fineness, sizes.printed_beyond()));
+    for size in cut_images {
+        if !largest.contains(&size) {
+            largest.push(size);
+        }
+    }
+    for (index, size) in largest.into_iter().enumerate() {
+        writer.text(if index == 0 { "" } else { ", " }).size(size, plan.units);
+    }
+    writer.text(".");
+    crops(plan, figures, writer);
+}
+
+/// What must not be cut in the pictures that are shown, as far as it is told.
+pub(super) fn subjects(plan: &Plan, writer: &mut Writer, is_told: fn(&Picture) -> bool) {
+    let mut shown: Vec<usize> = match plan.split {
+        Some(split) => vec![split.picture],
+        None => plan.pieces.iter().filter_map(|piece| piece.picture).collect(),
+    };
+    crate::order::sort(&mut shown);
+    shown.dedup();
+    shown.retain(|picture| is_told(&plan.pictures[*picture]));
+    for (index, picture) in shown.iter().enumerate() {
+        let name = &plan.pictures[*picture].name;
+        writer.text(if index == 0 { " There is " } else { ", and " });
+        writer.field(format!("picture.{picture}.subject")).text(" in ").text(name);
+    }
+    writer.text(if shown.is_empty() { "" } else { "." });
+}
+
+/// A share in whole hundredths.
+pub(super) fn percent(share: Exact) -> String {
+    let share = share * 100;
+    format!("{} %", divide(*share.numer(), *share.denom(), Mode::HalfAway))
+}
+
+/// What the crops keep and lose, where anything is lost.
+fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
+    if let Some(split) = plan.split {
+        let file = &plan.pictures[split.picture];
+        let shown: Exact = figures
+            .cuts
+            .iter()
+            .flatten()
+            .map(|cut| Exact::from_integer(1) - cut.lost((file.width_px, file.height_px)))
+            .sum();
+        let lost = Exact::from_integer(1) - shown;
+        if lost >= Exact::new(1, 200) {
+            writer
+                .text(" The panels keep ")
+                .field("split.focus")
+                .text(" and show ")
+                .plain_figure(percent(shown));
+            writer.text(" of it.");
+        }
+        return;
+    }
+    let losses: Vec<Exact> = plan
+        .pieces
+        .iter()
+        .zip(&figures.cuts)
+        .filter_map(|(piece, cut)| {
+            let file = &plan.pictures[piece.picture?];
+            Some(cut.as_ref()?.lost((file.width_px, file.height_px)))
+        })
+        .collect();
+    if losses.iter().any(|&lost| lost >= Exact::new(1, 200)) {
+        let texts: Vec<String> = losses.iter().map(|&lost| percent(lost)).collect();
+        let which = if plan.pieces.len() == 1 { "0" } else { "all" };
+        writer.text(" The crop keeps ").field(format!("piece.{which}.focus")).text(" and loses ");
+        writer.plain_figure(texts.join(", ")).text(".");
+    }
+}
