@@ -313,6 +313,89 @@ fn a_plain_edge_has_its_colour_by_the_profile() {
     assert!(found.iter().zip([73, 90, 88]).all(|(one, other)| one.abs_diff(other) <= 1), "{found:?}");
 }
 
+/// A grey picture with an edge in a colour becomes one of colours, unless it has a profile of greys, which says nothing of colours.
+#[test]
+fn a_grey_picture_takes_an_edge_in_a_colour() {
+    let folder = scratch("print-file-grey");
+    let grey = image::imageops::grayscale(&harbour(40, 50));
+    grey.save(folder.join("harbour.png")).expect("a PNG");
+    let made = r##"{ "canvas": { "depth": "10 mm", "edge": { "plain": "#3f5a57" } } }"##;
+    let plan = planned(&folder, "harbour.png", (40, 50), (40, 50), made);
+    let (made, said) = print(&folder, &plan, &[]);
+    assert!(said.contains("the grey picture becomes one of colours, for the edge's"), "{said}");
+    let mut expected = RgbImage::from_pixel(60, 70, Rgb([0x3f, 0x5a, 0x57]));
+    image::imageops::replace(&mut expected, &DynamicImage::ImageLuma8(grey.clone()).into_rgb8(), 10, 10);
+    assert!(decoded(&made).into_rgb8() == expected);
+    let profile = ColorProfile::new_gray_with_gamma(2.2).encode().expect("a profile");
+    let mut bytes = Vec::new();
+    let mut encoder = Encoder::new(&mut bytes, 90);
+    encoder.add_icc_profile(&profile).expect("a profile");
+    encoder.encode(grey.as_raw(), 40, 50, ColorType::Luma).expect("a JPEG");
+    fs::write(folder.join("harbour.jpg"), bytes).expect("a JPEG");
+    let made = r##"{ "canvas": { "depth": "10 mm", "edge": { "plain": "#3f5a57" } } }"##;
+    let plan = planned(&folder, "harbour.jpg", (40, 50), (40, 50), made);
+    let out = folder.join("prints");
+    let arguments = ["print-file", path(&plan), "--out", path(&out), "--force"];
+    check_refused(
+        &arguments,
+        1,
+        "the picture is grey with a profile of greys, and the edge is #3f5a57; save the picture in RGB",
+    );
+}
+
+/// Whatever stands in a file, it becomes a picture or a sentence, and nothing is left behind but the picture.
+#[test]
+fn damaged_files_are_told_of() {
+    use tiff::encoder::{Compression, TiffEncoder, colortype};
+    let folder = scratch("print-file-damaged");
+    let picture = harbour(60, 50);
+    let mut png = std::io::Cursor::new(Vec::new());
+    picture.write_to(&mut png, image::ImageFormat::Png).expect("a PNG");
+    let strips = |compression| {
+        let mut file = std::io::Cursor::new(Vec::new());
+        let mut encoder = TiffEncoder::new(&mut file).expect("a TIFF").with_compression(compression);
+        encoder.write_image::<colortype::RGB8>(60, 50, picture.as_raw()).expect("a TIFF");
+        file.into_inner()
+    };
+    let files = [
+        ("harbour.png", png.into_inner()),
+        ("harbour.jpg", jpeg(&picture, |encoder| encoder.set_restart_interval(3))),
+        ("harbour.tif", strips(Compression::Uncompressed)),
+        ("harbour.tif", strips(Compression::Lzw)),
+        ("harbour.tif", read::tiled((60, 50), (16, 16), |x, y| u16::try_from(x + y).expect("small"))),
+    ];
+    let mut seed = 20_u32;
+    let mut number = |below: usize| {
+        seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        usize::try_from(seed >> 8).expect("a number") % below
+    };
+    let mut refused = 0;
+    for round in 0..200 {
+        let (name, whole) = &files[round % files.len()];
+        let mut bytes = whole.clone();
+        // Half of the places are near the beginning or the end, where files say how they are made.
+        for _ in 0..=number(4) {
+            let at = match number(4) {
+                0 => number(bytes.len().min(300)),
+                1 => bytes.len() - 1 - number(bytes.len().min(200)),
+                _ => number(bytes.len()),
+            };
+            bytes[at] = u8::try_from(number(256)).expect("a byte");
+        }
+        fs::write(folder.join(name), bytes).expect("a file");
+        let plan = planned(&folder, name, (60, 50), (60, 50), ALUMINIUM);
+        let out = folder.join("prints");
+        let output = overmantel(&["print-file", path(&plan), "--out", path(&out), "--force"]);
+        let said = text(&output.stderr);
+        assert!(matches!(output.status.code(), Some(0 | 1)) && !said.contains("panicked"), "{round}: {said}");
+        refused += usize::from(!output.status.success());
+        let left = fs::read_dir(&out)
+            .map_or(0, |folder| folder.flatten().filter(|file| file.file_name() != *"plan-1.png").count());
+        assert_eq!(left, 0, "{round}: something is left behind");
+    }
+    assert!(refused > 40, "{refused} of 200 were refused");
+}
+
 /// Packed strips, tiles, and one strip that is the whole picture, of either order of bytes.
 #[test]
 fn every_kind_of_tiff_comes_out_as_it_is() {

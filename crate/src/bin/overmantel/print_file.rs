@@ -33,8 +33,8 @@ light to the density asked for. The white border of a sheet, the edges of a canv
 bleed are added. The file states its density. Its colour profile is the picture's own, byte for byte; Exif with its names and places is never
 copied.
 
-Read and written row by row: PNG, TIFF, and JPEG that is not progressive. WebP, interlaced PNG and progressive JPEG are read whole. A picture
-that is stored on its side is laid out in a file beside the output first. Grey or RGB of 8 or 16 bits is taken; CMYK is not.
+Read and written row by row: PNG, TIFF (a packed one by its strips or tiles), and JPEG that is not progressive. WebP, interlaced PNG and
+progressive JPEG are read whole. A picture that is stored on its side is laid out in a file beside the output first. Grey or RGB of 8 or 16 bits is taken; CMYK is not.
 A file that is there already is left alone unless --force is given.
 
 Examples:
@@ -192,6 +192,9 @@ fn make(stated: &PrintFile, job: &Job) -> Result<(), String> {
     let (out_form, colour) = profile::pixel(recipe.colour().unwrap_or(white), form, profile.as_deref())
         .map_err(|why| format!("piece {}: {why}", job.number))?;
     said.push(profile::said(profile.as_deref()));
+    if out_form.is_coloured && !form.is_coloured {
+        said.push("the grey picture becomes one of colours, for the edge's".into());
+    }
     if stated.format == Format::Jpeg && form.is_wide {
         said.push("16 bits become 8, as JPEG has them".into());
     }

@@ -65,7 +65,8 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
             file: BufReader::with_capacity(1 << 20, file),
             offsets,
             rows_per_strip: decoder.chunk_dimensions().1.max(1),
-            stored: vec![0; stored_px.0 as usize * samples.bytes()],
+            stored: Vec::new(),
+            stride: stored_px.0 as usize * samples.bytes(),
             is_swapped: samples.form.is_wide && is_little,
             samples,
             next: 0,
@@ -89,7 +90,7 @@ fn samples(bits: u8, is_coloured: bool, has_more: bool, extra: Option<&[u16]>) -
         Some(2) => Cover::Straight,
         _ => Cover::LeftOut,
     };
-    let count = form.samples() + if has_more { extra.map_or(1, <[u16]>::len).max(1) } else { 0 };
+    let count = form.samples() + usize::from(has_more);
     matches!(bits, 8 | 16).then_some(Samples { count, form, cover })
 }
 
@@ -99,6 +100,7 @@ struct Bare {
     offsets: Vec<u64>,
     rows_per_strip: u32,
     stored: Vec<u8>,
+    stride: usize,
     is_swapped: bool,
     samples: Samples,
     next: u32,
@@ -113,6 +115,7 @@ impl StoredRows for Bare {
             let offset = offset.ok_or_else(|| failed(&"a strip is missing"))?;
             self.file.seek(SeekFrom::Start(*offset)).map_err(|why| failed(&why))?;
         }
+        self.stored.resize(self.stride, 0);
         self.file.read_exact(&mut self.stored).map_err(|why| failed(&why))?;
         if self.is_swapped {
             self.stored.as_chunks_mut::<2>().0.iter_mut().for_each(|pair| pair.swap(0, 1));
@@ -150,7 +153,11 @@ impl Packed {
                 DecodingResult::U16(samples) => samples.into_iter().flat_map(u16::to_be_bytes).collect(),
                 _ => return Err(failed(&"its samples are of another kind than it says")),
             };
-            self.band.resize(stride * height as usize, 0);
+            let needed = stride * height as usize;
+            if needed > MOST_BYTES {
+                return Err(failed(&"its tiles are too large to be put together; save it in strips"));
+            }
+            self.band.resize(needed, 0);
             let left = (tile * self.size.0) as usize * bytes;
             let width = width as usize * bytes;
             for (row, pixels) in self.band.chunks_exact_mut(stride).zip(pixels.chunks_exact(width)) {

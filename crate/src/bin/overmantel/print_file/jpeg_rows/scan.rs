@@ -38,13 +38,14 @@ impl Huffman {
         for (length, &count) in (1_u8..=16).zip(counts) {
             for _ in 0..count {
                 let until = table.len() + (1 << (16 - length));
+                if until > 1 << 16 {
+                    return None;
+                }
                 table.resize(until, (length, *symbols.next()?));
             }
         }
-        (table.len() <= 1 << 16).then(|| {
-            table.resize(1 << 16, (0, 0));
-            Self(table)
-        })
+        table.resize(1 << 16, (0, 0));
+        Some(Self(table))
     }
 }
 
@@ -68,6 +69,9 @@ const MEAN_CODES: [(u32, u32); 12] = [
     (0b1111_1110, 8),
     (0b1_1111_1110, 9),
 ];
+
+/// Far beyond what eight bits can come to.
+const MOST_MEAN: u32 = 1 << 15;
 
 /// The blocks of a unit: of which colour, and by which tables.
 struct Part {
@@ -152,6 +156,9 @@ fn block(bits: &mut Bits, part: &mut Part, before: &mut i32, out: &mut Written) 
     // What begins with a zero is less than nothing (T.81, F.2.2.1).
     let is_less = size > 0 && coded >> (size - 1) == 0;
     part.mean += if is_less { coded - (1 << size) + 1 } else { coded };
+    if part.mean.unsigned_abs() > MOST_MEAN {
+        return Err("a mean is out of its range".into());
+    }
     let difference = part.mean - *before;
     *before = part.mean;
     let size = 32 - difference.unsigned_abs().leading_zeros();
