@@ -112,6 +112,32 @@ fn options_of_a_drawing() {
 }
 
 #[test]
+fn the_pieces_alone_are_on_nothing() {
+    let folder = scratch("alone");
+    let (out, low_water) = (folder.join("pieces.png"), plan("low-water.json"));
+    let arguments =
+        ["draw", path(&low_water), "--out", path(&out), "--width", "300", "--alone", "--no-lines"];
+    let output = overmantel(&[&arguments[..], &["--ppi", "300"]].concat());
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let png = fs::read(&out).unwrap_or_else(|error| panic!("{error}"));
+    let header = chunk(&png, "IHDR");
+    // Colour type 6: red, green, blue and alpha, not multiplied (Portable Network Graphics, 11.2.1 and 6.2).
+    assert_eq!((number(header), header[8], header[9]), (300, 8, 6));
+    // 300 / 0.0254 = 11811.02 pixels to the metre.
+    assert_eq!(number(chunk(&png, "pHYs")), 11_811);
+    let refused = overmantel(&["draw", path(&low_water), "--out", path(&out), "--alone", "--oblique"]);
+    assert_eq!(refused.status.code(), Some(2));
+    let svg = folder.join("pieces.svg");
+    let output = overmantel(&["svg", path(&low_water), "--of", "pieces", "--clear", "--out", path(&svg)]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let written = fs::read_to_string(&svg).unwrap_or_else(|error| panic!("{error}"));
+    // The paint of the wall is that of the plan; the sheet would be white.
+    let paint = "#d5dcd6";
+    assert!(written.contains("<text") && !written.contains("fill=\"#fff\"/>"), "{written}");
+    assert!(!written.to_lowercase().contains(paint), "the wall is left out");
+}
+
+#[test]
 fn a_picture_that_is_missing_is_said_so_and_toned() {
     let folder = scratch("missing");
     let out = folder.join("wall.png");

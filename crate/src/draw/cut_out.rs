@@ -21,6 +21,10 @@ pub fn cut_out(scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Option
     let ground = if is_dark { black } else { white };
     let mut alone = Scene { fixtures: Vec::new(), figure: None, ..scene.clone() };
     (alone.wall.paint, alone.wall.finish) = (ground, WallFinish::Smooth);
+    // What does not stand there is not measured.
+    alone
+        .dimensions
+        .retain(|dimension| dimension.field.as_deref().is_none_or(|field| !field.starts_with("fixture.")));
     let sheet = Sheet { theme: Theme { sheet: ground, ..sheet.theme }, guides: Vec::new(), ..sheet.clone() };
     let projection = Projection::fit(&alone, &sheet);
     let lamp = Lamp::of(alone.light);

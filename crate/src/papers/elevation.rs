@@ -138,6 +138,8 @@ pub(super) fn extent(scene: &Scene) -> Rect {
 pub(super) enum Manner {
     /// In its colours.
     Coloured,
+    /// The pieces in their colours, and nothing else.
+    Alone,
     /// In outline, to be measured and written on.
     Outlined,
 }
@@ -147,7 +149,11 @@ pub(super) fn wall(plan: &Plan, scene: &Scene, view: View, manner: Manner) -> Ve
     let mut items = Vec::new();
     let zero = Length::ZERO;
     let whole = Rect::new(zero, zero, scene.wall.size);
-    let is_coloured = manner == Manner::Coloured;
+    let is_coloured = manner != Manner::Outlined;
+    if manner == Manner::Alone {
+        scene.pieces.iter().for_each(|piece| self::piece(plan, piece, view, &mut items));
+        return items;
+    }
     let paint = if is_coloured { scene.wall.paint } else { WHITE };
     items.push(Item::rect(view.rect(whole), Some(paint), Some((THIN, INK))));
     let skirting =
@@ -265,8 +271,8 @@ pub(super) struct Drawn {
     pub(super) scale: i64,
 }
 
-/// The wall in its colours with its dimension lines, at the largest scale that fits.
-pub(super) fn dimensioned(plan: &Plan, scene: &Scene, room: Size) -> Drawn {
+/// The wall in such a manner with its dimension lines, at the largest scale that fits.
+pub(super) fn dimensioned(plan: &Plan, scene: &Scene, room: Size, manner: Manner) -> Drawn {
     let pixels = |length: Length| {
         #[expect(clippy::cast_precision_loss, reason = "an edge: a place on a paper keeps 24 bits")]
         let px = (length.units() / PIXEL.units()) as f32;
@@ -301,11 +307,12 @@ pub(super) fn dimensioned(plan: &Plan, scene: &Scene, room: Size) -> Drawn {
     let down = |px: f32| size.height - PIXEL.times_ratio(nearest(f64::from(px) * 16.0), 16);
     let along = |px: f32| PIXEL.times_ratio(nearest(f64::from(px) * 16.0), 16);
     let view = View { scale, origin: Point::new(along(p.left), down(p.floor)) };
-    let mut items = self::wall(plan, scene, view, Manner::Coloured);
+    let mut items = self::wall(plan, scene, view, manner);
     let placed = place(scene, &sheet, p);
     let on_paper = view.rect(Rect::new(Length::ZERO, Length::ZERO, wall));
     let (on_sheet, on_wall) = (Theme::LIGHT, Theme::on(scene.wall.paint));
-    let theme = |point: Point| if on_paper.contains(point) { on_wall } else { on_sheet };
+    let is_wall = |point: Point| manner != Manner::Alone && on_paper.contains(point);
+    let theme = |point: Point| if is_wall(point) { on_wall } else { on_sheet };
     for stroke in &placed.strokes {
         let area = stroke.area;
         let (x, top) = (along(area.x), down(area.y));

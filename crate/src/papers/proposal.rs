@@ -54,7 +54,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
 
 /// The wall, no wider than this.
 fn drawn(job: &Job<'_>, width: Length) -> elevation::Drawn {
-    elevation::dimensioned(job.plan, &job.scene(), Size::new(width, DRAWING))
+    elevation::dimensioned(job.plan, &job.scene(), Size::new(width, DRAWING), elevation::Manner::Coloured)
 }
 
 /// A proposal to be printed otherwise than as a paper of its own: the drawing as a page of its size, and all that is said below it.

@@ -3,6 +3,7 @@
 //! Lettering and lines are as thick as on the paper that the drawing would be printed on, times its scale, so that the file printed at
 //! that scale looks as the paper does.
 
+use super::elevation::Manner;
 use super::jpeg::Photo;
 use super::pdf::escaped;
 use super::sheet::{Item, Lettering, Line, Step, TONED};
@@ -20,6 +21,8 @@ use std::collections::BTreeSet;
 pub enum Drawing {
     /// The wall with its dimension lines.
     Elevation,
+    /// The pieces with their dimension lines, and no wall.
+    Pieces,
     /// The wall with its hooks.
     Hanging,
     /// A cut through a piece, by its index.
@@ -41,8 +44,12 @@ pub fn write(
 ) -> Result<String, String> {
     let (plan, figures) = (job.plan, job.figures);
     let (items, size, scale, words) = match drawing {
-        Drawing::Elevation => {
-            let drawn = elevation::dimensioned(plan, &job.scene(), Size::new(WIDTH, Length::mm(150)));
+        Drawing::Elevation | Drawing::Pieces => {
+            let (mut scene, mut manner) = (job.scene(), Manner::Coloured);
+            if drawing == Drawing::Pieces {
+                (scene.fixtures, manner) = (Vec::new(), Manner::Alone);
+            }
+            let drawn = elevation::dimensioned(plan, &scene, Size::new(WIDTH, Length::mm(150)), manner);
             (drawn.items, drawn.size, drawn.scale, in_words(plan, figures))
         }
         Drawing::Hanging => {

@@ -94,8 +94,12 @@ pub(crate) const CASES: [Case; 7] = [
 
 /// The papers of a plan and the hash of their bytes.
 pub(crate) const PAPERS: [(&str, &str, u64); 2] = [
-    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0),
-    ("evening by the lamp", include_str!("../../../demo-data/plans/evening-by-the-lamp.json"), 0),
+    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0x06b7_4637_9b1b_d890),
+    (
+        "evening by the lamp",
+        include_str!("../../../demo-data/plans/evening-by-the-lamp.json"),
+        0xd972_0b9d_8e47_5d68,
+    ),
 ];
 
 /// Writes every paper of a plan on both sizes, and hashes their bytes.

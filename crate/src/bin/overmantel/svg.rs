@@ -13,6 +13,7 @@ your own program to print it smaller. Pictures are in the file, without what els
 Examples:
   overmantel svg plan.json --out wall.svg --pictures ~/paintings
   overmantel svg plan.json --of hanging --out hanging.svg
+  overmantel svg plan.json --of pieces --clear --out pieces.svg
   overmantel svg plan.json --of section --piece 2 --clear --out section.svg";
 
 /// Of which plan, which, and where to.
@@ -41,6 +42,8 @@ pub(crate) struct SvgOf {
 enum Which {
     /// The wall with its dimension lines
     Elevation,
+    /// The pieces with their dimension lines, and no wall
+    Pieces,
     /// The wall with its hooks
     Hanging,
     /// A cut through a piece
@@ -51,13 +54,14 @@ pub(crate) fn run(stated: &SvgOf) -> Result<(), String> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = overmantel::stock::Stock::offered();
-    let photos = if stated.of == Which::Elevation {
+    let photos = if matches!(stated.of, Which::Elevation | Which::Pieces) {
         super::papers::photos(&plan, &stated.plan, &stated.pictures)?
     } else {
         Vec::new()
     };
     let drawing = match stated.of {
         Which::Elevation => Drawing::Elevation,
+        Which::Pieces => Drawing::Pieces,
         Which::Hanging => Drawing::Hanging,
         Which::Section => Drawing::Section(usize::from(stated.piece) - 1),
     };
