@@ -3,15 +3,15 @@
 /// What each value of a byte does to the checksum.
 const TABLE: [u32; 256] = {
     let mut table = [0; 256];
-    let mut byte = 0;
+    let mut byte = 0_u32;
     while byte < 256 {
-        let mut rest = byte as u32;
+        let mut rest = byte;
         let mut bit = 0;
         while bit < 8 {
             rest = if rest & 1 == 1 { rest >> 1 ^ 0xedb8_8320 } else { rest >> 1 };
             bit += 1;
         }
-        table[byte] = rest;
+        table[byte as usize] = rest;
         byte += 1;
     }
     table

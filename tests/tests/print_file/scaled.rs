@@ -10,6 +10,7 @@ use overmantel::plan::Surround;
 use overmantel::print_file::{Form, Recipe, Wish};
 
 /// A harbour of sorts: smooth water, hard edges, fine lines.
+#[expect(clippy::disallowed_methods, reason = "the platform's own waves, not the core's")]
 fn harbour(width: u32, height: u32) -> RgbImage {
     RgbImage::from_fn(width, height, |x, y| {
         let (u, v) = (f64::from(x) / f64::from(width), f64::from(y) / f64::from(height));
@@ -26,10 +27,12 @@ fn harbour(width: u32, height: u32) -> RgbImage {
 }
 
 /// IEC 61966-2-1, both ways.
+#[expect(clippy::disallowed_methods, reason = "the platform's own powers, not the core's")]
 fn to_light(code: f64) -> f64 {
     if code <= 0.040_45 { code / 12.92 } else { ((code + 0.055) / 1.055).powf(2.4) }
 }
 
+#[expect(clippy::disallowed_methods, reason = "the platform's own powers, not the core's")]
 fn to_code(light: f64) -> f64 {
     if light <= 0.003_130_8 { light * 12.92 } else { light.powf(1.0 / 2.4) * 1.055 - 0.055 }
 }
