@@ -2,6 +2,7 @@
 
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
 import { settled } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
@@ -56,4 +57,13 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   await page.getByText("5 papers saved. Print them at 100 %.").waitFor();
   await page.waitForTimeout(300);
   assert.equal(names.length, 5, names.join("; "));
+  // A picture that is chosen goes in as its file is coded.
+  const picture = new URL("../../demo-data/pictures/three-boats.jpg", import.meta.url);
+  await page.locator("#pictures").setInputFiles(fileURLToPath(picture));
+  await settled(page);
+  const [order] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as PDF: Order" }).click()]);
+  await page.getByText(/^Saved\. Print it at 100 %\. .*pictures are the files themselves\.$/).waitFor({ timeout: 10_000 });
+  const [written, coded] = [await readFile(await order.path()), await readFile(picture)];
+  // The end of a JPEG is its coded picture; what its file says of a camera stands at the beginning.
+  assert.ok(written.includes(coded.subarray(coded.length - 2000)), "not coded again");
 });

@@ -198,7 +198,7 @@ impl Telling<'_> {
         }
         let mut last = Writer::default();
         weight(self.plan, self.figures, self.stock, index, &mut last);
-        text + &in_plain_words(self.plan, self.stock, &last.text(".").0).trim_end()
+        text + in_plain_words(self.plan, self.stock, &last.text(".").0).trim_end()
     }
 
     fn framing(&self, framing: &Framing, sizes: &BuildUp, all: &dyn Fn(&[&str]) -> String) -> String {
@@ -244,7 +244,9 @@ impl Telling<'_> {
         if !behind.is_empty() {
             text += &[", behind it ", &behind.join(" and ")].concat();
         }
-        let Some(frame) = &framing.frame else { return text + ". It comes without a frame" };
+        if framing.frame.is_none() {
+            return text + ". It comes without a frame";
+        }
         text += &all(&[
             ". The frame is a ",
             "frame.shape",
@@ -256,7 +258,6 @@ impl Telling<'_> {
         ]);
         text += &named_or(all(&["", "frame.colour"]), "in a colour of its own");
         text += &all(&[", ", "frame.face", " wide and ", "frame.depth", " deep"]);
-        let _ = frame;
         let out = sizes.frame.as_ref().map_or(Length::ZERO, |cut| -cut.spare_depth);
         if out > Length::ZERO {
             text += &[
