@@ -199,6 +199,8 @@ impl Flow {
         while !rest.is_empty() {
             self.need(step * 2);
             let count = usize::try_from(self.room().units() / step.units()).unwrap_or(1).clamp(1, rest.len());
+            // A last line does not stand alone at the head of a page.
+            let count = if count > 2 && rest.len() == count + 1 { count - 1 } else { count };
             let (now, later) = rest.split_at(count);
             let top = self.y;
             let mut items = Vec::new();
