@@ -59,7 +59,7 @@ export class PrintFiles {
         const file = input.files?.[0];
         if (file) void this.save(view, piece, file);
       });
-      const choose = press("Choose the file", `Choose ${view.file} for ${view.title}`, () => input.click());
+      const choose = press("Choose the file", `Choose the file ${view.file} for ${view.title}`, () => input.click());
       element.append(make("p", {}, `Only a reduced copy of ${view.file} is kept here.`), choose, input);
     }
     return element;
