@@ -63,11 +63,15 @@ pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let fineness: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
     writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
     writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
-    writer.text(" as hung, which the eye cannot tell from finer beyond ");
+    writer.text(" as hung, as fine as the eye can tell from ");
     writer.length(merging_distance(worst), plan.units);
     let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
-    writer.text("; it is ").text(seen.verdict.words()).text(". A print should have ").field("fineness");
-    writer.text(" ppi, with which these go up to ");
+    writer.text(" on; it is ").text(seen.verdict.words()).text(". A print should have ").field("fineness");
+    writer.text(if cuts.len() == 1 {
+        " ppi; at that the file goes up to "
+    } else {
+        " ppi; at that the files go up to "
+    });
     let fineness = Exact::from_integer(plan.fineness.into());
     let mut largest: Vec<Size> = Vec::new();
     let cut_images = figures.cuts.iter().zip(&figures.build_ups);

@@ -94,11 +94,11 @@ pub(crate) const CASES: [Case; 7] = [
 
 /// The papers of a plan and the hash of their bytes.
 pub(crate) const PAPERS: [(&str, &str, u64); 2] = [
-    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0x06b7_4637_9b1b_d890),
+    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0x69d5_a909_2bde_162b),
     (
         "evening by the lamp",
         include_str!("../../../demo-data/plans/evening-by-the-lamp.json"),
-        0xd972_0b9d_8e47_5d68,
+        0x7305_7a83_e57e_3b5b,
     ),
 ];
 
