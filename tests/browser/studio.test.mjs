@@ -81,6 +81,14 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await beside.reload();
     await beside.waitForSelector("html[data-ready]");
     assert.equal(await said(beside, "wall.width"), "9′ 0″", "what is made on it is kept");
+    // The list of kept plans is one: where both have a plan of it at work, neither goes over what the other keeps.
+    await beside.locator("#kept > summary").click();
+    await beside.getByRole("button", { name: /^Open Low water, three over the sofa/ }).click();
+    await beside.waitForFunction(() => document.title.startsWith("Low water"));
+    await settled(beside);
+    await type(beside, "wall.width", "15'");
+    await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("being changed in another window"));
+    await type(beside, "wall.width", "12'");
     await beside.close();
     await page.reload();
     await page.waitForSelector("html[data-ready]");

@@ -69,8 +69,8 @@ export class KeptPlans {
   constructor(private readonly desk: Desk) {
     this.details.append(this.list);
     this.details.addEventListener("toggle", () => void this.show());
-    whenPlanIsKeptElsewhere((text) => {
-      if (this.isElsewhere || this.id === null || currentPlan() !== this.id || text === desk.text()) return;
+    whenPlanIsKeptElsewhere((text, id) => {
+      if (this.isElsewhere || this.id === null || id !== this.id || text === desk.text()) return;
       // What is not in the list yet does not go over what the other window keeps.
       if (this.isDue) this.id = freshId();
       else this.isElsewhere = true;

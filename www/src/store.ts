@@ -97,10 +97,11 @@ export function planChanged(): number | undefined {
   return changed === null ? undefined : Number(changed);
 }
 
-/** Tells when another window keeps a plan. */
-export function whenPlanIsKeptElsewhere(told: (text: string) => void): void {
+/** Tells when another window keeps a plan, and which of the list it is: a studio's page and one's own have the list in common. */
+export function whenPlanIsKeptElsewhere(told: (text: string, id: string | null) => void): void {
   addEventListener("storage", (event) => {
-    if (event.key === PLAN && event.newValue !== null) told(event.newValue);
+    const own = /^(overmantel(?:\.[0-9a-f]{8})?)\.plan$/.exec(event.key ?? "")?.[1];
+    if (own !== undefined && event.newValue !== null) told(event.newValue, get(`${own}.current`));
   });
 }
 
