@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
-import { control, settled, type } from "./desk.mjs";
+import { control, finds, settled, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -76,7 +76,7 @@ for (const [name, options] of /** @type {const} */ ([
       await settled(page);
     }
     await drawn(page, 3);
-    assert.equal(await page.locator("#kept input:disabled").count(), 1);
+    await finds(page.locator("#kept input:disabled"), 1);
     assert.equal((await told(page)).length, 2);
     await settled(page);
     await page.locator("#kept").scrollIntoViewIfNeeded();

@@ -1,8 +1,12 @@
 // What a person does at the page, in the words of its specification.
 
+import assert from "node:assert/strict";
 import { deflateSync, crc32 } from "node:zlib";
 
-/** @typedef {import("playwright-core").Page} Page */
+/**
+ * @typedef {import("playwright-core").Page} Page
+ * @typedef {import("playwright-core").Locator} Locator
+ */
 
 /**
  * The control of a field in the specification (not the one on the drawing).
@@ -43,6 +47,47 @@ export async function type(page, field, text) {
 export async function choose(page, field, option) {
   await control(page, field).selectOption(option);
   await settled(page);
+}
+
+/**
+ * Holds an element, or a form's control, to its words. What the page shows a moment later counts as well: a part that
+ * is opened fills itself when the browser says so, which on a busy machine may be after the next line of a test.
+ * @param {Locator} locator
+ * @param {string | RegExp | ((words: string) => boolean)} expected
+ */
+export async function reads(locator, expected) {
+  const words = () => locator.evaluate((one) => (one instanceof HTMLInputElement || one instanceof HTMLTextAreaElement ? one.value : (one.textContent ?? "")));
+  const holds = (/** @type {string} */ found) =>
+    typeof expected === "function" ? expected(found) : typeof expected === "string" ? found === expected : expected.test(found);
+  const found = await patiently(words, holds);
+  if (typeof expected === "string") assert.equal(found, expected);
+  else assert.ok(holds(found), `expected ${expected}, found: ${found}`);
+}
+
+/**
+ * Holds a locator to how many it finds, now or a moment later.
+ * @param {Locator} locator
+ * @param {number} expected
+ * @param {string} [message]
+ */
+export async function finds(locator, expected, message) {
+  assert.equal(await patiently(() => locator.count(), (found) => found === expected), expected, message);
+}
+
+/**
+ * What is found as soon as it holds, or what is found last when it does not within five seconds.
+ * @template T
+ * @param {() => Promise<T>} find
+ * @param {(found: T) => boolean} holds
+ */
+async function patiently(find, holds) {
+  const end = Date.now() + 5000;
+  let found = await find();
+  while (!holds(found) && Date.now() < end) {
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    found = await find();
+  }
+  return found;
 }
 
 /**

@@ -2,7 +2,7 @@
 // out on paper.
 
 import assert from "node:assert/strict";
-import { choose, png, said, settled } from "./desk.mjs";
+import { choose, png, reads, said, settled } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -83,7 +83,7 @@ pageTest("the picture is moved in its opening, by drag, by keys and by field", a
   await page.getByRole("radio", { name: "drag a picture in its opening" }).check();
   await settled(page);
   const across = page.locator("#crop").getByRole("textbox", { name: /from the left edge of the picture/ });
-  assert.equal(await across.inputValue(), "50 %");
+  await reads(across, "50 %");
   const handle = page.getByRole("button", { name: /^The picture in piece 1/ });
   const box = await handle.boundingBox();
   assert.ok(box);
@@ -94,7 +94,7 @@ pageTest("the picture is moved in its opening, by drag, by keys and by field", a
   assert.match(await status(page), /^the crop's middle is 33(\.\d)? % from the picture's left; its whole height shows$/);
   await page.mouse.up();
   await settled(page);
-  assert.match(await across.inputValue(), /^33(\.\d)? %$/);
+  await reads(across, /^33(\.\d)? %$/);
   await screenshot("crop");
   await across.fill("40");
   await across.press("Enter");
@@ -102,12 +102,12 @@ pageTest("the picture is moved in its opening, by drag, by keys and by field", a
   await handle.focus();
   await page.keyboard.press("Shift+ArrowLeft");
   await settled(page);
-  assert.equal(await across.inputValue(), "45 %");
+  await reads(across, "45 %");
   await across.fill("140");
   await across.press("Enter");
   assert.match(await status(page), /no part of a hundred/);
   await across.press("Escape");
-  assert.equal(await across.inputValue(), "45 %");
+  await reads(across, "45 %");
   await page.getByRole("radio", { name: "drag pieces" }).check();
   assert.equal(await page.locator("#crop").isHidden(), true);
 });

@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { pageAddress } from "./address.mjs";
-import { settled } from "./desk.mjs";
+import { reads, settled } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 import { answer, HOSTILE, NOTHING, planWith, taken } from "./hostile.mjs";
 
@@ -28,7 +28,7 @@ pageTest("no text of a plan, a link or an answer is anything but text", async ({
   await address.fill("javascript:caught=1");
   await address.press("Tab");
   await settled(page);
-  assert.match((await page.locator("#send .error").textContent()) ?? "", /is no address of a published page/);
+  await reads(page.locator("#send .error"), /is no address of a published page/);
   await address.fill("https://example.org/overmantel.html");
   await address.press("Tab");
   const elsewhere = await page.context().browser()?.newContext({ viewport: { width: 1280, height: 800 } });
@@ -40,7 +40,7 @@ pageTest("no text of a plan, a link or an answer is anything but text", async ({
       await page.setInputFiles("#plan", { name: "plan.json", mimeType: "application/json", buffer: Buffer.from(planWith(text)) });
       await page.waitForFunction((title) => document.title.startsWith(title), text);
       await settled(page);
-      assert.ok(((await page.locator("#specification").textContent()) ?? "").includes(text), text);
+      await reads(page.locator("#specification"), (words) => words.includes(text));
       await inert(page, text);
       const link = await page.getByLabel("The link", { exact: true }).inputValue();
       await other.goto("about:blank");
@@ -53,7 +53,7 @@ pageTest("no text of a plan, a link or an answer is anything but text", async ({
       await other.locator("#send summary").click();
       await other.getByLabel("Open a link that came to you").fill(answer(text));
       await other.waitForSelector("#answer:not([hidden])");
-      assert.ok(((await other.locator("#answer").textContent()) ?? "").includes(`An answer from ${text}`), text);
+      await reads(other.locator("#answer"), (words) => words.includes(`An answer from ${text}`));
       await inert(other, text);
     }
     assert.deepEqual(complaints.filter((complaint) => !complaint.includes("about:blank")), []);
@@ -112,6 +112,6 @@ pageTest("a link that would inflate to fifty million bytes is refused at once", 
   await page.getByLabel("Open a link that came to you").fill(`#${link}`);
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("The link can't be opened"));
   assert.ok(performance.now() - began < 2_000);
-  assert.match((await page.locator("#status").textContent()) ?? "", /characters; at most 65536 are read|more than 98304 bytes/);
+  await reads(page.locator("#status"), /characters; at most 65536 are read|more than 98304 bytes/);
   assert.match(await page.title(), /^Low water/);
 });

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import { choose, colourAt, control, png, said, settled, specification, type } from "./desk.mjs";
+import { choose, colourAt, control, finds, png, reads, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -39,7 +39,7 @@ async function list(page, rows) {
 
 pageTest("plans are kept by name with their pictures, opened again, doubled, given up and brought back", async ({ page, screenshot }) => {
   await ready(page);
-  assert.match((await (await list(page, 1)).first().textContent()) ?? "", /None yet/);
+  await reads((await list(page, 1)).first(), /None yet/);
   // Two plans whose pictures have one name, and are not alike.
   await choose(page, "pieces.count", "one");
   await page.setInputFiles("#pictures", { name: "flats.png", mimeType: "image/png", buffer: png(400, 500, [200, 60, 40]) });
@@ -54,7 +54,7 @@ pageTest("plans are kept by name with their pictures, opened again, doubled, giv
   await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("500 × 500"));
   await name(page, "The landing");
   await page.waitForFunction(() => [...document.querySelectorAll("#kept li")].some((row) => row.textContent?.startsWith("The landing")));
-  assert.equal(await (await list(page, 2)).count(), 2);
+  await finds(await list(page, 2), 2);
   const landing = await specification(page);
   await page.getByRole("button", { name: "Open The hall" }).press("Enter");
   await page.waitForFunction(() => document.title.startsWith("The hall"));
@@ -69,7 +69,7 @@ pageTest("plans are kept by name with their pictures, opened again, doubled, giv
   await page.reload();
   await ready(page);
   assert.equal(await said(page, "wall.width"), "10′ 0″");
-  assert.match((await (await list(page, 2)).first().textContent()) ?? "", /^The hall at work now/);
+  await reads((await list(page, 2)).first(), /^The hall at work now/);
   await page.getByRole("button", { name: "Duplicate The hall" }).click();
   await list(page, 3);
   await page.getByRole("button", { name: "Open The hall, a copy" }).click();
@@ -110,7 +110,7 @@ pageTest("a crash at any moment loses nothing", async ({ page }) => {
   await ready(page);
   assert.equal(await said(page, "group.gap"), "7″");
   const rows = await list(page, 1);
-  assert.match((await rows.first().textContent()) ?? "", /at work now/);
+  await reads(rows.first(), /at work now/);
   // The list has it, too: opened from there it is the same.
   await page.getByRole("combobox", { name: "Open an example" }).selectOption({ index: 3 });
   await page.waitForFunction(() => document.querySelectorAll("#kept button").length === 3);
@@ -132,7 +132,7 @@ pageTest("a plan goes out as a file and comes in as a plan of its own, and the o
   await list(page, 2);
   await page.getByRole("button", { name: "Open To send" }).click();
   await page.waitForFunction(() => document.querySelector('#specification [data-field="wall.width"]')?.textContent?.startsWith("9′ 0″"));
-  assert.equal(await control(page, "wall.width").inputValue(), "9' 0\"");
+  await reads(control(page, "wall.width"), "9' 0\"");
 });
 
 pageTest("where the browser keeps nothing, a plan that is opened can be undone", async ({ page }) => {
@@ -159,7 +159,7 @@ pageTest("a plan that two windows have open: neither goes over what the other ke
   const other = await page.context().newPage();
   await other.goto(page.url());
   await ready(other);
-  assert.equal(await other.locator("#title .field input").inputValue(), "The quay");
+  await reads(other.locator("#title .field input"), "The quay");
   await type(other, "wall.width", "11'");
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("This plan is being changed in another window."));
   assert.equal(await said(page, "wall.width"), "12′ 0″", "this window is left alone");

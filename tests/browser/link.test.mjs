@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { pageAddress } from "./address.mjs";
-import { choose, colourAt, png, said, settled, specification, type } from "./desk.mjs";
+import { choose, colourAt, png, reads, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -80,14 +80,14 @@ pageTest(
     await page.setInputFiles("#pictures", { name: "dusk.png", mimeType: "image/png", buffer: png(400, 500, [180, 70, 50]) });
     await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("400 × 500"));
     await publishedAt(page, "example.org");
-    assert.match((await page.locator("#send .error").textContent()) ?? "", /"example.org" is no address of a published page; write it whole/);
+    await reads(page.locator("#send .error"), /"example.org" is no address of a published page; write it whole/);
     await publishedAt(page, "https://example.org/overmantel.html");
     const lengths = (await page.locator("#send fieldset small").allTextContents()).map((text) => Number.parseInt(text, 10));
     assert.equal(lengths.length, 4);
     assert.deepEqual([...lengths].sort((a, b) => a - b), lengths);
     const link = await page.getByLabel("The link", { exact: true }).inputValue();
     assert.equal(link.length, lengths[1], "the main colours are the usual step");
-    assert.match((await page.locator("#send").textContent()) ?? "", /short enough for a mail, a chat, a text message and a QR code/);
+    await reads(page.locator("#send"), /short enough for a mail, a chat, a text message and a QR code/);
     assert.ok(await page.getByLabel("The link as a QR code").isVisible());
     await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
     await page.getByRole("button", { name: "Copy the link" }).click();

@@ -7,7 +7,7 @@
 import assert from "node:assert/strict";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { choose, colourAt, control, png, said, settled, specification, type } from "./desk.mjs";
+import { choose, colourAt, control, finds, png, reads, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 const pictures = path.join(path.dirname(fileURLToPath(import.meta.url)), "../../demo-data/pictures");
@@ -30,12 +30,12 @@ pageTest("three pictures of one's own above a sofa, in inches and in centimetres
   await page.setInputFiles("#pictures", portraits);
   await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("three boats"));
   await stateTheJob(page);
-  assert.equal(await page.locator("#status").textContent(), "");
+  await reads(page.locator("#status"), "");
   let text = await specification(page);
   for (const part of ["Outside 21¹⁄₈ × 25¹⁄₈″", "the frame to buy is 20 × 24″", "its opening is 15³⁄₄ × 19³⁄₄″", "The centre is 54⁹⁄₁₆″"]) {
     assert.ok(text.includes(part), `${part} in: ${text}`);
   }
-  assert.equal(await page.locator('#overlay [data-field="group.left"] > span').textContent(), "3′ 1⁵⁄₁₆″");
+  await reads(page.locator('#overlay [data-field="group.left"] > span'), "3′ 1⁵⁄₁₆″");
   const words = (await page.locator("#words").textContent()) ?? "";
   assert.ok(words.includes("Together they are 5' 9 3/8\" wide and 25 1/8\" high"), words);
   await screenshot("main-job");
@@ -46,7 +46,7 @@ pageTest("three pictures of one's own above a sofa, in inches and in centimetres
   text = await specification(page);
   assert.equal(await said(page, "wall.width"), "365.8 cm");
   assert.ok(text.includes("The centre is 138.6 cm"), text);
-  assert.equal(await page.locator('#overlay [data-field="group.left"] > span').textContent(), "94.8 cm");
+  await reads(page.locator('#overlay [data-field="group.left"] > span'), "94.8 cm");
   await screenshot("main-job-centimetres");
 
   const before = await colourAt(page, "The pieces together", 0.5, 0.5);
@@ -76,7 +76,7 @@ pageTest("one picture over three panels, with the strips hidden or kept", async 
   const kept = await colourAt(page, "The pieces together", 0.1, 0.5);
   assert.notDeepEqual(hidden, kept, "the first panel shows another part of the picture");
   await choose(page, "pieces.share", "a picture of its own");
-  assert.equal(await page.locator('#specification [data-field="piece.2.picture"]').count(), 1);
+  await finds(page.locator('#specification [data-field="piece.2.picture"]'), 1);
 });
 
 pageTest("a wrong entry keeps its text, says what is wrong, and leaves the plan alone", async ({ page }) => {
@@ -86,16 +86,16 @@ pageTest("a wrong entry keeps its text, says what is wrong, and leaves the plan 
   await width.fill("12 ft and a bit");
   await width.press("Enter");
   const alert = page.locator('#specification [data-about="wall"] [role="alert"]');
-  assert.match((await alert.textContent()) ?? "", /“and a bit” is left over after the length/);
-  assert.equal(await width.inputValue(), "12 ft and a bit");
+  await reads(alert, /“and a bit” is left over after the length/);
+  await reads(width, "12 ft and a bit");
   assert.equal(await width.getAttribute("aria-invalid"), "true");
   assert.equal(await page.locator("#words").textContent(), before);
   // Another field can be changed meanwhile, and the wrong text stays.
   await type(page, "wall.height", "2.6 m");
-  assert.equal(await width.inputValue(), "12 ft and a bit");
+  await reads(width, "12 ft and a bit");
   await width.press("Escape");
-  assert.equal(await width.inputValue(), "12' 0\"");
-  assert.equal(await alert.textContent(), "");
+  await reads(width, "12' 0\"");
+  await reads(alert, "");
 });
 
 // 20 + 2 × 3 = 26 in = 66.04 cm; 84 in + 60 cm = 84 + 23 5/8 in (23.622) = 8' 11 5/8"; the gap goes from 3 in to the next eighth.
@@ -115,14 +115,14 @@ pageTest("a field takes arithmetic, tells what it comes to, and steps with the a
   await gap.focus();
   await gap.press("ArrowUp");
   await settled(page);
-  assert.equal(await gap.inputValue(), "3 1/8\"");
+  await reads(gap, "3 1/8\"");
   await gap.press("Shift+ArrowDown");
   await settled(page);
   assert.equal(await said(page, "group.gap"), "3″");
   for (let presses = 0; presses < 4; presses += 1) await gap.press("Shift+ArrowDown");
   await settled(page);
   assert.equal(await said(page, "group.gap"), "0″", "below nothing there is none");
-  assert.match((await page.locator('#specification [data-about="hanging"] [role="alert"]').textContent()) ?? "", /gap/);
+  await reads(page.locator('#specification [data-about="hanging"] [role="alert"]'), /gap/);
   const image = control(page, "piece.all.image");
   await image.focus();
   await image.press("ArrowUp");
@@ -133,12 +133,12 @@ pageTest("a field takes arithmetic, tells what it comes to, and steps with the a
   await mark.click();
   await mark.fill("12 / 1/2");
   await mark.press("Enter");
-  assert.match((await page.locator('#overlay [data-field="wall.width"] .aside').textContent()) ?? "", /divides twice/);
+  await reads(page.locator('#overlay [data-field="wall.width"] .aside'), /divides twice/);
   await screenshot("field-wrong-on-drawing");
   await page.locator("h1").click();
-  assert.equal(await mark.inputValue(), "12 / 1/2");
+  await reads(mark, "12 / 1/2");
   await mark.press("Escape");
-  assert.equal(await mark.inputValue(), "12' 0\"");
+  await reads(mark, "12' 0\"");
 });
 
 pageTest("undo and redo go through every step", async ({ page }) => {
@@ -180,7 +180,7 @@ pageTest("a dimension on the drawing is a field, and the group can be dragged an
   await page.mouse.move(x - 90, y - 30);
   await page.mouse.down();
   await page.mouse.move(x - 3, y - 30, { steps: 4 });
-  assert.match((await page.locator("#status").textContent()) ?? "", /over the middle of the sofa/);
+  await reads(page.locator("#status"), /over the middle of the sofa/);
   await page.mouse.up();
   await settled(page);
   assert.equal(await said(page, "group.across"), "over the middle of the sofa");
@@ -351,7 +351,7 @@ pageTest("the room is seen from where the viewer stands, and as an elevation aga
   const seen = await colours();
   assert.notEqual(seen, elevation);
   // Nothing lies there that an elevation has elsewhere.
-  assert.equal(await page.locator("#overlay > *").count(), 0);
+  await finds(page.locator("#overlay > *"), 0);
   await screenshot("oblique");
   await choose(page, "viewing.side", "to the right of them by");
   assert.notEqual(await colours(), seen, "a step aside shows the room otherwise");

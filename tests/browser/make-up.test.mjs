@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { pageTest } from "./harness.mjs";
-import { choose, control, png, said, settled, specification, type } from "./desk.mjs";
+import { choose, control, finds, png, reads, said, settled, specification, type } from "./desk.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
 
@@ -59,7 +59,7 @@ pageTest("how large a print a space on the wall takes", async ({ page }) => {
   await choose(page, "space", "no more than");
   await type(page, "space.size", "40 x 40");
   const offer = page.locator('#specification [data-about="fit"] .offer');
-  assert.equal(await offer.textContent(), "27⁷⁄₈ × 34⁷⁄₈″");
+  await reads(offer, "27⁷⁄₈ × 34⁷⁄₈″");
   await offer.press("Enter");
   await settled(page);
   assert.equal(await said(page, "piece.all.image"), "27⁷⁄₈ × 34⁷⁄₈″");
@@ -137,10 +137,10 @@ pageTest("three prints share a frame", async ({ page, screenshot }) => {
   await choose(page, "shared", "all in one frame");
   assert.match(await specification(page), /the frame to buy is 55¹⁄₂ × 24″/);
   assert.match(await specification(page), /Outside 56⁵⁄₈ × 25¹⁄₈″/);
-  assert.equal(await control(page, "group.gap").count(), 0, "there is no gap between frames any more");
+  await finds(control(page, "group.gap"), 0, "there is no gap between frames any more");
   await type(page, "shared.bar", "1/16");
-  assert.match((await page.locator('#specification [data-about="made"] [role=alert]').textContent()) ?? "", /make it wider/);
-  assert.equal(await control(page, "shared.bar").inputValue(), "1/16", "what was typed stays");
+  await reads(page.locator('#specification [data-about="made"] [role=alert]'), /make it wider/);
+  await reads(control(page, "shared.bar"), "1/16"); // what was typed stays
   await control(page, "shared.bar").press("Escape");
   await screenshot("shared");
 });
@@ -154,8 +154,8 @@ pageTest("numbers, ratios and sizes by name are read, and refused in words", asy
   assert.equal(await said(page, "piece.all.mat.ratio"), "5 : 4");
   await type(page, "piece.all.mat.ratio", "five");
   const alert = page.locator('#specification [data-about="made"] [role=alert]');
-  assert.match((await alert.textContent()) ?? "", /is not a ratio; write the foot, then the head/);
+  await reads(alert, /is not a ratio; write the foot, then the head/);
   await control(page, "piece.all.mat.ratio").press("Escape");
   await type(page, "fineness", "2401");
-  assert.match((await page.locator('#specification [data-about="picture"] [role=alert]').textContent()) ?? "", /allowed is 1 to 2400/);
+  await reads(page.locator('#specification [data-about="picture"] [role=alert]'), /allowed is 1 to 2400/);
 });

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { pageTest } from "./harness.mjs";
-import { choose, said, settled, type } from "./desk.mjs";
+import { choose, finds, reads, said, settled, type } from "./desk.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
 
@@ -29,10 +29,10 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
   const counted = page.locator("#counted [role=status]");
   const before = (await counted.textContent()) ?? "";
   await type(page, "group.gap", "5");
-  assert.match((await note(page, "gap").textContent()) ?? "", /^A matter of taste: The gap between the pieces is 5″; 1¹⁄₂″ to 4″ is usual\. Hang them 4″ apart common practice, no source$/);
+  await reads(note(page, "gap"), /^A matter of taste: The gap between the pieces is 5″; 1¹⁄₂″ to 4″ is usual\. Hang them 4″ apart common practice, no source$/);
   assert.notEqual(await counted.textContent(), before);
   const count = await page.locator("#specification .note[data-code]").count();
-  assert.match((await counted.textContent()) ?? "", new RegExp(`^${count} notes?\\. .*A matter of taste: \\d+\\.$`));
+  await reads(counted, new RegExp(`^${count} notes?\\. .*A matter of taste: \\d+\\.$`));
   // By keys: from the count to each note in turn, until it is the one, and from there to its remedy.
   await page.getByRole("button", { name: "Go to the next", exact: true }).focus();
   for (let step = 0; step < count && !(await focused(page)).includes("The gap between"); step += 1) {
@@ -46,23 +46,23 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
   await page.keyboard.press("Enter");
   await settled(page);
   assert.equal(await said(page, "group.gap"), "4″");
-  assert.equal(await note(page, "gap").count(), 0);
-  assert.match((await counted.textContent()) ?? "", /^Done; it can be undone\. /);
+  await finds(note(page, "gap"), 0);
+  await reads(counted, /^Done; it can be undone\. /);
   await page.keyboard.press("Control+z");
   await settled(page);
   assert.equal(await said(page, "group.gap"), "5″");
-  assert.equal(await note(page, "gap").count(), 1);
+  await finds(note(page, "gap"), 1);
 });
 
 // ADA 2010 Standards, 307.2: 4 in at the most from 27 to 80 in up.
 pageTest("what may hurt someone is said to be so, with its law", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
   await choose(page, "site.way", "on a public way");
-  assert.equal(await note(page, "in-the-way").count(), 0);
+  await finds(note(page, "in-the-way"), 0);
   await choose(page, "piece.all.material", "canvas");
   await type(page, "piece.all.canvas.depth", "4 1/4");
   const words = (await note(page, "in-the-way").textContent()) ?? "";
   assert.match(words, /^For your safety: .*4¹⁄₄″ off the wall/);
   assert.match(words, /ADA 2010 Standards, 307\.2; local rules come first$/);
-  assert.match((await page.locator("#counted").textContent()) ?? "", /For your safety: 1\./);
+  await reads(page.locator("#counted"), /For your safety: 1\./);
 });

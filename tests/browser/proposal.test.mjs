@@ -5,7 +5,7 @@ import { mkdtemp, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, png, said, settled, type } from "./desk.mjs";
+import { choose, finds, png, reads, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -55,11 +55,11 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
 
     await buyer.goto(pathToFileURL(file).href);
     await ready(buyer);
-    assert.equal(await buyer.locator("#proposed h2").textContent(), `Dusk ${HOSTILE}`);
+    await reads(buyer.locator("#proposed h2"), `Dusk ${HOSTILE}`);
     const read = (await buyer.locator("#proposed").textContent()) ?? "";
     for (const words of ["A proposal from The painter", "As we said.", "One print, framed: 240 EUR", "Image: 16 × 20″", "21¹⁄₈ × 25¹⁄₈″", "Change it"]) assert.ok(read.includes(words), `${words} in ${read}`);
     assert.equal(await buyer.locator("#specification").isVisible(), false, "it is to be read, and is no form");
-    assert.equal(await buyer.locator("#proposed img").count(), 0);
+    await finds(buyer.locator("#proposed img"), 0);
     await buyer.screenshot({ path: "output/proposal.png" });
 
     await buyer.getByRole("button", { name: "Change it" }).click();
@@ -67,7 +67,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     await type(buyer, "piece.all.image", "20 × 24 in");
     await type(buyer, "wall.width", "13'");
     await buyer.getByRole("button", { name: "Back to the proposal" }).click();
-    assert.match((await buyer.locator("#proposed").textContent()) ?? "", /What you changed.*16 × 20.*became 20 × 24/);
+    await reads(buyer.locator("#proposed"), /What you changed.*16 × 20.*became 20 × 24/);
     await buyer.getByLabel("the sizes", { exact: true }).check();
     await buyer.getByLabel("Your name").fill("A buyer");
     await buyer.getByLabel("What else you want to say").fill("A little larger, please.");
@@ -82,8 +82,8 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     const next = await saved(buyer, folder, "Save the proposal as a file");
     await buyer.goto(pathToFileURL(next).href);
     await ready(buyer);
-    assert.equal(await buyer.locator("#proposed h2").textContent(), "Dusk, larger");
-    assert.match((await buyer.locator("#proposed").textContent()) ?? "", /Image: 20 × 24″/);
+    await reads(buyer.locator("#proposed h2"), "Dusk, larger");
+    await reads(buyer.locator("#proposed"), /Image: 20 × 24″/);
     assert.deepEqual(
       complaints.filter((complaint) => !complaint.startsWith("request: file:")),
       [],
@@ -101,7 +101,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     assert.equal(await said(page, "piece.all.image"), "16 × 20″", "nothing is taken yet");
     assert.deepEqual(await page.locator("#answer fieldset label").allTextContents(), [" the wall", " the sizes"]);
     await page.getByRole("button", { name: "Take what is ticked" }).click();
-    assert.match((await page.locator("#status").textContent()) ?? "", /Tick what you want/);
+    await reads(page.locator("#status"), /Tick what you want/);
     await page.getByLabel("the wall", { exact: true }).check();
     await page.getByRole("button", { name: "Take what is ticked" }).click();
     await settled(page);

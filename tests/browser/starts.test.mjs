@@ -1,7 +1,7 @@
 // Starting points, by the words on them: each is a whole plan, taken as one step. Sizes were worked out on paper.
 
 import assert from "node:assert/strict";
-import { choose, control, png, said, settled, specification } from "./desk.mjs";
+import { choose, control, finds, png, reads, said, settled, specification } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 pageTest("a newcomer begins with each of the starting points, and undo brings back what was there", async ({ page, screenshot }) => {
@@ -23,8 +23,8 @@ pageTest("a newcomer begins with each of the starting points, and undo brings ba
     await settled(page);
     assert.equal(await said(page, field), value, name);
     assert.match(await specification(page), words);
-    assert.match((await page.locator("#status").textContent()) ?? "", /^Begun anew: /);
-    assert.equal(await page.locator("#title .field input").inputValue(), name);
+    await reads(page.locator("#status"), /^Begun anew: /);
+    await reads(page.locator("#title .field input"), name);
     assert.ok(await button.evaluate((one) => one === document.activeElement), "the focus stays where it was");
     await page.getByRole("button", { name: "Undo" }).click();
     await settled(page);
@@ -43,7 +43,7 @@ pageTest("a newcomer begins with each of the starting points, and undo brings ba
   // They are there at the first opening, and folded away when there is a plan to go on with.
   await page.reload();
   await page.waitForSelector("html[data-ready]");
-  assert.equal(await page.getByRole("button", { name: "A pair" }).count(), 0);
+  await finds(page.getByRole("button", { name: "A pair" }), 0);
 });
 
 pageTest("a picture of one's own is in the small drawings, and in the plan that is begun", async ({ page }) => {
@@ -80,11 +80,11 @@ pageTest("arrangements, edges and mouldings are chosen by small drawings, with k
   await page.keyboard.press("Enter");
   await settled(page);
   assert.equal(await said(page, "piece.all.frame.shape"), "scooped");
-  assert.equal(await board.count(), 0);
+  await finds(board, 0);
   assert.ok(await shape.evaluate((one) => one === document.activeElement), "and the focus comes back");
   await page.keyboard.press("ArrowDown");
   await page.keyboard.press("Escape");
-  assert.equal(await board.count(), 0);
+  await finds(board, 0);
   assert.equal(await said(page, "piece.all.frame.shape"), "scooped");
   // Where the sentence is another afterwards, as with steps, the focus is still in it.
   await control(page, "group.arrangement").click();

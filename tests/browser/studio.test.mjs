@@ -5,7 +5,7 @@ import { mkdtemp, readFile, rm, stat } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, colourAt, png, said, settled, type } from "./desk.mjs";
+import { choose, colourAt, finds, png, reads, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 const BOOK = JSON.stringify({
@@ -34,12 +34,12 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await page.locator("#propose summary").click();
     const lines = page.locator("#propose").getByLabel(/^Prices/);
     await settled(page);
-    assert.equal(await lines.inputValue(), ['1 × paper, 16 × 20": EUR 40.00 each, EUR 40.00', '1 × frame, 20 × 24": EUR 90.00 each, EUR 90.00', "sum EUR 130.00", "no price in the book: mat, glass, mount, backing"].join("\n"));
+    await reads(lines, ['1 × paper, 16 × 20": EUR 40.00 each, EUR 40.00', '1 × frame, 20 × 24": EUR 90.00 each, EUR 90.00', "sum EUR 130.00", "no price in the book: mat, glass, mount, backing"].join("\n"));
     await type(page, "piece.all.image", "11 × 14 in");
-    assert.match(await lines.inputValue(), /paper, 11 × 14"/);
+    await reads(lines, /paper, 11 × 14"/);
     await lines.fill("All of it: 120 EUR");
     await type(page, "piece.all.image", "16 × 20 in");
-    assert.equal(await lines.inputValue(), "All of it: 120 EUR", "what was written stays");
+    await reads(lines, "All of it: 120 EUR"); // what was written stays
 
     await page.locator("#studio summary").click();
     const goes = (await page.locator("#studio").textContent()) ?? "";
@@ -60,12 +60,12 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await buyer.goto(pathToFileURL(file).href);
     await buyer.waitForSelector("html[data-ready]");
     await settled(buyer);
-    assert.equal(await buyer.locator("#title .field input").inputValue(), "From the slipway </title>");
-    assert.match((await buyer.locator("#specification").textContent()) ?? "", /wrack/);
+    await reads(buyer.locator("#title .field input"), "From the slipway </title>");
+    await reads(buyer.locator("#specification"), /wrack/);
     await buyer.locator("#prices summary").click();
     await settled(buyer);
-    assert.match((await buyer.locator("#prices").textContent()) ?? "", /EUR 40\.00/);
-    assert.equal(await buyer.getByRole("button", { name: "Open the example" }).count(), 0);
+    await reads(buyer.locator("#prices"), /EUR 40\.00/);
+    await finds(buyer.getByRole("button", { name: "Open the example" }), 0);
     const [red, , blue] = await colourAt(buyer, "The piece", 0.5, 0.5);
     assert.ok(red > 130 && blue < 100, `her picture hangs there: ${red}, ${blue}`);
     const pictures = await buyer.evaluate(() => [...document.querySelectorAll(".demo-picture")].map((one) => one.getAttribute("data-name")));
@@ -76,7 +76,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     const beside = await page.context().newPage();
     await beside.goto(pathToFileURL(file).href);
     await beside.waitForSelector("html[data-ready]");
-    assert.equal(await beside.locator("#title .field input").inputValue(), "From the slipway </title>");
+    await reads(beside.locator("#title .field input"), "From the slipway </title>");
     await type(beside, "wall.width", "9'");
     await beside.reload();
     await beside.waitForSelector("html[data-ready]");

@@ -1,7 +1,7 @@
 // Suggestions and prices: asked for in a sentence, tried on, taken, and left again.
 
 import assert from "node:assert/strict";
-import { choose, said, settled, specification } from "./desk.mjs";
+import { choose, finds, reads, said, settled, specification } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @param {import("./harness.mjs").Page} page */
@@ -36,7 +36,7 @@ pageTest("the buyer asks what could hang there, tries it on, takes it and leaves
   await page.keyboard.press("Enter");
   await settled(page);
   assert.notEqual(await specification(page), before);
-  assert.match((await page.locator("#status").textContent()) ?? "", /^Taken: /);
+  await reads(page.locator("#status"), /^Taken: /);
   assert.deepEqual(await offered.locator("span:first-of-type").allTextContents(), words, "they stay as they were");
   assert.equal(await offered.nth(1).getAttribute("aria-pressed"), "true");
   await page.keyboard.press("Control+z");
@@ -53,30 +53,32 @@ pageTest("wishes are a sentence: what is asked, how many, how they are made, and
   assert.match((await offered.allTextContents()).join(), /^One on aluminium, [^,]+$/);
   await choose(page, "question", "the same in sizes of the other system");
   assert.match((await offered.allTextContents()).join(), / cm$/);
-  assert.equal(await page.locator('#suggestions [data-field="count"]').count(), 0, "as many as the plan has");
+  await finds(page.locator('#suggestions [data-field="count"]'), 0, "as many as the plan has");
   await choose(page, "question", "what goes into the frame in hand");
-  assert.match((await page.locator("#suggestions .said").textContent()) ?? "", /^Nothing can be suggested: no frame in hand is stated; say first/);
+  await reads(page.locator("#suggestions .said"), /^Nothing can be suggested: no frame in hand is stated; say first/);
 });
 
 pageTest("prices come from a book; the example says that it is one, and a budget holds", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
   await page.locator("#prices summary").click();
-  assert.match((await page.locator("#prices").textContent()) ?? "", /there is no price in this program/);
+  await reads(page.locator("#prices"), /there is no price in this program/);
   await page.getByRole("button", { name: "Open the example" }).click();
   const table = page.getByRole("table", { name: /^What it costs, by/ });
+  await table.waitFor();
   // Three prints of 16 × 20 in at 30 each.
   assert.deepEqual(await table.getByRole("row").nth(1).locator("th, td").allTextContents(), ["paper", "16 × 20″", "3", "USD 30.00", "USD 90.00"]);
-  assert.match((await page.locator("#prices").textContent()) ?? "", /This book is an example: nobody sells at its prices\./);
+  await reads(page.locator("#prices"), /This book is an example: nobody sells at its prices\./);
   await page.locator("#suggestions summary").click();
   const budget = page.locator('#suggestions [data-field="budget"] input');
   await budget.fill("150");
   await budget.press("Enter");
+  await page.locator("#suggestions .why:visible").first().waitFor();
   const whys = await page.locator("#suggestions .why:visible").allTextContents();
   assert.ok(whys.length > 0);
   for (const why of whys) assert.ok(Number(/^USD (\d+\.\d\d); /.exec(why)?.[1]) <= 150, why);
   await budget.fill("a song");
   await budget.press("Enter");
-  assert.match((await page.locator('#suggestions [role="alert"]').textContent()) ?? "", /^"a song" is no amount; write one such as 400 or 399\.50$/);
+  await reads(page.locator('#suggestions [role="alert"]'), /^"a song" is no amount; write one such as 400 or 399\.50$/);
   await page.getByRole("button", { name: "Take canvas" }).or(page.getByRole("button", { name: /^Take canvas,/ })).first().click();
   await settled(page);
   assert.equal(await said(page, "piece.all.material"), "canvas");
@@ -88,5 +90,5 @@ pageTest("prices come from a book; the example says that it is one, and a budget
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("torn.json: "));
   await page.getByRole("table", { name: /^What it costs, by/ }).waitFor();
   await page.getByRole("button", { name: "Close the price book" }).click();
-  assert.match((await page.locator("#prices").textContent()) ?? "", /there is no price in this program/);
+  await reads(page.locator("#prices"), /there is no price in this program/);
 });
