@@ -192,7 +192,7 @@ pub fn studio_blocks(plan: &Plan, pictures: &[String], offered: Offered<'_>) -> 
     let mut blocks: Vec<String> = Vec::new();
     for (picture, jpeg) in plan.pictures.iter().zip(pictures) {
         let name = escaped(&picture.file).replace('"', "&quot;");
-        let head = "<script type=\"application/octet-stream;base64\" class=\"demo-picture\" data-name=\"";
+        let head = "<script type=\"image/jpeg;base64\" class=\"demo-picture\" data-name=\"";
         blocks.push([head, &name, "\">", jpeg, "</script>"].concat());
     }
     // By the mark, what is kept of plans made on this page is kept apart from what other pages keep.

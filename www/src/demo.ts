@@ -4,8 +4,8 @@ import { decodeBase64 } from "./core.js";
 
 /** The demo's pictures, by file name. */
 export function demoPicture(file: string): Blob | undefined {
-  for (const element of document.querySelectorAll<HTMLElement>(".demo-picture")) {
-    if (element.dataset["name"] === file) return new Blob([decodeBase64(element.textContent ?? "")]);
+  for (const element of document.querySelectorAll<HTMLScriptElement>(".demo-picture")) {
+    if (element.dataset["name"] === file) return new Blob([decodeBase64(element.textContent ?? "")], { type: element.type.replace(";base64", "") });
   }
   return undefined;
 }

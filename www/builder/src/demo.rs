@@ -11,10 +11,10 @@ use base64::engine::general_purpose::STANDARD;
 use crate::{Failure, Outcome};
 
 /// The blocks for all of `pictures/*.jpg`, `plans/*.json` and `prices/*.json` in the folder of the demo's data, in the order of their
-/// names:
+/// names. Where a picture stands there as AVIF too, that is what the page carries, under the name of the picture's file:
 ///
 /// ```html
-/// <script type="application/octet-stream;base64" class="demo-picture" data-name="low-water-evening.jpg">…</script>
+/// <script type="image/avif;base64" class="demo-picture" data-name="low-water-evening.jpg">…</script>
 /// <script type="application/json" class="demo-plan" data-name="three-prints.json">…</script>
 /// ```
 ///
@@ -23,8 +23,13 @@ use crate::{Failure, Outcome};
 pub fn blocks(demo_data: &Path) -> Outcome<String> {
     let mut blocks = String::new();
     for path in files(&demo_data.join("pictures"), "jpg")? {
-        let picture = STANDARD.encode(read(&path)?);
-        push(&mut blocks, "application/octet-stream;base64", "demo-picture", &name(&path)?, &picture);
+        let smaller = path.with_extension("avif");
+        let (media_type, carried) = match smaller.exists() {
+            true => ("image/avif;base64", &smaller),
+            false => ("image/jpeg;base64", &path),
+        };
+        let picture = STANDARD.encode(read(carried)?);
+        push(&mut blocks, media_type, "demo-picture", &name(&path)?, &picture);
     }
     for (folder, class) in [("plans", "demo-plan"), ("prices", "demo-prices")] {
         for path in files(&demo_data.join(folder), "json")? {
