@@ -10,8 +10,11 @@
 //! assert!(width(Face::Sans, "24", 10.0) > width(Face::Sans, "2", 10.0));
 //! ```
 
+mod font;
+
 use crate::length::Length;
 use crate::rounding::nearest;
+use crate::text::font::Font;
 use kurbo::{Affine, BezPath};
 use std::collections::BTreeMap;
 use std::sync::{LazyLock, Mutex, OnceLock};
@@ -78,23 +81,22 @@ fn glyph(face: Face, letter: char) -> Glyph {
 }
 
 /// The fonts that have been read.
-static FONTS: [OnceLock<Option<ttf_parser::Face<'static>>>; Face::ALL.len()] =
-    [const { OnceLock::new() }; Face::ALL.len()];
+static FONTS: [OnceLock<Option<Font>>; Face::ALL.len()] = [const { OnceLock::new() }; Face::ALL.len()];
 
 /// The font of a face.
-pub(crate) fn font(face: Face) -> Option<&'static ttf_parser::Face<'static>> {
-    FONTS[face as usize].get_or_init(|| ttf_parser::Face::parse(face.data(), 0).ok()).as_ref()
+pub(crate) fn font(face: Face) -> Option<&'static Font> {
+    FONTS[face as usize].get_or_init(|| Font::read(face.data())).as_ref()
 }
 
 fn read_glyph(face: Face, letter: char) -> Glyph {
     let Some(font) = font(face) else {
         return Glyph { advance: 0.5, outline: BezPath::new() };
     };
-    let em = f64::from(font.units_per_em());
-    let id = font.glyph_index(letter).unwrap_or(GlyphId(0));
+    let em = f64::from(font.em);
+    let id = font.glyph(letter).unwrap_or(GlyphId(0));
     let mut pen = Pen(BezPath::new());
-    font.outline_glyph(id, &mut pen);
-    let advance = f64::from(font.glyph_hor_advance(id).unwrap_or(0)) / em;
+    font.outline(id, &mut pen);
+    let advance = f64::from(font.advance(id)) / em;
     Glyph { advance, outline: Affine::scale(1.0 / em) * pen.0 }
 }
 
@@ -138,7 +140,7 @@ pub fn length(face: Face, text: &str, size: Length) -> Length {
 /// Which glyph of its font file a letter is; nothing for one that the face lacks.
 #[must_use]
 pub fn glyph_number(face: Face, letter: char) -> Option<u16> {
-    Some(font(face)?.glyph_index(letter)?.0)
+    Some(font(face)?.glyph(letter)?.0)
 }
 
 /// A line of text as one outline: it begins at the origin on its baseline, y down as on a screen.

@@ -182,9 +182,8 @@ impl Writer {
         font.subtype(CidFontType::Type2).base_font(name).system_info(system);
         font.font_descriptor(descriptor).cid_to_gid_map_predefined(Name(b"Identity"));
         let parsed = text::font(face);
-        let advance = |glyph: u16| {
-            parsed.and_then(|font| font.glyph_hor_advance(ttf_parser::GlyphId(glyph))).map_or(0.0, f32::from)
-        };
+        let advance =
+            |glyph: u16| parsed.map_or(0.0, |font| f32::from(font.advance(ttf_parser::GlyphId(glyph))));
         font.default_width(advance(0));
         let mut widths = font.widths();
         for &glyph in glyphs.keys() {
@@ -199,12 +198,12 @@ impl Writer {
         flags.set(FontFlags::ITALIC, face == Face::SerifItalic);
         written.name(name).flags(flags).stem_v(80.0).font_file2(file);
         if let Some(font) = parsed {
-            let bounds = font.global_bounding_box();
+            let bounds = font.bounds;
             let [left, bottom, right, top] =
                 [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max].map(f32::from);
-            written.bbox(Rect::new(left, bottom, right, top)).italic_angle(font.italic_angle());
-            written.ascent(f32::from(font.ascender())).descent(f32::from(font.descender()));
-            written.cap_height(font.capital_height().map_or(640.0, f32::from));
+            written.bbox(Rect::new(left, bottom, right, top)).italic_angle(font.italic_angle);
+            written.ascent(f32::from(font.ascender)).descent(f32::from(font.descender));
+            written.cap_height(font.capital_height.map_or(640.0, f32::from));
         }
         written.finish();
         let data = subset::subset(face.data(), glyphs.keys().copied());
