@@ -5,6 +5,9 @@ import initialise, * as generated from "./generated/overmantel.js";
 /** Everything the core offers, with the types that were generated from it. */
 export type Core = typeof generated;
 
+/** Bytes of the deflated core that are handed over at a time. */
+const PART_BYTES = 1 << 16;
+
 /**
  * Inflates, compiles and starts the core.
  * Where that fails, the error's message is a plain sentence that can be shown as it is.
@@ -32,12 +35,20 @@ export function decodeBase64(text: string): Uint8Array<ArrayBuffer> {
   return bytes;
 }
 
-/** Compiles the core while it is being inflated. */
+/** Compiles the core while it is being inflated: handed over in parts, the first are compiled while the next are inflated. */
 async function compile(deflated: Uint8Array<ArrayBuffer>): Promise<WebAssembly.Module> {
   if (typeof DecompressionStream === "undefined") {
     throw new Error("This browser is too old for Overmantel; one of the last three years will do.");
   }
-  const inflated = new Blob([deflated]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+  let at = 0;
+  const parts = new ReadableStream<Uint8Array<ArrayBuffer>>({
+    pull(taker) {
+      taker.enqueue(deflated.subarray(at, at + PART_BYTES));
+      at += PART_BYTES;
+      if (at >= deflated.length) taker.close();
+    },
+  });
+  const inflated = parts.pipeThrough(new DecompressionStream("deflate-raw"));
   const response = new Response(inflated, { headers: { "Content-Type": "application/wasm" } });
   try {
     return await WebAssembly.compileStreaming(response);

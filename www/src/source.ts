@@ -9,11 +9,11 @@ const INSIDE = "proposal";
 const LEFT_OUT = `#${INSIDE}, .demo-picture, .demo-plan, .demo-prices, #own-stock, #own-prices`;
 
 /** A part of the page: markup, the place of its title or of what is inside, or an element whose text is taken when it is written. */
-type Part = string | Blob | Element | { place: "title" | "inside" };
+type Part = string | Element | { place: "title" | "inside" };
 
 const parts: Part[] = [];
 
-/** Keeps the page as it is before anything in it is changed; the longest texts stay where they are, or out of memory. */
+/** Keeps the page as it is before anything in it is changed; of the longest texts no copies are made. */
 export function keepSource(): void {
   parts.push("<!doctype html>\n");
   keep(document.documentElement);
@@ -34,7 +34,7 @@ export function pageWith(title: string, blocks: string): Blob {
   const own = blocks.includes('id="own-stock"') ? undefined : ofStudio("stock");
   const stock = own === undefined ? "" : `<script type="application/json" id="own-stock">${own}</script>\n`;
   const written = parts.map((part) => {
-    if (typeof part === "string" || part instanceof Blob) return part;
+    if (typeof part === "string") return part;
     if (part instanceof Element) return part.textContent ?? "";
     return part.place === "title" ? escaped(title) : `${stock}${blocks}\n`;
   });
@@ -50,7 +50,7 @@ function keep(element: Element): void {
   if (EMPTY.has(element.tagName)) return;
   if (element instanceof HTMLTitleElement) parts.push({ place: "title" });
   // The core is taken out of the page when it has been read.
-  else if (element.id === "core") parts.push(new Blob([element.textContent ?? ""]));
+  else if (element.id === "core") parts.push(element.textContent ?? "");
   else if (RAW.has(element.tagName)) parts.push(element);
   else {
     for (const child of element.childNodes) {

@@ -19,6 +19,10 @@ use crate::{Failure, Outcome, debian, paths};
 /// The target the page runs on.
 pub const TARGET: &str = "wasm32-unknown-unknown";
 
+/// Flags of the compiler. 128-bit vectors make tiny-skia twice as fast and its code smaller. Level 3 copies functions of up to 250
+/// instructions, as LLVM counts them, into their callers; with 75 the core is 46 KB shorter, deflated, and draws as fast.
+const FLAGS: &str = "-Ctarget-feature=+simd128\u{1f}-Cllvm-args=-inline-threshold=75";
+
 const DEBIAN_CARGO: &str = "/usr/bin/cargo";
 const DEBIAN_COMPILER: &str = "/usr/bin/rustc";
 const DEBIAN_LINKER: &str = "/usr/bin/rust-lld";
@@ -40,8 +44,7 @@ pub enum WasmToolchain {
 impl WasmToolchain {
     /// A cargo command such as `build` or `test`, set up to compile for wasm into [`Self::target_folder`].
     ///
-    /// 128-bit vectors are on: they make tiny-skia twice as fast and its code smaller. Flags of the person's own
-    /// (`RUSTFLAGS`) do not reach the page.
+    /// Flags of the person's own (`RUSTFLAGS`) do not reach the page.
     pub fn cargo(&self, subcommand: &str) -> Command {
         let mut cargo = match self {
             Self::Installed => {
@@ -66,7 +69,7 @@ impl WasmToolchain {
             }
         };
         cargo.current_dir(paths::root());
-        cargo.env("CARGO_ENCODED_RUSTFLAGS", "-Ctarget-feature=+simd128");
+        cargo.env("CARGO_ENCODED_RUSTFLAGS", FLAGS);
         cargo.args(["--target", TARGET, "--target-dir"]).arg(self.target_folder());
         cargo
     }
@@ -207,7 +210,7 @@ mod tests {
         for toolchain in [WasmToolchain::Installed, debian] {
             let command = toolchain.cargo("build");
             let flags = command.get_envs().find(|(name, _)| *name == "CARGO_ENCODED_RUSTFLAGS");
-            assert_eq!(flags.and_then(|(_, value)| value), Some("-Ctarget-feature=+simd128".as_ref()));
+            assert_eq!(flags.and_then(|(_, value)| value), Some(FLAGS.as_ref()));
             assert_eq!(command.get_args().next(), Some("build".as_ref()));
         }
     }
