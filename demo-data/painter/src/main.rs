@@ -70,15 +70,16 @@ fn paint_all(options: &Options) -> Result<(), Box<dyn Error>> {
             Some(_) => encoded(columns, rows, &pixels, 92)?,
             None => within(scene.bytes, columns, rows, &pixels)?,
         };
-        let mut files = vec![("jpg", jpeg)];
+        let write = |extension: &str, file: &[u8]| -> Result<(), Box<dyn Error>> {
+            let path = options.out.join(scene.name).with_extension(extension);
+            std::fs::write(&path, file)?;
+            println!("{}: {columns} × {rows}, {} bytes", path.display(), file.len());
+            Ok(())
+        };
+        write("jpg", &jpeg)?;
         #[cfg(feature = "avif")]
         if options.columns.is_none() {
-            files.push(("avif", as_avif(columns, rows, &pixels)?));
-        }
-        for (extension, file) in files {
-            let path = options.out.join(scene.name).with_extension(extension);
-            std::fs::write(&path, &file)?;
-            println!("{}: {columns} × {rows}, {} bytes", path.display(), file.len());
+            write("avif", &as_avif(columns, rows, &pixels)?)?;
         }
     }
     Ok(())
