@@ -94,6 +94,7 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded", { skip, time
     assert.ok(colours > 1000, `the drawing has ${colours} colours`);
     assert.equal(await said("wall.width"), "12′ 0″");
     assert.equal(await run("return document.getElementById('notice').hidden"), true, "nothing is complained of");
+    assert.equal(await run("return document.getElementById('status').textContent"), "", "every picture that the page carries was decoded");
 
     // WebDriver tells nothing of the console; what goes wrong from here on is written down by the page itself.
     await run(
