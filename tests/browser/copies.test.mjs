@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { choose, colourAt, png, reads, settled, specification } from "./desk.mjs";
+import { choose, colourAt, png, settled, specification } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -73,7 +73,7 @@ pageTest("a plan file with its pictures brings them where they are not known, wi
   assert.equal(await specification(page), before);
   const back = await colourAt(page, "The piece", 0.5, 0.5);
   back.forEach((value, index) => assert.ok(Math.abs(value - (colour[index] ?? 0)) < 12, `${back} was ${colour}`));
-  await reads(page.locator("#status"), "");
+  assert.equal(await page.locator("#status").textContent(), "");
   await screenshot("copies-opened");
   // They are kept, too.
   await page.reload();

@@ -51,17 +51,19 @@ export async function choose(page, field, option) {
 
 /**
  * Holds an element, or a form's control, to its words. What the page shows a moment later counts as well: a part that
- * is opened fills itself when the browser says so, which on a busy machine may be after the next line of a test.
+ * is opened fills itself when the browser says so, which on a busy machine may be after the next line of a test. What must
+ * never be there, and what must stay, is looked at once and not with this.
  * @param {Locator} locator
  * @param {string | RegExp | ((words: string) => boolean)} expected
+ * @param {unknown} [named] What a failure names as expected.
  */
-export async function reads(locator, expected) {
+export async function reads(locator, expected, named = expected) {
   const words = () => locator.evaluate((one) => (one instanceof HTMLInputElement || one instanceof HTMLTextAreaElement ? one.value : (one.textContent ?? "")));
   const holds = (/** @type {string} */ found) =>
     typeof expected === "function" ? expected(found) : typeof expected === "string" ? found === expected : expected.test(found);
   const found = await patiently(words, holds);
   if (typeof expected === "string") assert.equal(found, expected);
-  else assert.ok(holds(found), `expected ${expected}, found: ${found}`);
+  else assert.ok(holds(found), `expected ${named}, found: ${found}`);
 }
 
 /**

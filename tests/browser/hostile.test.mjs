@@ -40,7 +40,7 @@ pageTest("no text of a plan, a link or an answer is anything but text", async ({
       await page.setInputFiles("#plan", { name: "plan.json", mimeType: "application/json", buffer: Buffer.from(planWith(text)) });
       await page.waitForFunction((title) => document.title.startsWith(title), text);
       await settled(page);
-      await reads(page.locator("#specification"), (words) => words.includes(text));
+      await reads(page.locator("#specification"), (words) => words.includes(text), text);
       await inert(page, text);
       const link = await page.getByLabel("The link", { exact: true }).inputValue();
       await other.goto("about:blank");
@@ -53,7 +53,7 @@ pageTest("no text of a plan, a link or an answer is anything but text", async ({
       await other.locator("#send summary").click();
       await other.getByLabel("Open a link that came to you").fill(answer(text));
       await other.waitForSelector("#answer:not([hidden])");
-      await reads(other.locator("#answer"), (words) => words.includes(`An answer from ${text}`));
+      await reads(other.locator("#answer"), (words) => words.includes(`An answer from ${text}`), text);
       await inert(other, text);
     }
     assert.deepEqual(complaints.filter((complaint) => !complaint.includes("about:blank")), []);

@@ -58,7 +58,7 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
 pageTest("what may hurt someone is said to be so, with its law", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
   await choose(page, "site.way", "on a public way");
-  await finds(note(page, "in-the-way"), 0);
+  assert.equal(await note(page, "in-the-way").count(), 0);
   await choose(page, "piece.all.material", "canvas");
   await type(page, "piece.all.canvas.depth", "4 1/4");
   const words = (await note(page, "in-the-way").textContent()) ?? "";

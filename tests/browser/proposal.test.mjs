@@ -5,7 +5,7 @@ import { mkdtemp, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, finds, png, reads, said, settled, type } from "./desk.mjs";
+import { choose, png, reads, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -59,7 +59,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     const read = (await buyer.locator("#proposed").textContent()) ?? "";
     for (const words of ["A proposal from The painter", "As we said.", "One print, framed: 240 EUR", "Image: 16 × 20″", "21¹⁄₈ × 25¹⁄₈″", "Change it"]) assert.ok(read.includes(words), `${words} in ${read}`);
     assert.equal(await buyer.locator("#specification").isVisible(), false, "it is to be read, and is no form");
-    await finds(buyer.locator("#proposed img"), 0);
+    assert.equal(await buyer.locator("#proposed img").count(), 0);
     await buyer.screenshot({ path: "output/proposal.png" });
 
     await buyer.getByRole("button", { name: "Change it" }).click();

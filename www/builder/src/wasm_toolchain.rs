@@ -19,8 +19,8 @@ use crate::{Failure, Outcome, debian, paths};
 /// The target the page runs on.
 pub const TARGET: &str = "wasm32-unknown-unknown";
 
-/// Flags of the compiler. 128-bit vectors make tiny-skia twice as fast and its code smaller. Level 3 copies functions of up to 250
-/// instructions, as LLVM counts them, into their callers; with 75 the core is 46 KB shorter, deflated, and draws as fast.
+/// Flags of the compiler. 128-bit vectors make tiny-skia twice as fast and its code smaller. At level 3 LLVM
+/// copies functions of a cost up to 250 into their callers; with 75 the core is 46 KB shorter, deflated, and draws as fast.
 const FLAGS: &str = "-Ctarget-feature=+simd128\u{1f}-Cllvm-args=-inline-threshold=75";
 
 const DEBIAN_CARGO: &str = "/usr/bin/cargo";
