@@ -43,6 +43,9 @@ pub struct Scene {
     pub hooks: Vec<Point>,
     /// Dimension lines.
     pub dimensions: Vec<Dimension>,
+    /// For how many lanes of them there is room below the wall, though some may be empty: a group that is dragged from above a
+    /// fixture to eye level and back changes its lines, and must not change the scale.
+    pub lanes_below: u8,
     /// By which light it is seen.
     pub light: LightOf,
     /// The system in which the scale bar is divided.
@@ -262,6 +265,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
         figure: plan.viewing.figure.map(|posture| figure(posture, plan, figures)),
         hooks: figures.hanging.iter().step_by(hung).flat_map(|hanging| hanging.hooks.clone()).collect(),
         dimensions: dimension::dimensions(plan, figures),
+        lanes_below: dimension::lanes_below(plan),
         light: plan.viewing.light,
         system: plan.units.first,
     }

@@ -4,7 +4,7 @@
 //! wall the sheet shows; nothing is asked of the layout or of the projection.
 
 use overmantel::colour::Colour;
-use overmantel::draw::{Copy, Painter, Sheet};
+use overmantel::draw::{Copy, Painter, Sheet, projection::Projection};
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
@@ -14,7 +14,7 @@ use overmantel::plan::{
     WallFinish,
 };
 use overmantel::resample::{Pyramid, Raster};
-use overmantel::scene::scene;
+use overmantel::scene::{Lane, scene};
 
 /// What the colours of these tests stand for. Light and shadow change how bright a place is, and not which colour it has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -390,6 +390,24 @@ fn a_piece_far_larger_than_its_wall_is_toned() {
     plan.pieces.truncate(1);
     let drawn = Drawn::new(&plan, &[red], &bare_sheet(400, 300, 1.0));
     assert_eq!(runs(&drawn.row(150), Hue::Red), [(0.0, 400.0)]);
+}
+
+/// However the group hangs, the scale is the same: while it is dragged its lines come and go.
+#[test]
+fn the_scale_stays_wherever_the_group_is_dragged() {
+    let mut plan = framed_row();
+    let sheet = Sheet::new(900, 700);
+    let mut projections = Vec::new();
+    let above = GroupUp::Above { fixture: 0, clearance: Length::inches(8) };
+    for up in [above, GroupUp::EyeLevel, GroupUp::CentreAt(Length::inches(70))] {
+        plan.group.up = up;
+        let figures = Figures::of(&plan).unwrap_or_else(|error| panic!("{error}"));
+        let scene = scene(&plan, &figures);
+        let below = scene.dimensions.iter().filter(|line| matches!(line.lane, Lane::Below(1))).count();
+        assert_eq!(below, usize::from(up == above), "the line of the sofa belongs to the clearance");
+        projections.push(Projection::fit(&scene, &sheet));
+    }
+    assert!(projections.iter().all(|one| *one == projections[0]), "{projections:?}");
 }
 
 /// A page hands over only what a drawing says that it changed: everywhere else the drawing before must stand already.

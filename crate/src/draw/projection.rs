@@ -210,16 +210,17 @@ fn lettering(scene: &Scene, sheet: &Sheet) -> (f32, Margins) {
     if !sheet.lines {
         return (em, Margins { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 });
     }
-    let lanes = |count: fn(Lane) -> Option<u8>| {
-        let most = scene.dimensions.iter().filter_map(|line| count(line.lane)).map(|lane| lane + 1).max();
-        f32::from(most.unwrap_or(0)) * em * LANE_EM
+    let lanes = |least: u8, count: fn(Lane) -> Option<u8>| {
+        let lines = scene.dimensions.iter().filter_map(|line| count(line.lane)).map(|lane| lane + 1);
+        f32::from(lines.fold(least, u8::max)) * em * LANE_EM
     };
     let side = if narrow { 0.4 } else { 1.0 } * em;
     let margins = Margins {
-        left: side + lanes(|lane| if let Lane::Left(lane) = lane { Some(lane) } else { None }),
-        top: em * 0.5 + lanes(|lane| if let Lane::Above(lane) = lane { Some(lane) } else { None }),
-        right: side + lanes(|lane| if let Lane::Right(lane) = lane { Some(lane) } else { None }),
-        bottom: em * 2.2 + lanes(|lane| if let Lane::Below(lane) = lane { Some(lane) } else { None }),
+        left: side + lanes(0, |lane| if let Lane::Left(lane) = lane { Some(lane) } else { None }),
+        top: em * 0.5 + lanes(0, |lane| if let Lane::Above(lane) = lane { Some(lane) } else { None }),
+        right: side + lanes(0, |lane| if let Lane::Right(lane) = lane { Some(lane) } else { None }),
+        bottom: em * 2.2
+            + lanes(scene.lanes_below, |lane| if let Lane::Below(lane) = lane { Some(lane) } else { None }),
     };
     (em, margins)
 }

@@ -7,7 +7,7 @@ use crate::figures::Figures;
 use crate::geometry::Rect;
 use crate::length::Length;
 use crate::measure::{self, Grade};
-use crate::plan::{Arrangement, GroupUp, Plan, Units};
+use crate::plan::{Arrangement, Fixture, GroupUp, Plan, Relation, Units};
 
 /// A dimension line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -150,6 +150,13 @@ pub(super) fn dimensions(plan: &Plan, figures: &Figures) -> Vec<Dimension> {
     let hung = if plan.shared.is_some() { 1 } else { plan.pieces.len() };
     lines.extend(piece_lines(plan, &figures.arranged.outsides[..hung]));
     lines.into_iter().filter(|line| line.to > line.from).map(|line| line.into_dimension(plan.units)).collect()
+}
+
+/// Lanes below the wall: of the group, and of the fixture that it hangs above or can be hung above.
+pub(super) fn lanes_below(plan: &Plan) -> u8 {
+    let hangs_above = matches!(plan.group.up, GroupUp::Above { .. });
+    let can = |fixture: &Fixture| fixture.relation == Relation::HangAbove;
+    if hangs_above || plan.fixtures.iter().any(can) { 2 } else { 1 }
 }
 
 /// The wall, and where the group is on it.
