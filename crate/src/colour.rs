@@ -10,6 +10,7 @@
 //! ```
 
 use std::sync::LazyLock;
+use wide::{f32x4, i32x4};
 
 mod dim;
 pub(crate) use dim::Dimmer;
@@ -102,18 +103,25 @@ const STEPS: usize = 1 << 14;
 /// The same, for reckoning.
 const STEPS_WHOLE: i32 = 1 << 14;
 
-/// For each step of light the nearest code: the next code begins half a code further on.
-static ENCODED: LazyLock<Box<[u8; STEPS + 1]>> = LazyLock::new(|| {
-    let mut codes = Vec::with_capacity(STEPS + 1);
-    for code in 0..=u8::MAX {
-        let end = if code == u8::MAX { 2.0 } else { to_light((f64::from(code) + 0.5) / 255.0) };
-        #[expect(clippy::cast_precision_loss, reason = "16384")]
-        while codes.len() <= STEPS && (codes.len() as f64 / STEPS as f64) < end {
-            codes.push(code);
-        }
+/// For each of so many equal steps of light, and for white, the nearest code: the next code begins half a code further on.
+pub(crate) fn codes(steps: usize) -> Vec<u8> {
+    let mut codes = Vec::with_capacity(steps + 1);
+    for code in 0..u8::MAX {
+        #[expect(clippy::cast_precision_loss, reason = "some ten thousands")]
+        let end = to_light((f64::from(code) + 0.5) / 255.0) * steps as f64;
+        codes.resize(whole_places(libm::ceil(end)), code);
     }
-    codes.try_into().unwrap_or_else(|_| Box::new([0; STEPS + 1]))
-});
+    codes.resize(steps + 1, u8::MAX);
+    codes
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to the steps of a table")]
+fn whole_places(value: f64) -> usize {
+    value as usize
+}
+
+static ENCODED: LazyLock<Box<[u8; STEPS + 1]>> =
+    LazyLock::new(|| codes(STEPS).try_into().unwrap_or_else(|_| Box::new([0; STEPS + 1])));
 
 /// The linear light, from 0 to 1, of an sRGB code (IEC 61966-2-1).
 #[must_use]
@@ -147,6 +155,15 @@ impl Encoder {
         #[expect(clippy::cast_possible_truncation, reason = "saturates")]
         let step = (step as i32).clamp(0, STEPS_WHOLE).cast_unsigned() as usize;
         self.0[step.min(STEPS)]
+    }
+
+    /// The codes nearest to four linear lights, as [`encode`] gives them.
+    #[must_use]
+    pub(crate) fn codes(self, light: f32x4) -> [u8; 4] {
+        #[expect(clippy::cast_precision_loss, reason = "16384")]
+        let steps = light * STEPS as f32 + 0.5;
+        let steps = steps.fast_trunc_int().max(i32x4::ZERO).min(i32x4::splat(STEPS_WHOLE));
+        steps.to_array().map(|step| self.0[(step.cast_unsigned() as usize).min(STEPS)])
     }
 }
 

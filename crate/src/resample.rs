@@ -13,15 +13,15 @@
 //! assert_eq!(grey.pixels()[..3], [188, 188, 188], "half of the light, not half of the code");
 //! ```
 
-use crate::colour::{Encoder, decode_table};
+use quick::Source;
 use std::ops::Range;
 use std::sync::LazyLock;
-use wide::f32x4;
 
 mod pyramid;
+mod quick;
 mod stream;
 pub use pyramid::Pyramid;
-pub use stream::Stream;
+pub use stream::{Light, Stream};
 
 /// Pixels of a picture: sRGB, four bytes each, opaque, upright, from the upper left corner.
 ///
@@ -93,81 +93,23 @@ impl Part {
 /// picture that is scaled again and again has a [`Pyramid`].
 #[must_use]
 pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> Raster {
-    scaled(raster, part, width_px.max(1), height_px.max(1))
+    scaled(Source::Codes(raster), part, width_px.max(1), height_px.max(1))
 }
 
-fn scaled(source: &impl Rows, part: Part, width_px: u32, height_px: u32) -> Raster {
-    let mut pixels = vec![u8::MAX; width_px as usize * height_px as usize * 4];
-    let encoder = Encoder::new();
-    let mut rows = pixels.chunks_exact_mut(width_px as usize * 4);
-    scale(source, part, (width_px, height_px), |row| {
-        for (pixel, light) in rows.next().unwrap_or_default().as_chunks_mut::<4>().0.iter_mut().zip(row) {
-            for (code, &light) in pixel[..3].iter_mut().zip(light) {
-                *code = encoder.code(light);
+fn scaled(source: Source<'_>, part: Part, width_px: u32, height_px: u32) -> Raster {
+    let stride = width_px as usize * 4;
+    let mut pixels = vec![u8::MAX; stride * height_px as usize];
+    let codes = quick::codes();
+    quick::scale(source, part, (width_px, height_px), |rows, [red, green, blue]| {
+        for (at, row) in pixels[rows.start * stride..].chunks_exact_mut(stride).take(rows.len()).enumerate() {
+            let light = red.iter().zip(green).zip(blue);
+            for (pixel, ((red, green), blue)) in row.as_chunks_mut::<4>().0.iter_mut().zip(light) {
+                let code = |light: [i16; quick::AT_ONCE]| codes[usize::from(light[at].cast_unsigned())];
+                *pixel = [code(*red), code(*green), code(*blue), u8::MAX];
             }
         }
     });
     Raster { width_px, height_px, pixels }
-}
-
-/// Red, green and blue in linear light, and a fourth place that makes a pixel as wide as a register.
-pub type Light = [f32; 4];
-
-/// Something with rows of pixels that can be had in linear light.
-trait Rows {
-    /// Pixels along a row, and rows.
-    fn size(&self) -> (u32, u32);
-    /// Part of a row in linear light.
-    fn read(&self, row: usize, columns: Range<usize>, light: &mut [Light]);
-}
-
-impl Rows for Raster {
-    fn size(&self) -> (u32, u32) {
-        (self.width_px, self.height_px)
-    }
-
-    fn read(&self, row: usize, columns: Range<usize>, light: &mut [Light]) {
-        let table = decode_table();
-        let bytes = &self.pixels[row * self.width_px as usize * 4..];
-        let bytes = &bytes[columns.start * 4..columns.end * 4];
-        for (light, pixel) in light.iter_mut().zip(bytes.as_chunks::<4>().0) {
-            for (light, &code) in light[..3].iter_mut().zip(pixel) {
-                *light = table[usize::from(code)];
-            }
-        }
-    }
-}
-
-/// Scales a part of a source and hands over the rows of the result, one after the other.
-fn scale(
-    source: &impl Rows,
-    part: Part,
-    (width_px, height_px): (u32, u32),
-    mut finished: impl FnMut(&[Light]),
-) {
-    let mut stream = Stream::new(source.size(), part, (width_px, height_px));
-    for row in stream.rows() {
-        let read = |columns, light: &mut [Light]| source.read(row, columns, light);
-        let _never = stream.take(read, &mut |light| {
-            finished(light);
-            Ok(())
-        });
-    }
-}
-
-/// A weighted sum of pixels, as two sums in turn so that one need not wait for the other.
-fn weighted(weights: &[f32], pixels: &[Light]) -> Light {
-    let (mut one, mut other) = (f32x4::ZERO, f32x4::ZERO);
-    let (pairs, rest) = weights.as_chunks::<2>();
-    let (pixel_pairs, pixel_rest) = pixels[..weights.len()].as_chunks::<2>();
-    for (&[a, b], &[left, right]) in pairs.iter().zip(pixel_pairs) {
-        one += f32x4::new(left) * a;
-        other += f32x4::new(right) * b;
-    }
-    for (&weight, &pixel) in rest.iter().zip(pixel_rest) {
-        one += f32x4::new(pixel) * weight;
-    }
-    (one + other).to_array()
 }
 
 /// For each pixel of the result along one axis: which pixels of the picture it is made of, and in which shares.
@@ -185,25 +127,27 @@ impl Taps {
         let widened = ratio.max(1.0);
         let reach = LOBES * widened;
         let count = whole(libm::ceil(reach * 2.0) + 1.0).clamp(1, source);
-        let mut taps = Self { first: Vec::new(), count, weights: Vec::new() };
+        let places = result_px as usize;
+        let mut taps =
+            Self { first: Vec::with_capacity(places), count, weights: Vec::with_capacity(places * count) };
+        let mut shares = vec![0.0; count];
         for index in 0..result_px {
             let centre = start + (f64::from(index) + 0.5) * ratio;
             let first = whole(libm::floor(centre - reach).max(0.0)).min(source - count);
-            let shares: Vec<f64> = (first..first + count)
-                .map(|pixel| {
-                    #[expect(clippy::cast_precision_loss, reason = "at most 200,000 pixels")]
-                    let pixel = pixel as f64;
-                    kernel.at((pixel + 0.5 - centre) / widened)
-                })
-                .collect();
+            for (share, pixel) in shares.iter_mut().zip(first..) {
+                #[expect(clippy::cast_precision_loss, reason = "at most 200,000 pixels")]
+                let pixel = pixel as f64;
+                *share = kernel.at((pixel + 0.5 - centre) / widened);
+            }
             let sum: f64 = shares.iter().sum();
-            // Far outside the picture no share is left; there the nearest pixel stands.
-            let scale = if sum.abs() > 1e-9 { 1.0 / sum } else { 0.0 };
+            // Outside the picture hardly any share is left; there the nearest pixel stands.
+            let scale = if sum > LEAST_SHARE * widened { 1.0 / sum } else { 0.0 };
             #[expect(clippy::cast_possible_truncation, reason = "weights from -1 to 1")]
             taps.weights.extend(shares.iter().map(|share| (share * scale) as f32));
             if scale == 0.0 {
+                let nearest = whole(centre.max(0.0)).saturating_sub(first).min(count - 1);
                 let at = taps.weights.len() - count;
-                taps.weights[at] = 1.0;
+                taps.weights[at + nearest] = 1.0;
             }
             taps.first.push(first);
         }
@@ -225,6 +169,9 @@ impl Taps {
 fn whole(value: f64) -> usize {
     value as usize
 }
+
+/// A pixel is made of those under the filter when there is so much of it over the picture; at its very edge there is a half.
+const LEAST_SHARE: f64 = 0.2;
 
 /// Lobes of the filter on each side.
 const LOBES: f64 = 3.0;

@@ -1,9 +1,11 @@
-//! A picture at its own size, a half, a quarter and so on.
+//! A picture at its own size and at smaller ones.
 
-use super::{Light, Part, Raster, Rows, resample, scale, scaled};
-use std::ops::Range;
+use super::quick::{Linear, Source};
+use super::{Part, Raster, resample, scaled};
+use std::sync::OnceLock;
 
-/// A picture with its reductions, each made once from the one before by the same filter, in linear light of 16 bits.
+/// A picture with its reductions, each of half the pixels of the one before, in linear light of 16 bits. Each is made once, when it is
+/// first needed: from the one of twice its sides, by the same filter.
 ///
 /// A part is then scaled from the smallest reduction that still has this spare times the pixels of the result.
 ///
@@ -13,7 +15,7 @@ use std::ops::Range;
 /// let part = Part::whole(&grey);
 /// assert_eq!(Pyramid::of(grey.clone()).scaled(part, 5, 5).pixels()[0], resample(&grey, part, 5, 5).pixels()[0]);
 /// ```
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Pyramid {
     raster: Raster,
     reductions: Vec<Reduction>,
@@ -21,69 +23,31 @@ pub struct Pyramid {
 
 /// How many pixels a reduction has at least for one of the result, along each axis. More would cost more, and fewer would let the
 /// filter of the reduction be seen in that of the result.
-pub(super) const SPARE: f64 = 1.25;
+const SPARE: f64 = 1.25;
 
-/// Below so many pixels on the shorter side there is nothing to be gained.
+/// With fewer pixels on the shorter side there is nothing to be gained.
 const LEAST_SIDE_PX: u32 = 32;
 
-/// A reduction: linear light, 0 to 65 535, four to the pixel of which three are used.
 #[derive(Clone)]
 struct Reduction {
-    width_px: u32,
-    height_px: u32,
-    light: Vec<[u16; 4]>,
-}
-
-impl std::fmt::Debug for Reduction {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "Reduction({} × {} px)", self.width_px, self.height_px)
-    }
-}
-
-impl Rows for Reduction {
-    fn size(&self) -> (u32, u32) {
-        (self.width_px, self.height_px)
-    }
-
-    fn read(&self, row: usize, columns: Range<usize>, light: &mut [Light]) {
-        let pixels = &self.light[row * self.width_px as usize..];
-        let pixels = &pixels[columns];
-        for (light, &value) in light.as_flattened_mut().iter_mut().zip(pixels.as_flattened()) {
-            *light = f32::from(value) * (1.0 / WHOLE);
-        }
-    }
-}
-
-/// All the light there is, as a whole number.
-const WHOLE: f32 = 65_535.0;
-
-impl Reduction {
-    /// Half of a source along each axis, rounded up.
-    fn half_of(source: &impl Rows) -> Self {
-        let (width, height) = source.size();
-        let (width_px, height_px) = (width.div_ceil(2), height.div_ceil(2));
-        let part = Part { left: 0.0, top: 0.0, width: f64::from(width), height: f64::from(height) };
-        let mut light = Vec::with_capacity(width_px as usize * height_px as usize);
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within 16 bits")]
-        let whole = |value: f32| (value.clamp(0.0, 1.0) * WHOLE + 0.5) as u16;
-        scale(source, part, (width_px, height_px), |row| {
-            light.extend(row.iter().map(|pixel| pixel.map(whole)))
-        });
-        Self { width_px, height_px, light }
-    }
+    size_px: (u32, u32),
+    light: OnceLock<Linear>,
 }
 
 impl Pyramid {
-    /// Makes the reductions of a picture.
+    /// Of a picture.
     #[must_use]
     pub fn of(raster: Raster) -> Self {
-        let mut reductions: Vec<Reduction> = Vec::new();
-        let mut size = raster.size();
-        while size.0.min(size.1) >= LEAST_SIDE_PX * 2 {
-            let next = reductions.last().map_or_else(|| Reduction::half_of(&raster), Reduction::half_of);
-            size = next.size();
-            reductions.push(next);
-        }
+        let size = (raster.width_px, raster.height_px);
+        let shorter =
+            |side: u32| u32::try_from((u64::from(side) * u64::from(side) / 2).isqrt()).unwrap_or(side);
+        let half = |(width, height): (u32, u32)| (width.div_ceil(2), height.div_ceil(2));
+        let next = |&(one, other): &((u32, u32), (u32, u32))| Some((other, half(one)));
+        let sizes = std::iter::successors(Some(((shorter(size.0), shorter(size.1)), half(size))), next);
+        let reductions = sizes
+            .map(|(size_px, _)| Reduction { size_px, light: OnceLock::new() })
+            .take_while(|reduction| reduction.size_px.0.min(reduction.size_px.1) >= LEAST_SIDE_PX)
+            .collect();
         Self { raster, reductions }
     }
 
@@ -93,26 +57,38 @@ impl Pyramid {
         &self.raster
     }
 
+    fn reduction(&self, index: usize) -> &Linear {
+        let Reduction { size_px, light } = &self.reductions[index];
+        light.get_or_init(|| {
+            let larger = index.checked_sub(2).map(|larger| Source::Linear(self.reduction(larger)));
+            Linear::of(larger.unwrap_or(Source::Codes(&self.raster)), *size_px)
+        })
+    }
+
     /// Scales a part of the picture, measured in its own pixels, to `width_px` × `height_px`, both held to at least one.
     #[must_use]
     pub fn scaled(&self, part: Part, width_px: u32, height_px: u32) -> Raster {
         let (width_px, height_px) = (width_px.max(1), height_px.max(1));
         let ratio = (part.width / f64::from(width_px)).min(part.height / f64::from(height_px));
-        let enough = |reduction: &&Reduction| {
-            let reduced = f64::from(self.raster.width_px) / f64::from(reduction.width_px);
-            ratio / reduced >= SPARE
-        };
-        let Some(reduction) = self.reductions.iter().take_while(enough).last() else {
+        let (width, height) = (f64::from(self.raster.width_px), f64::from(self.raster.height_px));
+        let is_enough = |reduction: &Reduction| ratio * f64::from(reduction.size_px.0) / width >= SPARE;
+        let Some(index) = self.reductions.iter().rposition(is_enough) else {
             return resample(&self.raster, part, width_px, height_px);
         };
-        let across = f64::from(reduction.width_px) / f64::from(self.raster.width_px);
-        let down = f64::from(reduction.height_px) / f64::from(self.raster.height_px);
+        let reduction = self.reduction(index);
+        let (across, down) = (f64::from(reduction.size().0) / width, f64::from(reduction.size().1) / height);
         let part = Part {
             left: part.left * across,
             top: part.top * down,
             width: part.width * across,
             height: part.height * down,
         };
-        scaled(reduction, part, width_px, height_px)
+        scaled(Source::Linear(reduction), part, width_px, height_px)
+    }
+}
+
+impl std::fmt::Debug for Pyramid {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Pyramid({:?}, {} reductions)", self.raster, self.reductions.len())
     }
 }

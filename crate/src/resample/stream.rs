@@ -1,8 +1,11 @@
-//! Scaling while rows come in: what is held at any time are the rows under the filter.
+//! Scaling while rows come in, for files: what is held at any time are the rows under the filter.
 
-use super::{Light, Part, Taps, weighted};
+use super::{Part, Taps};
 use std::ops::Range;
 use wide::f32x4;
+
+/// Red, green and blue in linear light, and a fourth place that makes a pixel as wide as a register.
+pub type Light = [f32; 4];
 
 /// A part of a picture on its way to another size: rows of the picture go in from the top down, rows of the result come out.
 ///
@@ -99,4 +102,19 @@ fn add_rows(sum: &mut [Light], first: usize, weights: &[f32], held: &[Vec<Light>
             *sum = (f32x4::new(*sum) + f32x4::new(light) * weight).to_array();
         }
     }
+}
+
+/// A weighted sum of pixels, as two sums in turn so that one need not wait for the other.
+fn weighted(weights: &[f32], pixels: &[Light]) -> Light {
+    let (mut one, mut other) = (f32x4::ZERO, f32x4::ZERO);
+    let (pairs, rest) = weights.as_chunks::<2>();
+    let (pixel_pairs, pixel_rest) = pixels[..weights.len()].as_chunks::<2>();
+    for (&[a, b], &[left, right]) in pairs.iter().zip(pixel_pairs) {
+        one += f32x4::new(left) * a;
+        other += f32x4::new(right) * b;
+    }
+    for (&weight, &pixel) in rest.iter().zip(pixel_rest) {
+        one += f32x4::new(pixel) * weight;
+    }
+    (one + other).to_array()
 }
