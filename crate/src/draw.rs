@@ -25,6 +25,7 @@ use projection::{OnPixels, Projection};
 use rows::{copy_rows, restore};
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
+mod between;
 mod brush;
 mod corner;
 mod cut_out;

@@ -26,18 +26,24 @@ export async function run(parts) {
   const bitmap = await createImageBitmap(file);
   const core = coreSide(parts.plan, bitmap, size);
   const canvas = canvasSide(core.bench, bitmap, size);
+  const dragged = [
+    await pair("drag, core / canvas as plainly written", core.drag, canvas.dragPlainly, core.hold),
+    await pair("drag, core / canvas with kept pieces", core.drag, canvas.drag, core.hold),
+  ];
+  core.letGo();
   const pairs = [
-    await pair("drag, core / canvas as plainly written", core.drag, canvas.dragPlainly),
-    await pair("drag, core / canvas with kept pieces", core.drag, canvas.drag),
+    ...dragged,
     await pair("size of all pictures, core / canvas with fresh pictures", core.resize, canvas.resize, async () => canvas.use(await createImageBitmap(file))),
     await pair("size of all pictures, core / canvas that knows the pictures", core.resize, canvas.resize),
     await pair("whole room and all pieces, core / canvas", core.repaint, canvas.repaint),
   ];
   const [large, small] = [PICTURES.large, PICTURES.small].map((px) => threePictures(parts.threePlan, px, size));
   if (large && small) {
-    for (const job of /** @type {const} */ (["drag", "resize"])) {
-      pairs.push(await pair(`${job}, three pictures of 100 / of 1 megapixel`, large[job], small[job]));
-    }
+    const hold = () => [large.hold(), small.hold()];
+    pairs.push(await pair("drag, three pictures of 100 / of 1 megapixel", large.drag, small.drag, hold));
+    large.letGo();
+    small.letGo();
+    pairs.push(await pair("resize, three pictures of 100 / of 1 megapixel", large.resize, small.resize));
   }
   return pairs;
 }
@@ -84,10 +90,10 @@ const PICTURES = {
  * @param {string} name
  * @param {(round: number) => void} one
  * @param {(round: number) => void} other
- * @param {() => Promise<unknown>} before Made ready outside of the times.
+ * @param {() => unknown} before Made ready outside of the times.
  * @returns {Promise<Pair>}
  */
-async function pair(name, one, other, before = async () => undefined) {
+async function pair(name, one, other, before = () => undefined) {
   /** @type {Pair} */
   const times = { name, one: [], other: [] };
   for (let round = -3; round < ROUNDS; round += 1) {
@@ -165,13 +171,19 @@ function jobs(bench, size) {
   const at = { x: group.x + group.width / 6, y: group.y + group.height / 2 };
   return {
     bench,
+    /** Takes hold of the group. */
+    hold() {
+      bench.abandon();
+      bench.take("group", false, at.x, at.y);
+    },
+    letGo() {
+      bench.abandon();
+    },
     /** @param {number} round */
     drag(round) {
-      bench.take("group", false, at.x, at.y);
       bench.drag_to(at.x + 40 + round * 2, at.y - 20, false);
       bench.redraw(context, sheet);
       flush();
-      bench.abandon();
     },
     /** @param {number} round */
     resize(round) {

@@ -110,6 +110,28 @@ fn a_chequered_picture_keeps_its_light() {
     assert!(at_its_own_size == board, "a picture at its own size is itself");
 }
 
+/// A plan's crop never leaves its picture; should a part do so all the same, what is nearest of it is carried on.
+#[test]
+fn beyond_a_picture_its_nearest_pixel_stands() {
+    let pixels =
+        (0..16 * 16).flat_map(|at: i32| if at % 16 < 8 { [250, 20, 20, 255] } else { [20, 20, 250, 255] });
+    let halves = Raster::new(16, 16, pixels.collect()).unwrap_or_else(|| panic!("16 × 16"));
+    for (left, width, px, expected) in [
+        (40.0, 16.0, 5, [20, 20, 250, 255]),
+        (-40.0, 16.0, 5, [250, 20, 20, 255]),
+        (17.5, 400.0, 1, [20, 20, 250, 255]),
+        (-2.3, 1.0, 40, [250, 20, 20, 255]),
+    ] {
+        let part = Part { left, top: 2.0, width, height: 9.0 };
+        for scaled in [resample(&halves, part, px, 3), Pyramid::of(halves.clone()).scaled(part, px, 3)] {
+            assert!(
+                scaled.pixels().chunks_exact(4).all(|pixel| pixel == expected),
+                "from {left}: {scaled:?}"
+            );
+        }
+    }
+}
+
 /// Peak signal to noise in decibels, over the codes of all channels.
 #[expect(clippy::disallowed_methods, reason = "the platform's own powers, not the core's")]
 fn psnr(a: &[u8], b: &[u8]) -> f64 {

@@ -3,8 +3,7 @@
 use super::{Encoder, decode_table};
 use wide::{f32x4, f32x8, i16x8, i32x8, u8x16};
 
-/// Pixels that are worked out at once.
-const AT_ONCE: usize = 4;
+const AT_ONCE: usize = Dimmer::AT_ONCE;
 
 /// Of more light than this the approximation is not made.
 const MOST: f32 = 0.8;
@@ -33,6 +32,9 @@ pub(crate) struct Dimmer<'a> {
 }
 
 impl<'a> Dimmer<'a> {
+    /// Pixels that are worked out at once.
+    pub(crate) const AT_ONCE: usize = 4;
+
     /// For rows of as many pixels as there are shares, each from 0 to 1.
     pub(crate) fn new(shares: &'a [f32]) -> Self {
         Self { shares, by: 0.0, roots: vec![1.0; shares.len()] }

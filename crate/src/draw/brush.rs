@@ -30,6 +30,11 @@ pub(super) fn near_sheet([x, y, width, height]: [f32; 4]) -> [f32; 4] {
     [x, y, width, height]
 }
 
+/// Fills all of it.
+pub(super) fn all(canvas: &mut PixmapMut<'_>, Colour { red, green, blue }: Colour) {
+    canvas.fill(tiny_skia::Color::from_rgba8(red, green, blue, u8::MAX));
+}
+
 /// Fills an upright rectangle.
 pub(super) fn rect(canvas: &mut PixmapMut<'_>, x: f32, y: f32, width: f32, height: f32, colour: Colour) {
     rect_through(canvas, [x, y, width, height], colour, 1.0);

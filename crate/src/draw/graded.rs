@@ -7,12 +7,16 @@ use crate::colour::{Colour, Dimmer, Encoder, decode_table};
 use kurbo::BezPath;
 use std::ops::Range;
 use tiny_skia::{FillRule, Mask, PixmapMut, Transform};
+use wide::{f32x4, i32x4};
 
 /// Where what is round is nearest to the viewer and to the lamp, in shares of its width.
 const MIDDLE: f32 = 0.42;
 
 /// Steps from no light to the most that a shape has.
 const STEPS: f32 = 512.0;
+
+/// Pixels that are worked out at once.
+const AT_ONCE: usize = 4;
 
 /// Fills a path with one light at the top and another at the foot of its bounds; of that light its left, middle and right keep so
 /// much.
@@ -37,6 +41,8 @@ pub(super) fn fill(
     let most = light[0].max(light[1]) * sides.iter().fold(0.0_f32, |most, &side| most.max(side));
     let least = light[0].min(light[1]) * sides.iter().fold(f32::MAX, |least, &side| least.min(side));
     let (lowest, codes) = lit(colour, least, most);
+    let whole_number = |count: usize| i32x4::splat(i32::try_from(count).unwrap_or(i32::MAX));
+    let (lowest, last) = (whole_number(lowest), whole_number(codes.len() - 1));
     let (left, top) = (bounds.left(), bounds.top());
     let (width, height) = (bounds.width().max(0.01), bounds.height().max(0.01));
     let to_steps = STEPS / most.max(0.001);
@@ -56,29 +62,31 @@ pub(super) fn fill(
     let (table, encoder) = (decode_table(), Encoder::new());
     let stride = canvas.width() as usize * 4;
     let data = canvas.data_mut();
+    let whole = [u8::MAX; AT_ONCE];
     for (row, covered) in rows.zip(mask.data().chunks_exact(across.len().max(1))) {
         let at = ((pixels(row) + 0.5 - top) / height).clamp(0.0, 1.0);
         let down = light[0] + (light[1] - light[0]) * at;
         let line = &mut data[row as usize * stride + columns.start as usize * 4..];
-        for ((pixel, &across), &covered) in line.as_chunks_mut::<4>().0.iter_mut().zip(&across).zip(covered) {
-            if covered == 0 {
+        let line = line.as_chunks_mut::<4>().0.chunks_mut(AT_ONCE);
+        for ((pixels, across), covered) in line.zip(across.chunks(AT_ONCE)).zip(covered.chunks(AT_ONCE)) {
+            if covered.iter().all(|&covered| covered == 0) {
                 continue;
             }
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "from 0 to the steps"
-            )]
-            let step = (down * across + 0.5) as usize;
-            let own = codes[step.saturating_sub(lowest).min(codes.len() - 1)];
-            if covered == u8::MAX {
-                *pixel = own;
+            let mut shares = [0.0; AT_ONCE];
+            shares[..across.len()].copy_from_slice(across);
+            let steps = (f32x4::new(shares) * down + 0.5).fast_trunc_int() - lowest;
+            let own =
+                steps.max(i32x4::ZERO).min(last).to_array().map(|step| codes[step.cast_unsigned() as usize]);
+            if *covered == whole {
+                pixels.copy_from_slice(&own);
                 continue;
             }
-            let share = f32::from(covered) / 255.0;
-            for (channel, code) in pixel[..3].iter_mut().zip(own) {
-                let (light, behind) = (table[usize::from(code)], table[usize::from(*channel)]);
-                *channel = encoder.code(light * share + behind * (1.0 - share));
+            for ((pixel, own), &covered) in pixels.iter_mut().zip(own).zip(covered) {
+                let share = f32::from(covered) / 255.0;
+                for (channel, code) in pixel[..3].iter_mut().zip(own) {
+                    let (light, behind) = (table[usize::from(code)], table[usize::from(*channel)]);
+                    *channel = encoder.code(light * share + behind * (1.0 - share));
+                }
             }
         }
     }

@@ -7,7 +7,9 @@ use super::texture::Rail;
 use crate::colour::{Colour, Encoder, decode};
 use crate::framing::face::line;
 use crate::plan::{FaceShape, Surface};
+use std::cmp::Ordering;
 use tiny_skia::PixmapMut;
+use wide::f32x4;
 
 /// What a moulding looks like.
 pub(super) struct Look {
@@ -145,36 +147,42 @@ pub(super) fn draw(
     let data = canvas.data_mut();
     for (side, (columns, rows)) in rails.into_iter().enumerate() {
         let seed = look.seed.wrapping_mul(4).wrapping_add(u32::try_from(side).unwrap_or(0));
-        let mut texture = Rail::new(look.surface, scale, seed);
-        let mut put = |column: u32, row: u32| {
-            let (x, y) = (pixels(column) + 0.5, pixels(row) + 0.5);
-            // How far across each of the rails: the nearest outer edge, by the mitre, is the rail's own.
-            let shares = [
-                (x - outer.left) / widths[0],
-                (y - outer.top) / widths[1],
-                (outer.right - x) / widths[2],
-                (outer.bottom - y) / widths[3],
-            ];
-            let share = shares[side];
-            let is_another = |other: usize| {
-                if other < side { shares[other] <= share } else { shares[other] < share }
-            };
-            if (0..4).any(is_another) {
-                return;
-            }
-            let along = (if side % 2 == 0 { y } else { x }) / scale;
-            let (light, gloss) = lit.at(side, share);
-            let light = light * texture.at(along, share * widths[side] / scale);
-            let at = (row as usize * stride as usize + column as usize) * 4;
-            for (channel, &(own, mirrored)) in data[at..at + 3].iter_mut().zip(&base) {
-                *channel = encoder.code((own * light + gloss * mirrored).clamp(0.0, 1.0));
-            }
+        let texture = Rail { surface: look.surface, scale, seed };
+        let is_upright = side % 2 == 0;
+        let (lines, along) = if is_upright { (columns, rows) } else { (rows, columns) };
+        let place = |line: u32, along: u32| if is_upright { (line, along) } else { (along, line) };
+        // How far across each of the rails: the nearest outer edge, by the mitre, is the rail's own.
+        let shares = |line: u32, along: u32| {
+            let (x, y) = place(line, along);
+            let (x, y) = (pixels(x) + 0.5, pixels(y) + 0.5);
+            let inwards = [x - outer.left, y - outer.top, outer.right - x, outer.bottom - y];
+            std::array::from_fn::<f32, 4, _>(|side| inwards[side] / widths[side])
         };
-        // Along the rail, as its grain runs.
-        if side % 2 == 0 {
-            columns.for_each(|column| rows.clone().for_each(|row| put(column, row)));
-        } else {
-            rows.for_each(|row| columns.clone().for_each(|column| put(column, row)));
+        for line in lines {
+            let is_own = |along: &u32| {
+                let shares = shares(line, *along);
+                (0..4).all(|other| match other.cmp(&side) {
+                    Ordering::Less => shares[other] > shares[side],
+                    _ => shares[other] >= shares[side],
+                })
+            };
+            // Of a line across the face what lies between the mitres.
+            let Some(first) = along.clone().find(is_own) else { continue };
+            let end = along.clone().rev().find(is_own).map_or(first, |last| last + 1);
+            let share = shares(line, first)[side];
+            let (light, gloss) = lit.at(side, share);
+            let across = share * widths[side] / scale;
+            let mut from = pixels(first) + f32x4::new([0.5, 1.5, 2.5, 3.5]);
+            for start in (first..end).step_by(4) {
+                let light = texture.at(from / scale, across) * light;
+                from += 4.0;
+                let codes = base.map(|(own, mirrored)| encoder.codes(light * own + gloss * mirrored));
+                for (at, along) in (start..end).take(4).enumerate() {
+                    let (column, row) = place(line, along);
+                    let pixel = (row as usize * stride as usize + column as usize) * 4;
+                    data[pixel..pixel + 3].copy_from_slice(&codes.map(|codes| codes[at]));
+                }
+            }
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::light::Lamp;
 use super::moulding::{self, Look};
 use super::projection::OnPixels;
-use super::{Copy, brush, face, shadow};
+use super::{Copy, between, brush, face, shadow};
 use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
 use crate::length::Length;
@@ -81,7 +81,7 @@ pub(super) fn draw(
         _ => None,
     });
     let ground = ground.unwrap_or(Colour::hex(0xff_ff_ff));
-    pixmap.fill(tiny_skia::Color::from_rgba8(ground.red, ground.green, ground.blue, 255));
+    brush::all(&mut pixmap.as_mut(), ground);
     let whole = piece.outside.size;
     let place = |from_start: Length, length: Length, off: i8, most: u32| {
         let most = super::projection::pixels(most);
@@ -111,8 +111,12 @@ pub(super) fn draw(
                 picture(canvas, crisp(*rect), shows.and_then(|shows| part_of(shows, copies)));
             }
             Layer::Board { rect, openings, colour } => {
-                let holes: Vec<_> = openings.iter().map(|opening| edges(*opening).corners()).collect();
-                brush::pierced(canvas, &crisp(*rect).corners(), &holes, *colour);
+                if let [opening] = openings[..] {
+                    between::fill(canvas, crisp(*rect), edges(opening), [*colour; 4]);
+                } else {
+                    let holes: Vec<_> = openings.iter().map(|opening| edges(*opening).corners()).collect();
+                    brush::pierced(canvas, &crisp(*rect).corners(), &holes, *colour);
+                }
             }
             Layer::Edge { rect } => edge(canvas, crisp(*rect), scale),
             Layer::Face { rect, sheen } => {
@@ -125,7 +129,9 @@ pub(super) fn draw(
             Layer::Bevel { face, back, height } => {
                 let core = Colour::hex(0xfd_fc_f8);
                 let back = crisp(*back);
-                mitred(canvas, edges(*face).round(back), back, core, lamp);
+                let slopes = [(-1.0, 0.0), (0.0, -1.0), (1.0, 0.0), (0.0, 1.0)];
+                let sides = slopes.map(|(right, down)| core.lit(lamp.on_slope(right, down)));
+                between::fill(canvas, edges(*face).round(back), back, sides);
                 let height = to_px(*height, scale);
                 if height > LEAST_HEIGHT_PX {
                     inward_shadow(canvas, back, height, lamp);
@@ -215,18 +221,6 @@ fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Pyramid, Part)
         let to = ((top as usize + row) * stride + left as usize) * 4;
         let from = row * width as usize * 4;
         data[to..to + columns * 4].copy_from_slice(&scaled.pixels()[from..from + columns * 4]);
-    }
-}
-
-/// The four mitred sides of a bevel of 45° between two rectangles, falling inwards, each lit by how it is turned.
-fn mitred(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colour: Colour, lamp: &Lamp) {
-    let (o, i) = (outer.corners(), inner.corners());
-    // A ground below the four, so that nothing shines through where two of them meet.
-    brush::pierced(canvas, &o, &[i], colour);
-    let slopes = [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)];
-    for (side, (right, down)) in slopes.into_iter().enumerate() {
-        let next = (side + 1) % 4;
-        brush::polygon(canvas, &[o[side], o[next], i[next], i[side]], colour.lit(lamp.on_slope(right, down)));
     }
 }
 

@@ -14,8 +14,7 @@ use tiny_skia::PixmapMut;
 
 /// Draws everything that stays while pieces are moved.
 pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, projection: Projection) {
-    let (width, height) = (pixels(canvas.width()), pixels(canvas.height()));
-    brush::rect(canvas, 0.0, 0.0, width, height, sheet);
+    brush::all(canvas, sheet);
     let wall = scene.wall.size;
     let lamp = Lamp::of(scene.light);
     let (left, right) = (projection.x(Length::ZERO), projection.x(wall.width));

@@ -106,7 +106,8 @@ fn shade(
     let across = Span::new(x + fall.0, x + fall.0 + w, sigma, limits.0);
     let down = Span::new(y + fall.1, y + fall.1 + h, sigma, limits.1);
     take(canvas, &across, &down, lamp.share, &(own_columns, own_rows));
-    Area { x: across.first(), y: down.first(), width: across.length(), height: down.length() }
+    let [columns, rows] = [across, down].map(|span| span.over(LEAST / lamp.share));
+    Area { x: px(columns.start), y: px(rows.start), width: px(columns.len()), height: px(rows.len()) }
 }
 
 /// From where to where the wall reaches across and down: a shadow on it falls nowhere else.
@@ -126,16 +127,20 @@ fn take(
 ) {
     let stride = canvas.width() as usize;
     let data = canvas.data_mut();
-    let end = across.start + across.profile.len();
     let mut dimmer = Dimmer::new(&across.profile);
     for (row, &down) in (down.start..).zip(&down.profile) {
-        if share * down < LEAST {
+        let seen = across.over(LEAST / (share * down));
+        if seen.is_empty() {
             continue;
         }
         dimmer.by(share * down);
-        let hidden = if own_rows.contains(&row) { own_columns.clone() } else { end..end };
-        let before = across.start..hidden.start.clamp(across.start, end);
-        let after = hidden.end.clamp(before.end, end)..end;
+        let hidden = if own_rows.contains(&row) { own_columns.clone() } else { seen.end..seen.end };
+        // Several pixels are worked out at once; some that are hidden may be among them.
+        let full = |columns: usize| columns.next_multiple_of(Dimmer::AT_ONCE);
+        let from = hidden.start.clamp(seen.start, seen.end);
+        let to = hidden.end.clamp(from, seen.end);
+        let before = seen.start..to.min(seen.start + full(from - seen.start));
+        let after = before.end.max(seen.end.saturating_sub(full(seen.end - to)))..seen.end;
         for columns in [before, after] {
             let pixels = &mut data[(row * stride + columns.start) * 4..][..columns.len() * 4];
             dimmer.row(pixels, columns.start - across.start);
@@ -143,10 +148,10 @@ fn take(
     }
 }
 
-fn row_px(row: usize) -> f32 {
+fn px(count: usize) -> f32 {
     #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
-    let row = row as f32;
-    row
+    let px = count as f32;
+    px
 }
 
 fn clip(start: i32, length: i32, whole: u32) -> Range<usize> {
@@ -159,7 +164,9 @@ fn clip(start: i32, length: i32, whole: u32) -> Range<usize> {
 /// A blurred box along one axis, for the pixels where it is more than nothing.
 struct Span {
     start: usize,
+    /// It rises up to its highest place and falls from there on.
     profile: Vec<f32>,
+    highest: usize,
 }
 
 impl Span {
@@ -179,21 +186,23 @@ impl Span {
         };
         let (start, end) = (index(libm::floorf(from - reach)), index(libm::ceilf(to + reach)));
         let step = |at: f32| 0.5 * (1.0 + libm::erff(at / (sigma * std::f32::consts::SQRT_2)));
-        let profile = (start..end)
+        let profile: Vec<f32> = (start..end)
             .map(|pixel| {
-                let middle = row_px(pixel) + 0.5;
+                let middle = px(pixel) + 0.5;
                 step(middle - from) - step(middle - to)
             })
             .collect();
-        Self { start, profile }
+        let middle = (from + to) / 2.0;
+        let highest = index(middle).clamp(start, end) - start;
+        Self { start, profile, highest }
     }
 
-    fn first(&self) -> f32 {
-        row_px(self.start)
-    }
-
-    fn length(&self) -> f32 {
-        row_px(self.profile.len())
+    /// The pixels where it is at least so much.
+    fn over(&self, least: f32) -> Range<usize> {
+        let (rising, falling) = self.profile.split_at(self.highest);
+        let from = rising.partition_point(|&share| share < least);
+        let to = rising.len() + falling.partition_point(|&share| share >= least);
+        self.start + from..self.start + to
     }
 }
 

@@ -51,23 +51,30 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
     let whole = |value: f32, most: u32| u32::try_from(nearest(f64::from(value))).unwrap_or(0).min(most);
     let (columns, rows) =
         (whole(left, width)..whole(right, width), whole(top, height)..whole(bottom, height));
-    super::brush::rect(canvas, left, top, right - left, bottom - top, wall.paint);
-    let lost_across: Vec<i32> = columns
-        .clone()
-        .map(|column| {
+    // Its head and its right side, which may end within a pixel.
+    let blended = |canvas: &mut PixmapMut<'_>, x: f32, width: f32, height: f32| {
+        super::brush::rect(canvas, x, top, width, height, wall.paint);
+    };
+    blended(canvas, left, right - left, 2.0_f32.min(bottom - top));
+    blended(canvas, right - 2.0_f32.min(right - left), 2.0_f32.min(right - left), bottom - top);
+    // A small fixed pattern keeps the slow gradient from showing as bands. It is the same in every eighth row.
+    let lost_across: [Vec<i32>; 8] = [0, 3, 6, 1, 4, 7, 2, 5].map(|row: u32| {
+        let lost = |column| {
             let across = (pixels(column) + 0.5 - left) / (right - left) - 0.35;
-            steps(MOST - lamp.full + 0.06 * lamp.pool * across * across)
-        })
-        .collect();
-    let codes: Vec<[u8; 3]> = (0..steps(MOST))
+            let pattern = ((column * 5 + row) % 8).cast_signed();
+            steps(MOST - lamp.full + 0.06 * lamp.pool * across * across) + pattern
+        };
+        columns.clone().map(lost).collect()
+    });
+    let codes: Vec<[u8; 4]> = (0..steps(MOST))
         .map(|step| {
             let lit = wall.paint.lit(MOST - share(step));
-            [lit.red, lit.green, lit.blue]
+            [lit.red, lit.green, lit.blue, u8::MAX]
         })
         .collect();
     let last = codes.len().saturating_sub(1);
     let mut plaster = wall.plaster.then(|| Plaster::new(wall, columns.clone(), lamp));
-    let mut extra = vec![0; lost_across.len()];
+    let mut extra = vec![0; columns.len()];
     let glows: Vec<Vec<f32>> = wall
         .glows
         .iter()
@@ -91,13 +98,10 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
         if let Some(plaster) = &mut plaster {
             plaster.add(row, &mut extra);
         }
-        let start = (row as usize * width as usize + columns.start as usize) * 4;
-        let line = data[start..].chunks_exact_mut(4);
-        for (((pixel, &lost), &extra), column) in line.zip(&lost_across).zip(&extra).zip(columns.clone()) {
-            // A small fixed pattern keeps the slow gradient from showing as bands.
-            let pattern = ((column * 5 + row * 3) % 8).cast_signed();
-            let step = usize::try_from(lost + extra + pattern).unwrap_or(0).min(last);
-            pixel[..3].copy_from_slice(&codes[step]);
+        let start = row as usize * width as usize + columns.start as usize;
+        let line = data.as_chunks_mut::<4>().0[start..].iter_mut();
+        for ((pixel, &lost), &extra) in line.zip(&lost_across[row as usize % 8]).zip(&extra) {
+            *pixel = codes[usize::try_from(lost + extra).unwrap_or(0).min(last)];
         }
     }
 }

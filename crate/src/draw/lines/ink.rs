@@ -29,7 +29,12 @@ const LINES: f32 = 3.2;
 pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme, paint: Colour, line: f32) {
     let wall = if paint.luminance() > MIDDLE { Theme::LIGHT } else { Theme::DARK };
     let inks = Inks { sheet: *sheet, wall };
-    let ground = Ground { canvas, light: decode_table(), step: line.round().max(1.0) };
+    let ground = Ground {
+        pixels: canvas.data().as_chunks().0,
+        size: (canvas.width(), canvas.height()),
+        light: decode_table(),
+        step: line.round().max(1.0),
+    };
     for label in &mut placed.labels {
         let found = ground.range(label.area);
         let theme = inks.theme(found.is_all(sheet.sheet));
@@ -55,7 +60,7 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
         };
         tick.ink = ink.or_else(over_an_edge).unwrap_or_else(|| {
             // On a small field of what is just behind it.
-            let plain = ground.at(tick.middle.0, tick.middle.1);
+            let plain = colour(ground.at(tick.middle.0, tick.middle.1));
             tick.ground = Some(plain);
             inks.first(theme, tick.tone, |ink| ink.contrast(plain) >= LINES).unwrap_or(theme.ink)
         });
@@ -92,11 +97,10 @@ fn one_field_for_neighbours(ticks: &mut [Tick]) {
 }
 
 /// Divides a stroke where what it lies on changes so much that its ink must.
-fn part(stroke: &Stroke, ground: &Ground<'_, '_>, inks: &Inks, parts: &mut Vec<Stroke>) {
+fn part(stroke: &Stroke, ground: &Ground<'_>, inks: &Inks, parts: &mut Vec<Stroke>) {
     let Area { x, y, width, height } = stroke.area;
     let upright = height > width;
-    let canvas =
-        Area { x: 0.0, y: 0.0, width: pixels(ground.canvas.width()), height: pixels(ground.canvas.height()) };
+    let canvas = Area { x: 0.0, y: 0.0, width: pixels(ground.size.0), height: pixels(ground.size.1) };
     if !overlap(stroke.area, canvas) {
         return;
     }
@@ -114,19 +118,26 @@ fn part(stroke: &Stroke, ground: &Ground<'_, '_>, inks: &Inks, parts: &mut Vec<S
     };
     let thick = if upright { width } else { height };
     let step = thick.max(1.0);
+    // What it is seen against lies at its sides.
+    let near = if upright { x } else { y };
+    let side = [near - 0.5, near + thick + 0.5];
+    let side = side.map(|at| if upright { ground.column(at) } else { ground.row(at) });
     let mut kept: Option<Kept> = None;
     let mut along = start;
     while along < end {
         let spot = (along + step / 2.0).min(end - 0.5);
-        let at = |across: f32| if upright { ground.at(across, spot) } else { ground.at(spot, across) };
-        // What it is seen against lies at its sides.
-        let near = if upright { x } else { y };
-        let sides = [at(near - 0.5), at(near + thick + 0.5)];
+        let sides = if upright {
+            let row = ground.row(spot);
+            side.map(|column| ground.pixels[row + column])
+        } else {
+            let column = ground.column(spot);
+            side.map(|row| ground.pixels[row + column])
+        };
         // Most are like those before.
         if !kept.as_ref().is_some_and(|kept| sides == kept.on || kept.holds(sides, ground)) {
             let one = Range::of(sides[0], ground);
             let both = Range::of(sides[1], ground).and(&one);
-            let theme = inks.theme(sides.contains(&inks.sheet.sheet));
+            let theme = inks.theme(sides.map(colour).contains(&inks.sheet.sheet));
             let readable = |range: &Range| inks.first(theme, stroke.tone, |ink| range.contrast(ink) >= LINES);
             // Along an edge that no ink is right for: for one side of it.
             let ink = readable(&both).or_else(|| readable(&one)).unwrap_or(theme.ink);
@@ -151,13 +162,13 @@ fn part(stroke: &Stroke, ground: &Ground<'_, '_>, inks: &Inks, parts: &mut Vec<S
 struct Kept {
     from: f32,
     ink: Colour,
-    on: [Colour; 2],
+    on: [Pixel; 2],
     /// The ink's luminance, and the 0.05 that a contrast adds.
     light: f32,
 }
 
 impl Kept {
-    fn holds(&self, sides: [Colour; 2], ground: &Ground<'_, '_>) -> bool {
+    fn holds(&self, sides: [Pixel; 2], ground: &Ground<'_>) -> bool {
         let [one, other] = sides.map(|side| ground.luminance(side) + 0.05);
         self.light >= one.max(other) * LINES || one.min(other) >= self.light * LINES
     }
@@ -200,9 +211,17 @@ impl Inks {
     }
 }
 
+/// Red, green, blue and nothing more.
+type Pixel = [u8; 4];
+
+fn colour([red, green, blue, _]: Pixel) -> Colour {
+    Colour { red, green, blue }
+}
+
 /// What is drawn already.
-struct Ground<'a, 'b> {
-    canvas: &'a PixmapRef<'b>,
+struct Ground<'a> {
+    pixels: &'a [Pixel],
+    size: (u32, u32),
     light: &'static [f32; 256],
     step: f32,
 }
@@ -215,9 +234,9 @@ struct Range {
 }
 
 impl Range {
-    fn of(colour: Colour, ground: &Ground<'_, '_>) -> Self {
-        let luminance = ground.luminance(colour);
-        Self { low: luminance, high: luminance, one: Some(colour) }
+    fn of(pixel: Pixel, ground: &Ground<'_>) -> Self {
+        let luminance = ground.luminance(pixel);
+        Self { low: luminance, high: luminance, one: Some(colour(pixel)) }
     }
 
     fn and(mut self, other: &Self) -> Self {
@@ -242,25 +261,24 @@ impl Range {
     }
 }
 
-impl Ground<'_, '_> {
-    fn luminance(&self, Colour { red, green, blue }: Colour) -> f32 {
+impl Ground<'_> {
+    fn luminance(&self, [red, green, blue, _]: Pixel) -> f32 {
         let light = |code: u8| self.light[usize::from(code)];
         0.2126 * light(red) + 0.7152 * light(green) + 0.0722 * light(blue)
     }
 
-    fn at(&self, x: f32, y: f32) -> Colour {
-        let whole = |at: f32, most: u32| {
-            let most = most.saturating_sub(1);
-            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates at 0")]
-            let at = at as u32;
-            at.min(most) as usize
-        };
-        let (x, y) = (whole(x, self.canvas.width()), whole(y, self.canvas.height()));
-        let index = (y * self.canvas.width() as usize + x) * 4;
-        match self.canvas.data().get(index..index + 3) {
-            Some(&[red, green, blue]) => Colour { red, green, blue },
-            _ => Colour::hex(0),
-        }
+    /// The column of pixels at a place, or the nearest to it.
+    fn column(&self, x: f32) -> usize {
+        whole(x, self.size.0)
+    }
+
+    /// The first pixel of the row at a place, or of the nearest to it.
+    fn row(&self, y: f32) -> usize {
+        whole(y, self.size.1) * self.size.0 as usize
+    }
+
+    fn at(&self, x: f32, y: f32) -> Pixel {
+        self.pixels[self.row(y) + self.column(x)]
     }
 
     /// From what share of the pixels along the sides of an area an ink for lines can be told.
@@ -282,16 +300,17 @@ impl Ground<'_, '_> {
     }
 
     /// Sees pixels of an area: in every row some, in the next row those beside them, and both ends.
-    fn each(&self, area: Area, mut see: impl FnMut(Colour)) {
+    fn each(&self, area: Area, mut see: impl FnMut(Pixel)) {
         let (mut y, mut shift) = (area.y, 0.0);
         while y < area.y + area.height {
-            see(self.at(area.x, y));
+            let row = &self.pixels[self.row(y)..];
+            see(row[self.column(area.x)]);
             let mut x = area.x + shift;
             while x < area.x + area.width {
-                see(self.at(x, y));
+                see(row[self.column(x)]);
                 x += self.step;
             }
-            see(self.at(area.x + area.width - 1.0, y));
+            see(row[self.column(area.x + area.width - 1.0)]);
             y += 1.0;
             shift = if shift + 1.0 < self.step { shift + 1.0 } else { 0.0 };
         }
@@ -315,4 +334,10 @@ impl Ground<'_, '_> {
         });
         range
     }
+}
+
+fn whole(at: f32, most: u32) -> usize {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates at 0")]
+    let at = at as u32;
+    at.min(most.saturating_sub(1)) as usize
 }
