@@ -118,13 +118,7 @@ pub(super) fn draw(
     // Metal and leaf mirror in their own colour, paint and wax in white.
     let mirrors_in_its_colour = matches!(look.surface, Surface::Metal | Surface::Gilt);
     let base = [look.colour.red, look.colour.green, look.colour.blue].map(decode);
-    let widths = [
-        inner.left - outer.left,
-        inner.top - outer.top,
-        outer.right - inner.right,
-        outer.bottom - inner.bottom,
-    ]
-    .map(|width| width.max(0.01));
+    let widths = outer.widths_to(inner);
     let lit = Lit::of(&face, widths, look, lamp);
     let base = base.map(|own| (own, if mirrors_in_its_colour { own * 2.5 } else { 1.0 }));
     let encoder = Encoder::new();

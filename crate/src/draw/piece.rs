@@ -55,6 +55,12 @@ impl Edges {
         }
     }
 
+    /// How far apart these are from edges within them: at the left, above, at the right, below; more than nothing.
+    pub(super) fn widths_to(self, inner: Self) -> [f32; 4] {
+        [inner.left - self.left, inner.top - self.top, self.right - inner.right, self.bottom - inner.bottom]
+            .map(|width| width.max(0.01))
+    }
+
     fn corners(self) -> [(f32, f32); 4] {
         let Self { left, top, right, bottom } = self;
         [(left, top), (right, top), (right, bottom), (left, bottom)]
