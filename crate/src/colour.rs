@@ -10,7 +10,7 @@
 //! ```
 
 use std::sync::LazyLock;
-use wide::{f32x4, i32x4};
+use wide::f32x4;
 
 mod dim;
 pub(crate) use dim::Dimmer;
@@ -161,9 +161,8 @@ impl Encoder {
     #[must_use]
     pub(crate) fn codes(self, light: f32x4) -> [u8; 4] {
         #[expect(clippy::cast_precision_loss, reason = "16384")]
-        let steps = light * STEPS as f32 + 0.5;
-        let steps = steps.fast_trunc_int().max(i32x4::ZERO).min(i32x4::splat(STEPS_WHOLE));
-        steps.to_array().map(|step| self.0[(step.cast_unsigned() as usize).min(STEPS)])
+        let steps = light.max(f32x4::ZERO).min(f32x4::ONE) * STEPS as f32 + 0.5;
+        steps.fast_trunc_int().to_array().map(|step| self.0[(step.cast_unsigned() as usize).min(STEPS)])
     }
 }
 

@@ -1,5 +1,6 @@
 //! What lies between two upright rectangles, one within the other: a board round its opening, the four mitred sides of a bevel.
 
+use super::graded::{covered, touched};
 use super::piece::Edges;
 use super::projection::pixels;
 use crate::colour::{Colour, Encoder, decode};
@@ -22,16 +23,14 @@ pub(super) fn fill(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colou
         let share = |side: usize| inwards[side] / widths[side];
         (1..4).fold(0, |nearest, side| if share(side) < share(nearest) { side } else { nearest })
     };
-    let columns = touched([outer.left, outer.right], canvas.width());
-    let rows = touched([outer.top, outer.bottom], canvas.height());
+    let columns = touched(outer.left, outer.right, canvas.width());
+    let rows = touched(outer.top, outer.bottom, canvas.height());
     let across: Vec<[f32; 2]> = columns
         .clone()
-        .map(|column| {
-            [covered(column, [outer.left, outer.right]), covered(column, [inner.left, inner.right])]
-        })
+        .map(|column| [covered(column, outer.left, outer.right), covered(column, inner.left, inner.right)])
         .collect();
     // Columns without an edge in them: at the left of the inner rectangle, in it, at its right.
-    let inside = touched([inner.left, inner.right], columns.end);
+    let inside = touched(inner.left, inner.right, columns.end);
     let wholes = [
         whole([outer.left, pixels(inside.start)], &columns),
         whole([inner.left, inner.right], &columns),
@@ -41,7 +40,7 @@ pub(super) fn fill(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colou
     let stride = canvas.width() as usize * 4;
     let data = canvas.data_mut();
     for row in rows {
-        let down = [covered(row, [outer.top, outer.bottom]), covered(row, [inner.top, inner.bottom])];
+        let down = [covered(row, outer.top, outer.bottom), covered(row, inner.top, inner.bottom)];
         let line = data[row as usize * stride..][..stride].as_chunks_mut::<4>().0;
         let mix = |line: &mut [[u8; 4]], some: Range<u32>| {
             for column in some {
@@ -78,25 +77,10 @@ pub(super) fn fill(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colou
     }
 }
 
-/// How much of a pixel lies between two places.
-fn covered(pixel: u32, [from, to]: [f32; 2]) -> f32 {
-    let start = pixels(pixel);
-    ((start + 1.0).min(to) - start.max(from)).clamp(0.0, 1.0)
-}
-
-#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held at 0 and at the most")]
-fn held(value: f32, most: u32) -> u32 {
-    (value.max(0.0) as u32).min(most)
-}
-
-/// The pixels that are covered at all.
-fn touched([from, to]: [f32; 2], most: u32) -> Range<u32> {
-    let start = held(libm::floorf(from), most);
-    start..held(libm::ceilf(to), most).max(start)
-}
-
 /// Of some pixels those that are covered whole.
 fn whole([from, to]: [f32; 2], pixels: &Range<u32>) -> Range<u32> {
-    let start = held(libm::ceilf(from), pixels.end).max(pixels.start);
-    start..held(libm::floorf(to), pixels.end).max(start)
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held at 0 and at the most")]
+    let held = |value: f32| (value.max(0.0) as u32).min(pixels.end);
+    let start = held(libm::ceilf(from)).max(pixels.start);
+    start..held(libm::floorf(to)).max(start)
 }

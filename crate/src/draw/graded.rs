@@ -92,8 +92,13 @@ pub(super) fn fill(
     }
 }
 
+/// How much of a pixel lies between two places.
+pub(super) fn covered(pixel: u32, from: f32, to: f32) -> f32 {
+    ((pixels(pixel) + 1.0).min(to) - pixels(pixel).max(from)).clamp(0.0, 1.0)
+}
+
 /// The pixels that something from here to there touches, as far as they are on the canvas.
-fn touched(from: f32, to: f32, most: u32) -> Range<u32> {
+pub(super) fn touched(from: f32, to: f32, most: u32) -> Range<u32> {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held at 0 and at the most")]
     let whole = |value: f32| (value.max(0.0) as u32).min(most);
     let start = whole(libm::floorf(from));
@@ -119,16 +124,13 @@ pub(super) fn dim(canvas: &mut PixmapMut<'_>, area: [f32; 4], head: f32, foot: f
     let [left, top, width, height] = near_sheet(area);
     let (right, bottom) = (left + width, top + height);
     let (columns, rows) = (touched(left, right, canvas.width()), touched(top, bottom, canvas.height()));
-    let within = |pixel: u32, from: f32, to: f32| {
-        ((pixels(pixel) + 1.0).min(to) - pixels(pixel).max(from)).clamp(0.0, 1.0)
-    };
-    let shares: Vec<f32> = columns.clone().map(|column| within(column, left, right)).collect();
+    let shares: Vec<f32> = columns.clone().map(|column| covered(column, left, right)).collect();
     let mut dimmer = Dimmer::new(&shares);
     let stride = canvas.width() as usize * 4;
     let data = canvas.data_mut();
     for row in rows {
         let at = ((pixels(row) + 0.5 - top) / height.max(0.01)).clamp(0.0, 1.0);
-        dimmer.by((1.0 - (head + (foot - head) * at)).clamp(0.0, 1.0) * within(row, top, bottom));
+        dimmer.by((1.0 - (head + (foot - head) * at)).clamp(0.0, 1.0) * covered(row, top, bottom));
         let start = row as usize * stride + columns.start as usize * 4;
         dimmer.row(&mut data[start..start + shares.len() * 4], 0);
     }
