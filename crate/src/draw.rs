@@ -365,6 +365,7 @@ impl Painter {
         Drawing { pixels, marks: lines.marks(), lines, changed, projection }
     }
 
+    #[inline(never)]
     fn draw_oblique(
         &mut self,
         scene: &Scene,
@@ -404,6 +405,7 @@ impl Painter {
         }
     }
 
+    #[inline(never)]
     fn keep_room(&mut self, scene: &Scene, sheet: &Sheet, projection: Projection) {
         let key = RoomKey {
             wall: scene.wall.clone(),
@@ -426,6 +428,7 @@ impl Painter {
         });
     }
 
+    #[inline(never)]
     fn keep_pieces(
         &mut self,
         scene: &Scene,

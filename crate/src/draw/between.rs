@@ -9,6 +9,7 @@ use tiny_skia::PixmapMut;
 
 /// Fills what lies between an outer and an inner rectangle, with a colour for the left, the upper, the right and the lower side. Pixels
 /// that are covered in part are mixed in linear light; those on a mitre belong to the side that most of them lies on.
+#[inline(never)]
 pub(super) fn fill(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colours: [Colour; 4]) {
     let widths = outer.widths_to(inner);
     let light = colours.map(|colour| [colour.red, colour.green, colour.blue].map(decode));

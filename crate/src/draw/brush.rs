@@ -31,6 +31,7 @@ pub(super) fn near_sheet([x, y, width, height]: [f32; 4]) -> [f32; 4] {
 }
 
 /// Fills all of it.
+#[inline(never)]
 pub(super) fn all(canvas: &mut PixmapMut<'_>, Colour { red, green, blue }: Colour) {
     canvas.fill(tiny_skia::Color::from_rgba8(red, green, blue, u8::MAX));
 }

@@ -22,6 +22,7 @@ const GLOSS: f32 = 0.06;
 const REFLECTED: f32 = 0.08;
 
 /// Puts a face into its light. `scale` is in pixels to the inch: what is finer than a pixel is not seen.
+#[inline(never)]
 pub(super) fn put(canvas: &mut PixmapMut<'_>, at: Edges, sheen: Sheen, lamp: &Lamp, scale: f32, seed: u32) {
     let (width, height) = ((at.right - at.left).max(1.0), (at.bottom - at.top).max(1.0));
     match sheen {

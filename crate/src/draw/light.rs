@@ -57,6 +57,7 @@ impl Lamp {
     }
 
     /// Puts an area of whole pixels (left, top, right, bottom) into the colour of the lamp.
+    #[inline(never)]
     pub(super) fn tint_area(&self, canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [u32; 4]) {
         if self.tint.iter().all(|&share| share >= 1.0) {
             return;

@@ -99,6 +99,7 @@ pub struct Label {
 }
 
 /// Draws all lines; returns them, and adds what may have changed to `touched`.
+#[inline(never)]
 pub(super) fn draw(
     canvas: &mut PixmapMut<'_>,
     scene: &Scene,
@@ -135,6 +136,7 @@ pub(super) fn chosen(canvas: &PixmapRef<'_>, scene: &Scene, sheet: &Sheet, proje
 }
 
 /// Puts lines on a canvas; adds what may have changed to `touched`.
+#[inline(never)]
 pub(super) fn put(
     canvas: &mut PixmapMut<'_>,
     placed: &Placed,

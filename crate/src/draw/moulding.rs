@@ -106,6 +106,7 @@ fn thousandths(value: i64) -> f32 {
 }
 
 /// Draws a moulding between its outer edge and its sight edge, both on whole pixels; `scale` is in pixels to the inch.
+#[inline(never)]
 pub(super) fn draw(
     canvas: &mut PixmapMut<'_>,
     outer: Edges,

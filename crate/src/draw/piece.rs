@@ -210,6 +210,7 @@ fn real(value: Exact) -> f64 {
     whole.to_integer() as f64 + *rest.numer() as f64 / *rest.denom() as f64
 }
 
+#[inline(never)]
 fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Pyramid, Part)>) {
     let Some((pyramid, part)) = shown else {
         flat(canvas, at, TONED);
@@ -231,6 +232,7 @@ fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Pyramid, Part)
 }
 
 /// The shadow that a moulding casts on what it encloses: along its head and its left side.
+#[inline(never)]
 fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32, lamp: &Lamp) {
     let reach = |fall: f32| (height * (fall + lamp.softness * 0.5)).max(1.0);
     let (reach_down, reach_across) = (reach(lamp.fall.1), reach(lamp.fall.0));
@@ -264,6 +266,7 @@ fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32, lamp: &L
 }
 
 /// The edges of a face without a frame: light along the head and the left, dark along the foot and the right.
+#[inline(never)]
 fn edge(canvas: &mut PixmapMut<'_>, at: Edges, scale: f32) {
     let line = (scale * 0.06).clamp(0.7, 3.0);
     let (width, height) = (at.right - at.left, at.bottom - at.top);

@@ -13,6 +13,7 @@ use crate::scene::{Scene, ScenicFixture};
 use tiny_skia::PixmapMut;
 
 /// Draws everything that stays while pieces are moved.
+#[inline(never)]
 pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, projection: Projection) {
     brush::all(canvas, sheet);
     let wall = scene.wall.size;
@@ -142,6 +143,7 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
 }
 
 /// The floor, cut at the wall: boards running away from the viewer, no two of quite the same tone.
+#[inline(never)]
 fn boards(
     canvas: &mut PixmapMut<'_>,
     colour: Colour,

@@ -33,6 +33,7 @@ fn without(area: [i64; 4], hole: [i64; 4]) -> [[i64; 4]; 4] {
 }
 
 /// Copies the pixels of an area (left, top, right, bottom of the canvas) from a picture whose corner lies at `corner`.
+#[inline(never)]
 pub(super) fn copy_rows(
     canvas: &mut PixmapMut<'_>,
     picture: PixmapRef<'_>,

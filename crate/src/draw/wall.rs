@@ -72,7 +72,6 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
             [lit.red, lit.green, lit.blue, u8::MAX]
         })
         .collect();
-    let last = codes.len().saturating_sub(1);
     let mut plaster = wall.plaster.then(|| Plaster::new(wall, columns.clone(), lamp));
     let mut extra = vec![0; columns.len()];
     let glows: Vec<Vec<f32>> = wall
@@ -99,10 +98,16 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
             plaster.add(row, &mut extra);
         }
         let start = row as usize * width as usize + columns.start as usize;
-        let line = data.as_chunks_mut::<4>().0[start..].iter_mut();
-        for ((pixel, &lost), &extra) in line.zip(&lost_across[row as usize % 8]).zip(&extra) {
-            *pixel = codes[usize::try_from(lost + extra).unwrap_or(0).min(last)];
-        }
+        put_row(&mut data.as_chunks_mut::<4>().0[start..], &lost_across[row as usize % 8], &extra, &codes);
+    }
+}
+
+/// Puts a row of the wall: at each column the paint in the light that is left of the most that it gets.
+#[inline(never)]
+fn put_row(line: &mut [[u8; 4]], lost: &[i32], extra: &[i32], codes: &[[u8; 4]]) {
+    let last = codes.len().saturating_sub(1);
+    for ((pixel, &lost), &extra) in line.iter_mut().zip(lost).zip(extra) {
+        *pixel = codes[usize::try_from(lost + extra).unwrap_or(0).min(last)];
     }
 }
 
@@ -172,6 +177,7 @@ impl Plaster {
     }
 
     /// Adds what a row of pixels loses or gains.
+    #[inline(never)]
     fn add(&mut self, row: u32, extra: &mut [i32]) {
         let (net, within) = (row / self.mesh, row % self.mesh);
         if self.at != Some(net) {
@@ -233,6 +239,7 @@ impl Plaster {
     }
 
     /// By how much the light at a place, in inches from the left and the top as bowed, differs from that on an even wall.
+    #[inline(never)]
     fn light(&self, bow_x: f32, bow_y: f32) -> f32 {
         let turned = (bow_x * 0.84 + bow_y * 0.54, bow_y * 0.84 - bow_x * 0.54);
         // Slopes to the right and downwards, each from noise of its own: the differences of heights, one step on.

@@ -97,6 +97,7 @@ fn one_field_for_neighbours(ticks: &mut [Tick]) {
 }
 
 /// Divides a stroke where what it lies on changes so much that its ink must.
+#[inline(never)]
 fn part(stroke: &Stroke, ground: &Ground<'_>, inks: &Inks, parts: &mut Vec<Stroke>) {
     let Area { x, y, width, height } = stroke.area;
     let upright = height > width;
@@ -317,6 +318,7 @@ impl Ground<'_> {
     }
 
     /// The range of an area.
+    #[inline(never)]
     fn range(&self, area: Area) -> Range {
         let first = self.at(area.x, area.y);
         let mut range = Range::of(first, self);
