@@ -227,7 +227,8 @@ fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
     let (before, script) = page.split_once("<script>").ok_or_else(no_page)?;
     let (start, rest) = before.split_once("<title>").ok_or_else(no_page)?;
     let (_, mut rest) = rest.split_once("</title>").ok_or_else(no_page)?;
-    if !rest.contains("id=\"core\"") {
+    // The core comes behind it.
+    if !script.contains("class=\"core\"") {
         return Err(no_page());
     }
     let mut text = [start, "<title>", &escaped(title), "</title>"].concat();
@@ -237,7 +238,7 @@ fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
         let (head, behind) = block.split_once('>').ok_or_else(no_page)?;
         let (body, behind) = behind.split_once("</script>").ok_or_else(no_page)?;
         let is_stock = head.contains(OWN_STOCK) && !blocks.contains(OWN_STOCK);
-        if head.contains("id=\"core\"") || is_stock {
+        if is_stock {
             text += &["<script type=\"", head, ">", body, "</script>"].concat();
         }
         rest = behind;

@@ -68,13 +68,14 @@ fn what_is_no_proposal_is_refused_in_a_sentence() {
 #[test]
 fn a_page_has_it_inside_and_its_script_and_style_as_they_were() {
     let page = "<!doctype html><head><meta policy><title>Overmantel</title><style>p{}</style></head><body>\n\
-        <script type=\"application/wasm;base64\" id=\"core\">AGFzbQ==</script>\n\
         <script type=\"application/json\" class=\"demo-plan\" data-name=\"a.json\">{}</script>\n\
-        <script>let a=1;</script>\n</body>";
+        <script>let a=1;</script>\n\
+        <script type=\"application/wasm;base64\" class=\"core\" data-parts=\"1\">AGFzbQ==</script>\n</body>";
     let once = in_page(page, &proposal()).expect("a page");
     assert!(once.contains("<title>Three for the stairs &lt;!--</title><style>p{}</style>"), "{once}");
     assert!(once.contains("AGFzbQ==") && !once.contains("demo-plan"), "{once}");
-    assert!(once.ends_with("</script>\n<script>let a=1;</script>\n</body>"), "{once}");
+    let (_, behind) = once.split_once("</script>\n<script>let a=1;</script>\n").expect("its script");
+    assert!(behind.ends_with("data-parts=\"1\">AGFzbQ==</script>\n</body>"), "{once}");
     let squeezed = |text: String| text.replace("\n\n", "\n");
     let twice = in_page(&once, &proposal()).expect("a page");
     assert_eq!(squeezed(twice), squeezed(once), "what was inside before is left out");
@@ -83,8 +84,9 @@ fn a_page_has_it_inside_and_its_script_and_style_as_they_were() {
 
 #[test]
 fn a_studios_page_has_its_pictures_in_place_of_the_demos() {
-    let page = "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script>\n\
-        <script type=\"application/json\" class=\"demo-plan\" data-name=\"a.json\">{}</script>\n<script>let a=1;</script>";
+    let page = "<title>Overmantel</title>\
+        <script type=\"application/json\" class=\"demo-plan\" data-name=\"a.json\">{}</script>\n<script>let a=1;</script>\n\
+        <script type=\"x\" class=\"core\" data-parts=\"1\">AA==</script>";
     let picture =
         overmantel::plan::Picture { file: "a\"><b>.jpg".to_owned(), ..proposal().plan.pictures[0].clone() };
     let plan = Plan { pictures: vec![picture], ..proposal().plan };

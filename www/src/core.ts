@@ -5,22 +5,12 @@ import initialise, * as generated from "./generated/overmantel.js";
 /** Everything the core offers, with the types that were generated from it. */
 export type Core = typeof generated;
 
-/** Bytes of the deflated core that are handed over at a time. */
-const PART_BYTES = 1 << 16;
-
 /**
- * Inflates, compiles and starts the core.
+ * Inflates, compiles and starts the core, while the browser reads the page.
  * Where that fails, the error's message is a plain sentence that can be shown as it is.
  */
 export async function loadCore(): Promise<Core> {
-  const element = document.getElementById("core");
-  if (!element?.textContent) {
-    throw new Error("This file is incomplete: the part that calculates is missing. Please get it again.");
-  }
-  const deflated = decodeBase64(element.textContent);
-  // Its text is not needed again, and is by far the longest in the page.
-  element.remove();
-  await initialise({ module_or_path: await compile(deflated) });
+  await initialise({ module_or_path: await compile() });
   return generated;
 }
 
@@ -35,24 +25,55 @@ export function decodeBase64(text: string): Uint8Array<ArrayBuffer> {
   return bytes;
 }
 
-/** Compiles the core while it is being inflated: handed over in parts, the first are compiled while the next are inflated. */
-async function compile(deflated: Uint8Array<ArrayBuffer>): Promise<WebAssembly.Module> {
+/** Compiles the core while it is being read and inflated. */
+async function compile(): Promise<WebAssembly.Module> {
   if (typeof DecompressionStream === "undefined") {
     throw new Error("This browser is too old for Overmantel; one of the last three years will do.");
   }
-  let at = 0;
-  const parts = new ReadableStream<Uint8Array<ArrayBuffer>>({
-    pull(taker) {
-      taker.enqueue(deflated.subarray(at, at + PART_BYTES));
-      at += PART_BYTES;
-      if (at >= deflated.length) taker.close();
+  let isWhole = true;
+  let taken = 0;
+  const deflated = new ReadableStream<Uint8Array<ArrayBuffer>>({
+    async pull(taker) {
+      const part = await readPart(taken);
+      isWhole = part !== undefined;
+      if (!part) throw new Error("A part is missing.");
+      taker.enqueue(decodeBase64(part.textContent ?? ""));
+      taken += 1;
+      if (taken === Number(part.dataset["parts"])) taker.close();
     },
   });
-  const inflated = parts.pipeThrough(new DecompressionStream("deflate-raw"));
+  const inflated = deflated.pipeThrough(new DecompressionStream("deflate-raw"));
   const response = new Response(inflated, { headers: { "Content-Type": "application/wasm" } });
   try {
     return await WebAssembly.compileStreaming(response);
   } catch (cause) {
-    throw new Error("The part of this file that calculates cannot be run: either the file is damaged, then get it again, or this browser is older than three years.", { cause });
+    throw new Error(
+      isWhole
+        ? "The part of this file that calculates cannot be run: either the file is damaged, then get it again, or this browser is older than three years."
+        : "This file is incomplete: something of the part that calculates is missing. Please get it again.",
+      { cause },
+    );
   }
+}
+
+/** One of the core's parts, which stand behind the script, as soon as the browser has read it; nothing when the page ends without it. */
+async function readPart(index: number): Promise<HTMLElement | undefined> {
+  const parts = document.getElementsByClassName("core") as HTMLCollectionOf<HTMLElement>;
+  // What follows a part tells that all of it is there.
+  while (document.readyState === "loading" && !parts[index]?.nextSibling) await readOn();
+  return parts[index];
+}
+
+/** Waits until the browser has read on. */
+function readOn(): Promise<void> {
+  return new Promise((resolve) => {
+    const done = (): void => {
+      observer.disconnect();
+      document.removeEventListener("readystatechange", done);
+      resolve();
+    };
+    const observer = new MutationObserver(done);
+    observer.observe(document.body, { childList: true });
+    document.addEventListener("readystatechange", done);
+  });
 }

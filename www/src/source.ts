@@ -8,8 +8,8 @@ const INSIDE = "proposal";
 /** What a page with something inside does without: the demo, and what was inside before. */
 const LEFT_OUT = `#${INSIDE}, .demo-picture, .demo-plan, .demo-prices, #own-stock, #own-prices`;
 
-/** A part of the page: markup, the place of its title or of what is inside, or an element whose text is taken when it is written. */
-type Part = string | Element | { place: "title" | "inside" };
+/** A part of the page: markup, the place of its title, of what is inside or of the core, or an element whose text is taken when it is written. */
+type Part = string | Element | { place: "title" | "inside" | "core" };
 
 const parts: Part[] = [];
 
@@ -36,7 +36,14 @@ export function pageWith(title: string, blocks: string): Blob {
   const written = parts.map((part) => {
     if (typeof part === "string") return part;
     if (part instanceof Element) return part.textContent ?? "";
-    return part.place === "title" ? escaped(title) : `${stock}${blocks}\n`;
+    switch (part.place) {
+      case "title":
+        return escaped(title);
+      case "inside":
+        return `${stock}${blocks}\n`;
+      case "core":
+        return [...document.getElementsByClassName("core")].map((block) => `\n${block.outerHTML}`).join("");
+    }
   });
   return new Blob(written, { type: "text/html" });
 }
@@ -44,13 +51,12 @@ export function pageWith(title: string, blocks: string): Blob {
 function keep(element: Element): void {
   if (element.matches(LEFT_OUT)) return;
   // The script that runs; the others are data.
-  if (element instanceof HTMLScriptElement && element.type === "") parts.push({ place: "inside" });
+  const runs = element instanceof HTMLScriptElement && element.type === "";
+  if (runs) parts.push({ place: "inside" });
   const attributes = [...element.attributes].map(({ name, value }) => ` ${name}="${escaped(value).replaceAll('"', "&quot;")}"`);
   parts.push(`<${element.localName}${attributes.join("")}>`);
   if (EMPTY.has(element.tagName)) return;
   if (element instanceof HTMLTitleElement) parts.push({ place: "title" });
-  // The core is taken out of the page when it has been read.
-  else if (element.id === "core") parts.push(element.textContent ?? "");
   else if (RAW.has(element.tagName)) parts.push(element);
   else {
     for (const child of element.childNodes) {
@@ -59,6 +65,8 @@ function keep(element: Element): void {
     }
   }
   parts.push(`</${element.localName}>`);
+  // Behind it comes the core, which is not there yet.
+  if (runs) parts.push({ place: "core" }, "\n");
 }
 
 function escaped(text: string): string {

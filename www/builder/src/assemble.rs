@@ -1,8 +1,9 @@
 //! Puts the parts into the template, under a content security policy that lets nothing else run and nothing out.
 //!
 //! The template marks the places with comments, each once: `<!--[policy]-->` at the top of the head,
-//! `<!--[style]-->` after it, and `<!--[core]-->`, `<!--[demo]-->` and `<!--[script]-->` at the end of the body in
-//! this order, because the script runs when the browser reaches it and finds the others by then.
+//! `<!--[style]-->` after it, and `<!--[demo]-->`, `<!--[script]-->` and `<!--[core]-->` at the end of the body in
+//! this order: the script runs when the browser reaches it and finds the demo by then, and it takes the core in parts, each
+//! as soon as it has been read.
 //!
 //! The core is deflated inside the page: a file from a disk or a mail has no compression in transit.
 
@@ -11,6 +12,9 @@ use base64::engine::general_purpose::STANDARD;
 use sha2::{Digest, Sha256};
 
 use crate::{Failure, Outcome};
+
+/// Bytes of the deflated core in a part: their number is one of threes, which base64 needs no padding for.
+const PART_BYTES: usize = 48 * 1024;
 
 /// What the page is made of.
 #[derive(Debug)]
@@ -34,15 +38,25 @@ pub struct Parts<'a> {
 pub fn assemble(parts: &Parts<'_>) -> Outcome<String> {
     let style = element_content(parts.style, "style")?;
     let script = element_content(parts.script, "script")?;
-    let core = STANDARD.encode(parts.core);
     let fillings = [
         ("policy", policy(script, style)),
         ("style", format!("<style>{style}</style>")),
-        ("core", format!(r#"<script type="application/wasm;base64" id="core">{core}</script>"#)),
         ("demo", parts.demo.trim_end().to_owned()),
         ("script", format!("<script>{script}</script>")),
+        ("core", in_parts(parts.core)),
     ];
     fill(parts.template, &fillings)
+}
+
+/// The core as data blocks, each of which says how many they are.
+fn in_parts(core: &[u8]) -> String {
+    let parts = core.chunks(PART_BYTES);
+    let count = parts.len();
+    let block = |part| {
+        let text = STANDARD.encode(part);
+        format!(r#"<script type="application/wasm;base64" class="core" data-parts="{count}">{text}</script>"#)
+    };
+    parts.map(block).collect::<Vec<_>>().join("\n")
 }
 
 /// The policy: only this script, only this style, pictures only from memory, and no connection to anywhere.
@@ -102,7 +116,7 @@ mod tests {
     use super::*;
 
     const TEMPLATE: &str =
-        "<!doctype html><!--[policy]--><!--[style]--><main></main><!--[core]--><!--[demo]--><!--[script]-->";
+        "<!doctype html><!--[policy]--><!--[style]--><main></main><!--[demo]--><!--[script]--><!--[core]-->";
 
     fn parts<'a>(template: &'a str, script: &'a str) -> Parts<'a> {
         Parts { template, style: "p{margin:0}", script, core: b"\0asm", demo: "" }
@@ -127,10 +141,12 @@ mod tests {
 
     #[test]
     fn the_core_is_carried_whole() {
-        let page = assemble(&parts(TEMPLATE, "")).expect("the template is whole");
-        let core =
-            page.split_once("id=\"core\">").and_then(|(_, rest)| rest.split_once('<')).expect("a core").0;
-        assert_eq!(STANDARD.decode(core).expect("base64"), b"\0asm");
+        let core: Vec<u8> = (0..250).cycle().take(PART_BYTES * 2 + 5).collect();
+        let page = assemble(&Parts { core: &core, ..parts(TEMPLATE, "") }).expect("the template is whole");
+        let blocks = page.split("class=\"core\" data-parts=\"3\">").skip(1);
+        let texts: Vec<_> = blocks.map(|block| block.split_once('<').expect("an end").0).collect();
+        assert_eq!(texts.len(), 3);
+        assert_eq!(STANDARD.decode(texts.concat()).expect("base64"), core);
     }
 
     #[test]
@@ -149,7 +165,7 @@ mod tests {
         check(&TEMPLATE.replace("<!--[demo]-->", ""), "<!--[demo]--> exactly once");
         check(&TEMPLATE.replace("<!--[core]-->", "<!--[core]--><!--[core]-->"), "<!--[core]--> exactly once");
         check(
-            "<!--[style]--><!--[policy]--><!--[core]--><!--[demo]--><!--[script]-->",
+            "<!--[style]--><!--[policy]--><!--[demo]--><!--[script]--><!--[core]-->",
             "<!--[style]--> stands too early",
         );
     }
