@@ -65,6 +65,9 @@ class Page {
       say: (text) => this.say(text),
       alone: () => this.piece !== undefined,
     });
+    // Before everything else is made.
+    this.drawing.first();
+    performance.mark("first-drawing");
     this.kept = new KeptPlans({
       text: () => bench.plan_file(),
       open: (entry) => void this.openKept(entry),
@@ -143,10 +146,8 @@ class Page {
     addEventListener("keydown", (event) => this.shortcut(event));
   }
 
-  /** Draws at once, and shows everything else when that is on the screen. */
+  /** Shows everything but the drawing, when that is on the screen. */
   async begin(): Promise<void> {
-    this.drawing.first();
-    performance.mark("first-drawing");
     await new Promise((resolve) => setTimeout(resolve));
     this.show();
   }
@@ -547,6 +548,8 @@ async function begin(): Promise<void> {
       if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;
     }
     known<HTMLDetailsElement>("starts").open = started.isNew === true;
+    document.body.dataset["ready"] = "";
+    notice.hidden = true;
     const page = new Page(core, started.bench);
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();
@@ -555,8 +558,6 @@ async function begin(): Promise<void> {
       if (event.reason instanceof WebAssembly.RuntimeError) page.fail();
     });
     page.kept.takeUp(started.isKept === true);
-    document.body.dataset["ready"] = "";
-    notice.hidden = true;
     // The drawing has its own lettering and waits for neither the faces nor the pictures.
     const copies = page.fetchCopies();
     await page.begin();

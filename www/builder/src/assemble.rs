@@ -34,7 +34,7 @@ pub struct Parts<'a> {
 /// The whole page.
 ///
 /// # Errors
-/// When a mark is missing or doubled, or when a part would end its own element.
+/// When a mark is missing or doubled, when a part would end its own element, or when something is not ASCII.
 pub fn assemble(parts: &Parts<'_>) -> Outcome<String> {
     let style = element_content(parts.style, "style")?;
     let script = element_content(parts.script, "script")?;
@@ -45,7 +45,13 @@ pub fn assemble(parts: &Parts<'_>) -> Outcome<String> {
         ("script", format!("<script>{script}</script>")),
         ("core", in_parts(parts.core)),
     ];
-    fill(parts.template, &fillings)
+    let page = fill(parts.template, &fillings)?;
+    match page.chars().find(|c| !c.is_ascii()) {
+        None => Ok(page),
+        Some(c) => Err(Failure::new(format!(
+            "The page contains {c:?}; write it as an entity or an escape: a browser reads a page of ASCII alone in half the time."
+        ))),
+    }
 }
 
 /// The core as data blocks, each of which says how many they are.
@@ -154,6 +160,12 @@ mod tests {
         for script in ["'</SCRIPT>'", "'<!--'", "a\r\nb"] {
             assert!(assemble(&parts(TEMPLATE, script)).is_err(), "{script:?}");
         }
+    }
+
+    #[test]
+    fn what_is_not_ascii_is_refused() {
+        let failure = assemble(&parts(TEMPLATE, "'…'")).expect_err("an ellipsis");
+        assert!(failure.to_string().contains("contains '…'"), "{failure}");
     }
 
     #[test]

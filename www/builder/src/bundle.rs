@@ -23,7 +23,7 @@ pub struct Bundle {
 pub fn bundle(www: &Path) -> Outcome<Bundle> {
     let esbuild = |arguments: &[&str], failure: &str| {
         let mut command = Command::new(esbuild_program(www)?);
-        command.current_dir(www).args(["--minify", "--charset=utf8", "--log-level=warning"]).args(arguments);
+        command.current_dir(www).args(["--minify", "--charset=ascii", "--log-level=warning"]).args(arguments);
         let output = capture_or_show(&mut command).ok_or_else(|| Failure::new(failure))?;
         Ok(output.trim_end().to_owned())
     };

@@ -48,9 +48,19 @@ fn push(blocks: &mut String, media_type: &str, class: &str, name: &str, content:
     );
 }
 
-/// JSON that cannot end the element it stands in: `<` occurs only inside strings, where it has another spelling.
+/// JSON that cannot end the element it stands in, in ASCII: `<` and all other letters occur only inside strings, where they
+/// have another spelling.
 fn inert_json(json: &str) -> String {
-    json.trim().replace('<', "\\u003c")
+    let mut inert = String::new();
+    for c in json.trim().chars() {
+        if c.is_ascii() && c != '<' {
+            inert.push(c);
+        } else {
+            let units = c.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")).collect::<String>();
+            inert.push_str(&units);
+        }
+    }
+    inert
 }
 
 /// The files with this extension in a folder, by name; none where there is no such folder.
@@ -94,6 +104,11 @@ mod tests {
     #[test]
     fn a_plan_cannot_end_its_element() {
         assert_eq!(inert_json("{\"title\": \"</script><b>\"}\n"), r#"{"title": "\u003c/script>\u003cb>"}"#);
+    }
+
+    #[test]
+    fn other_letters_are_spelled_in_ascii() {
+        assert_eq!(inert_json(r#"{"title": "Düne 𝄞"}"#), r#"{"title": "D\u00fcne \ud834\udd1e"}"#);
     }
 
     #[test]
