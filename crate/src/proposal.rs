@@ -93,7 +93,7 @@ impl Proposal {
             prices: self.prices.clone(),
             plan: file::write_with_copies(&self.plan, &self.copies)?,
         };
-        Ok(serde_json::to_string(&form).unwrap_or_default().replace('<', "\\u003c"))
+        Ok(inert(&serde_json::to_string(&form).unwrap_or_default()))
     }
 
     /// The data that stands in a page before its script.
@@ -210,10 +210,22 @@ pub fn studio_blocks(plan: &Plan, pictures: &[String], offered: Offered<'_>) -> 
     Ok(blocks.join("\n"))
 }
 
-/// JSON in a page, in which nothing can end its element.
+/// A block of JSON in a page.
 fn block(attributes: &str, json: &str) -> String {
-    let inert = json.trim().replace('<', "\\u003c");
-    ["<script type=\"application/json\" ", attributes, ">", &inert, "</script>"].concat()
+    ["<script type=\"application/json\" ", attributes, ">", &inert(json), "</script>"].concat()
+}
+
+/// JSON that can't end the element it stands in, as ASCII: the letters that are spelled otherwise occur only inside strings.
+fn inert(json: &str) -> String {
+    let mut text = String::new();
+    for c in json.trim().chars() {
+        if c.is_ascii() && c != '<' {
+            text.push(c);
+        } else {
+            text.extend(c.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")));
+        }
+    }
+    text
 }
 
 /// A page with other data blocks than its own. Its script and its style are the same, so that its policy holds.
@@ -249,8 +261,12 @@ fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
     Ok(text)
 }
 
+/// Text in a page, as ASCII.
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;")
+    let one = |c: char| {
+        if c.is_ascii() && !"&<".contains(c) { c.to_string() } else { format!("&#{};", u32::from(c)) }
+    };
+    text.chars().map(one).collect()
 }
 
 fn within(what: &str, text: &str, most: usize) -> Result<(), String> {

@@ -15,9 +15,9 @@ fn proposal() -> Proposal {
         subject: None,
     };
     Proposal {
-        title: "Three for the stairs <!--".to_owned(),
+        title: "Three for the stäirs <!--".to_owned(),
         from: "The painter".to_owned(),
-        note: "As we said.\n</SCRIPT><script>alert(1)</script>".to_owned(),
+        note: "As we said: ½ … 𝄞.\n</SCRIPT><script>alert(1)</script>".to_owned(),
         address: "https://example.org/overmantel.html".to_owned(),
         valid_until: Some((2027, 1, 31)),
         prices: vec!["Three prints, framed: 640 EUR".to_owned()],
@@ -29,7 +29,7 @@ fn proposal() -> Proposal {
 #[test]
 fn a_proposal_comes_back_whole_and_cannot_end_its_element() {
     let text = proposal().write().expect("a proposal");
-    assert!(!text.contains('<'), "{text}");
+    assert!(!text.contains('<') && text.is_ascii(), "{text}");
     assert_eq!(Proposal::read(&text), Ok(proposal()));
     // Another library reads the same texts.
     let value: serde_json::Value = serde_json::from_str(&text).expect("JSON");
@@ -72,8 +72,8 @@ fn a_page_has_it_inside_and_its_script_and_style_as_they_were() {
         <script>let a=1;</script>\n\
         <script type=\"application/wasm;base64\" class=\"core\" data-parts=\"1\">AGFzbQ==</script>\n</body>";
     let once = in_page(page, &proposal()).expect("a page");
-    assert!(once.contains("<title>Three for the stairs &lt;!--</title><style>p{}</style>"), "{once}");
-    assert!(once.contains("AGFzbQ==") && !once.contains("demo-plan"), "{once}");
+    assert!(once.contains("<title>Three for the st&#228;irs &#60;!--</title><style>p{}</style>"), "{once}");
+    assert!(once.contains("AGFzbQ==") && !once.contains("demo-plan") && once.is_ascii(), "{once}");
     let (_, behind) = once.split_once("</script>\n<script>let a=1;</script>\n").expect("its script");
     assert!(behind.ends_with("data-parts=\"1\">AGFzbQ==</script>\n</body>"), "{once}");
     let squeezed = |text: String| text.replace("\n\n", "\n");
@@ -94,7 +94,7 @@ fn a_studios_page_has_its_pictures_in_place_of_the_demos() {
     let book = "{ \"overmantel_prices\": 1, \"name\": \"</script>\", \"currency\": \"EUR\", \"rows\": [{ \"for\": \"paper\", \"by\": { \"each\": \"9\" } }] }";
     let offered = Offered { stock: Some(stock), book: Some(book) };
     let made = studio(page, &plan, &[JPEG.to_owned()], offered).expect("a page");
-    assert!(made.contains(&format!("data-name=\"a&quot;>&lt;b>.jpg\">{JPEG}</script>")), "{made}");
+    assert!(made.contains(&format!("data-name=\"a&quot;>&#60;b>.jpg\">{JPEG}</script>")), "{made}");
     assert!(!made.contains("a.json") && made.contains(stock) && !made.contains("Ebb </script>"), "{made}");
     let why = studio(page, &plan, &[], Offered::default()).expect_err("a picture is missing");
     assert_eq!(why, "the plan names 1 pictures, and 0 were given");

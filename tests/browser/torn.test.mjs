@@ -1,0 +1,45 @@
+// Files that did not arrive whole: what is missing is said in a sentence, and nothing else is shown.
+
+import assert from "node:assert/strict";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { pageAddress } from "./address.mjs";
+import { listen, pageTest } from "./harness.mjs";
+
+const whole = await readFile(fileURLToPath(pageAddress), "utf8");
+const cores = [...whole.matchAll(/<script type="application\/wasm;base64" class="core" data-parts="(\d+)">[^<]*<\/script>/g)];
+
+pageTest("a file that was torn or damaged on its way says so", async ({ page }) => {
+  assert.ok(cores.length > 5 && cores.every((core) => Number(core[1]) === cores.length), `${cores.length} parts`);
+  const [, second, third] = cores;
+  assert.ok(second && third);
+  const middle = (second.index + third.index) / 2;
+  const swapped = `${whole.slice(0, middle)}${whole.slice(middle, middle + 400).split("").reverse().join("")}${whole.slice(middle + 400)}`;
+  const torn = /** @type {const} */ ([
+    ["cut off within a part", whole.slice(0, middle), /incomplete.*get it again/i],
+    ["cut off between two parts", whole.slice(0, third.index), /incomplete.*get it again/i],
+    ["cut off before the core", whole.slice(0, cores[0]?.index), /incomplete.*get it again/i],
+    ["without its last part", whole.replace(cores.at(-1)?.[0] ?? "", ""), /incomplete.*get it again/i],
+    ["with letters changed", swapped, /damaged.*get it again/i],
+    ["with letters that are none of base64", whole.replace(second[0], second[0].replace(/>..../, ">!!!!")), /damaged.*get it again/i],
+  ]);
+  const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
+  try {
+    for (const [how, text, said] of torn) {
+      const file = path.join(folder, `${how.replaceAll(" ", "-")}.html`);
+      await writeFile(file, text);
+      const opened = await page.context().newPage();
+      const complaints = listen(opened, pathToFileURL(file).href);
+      await opened.goto(pathToFileURL(file).href);
+      await opened.waitForFunction(() => !document.querySelector("#notice")?.textContent?.includes("is starting"));
+      assert.match((await opened.locator("#notice").textContent()) ?? "", said, how);
+      assert.ok(await opened.locator("#notice").isVisible() && !(await opened.locator("main").isVisible()), how);
+      assert.deepEqual(complaints, [], how);
+      await opened.close();
+    }
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+});
