@@ -567,6 +567,7 @@ async function begin(): Promise<void> {
     document.documentElement.dataset["ready"] = "";
     if (!isSent) page.greet(started.said);
   } catch (error) {
+    delete document.body.dataset["ready"];
     notice.hidden = false;
     notice.textContent = error instanceof Error ? error.message : String(error);
   }

@@ -40,6 +40,8 @@ export class Section {
     const ratio = devicePixelRatio;
     const width = Math.round(this.figure.clientWidth * ratio);
     if (width < 1) return;
+    // Until something is drawn on it, it would be black.
+    this.canvas.hidden = false;
     const sheet = { width_px: width, height_px: 1, pixel_ratio: ratio, dark: dark.matches, oblique: false, chosen: undefined };
     this.canvas.setAttribute("aria-label", this.bench.draw_section(this.canvas, this.context, sheet, this.piece));
   }
