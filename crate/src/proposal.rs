@@ -228,6 +228,9 @@ fn inert(json: &str) -> String {
     text
 }
 
+/// What marks the core in pages that were handed out before it came in parts.
+const OLDER_CORE: &str = "id=\"core\"";
+
 /// A page with other data blocks than its own. Its script and its style are the same, so that its policy holds.
 fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
     let no_page = || {
@@ -239,8 +242,8 @@ fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
     let (before, script) = page.split_once("<script>").ok_or_else(no_page)?;
     let (start, rest) = before.split_once("<title>").ok_or_else(no_page)?;
     let (_, mut rest) = rest.split_once("</title>").ok_or_else(no_page)?;
-    // The core comes behind it.
-    if !script.contains("class=\"core\"") {
+    // The core comes behind it; in older pages it stands before it, as one block.
+    if !script.contains("class=\"core\"") && !rest.contains(OLDER_CORE) {
         return Err(no_page());
     }
     let mut text = [start, "<title>", &escaped(title), "</title>"].concat();
@@ -250,7 +253,7 @@ fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
         let (head, behind) = block.split_once('>').ok_or_else(no_page)?;
         let (body, behind) = behind.split_once("</script>").ok_or_else(no_page)?;
         let is_stock = head.contains(OWN_STOCK) && !blocks.contains(OWN_STOCK);
-        if is_stock {
+        if head.contains(OLDER_CORE) || is_stock {
             text += &["<script type=\"", head, ">", body, "</script>"].concat();
         }
         rest = behind;

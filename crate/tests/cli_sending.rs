@@ -48,7 +48,7 @@ fn a_proposal_in_a_page() {
     let folder = scratch("proposal");
     let (page, out) = (folder.join("page.html"), folder.join("proposal.html"));
     let html =
-        "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script><script>let a=1;</script>";
+        "<title>Overmantel</title><script>let a=1;</script><script type=\"x\" class=\"core\">AA==</script>";
     fs::write(&page, html).unwrap_or_else(|error| panic!("{error}"));
     let file = plan("harbour-pair.json");
     let pictures = root().join("demo-data/pictures");
@@ -60,7 +60,7 @@ fn a_proposal_in_a_page() {
     assert!(
         written.contains("520 EUR")
             && written.contains("/9j/")
-            && written.ends_with("<script>let a=1;</script>")
+            && written.ends_with("<script>let a=1;</script><script type=\"x\" class=\"core\">AA==</script>")
     );
     check_refused(
         &["proposal", path(&file), "--page", path(&file), "--out", path(&out)],

@@ -79,6 +79,10 @@ fn a_page_has_it_inside_and_its_script_and_style_as_they_were() {
     let squeezed = |text: String| text.replace("\n\n", "\n");
     let twice = in_page(&once, &proposal()).expect("a page");
     assert_eq!(squeezed(twice), squeezed(once), "what was inside before is left out");
+    let older =
+        "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script>\n<script>let a=1;</script>";
+    let older = in_page(older, &proposal()).expect("a page of before");
+    assert!(older.contains("id=\"core\">AA==</script>") && older.contains("overmantel_proposal"), "{older}");
     assert!(in_page("<p>", &proposal()).expect_err("no page").contains("no page of Overmantel"));
 }
 

@@ -42,7 +42,7 @@ export function pageWith(title: string, blocks: string): Blob {
       case "inside":
         return `${stock}${blocks}\n`;
       case "core":
-        return [...document.getElementsByClassName("core")].map((block) => `\n${block.outerHTML}`).join("");
+        return [...document.getElementsByClassName("core")].map((block) => `\n${opening(block)}${block.textContent ?? ""}</script>`).join("");
     }
   });
   return new Blob(written, { type: "text/html" });
@@ -53,8 +53,7 @@ function keep(element: Element): void {
   // The script that runs; the others are data.
   const runs = element instanceof HTMLScriptElement && element.type === "";
   if (runs) parts.push({ place: "inside" });
-  const attributes = [...element.attributes].map(({ name, value }) => ` ${name}="${escaped(value).replaceAll('"', "&quot;")}"`);
-  parts.push(`<${element.localName}${attributes.join("")}>`);
+  parts.push(opening(element));
   if (EMPTY.has(element.tagName)) return;
   if (element instanceof HTMLTitleElement) parts.push({ place: "title" });
   else if (RAW.has(element.tagName)) parts.push(element);
@@ -67,6 +66,11 @@ function keep(element: Element): void {
   parts.push(`</${element.localName}>`);
   // Behind it comes the core, which is not there yet.
   if (runs) parts.push({ place: "core" }, "\n");
+}
+
+function opening(element: Element): string {
+  const attributes = [...element.attributes].map(({ name, value }) => ` ${name}="${escaped(value).replaceAll('"', "&quot;")}"`);
+  return `<${element.localName}${attributes.join("")}>`;
 }
 
 /** Text in a page, as ASCII: one other letter, and a browser holds all of the page in twice the room and time. */
