@@ -56,9 +56,7 @@ fn inert_json(json: &str) -> String {
         if c.is_ascii() && c != '<' {
             inert.push(c);
         } else {
-            let units =
-                c.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")).collect::<String>();
-            inert.push_str(&units);
+            inert.extend(c.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")));
         }
     }
     inert
