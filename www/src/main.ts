@@ -536,6 +536,7 @@ function bench(core: Core): { bench: Workbench; said: string; isNew?: boolean; i
 
 async function begin(): Promise<void> {
   const notice = known("notice");
+  let isDrawn = false;
   try {
     keepSource();
     const core = await loadCore();
@@ -551,6 +552,7 @@ async function begin(): Promise<void> {
     document.body.dataset["ready"] = "";
     notice.hidden = true;
     const page = new Page(core, started.bench);
+    isDrawn = true;
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();
     });
@@ -567,9 +569,11 @@ async function begin(): Promise<void> {
     document.documentElement.dataset["ready"] = "";
     if (!isSent) page.greet(started.said);
   } catch (error) {
-    delete document.body.dataset["ready"];
+    // A page that works is left as it is.
+    if (!isDrawn) delete document.body.dataset["ready"];
     notice.hidden = false;
     notice.textContent = error instanceof Error ? error.message : String(error);
+    notice.scrollIntoView();
   }
 }
 
