@@ -13,7 +13,8 @@
 //! assert!(Figures::of(&taken).unwrap().arranged.group.size.width <= Size::inches(84, 60).width);
 //! ```
 
-use crate::figures::Figures;
+use crate::field::Field;
+use crate::figures::{Figures, NoAnswer};
 use crate::fit::in_hand::{InHandError, Order, Print, from_frame};
 use crate::fit::space::{Spread, in_space as largest_in_space};
 use crate::fit::systems::{SystemNote, system_note};
@@ -22,7 +23,7 @@ use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::line_up::line_up;
 use crate::plan::{
-    Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Surround, System,
+    self, Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Surround, System,
     Weighting,
 };
 use crate::print::Exact;
@@ -160,10 +161,9 @@ fn less(size: Size, by: Size) -> Size {
 ///
 /// # Errors
 /// A plain sentence when no space is stated, or nothing is left in it.
-pub fn take_space(plan: &Plan) -> Result<Plan, String> {
+pub fn take_space(plan: &Plan) -> Result<Plan, AskedError> {
     let figures = Figures::of(plan)?;
-    let image = in_space(plan, &figures)
-        .ok_or("the space on the wall leaves nothing for an image; allow more, or take less round it")?;
+    let image = in_space(plan, &figures).ok_or(AskedError::NoRoom)?;
     let mut taken = plan.clone();
     for piece in &mut taken.pieces {
         let more = less(image, piece.image);
@@ -218,6 +218,40 @@ fn board(paper: &mut Paper, board: Size, opening: Option<Size>, image: Size, foo
     mat.opening = OpeningRule::Overlap((image.width - opening.width).half());
 }
 
+/// Why what a plan asks has no answer that can be taken.
+#[derive(Clone, Debug, PartialEq)]
+pub enum AskedError {
+    /// The plan itself has no answer.
+    Figures(NoAnswer),
+    /// The space on the wall leaves nothing for an image.
+    NoRoom,
+    /// No frame in hand is stated.
+    NoFrame,
+    /// The frame in hand takes no such print.
+    InHand(InHandError),
+}
+
+impl std::fmt::Display for AskedError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Figures(why) => why.fmt(f),
+            Self::NoRoom => f.write_str(
+                "the space on the wall leaves nothing for an image; allow more, or take less round it",
+            ),
+            Self::NoFrame => f.write_str("no frame in hand is stated; say first what was measured of it"),
+            Self::InHand(why) => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for AskedError {}
+
+impl From<NoAnswer> for AskedError {
+    fn from(why: NoAnswer) -> Self {
+        Self::Figures(why)
+    }
+}
+
 /// Which of the prints for a frame in hand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ordered {
@@ -230,12 +264,18 @@ pub enum Ordered {
 }
 
 impl Ordered {
-    /// All of them, with the word by which a field takes them.
-    pub const ALL: [(Self, &'static str); 3] = [
-        (Self::ToTheEdge, "to the edge"),
-        (Self::InsideSight, "with a white border"),
-        (Self::Matted, "behind a mat"),
+    /// All of them, with their keys and their words.
+    pub const ALL: [(Self, &'static str, &'static str); 3] = [
+        (Self::ToTheEdge, "to_the_edge", "to the edge"),
+        (Self::InsideSight, "inside_sight", "with a white border"),
+        (Self::Matted, "matted", "behind a mat"),
     ];
+
+    /// Its key.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        Self::ALL.iter().find(|(ordered, ..)| *ordered == self).map_or("", |(_, key, _)| key)
+    }
 
     /// The print of an order.
     ///
@@ -254,14 +294,14 @@ impl Ordered {
 ///
 /// # Errors
 /// A plain sentence when no frame in hand is stated, or it takes no such print.
-pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Result<Plan, String> {
+pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Result<Plan, AskedError> {
     let figures = Figures::of(plan)?;
     let Some(InHand { face, rabbet_width, allowance, .. }) = plan.in_hand else {
-        return Err(String::from("no frame in hand is stated; say first what was measured of it"));
+        return Err(AskedError::NoFrame);
     };
     let order = in_hand(plan, &figures, piece.unwrap_or(0));
-    let order = order.transpose().map_err(|why| why.to_string())?.ok_or("no frame in hand is stated")?;
-    let print = ordered.of(&order).map_err(|why| why.to_string())?;
+    let order = order.transpose().map_err(AskedError::InHand)?.ok_or(AskedError::NoFrame)?;
+    let print = ordered.of(&order).map_err(AskedError::InHand)?;
     let foot_extra = wish(plan, piece.unwrap_or(0)).foot_extra;
     let mut taken = plan.clone();
     for piece in chosen(&mut taken, piece) {
@@ -285,7 +325,7 @@ pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Resu
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Doubt {
     /// The field that states it.
-    pub field: String,
+    pub field: Field,
     /// What it is, in words.
     pub what: &'static str,
     /// Why it is doubted.
@@ -296,20 +336,19 @@ pub struct Doubt {
 /// taken as stated in the system in which its numbers are the rounder; of several pieces of one size the first is named.
 #[must_use]
 pub fn doubts(plan: &Plan, stock: &Stock) -> Vec<Doubt> {
-    let mut stated: Vec<(String, &'static str, Size)> = Vec::new();
+    let mut stated: Vec<(Field, &'static str, Size)> = Vec::new();
     if let Some(InHand { size, .. }) = plan.in_hand {
-        stated.push(("in_hand.size".to_owned(), "frame in hand", size));
+        stated.push((Field::from(&plan::IN_HAND_SIZE), "frame in hand", size));
     }
     for (index, piece) in plan.pieces.iter().enumerate() {
-        stated.push((format!("piece.{index}.image"), "print", piece.image));
+        stated.push((Field::piece(&plan::PIECE_IMAGE, index), "print", piece.image));
         if let Finish::Paper(paper) = &piece.finish {
-            stated.extend(
-                whole(paper.border).map(|size| (format!("piece.{index}.paper.whole"), "sheet", size)),
-            );
+            let sheet = whole(paper.border);
+            stated.extend(sheet.map(|size| (Field::piece(&plan::PAPER_WHOLE, index), "sheet", size)));
         }
         let mat = piece.finish.framing().and_then(|framing| framing.mat.as_ref());
         let board = mat.and_then(|mat| whole(mat.surround));
-        stated.extend(board.map(|size| (format!("piece.{index}.mat.whole"), "mat board", size)));
+        stated.extend(board.map(|size| (Field::piece(&plan::MAT_WHOLE, index), "mat board", size)));
     }
     let mut seen: Vec<Size> = Vec::new();
     let mut found = Vec::new();

@@ -16,7 +16,7 @@ mod dim;
 pub(crate) use dim::Dimmer;
 
 /// An sRGB colour of eight bits a channel (IEC 61966-2-1).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Colour {
     /// Red.
     pub red: u8,

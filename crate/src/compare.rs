@@ -1,9 +1,9 @@
 //! Two plans beside each other: what became of every field that a person can read.
 //!
 //! ```
-//! use overmantel::{compare::differences, fields, plan::Plan, stock::Stock};
+//! use overmantel::{compare::differences, field::Field, fields, plan::{Plan, WALL_WIDTH}, stock::Stock};
 //! let (plan, stock) = (Plan::starting(), Stock::offered());
-//! let wider = fields::write(&plan, &stock, "wall.width", "13'").unwrap();
+//! let wider = fields::write(&plan, &stock, Field::from(&WALL_WIDTH), "13'").unwrap();
 //! let found = differences(&plan, &wider, &stock).unwrap();
 //! assert_eq!(found[0].in_words(), "Wall width: 12' 0\" became 13' 0\"");
 //! assert!(differences(&plan, &plan, &stock).unwrap().is_empty());
@@ -12,10 +12,12 @@
 mod take;
 pub use take::{Part, parts, taken};
 
+use crate::described::Row;
+use crate::field::{Field, Whose};
 use crate::fields::{self, Value};
-use crate::figures::Figures;
-use crate::plan::Plan;
-use crate::spec::field_names;
+use crate::figures::{Figures, NoAnswer};
+use crate::plan::{Plan, called};
+use crate::spec::fields_in;
 use crate::stock::Stock;
 
 /// Something that two plans state differently.
@@ -44,80 +46,88 @@ impl Difference {
     }
 }
 
+/// A field as two plans have it: pieces without their numbers, fixtures by their names.
+#[derive(Clone, PartialEq, Eq)]
+struct Shared {
+    row: &'static Row,
+    of: Owner,
+}
+
+#[derive(Clone, PartialEq, Eq)]
+enum Owner {
+    Plan,
+    Pieces,
+    Fixture(String),
+    Picture(usize),
+}
+
 /// What became of one plan in another, in the order of the specification and in the one plan's units: every field of either,
 /// pieces by their places and fixtures by their names. What all pieces have in common is said once.
 ///
 /// # Errors
 /// When one of the plans has no answer.
-pub fn differences(one: &Plan, other: &Plan, stock: &Stock) -> Result<Vec<Difference>, String> {
+pub fn differences(one: &Plan, other: &Plan, stock: &Stock) -> Result<Vec<Difference>, NoAnswer> {
     let other = &Plan { units: one.units, ..other.clone() };
-    let mut names = names(one, stock)?;
-    for name in self::names(other, stock)? {
-        if !names.contains(&name) {
-            names.push(name);
+    let mut shared = fields_of(one, stock)?;
+    for field in fields_of(other, stock)? {
+        if !shared.contains(&field) {
+            shared.push(field);
         }
     }
     let pieces = one.pieces.len().min(other.pieces.len());
     let mut found = Vec::new();
-    for name in names {
-        let (before, whose, part) = match name.splitn(3, '.').collect::<Vec<_>>()[..] {
-            ["piece", _, part] => {
-                let field = |piece: usize| ["piece.", &piece.to_string(), ".", part].concat();
-                let rows: Vec<_> = (0..pieces)
-                    .map(|piece| pair(one, other, stock, Some(&field(piece)), Some(&field(piece))))
-                    .collect();
+    for Shared { row, of } in shared {
+        let alike = |field| pair(one, other, stock, Some(field), Some(field));
+        match of {
+            Owner::Plan => found.extend(alike(Field::from(row))),
+            Owner::Picture(picture) => found.extend(alike(Field::picture(row, picture))),
+            Owner::Pieces => {
+                let rows: Vec<_> = (0..pieces).map(|piece| alike(Field::piece(row, piece))).collect();
                 let said = |row: &Option<Difference>| row.clone().map(|row| (row.one, row.other));
                 match rows.first() {
                     Some(Some(first)) if pieces > 1 && rows.iter().all(|row| said(row) == said(&rows[0])) => {
-                        let label = fields::label(&["piece.all.", part].concat());
-                        found.push(Difference { label, ..first.clone() });
+                        found.push(Difference { label: Field::pieces(row).label(), ..first.clone() });
                     }
                     _ => found.extend(rows.into_iter().flatten()),
                 }
-                continue;
             }
-            ["fixture", fixture, part] => ("fixture.", fixture, part),
-            _ => {
-                found.extend(pair(one, other, stock, Some(&name), Some(&name)));
-                continue;
+            // A fixture is the same where it is called the same.
+            Owner::Fixture(name) => {
+                let field = |plan: &Plan| {
+                    let index = plan.fixtures.iter().position(|fixture| fixture.name == name)?;
+                    Some(Field::fixture(row, index))
+                };
+                let difference = pair(one, other, stock, field(one), field(other));
+                let label = called(row.label, &name);
+                found.extend(difference.map(|difference| Difference { label, ..difference }));
             }
-        };
-        // A fixture is the same where it is called the same.
-        let field = |plan: &Plan| {
-            let index = plan.fixtures.iter().position(|fixture| fixture.name.replace('.', " ") == whose)?;
-            Some([before, &index.to_string(), ".", part].concat())
-        };
-        if let Some(mut row) = pair(one, other, stock, field(one).as_deref(), field(other).as_deref()) {
-            let part = row.label.split(" of fixture ").next().unwrap_or_default();
-            row.label = [part, " of ", whose].concat();
-            found.push(row);
         }
     }
     Ok(found)
 }
 
-/// The fields of a plan: pieces without their numbers, fixtures by their names.
-fn names(plan: &Plan, stock: &Stock) -> Result<Vec<String>, String> {
+/// The fields in a plan's specification, each once.
+fn fields_of(plan: &Plan, stock: &Stock) -> Result<Vec<Shared>, NoAnswer> {
     let figures = Figures::of(plan)?;
-    let mut names: Vec<String> = Vec::new();
+    let mut found: Vec<Shared> = Vec::new();
     for piece in std::iter::once(None).chain((0..plan.pieces.len()).map(Some)) {
-        for field in field_names(plan, &figures, stock, piece) {
-            let name = match field.splitn(3, '.').collect::<Vec<_>>()[..] {
-                ["piece", _, part] => ["piece.all.", part].concat(),
-                ["fixture", index, part] => {
-                    let fixture = index.parse().ok().and_then(|index: usize| plan.fixtures.get(index));
-                    let Some(fixture) = fixture else { continue };
-                    // A full stop in a name would end it.
-                    ["fixture.", &fixture.name.replace('.', " "), ".", part].concat()
-                }
-                _ => field,
+        for Field { row, of } in fields_in(plan, &figures, stock, piece) {
+            let of = match of {
+                Whose::Plan => Owner::Plan,
+                Whose::Pieces | Whose::Piece(_) => Owner::Pieces,
+                Whose::Picture(picture) => Owner::Picture(picture),
+                Whose::Fixture(fixture) => match plan.fixtures.get(fixture) {
+                    Some(fixture) => Owner::Fixture(fixture.name.clone()),
+                    None => continue,
+                },
             };
-            if !names.contains(&name) {
-                names.push(name);
+            let field = Shared { row, of };
+            if !found.contains(&field) {
+                found.push(field);
             }
         }
     }
-    Ok(names)
+    Ok(found)
 }
 
 /// What two plans say of a field, where that is not the same.
@@ -125,10 +135,10 @@ fn pair(
     one: &Plan,
     other: &Plan,
     stock: &Stock,
-    before: Option<&str>,
-    after: Option<&str>,
+    before: Option<Field>,
+    after: Option<Field>,
 ) -> Option<Difference> {
-    let read = |plan: &Plan, field: Option<&str>| fields::read(plan, stock, field?);
+    let read = |plan: &Plan, field: Option<Field>| fields::read(plan, stock, field?);
     let (before, after) = (read(one, before), read(other, after));
     let label = after.as_ref().or(before.as_ref())?.label.clone();
     let of = |said: fn(&Value) -> String| (before.as_ref().map(said), after.as_ref().map(said));

@@ -3,15 +3,16 @@
 //! ```
 //! use overmantel::{desk::Desk, plan::Plan};
 //! let mut desk = Desk::new(Plan::starting()).unwrap();
-//! desk.set("wall.width", "4 m").unwrap();
+//! desk.set(&overmantel::plan::WALL_WIDTH, "4 m").unwrap();
 //! assert!(desk.undo());
 //! assert_eq!(desk.plan(), &Plan::starting());
 //! ```
 
 use crate::draw::{Copy, Drawing, Painter, Sheet, projection::Projection};
+use crate::field::Field;
 use crate::fields::{self, FieldError, Kind};
-use crate::figures::Figures;
-use crate::mend;
+use crate::figures::{Figures, NoAnswer};
+use crate::mend::{self, MendError};
 use crate::plan::{Focus, Picture, Piece, Plan, System, file, limits};
 use crate::prices::Book;
 use crate::resample::{Pyramid, Raster};
@@ -60,7 +61,7 @@ impl Desk {
     ///
     /// # Errors
     /// When the plan has no answer.
-    pub fn new(plan: Plan) -> Result<Self, String> {
+    pub fn new(plan: Plan) -> Result<Self, NoAnswer> {
         let figures = Figures::of(&plan)?;
         let scene = scene(&plan, &figures);
         Ok(Self {
@@ -129,7 +130,7 @@ impl Desk {
     }
 
     /// Takes a new plan in place of the one there is, without a step of history.
-    fn replace(&mut self, plan: Plan) -> Result<(), String> {
+    fn replace(&mut self, plan: Plan) -> Result<(), NoAnswer> {
         self.figures = Figures::of(&plan)?;
         self.scene = scene(&plan, &self.figures);
         self.memory.note(&self.plan);
@@ -139,7 +140,7 @@ impl Desk {
     }
 
     /// Takes a new plan as a step that can be undone; a plan equal to the present one is no step.
-    fn step(&mut self, plan: Plan) -> Result<(), String> {
+    fn step(&mut self, plan: Plan) -> Result<(), NoAnswer> {
         if plan == self.plan {
             return Ok(());
         }
@@ -164,15 +165,23 @@ impl Desk {
         self.nudged = Some(held);
     }
 
-    /// Changes a field, or takes a remedy: of the finding with this code, written to `remedy.` and the code, by its words.
+    /// Takes the remedy of this identity.
+    ///
+    /// # Errors
+    /// When the plan has no such remedy, or does not take it; the plan is as it was.
+    pub fn mend(&mut self, id: &str) -> Result<(), MendError> {
+        self.abandon();
+        let mended = mend::taken(&self.plan, &self.stock, id)?;
+        self.step(mended).map_err(|why| MendError::Field(why.into()))
+    }
+
+    /// Changes a field.
     ///
     /// # Errors
     /// When the field does not take the text; the plan is as it was.
-    pub fn set(&mut self, field: &str, text: &str) -> Result<(), FieldError> {
+    pub fn set(&mut self, field: impl Into<Field>, text: &str) -> Result<(), FieldError> {
         self.abandon();
-        if let Some(code) = field.strip_prefix("remedy.") {
-            return Ok(self.step(mend::taken(&self.plan, &self.stock, code, text)?)?);
-        }
+        let field = field.into();
         let plan = fields::write(&self.plan, &self.stock, field, text)?;
         // A part that was taken away comes back as it was, where that still has an answer.
         let is_choice =
@@ -187,7 +196,7 @@ impl Desk {
     /// When the text is not a plan file or its plan has no answer.
     pub fn open(&mut self, text: &str) -> Result<(), String> {
         self.abandon();
-        self.step(file::read(text)?)
+        Ok(self.step(file::read(text)?)?)
     }
 
     /// Begins with another plan, with no past: the present one is kept elsewhere. Copies of pictures that both plans have stay.
@@ -200,7 +209,7 @@ impl Desk {
         let before = std::mem::replace(&mut self.plan, plan.clone());
         if let Err(why) = Figures::of(&plan) {
             self.plan = before;
-            return Err(why);
+            return Err(why.into());
         }
         let stays = |name: &str| {
             let of = |plan: &Plan| plan.pictures.iter().find(|picture| picture.name == name).cloned();
@@ -209,7 +218,7 @@ impl Desk {
         self.copies.retain(|name, _| stays(name));
         self.memory = Memory::default();
         (self.past, self.future) = (Vec::new(), Vec::new());
-        self.replace(plan)
+        Ok(self.replace(plan)?)
     }
 
     /// Shows lengths in a system, or in both.

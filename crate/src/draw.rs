@@ -16,6 +16,7 @@
 //! ```
 
 use crate::colour::Colour;
+use crate::field::Field;
 use crate::length::Length;
 use crate::plan::LightOf;
 use crate::resample::Pyramid;
@@ -92,7 +93,7 @@ pub struct Sheet {
     /// Whether something is being dragged: pieces then keep the pixels they have, and may lie up to one of them off. Default: no.
     pub in_motion: bool,
     /// The field whose dimension is chosen, drawn in red. Default: none.
-    pub chosen: Option<String>,
+    pub chosen: Option<Field>,
     /// Lines across the wall, drawn in red, at which something that is dragged has stopped. Default: none.
     pub guides: Vec<Guide>,
     /// The part of the elevation that fills the sheet. Default: all of it.
@@ -231,7 +232,7 @@ impl Area {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
     /// The field that it is.
-    pub field: String,
+    pub field: Field,
     /// Where it stands.
     pub area: Area,
 }

@@ -7,11 +7,12 @@
 //! ```
 
 use crate::arrange::{Arranged, arrange};
-use crate::framing::{BuildUp, build_up, build_up_shared};
+use crate::framing::{BuildUp, FramingError, build_up, build_up_shared};
 use crate::geometry::Rect;
-use crate::hang::{Hanging, hang};
-use crate::plan::{Arrangement, Plan};
+use crate::hang::{HangError, Hanging, hang};
+use crate::plan::{Arrangement, Plan, PlanError};
 use crate::print::{Cut, fill, split};
+use std::fmt;
 
 /// Everything that follows from a plan. Lists are in the order of the plan's pieces.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,22 +31,20 @@ impl Figures {
     /// Works out a plan.
     ///
     /// # Errors
-    /// When the plan has no answer, a plain sentence that says why, beginning with which piece it concerns.
-    pub fn of(plan: &Plan) -> Result<Self, String> {
+    /// When the plan has no answer; the error says why, and which piece it concerns.
+    pub fn of(plan: &Plan) -> Result<Self, NoAnswer> {
         plan.check()?;
-        let which = |index: usize, why: &dyn std::fmt::Display| match plan.pieces.len() {
-            1 => why.to_string(),
-            _ => format!("piece {}: {why}", index + 1),
-        };
+        let several = plan.pieces.len() > 1;
+        let framing = |piece: usize| move |why| NoAnswer::Framing { piece: several.then_some(piece), why };
+        let hanging = |piece: usize| move |why| NoAnswer::Hanging { piece: several.then_some(piece), why };
         let build_ups = match plan.shared {
-            Some(shared) => {
-                build_up_shared(&plan.pieces, shared, &plan.group).map_err(|why| why.to_string())?
-            }
+            Some(shared) => build_up_shared(&plan.pieces, shared, &plan.group)
+                .map_err(|why| NoAnswer::Framing { piece: None, why })?,
             None => plan
                 .pieces
                 .iter()
                 .enumerate()
-                .map(|(index, piece)| build_up(piece).map_err(|why| which(index, &why)))
+                .map(|(index, piece)| build_up(piece).map_err(framing(index)))
                 .collect::<Result<Vec<_>, _>>()?,
         };
         let outsides: Vec<_> = build_ups.iter().map(|sizes| sizes.outside).collect();
@@ -54,7 +53,7 @@ impl Figures {
             .outsides
             .iter()
             .enumerate()
-            .map(|(index, &outside)| hang(outside, plan.fixing).map_err(|why| which(index, &why)))
+            .map(|(index, &outside)| hang(outside, plan.fixing).map_err(hanging(index)))
             .collect::<Result<Vec<_>, _>>()?;
         let cuts = cuts(plan, &build_ups, &arranged);
         Ok(Self { build_ups, arranged, cuts, hanging })
@@ -65,6 +64,54 @@ impl Figures {
     pub fn on_wall(&self, piece: usize, rect: Rect) -> Rect {
         let outside = self.arranged.outsides[piece];
         rect.moved(outside.x, outside.y)
+    }
+}
+
+/// Why a plan has no answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoAnswer {
+    /// It does not hold together.
+    Plan(PlanError),
+    /// A piece can't be built up; its place, where there are several.
+    Framing {
+        /// Which piece.
+        piece: Option<usize>,
+        /// Why not.
+        why: FramingError,
+    },
+    /// A piece can't hang so; its place, where there are several.
+    Hanging {
+        /// Which piece.
+        piece: Option<usize>,
+        /// Why not.
+        why: HangError,
+    },
+}
+
+impl fmt::Display for NoAnswer {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Self::Framing { piece: Some(piece), .. } | Self::Hanging { piece: Some(piece), .. } = self {
+            write!(f, "piece {}: ", piece + 1)?;
+        }
+        match self {
+            Self::Plan(why) => why.fmt(f),
+            Self::Framing { why, .. } => why.fmt(f),
+            Self::Hanging { why, .. } => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for NoAnswer {}
+
+impl From<PlanError> for NoAnswer {
+    fn from(why: PlanError) -> Self {
+        Self::Plan(why)
+    }
+}
+
+impl From<NoAnswer> for String {
+    fn from(why: NoAnswer) -> Self {
+        why.to_string()
     }
 }
 

@@ -1,18 +1,20 @@
 //! Findings: what is unwise about a plan that works, why, how much it matters, and what would mend it.
 //!
 //! A finding never stops a plan. Each is a row of a table: a stable code, what it is about, how much it matters, its
-//! authority, the sentence with its numbers named in braces, and a function that finds the cases. A remedy is a change to the
-//! plan, as the fields and texts to write; [`crate::mend`] tries each before it is offered.
+//! authority, the sentence with its numbers named in braces, and a function that finds the cases. A remedy is a list of edits with
+//! an identity of its own; [`crate::mend`] tries each before it is offered.
 //!
 //! ```
-//! use overmantel::{figures::Figures, findings::{Severity, findings}, plan::Plan, stock::Stock};
+//! use overmantel::{field::Edit, figures::Figures, findings::{Severity, findings}, length::Length, plan::Plan, stock::Stock};
 //! let plan = Plan { group: overmantel::plan::Group { gap: overmantel::length::Length::inches(5), ..Plan::starting().group }, ..Plan::starting() };
 //! let found = findings(&plan, &Figures::of(&plan).unwrap(), &Stock::offered());
 //! let gap = found.iter().find(|finding| finding.code == "gap").unwrap();
 //! assert_eq!(gap.severity, Severity::Taste);
-//! assert_eq!(gap.remedies[0].settings, [("group.gap".to_owned(), "4 in".to_owned())]);
+//! let edit = Edit::length(&overmantel::plan::GROUP_GAP, Length::inches(4));
+//! assert_eq!(gap.remedies[0].edits, [edit]);
 //! ```
 
+use crate::field::Edit;
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::Length;
@@ -164,16 +166,16 @@ impl Value {
     }
 }
 
-/// A field and what to write to it.
-pub type Setting = (String, String);
-
 /// A change to the plan that takes a finding away.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Remedy {
+    /// By what it is told from every other remedy of the plan: the finding's code, what of several it is about, and its place
+    /// among that finding's remedies. It holds for the plan in which it was found.
+    pub id: String,
     /// What it does, to stand as a link.
     pub words: String,
-    /// What is written to which field, one after the other.
-    pub settings: Vec<Setting>,
+    /// The edits, one after the other.
+    pub edits: Vec<Edit>,
 }
 
 /// Something unwise.
@@ -244,14 +246,14 @@ impl Case {
     }
 
     /// With one more remedy.
-    fn mend(mut self, words: impl Into<String>, settings: impl Into<Vec<Setting>>) -> Self {
-        self.add(words.into(), settings.into());
+    fn mend(mut self, words: impl Into<String>, edits: impl Into<Vec<Edit>>) -> Self {
+        self.add(words.into(), edits.into());
         self
     }
 
     #[inline(never)]
-    fn add(&mut self, words: String, settings: Vec<Setting>) {
-        self.remedies.push(Remedy { words, settings });
+    fn add(&mut self, words: String, edits: Vec<Edit>) {
+        self.remedies.push(Remedy { id: String::new(), words, edits });
     }
 
     fn finding(self, row: &Row, units: Units, is_own: bool) -> Finding {
@@ -306,5 +308,26 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
         let is_own = look.is_own();
         found.extend(cases.into_iter().map(|case| case.finding(row, plan.units, is_own)));
     }
+    identify(&mut found);
     found
+}
+
+/// Gives each remedy its identity: `door-swing/left door/1`. Findings that are about the same are counted.
+fn identify(found: &mut [Finding]) {
+    for index in 0..found.len() {
+        let (before, rest) = found.split_at_mut(index);
+        let finding = &mut rest[0];
+        let is_same = |known: &&Finding| (known.code, &known.subject) == (finding.code, &finding.subject);
+        let mut of = String::from(finding.code);
+        if !finding.subject.is_empty() {
+            of += &["/", &finding.subject].concat();
+        }
+        match before.iter().filter(is_same).count() {
+            0 => {}
+            more => of += &["/", &(more + 1).to_string(), " of these"].concat(),
+        }
+        for (place, remedy) in finding.remedies.iter_mut().enumerate() {
+            remedy.id = [&of, "/", &(place + 1).to_string()].concat();
+        }
+    }
 }

@@ -4,7 +4,146 @@
 //! sticks, add, row 2: "length" is missing; write it (line 9, column 5)
 //! ```
 
-use serde::de::DeserializeOwned;
+use serde::de::{DeserializeOwned, Error as _, MapAccess, SeqAccess, Visitor};
+use serde::ser::{SerializeMap as _, Serializer};
+use serde::{Deserialize, Deserializer, Serialize};
+use std::fmt;
+
+/// A text as JSON, with keys in their order. A number that is not whole keeps what it is only by its name.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Node {
+    /// null.
+    Null,
+    /// true or false.
+    Flag(bool),
+    /// A whole number.
+    Whole(i64),
+    /// Another number.
+    Number(f64),
+    /// Text.
+    Text(String),
+    /// Values one after the other.
+    List(Vec<Self>),
+    /// Values by their keys.
+    Group(Vec<(String, Self)>),
+}
+
+impl Node {
+    /// A text.
+    pub(crate) fn text(text: impl Into<String>) -> Self {
+        Self::Text(text.into())
+    }
+
+    /// The value of a key in a group.
+    pub(crate) fn get(&self, key: &str) -> Option<&Self> {
+        let Self::Group(entries) = self else { return None };
+        entries.iter().find(|(known, _)| known == key).map(|(_, value)| value)
+    }
+
+    /// Takes the value of a key out of a group.
+    pub(crate) fn take(&mut self, key: &str) -> Option<Self> {
+        let Self::Group(entries) = self else { return None };
+        let place = entries.iter().position(|(known, _)| known == key)?;
+        Some(entries.remove(place).1)
+    }
+
+    /// As pretty text.
+    pub(crate) fn pretty(&self) -> String {
+        serde_json::to_string_pretty(self).unwrap_or_default()
+    }
+
+    /// What it is, in words.
+    pub(crate) const fn kind(&self) -> &'static str {
+        match self {
+            Self::Null => "nothing (null)",
+            Self::Flag(_) => "true or false",
+            Self::Whole(_) => "a number",
+            Self::Number(_) => "a number with a point",
+            Self::Text(_) => "a text",
+            Self::List(_) => "a list",
+            Self::Group(_) => "a group in braces",
+        }
+    }
+}
+
+impl Serialize for Node {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Null => serializer.serialize_unit(),
+            Self::Flag(flag) => serializer.serialize_bool(*flag),
+            Self::Whole(number) => serializer.serialize_i64(*number),
+            Self::Number(number) => serializer.serialize_f64(*number),
+            Self::Text(text) => serializer.serialize_str(text),
+            Self::List(items) => serializer.collect_seq(items),
+            Self::Group(entries) => {
+                let mut map = serializer.serialize_map(Some(entries.len()))?;
+                for (key, value) in entries {
+                    map.serialize_entry(key, value)?;
+                }
+                map.end()
+            }
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Node {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(AnyNode)
+    }
+}
+
+struct AnyNode;
+
+impl<'de> Visitor<'de> for AnyNode {
+    type Value = Node;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a value")
+    }
+
+    fn visit_unit<E>(self) -> Result<Node, E> {
+        Ok(Node::Null)
+    }
+
+    fn visit_bool<E>(self, flag: bool) -> Result<Node, E> {
+        Ok(Node::Flag(flag))
+    }
+
+    fn visit_i64<E>(self, number: i64) -> Result<Node, E> {
+        Ok(Node::Whole(number))
+    }
+
+    fn visit_u64<E>(self, number: u64) -> Result<Node, E> {
+        Ok(i64::try_from(number).map_or(Node::Whole(i64::MAX), Node::Whole))
+    }
+
+    fn visit_f64<E>(self, number: f64) -> Result<Node, E> {
+        Ok(Node::Number(number))
+    }
+
+    fn visit_str<E>(self, text: &str) -> Result<Node, E> {
+        Ok(Node::text(text))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Node, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element()? {
+            list.push(item);
+        }
+        Ok(Node::List(list))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Node, A::Error> {
+        let mut group: Vec<(String, Node)> = Vec::new();
+        while let Some(key) = entries.next_key::<String>()? {
+            if group.iter().any(|(known, _)| *known == key) {
+                return Err(A::Error::custom(["duplicate field `", &key, "`"].concat()));
+            }
+            group.push((key, entries.next_value()?));
+        }
+        Ok(Node::Group(group))
+    }
+}
 
 /// Reads a text as a form.
 ///
@@ -33,9 +172,41 @@ enum Open {
 
 /// The way to the place where a text, JSON as far as it goes, ends: keys and numbers, from the outside inwards.
 fn place(text: &[u8]) -> Vec<String> {
+    let mut way = Vec::new();
+    walk(text, &mut |_, open| {
+        way = names(open);
+        false
+    });
+    way
+}
+
+/// Line and column, both from one, where the way to a value, as [`place`] gives it, is first gone to its end.
+pub(crate) fn position(text: &str, way: &[String]) -> (usize, usize) {
+    let mut found = 0;
+    walk(text.as_bytes(), &mut |at, open| {
+        found = at;
+        names(open) == way
+    });
+    let before = &text.as_bytes()[..found.min(text.len())];
+    let line = before.iter().filter(|&&byte| byte == b'\n').count() + 1;
+    let start = before.iter().rposition(|&byte| byte == b'\n').map_or(0, |end| end + 1);
+    (line, found - start + 1)
+}
+
+fn names(open: &[Open]) -> Vec<String> {
+    let named = open.iter().filter_map(|open| match open {
+        Open::Group(key) => key.clone(),
+        Open::List(number) => Some(format!("number {number}")),
+    });
+    named.collect()
+}
+
+/// Goes along a text, and says after each step where it is, until it is told that this is far enough.
+fn walk(text: &[u8], is_enough: &mut dyn FnMut(usize, &[Open]) -> bool) {
     let mut open: Vec<Open> = Vec::new();
     let mut at = 0;
     while let Some(&byte) = text.get(at) {
+        let mut end = at + 1;
         match byte {
             b'{' => open.push(Open::Group(None)),
             b'[' => open.push(Open::List(1)),
@@ -48,22 +219,21 @@ fn place(text: &[u8]) -> Vec<String> {
                 None => {}
             },
             b'"' => {
-                let end = end_of_text(text, at);
+                end = end_of_text(text, at);
                 if let Some(Open::Group(key @ None)) = open.last_mut() {
                     *key = serde_json::from_slice(&text[at..end]).ok();
                 }
+            }
+            _ => {
                 at = end;
                 continue;
             }
-            _ => {}
         }
-        at += 1;
+        if is_enough(at, &open) {
+            return;
+        }
+        at = end;
     }
-    let named = open.into_iter().filter_map(|open| match open {
-        Open::Group(key) => key,
-        Open::List(number) => Some(format!("number {number}")),
-    });
-    named.collect()
 }
 
 /// Behind the closing quotation mark of a text that begins at a place.

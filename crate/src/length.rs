@@ -29,6 +29,19 @@ pub const UNITS_PER_INCH: i64 = 36_576_000;
 /// Units in one micrometre.
 pub const UNITS_PER_MICROMETRE: i64 = 1_440;
 
+/// How finely a length is shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grade {
+    /// Walls, furniture, distances: feet and inches to 1/16 in; centimetres to 1 mm.
+    Room,
+    /// Pieces and their parts: inches to 1/16 in; centimetres to 1 mm.
+    Piece,
+    /// Thicknesses: inches to 1/64 in; millimetres to 0.1 mm.
+    Fine,
+    /// What is cut: inches to 1/32 in; millimetres to 0.1 mm.
+    Cut,
+}
+
 /// A unit in which a length may be written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Unit {

@@ -2,7 +2,7 @@
 //!
 //! A form of its own, converted by hand. A link is base64 for addresses (RFC 4648, 5) of: the version, one byte; a checksum of
 //! the version and what follows, four bytes (CRC-32 as in RFC 1952, the least byte first); and, deflated (RFC 1951), a map of CBOR
-//! by the numbers of fields (`link/stated.rs`), in which all that is usual (`link/usual.rs`) is left out. The same
+//! by the numbers of the plan's rows, in which all that is usual is left out ([`crate::described::freeze`]). The same
 //! plan gives the same link. What a newer page states that this one does not know is skipped and counted.
 //!
 //! Pictures don't go with a link. In their places it can have [`Sketch`]es of them, from their main colours to a small likeness.
@@ -17,21 +17,20 @@
 //! ```
 
 use crate::checksum::crc32;
-use crate::plan::{Plan, limits};
+use crate::described::{Form, Row, Words, freeze, maybe};
+use crate::plan::{Plan, PlanError, limits};
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use code::{BROKEN, Coded, Fields};
+use code::{In, Out};
 use miniz_oxide::deflate::compress_to_vec;
 use miniz_oxide::inflate::TINFLStatus;
 use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
-use std::fmt::Write as _;
+use std::fmt::{self, Write as _};
 
 mod answer;
 mod code;
 mod code_square;
 mod sketch;
-mod stated;
-mod usual;
 pub use answer::{Answer, Decided};
 pub use code_square::CodeSquare;
 pub use sketch::{Detail, Sketch};
@@ -82,48 +81,141 @@ pub fn mark(plan: &Plan) -> u32 {
     crc32(0, &map(&mut Link::of(plan.clone())))
 }
 
-fn map(link: &mut Link) -> Vec<u8> {
-    let mut code = Fields::writing();
-    // Writing has nothing to refuse.
-    let _written = fields(&mut code, link);
-    code.map()
+/// Sketches, and the answer, beside the numbers of a plan, which go up to 31.
+const SKETCHES: u64 = 32;
+static ANSWER: Row = Row::new("", "", 33, "answer", "", Form::maybe(Words::NONE));
+
+/// The plan that a link of version 1 is measured by. It never changes, whatever a new user's plan becomes, so that every link
+/// that was ever made means what it meant.
+fn usual() -> Link {
+    let mut plan = Plan::default();
+    freeze(&mut plan);
+    Link::of(plan)
 }
 
-/// The fields of a plan, and from 32 on what goes with it.
-fn fields(code: &mut Fields<'_>, link: &mut Link) -> Coded {
+fn map(link: &mut Link) -> Vec<u8> {
     let Link { plan, sketches, answer } = link;
-    stated::plan(code, plan, &usual::plan())?;
-    let mut blobs: Vec<Vec<u8>> =
+    let (mut out, mut usual) = (Out::default(), usual());
+    out.thing(plan, &mut usual.plan);
+    let blobs: Vec<Vec<u8>> =
         sketches.iter().map(|sketch| sketch.as_ref().map_or_else(Vec::new, Sketch::bytes)).collect();
-    code.blobs(32, &mut blobs, limits::PICTURES)?;
-    if code.is_reading() {
-        let read =
-            |bytes: &Vec<u8>| if bytes.is_empty() { Some(None) } else { Sketch::read(bytes).map(Some) };
-        *sketches = blobs.iter().map(read).collect::<Option<_>>().ok_or(BROKEN)?;
-    }
-    code.maybe(33, answer, &None, &Answer::default(), answer::fields)
+    out.blobs(SKETCHES, &blobs);
+    out.member(maybe(&ANSWER, answer), maybe(&ANSWER, &mut usual.answer));
+    out.map()
 }
 
 /// Reads a link, or the last one in a text: with or without the address before it, and broken into lines as mails do. Says how much
 /// in it this version does not know.
 ///
 /// # Errors
-/// A plain sentence when there is no link, it is not whole, it is of a later version, or states a plan that does not hold together.
-pub fn read(text: &str) -> Result<(Link, usize), String> {
+/// When there is no link, it is not whole, it is of a later version, or states a plan that does not hold together.
+pub fn read(text: &str) -> Result<(Link, usize), LinkError> {
     let bytes = bytes(text)?;
     let inflated = inflated(&bytes)?;
-    let mut code = Fields::reading(&inflated)?;
-    let mut link = Link::of(usual::plan());
-    fields(&mut code, &mut link)?;
-    let unread = code.unread();
+    let mut found = In::of(&inflated)?;
+    let mut link = usual();
+    found.thing(&mut link.plan)?;
+    let sketch = |bytes: &Vec<u8>| if bytes.is_empty() { Some(None) } else { Sketch::read(bytes).map(Some) };
+    let blobs = found.blobs(SKETCHES, limits::PICTURES)?;
+    link.sketches = blobs.iter().map(sketch).collect::<Option<_>>().ok_or(LinkError::Broken)?;
+    found.member(maybe(&ANSWER, &mut link.answer))?;
+    let unread = found.unread();
     if unread > 0 {
         tell_apart(&mut link.plan);
     }
-    link.plan.check().map_err(|why| format!("the link states a plan that does not hold together: {why}"))?;
-    if let Some(answer) = &link.answer {
-        answer.check()?;
-    }
+    link.plan.check().map_err(LinkError::Plan)?;
+    link.answer.as_ref().map_or(Ok(()), Answer::check)?;
     Ok((link, unread))
+}
+
+/// Why a text is not read as a link.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LinkError {
+    /// It has more letters than are read.
+    TooLong(usize),
+    /// There is none in the text.
+    None,
+    /// A letter that no link has.
+    Letter(char),
+    /// Letters are missing or changed.
+    Torn,
+    /// It is of a later version.
+    Version(u8),
+    /// It inflates to more than any plan.
+    Bomb,
+    /// Its checksum is right, and something in it is out of place.
+    Broken,
+    /// There is more of something than a plan takes.
+    TooMany {
+        /// How many there are.
+        given: u64,
+        /// How many a plan takes.
+        most: usize,
+    },
+    /// A text of the answer is too long.
+    Long {
+        /// Which.
+        what: &'static str,
+        /// Its characters.
+        given: usize,
+        /// Characters that are read.
+        most: usize,
+    },
+    /// Its plan does not hold together.
+    Plan(PlanError),
+    /// The address of a page is none.
+    Address(String),
+}
+
+impl fmt::Display for LinkError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLong(given) => write!(
+                f,
+                "the link has {given} characters; at most {MOST_CHARACTERS} are read, so ask for the plan as a file"
+            ),
+            Self::None => {
+                f.write_str("there is no link in this; the plan is what stands behind # in an address")
+            }
+            Self::Letter(letter) => write!(
+                f,
+                "the link has {letter:?} in it, and a link has letters, digits, - and _ only; copy it again from its beginning to its end"
+            ),
+            Self::Torn => f.write_str(
+                "the link is not whole: letters of it are missing or changed; copy it again from its beginning to its end",
+            ),
+            Self::Version(given) => write!(
+                f,
+                "the link is of version {given}; this page reads version {VERSION}, so open it with a newer page"
+            ),
+            Self::Bomb => write!(
+                f,
+                "the link holds more than {MOST_BYTES} bytes, which no plan has; ask for the plan as a file"
+            ),
+            Self::Broken => f.write_str(
+                "this is no whole link of Overmantel: something in it is out of place; ask for it again, or for the plan as a file",
+            ),
+            Self::TooMany { given, most } => {
+                write!(f, "the link has {given} of something of which a plan takes at most {most}")
+            }
+            Self::Long { what, given, most } => {
+                write!(f, "the {what} of the answer has {given} characters; at most {most} are read")
+            }
+            Self::Plan(why) => write!(f, "the link states a plan that does not hold together: {why}"),
+            Self::Address(page) => write!(
+                f,
+                "\"{page}\" is no address of a published page; write it whole, such as https://example.org/overmantel.html"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for LinkError {}
+
+impl From<LinkError> for String {
+    fn from(why: LinkError) -> Self {
+        why.to_string()
+    }
 }
 
 /// What a link of so many characters, with its address, can be used for.
@@ -144,16 +236,14 @@ pub fn means(characters: usize) -> &'static str {
 ///
 /// # Errors
 /// When the address is none that a browser elsewhere could open.
-pub fn address(page: &str, link: &str) -> Result<String, String> {
+pub fn address(page: &str, link: &str) -> Result<String, LinkError> {
     let page = page.split('#').next().unwrap_or_default().trim();
     let host = ["https://", "http://"].iter().find_map(|scheme| page.strip_prefix(scheme));
     let is_whole = host.is_some_and(|host| !host.is_empty() && !host.starts_with('/'));
     if is_whole && page.chars().all(|letter| letter.is_ascii_graphic()) {
         return Ok([page, "#", link].concat());
     }
-    Err(format!(
-        "\"{page}\" is no address of a published page; write it whole, such as https://example.org/overmantel.html"
-    ))
+    Err(LinkError::Address(page.to_owned()))
 }
 
 /// A sentence on what of a link was not understood; none where all was.
@@ -171,44 +261,32 @@ pub fn told(unread: usize) -> Option<String> {
 }
 
 /// What the letters of a link stand for, with its version and its checksum looked at.
-fn bytes(text: &str) -> Result<Vec<u8>, String> {
+fn bytes(text: &str) -> Result<Vec<u8>, LinkError> {
     let text = text.rsplit_once('#').map_or(text, |(_, behind)| behind);
     if text.len() > MOST_CHARACTERS {
-        return Err(format!(
-            "the link has {} characters; at most {MOST_CHARACTERS} are read, so ask for the plan as a file",
-            text.len()
-        ));
+        return Err(LinkError::TooLong(text.len()));
     }
     let letters: String = text.chars().filter(|letter| !letter.is_ascii_whitespace()).collect();
     if letters.is_empty() {
-        return Err(String::from("there is no link in this; the plan is what stands behind # in an address"));
+        return Err(LinkError::None);
     }
     let is_ours = |letter: char| letter.is_ascii_alphanumeric() || letter == '-' || letter == '_';
     if let Some(letter) = letters.chars().find(|&letter| !is_ours(letter)) {
-        return Err(format!(
-            "the link has {letter:?} in it, and a link has letters, digits, - and _ only; copy it again from its beginning to its end"
-        ));
+        return Err(LinkError::Letter(letter));
     }
-    let torn = || {
-        String::from(
-            "the link is not whole: letters of it are missing or changed; copy it again from its beginning to its end",
-        )
-    };
-    let bytes = URL_SAFE_NO_PAD.decode(&letters).map_err(|_| torn())?;
-    let [version, sum @ ..] = bytes.first_chunk::<HEAD>().ok_or_else(torn)?;
+    let bytes = URL_SAFE_NO_PAD.decode(&letters).map_err(|_| LinkError::Torn)?;
+    let [version, sum @ ..] = bytes.first_chunk::<HEAD>().ok_or(LinkError::Torn)?;
     if *sum != checksum(&bytes) {
-        return Err(torn());
+        return Err(LinkError::Torn);
     }
     if *version != VERSION {
-        return Err(format!(
-            "the link is of version {version}; this page reads version {VERSION}, so open it with a newer page"
-        ));
+        return Err(LinkError::Version(*version));
     }
     Ok(bytes)
 }
 
 /// The map in a link. Its end is the link's end, and it is no longer than any plan's.
-fn inflated(bytes: &[u8]) -> Result<Vec<u8>, String> {
+fn inflated(bytes: &[u8]) -> Result<Vec<u8>, LinkError> {
     let deflated = &bytes[HEAD..];
     let mut inflated = vec![0; MOST_BYTES];
     let flags = inflate_flags::TINFL_FLAG_USING_NON_WRAPPING_OUTPUT_BUF;
@@ -218,10 +296,8 @@ fn inflated(bytes: &[u8]) -> Result<Vec<u8>, String> {
             inflated.truncate(given);
             Ok(inflated)
         }
-        TINFLStatus::HasMoreOutput => Err(format!(
-            "the link holds more than {MOST_BYTES} bytes, which no plan has; ask for the plan as a file"
-        )),
-        _ => Err(String::from(BROKEN)),
+        TINFLStatus::HasMoreOutput => Err(LinkError::Bomb),
+        _ => Err(LinkError::Broken),
     }
 }
 

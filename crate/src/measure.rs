@@ -4,23 +4,11 @@
 //! steps. Common practice, no source.
 
 use crate::geometry::Size;
+pub use crate::length::Grade;
 use crate::length::Length;
 use crate::length::print::{Printed, Style, print};
 use crate::plan::{System, Units};
 use crate::weigh::{Mass, in_kilograms, in_pounds};
-
-/// How finely a length is shown.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Grade {
-    /// Walls, furniture, distances: feet and inches to 1/16 in; centimetres to 1 mm.
-    Room,
-    /// Pieces and their parts: inches to 1/16 in; centimetres to 1 mm.
-    Piece,
-    /// Thicknesses: inches to 1/64 in; millimetres to 0.1 mm.
-    Fine,
-    /// What is cut: inches to 1/32 in; millimetres to 0.1 mm.
-    Cut,
-}
 
 /// The style of a grade in a system.
 #[must_use]

@@ -1,7 +1,7 @@
 //! Mending: remedies of findings, tried on the plan before they are offered.
 //!
 //! A remedy is offered when the plan with it has an answer, its finding is gone, and none has come that matters more; of
-//! those, the ones that bring the fewest that matter as much. It is taken as any edit is: its texts are written to its fields.
+//! those, the ones that bring the fewest that matter as much. It is taken as any edit is.
 //!
 //! ```
 //! use overmantel::{figures::Figures, length::Length, mend, plan::Plan, stock::Stock};
@@ -9,15 +9,16 @@
 //! plan.group.gap = Length::inches(5);
 //! let found = mend::findings(&plan, &Figures::of(&plan).unwrap(), &stock);
 //! let gap = found.iter().find(|finding| finding.code == "gap").unwrap();
-//! let mended = mend::taken(&plan, &stock, gap.code, &gap.remedies[0].words).unwrap();
+//! let mended = mend::taken(&plan, &stock, &gap.remedies[0].id).unwrap();
 //! assert_eq!(mended.group.gap, Length::inches(4));
 //! ```
 
-use crate::fields;
+use crate::fields::{self, FieldError};
 use crate::figures::Figures;
 use crate::findings::{Finding, Remedy, Severity};
 use crate::plan::Plan;
 use crate::stock::Stock;
+use std::fmt;
 
 /// How many remedies of a finding are offered at the most.
 pub const MOST: usize = 3;
@@ -44,7 +45,7 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
 /// How many findings a remedy brings that matter as much as the one that it takes away; none when it leaves that, or brings one
 /// that matters more.
 fn brings(plan: &Plan, stock: &Stock, remedy: &Remedy, of: &Finding, before: &[Finding]) -> Option<usize> {
-    let (mended, figures) = fields::write_all(plan, stock, &remedy.settings).ok()?;
+    let (mended, figures) = fields::apply_all(plan, stock, &remedy.edits).ok()?;
     let is_same = |one: &Finding, other: &Finding| (one.code, &one.subject) == (other.code, &other.subject);
     let mut count = 0;
     for left in crate::findings::findings(&mended, &figures, stock) {
@@ -62,25 +63,48 @@ fn brings(plan: &Plan, stock: &Stock, remedy: &Remedy, of: &Finding, before: &[F
     Some(count)
 }
 
+/// Why a remedy can't be taken.
+#[derive(Clone, Debug, PartialEq)]
+pub enum MendError {
+    /// The plan has no such remedy any more.
+    Gone(String),
+    /// A field does not take its edit, or the plan would have no answer.
+    Field(FieldError),
+}
+
+impl fmt::Display for MendError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Gone(id) => write!(f, "\"{id}\" is not on offer any more; choose another"),
+            Self::Field(why) => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for MendError {}
+
+impl From<MendError> for String {
+    fn from(why: MendError) -> Self {
+        why.to_string()
+    }
+}
+
 /// The plan with a remedy.
 ///
 /// # Errors
-/// When a field does not take what the remedy writes to it, or the plan would have no answer.
-pub fn with(plan: &Plan, stock: &Stock, remedy: &Remedy) -> Result<Plan, String> {
-    let mended = fields::write_all(plan, stock, &remedy.settings);
-    mended.map(|(plan, _)| plan).map_err(|why| why.message)
+/// When a field does not take its edit, or the plan would have no answer.
+pub fn with(plan: &Plan, stock: &Stock, remedy: &Remedy) -> Result<Plan, MendError> {
+    let mended = fields::apply_all(plan, stock, &remedy.edits);
+    mended.map(|(plan, _)| plan).map_err(MendError::Field)
 }
 
-/// The plan with a remedy of a finding, by the finding's code and the remedy's words.
+/// The plan with the remedy of this identity.
 ///
 /// # Errors
-/// A plain sentence when the plan has no such finding, or that has no such remedy.
-pub fn taken(plan: &Plan, stock: &Stock, code: &str, words: &str) -> Result<Plan, String> {
-    let found = crate::findings::findings(plan, &Figures::of(plan)?, stock);
-    let of_code = found.iter().filter(|finding| finding.code == code);
-    let mut remedies = of_code.flat_map(|finding| &finding.remedies);
-    let remedy = remedies
-        .find(|remedy| remedy.words == words)
-        .ok_or_else(|| ["\"", words, "\" is not on offer any more; choose another"].concat())?;
-    with(plan, stock, remedy)
+/// When the plan has no such remedy, or does not take it.
+pub fn taken(plan: &Plan, stock: &Stock, id: &str) -> Result<Plan, MendError> {
+    let figures = Figures::of(plan).map_err(|why| MendError::Field(why.into()))?;
+    let found = crate::findings::findings(plan, &figures, stock);
+    let remedy = found.iter().flat_map(|finding| &finding.remedies).find(|remedy| remedy.id == id);
+    with(plan, stock, remedy.ok_or_else(|| MendError::Gone(id.to_owned()))?)
 }

@@ -1,7 +1,8 @@
 //! The plan: only what a person states. It is what is saved, linked, undone and compared; nothing derived is in it.
 //!
 //! Lengths are exact whatever unit they were typed in. A fixture is named by the place it has in the list; the
-//! file form ([`mod@file`]) names it by its name.
+//! file form ([`mod@file`]) names it by its name. What the plan consists of is described once, beside its structs
+//! ([`crate::described`]): a row for each member, which files, links, fields, checks and starting values walk over.
 //!
 //! ```
 //! use overmantel::plan::{Finish, Plan};
@@ -10,22 +11,41 @@
 //! assert!(matches!(plan.pieces[0].finish, Finish::Paper(_)));
 //! ```
 
-use crate::colour::Colour;
+use crate::described::{
+    Absent, Choosable, Entry, Form, Member, Referred, Row, Thing, Words, maybe, maybe_filled,
+};
 use crate::geometry::Size;
-use crate::length::{Length, Unit};
+use crate::length::Unit;
 
+mod check;
 pub mod file;
+mod fixture;
+mod framing;
+mod group;
+mod in_hand;
 mod material;
+mod moulding;
+mod picture;
 mod piece;
 mod site;
 mod starting;
+mod wall;
 
-pub use material::Material;
+pub use check::PlanError;
+pub(crate) use check::called;
+pub use fixture::*;
+pub use framing::*;
+pub use group::*;
+pub use in_hand::*;
+pub use material::*;
+pub use moulding::*;
+pub use picture::*;
 pub use piece::*;
 pub use site::*;
+pub use wall::*;
 
 /// Everything that is stated about one wall.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Plan {
     /// What the plan is called.
     pub title: String,
@@ -59,6 +79,81 @@ pub struct Plan {
     pub site: Site,
 }
 
+#[rustfmt::skip]
+mod rows {
+    use super::{Absent, Form, Row, Size, Words, limits};
+
+    pub static TITLE: Row = Row::new("title", "title", 1, "title", "What the plan is called.", Form::Text { most: limits::NAME, may_be_empty: false }).needed();
+    pub(super) static UNITS: Row = Row::thing("", 2, "");
+    pub static UNITS_FIRST: Row = Row::choice("units", "units", 1, "units", "The system shown first, in which a length without a unit is read.").absent(Absent::Default);
+    pub(super) static UNITS_BOTH: Row = Row::new("", "both_units", 2, "both systems of units", "Show every length in the other system too.", Form::Flag(Words::NONE)).absent(Absent::Default);
+    pub(super) static WALL: Row = Row::thing("wall", 3, "The wall.").needed();
+    pub(super) static VIEWING: Row = Row::thing("viewing", 4, "Where the viewer stands.");
+    pub(super) static FIXTURES: Row = Row::new("", "fixtures", 5, "fixtures", "What stands before the wall or is let into it.", Form::List { least: 0, most: limits::FIXTURES, what: "fixtures" }).absent(Absent::Default);
+    pub(super) static PICTURES: Row = Row::new("", "pictures", 6, "pictures", "The picture files.", Form::List { least: 0, most: limits::PICTURES, what: "pictures" }).absent(Absent::Default);
+    pub static SPLIT: Row = Row::new("", "split", 8, "one picture over all pieces", "One picture over all pieces.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static PIECES: Row = Row::new("", "pieces", 7, "pieces", "One to three pieces, from left to right or from the top down.", Form::List { least: 1, most: limits::PIECES, what: "pieces" }).needed();
+    pub(super) static GROUP: Row = Row::thing("group", 9, "How they stand together and where.").needed();
+    pub(super) static FIXING: Row = Row::thing("fixing", 10, "What each hangs by.");
+    pub static SHARED: Row = Row::new("shared", "shared", 11, "a frame for each piece, or one for all", "One frame for all pieces.", Form::maybe(Words::no_yes("each in a frame of its own", "all in one frame"))).absent(Absent::Usual);
+    pub static FINENESS: Row = Row::new("fineness", "fineness", 12, "pixels to the inch to be wished for", "Pixels to the inch that a print is wished to have at least; 200 when left out.", Form::Number { least: 1, most: 2_400, usual: 200, unit: " ppi" });
+    pub static IN_HAND: Row = Row::new("", "in_hand", 13, "frame in hand", "A frame that is there already.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub static SPACE: Row = Row::new("space", "space", 14, "space for the pictures", "Width and height that the group may take on the wall.", Form::maybe(Words::no_yes("any width and height", "no more than"))).absent(Absent::Usual);
+    pub static SPACE_SIZE: Row = Row::new("space.size", "", 1, "size of the space for the pictures", "", Form::size(Size::inches(144, 96), limits::ROOM));
+    pub(super) static SITE: Row = Row::thing("site", 15, "The place and the way there.").absent(Absent::Usual);
+}
+pub use rows::{FINENESS, IN_HAND, SHARED, SPACE, SPACE_SIZE, SPLIT, TITLE, UNITS_FIRST};
+
+impl Thing for Plan {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Plan", "A plan of Overmantel: pictures on a wall.")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self {
+            title,
+            units,
+            wall,
+            viewing,
+            fixtures,
+            pictures,
+            pieces,
+            split,
+            shared,
+            group,
+            fixing,
+            fineness,
+            in_hand,
+            space,
+            site,
+        } = self;
+        vec![
+            Member::of(&rows::TITLE, title),
+            Member::of(&rows::UNITS, units),
+            Member::of(&rows::WALL, wall),
+            Member::of(&rows::VIEWING, viewing),
+            Member::list(&rows::FIXTURES, fixtures),
+            Member::list(&rows::PICTURES, pictures),
+            maybe(&rows::SPLIT, split),
+            Member::list(&rows::PIECES, pieces),
+            Member::of(&rows::GROUP, group),
+            Member::of(&rows::FIXING, fixing),
+            maybe(&rows::SHARED, shared),
+            Member::of(&rows::FINENESS, fineness),
+            maybe(&rows::IN_HAND, in_hand),
+            maybe_filled(&rows::SPACE, space, &rows::SPACE_SIZE, Size::inches(144, 96)),
+            Member::of(&rows::SITE, site),
+        ]
+    }
+
+    fn names(&self, of: Referred) -> Vec<String> {
+        match of {
+            Referred::Fixture => self.fixtures.iter().map(|fixture| fixture.name.clone()).collect(),
+            Referred::Picture => self.pictures.iter().map(|picture| picture.name.clone()).collect(),
+        }
+    }
+}
+
 /// Limits of a plan, held when a file is read and when a field is changed.
 pub mod limits {
     use crate::length::Length;
@@ -79,7 +174,7 @@ pub mod limits {
     /// The largest wall or distance: 100 m.
     pub const ROOM: Length = Length::mm(100_000);
     /// The largest piece: 10 m.
-    pub const PIECE: Length = Length::mm(10_000);
+    pub const PIECE: Length = crate::described::MOST_LENGTH;
     /// Grams to the square metre of a paper or a cloth at the most.
     pub const GRAMMAGE: u32 = 2_000;
     /// Pixels to the inch that can be wished for at the most.
@@ -91,12 +186,21 @@ pub mod limits {
 }
 
 /// The system of units in which a bare number is read and a length is shown first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum System {
     /// Inches and feet.
+    #[default]
     Inches,
     /// Centimetres.
     Centimetres,
+}
+
+impl Choosable for System {
+    const NAME: &'static str = "Units";
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Inches, Entry::new("inches", 0, "inches")),
+        (Self::Centimetres, Entry::new("centimetres", 1, "centimetres")),
+    ];
 }
 
 impl System {
@@ -120,7 +224,7 @@ impl System {
 }
 
 /// How lengths are shown.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Units {
     /// The system that comes first and in which bare numbers are read.
     pub first: System,
@@ -128,368 +232,23 @@ pub struct Units {
     pub both: bool,
 }
 
-/// The wall, seen square on.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Wall {
-    /// Clear width and height, from the floor to the ceiling.
-    pub size: Size,
-    /// Its paint.
-    pub paint: Colour,
-    /// The floor's colour.
-    pub floor: Colour,
-    /// Height of the skirting board; zero for none.
-    pub skirting: Length,
-    /// How it is finished under its paint.
-    pub finish: WallFinish,
-}
-
-/// How a wall is finished under its paint.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum WallFinish {
-    /// Smooth.
-    #[default]
-    Smooth,
-    /// Plaster put on by hand: not quite even, which light from the side shows.
-    Plaster,
-}
-
-/// Where the viewer stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Viewing {
-    /// From the eye to the wall.
-    pub distance: Length,
-    /// From the floor to the eye level by which pictures are hung.
-    pub eye_level: Length,
-    /// How far to one side of the middle of the group the viewer stands.
-    pub aside: Aside,
-    /// A figure for scale, where one is wanted.
-    pub figure: Option<Posture>,
-    /// By which light.
-    pub light: LightOf,
-    /// Whether the room is faintly mirrored in glass and acrylic.
-    pub reflection: bool,
-}
-
-/// Where along the wall a viewer stands.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Aside {
-    /// Before the middle of the group.
-    #[default]
-    Straight,
-    /// To its left by so much.
-    Left(Length),
-    /// To its right by so much.
-    Right(Length),
-}
-
-impl Aside {
-    /// How far to the right of the middle; less than nothing to its left.
-    #[must_use]
-    pub fn to_the_right(self) -> Length {
-        match self {
-            Self::Straight => Length::ZERO,
-            Self::Left(by) => -by,
-            Self::Right(by) => by,
-        }
-    }
-}
-
-/// How a figure for scale holds itself.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Posture {
-    /// Upright, 170 cm high.
-    Standing,
-    /// On a seat of its own, the same person.
-    Seated,
-}
-
-/// The light that a wall is drawn in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum LightOf {
-    /// Daylight from a window, soft and from the left.
-    #[default]
-    Day,
-    /// A lamp in the evening: warm, and with deeper shadows.
-    Evening,
-}
-
-/// What kind of thing a fixture is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-#[expect(missing_docs, reason = "plain names of things in a room")]
-pub enum FixtureKind {
-    Sofa,
-    Sideboard,
-    Bed,
-    Table,
-    Lamp,
-    Plant,
-    Mantel,
-    Radiator,
-    Door,
-    Window,
-    Switch,
-    Socket,
-    Thermostat,
-}
-
-impl FixtureKind {
-    /// Every kind, furniture first.
-    pub const ALL: [Self; 13] = [
-        Self::Sofa,
-        Self::Sideboard,
-        Self::Bed,
-        Self::Table,
-        Self::Lamp,
-        Self::Plant,
-        Self::Mantel,
-        Self::Radiator,
-        Self::Door,
-        Self::Window,
-        Self::Switch,
-        Self::Socket,
-        Self::Thermostat,
-    ];
-
-    /// Whether it stands before the wall, and not in it or on it.
-    #[must_use]
-    pub const fn stands_before_wall(self) -> bool {
-        matches!(self, Self::Sofa | Self::Sideboard | Self::Bed | Self::Table | Self::Lamp | Self::Plant)
+impl Thing for Units {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("", "")
     }
 
-    /// Whether its depth is worth stating: it is more than a plate on the wall or a leaf in it.
-    #[must_use]
-    pub const fn has_depth(self) -> bool {
-        self.stands_before_wall() || matches!(self, Self::Mantel | Self::Radiator)
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { first, both } = self;
+        vec![Member::choice(&rows::UNITS_FIRST, first), Member::of(&rows::UNITS_BOTH, both)]
     }
-
-    /// Its name in a sentence and in a plan file.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Sofa => "sofa",
-            Self::Sideboard => "sideboard",
-            Self::Bed => "bed",
-            Self::Table => "table",
-            Self::Lamp => "lamp",
-            Self::Plant => "plant",
-            Self::Mantel => "mantel",
-            Self::Radiator => "radiator",
-            Self::Door => "door",
-            Self::Window => "window",
-            Self::Switch => "light switch",
-            Self::Socket => "socket",
-            Self::Thermostat => "thermostat",
-        }
-    }
-}
-
-/// A position along the wall.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Across {
-    /// In the middle of the wall.
-    Middle,
-    /// The left edge, from the left corner.
-    FromLeft(Length),
-    /// The right edge, from the right corner.
-    FromRight(Length),
-}
-
-/// What pictures have to do with a fixture.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Relation {
-    /// Pictures may hang above it.
-    HangAbove,
-    /// Pictures must not cover it.
-    KeepClear,
-}
-
-/// Something that stands before the wall or is let into it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fixture {
-    /// What it is.
-    pub kind: FixtureKind,
-    /// Its name; no two fixtures of a plan share one.
-    pub name: String,
-    /// Width and height.
-    pub size: Size,
-    /// From the wall to its front.
-    pub depth: Length,
-    /// Where it is along the wall.
-    pub across: Across,
-    /// From the floor to its lower edge.
-    pub from_floor: Length,
-    /// Whether pictures hang above it or keep clear of it.
-    pub relation: Relation,
-    /// To which side it opens against the wall, for a door.
-    pub swing: Swing,
-}
-
-/// A picture file. The picture itself is not in the plan.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Picture {
-    /// Its title; no two pictures of a plan share one.
-    pub name: String,
-    /// The name of its file.
-    pub file: String,
-    /// Pixels from left to right, upright.
-    pub width_px: u32,
-    /// Pixels from top to bottom, upright.
-    pub height_px: u32,
-    /// What must not be cut in it: a figure, a boat.
-    pub subject: Option<Focus>,
-}
-
-/// What becomes of the strip of the picture that would lie behind a gap.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Strips {
-    /// It is hidden behind the gap, so that lines meet across it.
-    Hidden,
-    /// Nothing is lost: each panel goes on where the one before ends.
-    Kept,
-}
-
-/// One picture over all the pieces.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Split {
-    /// Which of [`Plan::pictures`].
-    pub picture: usize,
-    /// What the crop keeps.
-    pub focus: Focus,
-    /// What becomes of the strips behind the gaps.
-    pub strips: Strips,
-}
-
-/// How pieces stand together.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Arrangement {
-    /// Side by side, from left to right.
-    Row,
-    /// One below the other, from the top down.
-    Column,
-    /// Side by side, the centre of each so much higher than the one before (lower, when negative), as on stairs.
-    Stepped(Length),
-}
-
-/// Which edges of unequal pieces lie on one line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Align {
-    /// Their middles.
-    Centre,
-    /// In a row their upper edges, in a column their left edges.
-    Start,
-    /// In a row their lower edges, in a column their right edges.
-    End,
-}
-
-/// Where the group is along the wall.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum GroupAcross {
-    /// Its middle on that of the wall.
-    WallMiddle,
-    /// Its middle on that of a fixture.
-    FixtureMiddle(usize),
-    /// Its middle so far from the left corner.
-    CentreAt(Length),
-}
-
-/// How high the group hangs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum GroupUp {
-    /// Its middle at eye level.
-    EyeLevel,
-    /// Its middle at this height.
-    CentreAt(Length),
-    /// Its lower edge so far above a fixture.
-    Above {
-        /// Which of [`Plan::fixtures`].
-        fixture: usize,
-        /// From the top of the fixture to the lower edge of the group.
-        clearance: Length,
-    },
-}
-
-/// The pieces as one thing on the wall.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Group {
-    /// How they stand together.
-    pub arrangement: Arrangement,
-    /// From the outside of one to the outside of the next.
-    pub gap: Length,
-    /// Which edges lie on one line.
-    pub align: Align,
-    /// Where along the wall.
-    pub across: GroupAcross,
-    /// How high.
-    pub up: GroupUp,
-}
-
-/// One frame for all pieces, with one mat that has an opening for each. Mat, frame and what goes with them are those of
-/// the first piece; in a row or a column.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Shared {
-    /// Board between one opening and the next, both measured at the art.
-    pub bar: Length,
-}
-
-/// What was measured of a frame that is there already.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Measured {
-    /// Its glass, or the mat or board that came with it: the nominal size.
-    Glass,
-    /// Its rabbet, from wall to wall at the back.
-    Rabbet,
-    /// Its sight opening, from lip to lip at the front.
-    Sight,
-    /// Its outside.
-    Outside,
-}
-
-/// A frame that is there already.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct InHand {
-    /// What was measured.
-    pub measured: Measured,
-    /// Its width and height.
-    pub size: Size,
-    /// Width of the moulding's face.
-    pub face: Length,
-    /// Width of the rabbet.
-    pub rabbet_width: Length,
-    /// Play in the rabbet, in total over both sides.
-    pub allowance: Length,
-}
-
-/// What a piece hangs by, the same for every piece.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fixing {
-    /// Two rings on two hooks, no wire.
-    Rings {
-        /// From each side of the outside to the middle of the ring.
-        inset: Length,
-        /// From the upper edge of the outside to where the ring rests on its hook.
-        down: Length,
-    },
-    /// A wire over one hook, or over two.
-    Wire {
-        /// From each side of the outside to the middle of the ring.
-        inset: Length,
-        /// From the upper edge of the outside to the rings.
-        down: Length,
-        /// By how much the wire is longer than the straight line between the rings.
-        slack: Length,
-        /// Distance between two hooks; `None` for a single one.
-        hooks_apart: Option<Length>,
-    },
 }
 
 impl Plan {
     /// Whether any length of the plan is out of its range, names are missing or doubled, or references lead nowhere.
     ///
     /// # Errors
-    /// A plain sentence that says what was given and what is allowed.
-    pub fn check(&self) -> Result<(), String> {
+    /// What was given and what is allowed.
+    pub fn check(&self) -> Result<(), PlanError> {
         check::plan(self)
     }
 }
-
-mod check;

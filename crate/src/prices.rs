@@ -20,13 +20,14 @@
 //! assert_eq!(price.unpriced, ["mat", "frame", "glass", "mount", "backing"]);
 //! ```
 
+use crate::field::Field;
 use crate::fields;
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::{Length, Unit};
 use crate::making::{Thing, things};
 use crate::measure;
-use crate::plan::{Edge, Finish, Glazing, Material, Plan};
+use crate::plan::{self, Edge, Finish, Glazing, Material, Plan};
 use crate::rounding::{Mode, divide};
 use crate::stock::{Profile, Stock};
 use crate::weigh::Mass;
@@ -414,7 +415,7 @@ pub fn compared(plan: &Plan, stock: &Stock, book: &Book) -> Vec<Choice> {
         })
     };
     let choice = |(material, care): (&'static str, &'static str)| {
-        let made = fields::write(plan, stock, "piece.all.material", material).ok()?;
+        let made = fields::write(plan, stock, Field::pieces(&plan::PIECE_MATERIAL), material).ok()?;
         let figures = Figures::of(&made).ok()?;
         let masses = things(&made, &figures, stock).into_iter().map(|thing| thing.mass);
         Some(Choice {

@@ -9,6 +9,7 @@
 //! assert!(text.contains("The wall is 12' 0\" wide and 8' 0\" high"));
 //! ```
 
+use crate::field::{self, Field};
 use crate::fields;
 use crate::figures::Figures;
 use crate::findings::{About, Finding};
@@ -19,7 +20,10 @@ use crate::length::Length;
 use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::mend;
-use crate::plan::*;
+use crate::plan::{
+    self, Across, Arrangement, Aside, Finish, Fixing, FixtureKind, Glazing, GroupAcross, GroupUp, Piece,
+    Plan, Relation, Signature, Units,
+};
 use crate::print::fineness::{ACUITY, largest_image, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
@@ -48,14 +52,14 @@ pub enum Run {
         /// Whether it is rounded.
         rounded: bool,
     },
-    /// A field, by its name.
-    Field(String),
+    /// A field.
+    Field(Field),
     /// Words that take something into the plan when they are pressed.
     Offer {
         /// The words.
         words: String,
         /// The field to write to.
-        field: String,
+        field: Field,
         /// What to write.
         text: String,
     },
@@ -88,8 +92,8 @@ impl Writer {
         self
     }
 
-    fn field(&mut self, name: impl Into<String>) -> &mut Self {
-        self.0.push(Run::Field(name.into()));
+    fn field(&mut self, field: impl Into<Field>) -> &mut Self {
+        self.0.push(Run::Field(field.into()));
         self
     }
 
@@ -108,9 +112,8 @@ impl Writer {
     }
 
     /// Words to press.
-    fn offer(&mut self, words: impl Into<String>, field: &str, text: &str) -> &mut Self {
-        let (field, text) = (field.to_owned(), text.to_owned());
-        self.0.push(Run::Offer { words: words.into(), field, text });
+    fn offer(&mut self, words: impl Into<String>, field: impl Into<Field>, text: &str) -> &mut Self {
+        self.0.push(Run::Offer { words: words.into(), field: field.into(), text: text.to_owned() });
         self
     }
 
@@ -138,13 +141,13 @@ pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Optio
     written(plan, figures, stock, piece).into_iter().map(paragraph).collect()
 }
 
-/// The names of the fields in the specification, in its order.
-pub(crate) fn field_names(
+/// The fields in the specification, in its order.
+pub(crate) fn fields_in(
     plan: &Plan,
     figures: &Figures,
     stock: &Stock,
     piece: Option<usize>,
-) -> impl Iterator<Item = String> {
+) -> impl Iterator<Item = Field> {
     let runs = written(plan, figures, stock, piece).into_iter().flat_map(|(_, _, writer)| writer.0);
     runs.filter_map(|run| if let Run::Field(field) = run { Some(field) } else { None })
 }
@@ -180,25 +183,25 @@ fn wall(plan: &Plan) -> Writer {
     let mut writer = Writer::default();
     writer
         .text("The wall is ")
-        .field("wall.width")
+        .field(&plan::WALL_WIDTH)
         .text(" wide and ")
-        .field("wall.height")
+        .field(&plan::WALL_HEIGHT)
         .text(" high, ")
-        .field("wall.finish")
+        .field(&plan::WALL_FINISH)
         .text(", painted ");
-    writer.field("wall.paint").text(", over ").field("wall.floor");
-    writer.text(" with a skirting of ").field("wall.skirting");
-    writer.text(". People look at it ").field("viewing.light").text(" from ");
-    writer.field("viewing.distance").text(", ").field("viewing.side");
+    writer.field(&plan::WALL_PAINT).text(", over ").field(&plan::WALL_FLOOR);
+    writer.text(" with a skirting of ").field(&plan::WALL_SKIRTING);
+    writer.text(". People look at it ").field(&plan::VIEWING_LIGHT).text(" from ");
+    writer.field(&plan::VIEWING_DISTANCE).text(", ").field(&plan::VIEWING_SIDE);
     if plan.viewing.aside != Aside::Straight {
-        writer.text(" ").field("viewing.aside");
+        writer.text(" ").field(&plan::VIEWING_ASIDE);
     }
-    writer.text(", with their eyes at ").field("viewing.eye_level");
-    writer.text("; ").field("viewing.figure").text(" is drawn for scale");
+    writer.text(", with their eyes at ").field(&plan::VIEWING_EYE_LEVEL);
+    writer.text("; ").field(&plan::VIEWING_FIGURE).text(" is drawn for scale");
     let is_glazed =
         |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.glazing != Glazing::None);
     if plan.pieces.iter().any(is_glazed) {
-        writer.text(", and ").field("viewing.reflection").text(" in the glazing");
+        writer.text(", and ").field(&plan::VIEWING_REFLECTION).text(" in the glazing");
     }
     writer.text(".");
     writer
@@ -207,46 +210,53 @@ fn wall(plan: &Plan) -> Writer {
 fn fixtures(plan: &Plan) -> Writer {
     let mut writer = Writer::default();
     for (index, fixture) in plan.fixtures.iter().enumerate() {
-        let field = |part: &str| format!("fixture.{index}.{part}");
+        let field = |row| Field::fixture(row, index);
         let article = if index == 0 { "A " } else { "a " };
-        writer.text(article).field(field("kind")).text(", ").field(field("width"));
+        writer.text(article).field(field(&plan::FIXTURE_KIND)).text(", ").field(field(&plan::FIXTURE_WIDTH));
         if fixture.kind.has_depth() {
-            writer.text(" wide, ").field(field("height")).text(" high and ").field(field("depth"));
+            writer
+                .text(" wide, ")
+                .field(field(&plan::FIXTURE_HEIGHT))
+                .text(" high and ")
+                .field(field(&plan::FIXTURE_DEPTH));
             writer.text(" deep, ");
         } else {
-            writer.text(" wide and ").field(field("height")).text(" high, ");
+            writer.text(" wide and ").field(field(&plan::FIXTURE_HEIGHT)).text(" high, ");
         }
         if fixture.across != Across::Middle {
-            writer.field(field("distance")).text(" ");
+            writer.field(field(&plan::FIXTURE_DISTANCE)).text(" ");
         }
-        writer.field(field("across"));
+        writer.field(field(&plan::FIXTURE_ACROSS));
         if fixture.from_floor > Length::ZERO || fixture.relation == Relation::KeepClear {
-            writer.text(" and ").field(field("from_floor")).text(" from the floor");
+            writer.text(" and ").field(field(&plan::FIXTURE_FROM_FLOOR)).text(" from the floor");
         }
-        writer.text(", where ").field(field("pictures"));
+        writer.text(", where ").field(field(&plan::FIXTURE_RELATION));
         if fixture.kind == FixtureKind::Door {
-            writer.text(" and which ").field(field("swing"));
+            writer.text(" and which ").field(field(&plan::FIXTURE_SWING));
         }
         writer.text(if index + 1 == plan.fixtures.len() { ". " } else { "; " });
     }
     if plan.fixtures.is_empty() {
         writer.text("Nothing yet. ");
     }
-    writer.field("fixtures.add");
+    writer.field(&field::FIXTURES_ADD);
     writer
 }
 
 fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> Writer {
-    let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
     let index = chosen.unwrap_or(0).min(plan.pieces.len() - 1);
     let (piece, sizes) = (&plan.pieces[index], &figures.build_ups[index]);
-    let field = |part: &str| format!("piece.{which}.{part}");
+    let field = |row| Field::chosen(row, chosen);
     let mut writer = Writer::default();
     if plan.pieces.len() > 1 && chosen.is_none() {
-        writer.text("They stand ").field("shared");
+        writer.text("They stand ").field(&plan::SHARED);
         if plan.shared.is_some() {
-            writer.text(", its openings in ").field("group.arrangement").text(", ").field("group.align");
-            writer.text(" in line, with ").field("shared.bar").text(" of board between them");
+            writer
+                .text(", its openings in ")
+                .field(&plan::GROUP_ARRANGEMENT)
+                .text(", ")
+                .field(&plan::GROUP_ALIGN);
+            writer.text(" in line, with ").field(&plan::SHARED_BAR).text(" of board between them");
         }
         writer.text(". ");
     }
@@ -255,12 +265,12 @@ fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) ->
         _ => &mut writer,
     };
     writer.text(if matches!(piece.finish, Finish::Original(_)) { "It is " } else { "Printed " });
-    writer.field(field("image")).text(if matches!(piece.finish, Finish::Original(_)) {
+    writer.field(field(&plan::PIECE_IMAGE)).text(if matches!(piece.finish, Finish::Original(_)) {
         ", "
     } else {
         " on "
     });
-    writer.field(field("material"));
+    writer.field(field(&plan::PIECE_MATERIAL));
     made::finish(piece, sizes, plan.units, &field, &mut writer);
     writer.text(". Outside ").size(sizes.outside, plan.units);
     writer.text(", ").length(sizes.depth, plan.units).text(" deep");
@@ -318,38 +328,42 @@ fn hung(plan: &Plan, figures: &Figures) -> Writer {
     if one {
         writer.text("It hangs ");
     } else {
-        writer.text("They hang in ").field("group.arrangement");
+        writer.text("They hang in ").field(&plan::GROUP_ARRANGEMENT);
         if let Arrangement::Stepped(_) = plan.group.arrangement {
-            writer.text(", each ").field("group.step").text(" higher than the one before");
+            writer.text(", each ").field(&plan::GROUP_STEP).text(" higher than the one before");
         }
-        writer.text(", ").field("group.gap").text(" apart from outside to outside, ");
+        writer.text(", ").field(&plan::GROUP_GAP).text(" apart from outside to outside, ");
         if !matches!(plan.group.arrangement, Arrangement::Stepped(_)) {
-            writer.field("group.align").text(" in line, ");
+            writer.field(&plan::GROUP_ALIGN).text(" in line, ");
         }
     }
-    writer.field("group.across");
+    writer.field(&plan::GROUP_ACROSS);
     if let GroupAcross::CentreAt(_) = plan.group.across {
-        writer.text(", its middle at ").field("group.middle");
+        writer.text(", its middle at ").field(&field::GROUP_MIDDLE);
     }
     writer.text(", ");
     if let GroupUp::Above { .. } = plan.group.up {
-        writer.field("group.clearance").text(" ");
+        writer.field(&plan::GROUP_CLEARANCE).text(" ");
     }
-    writer.field("group.up");
+    writer.field(&plan::GROUP_UP);
     if let GroupUp::CentreAt(_) = plan.group.up {
-        writer.text(" of ").field("group.centre");
+        writer.text(" of ").field(&field::GROUP_CENTRE);
     }
     let group = figures.arranged.group;
     writer.text(". The centre is ").length(group.centre().y, plan.units);
     writer
         .text(if one { " from the floor. It hangs by " } else { " from the floor. Each hangs by " })
-        .field("fixing.kind")
+        .field(&plan::FIXING_KIND)
         .text(", the rings ");
-    writer.field("fixing.down").text(" down and ").field("fixing.inset").text(" in from the sides");
+    writer
+        .field(&plan::FIXING_DOWN)
+        .text(" down and ")
+        .field(&plan::FIXING_FROM_SIDES)
+        .text(" in from the sides");
     if let Fixing::Wire { hooks_apart, .. } = plan.fixing {
-        writer.text(", the wire ").field("fixing.slack").text(" longer than the span");
+        writer.text(", the wire ").field(&plan::FIXING_SLACK).text(" longer than the span");
         if hooks_apart.is_some() {
-            writer.text(", the hooks ").field("fixing.apart").text(" apart");
+            writer.text(", the hooks ").field(&plan::FIXING_APART).text(" apart");
         }
     }
     writer.text(".");
@@ -359,19 +373,32 @@ fn hung(plan: &Plan, figures: &Figures) -> Writer {
 fn site(plan: &Plan) -> Writer {
     let mut writer = Writer::default();
     let several = plan.pieces.len() > 1 && plan.shared.is_none();
-    writer.text("The wall is ").field("site.way").text(", ").field("site.wall").text(", ");
-    writer.field("site.sun").text(", ").field("site.ground").text(", with ").field("site.opposite");
-    writer.text(" and a cornice of ").field("site.cornice").text(". Each fixing is ").field("site.rated");
-    writer.text(if several { ". They are " } else { ". It is " }).field("site.signature");
+    writer.text("The wall is ").field(&plan::SITE_WAY).text(", ").field(&plan::SITE_WALL).text(", ");
+    writer
+        .field(&plan::SITE_SUN)
+        .text(", ")
+        .field(&plan::SITE_GROUND)
+        .text(", with ")
+        .field(&plan::SITE_OPPOSITE);
+    writer
+        .text(" and a cornice of ")
+        .field(&plan::SITE_CORNICE)
+        .text(". Each fixing is ")
+        .field(&plan::SITE_RATED);
+    writer.text(if several { ". They are " } else { ". It is " }).field(&plan::SITE_SIGNATURE);
     if plan.site.signature != Signature::None {
-        writer.text(" ").field("site.signature.by");
+        writer.text(" ").field(&plan::SITE_SIGNATURE_BY);
     }
     writer.text(if several { ". On their way they pass " } else { ". On its way it passes " });
-    for (index, name) in ["door", "stairs", "car"].into_iter().enumerate() {
-        let field = "site.".to_owned() + name;
-        writer.text(["", ", ", " and "][index]).field(field.as_str());
+    let ways = [
+        (&plan::SITE_DOOR, &plan::SITE_DOOR_SIZE),
+        (&plan::SITE_STAIRS, &plan::SITE_STAIRS_SIZE),
+        (&plan::SITE_CAR, &plan::SITE_CAR_SIZE),
+    ];
+    for (index, (way, size)) in ways.into_iter().enumerate() {
+        writer.text(["", ", ", " and "][index]).field(way);
         if plan.site.ways[index].is_some() {
-            writer.text(" ").field(field + ".size");
+            writer.text(" ").field(size);
         }
     }
     writer.text(".");
@@ -461,9 +488,9 @@ pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
 pub fn in_plain_words(plan: &Plan, stock: &Stock, runs: &[Run]) -> String {
     let words = runs.iter().map(|run| match run {
         Run::Text(words) | Run::Figure { text: words, .. } => words.clone(),
-        Run::Field(field) if field == "fixtures.add" => String::new(),
+        Run::Field(field) if *field.row == field::FIXTURES_ADD => String::new(),
         Run::Offer { words, .. } => words.clone(),
-        Run::Field(field) => fields::read(plan, stock, field).map_or(String::new(), |value| value.text),
+        Run::Field(field) => fields::read(plan, stock, *field).map_or(String::new(), |value| value.text),
     });
     words.collect::<String>().trim_end().to_owned() + "\n"
 }

@@ -8,11 +8,16 @@
 //! assert_eq!(pair.wall, Plan::starting().wall);
 //! ```
 
-use crate::asked::{self, Ordered};
-use crate::figures::Figures;
+use crate::asked::{self, AskedError, Ordered};
+use crate::described::Row;
+use crate::field::{Field, Whose};
+use crate::figures::{Figures, NoAnswer};
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::*;
+use crate::plan::{
+    self, Align, Arrangement, Canvas, Finish, Fixture, FixtureKind, Focus, Group, GroupAcross, GroupUp,
+    InHand, Piece, Plan, Relation, Split, Strips, System, limits,
+};
 
 /// A plan to begin with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,17 +27,21 @@ pub struct Start {
     /// What it is, in plain words.
     pub words: &'static str,
     /// The field that a person is likely to state next.
-    pub next: &'static str,
+    pub next: Field,
+}
+
+const fn of_plan(row: &'static Row) -> Field {
+    Field { row, of: Whose::Plan }
 }
 
 /// All of them, in the order in which they are offered.
-pub const STARTS: [Start; 6] = [
-    Start { code: "three", words: "Three above a sofa", next: "fixture.0.width" },
-    Start { code: "one", words: "One large", next: "piece.all.image" },
-    Start { code: "pair", words: "A pair", next: "group.gap" },
-    Start { code: "stairs", words: "Along the stairs", next: "group.step" },
-    Start { code: "frame", words: "A frame I already have", next: "in_hand.size" },
-    Start { code: "file", words: "How large can this file go", next: "fineness" },
+pub static STARTS: [Start; 6] = [
+    Start { code: "three", words: "Three above a sofa", next: Field::fixture(&plan::FIXTURE_WIDTH, 0) },
+    Start { code: "one", words: "One large", next: Field::pieces(&plan::PIECE_IMAGE) },
+    Start { code: "pair", words: "A pair", next: of_plan(&plan::GROUP_GAP) },
+    Start { code: "stairs", words: "Along the stairs", next: of_plan(&plan::GROUP_STEP) },
+    Start { code: "frame", words: "A frame I already have", next: of_plan(&plan::IN_HAND_SIZE) },
+    Start { code: "file", words: "How large can this file go", next: of_plan(&plan::FINENESS) },
 ];
 
 /// Sizes by shape, the shorter side first, in inches and in centimetres.
@@ -46,10 +55,9 @@ const SMALL: Sizes = ([(12, 16), (12, 18), (12, 12)], [(30, 40), (30, 45), (30, 
 ///
 /// # Errors
 /// A plain sentence when there is no such starting point, or it has no answer here.
-pub fn begin(from: &Plan, code: &str) -> Result<Plan, String> {
+pub fn begin(from: &Plan, code: &str) -> Result<Plan, StartError> {
     let start = STARTS.iter().find(|start| start.code == code);
-    let Start { words, .. } =
-        start.ok_or_else(|| format!("\"{code}\" is no starting point; choose one of those offered"))?;
+    let Start { words, .. } = start.ok_or_else(|| StartError::Unknown(code.to_owned()))?;
     let mut plan = Plan { title: (*words).to_owned(), pieces: Vec::new(), ..from.clone() };
     (plan.split, plan.shared, plan.in_hand, plan.space) = (None, None, None, None);
     let inches = plan.units.first == System::Inches;
@@ -103,7 +111,7 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, String> {
         }
         _ => {
             let Some(picture) = shown.first().and_then(|&picture| plan.pictures.get(picture)) else {
-                return Err("choose a picture first; then this says how large it can be printed".to_owned());
+                return Err(StartError::NoPicture);
             };
             let side = |px: u32| {
                 let whole = Length::from_ratio(
@@ -131,9 +139,47 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, String> {
             hang_above(&mut plan, None, either(8, 20));
         }
     }
-    plan.check()?;
     Figures::of(&plan)?;
     Ok(plan)
+}
+
+/// Why a starting point can't be taken.
+#[derive(Clone, Debug, PartialEq)]
+pub enum StartError {
+    /// There is none of this code.
+    Unknown(String),
+    /// It needs a picture.
+    NoPicture,
+    /// It has no answer here.
+    Asked(AskedError),
+}
+
+impl std::fmt::Display for StartError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Unknown(code) => {
+                write!(f, "\"{code}\" is no starting point; choose one of those offered")
+            }
+            Self::NoPicture => {
+                f.write_str("choose a picture first; then this says how large it can be printed")
+            }
+            Self::Asked(why) => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for StartError {}
+
+impl From<AskedError> for StartError {
+    fn from(why: AskedError) -> Self {
+        Self::Asked(why)
+    }
+}
+
+impl From<NoAnswer> for StartError {
+    fn from(why: NoAnswer) -> Self {
+        Self::Asked(why.into())
+    }
 }
 
 /// The pictures in the order in which they are shown now, those that are not shown last.

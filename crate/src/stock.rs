@@ -22,7 +22,7 @@ pub mod file;
 mod offered;
 pub mod thresholds;
 
-pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, PAINTS, find, name_of};
+pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, NoColour, PAINTS, find, name_of};
 pub use offered::PRINTS_INCHES;
 
 /// Limits of a stock, held when a file is read.

@@ -1,6 +1,6 @@
 //! Taking a part of another plan into one's own, exactly as it is there.
 
-use crate::figures::Figures;
+use crate::figures::{Figures, NoAnswer};
 use crate::plan::{Finish, Fixture, GroupAcross, GroupUp, Plan};
 
 /// What can be taken by itself.
@@ -148,15 +148,14 @@ pub fn parts(one: &Plan, other: &Plan) -> Vec<Part> {
 /// One plan with parts of another; with all of them it is the other, in the one's units.
 ///
 /// # Errors
-/// A plain sentence when the parts don't go together.
-pub fn taken(one: &Plan, other: &Plan, parts: &[Part]) -> Result<Plan, String> {
+/// When the parts don't go together.
+pub fn taken(one: &Plan, other: &Plan, parts: &[Part]) -> Result<Plan, NoAnswer> {
     let mut plan = one.clone();
     if Part::ALL.iter().all(|part| parts.contains(part)) {
         plan = Plan { units: one.units, ..other.clone() };
     } else {
         parts.iter().for_each(|part| part.put(&mut plan, other));
     }
-    plan.check()?;
     Figures::of(&plan)?;
     Ok(plan)
 }

@@ -1,12 +1,13 @@
 //! Pulling a corner of a piece to change its size, and the picture inside its opening to move the crop.
 
 use super::{Desk, Held};
+use crate::field::Field;
 use crate::fields::step;
 use crate::figures::Figures;
 use crate::geometry::{Point, Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::measure;
-use crate::plan::{Focus, Plan};
+use crate::plan::{self, Focus, Plan};
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
 
@@ -65,10 +66,10 @@ impl Desk {
         let image = if free {
             Size::new(wanted.width.to_nearest(grain).max(grain), wanted.height.to_nearest(grain).max(grain))
         } else {
-            let field = format!("piece.{}.image", corner.piece);
+            let field = Field::piece(&plan::PIECE_IMAGE, corner.piece);
             let turned = Size::new(now.height, now.width);
-            let mut sizes = step::offered(before, &self.stock, &field, now);
-            sizes.extend(step::offered(before, &self.stock, &field, turned));
+            let mut sizes = step::offered(before, &self.stock, field, now);
+            sizes.extend(step::offered(before, &self.stock, field, turned));
             let off = |size: &Size| (size.width - wanted.width).abs() + (size.height - wanted.height).abs();
             sizes.into_iter().min_by_key(off)?
         };
@@ -85,8 +86,8 @@ impl Desk {
             let step = self.grain() * 2;
             Size::new(now.width + step * i64::from(right), now.height + step * i64::from(up))
         } else {
-            let field = format!("piece.{}.image", corner.piece);
-            step::next_size(&self.plan, &self.stock, &field, now, right + up > 0, false)
+            let field = Field::piece(&plan::PIECE_IMAGE, corner.piece);
+            step::next_size(&self.plan, &self.stock, field, now, right + up > 0, false)
         };
         if self.corner(corner).is_some() && image.is_positive() {
             self.nudge_step(Held::Corner(corner), sized(&self.plan, corner, image, false));

@@ -3,11 +3,12 @@
 use super::{Desk, linked};
 use crate::draw::projection::Projection;
 use crate::draw::{self, Painter, Sheet, View};
+use crate::field::{Field, Whose};
 use crate::fields;
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::{Aside, GroupAcross, GroupUp, Plan};
+use crate::plan::{self, Aside, GroupAcross, GroupUp, Plan};
 use crate::scene::scene;
 use crate::scene::section::section;
 use crate::starts;
@@ -36,13 +37,12 @@ impl Desk {
     /// What an option of a field that is drawn would make: of an arrangement the room, of an edge a small piece seen from the
     /// side, of a moulding its cut. `None` where that has no answer.
     #[must_use]
-    pub fn small_option(&self, field: &str, option: &str, sheet: &Sheet) -> Option<Vec<u8>> {
+    pub fn small_option(&self, field: Field, option: &str, sheet: &Sheet) -> Option<Vec<u8>> {
         let plan = fields::write(&self.plan, &self.stock, field, option).ok()?;
-        let path: Vec<&str> = field.split('.').collect();
-        let piece = path.get(1).and_then(|which| which.parse().ok()).unwrap_or(0);
-        match *path.last()? {
-            "arrangement" => self.small_room(&plan, sheet),
-            "edge" => self.small_side(plan, piece, sheet),
+        let piece = if let Whose::Piece(piece) = field.of { piece } else { 0 };
+        match field.row {
+            row if *row == plan::GROUP_ARRANGEMENT => self.small_room(&plan, sheet),
+            row if *row == plan::CANVAS_EDGE => self.small_side(plan, piece, sheet),
             _ => draw::section::draw_small(&section(&plan, &Figures::of(&plan).ok()?, piece)?, sheet),
         }
     }

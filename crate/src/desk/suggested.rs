@@ -92,6 +92,6 @@ impl Desk {
     pub fn take_suggestion(&mut self, index: usize) -> Result<(), String> {
         self.abandon();
         let plan = self.suggestion(index).cloned();
-        self.step(plan.ok_or("this is suggested no longer; choose another")?)
+        Ok(self.step(plan.ok_or("this is suggested no longer; choose another")?)?)
     }
 }

@@ -8,6 +8,7 @@ use super::light::Lamp;
 use super::projection::Projection;
 use super::{Copy, Painter, Sheet, Theme, hang, lines};
 use crate::colour::Colour;
+use crate::field::Whose;
 use crate::plan::WallFinish;
 use crate::scene::{Scene, ScenicPiece};
 use tiny_skia::{Color, Pixmap};
@@ -24,7 +25,7 @@ pub fn cut_out(scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Option
     // What does not stand there is not measured.
     alone
         .dimensions
-        .retain(|dimension| dimension.field.as_deref().is_none_or(|field| !field.starts_with("fixture.")));
+        .retain(|dimension| dimension.field.is_none_or(|field| !matches!(field.of, Whose::Fixture(_))));
     let sheet = Sheet { theme: Theme { sheet: ground, ..sheet.theme }, guides: Vec::new(), ..sheet.clone() };
     let projection = Projection::fit(&alone, &sheet);
     let lamp = Lamp::of(alone.light);

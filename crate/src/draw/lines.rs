@@ -7,6 +7,7 @@ use super::light::Lamp;
 use super::projection::Projection;
 use super::{Area, Guide, Mark, Sheet, Theme, brush};
 use crate::colour::Colour;
+use crate::field::Field;
 use crate::length::Length;
 use crate::scene::{Scene, Tone};
 use tiny_skia::{PixmapMut, PixmapRef};
@@ -29,7 +30,7 @@ pub struct Placed {
     /// Figures and words.
     pub labels: Vec<Label>,
     /// The fields whose dimensions found no place.
-    pub left_out: Vec<String>,
+    pub left_out: Vec<Field>,
 }
 
 /// A level or upright stroke, on whole pixels.
@@ -95,7 +96,7 @@ pub struct Label {
     /// The small field it is set on, where what is behind it is too uneven for any ink.
     pub ground: Option<Colour>,
     /// The field that it is.
-    pub field: Option<String>,
+    pub field: Option<Field>,
 }
 
 /// Draws all lines; returns them, and adds what may have changed to `touched`.
@@ -171,7 +172,7 @@ pub(super) fn put(
 impl Placed {
     /// The figures that are fields.
     pub(super) fn marks(&self) -> Vec<Mark> {
-        let mark = |label: &Label| Some(Mark { field: label.field.clone()?, area: label.area });
+        let mark = |label: &Label| Some(Mark { field: label.field?, area: label.area });
         self.labels.iter().filter_map(mark).collect()
     }
 }

@@ -1,71 +1,92 @@
-//! Lengths that follow from a plan and can be asked for all the same.
+//! Lengths that follow from a plan and can be asked for all the same: the group's place and width, the outside of pieces.
 
-use super::*;
+use super::FieldError;
+use crate::described::Row;
+use crate::field::{self, Field, Whose};
+use crate::figures::Figures;
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::plan::{Arrangement, GroupAcross, GroupUp, Plan};
 
-/// Lengths that follow from the plan and can be asked for all the same: the group's place and width, and the outside of
-/// pieces.
-pub(super) fn derived(plan: &Plan, field: &str) -> Option<(Length, Grade)> {
-    let path: Vec<&str> = field.split('.').collect();
+/// What such a field says now.
+pub(super) fn derived(plan: &Plan, field: Field) -> Option<Length> {
+    let is = |one: &'static Row| *field.row == *one;
+    let known = [
+        &field::GROUP_LEFT,
+        &field::GROUP_RIGHT,
+        &field::GROUP_MIDDLE,
+        &field::GROUP_CENTRE,
+        &field::GROUP_BOTTOM,
+        &field::GROUP_WIDTH,
+        &field::OUTSIDE_WIDTH,
+        &field::OUTSIDE_HEIGHT,
+    ];
+    if !known.contains(&field.row) {
+        return None;
+    }
     let figures = Figures::of(plan).ok()?;
     let group = figures.arranged.group;
-    Some(match path[..] {
-        ["group", "left"] => (group.x, Grade::Room),
-        ["group", "right"] => (plan.wall.size.width - group.right(), Grade::Room),
-        ["group", "middle"] => (group.centre().x, Grade::Room),
-        ["group", "centre"] => (group.centre().y, Grade::Piece),
-        ["group", "bottom"] => (group.y, Grade::Piece),
-        ["group", "width"] => (group.size.width, Grade::Room),
-        ["piece", which, part @ ("outside_width" | "outside_height")] => {
-            let index = if which == "all" { 0 } else { which.parse::<usize>().ok()? };
-            let outside = figures.build_ups.get(index)?.outside;
-            (if part == "outside_width" { outside.width } else { outside.height }, Grade::Piece)
-        }
-        _ => return None,
+    Some(if is(&field::GROUP_LEFT) {
+        group.x
+    } else if is(&field::GROUP_RIGHT) {
+        plan.wall.size.width - group.right()
+    } else if is(&field::GROUP_MIDDLE) {
+        group.centre().x
+    } else if is(&field::GROUP_CENTRE) {
+        group.centre().y
+    } else if is(&field::GROUP_BOTTOM) {
+        group.y
+    } else if is(&field::GROUP_WIDTH) {
+        group.size.width
+    } else {
+        let outside = figures.build_ups.get(*field.pieces_of(plan).first()?)?.outside;
+        if is(&field::OUTSIDE_WIDTH) { outside.width } else { outside.height }
     })
 }
 
-/// Changes what is stated so that a derived length comes out as asked for.
-pub(super) fn write_derived(
+/// Changes what is stated so that a derived length comes out as asked for; whether the field is one.
+pub(super) fn write(
     changed: &mut Plan,
     plan: &Plan,
-    field: &str,
+    field: Field,
     length: Length,
-) -> Result<(), FieldError> {
-    let figures = Figures::of(plan)?;
-    let group = figures.arranged.group;
-    let size = group.size;
-    let across = GroupAcross::CentreAt;
-    let path: Vec<&str> = field.split('.').collect();
-    match path[..] {
-        ["group", "left"] => changed.group.across = across(length + size.width.half()),
-        ["group", "right"] => {
-            changed.group.across = across(plan.wall.size.width - length - (size.width - size.width.half()));
-        }
-        ["group", "middle"] => changed.group.across = across(length),
-        ["group", "centre"] => changed.group.up = GroupUp::CentreAt(length),
-        ["group", "bottom"] => changed.group.up = GroupUp::CentreAt(length + size.height.half()),
-        ["group", "width"] => widen_group(changed, length - size.width),
-        ["piece", _, part] if changed.shared.is_some() => {
-            let by = length - if part == "outside_width" { size.width } else { size.height };
-            let wider = part == "outside_width";
-            grow_shared(changed, wider, by);
-        }
-        ["piece", which, part] => {
-            for (index, sizes) in figures.build_ups.iter().enumerate() {
-                if which != "all" && which.parse() != Ok(index) {
-                    continue;
-                }
-                let grown = if part == "outside_width" {
-                    Size::new(length - sizes.outside.width, Length::ZERO)
-                } else {
-                    Size::new(Length::ZERO, length - sizes.outside.height)
-                };
-                changed.pieces[index].grow(grown);
-            }
-        }
-        _ => return Err(unknown(field)),
+) -> Result<bool, FieldError> {
+    if derived(plan, field).is_none() {
+        return Ok(false);
     }
-    Ok(())
+    let figures = Figures::of(plan)?;
+    let size = figures.arranged.group.size;
+    let is = |one: &'static Row| *field.row == *one;
+    let across = |x| GroupAcross::CentreAt(x);
+    if is(&field::GROUP_LEFT) {
+        changed.group.across = across(length + size.width.half());
+    } else if is(&field::GROUP_RIGHT) {
+        changed.group.across = across(plan.wall.size.width - length - (size.width - size.width.half()));
+    } else if is(&field::GROUP_MIDDLE) {
+        changed.group.across = across(length);
+    } else if is(&field::GROUP_CENTRE) {
+        changed.group.up = GroupUp::CentreAt(length);
+    } else if is(&field::GROUP_BOTTOM) {
+        changed.group.up = GroupUp::CentreAt(length + size.height.half());
+    } else if is(&field::GROUP_WIDTH) {
+        widen_group(changed, length - size.width);
+    } else {
+        let is_wider = is(&field::OUTSIDE_WIDTH);
+        if changed.shared.is_some() && field.of != Whose::Plan {
+            grow_shared(changed, is_wider, length - if is_wider { size.width } else { size.height });
+            return Ok(true);
+        }
+        for piece in field.pieces_of(plan) {
+            let outside = figures.build_ups[piece].outside;
+            let by = length - if is_wider { outside.width } else { outside.height };
+            changed.pieces[piece].grow(one_way(is_wider, by));
+        }
+    }
+    Ok(true)
+}
+
+fn one_way(is_wider: bool, by: Length) -> Size {
+    if is_wider { Size::new(by, Length::ZERO) } else { Size::new(Length::ZERO, by) }
 }
 
 /// Makes the group wider by so much: side by side every piece takes its part of it, to the last unit; in a column every
@@ -75,25 +96,25 @@ fn widen_group(plan: &mut Plan, by: Length) {
         grow_shared(plan, true, by);
         return;
     }
-    let count = u32::try_from(plan.pieces.len()).unwrap_or(1).max(1);
-    let column = plan.group.arrangement == Arrangement::Column;
-    let parts: Vec<Length> = if column { vec![by; plan.pieces.len()] } else { by.parts(count).collect() };
-    for (piece, part) in plan.pieces.iter_mut().zip(parts) {
-        piece.grow(Size::new(part, Length::ZERO));
+    let is_column = plan.group.arrangement == Arrangement::Column;
+    for (part, piece) in parts(by, plan.pieces.len(), !is_column).into_iter().zip(&mut plan.pieces) {
+        piece.grow(one_way(true, part));
     }
 }
 
 /// Makes a shared frame wider, or higher: along the row every image takes its part, across it every image takes all.
-fn grow_shared(plan: &mut Plan, wider: bool, by: Length) {
-    let count = u32::try_from(plan.pieces.len()).unwrap_or(1).max(1);
-    let along = wider != (plan.group.arrangement == Arrangement::Column);
-    let parts: Vec<Length> = if along { by.parts(count).collect() } else { vec![by; plan.pieces.len()] };
-    let size =
-        |part: Length| if wider { Size::new(part, Length::ZERO) } else { Size::new(Length::ZERO, part) };
-    for (piece, part) in plan.pieces.iter_mut().zip(parts) {
-        piece.grow_sheet(size(part));
+fn grow_shared(plan: &mut Plan, is_wider: bool, by: Length) {
+    let is_along = is_wider != (plan.group.arrangement == Arrangement::Column);
+    for (part, piece) in parts(by, plan.pieces.len(), is_along).into_iter().zip(&mut plan.pieces) {
+        piece.grow_sheet(one_way(is_wider, part));
     }
     if let Some(first) = plan.pieces.first_mut() {
-        first.grow_board(size(by));
+        first.grow_board(one_way(is_wider, by));
     }
+}
+
+/// What each of several takes of a length: its part, or all of it.
+fn parts(by: Length, count: usize, is_shared: bool) -> Vec<Length> {
+    let whole = u32::try_from(count).unwrap_or(1).max(1);
+    if is_shared { by.parts(whole).collect() } else { vec![by; count] }
 }

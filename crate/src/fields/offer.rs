@@ -2,14 +2,19 @@
 //! stored.
 //!
 //! - `offer.space`: the largest images that the space on the wall takes;
-//! - `offer.in_hand.all` (or a piece by its number from 0), with one of [`Ordered::ALL`]: the print for the frame in hand;
+//! - `offer.in_hand.all` (or a piece by its number from 0), with the key of one of [`Ordered::ALL`]: the print for the frame in hand;
 //! - `offer.start`, with the code of one of [`starts::STARTS`]: a plan to begin with;
 //! - `offer.fit.all`, with a [`code`]: a way in which the picture suits a size of the stock.
 
-use super::*;
+use super::FieldError;
 use crate::asked::{self, Ordered};
+use crate::described::Row;
+use crate::field::{self, Field, Whose};
+use crate::figures::Figures;
 use crate::fit::Fit;
+use crate::plan::Plan;
 use crate::starts;
+use crate::stock::Stock;
 
 /// What names a fit: its way and its sizes.
 #[must_use]
@@ -22,29 +27,26 @@ pub fn code(fit: &Fit<'_>) -> String {
 /// The plan with an offer taken.
 ///
 /// # Errors
-/// A plain sentence when there is no such offer, or it has no answer.
-pub(super) fn take(plan: &Plan, stock: &Stock, path: &[&str], text: &str) -> Result<Plan, FieldError> {
-    let gone = || FieldError::from(format!("\"{text}\" is not on offer any more; choose another"));
-    let piece = |which: &str| -> Result<Option<usize>, FieldError> {
-        match which {
-            "all" => Ok(None),
-            number => number.parse().map(Some).map_err(|_| gone()),
-        }
+/// When there is no such offer, or it has no answer.
+pub(super) fn take(plan: &Plan, stock: &Stock, field: Field, text: &str) -> Result<Plan, FieldError> {
+    let gone = || FieldError::Gone(text.to_owned());
+    let is = |one: &'static Row| *field.row == *one;
+    let piece = match field.of {
+        Whose::Piece(piece) => Some(piece),
+        _ => None,
     };
-    Ok(match path {
-        ["space"] => asked::take_space(plan)?,
-        ["start"] => starts::begin(plan, text)?,
-        ["in_hand", which] => {
-            let (ordered, _) = Ordered::ALL.iter().find(|(_, how)| *how == text).ok_or_else(gone)?;
-            asked::take_in_hand(plan, piece(which)?, *ordered)?
-        }
-        ["fit", which] => {
-            let which = piece(which)?;
-            let figures = Figures::of(plan)?;
-            let fits = asked::fits(plan, &figures, stock, which.unwrap_or(0));
-            let fit = fits.iter().find(|fit| code(fit) == text).ok_or_else(gone)?;
-            asked::take_fit(plan, which, fit)
-        }
-        _ => return Err(gone()),
-    })
+    if is(&field::OFFER_SPACE) {
+        return Ok(asked::take_space(plan)?);
+    }
+    if is(&field::OFFER_START) {
+        return Ok(starts::begin(plan, text)?);
+    }
+    if is(&field::OFFER_IN_HAND) {
+        let (ordered, ..) = Ordered::ALL.iter().find(|(_, key, _)| *key == text).ok_or_else(gone)?;
+        return Ok(asked::take_in_hand(plan, piece, *ordered)?);
+    }
+    let figures = Figures::of(plan)?;
+    let fits = asked::fits(plan, &figures, stock, piece.unwrap_or(0));
+    let fit = fits.iter().find(|fit| code(fit) == text).ok_or_else(gone)?;
+    Ok(asked::take_fit(plan, piece, fit))
 }

@@ -1,10 +1,10 @@
 //! What is unwise about mats, glazing and frames: whether they hold, and whether they touch.
 
-use super::look::{cut, fine, length, on_pieces, part, set_length, words};
+use super::look::{cut, fine, length, on_pieces, set_length, words};
 use super::*;
+use crate::field::{self, Field, To};
 use crate::geometry::Sides;
-use crate::length::print::exact;
-use crate::plan::{Finish, Frame, Framing, Glazing, OpeningRule, Shared};
+use crate::plan::{self, Finish, Frame, Framing, Glazing, Material, OpeningRule, Shared};
 use crate::stock::thresholds::*;
 
 const LIBRARY: Authority = Authority::Guidance("Library of Congress, preservation guidance");
@@ -176,15 +176,17 @@ fn held_by_mat(on: &Look<'_>, falls: bool) -> Vec<Case> {
     let by = on.to_mark(least, Mode::Up);
     let case = if falls { Case::of([cut(-overlap)]) } else { Case::of([cut(overlap), cut(least)]) };
     let how = ["Let the mat cover ", &on.told(by), " of the sheet"].concat();
-    let over = on_pieces(&pieces, "mat.opening", "covering the sheet by");
-    let case = case.mend(how, [over, on_pieces(&pieces, "mat.by", &exact(by))].concat());
+    let over = on_pieces(&pieces, &plan::MAT_OPENING, To::one_of(&OpeningRule::Overlap(Length::ZERO)));
+    let case = case.mend(how, [over, on_pieces(&pieces, &plan::MAT_BY, To::Length(by))].concat());
     // A rim of white keeps what it shows, on paper wide enough to be held.
     let framing = on.plan.pieces[first].finish.framing();
     let opening = framing.and_then(|framing| framing.mat.as_ref()).map(|mat| mat.opening);
     let Some(OpeningRule::Reveal(rim)) = opening else { return vec![case] };
-    let border = exact(on.to_mark(rim + by, Mode::Up));
-    let settings =
-        [on_pieces(&pieces, "paper.extent", "white paper of"), on_pieces(&pieces, "paper.border", &border)];
+    let border = To::Length(on.to_mark(rim + by, Mode::Up));
+    let settings = [
+        on_pieces(&pieces, &plan::PAPER_EXTENT, To::key(plan::BY_BORDER)),
+        on_pieces(&pieces, &plan::PAPER_BORDER, border),
+    ];
     vec![case.mend("Leave more white paper", settings.concat())]
 }
 
@@ -196,8 +198,8 @@ fn not_held_by_the_lip(on: &Look<'_>) -> Vec<Case> {
         .collect();
     let Some(&(first, missing)) = loose.first() else { return Vec::new() };
     let rabbet = frame(on, first).map_or(Length::ZERO, |frame| frame.rabbet_width);
-    let play = exact(on.to_mark(rabbet, Mode::Down));
-    let settings = on_pieces(&numbers(&loose), "frame.allowance", &play);
+    let play = To::Length(on.to_mark(rabbet, Mode::Down));
+    let settings = on_pieces(&numbers(&loose), &plan::FRAME_ALLOWANCE, play);
     vec![Case::of([cut(missing)]).mend("Leave less play", settings)]
 }
 
@@ -235,13 +237,13 @@ fn lip_on_the_image(on: &Look<'_>) -> Vec<Case> {
     let pieces = bare(on);
     let border = on.to_mark(hides, Mode::Up);
     let settings = [
-        on_pieces(&pieces, "paper.extent", "white paper of"),
-        on_pieces(&pieces, "paper.border", &exact(border)),
+        on_pieces(&pieces, &plan::PAPER_EXTENT, To::key(plan::BY_BORDER)),
+        on_pieces(&pieces, &plan::PAPER_BORDER, To::Length(border)),
     ];
     vec![
         Case::of([length(covered)])
             .mend(["Leave ", &on.told(border), " of white paper"].concat(), settings.concat())
-            .mend("Put a mat round it", on_pieces(&pieces, "mat", "with")),
+            .mend("Put a mat round it", on_pieces(&pieces, &plan::MAT, To::yes(true))),
     ]
 }
 
@@ -253,9 +255,12 @@ fn glazing_on_the_print(on: &Look<'_>) -> Vec<Case> {
     let pieces = bare(on);
     vec![
         Case::of([])
-            .mend("Put spacers of 1/8 in between", on_pieces(&pieces, "spacer", "1/8 in"))
-            .mend("Put a mat round it", on_pieces(&pieces, "mat", "with"))
-            .mend("Leave the glazing out", on_pieces(&pieces, "glazing", "no glazing")),
+            .mend(
+                "Put spacers of 1/8 in between",
+                on_pieces(&pieces, &plan::SPACER, To::Length(Length::inches_ratio(1, 8))),
+            )
+            .mend("Put a mat round it", on_pieces(&pieces, &plan::MAT, To::yes(true)))
+            .mend("Leave the glazing out", on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::None))),
     ]
 }
 
@@ -291,7 +296,7 @@ fn rabbet(on: &Look<'_>, kind: Rabbet) -> Vec<Case> {
     let pieces: Vec<usize> = wrong.iter().filter(|entry| entry.1.2 == kind).map(|entry| entry.0).collect();
     let package = frame.rabbet_depth - spare;
     if kind == Rabbet::Impossible {
-        let depth = on_pieces(&pieces, "frame.depth", &exact(frame.rabbet_depth));
+        let depth = on_pieces(&pieces, &plan::FRAME_DEPTH, To::Length(frame.rabbet_depth));
         return vec![
             Case::of([fine(frame.rabbet_depth), fine(frame.depth)])
                 .mend("Take a moulding as deep as its rabbet", depth),
@@ -310,14 +315,14 @@ fn rabbet(on: &Look<'_>, kind: Rabbet) -> Vec<Case> {
     let case = match nearest {
         Some(row) => {
             let how = ["Take the moulding \"", &row.name, "\""].concat();
-            case.mend(how, on_pieces(&pieces, "frame.profile", &row.name))
+            case.mend(how, on_pieces(&pieces, &field::FRAME_PROFILE, To::key(&row.name)))
         }
         None => case,
     };
     let deep = on.to_mark(package + room, Mode::Up);
     let deeper = [
-        on_pieces(&pieces, "frame.depth", &exact(deep.max(frame.depth))),
-        on_pieces(&pieces, "frame.rabbet_depth", &exact(deep)),
+        on_pieces(&pieces, &plan::FRAME_DEPTH, To::Length(deep.max(frame.depth))),
+        on_pieces(&pieces, &plan::FRAME_RABBET_DEPTH, To::Length(deep)),
     ];
     let case = case.mend(["Take a rabbet ", &on.told(deep), " deep"].concat(), deeper.concat());
     let backing = on.plan.pieces[first].finish.framing().and_then(|framing| framing.backing);
@@ -329,7 +334,7 @@ fn rabbet(on: &Look<'_>, kind: Rabbet) -> Vec<Case> {
     match thinner.map(|row| row.thickness).max() {
         Some(thickness) => {
             let told = Value::Length(thickness, Grade::Fine).shown(on.plan.units);
-            let settings = on_pieces(&pieces, "backing.thickness", &exact(thickness));
+            let settings = on_pieces(&pieces, &plan::BACKING_THICKNESS, To::Length(thickness));
             vec![case.mend(["Take a backing of ", &told].concat(), settings)]
         }
         None => vec![case],
@@ -364,24 +369,30 @@ fn thin_mat(on: &Look<'_>) -> Vec<Case> {
     let Some(border) = thin.iter().map(|entry| entry.1).min() else { return Vec::new() };
     let pieces = numbers(&thin);
     let wanted = on.to_mark(least, Mode::Up);
-    let wide = [on_pieces(&pieces, "mat.extent", "of"), on_pieces(&pieces, "mat.border", &exact(wanted))];
+    let wide = [
+        on_pieces(&pieces, &plan::MAT_EXTENT, To::key(plan::BY_BORDER)),
+        on_pieces(&pieces, &plan::MAT_BORDER, To::Length(wanted)),
+    ];
     let even = [
         wide.concat(),
-        on_pieces(&pieces, "mat.weighting", "wider at the foot by"),
-        on_pieces(&pieces, "mat.foot", "0"),
+        on_pieces(&pieces, &plan::MAT_WEIGHTING, To::key(plan::BY_EXTRA)),
+        on_pieces(&pieces, &plan::MAT_FOOT, To::Length(Length::ZERO)),
     ];
     let how = ["Make the mat ", &on.told(wanted), " wide"].concat();
     vec![
         Case::of([length(border), length(least)])
             .mend(how.clone(), wide.concat())
             .mend(how + " all round", even.concat())
-            .mend("Leave the mat out", on_pieces(&pieces, "mat", "without")),
+            .mend("Leave the mat out", on_pieces(&pieces, &plan::MAT, To::yes(false))),
     ]
 }
 
-fn even_foot(pieces: &[usize], extra: &str) -> Vec<Setting> {
-    [on_pieces(pieces, "mat.weighting", "wider at the foot by"), on_pieces(pieces, "mat.foot", extra)]
-        .concat()
+fn even_foot(pieces: &[usize], extra: Length) -> Vec<Edit> {
+    [
+        on_pieces(pieces, &plan::MAT_WEIGHTING, To::key(plan::BY_EXTRA)),
+        on_pieces(pieces, &plan::MAT_FOOT, To::Length(extra)),
+    ]
+    .concat()
 }
 
 fn foot_narrower_than_head(on: &Look<'_>) -> Vec<Case> {
@@ -391,8 +402,8 @@ fn foot_narrower_than_head(on: &Look<'_>) -> Vec<Case> {
     let pieces = numbers(&narrow);
     vec![
         Case::of([length(sides.top), length(sides.bottom)])
-            .mend("Make head and foot alike", even_foot(&pieces, "0"))
-            .mend("Make the foot 1/2 in wider", even_foot(&pieces, "1/2 in")),
+            .mend("Make head and foot alike", even_foot(&pieces, Length::ZERO))
+            .mend("Make the foot 1/2 in wider", even_foot(&pieces, Length::inches_ratio(1, 2))),
     ]
 }
 
@@ -409,8 +420,8 @@ fn weighting_in_the_play(on: &Look<'_>) -> Vec<Case> {
     let how = ["Make the foot ", &on.told(wanted), " wider"].concat();
     vec![
         Case::of([fine(extra), fine(play)])
-            .mend(how, even_foot(&numbers(&lost), &exact(wanted)))
-            .mend("Make head and foot alike", even_foot(&numbers(&lost), "0")),
+            .mend(how, even_foot(&numbers(&lost), wanted))
+            .mend("Make head and foot alike", even_foot(&numbers(&lost), Length::ZERO)),
     ]
 }
 
@@ -423,7 +434,7 @@ fn weak_bar(on: &Look<'_>) -> Vec<Case> {
     }
     let wanted = on.to_mark(least + taken, Mode::Up);
     let how = ["Make the bar ", &on.told(wanted), " wide"].concat();
-    vec![Case::of([length(bar - taken), length(least)]).mend(how, [set_length("shared.bar", wanted)])]
+    vec![Case::of([length(bar - taken), length(least)]).mend(how, [set_length(&plan::SHARED_BAR, wanted)])]
 }
 
 /// Works that float behind glazing: nothing but a spacer keeps it off them.
@@ -446,13 +457,14 @@ fn floated(on: &Look<'_>, presses: bool) -> Vec<Case> {
     };
     let pieces = numbers(&wrong);
     if !presses {
-        return vec![
-            Case::of([]).mend("Put spacers of 1/8 in between", on_pieces(&pieces, "spacer", "1/8 in")),
-        ];
+        return vec![Case::of([]).mend(
+            "Put spacers of 1/8 in between",
+            on_pieces(&pieces, &plan::SPACER, To::Length(Length::inches_ratio(1, 8))),
+        )];
     }
     let deep = on.to_mark(spacer + depth - before + Length::inches_ratio(1, 8), Mode::Up);
     let how = ["Take spacers of ", &on.told(deep)].concat();
-    vec![Case::of([fine(depth), fine(before)]).mend(how, on_pieces(&pieces, "spacer", &exact(deep)))]
+    vec![Case::of([fine(depth), fine(before)]).mend(how, on_pieces(&pieces, &plan::SPACER, To::Length(deep)))]
 }
 
 fn acrylic(on: &Look<'_>) -> Vec<Case> {
@@ -475,9 +487,12 @@ fn acrylic(on: &Look<'_>) -> Vec<Case> {
         Case::of([length(longest), fine(growth), kelvin, fine(play)])
             .mend(
                 ["Leave ", &on.told(wanted), " of play"].concat(),
-                on_pieces(&pieces, "frame.allowance", &exact(wanted)),
+                on_pieces(&pieces, &plan::FRAME_ALLOWANCE, To::Length(wanted)),
             )
-            .mend("Take glass", on_pieces(&pieces, "glazing", "glass")),
+            .mend(
+                "Take glass",
+                on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::Glass(Length::ZERO))),
+            ),
     ]
 }
 
@@ -491,7 +506,7 @@ fn acid(on: &Look<'_>) -> Vec<Case> {
         .map(|(piece, material)| (piece, material.name()))
         .collect();
     let Some(&(_, name)) = brown.first() else { return Vec::new() };
-    let settings = on_pieces(&numbers(&brown), "mount", "mat board");
+    let settings = on_pieces(&numbers(&brown), &plan::MOUNT, To::choice(Material::MatBoard));
     vec![Case::of([words(name)]).mend("Mount it on mat board", settings)]
 }
 
@@ -506,16 +521,17 @@ fn floaters(on: &Look<'_>) -> Vec<Case> {
         .collect();
     let Some(&(_, (thickness, depth))) = shallow.first() else { return Vec::new() };
     // 1/8 in before the work and 3/8 in of ledge behind it, as a floater starts.
-    let settings: Vec<Setting> = shallow
+    let settings: Vec<Edit> = shallow
         .iter()
         .map(|(piece, (thickness, _))| {
             let deep = on.to_mark(*thickness + Length::inches_ratio(1, 2), Mode::Up);
-            (part(*piece, "floater.depth"), exact(deep))
+            Edit::length(Field::piece(&plan::FLOATER_DEPTH, *piece), deep)
         })
         .collect();
     vec![
-        Case::of([fine(thickness), fine(depth)])
-            .mend("Take a deeper floater", settings)
-            .mend("Hang it without one", on_pieces(&numbers(&shallow), "floater", "without")),
+        Case::of([fine(thickness), fine(depth)]).mend("Take a deeper floater", settings).mend(
+            "Hang it without one",
+            on_pieces(&numbers(&shallow), &plan::CANVAS_FLOATER, To::yes(false)),
+        ),
     ]
 }

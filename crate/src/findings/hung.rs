@@ -2,9 +2,10 @@
 
 use super::look::{length, on_pieces, set, set_length, words};
 use super::*;
+use crate::field::{TWO_HOOKS, TWO_RINGS, To};
 use crate::hang::Wire;
 use crate::making::Thing;
-use crate::plan::{Built, Fixing, FixtureKind, Glazing, RATINGS};
+use crate::plan::{self, Built, Fixing, FixtureKind, Glazing, RATINGS};
 use crate::stock::thresholds::*;
 
 pub(super) const ROWS: &[Row] = &[
@@ -82,9 +83,6 @@ pub(super) const ROWS: &[Row] = &[
     },
 ];
 
-const TWO_RINGS: &str = "two rings";
-const TWO_HOOKS: &str = "a wire over two hooks";
-
 fn wire_in_sight(on: &Look<'_>) -> Vec<Case> {
     let least = on.limit(&HIDDEN_WIRE);
     let highest = on.figures.hanging.iter().filter(|hung| hung.wire.is_some()).map(|hung| hung.drop).min();
@@ -95,8 +93,11 @@ fn wire_in_sight(on: &Look<'_>) -> Vec<Case> {
     let lower = on.to_mark(down + least - drop, Mode::Up);
     vec![
         Case::of([length(drop), length(least)])
-            .mend(["Set the rings ", &on.told(lower), " down"].concat(), [set_length("fixing.down", lower)])
-            .mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)]),
+            .mend(
+                ["Set the rings ", &on.told(lower), " down"].concat(),
+                [set_length(&plan::FIXING_DOWN, lower)],
+            )
+            .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))]),
     ]
 }
 
@@ -131,10 +132,10 @@ fn flat_wire(on: &Look<'_>) -> Vec<Case> {
         // The wire then comes so much higher.
         let rise = crate::hang::rise(run * 2, run * 2 + longer, Length::ZERO);
         let lower = on.to_mark(rise + on.limit(&HIDDEN_WIRE), Mode::Up).max(down);
-        let settings = [set_length("fixing.slack", longer), set_length("fixing.down", lower)];
+        let settings = [set_length(&plan::FIXING_SLACK, longer), set_length(&plan::FIXING_DOWN, lower)];
         case = case.mend(["Make the wire ", &on.told(longer), " longer than the span"].concat(), settings);
     }
-    vec![case.mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])]
+    vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
 }
 
 /// What hangs, with the number of its first piece and its outside.
@@ -171,10 +172,10 @@ fn one_hook(on: &Look<'_>) -> Vec<Case> {
     // A third of the span of the narrowest (common practice, no source).
     let span = on.figures.hanging.iter().map(|hung| hung.span).min().unwrap_or_default();
     let apart = on.to_mark(span.times_ratio(1, 3), Mode::Down);
-    let settings = [set("fixing.kind", TWO_HOOKS), set_length("fixing.apart", apart)];
+    let settings = [set(&plan::FIXING_KIND, To::key(TWO_HOOKS)), set_length(&plan::FIXING_APART, apart)];
     vec![
         Case::of([words(on.one(piece)), length(outside.width), weight, length(wide), told])
-            .mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])
+            .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])
             .mend(["Put the wire over two hooks, ", &on.told(apart), " apart"].concat(), settings),
     ]
 }
@@ -201,11 +202,14 @@ fn weak_fixing(on: &Look<'_>) -> Vec<Case> {
     let case = match enough {
         Some(rating) => {
             let text = ["rated for ", &rating.to_string(), " lb"].concat();
-            case.mend(["Take fixings ", &text].concat(), [set("site.rated", &text)])
+            case.mend(
+                ["Take fixings ", &text].concat(),
+                [set(&plan::SITE_RATED, To::key(&rating.to_string()))],
+            )
         }
         None => case,
     };
-    vec![case.mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])]
+    vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
 }
 
 fn heavy_on_plasterboard(on: &Look<'_>) -> Vec<Case> {
@@ -219,8 +223,11 @@ fn heavy_on_plasterboard(on: &Look<'_>) -> Vec<Case> {
     let all: Vec<usize> = (0..on.plan.pieces.len()).collect();
     vec![
         Case::of([words(on.one(piece)), most_of(thing.mass, on), told])
-            .mend("Screw it to the studs", [set("site.wall", "of studs or boards")])
-            .mend("Take acrylic", on_pieces(&all, "glazing", "acrylic")),
+            .mend("Screw it to the studs", [set(&plan::SITE_WALL, To::choice(Built::Timber))])
+            .mend(
+                "Take acrylic",
+                on_pieces(&all, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
+            ),
     ]
 }
 
@@ -250,13 +257,19 @@ fn above_a_bed(on: &Look<'_>, is_glass: bool) -> Vec<Case> {
         if is_glass {
             let case = Case::of(names).on(&fixture.name);
             return Some(
-                case.mend("Take acrylic", on_pieces(&glass, "glazing", "acrylic"))
-                    .mend("Leave the glazing out", on_pieces(&glass, "glazing", "no glazing")),
+                case.mend(
+                    "Take acrylic",
+                    on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
+                )
+                .mend("Leave the glazing out", on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::None))),
             );
         }
         let [piece_name, bed_name] = names;
         let case = Case::of([piece_name, bed_name, most_of(thing.mass, on), told.clone()]);
-        Some(case.on(&fixture.name).mend("Take acrylic", on_pieces(&glass, "glazing", "acrylic")))
+        Some(case.on(&fixture.name).mend(
+            "Take acrylic",
+            on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
+        ))
     });
     found.collect()
 }
@@ -265,7 +278,7 @@ fn wire_where_it_shakes(on: &Look<'_>) -> Vec<Case> {
     if !on.plan.site.has_earthquakes || matches!(on.plan.fixing, Fixing::Rings { .. }) {
         return Vec::new();
     }
-    vec![Case::of([]).mend("Hang it by two rings", [set("fixing.kind", TWO_RINGS)])]
+    vec![Case::of([]).mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
 }
 
 fn glass_where_it_shakes(on: &Look<'_>) -> Vec<Case> {
@@ -273,5 +286,10 @@ fn glass_where_it_shakes(on: &Look<'_>) -> Vec<Case> {
     if !on.plan.site.has_earthquakes || glass.is_empty() {
         return Vec::new();
     }
-    vec![Case::of([]).mend("Take acrylic", on_pieces(&glass, "glazing", "acrylic"))]
+    vec![
+        Case::of([]).mend(
+            "Take acrylic",
+            on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
+        ),
+    ]
 }

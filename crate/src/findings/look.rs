@@ -3,9 +3,10 @@
 //! What many rows ask is one function in the page, and not copied into each: a finding is looked for once in a change.
 
 use super::*;
+use crate::described;
+use crate::field::{Edit, Field, To};
 use crate::framing::BuildUp;
 use crate::geometry::Rect;
-use crate::length::print::exact;
 use crate::making::{Thing, things};
 use crate::plan::{Fixture, Framing, Piece, System};
 use crate::stock::thresholds::Usual;
@@ -126,40 +127,27 @@ pub(super) fn over(one: Length, other: Length) -> Exact {
     Exact::new(one.units().into(), i128::from(other.units()).max(1))
 }
 
-/// Writes a text to a field.
+/// Gives a field a value.
 #[inline(never)]
-pub(super) fn set(field: &str, text: &str) -> Setting {
-    (field.to_owned(), text.to_owned())
+pub(super) fn set(field: impl Into<Field>, to: To) -> Edit {
+    Edit { field: field.into(), to }
 }
 
-/// Writes a length to a field.
+/// Gives a field a length.
 #[inline(never)]
-pub(super) fn set_length(field: &str, length: Length) -> Setting {
-    (field.to_owned(), exact(length))
+pub(super) fn set_length(field: impl Into<Field>, length: Length) -> Edit {
+    Edit { field: field.into(), to: To::Length(length) }
 }
 
-/// The name of a part of a piece.
+/// Gives a part of some pieces a value.
 #[inline(never)]
-pub(super) fn part(piece: usize, part: &str) -> String {
-    ["piece.", &piece.to_string(), ".", part].concat()
-}
-
-/// Writes a text to a part of some pieces.
-#[inline(never)]
-pub(super) fn on_pieces(pieces: &[usize], field: &str, text: &str) -> Vec<Setting> {
-    pieces.iter().map(|&piece| (part(piece, field), text.to_owned())).collect()
-}
-
-/// A size as a field takes it.
-#[inline(never)]
-pub(super) fn size_text(size: Size) -> String {
-    [&exact(size.width), " x ", &exact(size.height)].concat()
+pub(super) fn on_pieces(pieces: &[usize], row: &'static described::Row, to: To) -> Vec<Edit> {
+    pieces.iter().map(|&piece| Edit { field: Field::piece(row, piece), to: to.clone() }).collect()
 }
 
 /// Gives a piece an image of this size.
-#[inline(never)]
-pub(super) fn image(piece: usize, size: Size) -> Setting {
-    (part(piece, "image"), size_text(size))
+pub(super) fn image(piece: usize, size: Size) -> Edit {
+    set(Field::piece(&crate::plan::PIECE_IMAGE, piece), To::Size(size))
 }
 
 /// A whole number of these.

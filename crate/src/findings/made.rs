@@ -1,12 +1,14 @@
 //! What is unwise about sizes as they are stated, and about pieces beside each other.
 
-use super::look::{image, length, on_pieces, part, set, set_length, size_text, words};
+use super::look::{image, length, on_pieces, set, set_length, words};
 use super::*;
-use crate::asked::{doubts, in_hand};
+use crate::asked::{Ordered, doubts, in_hand};
+use crate::colour::Colour;
+use crate::described::Choosable;
+use crate::field::{self, Field, To};
 use crate::fit::systems::{SystemNote, near_misses};
 use crate::framing::inverse::Rails;
-use crate::length::print::exact;
-use crate::plan::{Edge, Finish, Frame, Framing, Measured, OpeningRule, System};
+use crate::plan::{self, Edge, Finish, Frame, Framing, Measured, OpeningRule, System};
 use crate::stock::thresholds::*;
 
 /// Acrylic grows by so many millionths of its length for each kelvin (a maker's technical sheet: 0.07 to 0.08 mm to the metre).
@@ -103,7 +105,7 @@ fn systems(on: &Look<'_>, is_sold_in_both: bool) -> Vec<Case> {
     let plain = |size: Size, system: System| words(crate::measure::size(size, Grade::Piece, system).text);
     let mut found = Vec::new();
     for doubt in doubts(on.plan, on.stock) {
-        let about = if doubt.field.starts_with("in_hand") { About::Fit } else { About::Made };
+        let about = if *doubt.field.row == plan::IN_HAND_SIZE { About::Fit } else { About::Made };
         let case = match doubt.note {
             SystemNote::BothSystems { inches, centimetres } if is_sold_in_both => Case::of([
                 words(doubt.what),
@@ -113,20 +115,20 @@ fn systems(on: &Look<'_>, is_sold_in_both: bool) -> Vec<Case> {
             SystemNote::LooksLikeOther { stated, other } if !is_sold_in_both => {
                 let how = ["It is ", &on.told_size(other)].concat();
                 // All that are stated so are meant so.
-                let settings: Vec<Setting> = match doubt.what {
+                let settings: Vec<Edit> = match doubt.what {
                     "print" => on
                         .pieces()
                         .filter(|(_, piece, _)| piece.image == stated)
                         .map(|(piece, _, _)| image(piece, other))
                         .collect(),
-                    _ => vec![set(&doubt.field, &size_text(other))],
+                    _ => vec![set(doubt.field, To::Size(other))],
                 };
                 Case::of([words(doubt.what), words(both_ways(stated)), words(both_ways(other))])
                     .mend(how, settings)
             }
             _ => continue,
         };
-        found.push(case.about(about).on(&doubt.field));
+        found.push(case.about(about).on(&doubt.field.to_string()));
     }
     found
 }
@@ -141,10 +143,10 @@ fn nearly_a_size(on: &Look<'_>) -> Vec<Case> {
     };
     let by: Vec<String> =
         over(miss.wider, " wider").into_iter().chain(over(miss.higher, " higher")).collect();
-    vec![
-        Case::of([words(miss.listed.listed.name.as_str()), words(by.join(" and "))])
-            .mend("Order a print for it, to the edge", [set("offer.in_hand.all", "to the edge")]),
-    ]
+    vec![Case::of([words(miss.listed.listed.name.as_str()), words(by.join(" and "))]).mend(
+        "Order a print for it, to the edge",
+        [set(Field::pieces(&field::OFFER_IN_HAND), To::Text(Ordered::ToTheEdge.key().to_owned()))],
+    )]
 }
 
 /// A frame in hand whose measure is a size that frames are sold as, but by its outside; or the other way round.
@@ -156,18 +158,18 @@ fn nominal_for_outside(on: &Look<'_>) -> Vec<Case> {
     };
     let rails = Rails::from(&stated);
     let (row, how, what, measured) = match stated.measured {
-        Measured::Outside => (listed(stated.size), "by its outside", "what goes into", "by its glass"),
+        Measured::Outside => (listed(stated.size), "by its outside", "what goes into", Measured::Glass),
         Measured::Glass if listed(stated.size).is_none() => {
             let inside = rails.nominal_of_outside(stated.size).ok();
-            (inside.and_then(listed), "by its glass", "the outside of", "by its outside")
+            (inside.and_then(listed), "by its glass", "the outside of", Measured::Outside)
         }
         _ => return Vec::new(),
     };
     let Some(row) = row else { return Vec::new() };
-    vec![
-        Case::of([Value::Size(stated.size), words(how), words(what), words(row.name.as_str())])
-            .mend(["It was measured ", measured].concat(), [set("in_hand.measured", measured)]),
-    ]
+    vec![Case::of([Value::Size(stated.size), words(how), words(what), words(row.name.as_str())]).mend(
+        ["It was measured ", measured.entry().words].concat(),
+        [set(&plan::IN_HAND_MEASURED, To::choice(measured))],
+    )]
 }
 
 /// One picture over canvases whose edges show what the next one shows on its face.
@@ -187,9 +189,12 @@ fn split_edges(on: &Look<'_>) -> Vec<Case> {
         (0..on.plan.pieces.len()).filter(|&piece| carried(&on.plan.pieces[piece]).is_some()).collect();
     vec![
         Case::of([depth, gap, wide].map(length))
-            .mend("Mirror the edges", on_pieces(&pieces, "canvas.edge", "the face mirrored"))
-            .mend(["Hang them ", &on.told(wide), " apart"].concat(), [set_length("group.gap", wide)])
-            .mend("Give the edges a plain colour", on_pieces(&pieces, "canvas.edge", "a plain colour")),
+            .mend("Mirror the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Mirrored)))
+            .mend(["Hang them ", &on.told(wide), " apart"].concat(), [set_length(&plan::GROUP_GAP, wide)])
+            .mend(
+                "Give the edges a plain colour",
+                on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Plain(Colour::default()))),
+            ),
     ]
 }
 
@@ -214,12 +219,12 @@ fn unlike_in_one_frame(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// What a frame looks like, as fields take it.
-fn look_of(frame: &Frame) -> Vec<(&'static str, String)> {
-    vec![
-        ("frame.face", exact(frame.face)),
-        ("frame.colour", frame.colour.to_string()),
-        ("frame.surface", frame.surface.name().to_owned()),
-        ("frame.shape", frame.shape.name().to_owned()),
+fn look_of(frame: &Frame) -> [(&'static crate::described::Row, To); 4] {
+    [
+        (&plan::FRAME_FACE, To::Length(frame.face)),
+        (&plan::FRAME_COLOUR, To::Colour(frame.colour)),
+        (&plan::FRAME_SURFACE, To::choice(frame.surface)),
+        (&plan::FRAME_SHAPE, To::choice(frame.shape)),
     ]
 }
 
@@ -232,10 +237,10 @@ fn frames_do_not_match(on: &Look<'_>) -> Vec<Case> {
     let Some(&(_, first)) = frames.first() else { return Vec::new() };
     let unlike = frames.iter().filter(|(_, frame)| look_of(frame) != look_of(first));
     let Some(&(piece, _)) = unlike.clone().next() else { return Vec::new() };
-    let settings: Vec<Setting> = unlike
+    let settings: Vec<Edit> = unlike
         .flat_map(|(piece, _)| {
-            let lip = ("frame.rabbet_width", exact(first.rabbet_width));
-            look_of(first).into_iter().chain([lip]).map(|(field, text)| (part(*piece, field), text))
+            let lip = (&plan::FRAME_RABBET_WIDTH, To::Length(first.rabbet_width));
+            look_of(first).into_iter().chain([lip]).map(|(row, to)| Edit::new(Field::piece(row, *piece), to))
         })
         .collect();
     let name = ["piece ", &(piece + 1).to_string()].concat();
@@ -259,11 +264,11 @@ fn nearly_alike(on: &Look<'_>) -> Vec<Case> {
         })
         .collect();
     let Some(&(piece, outside)) = near.first() else { return Vec::new() };
-    let settings: Vec<Setting> = near
+    let settings: Vec<Edit> = near
         .iter()
         .flat_map(|(piece, _)| {
-            [("outside_width", first.width), ("outside_height", first.height)]
-                .map(|(side, length)| (part(*piece, side), exact(length)))
+            [(&field::OUTSIDE_WIDTH, first.width), (&field::OUTSIDE_HEIGHT, first.height)]
+                .map(|(side, length)| Edit::length(Field::piece(side, *piece), length))
         })
         .collect();
     vec![

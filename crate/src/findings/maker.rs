@@ -3,9 +3,10 @@
 use super::look::{image, length, on_pieces, words};
 use super::place::resized;
 use super::*;
+use crate::field::To;
 use crate::geometry::Rect;
 use crate::making::{Print, Thing};
-use crate::plan::{Finish, Material};
+use crate::plan::{self, Finish, Glazing, Material};
 
 pub(super) const ROWS: &[Row] = &[
     Row {
@@ -111,7 +112,10 @@ fn no_sheet(on: &Look<'_>) -> Vec<Case> {
                 case = smaller(on, case, thing, blank.size, largest.size);
             }
             if blank.material == Material::Glass {
-                case = case.mend("Take acrylic", on_pieces(&thing.pieces, "glazing", "acrylic"));
+                case = case.mend(
+                    "Take acrylic",
+                    on_pieces(&thing.pieces, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
+                );
             }
             case
         })
@@ -136,7 +140,7 @@ fn no_stick(on: &Look<'_>) -> Vec<Case> {
     let case = Case::of([length(rail), length(stick)]);
     vec![
         smaller(on, case, thing, outside, Size::new(stick, stick))
-            .mend("Leave the frame out", on_pieces(&thing.pieces, "frame", "without")),
+            .mend("Leave the frame out", on_pieces(&thing.pieces, &plan::FRAME, To::yes(false))),
     ]
 }
 
@@ -163,7 +167,7 @@ fn metal_not_offered(on: &Look<'_>) -> Vec<Case> {
     let case = Case::of([Value::Size(size)]);
     let near = nearest.filter(|row| off(*row) * 2 <= size.width + size.height);
     let Some(near) = near else { return vec![case] };
-    let settings: Vec<Setting> =
+    let settings: Vec<Edit> =
         odd.iter().filter(|entry| entry.1 == size).map(|entry| image(entry.0, near)).collect();
     vec![case.mend(["Make it ", &on.told_size(near)].concat(), settings)]
 }

@@ -1,11 +1,13 @@
 //! What is unwise about what is shown of the pictures, and how finely.
 
-use super::look::{image, length, on_pieces, part, set, set_length, words};
+use super::look::{image, length, on_pieces, set, set_length, words};
 use super::*;
+use crate::colour::Colour;
+use crate::field::{self, Field, To};
 use crate::framing::inverse::Bars;
 use crate::framing::{BuildUp, safe_margin};
 use crate::geometry::Rect;
-use crate::plan::{Canvas, Edge, Finish, Focus, Picture, Signature};
+use crate::plan::{self, Canvas, Edge, Finish, Focus, OpeningRule, Picture, Signature, Strips};
 use crate::print::Cut;
 use crate::print::fineness::{ACUITY, merging_distance_for, needed_ppi};
 use crate::stock::thresholds::*;
@@ -144,7 +146,7 @@ fn coarse_from_there(on: &Look<'_>) -> Vec<Case> {
     let from = Value::Length(distance, Grade::Room);
     let case = finer(on, Case::of([from, whole(needed, Mode::Up), whole(ppi, Mode::Down)]), needed);
     let far = on.to_mark(merging_distance_for(ppi, ACUITY), Mode::Up);
-    vec![case.mend(["Look at it from ", &on.told(far)].concat(), [set_length("viewing.distance", far)])]
+    vec![case.mend(["Look at it from ", &on.told(far)].concat(), [set_length(&plan::VIEWING_DISTANCE, far)])]
 }
 
 fn crop_loses_much(on: &Look<'_>) -> Vec<Case> {
@@ -170,7 +172,7 @@ fn crop_loses_much(on: &Look<'_>) -> Vec<Case> {
                 Size::new(width, on.of(width, shape.recip()))
             }
         };
-        let settings: Vec<Setting> =
+        let settings: Vec<Edit> =
             losses.iter().map(|(piece, _)| image(*piece, inside(on.plan.pieces[*piece].image))).collect();
         let first = inside(on.plan.pieces[losses[0].0].image);
         let how = ["Show all of it on ", &on.told_size(first)].concat();
@@ -250,25 +252,23 @@ fn cuts_what_matters(on: &Look<'_>) -> Vec<Case> {
             .map(|(piece, _, _)| piece)
             .collect();
         for (how, keeps) in [
-            ("Keep the left of it", "its left"),
-            ("Keep the right of it", "its right"),
-            ("Keep the head of it", "its head"),
-            ("Keep the foot of it", "its foot"),
-            ("Keep the middle of it", "its middle"),
+            ("Keep the left of it", (0, 500)),
+            ("Keep the right of it", (1000, 500)),
+            ("Keep the head of it", (500, 0)),
+            ("Keep the foot of it", (500, 1000)),
+            ("Keep the middle of it", (500, 500)),
         ] {
+            let keeps = To::focus(Focus { x_permille: keeps.0, y_permille: keeps.1 });
             case = match on.plan.split {
-                Some(_) => case.mend(how, [set("split.focus", keeps)]),
-                None => case.mend(how, on_pieces(&showing, "focus", keeps)),
+                Some(_) => case.mend(how, [set(&plan::SPLIT_FOCUS, keeps)]),
+                None => case.mend(how, on_pieces(&showing, &plan::PIECE_FOCUS, keeps)),
             };
         }
         if on.plan.split.is_some() {
             case = case
-                .mend(
-                    "Keep the strips behind the gaps",
-                    [set("split.strips", "kept, so that nothing is lost")],
-                )
-                .mend("Take three panels", [set("pieces.count", "three")])
-                .mend("Take two panels", [set("pieces.count", "two")]);
+                .mend("Keep the strips behind the gaps", [set(&plan::SPLIT_STRIPS, To::choice(Strips::Kept))])
+                .mend("Take three panels", [set(&field::PIECES_COUNT, To::key("3"))])
+                .mend("Take two panels", [set(&field::PIECES_COUNT, To::key("2"))]);
         }
         case
     });
@@ -282,8 +282,15 @@ fn canvas<'a>(on: &Look<'a>, piece: usize) -> Option<&'a Canvas> {
     }
 }
 
-const PLAIN: &str = "a plain colour";
-const MIRRORED: &str = "the face mirrored";
+/// Edges of a plain colour.
+fn plain() -> To {
+    To::one_of(&Edge::Plain(Colour::default()))
+}
+
+/// Edges that repeat the face.
+fn mirrored() -> To {
+    To::one_of(&Edge::Mirrored)
+}
 
 fn mirrors_what_matters(on: &Look<'_>) -> Vec<Case> {
     let fold = on.limit(&FOLD_MARGIN);
@@ -293,8 +300,8 @@ fn mirrors_what_matters(on: &Look<'_>) -> Vec<Case> {
         (Length::ZERO <= by && by <= stated.depth + fold).then(|| {
             let name = on.plan.pictures[picture].name.as_str();
             Case::of([words(name), length(by), length(stated.depth)])
-                .on(&part(piece, "canvas"))
-                .mend("Give the edges a plain colour", on_pieces(&[piece], "canvas.edge", PLAIN))
+                .on(&["piece ", &(piece + 1).to_string()].concat())
+                .mend("Give the edges a plain colour", on_pieces(&[piece], &plan::CANVAS_EDGE, plain()))
         })
     });
     doubled.collect()
@@ -313,13 +320,12 @@ fn wrap_takes_much(on: &Look<'_>) -> Vec<Case> {
     let Some(&(_, share)) = wrapped.first() else { return Vec::new() };
     let pieces: Vec<usize> = wrapped.iter().map(|entry| entry.0).collect();
     let mut case = Case::of([Value::Percent(share), Value::Percent(most)])
-        .mend("Mirror the face on the edges", on_pieces(&pieces, "canvas.edge", MIRRORED))
-        .mend("Give the edges a plain colour", on_pieces(&pieces, "canvas.edge", PLAIN));
+        .mend("Mirror the face on the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, mirrored()))
+        .mend("Give the edges a plain colour", on_pieces(&pieces, &plan::CANVAS_EDGE, plain()));
     let depth = canvas(on, pieces[0]).map_or(Length::ZERO, |canvas| canvas.depth);
     if let Some(thinner) = on.stock.bars.iter().map(|bar| bar.depth).filter(|bar| *bar < depth).max() {
-        let text = crate::length::print::exact(thinner);
         let how = ["Take bars ", &on.told(thinner), " deep"].concat();
-        case = case.mend(how, on_pieces(&pieces, "canvas.depth", &text));
+        case = case.mend(how, on_pieces(&pieces, &plan::CANVAS_DEPTH, To::Length(thinner)));
     }
     vec![case]
 }
@@ -335,7 +341,6 @@ fn signature_covered(on: &Look<'_>) -> Vec<Case> {
         })
         .collect();
     let Some(&(_, seen)) = covered.first() else { return Vec::new() };
-    let text = crate::length::print::exact;
     let mut settings = Vec::new();
     for &(piece, _) in &covered {
         let sizes = &on.figures.build_ups[piece];
@@ -344,11 +349,13 @@ fn signature_covered(on: &Look<'_>) -> Vec<Case> {
             (None, Some(frame)) => on.to_mark(frame.lip_hides, Mode::Up),
             _ => Length::ZERO,
         };
-        settings.push((part(piece, "paper.extent"), "white paper of".to_owned()));
-        settings.push((part(piece, "paper.border"), text(on.to_mark(room + hides, Mode::Up))));
+        settings.push(Edit::new(Field::piece(&plan::PAPER_EXTENT, piece), To::key(plan::BY_BORDER)));
+        let border = on.to_mark(room + hides, Mode::Up);
+        settings.push(Edit::length(Field::piece(&plan::PAPER_BORDER, piece), border));
         if sizes.mat.is_some() {
-            settings.push((part(piece, "mat.opening"), "showing its white border by".to_owned()));
-            settings.push((part(piece, "mat.by"), text(room)));
+            let rim = To::one_of(&OpeningRule::Reveal(Length::ZERO));
+            settings.push(Edit::new(Field::piece(&plan::MAT_OPENING, piece), rim));
+            settings.push(Edit::length(Field::piece(&plan::MAT_BY, piece), room));
         }
     }
     let how = ["Show ", &on.told(room), " of white paper"].concat();
@@ -374,16 +381,16 @@ fn signature_at_the_edge(on: &Look<'_>) -> Vec<Case> {
         .collect();
     let Some(&(_, hidden)) = lost.first() else { return Vec::new() };
     let pieces: Vec<usize> = lost.iter().map(|entry| entry.0).collect();
-    let white = |border: &str| {
-        let extent = on_pieces(&pieces, "paper.extent", "white paper of");
-        [extent, on_pieces(&pieces, "paper.border", border)].concat()
+    let white = |border: Length| {
+        let extent = on_pieces(&pieces, &plan::PAPER_EXTENT, To::key(plan::BY_BORDER));
+        [extent, on_pieces(&pieces, &plan::PAPER_BORDER, To::Length(border))].concat()
     };
-    let rim = on_pieces(&pieces, "mat.opening", "showing its white border by");
+    let rim = on_pieces(&pieces, &plan::MAT_OPENING, To::one_of(&OpeningRule::Reveal(Length::ZERO)));
     vec![
         Case::of([length(by), length(hidden)])
-            .mend("Mirror the face on the edges", on_pieces(&pieces, "canvas.edge", MIRRORED))
-            .mend("Give the edges a plain colour", on_pieces(&pieces, "canvas.edge", PLAIN))
-            .mend("Show white paper round it", [white("1 in"), rim].concat())
-            .mend("Leave white paper under the lip", white("1/2 in")),
+            .mend("Mirror the face on the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, mirrored()))
+            .mend("Give the edges a plain colour", on_pieces(&pieces, &plan::CANVAS_EDGE, plain()))
+            .mend("Show white paper round it", [white(Length::inches(1)), rim].concat())
+            .mend("Leave white paper under the lip", white(Length::inches_ratio(1, 2))),
     ]
 }

@@ -2,8 +2,9 @@
 
 use super::look::{image, length, over, set, set_length, words};
 use super::*;
+use crate::field::{self, Field, To};
 use crate::geometry::Rect;
-use crate::plan::{Arrangement, FixtureKind, GroupUp, Relation, Swing, System};
+use crate::plan::{self, Across, Arrangement, FixtureKind, GroupAcross, GroupUp, Relation, Swing, System};
 use crate::stock::thresholds::*;
 
 pub(super) const ROWS: &[Row] = &[
@@ -140,7 +141,7 @@ pub(super) const ROWS: &[Row] = &[
 fn beyond_the_wall(on: &Look<'_>) -> Vec<Case> {
     let (wall, group) = (on.plan.wall.size, on.figures.arranged.group);
     let mut found = Vec::new();
-    let mut beyond = |about, name: &str, rect: Rect, mends: &[(&str, Setting)]| {
+    let mut beyond = |about, name: &str, rect: Rect, mends: &[(&str, Edit)]| {
         let edges = [
             (-rect.x, "the left corner of the wall"),
             (rect.right() - wall.width, "the right corner of the wall"),
@@ -155,21 +156,26 @@ fn beyond_the_wall(on: &Look<'_>) -> Vec<Case> {
         }
     };
     for (index, fixture, rect) in on.fixtures() {
-        let field = |part: &str| ["fixture.", &index.to_string(), ".", part].concat();
         let mends = [
-            ("Put it in the middle", set(&field("across"), "in the middle")),
-            ("Stand it on the floor", set(&field("from_floor"), "0")),
+            (
+                "Put it in the middle",
+                set(Field::fixture(&plan::FIXTURE_ACROSS, index), To::one_of(&Across::Middle)),
+            ),
+            (
+                "Stand it on the floor",
+                set_length(Field::fixture(&plan::FIXTURE_FROM_FLOOR, index), Length::ZERO),
+            ),
         ];
         beyond(About::Fixtures, &["The ", &fixture.name].concat(), rect, &mends);
     }
     let under = wall.height - on.plan.site.cornice - on.limit(&UNDER_CEILING) - group.size.height;
     let mut mends = vec![
-        ("Hang it in the middle of the wall", set("group.across", "in the middle of the wall")),
-        ("Hang it at eye level", set("group.up", "centred at eye level")),
-        ("Hang it below the ceiling", set_length("group.bottom", on.to_mark(under, Mode::Down))),
+        ("Hang it in the middle of the wall", set(&plan::GROUP_ACROSS, To::one_of(&GroupAcross::WallMiddle))),
+        ("Hang it at eye level", set(&plan::GROUP_UP, To::one_of(&GroupUp::EyeLevel))),
+        ("Hang it below the ceiling", set_length(&field::GROUP_BOTTOM, on.to_mark(under, Mode::Down))),
     ];
     if on.plan.pieces.len() > 1 && on.plan.shared.is_none() {
-        mends.push(("Bring the pieces closer together", set_length("group.gap", on.limit(&LEAST_GAP))));
+        mends.push(("Bring the pieces closer together", set_length(&plan::GROUP_GAP, on.limit(&LEAST_GAP))));
     }
     beyond(About::Hanging, on.all(), group, &mends);
     found
@@ -182,10 +188,10 @@ fn moved_away(on: &Look<'_>, case: Case, rect: Rect, room: Length) -> Case {
     let right = on.to_mark(rect.right() + room, Mode::Up);
     let above = on.to_mark(rect.top() + room, Mode::Up);
     let below = on.to_mark(rect.y - room - size.height, Mode::Down);
-    case.mend("Move it to the left", [set_length("group.left", left)])
-        .mend("Move it to the right", [set_length("group.left", right)])
-        .mend("Raise it", [set_length("group.bottom", above)])
-        .mend("Lower it", [set_length("group.bottom", below)])
+    case.mend("Move it to the left", [set_length(&field::GROUP_LEFT, left)])
+        .mend("Move it to the right", [set_length(&field::GROUP_LEFT, right)])
+        .mend("Raise it", [set_length(&field::GROUP_BOTTOM, above)])
+        .mend("Lower it", [set_length(&field::GROUP_BOTTOM, below)])
 }
 
 /// The first piece that has something in common with a rectangle.
@@ -244,8 +250,8 @@ fn door_swing(on: &Look<'_>) -> Vec<Case> {
         let (piece, _) = touching(on, swept)?;
         let name = on.one(piece).to_lowercase();
         let case = Case::of([words(fixture.name.as_str()), words(name)]).on(&fixture.name);
-        let field = ["fixture.", &index.to_string(), ".swing"].concat();
-        let case = case.mend("Let it open away from this wall", [set(&field, "opens away from this wall")]);
+        let swing = set(Field::fixture(&plan::FIXTURE_SWING, index), To::choice(Swing::Clear));
+        let case = case.mend("Let it open away from this wall", [swing]);
         Some(moved_away(on, case, swept, Length::ZERO))
     });
     opening.collect()
@@ -310,7 +316,7 @@ fn so_wide(on: &Look<'_>, case: Case, wanted: Length) -> Case {
     };
     let each = on.plan.pieces.iter().enumerate();
     let images = each.map(|(piece, stated)| image(piece, on.size_of(stated.image, ratio)));
-    case.mend(what, images.collect::<Vec<Setting>>())
+    case.mend(what, images.collect::<Vec<Edit>>())
 }
 
 fn share_of_furniture(on: &Look<'_>, is_wider: bool) -> Vec<Case> {
@@ -344,7 +350,8 @@ fn share_of_furniture(on: &Look<'_>, is_wider: bool) -> Vec<Case> {
     if is_row && count > 0 {
         let gap = on.plan.group.gap + (wanted - group).times_ratio(1, count);
         let gap = on.to_mark(gap, Mode::Down).max(Length::ZERO);
-        case = case.mend(["Hang them ", &on.told(gap), " apart"].concat(), [set_length("group.gap", gap)]);
+        case =
+            case.mend(["Hang them ", &on.told(gap), " apart"].concat(), [set_length(&plan::GROUP_GAP, gap)]);
     }
     vec![case]
 }
@@ -359,11 +366,16 @@ fn gap(on: &Look<'_>) -> Vec<Case> {
     }
     let wanted = if gap < least { on.to_mark(least, Mode::Up) } else { on.to_mark(most, Mode::Down) };
     let case = Case::of([gap, least, most].map(length));
-    vec![case.mend(["Hang them ", &on.told(wanted), " apart"].concat(), [set_length("group.gap", wanted)])]
+    vec![
+        case.mend(
+            ["Hang them ", &on.told(wanted), " apart"].concat(),
+            [set_length(&plan::GROUP_GAP, wanted)],
+        ),
+    ]
 }
 
 /// The nearest furniture that the group hangs over: its name and its upper edge.
-fn furniture_below<'a>(on: &Look<'a>) -> Option<(&'a str, Length)> {
+fn furniture_below<'a>(on: &Look<'a>) -> Option<(usize, &'a str, Length)> {
     let group = on.figures.arranged.group;
     let below = on.fixtures().filter(|(_, fixture, rect)| {
         let is_furniture = matches!(
@@ -376,11 +388,11 @@ fn furniture_below<'a>(on: &Look<'a>) -> Option<(&'a str, Length)> {
             && group.x < rect.right()
             && rect.top() <= group.y
     });
-    below.map(|(_, fixture, rect)| (fixture.name.as_str(), rect.top())).max_by_key(|found| found.1)
+    below.map(|(index, fixture, rect)| (index, fixture.name.as_str(), rect.top())).max_by_key(|found| found.2)
 }
 
 fn clearance(on: &Look<'_>, is_near: bool) -> Vec<Case> {
-    let Some((name, top)) = furniture_below(on) else { return Vec::new() };
+    let Some((fixture, name, top)) = furniture_below(on) else { return Vec::new() };
     let clearance = on.figures.arranged.group.y - top;
     let (least, most) = (on.limit(&LEAST_CLEARANCE), on.limit(&MOST_CLEARANCE));
     let is_wrong = if is_near { clearance < least } else { clearance > most };
@@ -393,7 +405,8 @@ fn clearance(on: &Look<'_>, is_near: bool) -> Vec<Case> {
     };
     let usual = usual.max(least).min(most);
     let case = Case::of([length(clearance), words(name), length(if is_near { least } else { most })]);
-    let settings = [set("group.up", &["above the ", name].concat()), set_length("group.clearance", usual)];
+    let settings =
+        [set(&plan::GROUP_UP, To::Option(field::above(fixture))), set_length(&plan::GROUP_CLEARANCE, usual)];
     vec![case.mend(["Hang it ", &on.told(usual), " above the ", name].concat(), settings)]
 }
 
@@ -408,8 +421,11 @@ fn near_the_ceiling(on: &Look<'_>) -> Vec<Case> {
     let lower = on.to_mark(group.y - (least - by), Mode::Down);
     let case = Case::of([length(by), words(what), length(least)]);
     vec![
-        case.mend(["Lower it by ", &on.told(group.y - lower)].concat(), [set_length("group.bottom", lower)])
-            .mend("Hang it at eye level", [set("group.up", "centred at eye level")]),
+        case.mend(
+            ["Lower it by ", &on.told(group.y - lower)].concat(),
+            [set_length(&field::GROUP_BOTTOM, lower)],
+        )
+        .mend("Hang it at eye level", [set(&plan::GROUP_UP, To::one_of(&GroupUp::EyeLevel))]),
     ]
 }
 
@@ -422,8 +438,11 @@ fn near_a_corner(on: &Look<'_>) -> Vec<Case> {
         let left = on.to_mark(left, if side == "left" { Mode::Up } else { Mode::Down });
         Case::of([length(by), words(side), length(least)])
             .on(side)
-            .mend("Hang it in the middle of the wall", [set("group.across", "in the middle of the wall")])
-            .mend("Move it from the corner", [set_length("group.left", left)])
+            .mend(
+                "Hang it in the middle of the wall",
+                [set(&plan::GROUP_ACROSS, To::one_of(&GroupAcross::WallMiddle))],
+            )
+            .mend("Move it from the corner", [set_length(&field::GROUP_LEFT, left)])
     })
     .collect()
 }
@@ -445,8 +464,8 @@ fn centre_height(on: &Look<'_>, seated: bool) -> Vec<Case> {
     let wanted = if centre < low { on.to_mark(low, Mode::Up) } else { on.to_mark(high, Mode::Down) };
     vec![
         Case::of([centre, low, high].map(length))
-            .mend("Hang it at eye level", [set("group.up", "centred at eye level")])
-            .mend(["Centre it at ", &on.told(wanted)].concat(), [set_length("group.centre", wanted)]),
+            .mend("Hang it at eye level", [set(&plan::GROUP_UP, To::one_of(&GroupUp::EyeLevel))])
+            .mend(["Centre it at ", &on.told(wanted)].concat(), [set_length(&field::GROUP_CENTRE, wanted)]),
     ]
 }
 
@@ -455,6 +474,6 @@ pub(super) fn resized(on: &Look<'_>, case: Case, pieces: &[usize], size: Size) -
     if !size.is_positive() {
         return case;
     }
-    let settings: Vec<Setting> = pieces.iter().map(|&piece| image(piece, size)).collect();
+    let settings: Vec<Edit> = pieces.iter().map(|&piece| image(piece, size)).collect();
     case.mend(["Make it ", &on.told_size(size)].concat(), settings)
 }

@@ -2,8 +2,9 @@
 
 use super::look::{length, on_pieces, set_length, words};
 use super::*;
+use crate::field::{self, To};
 use crate::geometry::Rect;
-use crate::plan::{Finish, Glazing, WAYS};
+use crate::plan::{self, Canvas, Finish, Glazing, WAYS};
 use crate::stock::thresholds::*;
 
 pub(super) const ROWS: &[Row] = &[
@@ -77,7 +78,10 @@ fn in_the_way(on: &Look<'_>) -> Vec<Case> {
             length(low),
             length(high),
         ])
-        .mend(["Hang it with its lower edge at ", &on.told(low)].concat(), [set_length("group.bottom", low)]),
+        .mend(
+            ["Hang it with its lower edge at ", &on.told(low)].concat(),
+            [set_length(&field::GROUP_BOTTOM, low)],
+        ),
     ]
 }
 
@@ -112,9 +116,12 @@ fn window_in_the_glazing(on: &Look<'_>) -> Vec<Case> {
         .collect();
     let case = Case::of([words(name)]);
     if printed.len() == pieces.len() {
-        return vec![case.mend("Print it on canvas", on_pieces(&pieces, "material", "canvas"))];
+        return vec![case.mend(
+            "Print it on canvas",
+            on_pieces(&pieces, &plan::PIECE_MATERIAL, To::one_of(&Finish::Canvas(Canvas::default()))),
+        )];
     }
-    vec![case.mend("Leave the glazing out", on_pieces(&pieces, "glazing", "no glazing"))]
+    vec![case.mend("Leave the glazing out", on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::None)))]
 }
 
 /// A flat thing passes an opening upright when its shorter side goes up into it and its depth across; tilted, that side may be as

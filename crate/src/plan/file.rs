@@ -2,8 +2,8 @@
 //!
 //! Version 1. Lengths are texts such as `"16 1/2 in"` or `"41.9 cm"`; a text without a unit is in the plan's first unit.
 //! Fixtures and pictures are referred to by their names. A field that this version does not know is refused, with its
-//! name and place, so that nothing is lost unnoticed. What is left out takes the value of a starting plan. The JSON
-//! Schema of the form is derived from the structs of this module (`schema/plan.schema.json`).
+//! name and place, so that nothing is lost unnoticed. What is left out takes the value of a starting plan. The form, and its
+//! JSON Schema (`schema/plan.schema.json`), follow from the rows beside the plan's structs.
 //!
 //! A picture of a file may have a reduced copy with it, a JPEG in base64. The plan knows nothing of copies: they are read
 //! and written beside it.
@@ -15,23 +15,89 @@
 //! assert_eq!(file::read(&text).unwrap(), plan, "writing and reading is the identity");
 //! ```
 
-use super::*;
-use crate::json;
-use crate::length::{parse::parse, print::exact};
-use serde::{Deserialize, Serialize};
-
-mod form;
-use form::*;
+use super::{Plan, PlanError, System, limits};
+use crate::described::{Choosable, FormError, FormFault, read as form, write as form_of};
+use crate::json::{self, Node};
+use std::fmt;
 
 /// The version this module writes.
 pub const VERSION: u32 = 1;
 
+/// Why a text is not read as a plan.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FileError {
+    /// It is longer than any plan.
+    Long {
+        /// Bytes given.
+        given: usize,
+        /// Bytes that are read.
+        most: usize,
+    },
+    /// It is no JSON, or not one of ours.
+    NotOurs(String),
+    /// It is of a later version.
+    Version(i64),
+    /// Something in it is out of place; the sentence says where.
+    Form(String),
+    /// The copy of a picture is too long.
+    LongCopy {
+        /// The picture.
+        name: String,
+        /// Its characters.
+        given: usize,
+    },
+    /// The copy of a picture is no JPEG in base64.
+    BadCopy(String),
+    /// The plan does not hold together.
+    Plan(PlanError),
+}
+
+impl fmt::Display for FileError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Long { given, most } => {
+                write!(f, "the plan file has {given} bytes; a plan has at most {most}")
+            }
+            Self::NotOurs(why) => write!(f, "this is not an Overmantel plan file: {why}"),
+            Self::Version(given) => write!(
+                f,
+                "the plan file is of version {given}; this page reads version {VERSION}, so open it with a newer page"
+            ),
+            Self::Form(why) => write!(f, "the plan file can't be read: {why}"),
+            Self::LongCopy { name, given } => write!(
+                f,
+                "the copy of the picture {name} has {given} characters; at most {} are read, so save the plan without its pictures and choose them anew",
+                limits::COPY_BYTES
+            ),
+            Self::BadCopy(name) => write!(
+                f,
+                "the copy of the picture {name} is not a JPEG file in base64; take \"copy\" out of the file and choose the picture anew"
+            ),
+            Self::Plan(why) => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for FileError {}
+
+impl From<PlanError> for FileError {
+    fn from(why: PlanError) -> Self {
+        Self::Plan(why)
+    }
+}
+
+impl From<FileError> for String {
+    fn from(why: FileError) -> Self {
+        why.to_string()
+    }
+}
+
 /// Reads a plan file, and leaves the copies of its pictures aside.
 ///
 /// # Errors
-/// A plain sentence when the text is too long, is not JSON, has a field or value of the wrong form (with line and
-/// column), is of a later version, or states a plan that does not hold together.
-pub fn read(text: &str) -> Result<Plan, String> {
+/// When the text is too long, is not JSON, has a field or value of the wrong form (with line and column), is of a later
+/// version, or states a plan that does not hold together.
+pub fn read(text: &str) -> Result<Plan, FileError> {
     read_with_copies(text).map(|(plan, _)| plan)
 }
 
@@ -40,94 +106,141 @@ pub fn read(text: &str) -> Result<Plan, String> {
 ///
 /// # Errors
 /// As [`read`], or when a copy is too long or is no JPEG in base64.
-pub fn read_with_copies(text: &str) -> Result<(Plan, Vec<Option<String>>), String> {
+pub fn read_with_copies(text: &str) -> Result<(Plan, Vec<Option<String>>), FileError> {
     let most = if text.contains("\"copy\"") { limits::FULL_FILE_BYTES } else { limits::FILE_BYTES };
     within(text.len(), most)?;
-    #[derive(Deserialize)]
-    struct Version {
-        overmantel: u32,
-    }
-    let Version { overmantel } =
-        json::read(text).map_err(|why| format!("this is not an Overmantel plan file: {why}"))?;
-    if overmantel != VERSION {
-        return Err(format!(
-            "the plan file is of version {overmantel}; this page reads version {VERSION}, so open it with a newer page"
-        ));
-    }
-    let mut form: PlanForm = json::read(text).map_err(|why| format!("the plan file can't be read: {why}"))?;
-    let mut copies = Vec::new();
-    let mut plan_bytes = text.len();
-    for (name, copy) in form.copies() {
-        let copy = copy.take();
-        if let Some(copy) = &copy {
-            check_copy(name, copy)?;
-            plan_bytes = plan_bytes.saturating_sub(copy.len());
-        }
-        copies.push(copy);
-    }
-    within(plan_bytes, limits::FILE_BYTES)?;
-    let plan = form.into_plan()?;
+    let mut node: Node = json::read(text).map_err(FileError::NotOurs)?;
+    version(&mut node, text)?;
+    let copies = copies(&mut node, text)?;
+    let carried: usize = copies.iter().flatten().map(String::len).sum();
+    within(text.len() - carried, limits::FILE_BYTES)?;
+    let units = node.get("units");
+    let first = units.and_then(|units| if let Node::Text(key) = units { System::of_key(key) } else { None });
+    let mut plan = Plan::starting();
+    form::read(&mut plan, &node, first.unwrap_or_default().bare_unit())
+        .map_err(|why| FileError::Form(why.told(text)))?;
     plan.check()?;
     Ok((plan, copies))
 }
 
-fn within(bytes: usize, most: usize) -> Result<(), String> {
-    if bytes <= most {
-        return Ok(());
+fn within(given: usize, most: usize) -> Result<(), FileError> {
+    if given <= most { Ok(()) } else { Err(FileError::Long { given, most }) }
+}
+
+/// Takes the version out of a file, which has to be this one.
+fn version(node: &mut Node, text: &str) -> Result<(), FileError> {
+    let not_ours = |fault| {
+        let why = FormError { way: Vec::new(), fault };
+        FileError::NotOurs(why.told(text))
+    };
+    if !matches!(node, Node::Group(_)) {
+        return Err(not_ours(FormFault::Kind { given: node.kind(), wanted: "a group in braces" }));
     }
-    Err(format!("the plan file has {bytes} bytes; a plan has at most {most}"))
+    match node.take("overmantel") {
+        Some(Node::Whole(given)) if given == i64::from(VERSION) => Ok(()),
+        Some(Node::Whole(given)) => Err(FileError::Version(given)),
+        Some(other) => Err(not_ours(FormFault::Kind { given: other.kind(), wanted: "a whole number" })),
+        None => Err(not_ours(FormFault::Missing("overmantel"))),
+    }
+}
+
+/// Takes the copies of pictures out of a file.
+fn copies(node: &mut Node, text: &str) -> Result<Vec<Option<String>>, FileError> {
+    let Node::Group(entries) = node else { return Ok(Vec::new()) };
+    let pictures = entries.iter_mut().find(|(key, _)| key == "pictures").map(|(_, pictures)| pictures);
+    let Some(Node::List(pictures)) = pictures else { return Ok(Vec::new()) };
+    let mut copies = Vec::new();
+    for (index, picture) in pictures.iter_mut().enumerate() {
+        let name = match picture.get("name") {
+            Some(Node::Text(name)) => name.clone(),
+            _ => String::new(),
+        };
+        copies.push(match picture.take("copy") {
+            None | Some(Node::Null) => None,
+            Some(Node::Text(copy)) => {
+                check_copy(&name, &copy)?;
+                Some(copy)
+            }
+            Some(other) => {
+                let way = vec!["pictures".to_owned(), format!("number {}", index + 1), "copy".to_owned()];
+                let fault = FormFault::Kind { given: other.kind(), wanted: "a text" };
+                return Err(FileError::Form(FormError { way, fault }.told(text)));
+            }
+        });
+    }
+    Ok(copies)
 }
 
 /// Whether a text can be the copy of a picture, by its length, its letters and the first bytes of every JPEG (FF D8 FF).
-fn check_copy(name: &str, copy: &str) -> Result<(), String> {
+fn check_copy(name: &str, copy: &str) -> Result<(), FileError> {
     if copy.len() > limits::COPY_BYTES {
-        return Err(format!(
-            "the copy of the picture {name} has {} characters; at most {} are read, so save the plan without its pictures and choose them anew",
-            copy.len(),
-            limits::COPY_BYTES
-        ));
+        return Err(FileError::LongCopy { name: name.to_owned(), given: copy.len() });
     }
     let body = copy.trim_end_matches('=');
     let is_base64 = copy.len().is_multiple_of(4)
         && copy.len() - body.len() <= 2
         && body.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'+' || byte == b'/');
-    if is_base64 && body.starts_with("/9j/") {
-        return Ok(());
-    }
-    Err(format!(
-        "the copy of the picture {name} is not a JPEG file in base64; take \"copy\" out of the file and choose the picture anew"
-    ))
+    if is_base64 && body.starts_with("/9j/") { Ok(()) } else { Err(FileError::BadCopy(name.to_owned())) }
 }
 
 /// Writes a plan file; the same plan gives the same text.
 #[must_use]
 pub fn write(plan: &Plan) -> String {
-    text_of(&PlanForm::from_plan(plan))
+    text_of(plan, &[])
 }
 
 /// Writes a plan file with the copies of its pictures, in the order of the plan's pictures.
 ///
 /// # Errors
 /// When a copy is too long or is no JPEG in base64.
-pub fn write_with_copies(plan: &Plan, copies: &[Option<String>]) -> Result<String, String> {
-    let mut form = PlanForm::from_plan(plan);
-    for ((name, place), copy) in form.copies().zip(copies) {
-        if let Some(copy) = copy {
-            check_copy(name, copy)?;
-        }
-        place.clone_from(copy);
+pub fn write_with_copies(plan: &Plan, copies: &[Option<String>]) -> Result<String, FileError> {
+    for (picture, copy) in plan.pictures.iter().zip(copies) {
+        copy.as_ref().map_or(Ok(()), |copy| check_copy(&picture.name, copy))?;
     }
-    Ok(text_of(&form))
+    Ok(text_of(plan, copies))
 }
 
-fn text_of(form: &PlanForm) -> String {
-    serde_json::to_string_pretty(form).unwrap_or_default()
+fn text_of(plan: &Plan, copies: &[Option<String>]) -> String {
+    let mut node = form_of::write(&mut plan.clone());
+    let Node::Group(entries) = &mut node else { return String::new() };
+    entries.insert(0, ("overmantel".to_owned(), Node::Whole(VERSION.into())));
+    if let Some((_, Node::List(pictures))) = entries.iter_mut().find(|(key, _)| key == "pictures") {
+        for (picture, copy) in pictures.iter_mut().zip(copies) {
+            if let (Node::Group(picture), Some(copy)) = (picture, copy) {
+                picture.push(("copy".to_owned(), Node::Text(copy.clone())));
+            }
+        }
+    }
+    node.pretty()
 }
 
 /// The JSON Schema (draft 2020-12) of the plan file.
 #[cfg(feature = "schema")]
 #[must_use]
 pub fn schema() -> String {
-    let schema = schemars::schema_for!(PlanForm);
-    serde_json::to_string_pretty(&schema).unwrap_or_default() + "\n"
+    use crate::described::schema;
+    let version = schema::entries(&[
+        ("description", Node::text("Version of the form: 1.")),
+        ("type", Node::text("integer")),
+        ("format", Node::text("uint32")),
+        ("minimum", Node::Whole(1)),
+        ("maximum", Node::Whole(1)),
+    ]);
+    let copy = schema::entries(&[
+        (
+            "description",
+            Node::text(
+                "The picture itself, reduced: a JPEG in base64. For drawing only; nothing is measured on it.",
+            ),
+        ),
+        ("type", Node::List(vec![Node::text("string"), Node::text("null")])),
+        ("maxLength", Node::Whole(1_000_000)),
+        ("pattern", Node::text("^/9j/[A-Za-z0-9+/]*={0,2}$")),
+    ]);
+    schema::schema(
+        &mut Plan::starting(),
+        "Overmantel plan",
+        ("overmantel", Node::Group(version)),
+        ("PictureForm", "copy", Node::Group(copy)),
+    )
 }

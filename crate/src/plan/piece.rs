@@ -1,27 +1,15 @@
 //! A piece: what is stated of one thing that hangs, from its image to its frame.
 
-use super::Material;
+use super::{Floater, Focus, Framing, PAPER_ROWS, Surround, SurroundOf, limits};
 use crate::colour::Colour;
+use crate::described::{
+    Absent, Entry, Form, Item, Member, OneOf, Referred, Row, Thing, Variants, Words, maybe, maybe_filled,
+};
 use crate::geometry::Size;
-use crate::length::Length;
-
-/// The point of a picture that a crop keeps as near the middle as it can, in thousandths of its width from the left and
-/// of its height from the top.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Focus {
-    /// From the left edge, 0 to 1000.
-    pub x_permille: u16,
-    /// From the top edge, 0 to 1000.
-    pub y_permille: u16,
-}
-
-impl Focus {
-    /// The middle of the picture.
-    pub const MIDDLE: Self = Self { x_permille: 500, y_permille: 500 };
-}
+use crate::length::{Grade, Length};
 
 /// One thing that hangs.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Piece {
     /// Which of [`Plan::pictures`](super::Plan::pictures) it shows; not used while the plan is split.
     pub picture: Option<usize>,
@@ -31,6 +19,83 @@ pub struct Piece {
     pub image: Size,
     /// What it is made of.
     pub finish: Finish,
+}
+
+#[rustfmt::skip]
+mod rows {
+    use super::{Absent, Form, Grade, Length, Referred, Row, Size, Words, limits};
+
+    const SIDE: Form = Form::Length { grade: Grade::Piece, least: Length::from_units(1), most: limits::PIECE, usual: Length::ZERO, frozen: Length::ZERO };
+    const PERMILLE: Form = Form::Number { least: 0, most: 1000, usual: 500, unit: "‰" };
+    const fn grammage(usual: i64) -> Form {
+        Form::Number { least: 0, most: limits::GRAMMAGE as i64, usual, unit: " g/m²" }
+    }
+    const FLOATED: Words = Words::yes_no("with", "without");
+
+    pub static PIECE_PICTURE: Row = Row::new("picture", "picture", 1, "picture", "Name of the picture; none yet when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static PIECE_PICTURE_ITSELF: Row = Row::new("", "", 1, "picture", "", Form::Reference(Referred::Picture));
+    pub static PIECE_FOCUS_ACROSS: Row = Row::part("focus_across", "middle of the crop, from the left edge of the picture in *", PERMILLE);
+    pub static PIECE_FOCUS_DOWN: Row = Row::part("focus_down", "middle of the crop, from the head of the picture in *", PERMILLE);
+    pub static PIECE_FOCUS: Row = Row::new("focus", "focus", 2, "what the crop of * keeps of the picture", "What the crop keeps: thousandths of the picture from the left and from the top.", Form::focus(Some([&PIECE_FOCUS_ACROSS, &PIECE_FOCUS_DOWN]))).absent(Absent::Default);
+    pub static PIECE_WIDTH: Row = Row::part("width", "width", SIDE);
+    pub static PIECE_HEIGHT: Row = Row::part("height", "height", SIDE);
+    pub static PIECE_IMAGE: Row = Row::new("image", "image", 3, "image", "Width and height of the printed image.", Form::Size { most: limits::PIECE, usual: Size::inches(16, 20), sides: Some([&PIECE_WIDTH, &PIECE_HEIGHT]) }).needed();
+    pub static PIECE_MATERIAL: Row = Row::new("material", "made", 5, "material", "What it is made of.", Form::tagged()).needed();
+    pub(super) static MADE: Row = Row::thing("", 6, "");
+
+    pub(super) static PAPER_SURROUND: Row = Row::thing("", 1, "");
+    pub static PAPER_GRAMMAGE: Row = Row::new("paper.grammage", "grammage", 2, "paper weight", "Grams to the square metre; 310 when left out.", grammage(310));
+    pub(super) static PAPER_FRAMING: Row = Row::thing("", 3, "");
+
+    pub static CANVAS_DEPTH: Row = Row::length("canvas.depth", "depth", 1, "depth of the stretcher bars", "Depth of the bars.", Length::inches_ratio(3, 2)).needed();
+    pub static CANVAS_EDGE: Row = Row::new("canvas.edge", "edge", 2, "canvas edge", "", Form::tagged()).needed();
+    pub static CANVAS_EDGE_COLOUR: Row = Row::colour("canvas.edge_colour", "", 3, "colour of the canvas edge", "", 0);
+    pub static CANVAS_FOLD: Row = Row::length("canvas.fold", "fold", 4, "cloth folded behind the canvas", "Cloth behind the bars on each side.", Length::inches(1));
+    pub static CANVAS_GRAMMAGE: Row = Row::new("canvas.grammage", "grammage", 5, "canvas weight", "Weight of the cloth in grams to the square metre; 400 when left out.", grammage(400));
+    pub static CANVAS_FLOATER: Row = Row::new("floater", "floater", 6, "floater", "", Form::maybe(FLOATED)).absent(Absent::Usual);
+
+    pub static ALUMINIUM_THICKNESS: Row = Row::length("aluminium.thickness", "thickness", 1, "thickness of the sheet", "", Length::inches_ratio(45, 1000)).grade(Grade::Fine).needed();
+    pub static ALUMINIUM_STAND_OFF: Row = Row::length("aluminium.stand_off", "stand_off", 2, "distance of the sheet from the wall", "From the wall to the back of the sheet.", Length::inches_ratio(3, 4)).needed();
+    pub static ALUMINIUM_CORNER_RADIUS: Row = Row::length("aluminium.corner_radius", "corner_radius", 3, "corner radius of the sheet", "Radius of its corners; square when left out.", Length::ZERO);
+    pub static ALUMINIUM_BACK: Row = Row::new("aluminium.back", "sub_frame", 4, "back of the sheet", "A frame of bars behind it; float blocks when left out.", Form::maybe(Words::no_yes("on float blocks", "on a sub-frame"))).absent(Absent::Usual);
+    pub static SUB_FRAME_FROM_EDGES: Row = Row::length("sub_frame.inset", "inset", 1, "sub frame inset", "From each edge of the sheet to the bars.", Length::inches(2)).needed();
+    pub static SUB_FRAME_WIDTH: Row = Row::length("sub_frame.width", "width", 2, "sub frame width", "Width of the bars.", Length::inches(1)).positive().needed();
+
+    pub static ORIGINAL_DEPTH: Row = Row::length("original.depth", "depth", 1, "original depth", "From its back to its front.", Length::inches_ratio(3, 4)).needed();
+    pub(super) static ORIGINAL_FRAMED: Row = Row::thing("framed", 2, "Mat, frame and what goes with them, if any.").absent(Absent::Usual);
+    pub static ORIGINAL_FLOATER: Row = Row::new("floater", "floater", 3, "floater", "A floater frame, if any.", Form::maybe(FLOATED)).absent(Absent::Usual);
+}
+pub use rows::*;
+
+impl Thing for Piece {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Piece", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { picture, focus, image, finish } = self;
+        vec![
+            maybe_filled(&PIECE_PICTURE, picture, &rows::PIECE_PICTURE_ITSELF, 0),
+            Member::of(&PIECE_FOCUS, focus),
+            Member::of(&PIECE_IMAGE, image),
+            Member::one_of(&PIECE_MATERIAL, finish),
+        ]
+    }
+}
+
+impl Item for Piece {
+    fn next(before: &[Self]) -> Self {
+        before.last().cloned().unwrap_or_else(Self::starting)
+    }
+
+    /// By the one before it.
+    fn measure(before: &[Self]) -> Self {
+        before.last().cloned().unwrap_or_else(|| {
+            let mut piece = Self::starting();
+            crate::described::freeze(&mut piece);
+            piece
+        })
+    }
 }
 
 impl Piece {
@@ -44,7 +109,7 @@ impl Piece {
     pub fn grow_sheet(&mut self, by: Size) {
         add(&mut self.image, by);
         if let Finish::Paper(paper) = &mut self.finish
-            && let Extent::Whole(sheet) = &mut paper.border.extent
+            && let super::Extent::Whole(sheet) = &mut paper.border.extent
         {
             add(sheet, by);
         }
@@ -53,7 +118,7 @@ impl Piece {
     /// Makes the mat board larger where that is what is stated.
     pub fn grow_board(&mut self, by: Size) {
         let mat = self.finish.framing_mut().and_then(|framing| framing.mat.as_mut());
-        if let Some(Extent::Whole(board)) = mat.map(|mat| &mut mat.surround.extent) {
+        if let Some(super::Extent::Whole(board)) = mat.map(|mat| &mut mat.surround.extent) {
             add(board, by);
         }
     }
@@ -74,6 +139,57 @@ pub enum Finish {
     Aluminium(Aluminium),
     /// The original, as it is.
     Original(Original),
+}
+
+impl Default for Finish {
+    fn default() -> Self {
+        Self::Paper(Paper::default())
+    }
+}
+
+static FINISHES: Variants = Variants {
+    name: "Made",
+    about: "",
+    entries: &[
+        Entry::new("paper", 0, "paper").about("A print on paper."),
+        Entry::new("canvas", 1, "canvas").about("A print on stretched canvas."),
+        Entry::new("aluminium", 2, "aluminium").about("A print on aluminium."),
+        Entry::new("original", 3, "the original").about("The original."),
+    ],
+};
+
+impl OneOf for Finish {
+    fn variants(&self) -> &'static Variants {
+        &FINISHES
+    }
+
+    fn place(&self) -> usize {
+        match self {
+            Self::Paper(_) => 0,
+            Self::Canvas(_) => 1,
+            Self::Aluminium(_) => 2,
+            Self::Original(_) => 3,
+        }
+    }
+
+    fn turn(&mut self, place: usize) {
+        *self = match place {
+            0 => Self::Paper(Paper::starting()),
+            1 => Self::Canvas(Canvas::starting()),
+            2 => Self::Aluminium(Aluminium::starting()),
+            _ => Self::Original(Original::starting()),
+        };
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let row = &rows::MADE;
+        vec![match self {
+            Self::Paper(paper) => Member::of(row, paper),
+            Self::Canvas(canvas) => Member::of(row, canvas),
+            Self::Aluminium(sheet) => Member::of(row, sheet),
+            Self::Original(original) => Member::of(row, original),
+        }]
+    }
 }
 
 impl Finish {
@@ -115,7 +231,7 @@ impl Finish {
 }
 
 /// A print on paper.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Paper {
     /// White paper left round the image; nothing for a print to the edge.
     pub border: Surround,
@@ -125,210 +241,31 @@ pub struct Paper {
     pub framing: Framing,
 }
 
-/// What a work on paper, or an original, is framed in; from the front to the back.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Framing {
-    /// The frame, if any.
-    pub frame: Option<Frame>,
-    /// What covers the work in the frame.
-    pub glazing: Glazing,
-    /// Fillets that hold the glazing off what is behind it; zero for none.
-    pub spacer: Length,
-    /// The mat, if any.
-    pub mat: Option<Mat>,
-    /// The board that the work is hinged to, if any.
-    pub mount: Option<Board>,
-    /// The board that closes the frame at its back, if any.
-    pub backing: Option<Board>,
-}
-
-/// A board of some material.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Board {
-    /// What it is made of.
-    pub material: Material,
-    /// How thick it is.
-    pub thickness: Length,
-}
-
-/// What is left round something: paper round an image, board round an opening.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Surround {
-    /// How it is stated.
-    pub extent: Extent,
-    /// How the foot stands to the head.
-    pub weighting: Weighting,
-}
-
-/// How a surround is stated.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Extent {
-    /// So much on the left, at the head and on the right; the foot follows from the weighting.
-    Border(Length),
-    /// The whole is of this size; the borders are what is left over.
-    Whole(Size),
-}
-
-/// How the border at the foot stands to that at the head.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Weighting {
-    /// Wider by so much (narrower, when negative).
-    Extra(Length),
-    /// In this ratio, such as 3 at the head to 4 at the foot; neither is zero.
-    Ratio {
-        /// Parts at the head.
-        head: u16,
-        /// Parts at the foot.
-        foot: u16,
-    },
-}
-
-impl Weighting {
-    /// Head and foot alike.
-    pub const EVEN: Self = Self::Extra(Length::ZERO);
-}
-
-impl Surround {
-    /// The same on every side.
-    #[must_use]
-    pub const fn even(border: Length) -> Self {
-        Self { extent: Extent::Border(border), weighting: Weighting::EVEN }
+impl Thing for Paper {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Paper", "")
     }
 
-    /// The whole is of this size, and what is inside lies in its middle.
-    #[must_use]
-    pub const fn whole(size: Size) -> Self {
-        Self { extent: Extent::Whole(size), weighting: Weighting::EVEN }
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { border, grammage, framing } = self;
+        vec![
+            Member::thing(&rows::PAPER_SURROUND, SurroundOf { surround: border, rows: &PAPER_ROWS }),
+            Member::of(&PAPER_GRAMMAGE, grammage),
+            Member::of(&rows::PAPER_FRAMING, framing),
+        ]
     }
-}
 
-/// How the mat's opening follows from the art.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum OpeningRule {
-    /// The mat covers so much of the sheet on each side: opening = sheet - 2 × overlap.
-    Overlap(Length),
-    /// So much of the white border shows round the whole image: opening = image + 2 × reveal.
-    Reveal(Length),
-    /// The sheet floats free, with so much air on each side: opening = sheet + 2 × gap.
-    Float(Length),
-}
-
-/// A window mat.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Mat {
-    /// How the opening follows from the art.
-    pub opening: OpeningRule,
-    /// The board round the opening.
-    pub surround: Surround,
-    /// How much of an inner mat shows on each side; `None` for a single mat.
-    pub inner_reveal: Option<Length>,
-    /// Thickness of the board, which is also the width of its bevel seen from the front (45°).
-    pub thickness: Length,
-    /// Colour of its face.
-    pub colour: Colour,
-    /// Colour of the inner mat's face, where there are two; the same board when `None`.
-    pub inner_colour: Option<Colour>,
-}
-
-/// A frame with a lip.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Frame {
-    /// Width of the moulding's face, from its outer edge to its sight edge.
-    pub face: Length,
-    /// Width of the rabbet: how far the lip reaches over what is in the frame.
-    pub rabbet_width: Length,
-    /// Depth of the rabbet.
-    pub rabbet_depth: Length,
-    /// From the wall to the front of the moulding.
-    pub depth: Length,
-    /// Play in the rabbet, in total over both sides.
-    pub allowance: Length,
-    /// What it is made of.
-    pub material: Material,
-    /// How its face is shaped.
-    pub shape: FaceShape,
-    /// How its face is finished.
-    pub surface: Surface,
-    /// Its colour.
-    pub colour: Colour,
-}
-
-/// How the face of a moulding is shaped, from its outer edge to its sight edge.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum FaceShape {
-    /// Level.
-    #[default]
-    Flat,
-    /// Falling to the sight edge in one slope.
-    Bevelled,
-    /// Falling to the sight edge in a hollow.
-    Scooped,
-    /// Falling to the sight edge in steps.
-    Stepped,
-    /// A half round.
-    Rounded,
-}
-
-impl FaceShape {
-    /// Every shape.
-    pub const ALL: [Self; 5] = [Self::Flat, Self::Bevelled, Self::Scooped, Self::Stepped, Self::Rounded];
-
-    /// Its name in a sentence and in a plan file.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Flat => "flat",
-            Self::Bevelled => "bevelled",
-            Self::Scooped => "scooped",
-            Self::Stepped => "stepped",
-            Self::Rounded => "rounded",
-        }
+    /// Glass of 2 mm, a mount of 1/16 in and 3/16 in of foam board, as in a plan that version 1 began with.
+    fn frozen(&mut self) {
+        self.framing.glazing = super::Glazing::Glass(Length::mm(2));
+        let board = |material, thickness| Some(super::Board { material, thickness });
+        self.framing.mount = board(super::Material::MatBoard, Length::inches_ratio(1, 16));
+        self.framing.backing = board(super::Material::FoamBoard, Length::inches_ratio(3, 16));
     }
-}
-
-/// How the face of a moulding is finished.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum Surface {
-    /// Wood with its grain to be seen.
-    #[default]
-    Grain,
-    /// Paint.
-    Paint,
-    /// Brushed metal.
-    Metal,
-    /// Leaf.
-    Gilt,
-}
-
-impl Surface {
-    /// Every surface.
-    pub const ALL: [Self; 4] = [Self::Grain, Self::Paint, Self::Metal, Self::Gilt];
-
-    /// Its name in a sentence.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Grain => "grained",
-            Self::Paint => "painted",
-            Self::Metal => "brushed",
-            Self::Gilt => "gilt",
-        }
-    }
-}
-
-/// What covers the work in its frame.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Glazing {
-    /// Nothing.
-    None,
-    /// Glass of this thickness.
-    Glass(Length),
-    /// Acrylic of this thickness.
-    Acrylic(Length),
 }
 
 /// A print on stretched canvas.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Canvas {
     /// Depth of the stretcher bars: how far the edges stand off the wall.
     pub depth: Length,
@@ -342,32 +279,73 @@ pub struct Canvas {
     pub floater: Option<Floater>,
 }
 
+impl Thing for Canvas {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Canvas", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { depth, edge, fold, grammage, floater } = self;
+        let round = Floater::round(*depth);
+        vec![
+            Member::of(&CANVAS_DEPTH, depth),
+            Member::one_of(&CANVAS_EDGE, edge),
+            Member::of(&CANVAS_FOLD, fold),
+            Member::of(&CANVAS_GRAMMAGE, grammage),
+            maybe_filled(&CANVAS_FLOATER, floater, &crate::described::ITSELF, round),
+        ]
+    }
+}
+
 /// What is on the edges of a stretched canvas.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Edge {
     /// The picture is carried round, and the face loses what the edges show.
     Carried,
     /// The outermost part of the face is repeated in mirror image.
+    #[default]
     Mirrored,
     /// A plain colour.
     Plain(Colour),
 }
 
-/// A floater frame: the canvas stands free inside it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Floater {
-    /// Air between canvas and frame, on each side.
-    pub gap: Length,
-    /// Width of the frame's face.
-    pub face: Length,
-    /// From the wall to the front of the frame.
-    pub depth: Length,
-    /// Its colour.
-    pub colour: Colour,
+static EDGES: Variants = Variants {
+    name: "Edge",
+    about: "",
+    entries: &[
+        Entry::new("carried", 0, "the picture carried round").about("The picture is carried round."),
+        Entry::new("mirrored", 1, "the face mirrored").about("The face is repeated in mirror image."),
+        Entry::new("plain", 2, "a plain colour").about("A plain colour."),
+    ],
+};
+
+impl OneOf for Edge {
+    fn variants(&self) -> &'static Variants {
+        &EDGES
+    }
+
+    fn place(&self) -> usize {
+        match self {
+            Self::Carried => 0,
+            Self::Mirrored => 1,
+            Self::Plain(_) => 2,
+        }
+    }
+
+    fn turn(&mut self, place: usize) {
+        *self = [Self::Carried, Self::Mirrored, Self::Plain(Colour::hex(0xff_ff_ff))][place];
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        match self {
+            Self::Carried | Self::Mirrored => Vec::new(),
+            Self::Plain(colour) => vec![Member::of(&CANVAS_EDGE_COLOUR, colour)],
+        }
+    }
 }
 
 /// A print on an aluminium sheet.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Aluminium {
     /// Thickness of the sheet.
     pub thickness: Length,
@@ -379,8 +357,24 @@ pub struct Aluminium {
     pub sub_frame: Option<SubFrame>,
 }
 
+impl Thing for Aluminium {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Aluminium", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { thickness, stand_off, corner_radius, sub_frame } = self;
+        vec![
+            Member::of(&ALUMINIUM_THICKNESS, thickness),
+            Member::of(&ALUMINIUM_STAND_OFF, stand_off),
+            Member::of(&ALUMINIUM_CORNER_RADIUS, corner_radius),
+            maybe(&ALUMINIUM_BACK, sub_frame),
+        ]
+    }
+}
+
 /// A frame of bars behind a metal sheet, as deep as the sheet stands off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct SubFrame {
     /// From each edge of the sheet to the bars, so that they are not seen.
     pub inset: Length,
@@ -388,8 +382,19 @@ pub struct SubFrame {
     pub width: Length,
 }
 
+impl Thing for SubFrame {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("SubFrame", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { inset, width } = self;
+        vec![Member::of(&SUB_FRAME_FROM_EDGES, inset), Member::of(&SUB_FRAME_WIDTH, width)]
+    }
+}
+
 /// The original: as it is, framed as a work on paper would be, or standing in a floater frame.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Original {
     /// From its back to its front.
     pub depth: Length,
@@ -397,4 +402,28 @@ pub struct Original {
     pub framing: Framing,
     /// A floater frame, if any; then there is no other frame.
     pub floater: Option<Floater>,
+}
+
+impl Thing for Original {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Original", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { depth, framing, floater } = self;
+        let round = Floater::round(*depth);
+        vec![
+            Member::of(&ORIGINAL_DEPTH, depth),
+            Member::of(&rows::ORIGINAL_FRAMED, framing),
+            maybe_filled(&ORIGINAL_FLOATER, floater, &crate::described::ITSELF, round),
+        ]
+    }
+
+    fn started(&mut self) {
+        self.framing = Framing::NONE;
+    }
+
+    fn frozen(&mut self) {
+        self.framing = Framing::NONE;
+    }
 }

@@ -1,88 +1,72 @@
 //! The plan and the parts that a new user starts from.
 //!
-//! Sizes of furniture, fittings, mouldings and mats are common practice, no source.
+//! What a part is to begin with stands in its rows; here is what rows can't say. Sizes of furniture, fittings, mouldings and
+//! mats are common practice, no source.
 
-use super::*;
+use super::{
+    Across, Aluminium, Board, Canvas, Fixture, FixtureKind, Floater, Frame, Framing, Glazing, Group,
+    GroupAcross, GroupUp, InHand, Mat, Material, Original, Paper, Piece, Plan, Relation, SubFrame, Swing,
+};
+use crate::described::usual;
+use crate::geometry::Size;
+use crate::length::Length;
 
 impl Plan {
     /// Three prints over a sofa, with no picture chosen yet.
     #[must_use]
     pub fn starting() -> Self {
+        let plan: Self = usual();
         Self {
             title: String::from("Three above a sofa"),
-            units: Units { first: System::Inches, both: false },
-            wall: Wall {
-                size: Size::inches(144, 96),
-                paint: Colour::hex(0xd5_dc_d6),
-                floor: Colour::hex(0xa5_83_63),
-                skirting: Length::inches(4),
-                finish: WallFinish::Smooth,
-            },
-            viewing: Viewing {
-                distance: Length::inches(108),
-                eye_level: Length::inches(57),
-                aside: Aside::Straight,
-                figure: None,
-                light: LightOf::Day,
-                reflection: false,
-            },
             fixtures: vec![Fixture::starting(FixtureKind::Sofa)],
-            pictures: Vec::new(),
             pieces: vec![Piece::starting(); 3],
-            split: None,
             group: Group {
-                arrangement: Arrangement::Row,
-                gap: Length::inches(3),
-                align: Align::Centre,
                 across: GroupAcross::FixtureMiddle(0),
                 up: GroupUp::Above { fixture: 0, clearance: Length::inches(8) },
+                ..plan.group
             },
-            fixing: Fixing::Rings { inset: Length::inches_ratio(3, 8), down: Length::inches(5) },
-            shared: None,
-            fineness: 200,
-            in_hand: None,
-            space: None,
-            site: Site::default(),
+            ..plan
         }
     }
 }
 
-impl Piece {
+macro_rules! starting {
+    ($($(#[$about:meta])* $type:ty),*) => {$(
+        impl $type {
+            $(#[$about])*
+            #[must_use]
+            pub fn starting() -> Self {
+                usual()
+            }
+        }
+    )*};
+}
+starting!(
     /// A 16 × 20 in print on paper, matted and framed.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self {
-            picture: None,
-            focus: Focus::MIDDLE,
-            image: Size::inches(16, 20),
-            finish: Finish::Paper(Paper::starting()),
-        }
-    }
-}
-
-impl Paper {
+    Piece,
     /// A print to the edge of its sheet of 310 g/m², in a mat and a frame under glass.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self { border: Surround::even(Length::ZERO), grammage: 310, framing: Framing::starting() }
-    }
-}
+    Paper,
+    /// A frame with 2 mm of glass, a mat, a 4-ply mount and 3/16 in of foam board behind it.
+    Framing,
+    /// A 4-ply board (1/16 in) with an opening 1/8 in within the sheet and 2 1/8 in of board round it.
+    Mat,
+    /// A 3/4 in moulding with a 1/4 in lip and 1/8 in of play.
+    Frame,
+    /// Bars 1 1/2 in deep with the edge in mirror image and 1 in of cloth of 400 g/m² behind.
+    Canvas,
+    /// A 3/8 in face with 1/4 in of air, for bars of 1 1/2 in.
+    Floater,
+    /// A sheet of 0.045 in on blocks of 3/4 in.
+    Aluminium,
+    /// Bars of 1 in, 2 in from the edges.
+    SubFrame,
+    /// On bars of 3/4 in, without a frame.
+    Original,
+    /// A 16 × 20 in frame by its glass, with the moulding that a plan starts from.
+    InHand
+);
 
 impl Framing {
-    /// A frame with 2 mm of glass, a mat, a 4-ply mount and 3/16 in of foam board behind it.
-    #[must_use]
-    pub fn starting() -> Self {
-        let board = |material, thickness| Some(Board { material, thickness });
-        Self {
-            frame: Some(Frame::starting()),
-            glazing: Glazing::Glass(Length::mm(2)),
-            spacer: Length::ZERO,
-            mat: Some(Mat::starting()),
-            mount: board(Material::MatBoard, Length::inches_ratio(1, 16)),
-            backing: board(Material::FoamBoard, Length::inches_ratio(3, 16)),
-        }
-    }
-
     /// No frame, no mat, nothing behind.
     pub const NONE: Self = Self {
         frame: None,
@@ -92,53 +76,12 @@ impl Framing {
         mount: None,
         backing: None,
     };
-}
 
-impl Mat {
-    /// A 4-ply board (1/16 in) with an opening 1/8 in within the sheet and 2 1/8 in of board round it.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self {
-            opening: OpeningRule::Overlap(Length::inches_ratio(1, 8)),
-            surround: Surround::even(Length::inches_ratio(17, 8)),
-            inner_reveal: None,
-            thickness: Length::inches_ratio(1, 16),
-            colour: Colour::hex(0xf3_ee_e1),
-            inner_colour: None,
-        }
-    }
-}
-
-impl Frame {
-    /// A 3/4 in moulding with a 1/4 in lip and 1/8 in of play.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self {
-            face: Length::inches_ratio(3, 4),
-            rabbet_width: Length::inches_ratio(1, 4),
-            rabbet_depth: Length::inches_ratio(5, 8),
-            depth: Length::inches_ratio(9, 8),
-            allowance: Length::inches_ratio(1, 8),
-            material: Material::Oak,
-            shape: FaceShape::Flat,
-            surface: Surface::Grain,
-            colour: Colour::hex(0x3b_2b_20),
-        }
-    }
-}
-
-impl Canvas {
-    /// Bars 1 1/2 in deep with the edge in mirror image and 1 in of cloth of 400 g/m² behind.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self {
-            depth: Length::inches_ratio(3, 2),
-            edge: Edge::Mirrored,
-            fold: Length::inches(1),
-            grammage: 400,
-            floater: None,
-        }
-    }
+    /// The boards of a frame: museum board behind the work, foam board to close it.
+    pub(super) const BOARDS: [Option<Board>; 2] = [
+        Some(Board { material: Material::MatBoard, thickness: Length::inches_ratio(1, 16) }),
+        Some(Board { material: Material::FoamBoard, thickness: Length::inches_ratio(3, 16) }),
+    ];
 }
 
 impl Floater {
@@ -146,55 +89,6 @@ impl Floater {
     #[must_use]
     pub fn round(work: Length) -> Self {
         Self { depth: work + Length::inches_ratio(1, 2), ..Self::starting() }
-    }
-
-    /// A 3/8 in face with 1/4 in of air, for bars of 1 1/2 in.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self {
-            gap: Length::inches_ratio(1, 4),
-            face: Length::inches_ratio(3, 8),
-            depth: Length::inches(2),
-            colour: Colour::hex(0x3b_2b_20),
-        }
-    }
-}
-
-impl Aluminium {
-    /// A sheet of 0.045 in on blocks of 3/4 in.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self {
-            thickness: Length::inches_ratio(45, 1000),
-            stand_off: Length::inches_ratio(3, 4),
-            corner_radius: Length::ZERO,
-            sub_frame: None,
-        }
-    }
-}
-
-impl SubFrame {
-    /// Bars of 1 in, 2 in from the edges.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self { inset: Length::inches(2), width: Length::inches(1) }
-    }
-}
-
-impl Original {
-    /// On bars of 3/4 in, without a frame.
-    #[must_use]
-    pub fn starting() -> Self {
-        Self { depth: Length::inches_ratio(3, 4), framing: Framing::NONE, floater: None }
-    }
-}
-
-impl InHand {
-    /// A 16 × 20 in frame by its glass, with the moulding that a plan starts from.
-    #[must_use]
-    pub fn starting() -> Self {
-        let Frame { face, rabbet_width, allowance, .. } = Frame::starting();
-        Self { measured: Measured::Glass, size: Size::inches(16, 20), face, rabbet_width, allowance }
     }
 }
 

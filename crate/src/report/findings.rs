@@ -82,6 +82,8 @@ pub enum ValueReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RemedyReport {
+    /// By what it is told from every other remedy of the plan.
+    pub id: String,
     /// What it does.
     pub words: String,
     /// Fields, each with what is written to it, one after the other; only the whole has to have an answer.
@@ -112,8 +114,13 @@ pub(super) fn finding_report(found: &Finding) -> FindingReport {
             .remedies
             .iter()
             .map(|remedy| RemedyReport {
+                id: remedy.id.clone(),
                 words: remedy.words.clone(),
-                settings: remedy.settings.iter().map(|(field, text)| [field.clone(), text.clone()]).collect(),
+                settings: remedy
+                    .edits
+                    .iter()
+                    .map(|edit| [edit.field.to_string(), edit.to.to_string()])
+                    .collect(),
             })
             .collect(),
     }

@@ -148,7 +148,7 @@ pub(super) fn in_hand_report(piece: usize, found: &Result<Order, InHandError>) -
         outside: order.map(|order| extent(order.outside)),
         lip_hides: order.map(|order| measure(order.lip_hides)),
         prints: order.map_or_else(Vec::new, |order| {
-            Ordered::ALL.iter().map(|(print, how)| ordered(how, print.of(order))).collect()
+            Ordered::ALL.iter().map(|(print, _, how)| ordered(how, print.of(order))).collect()
         }),
     }
 }

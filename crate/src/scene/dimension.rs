@@ -3,11 +3,12 @@
 //! In the manner of ISO 129-1: extension lines that start off the object, oblique strokes at the ends, the figure in a gap
 //! of its line. (The manner is from memory of drawings so made, not from the text of the standard.)
 
+use crate::field::{self, Field};
 use crate::figures::Figures;
 use crate::geometry::Rect;
 use crate::length::Length;
 use crate::measure::{self, Grade};
-use crate::plan::{Arrangement, Fixture, GroupUp, Plan, Relation, Units};
+use crate::plan::{self, Arrangement, Fixture, GroupUp, Plan, Relation, Units};
 
 /// A dimension line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,7 +32,7 @@ pub struct Dimension {
     /// Whether the figure is rounded.
     pub rounded: bool,
     /// The field that the figure is; none for a figure that only follows.
-    pub field: Option<String>,
+    pub field: Option<Field>,
     /// In which ink.
     pub tone: Tone,
     /// How much it matters where there is no room for all.
@@ -90,7 +91,7 @@ struct Measured {
     other: Option<(Lane, [Length; 2])>,
     grade: Grade,
     prefix: &'static str,
-    field: Option<String>,
+    field: Option<Field>,
     tone: Tone,
     rank: Rank,
 }
@@ -112,7 +113,7 @@ impl Measured {
         }
     }
 
-    fn field(self, field: impl Into<String>) -> Self {
+    fn field(self, field: impl Into<Field>) -> Self {
         Self { field: Some(field.into()), ..self }
     }
 
@@ -164,24 +165,26 @@ fn room_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
     let group = figures.arranged.group;
     let (wall, zero) = (plan.wall.size, Length::ZERO);
     vec![
-        Measured::new(Lane::Above(0), zero, wall.width, wall.height).field("wall.width").rank(Rank::Outside),
-        Measured::new(Lane::Left(0), zero, wall.height, zero).field("wall.height").rank(Rank::Outside),
+        Measured::new(Lane::Above(0), zero, wall.width, wall.height)
+            .field(&plan::WALL_WIDTH)
+            .rank(Rank::Outside),
+        Measured::new(Lane::Left(0), zero, wall.height, zero).field(&plan::WALL_HEIGHT).rank(Rank::Outside),
         Measured {
             prefix: "group",
             tone: Tone::Red,
             ..Measured::new(Lane::Below(0), group.x, group.right(), zero)
         }
-        .field("group.width")
+        .field(&field::GROUP_WIDTH)
         .rank(Rank::Outside),
-        Measured::new(Lane::Below(0), zero, group.x, zero).field("group.left"),
-        Measured::new(Lane::Below(0), group.right(), wall.width, zero).field("group.right"),
+        Measured::new(Lane::Below(0), zero, group.x, zero).field(&field::GROUP_LEFT),
+        Measured::new(Lane::Below(0), group.right(), wall.width, zero).field(&field::GROUP_RIGHT),
         Measured {
             prefix: "centre",
             grade: Grade::Piece,
             objects: [wall.width, group.right()],
             ..Measured::new(Lane::Right(0), zero, group.centre().y, wall.width)
         }
-        .field("group.centre"),
+        .field(&field::GROUP_CENTRE),
     ]
 }
 
@@ -200,16 +203,16 @@ fn furniture_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
             ..Measured::new(Lane::Beside(right), rect.top(), group.y, right)
         }
         .or(Lane::BesideLeft(left), [rect.x.max(left), left])
-        .field("group.clearance"),
+        .field(&plan::GROUP_CLEARANCE),
         Measured {
             prefix: plan.fixtures[index].kind.name(),
             ..Measured::new(Lane::Below(1), rect.x, rect.right(), Length::ZERO)
         }
-        .field(format!("fixture.{index}.width"))
+        .field(Field::fixture(&plan::FIXTURE_WIDTH, index))
         .rank(Rank::Other),
         Measured::new(Lane::BesideLeft(rect.x), rect.y, rect.top(), rect.x)
             .or(Lane::Beside(rect.right()), [rect.right(); 2])
-            .field(format!("fixture.{index}.height"))
+            .field(Field::fixture(&plan::FIXTURE_HEIGHT, index))
             .rank(Rank::Other),
     ]
 }
@@ -222,11 +225,11 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
         if index > 0 && alike {
             break;
         }
-        let which = if alike { "all".to_owned() } else { index.to_string() };
+        let which = (!alike).then_some(index);
         lines.push(
             Measured::new(Lane::Over(outside.top()), outside.x, outside.right(), outside.top())
                 .or(Lane::Under(outside.y), [outside.y; 2])
-                .field(format!("piece.{which}.outside_width"))
+                .field(Field::chosen(&field::OUTSIDE_WIDTH, which))
                 .rank(Rank::Outside),
         );
         // Heights stand outside the group: at the left of the first piece, at the right of the last.
@@ -235,7 +238,7 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
         let beside = |outside: &Rect| (Lane::Beside(outside.right()), [outside.right(); 2]);
         let height = |lane, object| {
             Measured::new(lane, outside.y, outside.top(), object)
-                .field(format!("piece.{which}.outside_height"))
+                .field(Field::chosen(&field::OUTSIDE_HEIGHT, which))
                 .rank(Rank::Outside)
         };
         if index == 0 {
@@ -271,7 +274,7 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
                     .or(Lane::BesideLeft(first.x.min(second.x)), [second.x, first.x])
                 }
             }
-            .field("group.gap"),
+            .field(&plan::GROUP_GAP),
         );
     }
     lines

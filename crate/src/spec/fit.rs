@@ -1,25 +1,34 @@
 //! What fits: the frame in hand and the space on the wall, with the prints that suit them.
 
-use super::*;
+use super::{Writer, percent, shown_size};
 use crate::asked::{self, Ordered};
+use crate::field::{self, Field};
+use crate::figures::Figures;
 use crate::fit::in_hand::Order;
+use crate::plan::{self, Plan};
+use crate::print::Exact;
+use crate::rounding::{Mode, divide};
 
 pub(super) fn fitting(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
     let mut writer = Writer::default();
-    let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
-    in_hand(plan, figures, chosen.unwrap_or(0), &which, &mut writer);
+    in_hand(plan, figures, chosen, &mut writer);
     space(plan, figures, &mut writer);
     writer
 }
 
-fn in_hand(plan: &Plan, figures: &Figures, piece: usize, which: &str, writer: &mut Writer) {
+fn in_hand(plan: &Plan, figures: &Figures, chosen: Option<usize>, writer: &mut Writer) {
+    let piece = chosen.unwrap_or(0);
     let Some(found) = asked::in_hand(plan, figures, piece) else {
-        writer.text("There is ").field("in_hand.measured").text(". ");
+        writer.text("There is ").field(&plan::IN_HAND_MEASURED).text(". ");
         return;
     };
-    writer.text("There is a frame of ").field("in_hand.size").text(" ").field("in_hand.measured");
-    writer.text(", its face ").field("in_hand.face").text(" wide, its rabbet ");
-    writer.field("in_hand.rabbet_width").text(" wide with ").field("in_hand.allowance").text(" of play: ");
+    writer.text("There is a frame of ").field(&plan::IN_HAND_SIZE).text(" ").field(&plan::IN_HAND_MEASURED);
+    writer.text(", its face ").field(&plan::IN_HAND_FACE).text(" wide, its rabbet ");
+    writer
+        .field(&plan::IN_HAND_RABBET_WIDTH)
+        .text(" wide with ")
+        .field(&plan::IN_HAND_ALLOWANCE)
+        .text(" of play: ");
     let order = match found {
         Ok(order) => order,
         Err(why) => {
@@ -37,9 +46,9 @@ fn in_hand(plan: &Plan, figures: &Figures, piece: usize, which: &str, writer: &m
         .text(", outside ")
         .size(order.outside, plan.units);
     writer.text("; the lip hides ").length(order.lip_hides, plan.units).text(" on each side. Order a print ");
-    for (index, (ordered, how)) in Ordered::ALL.iter().enumerate() {
+    for (index, (ordered, _, how)) in Ordered::ALL.iter().enumerate() {
         writer.text(["", "; or ", "; or "][index]);
-        one_print(plan, &order, (*ordered, how), which, writer);
+        one_print(plan, &order, (*ordered, how), chosen, writer);
     }
     writer.text(". ");
 }
@@ -48,7 +57,7 @@ fn one_print(
     plan: &Plan,
     order: &Order,
     (ordered, how): (Ordered, &'static str),
-    which: &str,
+    chosen: Option<usize>,
     writer: &mut Writer,
 ) {
     let print = match ordered.of(order) {
@@ -58,7 +67,7 @@ fn one_print(
             return;
         }
     };
-    writer.offer(how, &format!("offer.in_hand.{which}"), how).text(" (");
+    writer.offer(how, Field::chosen(&field::OFFER_IN_HAND, chosen), ordered.key()).text(" (");
     match ordered {
         Ordered::ToTheEdge => writer.size(print.sheet, plan.units),
         Ordered::InsideSight => writer
@@ -87,16 +96,16 @@ fn one_print(
 
 fn space(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     writer.text(if plan.pieces.len() == 1 { "The piece may take " } else { "Together they may take " });
-    writer.field("space");
+    writer.field(&plan::SPACE);
     if plan.space.is_none() {
         writer.text(" on the wall.");
         return;
     }
-    writer.text(" ").field("space.size").text(" on the wall");
+    writer.text(" ").field(&plan::SPACE_SIZE).text(" on the wall");
     match asked::in_space(plan, figures) {
         Some(image) => {
             let words = shown_size(image, plan.units);
-            writer.text(": the largest image is ").offer(words, "offer.space", "").text(".");
+            writer.text(": the largest image is ").offer(words, &field::OFFER_SPACE, "").text(".");
         }
         None => {
             writer.text(", which leaves nothing for an image: allow more, or take less round it.");

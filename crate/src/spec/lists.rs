@@ -2,6 +2,7 @@
 
 use crate::asked;
 use crate::cut_list::{Extent, MatCut, Part};
+use crate::field::{self, Field};
 use crate::fields::offer::code;
 use crate::figures::Figures;
 use crate::fit::{Fit, Lost, Way, best_of_each_way};
@@ -34,7 +35,7 @@ pub struct ListRow {
     /// One text for each column; the first names the row.
     pub cells: Vec<String>,
     /// What takes the row into the plan: a field and what to write to it.
-    pub offer: Option<(String, String)>,
+    pub offer: Option<(Field, String)>,
 }
 
 impl ListRow {
@@ -55,7 +56,6 @@ pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
     // Whoever works in one system buys in it.
     let is_own = |listed: &StandardSize| plan.units.both || listed.system == plan.units.first;
     found.retain(|fit| is_own(fit.print.listed) && fit.frame.is_none_or(|frame| is_own(frame.listed)));
-    let which = chosen.map_or_else(|| "all".to_owned(), |index| index.to_string());
     let mut best = best_of_each_way(&found, MOST_OF_A_WAY);
     crate::order::sort_by_key(&mut best, |fit| fit.way);
     let row = |fit: &&Fit<'_>| ListRow {
@@ -67,7 +67,7 @@ pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
             lost(&fit.lost),
             ppi(fit),
         ],
-        offer: Some((format!("offer.fit.{which}"), code(fit))),
+        offer: Some((Field::chosen(&field::OFFER_FIT, chosen), code(fit))),
     };
     List {
         caption: String::from("Sizes on offer that suit the picture"),

@@ -1,23 +1,31 @@
 //! How a piece is made, in sentences.
 
-use super::*;
+use super::{Writer, percent};
+use crate::described::Row;
+use crate::field::{self, Field};
+use crate::framing::BuildUp;
 use crate::framing::inverse::Bars;
+use crate::length::Length;
+use crate::measure::Grade;
+use crate::plan::{
+    self, Aluminium, Canvas, Edge, Extent, Finish, Framing, Glazing, Piece, Surround, Units, Weighting,
+};
 
 /// A field of the pieces that are described.
-pub(super) type Named<'a> = &'a dyn Fn(&str) -> String;
+pub(super) type Named<'a> = &'a dyn Fn(&'static Row) -> Field;
 
 /// What a piece is printed on and what it stands or hangs in, to the end of the sentence.
 pub(super) fn finish(piece: &Piece, sizes: &BuildUp, units: Units, field: Named<'_>, writer: &mut Writer) {
     match &piece.finish {
         Finish::Paper(paper) => {
-            writer.text(" of ").field(field("paper.grammage")).text(" g/m², with ");
-            surround(&paper.border, "paper", field, writer);
+            writer.text(" of ").field(field(&plan::PAPER_GRAMMAGE)).text(" g/m², with ");
+            surround(&paper.border, OF_PAPER, field, writer);
             framing(&paper.framing, sizes, units, field, writer);
         }
         Finish::Canvas(canvas) => on_canvas(canvas, sizes, units, field, writer),
         Finish::Aluminium(sheet) => on_aluminium(sheet, field, writer),
         Finish::Original(original) => {
-            writer.text(", ").field(field("original.depth")).text(" deep");
+            writer.text(", ").field(field(&plan::ORIGINAL_DEPTH)).text(" deep");
             if original.floater.is_none() {
                 framing(&original.framing, sizes, units, field, writer);
             }
@@ -29,67 +37,96 @@ pub(super) fn finish(piece: &Piece, sizes: &BuildUp, units: Units, field: Named<
     }
 }
 
+/// The rows of a surround: its way of being stated, border, whole, weighting, foot and ratio.
+pub(super) type Around = [&'static Row; 6];
+pub(super) const OF_PAPER: Around = [
+    &plan::PAPER_EXTENT,
+    &plan::PAPER_BORDER,
+    &plan::PAPER_WHOLE,
+    &plan::PAPER_WEIGHTING,
+    &plan::PAPER_FOOT,
+    &plan::PAPER_RATIO,
+];
+pub(super) const OF_MAT: Around = [
+    &plan::MAT_EXTENT,
+    &plan::MAT_BORDER,
+    &plan::MAT_WHOLE,
+    &plan::MAT_WEIGHTING,
+    &plan::MAT_FOOT,
+    &plan::MAT_RATIO,
+];
+
 /// White paper round an image: so much on each side, or what is left of a sheet.
-fn surround(border: &Surround, part: &str, field: Named<'_>, writer: &mut Writer) {
-    let named = |end: &str| field(&format!("{part}.{end}"));
-    writer.field(named("extent")).text(" ");
+fn surround(border: &Surround, rows: Around, field: Named<'_>, writer: &mut Writer) {
+    let [extent, width, whole, weighting, foot, ratio] = rows;
+    writer.field(field(extent)).text(" ");
     match border.extent {
-        Extent::Border(_) => writer.field(named("border")),
-        Extent::Whole(_) => writer.field(named("whole")),
+        Extent::Border(_) => writer.field(field(width)),
+        Extent::Whole(_) => writer.field(field(whole)),
     };
     if *border == Surround::even(Length::ZERO) {
         return;
     }
-    writer.text(", ").field(named("weighting")).text(" ");
-    writer.field(named(match border.weighting {
-        Weighting::Extra(_) => "foot",
-        Weighting::Ratio { .. } => "ratio",
+    writer.text(", ").field(field(weighting)).text(" ");
+    writer.field(field(match border.weighting {
+        Weighting::Extra(_) => foot,
+        Weighting::Ratio { .. } => ratio,
     }));
 }
 
 fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, writer: &mut Writer) {
-    writer.text(". It comes ").field(field("mat")).text(" a mat");
+    writer.text(". It comes ").field(field(&plan::MAT)).text(" a mat");
     if let (Some(mat), Some(cut)) = (&framing.mat, &sizes.mat) {
-        writer.text(", ").field(field("mat.double")).text(" and ").field(field("mat.colour")).text(", ");
-        surround(&mat.surround, "mat", field, writer);
+        writer
+            .text(", ")
+            .field(field(&plan::MAT_DOUBLE))
+            .text(" and ")
+            .field(field(&plan::MAT_COLOUR))
+            .text(", ");
+        surround(&mat.surround, OF_MAT, field, writer);
         writer.text(" (").length(cut.visible_borders.top, units).text(" in view at the head, ");
         writer.length(cut.visible_borders.bottom, units).text(" at the foot), ");
-        writer.field(field("mat.opening")).text(" ").field(field("mat.by")).text(" a side");
+        writer.field(field(&plan::MAT_OPENING)).text(" ").field(field(&plan::MAT_BY)).text(" a side");
         if mat.inner_reveal.is_some() {
-            writer.text(", the inner mat showing ").field(field("mat.inner")).text(" of ");
-            writer.field(field("mat.inner_colour"));
+            writer.text(", the inner mat showing ").field(field(&plan::MAT_INNER)).text(" of ");
+            writer.field(field(&plan::MAT_INNER_COLOUR));
         }
-        writer.text(", cut from board ").field(field("mat.thickness")).text(" thick: its opening is ");
+        writer.text(", cut from board ").field(field(&plan::MAT_THICKNESS)).text(" thick: its opening is ");
         writer.size(cut.opening.size, units);
     }
-    writer.text(". Before it is ").field(field("glazing"));
+    writer.text(". Before it is ").field(field(&plan::GLAZING));
     if framing.glazing != Glazing::None {
-        writer.text(" of ").field(field("glazing.thickness"));
-        writer.text(" over a spacer of ").field(field("spacer"));
+        writer.text(" of ").field(field(&plan::GLAZING_THICKNESS));
+        writer.text(" over a spacer of ").field(field(&plan::SPACER));
     }
-    writer.text(", behind it ").field(field("mount"));
+    writer.text(", behind it ").field(field(&plan::MOUNT));
     if framing.mount.is_some() {
-        writer.text(" of ").field(field("mount.thickness"));
+        writer.text(" of ").field(field(&plan::MOUNT_THICKNESS));
     }
-    writer.text(" and ").field(field("backing"));
+    writer.text(" and ").field(field(&plan::BACKING));
     if framing.backing.is_some() {
-        writer.text(" of ").field(field("backing.thickness"));
+        writer.text(" of ").field(field(&plan::BACKING_THICKNESS));
     }
-    writer.text(". It comes ").field(field("frame")).text(" a frame");
+    writer.text(". It comes ").field(field(&plan::FRAME)).text(" a frame");
     let (Some(_), Some(cut)) = (&framing.frame, &sizes.frame) else { return };
-    writer.text(", ").field(field("frame.profile")).text(": ").field(field("frame.face")).text(" of ");
     writer
-        .field(field("frame.colour"))
         .text(", ")
-        .field(field("frame.surface"))
+        .field(field(&field::FRAME_PROFILE))
+        .text(": ")
+        .field(field(&plan::FRAME_FACE))
+        .text(" of ");
+    writer
+        .field(field(&plan::FRAME_COLOUR))
+        .text(", ")
+        .field(field(&plan::FRAME_SURFACE))
         .text(" and ")
-        .field(field("frame.shape"))
+        .field(field(&plan::FRAME_SHAPE))
         .text(" moulding in ")
-        .field(field("frame.material"))
+        .field(field(&plan::FRAME_MATERIAL))
         .text(", ")
-        .field(field("frame.depth"));
-    writer.text(" deep, its rabbet ").field(field("frame.rabbet_width")).text(" wide and ");
-    writer.field(field("frame.rabbet_depth")).text(" deep with ").field(field("frame.allowance"));
+        .field(field(&plan::FRAME_DEPTH));
+    writer.text(" deep, its rabbet ").field(field(&plan::FRAME_RABBET_WIDTH)).text(" wide and ");
+    writer.field(field(&plan::FRAME_RABBET_DEPTH)).text(" deep with ").field(field(&plan::FRAME_ALLOWANCE));
     writer.text(" of play in all, of which the package takes ");
     writer.lengths(&[sizes.stack.thickness()], Grade::Fine, units);
     if cut.spare_depth < Length::ZERO {
@@ -98,12 +135,12 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
 }
 
 fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, writer: &mut Writer) {
-    writer.text(" of ").field(field("canvas.grammage")).text(" g/m², on bars ");
-    writer.field(field("canvas.depth")).text(" deep, with ").field(field("canvas.edge"));
+    writer.text(" of ").field(field(&plan::CANVAS_GRAMMAGE)).text(" g/m², on bars ");
+    writer.field(field(&plan::CANVAS_DEPTH)).text(" deep, with ").field(field(&plan::CANVAS_EDGE));
     if matches!(canvas.edge, Edge::Plain(_)) {
-        writer.text(", ").field(field("canvas.edge_colour")).text(",");
+        writer.text(", ").field(field(&plan::CANVAS_EDGE_COLOUR)).text(",");
     }
-    writer.text(" on its edges and ").field(field("canvas.fold")).text(" of cloth behind; keep ");
+    writer.text(" on its edges and ").field(field(&plan::CANVAS_FOLD)).text(" of cloth behind; keep ");
     writer.length(crate::framing::safe_margin(canvas), units);
     writer.text(" along the edges of what is printed free of a signature");
     if canvas.edge == Edge::Carried {
@@ -116,26 +153,29 @@ fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, w
 }
 
 fn in_floater(there: bool, field: Named<'_>, writer: &mut Writer) {
-    writer.field(field("floater")).text(" a floater frame");
+    writer.field(field(&plan::CANVAS_FLOATER)).text(" a floater frame");
     if there {
         writer
             .text(", ")
-            .field(field("floater.profile"))
+            .field(field(&field::FLOATER_PROFILE))
             .text(": ")
-            .field(field("floater.face"))
+            .field(field(&plan::FLOATER_FACE))
             .text(" of ");
-        writer.field(field("floater.colour"));
-        writer.text(", ").field(field("floater.depth")).text(" deep, ").field(field("floater.gap"));
+        writer.field(field(&plan::FLOATER_COLOUR));
+        writer.text(", ").field(field(&plan::FLOATER_DEPTH)).text(" deep, ").field(field(&plan::FLOATER_GAP));
         writer.text(" of air round it");
     }
 }
 
 fn on_aluminium(sheet: &Aluminium, field: Named<'_>, writer: &mut Writer) {
-    writer.text(", a sheet ").field(field("aluminium.thickness")).text(" thick with corners of ");
-    writer.field(field("aluminium.corner_radius")).text(" radius, that floats ");
-    writer.field(field("aluminium.stand_off")).text(" off the wall ").field(field("aluminium.back"));
+    writer.text(", a sheet ").field(field(&plan::ALUMINIUM_THICKNESS)).text(" thick with corners of ");
+    writer.field(field(&plan::ALUMINIUM_CORNER_RADIUS)).text(" radius, that floats ");
+    writer
+        .field(field(&plan::ALUMINIUM_STAND_OFF))
+        .text(" off the wall ")
+        .field(field(&plan::ALUMINIUM_BACK));
     if sheet.sub_frame.is_some() {
-        writer.text(" of bars ").field(field("sub_frame.width")).text(" wide, ");
-        writer.field(field("sub_frame.inset")).text(" in from its edges");
+        writer.text(" of bars ").field(field(&plan::SUB_FRAME_WIDTH)).text(" wide, ");
+        writer.field(field(&plan::SUB_FRAME_FROM_EDGES)).text(" in from its edges");
     }
 }

@@ -1,6 +1,13 @@
 //! Which pictures there are, what their files give and what is cut from them, in sentences.
 
-use super::*;
+use super::Writer;
+use crate::field::{self, Field};
+use crate::figures::Figures;
+use crate::geometry::Size;
+use crate::plan::{self, Picture, Plan};
+use crate::print::fineness::{ACUITY, largest_image, sharpness as sharpness_of};
+use crate::print::{Exact, merging_distance};
+use crate::rounding::{Mode, divide};
 
 pub(super) fn pictures(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = named(plan);
@@ -16,30 +23,39 @@ pub(super) fn named(plan: &Plan) -> Writer {
     let mut writer = Writer::default();
     let several = plan.pieces.len() > 1;
     if plan.pictures.is_empty() {
-        writer.text(if several { "There are " } else { "There is " }).field("pieces.count");
+        writer.text(if several { "There are " } else { "There is " }).field(&field::PIECES_COUNT);
         writer.text(if several { " pieces, with no picture yet." } else { " piece, with no picture yet." });
         return writer;
     }
     if plan.split.is_some() {
-        writer.field("split.picture").text(", over ").field("pieces.count").text(" panels, each ");
-        writer.field("pieces.share").text("; the strip behind each gap is ").field("split.strips").text(". ");
+        writer.field(&plan::SPLIT_PICTURE).text(", over ").field(&field::PIECES_COUNT).text(" panels, each ");
+        writer
+            .field(&field::PIECES_SHARE)
+            .text("; the strip behind each gap is ")
+            .field(&plan::SPLIT_STRIPS)
+            .text(". ");
     } else if several {
         writer
             .text("There are ")
-            .field("pieces.count")
+            .field(&field::PIECES_COUNT)
             .text(" pieces, each ")
-            .field("pieces.share")
+            .field(&field::PIECES_SHARE)
             .text(": ");
         for index in 0..plan.pieces.len() {
             writer.text(
                 ["", ", ", " and "]
                     [if index == 0 { 0 } else { 1 + usize::from(index + 1 == plan.pieces.len()) }],
             );
-            writer.field(format!("piece.{index}.picture"));
+            writer.field(Field::piece(&plan::PIECE_PICTURE, index));
         }
         writer.text(". ");
     } else {
-        writer.text("There is ").field("pieces.count").text(" piece, ").field("piece.0.picture").text(". ");
+        writer
+            .text("There is ")
+            .field(&field::PIECES_COUNT)
+            .text(" piece, ")
+            .field(Field::piece(&plan::PIECE_PICTURE, 0))
+            .text(". ");
     }
     writer
 }
@@ -66,7 +82,11 @@ pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     writer.text(" as hung, as fine as the eye can tell from ");
     writer.length(merging_distance(worst), plan.units);
     let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
-    writer.text(" on; it is ").text(seen.verdict.words()).text(". A print should have ").field("fineness");
+    writer
+        .text(" on; it is ")
+        .text(seen.verdict.words())
+        .text(". A print should have ")
+        .field(&plan::FINENESS);
     writer.text(if cuts.len() == 1 {
         " ppi; at that the file goes up to "
     } else {
@@ -101,7 +121,7 @@ pub(super) fn subjects(plan: &Plan, writer: &mut Writer, is_told: fn(&Picture) -
     for (index, picture) in shown.iter().enumerate() {
         let name = &plan.pictures[*picture].name;
         writer.text(if index == 0 { " There is " } else { ", and " });
-        writer.field(format!("picture.{picture}.subject")).text(" in ").text(name);
+        writer.field(Field::picture(&plan::PICTURE_SUBJECT, *picture)).text(" in ").text(name);
     }
     writer.text(if shown.is_empty() { "" } else { "." });
 }
@@ -126,7 +146,7 @@ fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
         if lost >= Exact::new(1, 200) {
             writer
                 .text(" The panels keep ")
-                .field("split.focus")
+                .field(&plan::SPLIT_FOCUS)
                 .text(" and show ")
                 .plain_figure(percent(shown));
             writer.text(" of it.");
@@ -144,8 +164,8 @@ fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
         .collect();
     if losses.iter().any(|&lost| lost >= Exact::new(1, 200)) {
         let texts: Vec<String> = losses.iter().map(|&lost| percent(lost)).collect();
-        let which = if plan.pieces.len() == 1 { "0" } else { "all" };
-        writer.text(" The crop keeps ").field(format!("piece.{which}.focus")).text(" and loses ");
+        let one = (plan.pieces.len() == 1).then_some(0);
+        writer.text(" The crop keeps ").field(Field::chosen(&plan::PIECE_FOCUS, one)).text(" and loses ");
         writer.plain_figure(texts.join(", ")).text(".");
     }
 }

@@ -1,9 +1,10 @@
 //! Prices as tables: what the plan costs by a price book, and the same wall in other materials beside it.
 
 use super::lists::{List, ListRow};
+use crate::field::Field;
 use crate::figures::Figures;
 use crate::measure::{Grade, shown, weight_alone};
-use crate::plan::Plan;
+use crate::plan::{self, Plan};
 use crate::prices::{Book, Price, compared, priced};
 use crate::stock::Stock;
 
@@ -78,7 +79,7 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
                 choice.care.to_owned(),
             ],
             offer: (!choice.is_plans_own)
-                .then(|| ("piece.all.material".to_owned(), choice.material.to_owned())),
+                .then(|| (Field::pieces(&plan::PIECE_MATERIAL), choice.material.to_owned())),
         }
     });
     let rows = rows.collect();

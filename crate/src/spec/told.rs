@@ -1,6 +1,22 @@
 //! The specification as a buyer reads it: what there is, in sentences, and nothing of what there is not.
 
-use super::*;
+use super::made::{Around, OF_MAT, OF_PAPER};
+use super::{
+    Writer, alike, headings, hung, in_plain_words, named, percent, sharpness, shown, shown_size, subjects,
+    weight,
+};
+use crate::described::Row;
+use crate::field::Field;
+use crate::fields;
+use crate::figures::Figures;
+use crate::framing::BuildUp;
+use crate::length::Length;
+use crate::measure::Grade;
+use crate::plan::{
+    self, Across, Aside, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Plan, Surround,
+    Weighting,
+};
+use crate::stock::Stock;
 
 /// The specification for whoever decides: headings, each with its sentences.
 #[must_use]
@@ -9,7 +25,7 @@ pub fn told(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str,
     let plain = |writer: Writer| in_plain_words(plan, stock, &writer.0).trim().to_owned();
     let made = if alike(plan) {
         let each = if plan.pieces.len() > 1 && plan.shared.is_some() {
-            "They stand ".to_owned() + &telling.read("shared") + ". "
+            "They stand ".to_owned() + &telling.read(&plan::SHARED) + ". "
         } else {
             String::new()
         };
@@ -34,6 +50,26 @@ pub fn told(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str,
     paragraphs
 }
 
+/// A part of a sentence: words, or a field as it is read aloud.
+#[derive(Clone, Copy)]
+enum Part {
+    Said(&'static str),
+    Of(&'static Row),
+}
+use Part::{Of, Said};
+
+impl Part {
+    fn read(self, field: impl Fn(&'static Row) -> String) -> String {
+        match self {
+            Said(words) => words.to_owned(),
+            Of(row) => field(row),
+        }
+    }
+}
+
+/// Reads parts of a sentence about one piece.
+type All<'a> = &'a dyn Fn(&[Part]) -> String;
+
 struct Telling<'a> {
     plan: &'a Plan,
     figures: &'a Figures,
@@ -47,15 +83,13 @@ fn named_or(colour: String, otherwise: &str) -> String {
 
 impl Telling<'_> {
     /// A field, as it is read aloud.
-    fn read(&self, name: &str) -> String {
-        fields::read(self.plan, self.stock, name).map_or(String::new(), |value| value.text)
+    fn read(&self, field: impl Into<Field>) -> String {
+        fields::read(self.plan, self.stock, field.into()).map_or(String::new(), |value| value.text)
     }
 
-    /// A text with fields: every other part is the name of one.
-    fn all<const N: usize>(&self, parts: [&str; N]) -> String {
-        let part =
-            |(index, part): (usize, &&str)| if index % 2 == 0 { (*part).to_owned() } else { self.read(part) };
-        parts.iter().enumerate().map(part).collect()
+    /// A text with fields of the plan.
+    fn all<const N: usize>(&self, parts: [Part; N]) -> String {
+        parts.iter().map(|part| part.read(|row| self.read(row))).collect()
     }
 
     fn length(&self, length: Length) -> String {
@@ -64,58 +98,71 @@ impl Telling<'_> {
 
     fn wall(&self) -> String {
         let mut text = self.all([
-            "The wall is ",
-            "wall.width",
-            " wide and ",
-            "wall.height",
-            " high, ",
-            "wall.finish",
-            ", ",
+            Said("The wall is "),
+            Of(&plan::WALL_WIDTH),
+            Said(" wide and "),
+            Of(&plan::WALL_HEIGHT),
+            Said(" high, "),
+            Of(&plan::WALL_FINISH),
+            Said(", "),
         ]);
-        text += &match self.read("wall.paint") {
+        text += &match self.read(&plan::WALL_PAINT) {
             own if own.starts_with('#') => "painted in a colour of its own".to_owned(),
             paint => "painted ".to_owned() + &paint,
         };
         text += ", over ";
-        text += &named_or(self.read("wall.floor"), "a floor in a colour of its own");
+        text += &named_or(self.read(&plan::WALL_FLOOR), "a floor in a colour of its own");
         if self.plan.wall.skirting > Length::ZERO {
-            text += &self.all([" with a skirting of ", "wall.skirting"]);
+            text += &self.all([Said(" with a skirting of "), Of(&plan::WALL_SKIRTING)]);
         }
         text += &self.all([
-            ". People look at it ",
-            "viewing.light",
-            " from ",
-            "viewing.distance",
-            ", ",
-            "viewing.side",
+            Said(". People look at it "),
+            Of(&plan::VIEWING_LIGHT),
+            Said(" from "),
+            Of(&plan::VIEWING_DISTANCE),
+            Said(", "),
+            Of(&plan::VIEWING_SIDE),
         ]);
         if self.plan.viewing.aside != Aside::Straight {
-            text += &self.all([" ", "viewing.aside"]);
+            text += &self.all([Said(" "), Of(&plan::VIEWING_ASIDE)]);
         }
-        text + &self.all([", with their eyes at ", "viewing.eye_level", "."])
+        text + &self.all([Said(", with their eyes at "), Of(&plan::VIEWING_EYE_LEVEL), Said(".")])
     }
 
     fn fixtures(&self) -> String {
         let mut texts = Vec::new();
         for (index, fixture) in self.plan.fixtures.iter().enumerate() {
-            let read = |part: &str| self.read(&["fixture.", &index.to_string(), ".", part].concat());
-            let mut text =
-                [if index == 0 { "A " } else { "a " }, &read("kind"), ", ", &read("width"), " wide"].concat();
+            let read = |row| self.read(Field::fixture(row, index));
+            let mut text = [
+                if index == 0 { "A " } else { "a " },
+                &read(&plan::FIXTURE_KIND),
+                ", ",
+                &read(&plan::FIXTURE_WIDTH),
+                " wide",
+            ]
+            .concat();
             if fixture.kind.has_depth() {
-                text += &[", ", &read("height"), " high and ", &read("depth"), " deep, "].concat();
+                text += &[
+                    ", ",
+                    &read(&plan::FIXTURE_HEIGHT),
+                    " high and ",
+                    &read(&plan::FIXTURE_DEPTH),
+                    " deep, ",
+                ]
+                .concat();
             } else {
-                text += &[" and ", &read("height"), " high, "].concat();
+                text += &[" and ", &read(&plan::FIXTURE_HEIGHT), " high, "].concat();
             }
             if fixture.across != Across::Middle {
-                text += &[&read("distance"), " "].concat();
+                text += &[&read(&plan::FIXTURE_DISTANCE), " "].concat();
             }
-            text += &read("across");
+            text += &read(&plan::FIXTURE_ACROSS);
             if fixture.from_floor > Length::ZERO {
-                text += &[" and ", &read("from_floor"), " from the floor"].concat();
+                text += &[" and ", &read(&plan::FIXTURE_FROM_FLOOR), " from the floor"].concat();
             }
-            text += &[", where ", &read("pictures")].concat();
+            text += &[", where ", &read(&plan::FIXTURE_RELATION)].concat();
             if fixture.kind == FixtureKind::Door {
-                text += &[" and which ", &read("swing")].concat();
+                text += &[" and which ", &read(&plan::FIXTURE_SWING)].concat();
             }
             texts.push(text);
         }
@@ -125,38 +172,36 @@ impl Telling<'_> {
     /// How a piece is made, how large it is outside and what it weighs.
     fn made(&self, index: usize) -> String {
         let (piece, sizes) = (&self.plan.pieces[index], &self.figures.build_ups[index]);
-        let field = |part: &str| ["piece.", &index.to_string(), ".", part].concat();
-        let all = |parts: &[&str]| -> String {
-            let part = |(index, part): (usize, &&str)| {
-                if index % 2 == 0 { (*part).to_owned() } else { self.read(&field(part)) }
-            };
-            parts.iter().enumerate().map(part).collect()
+        let all = |parts: &[Part]| -> String {
+            parts.iter().map(|part| part.read(|row| self.read(Field::piece(row, index)))).collect()
         };
         let mut text = match piece.finish {
-            Finish::Original(_) => all(&["It is ", "image", ", ", "material"]),
-            _ => all(&["Printed ", "image", " on ", "material"]),
+            Finish::Original(_) => {
+                all(&[Said("It is "), Of(&plan::PIECE_IMAGE), Said(", "), Of(&plan::PIECE_MATERIAL)])
+            }
+            _ => all(&[Said("Printed "), Of(&plan::PIECE_IMAGE), Said(" on "), Of(&plan::PIECE_MATERIAL)]),
         };
         match &piece.finish {
             Finish::Paper(paper) => {
-                text += &all(&[" of ", "paper.grammage", " g/m²"]);
+                text += &all(&[Said(" of "), Of(&plan::PAPER_GRAMMAGE), Said(" g/m²")]);
                 if paper.border != Surround::even(Length::ZERO) {
                     text += ", with ";
-                    text += &surround(&paper.border, "paper", &all);
+                    text += &surround(&paper.border, OF_PAPER, &all);
                 }
                 text += &self.framing(&paper.framing, sizes, &all);
             }
             Finish::Canvas(canvas) => {
                 text += &all(&[
-                    " of ",
-                    "canvas.grammage",
-                    " g/m², on bars ",
-                    "canvas.depth",
-                    " deep, with ",
-                    "canvas.edge",
+                    Said(" of "),
+                    Of(&plan::CANVAS_GRAMMAGE),
+                    Said(" g/m², on bars "),
+                    Of(&plan::CANVAS_DEPTH),
+                    Said(" deep, with "),
+                    Of(&plan::CANVAS_EDGE),
                 ]);
                 if matches!(canvas.edge, Edge::Plain(_)) {
                     text += ", ";
-                    text += &named_or(all(&["", "canvas.edge_colour"]), "in a colour of its own");
+                    text += &named_or(all(&[Of(&plan::CANVAS_EDGE_COLOUR)]), "in a colour of its own");
                     text += ",";
                 }
                 text += " on its edges";
@@ -168,16 +213,21 @@ impl Telling<'_> {
                 text += &floater(canvas.floater.as_ref(), &all);
             }
             Finish::Aluminium(sheet) => {
-                text += &all(&[", a sheet ", "aluminium.thickness", " thick with "]);
+                text += &all(&[Said(", a sheet "), Of(&plan::ALUMINIUM_THICKNESS), Said(" thick with ")]);
                 text += &if sheet.corner_radius > Length::ZERO {
-                    all(&["corners of ", "aluminium.corner_radius", " radius"])
+                    all(&[Said("corners of "), Of(&plan::ALUMINIUM_CORNER_RADIUS), Said(" radius")])
                 } else {
                     "square corners".to_owned()
                 };
-                text += &all(&[", that floats ", "aluminium.stand_off", " off the wall ", "aluminium.back"]);
+                text += &all(&[
+                    Said(", that floats "),
+                    Of(&plan::ALUMINIUM_STAND_OFF),
+                    Said(" off the wall "),
+                    Of(&plan::ALUMINIUM_BACK),
+                ]);
             }
             Finish::Original(original) => {
-                text += &all(&[", ", "original.depth", " deep"]);
+                text += &all(&[Said(", "), Of(&plan::ORIGINAL_DEPTH), Said(" deep")]);
                 if original.floater.is_some() {
                     text += &floater(original.floater.as_ref(), &all);
                 } else {
@@ -201,16 +251,16 @@ impl Telling<'_> {
         text + in_plain_words(self.plan, self.stock, &last.text(".").0).trim_end()
     }
 
-    fn framing(&self, framing: &Framing, sizes: &BuildUp, all: &dyn Fn(&[&str]) -> String) -> String {
+    fn framing(&self, framing: &Framing, sizes: &BuildUp, all: All<'_>) -> String {
         if *framing == Framing::NONE {
             return ". It comes without mat, glazing and frame".to_owned();
         }
         let mut text = String::new();
         if let (Some(mat), Some(cut)) = (&framing.mat, &sizes.mat) {
-            text += &all(&[". It comes with a mat, ", "mat.double", " and "]);
-            text += &named_or(all(&["", "mat.colour"]), "in a colour of its own");
+            text += &all(&[Said(". It comes with a mat, "), Of(&plan::MAT_DOUBLE), Said(" and ")]);
+            text += &named_or(all(&[Of(&plan::MAT_COLOUR)]), "in a colour of its own");
             text += ", ";
-            text += &surround(&mat.surround, "mat", all);
+            text += &surround(&mat.surround, OF_MAT, all);
             let [head, foot] =
                 [cut.visible_borders.top, cut.visible_borders.bottom].map(|seen| self.length(seen));
             text += &if head == foot {
@@ -218,9 +268,15 @@ impl Telling<'_> {
             } else {
                 [" (", &head, " in view at the head, ", &foot, " at the foot)"].concat()
             };
-            text += &all(&[", ", "mat.opening", " ", "mat.by", " a side"]);
+            text +=
+                &all(&[Said(", "), Of(&plan::MAT_OPENING), Said(" "), Of(&plan::MAT_BY), Said(" a side")]);
             if mat.inner_reveal.is_some() {
-                text += &all(&[", the inner mat showing ", "mat.inner", " of ", "mat.inner_colour"]);
+                text += &all(&[
+                    Said(", the inner mat showing "),
+                    Of(&plan::MAT_INNER),
+                    Said(" of "),
+                    Of(&plan::MAT_INNER_COLOUR),
+                ]);
             }
             text += &[": its opening is ", &shown_size(cut.opening.size, self.plan.units)].concat();
         } else {
@@ -229,14 +285,20 @@ impl Telling<'_> {
         text += &if framing.glazing == Glazing::None {
             ". There is no glazing before it".to_owned()
         } else {
-            all(&[". Before it is ", "glazing", " of ", "glazing.thickness"])
+            all(&[Said(". Before it is "), Of(&plan::GLAZING), Said(" of "), Of(&plan::GLAZING_THICKNESS)])
         };
         if framing.glazing != Glazing::None && framing.spacer > Length::ZERO {
-            text += &all(&[" over a spacer of ", "spacer"]);
+            text += &all(&[Said(" over a spacer of "), Of(&plan::SPACER)]);
         }
         let behind: Vec<String> = [
-            framing.mount.as_ref().map(|_| all(&["", "mount", " of ", "mount.thickness"])),
-            framing.backing.as_ref().map(|_| all(&["", "backing", " of ", "backing.thickness"])),
+            framing
+                .mount
+                .as_ref()
+                .map(|_| all(&[Of(&plan::MOUNT), Said(" of "), Of(&plan::MOUNT_THICKNESS)])),
+            framing
+                .backing
+                .as_ref()
+                .map(|_| all(&[Of(&plan::BACKING), Said(" of "), Of(&plan::BACKING_THICKNESS)])),
         ]
         .into_iter()
         .flatten()
@@ -248,16 +310,22 @@ impl Telling<'_> {
             return text + ". It comes without a frame";
         }
         text += &all(&[
-            ". The frame is a ",
-            "frame.shape",
-            ", ",
-            "frame.surface",
-            " moulding in ",
-            "frame.material",
-            ", ",
+            Said(". The frame is a "),
+            Of(&plan::FRAME_SHAPE),
+            Said(", "),
+            Of(&plan::FRAME_SURFACE),
+            Said(" moulding in "),
+            Of(&plan::FRAME_MATERIAL),
+            Said(", "),
         ]);
-        text += &named_or(all(&["", "frame.colour"]), "in a colour of its own");
-        text += &all(&[", ", "frame.face", " wide and ", "frame.depth", " deep"]);
+        text += &named_or(all(&[Of(&plan::FRAME_COLOUR)]), "in a colour of its own");
+        text += &all(&[
+            Said(", "),
+            Of(&plan::FRAME_FACE),
+            Said(" wide and "),
+            Of(&plan::FRAME_DEPTH),
+            Said(" deep"),
+        ]);
         let out = sizes.frame.as_ref().map_or(Length::ZERO, |cut| -cut.spare_depth);
         if out > Length::ZERO {
             text += &[
@@ -288,24 +356,29 @@ impl Telling<'_> {
 }
 
 /// So much round an image on each side, or what is left of a sheet; more at the foot only where there is more.
-fn surround(border: &Surround, part: &str, all: &dyn Fn(&[&str]) -> String) -> String {
-    let named = |end: &str| [part, ".", end].concat();
-    let much = named(if matches!(border.extent, Extent::Border(_)) { "border" } else { "whole" });
-    let mut text = all(&["", &named("extent"), " ", &much]);
-    let foot = match border.weighting {
+fn surround(border: &Surround, rows: Around, all: All<'_>) -> String {
+    let [extent, width, whole, weighting, foot, ratio] = rows;
+    let much = if matches!(border.extent, Extent::Border(_)) { width } else { whole };
+    let text = all(&[Of(extent), Said(" "), Of(much)]);
+    let much = match border.weighting {
         Weighting::Extra(extra) if extra == Length::ZERO => return text,
-        Weighting::Extra(_) => "foot",
-        Weighting::Ratio { .. } => "ratio",
+        Weighting::Extra(_) => foot,
+        Weighting::Ratio { .. } => ratio,
     };
-    text += &all(&[", ", &named("weighting"), " ", &named(foot)]);
-    text
+    text + &all(&[Said(", "), Of(weighting), Said(" "), Of(much)])
 }
 
-fn floater(there: Option<&Floater>, all: &dyn Fn(&[&str]) -> String) -> String {
+fn floater(there: Option<&Floater>, all: All<'_>) -> String {
     if there.is_none() {
         return "; without a floater frame".to_owned();
     }
-    let colour = named_or(all(&["", "floater.colour"]), "a colour of its own");
-    ["; in a floater frame, ", &all(&["", "floater.face"]), " of ", &colour].concat()
-        + &all(&[", ", "floater.depth", " deep, ", "floater.gap", " of air round it"])
+    let colour = named_or(all(&[Of(&plan::FLOATER_COLOUR)]), "a colour of its own");
+    ["; in a floater frame, ", &all(&[Of(&plan::FLOATER_FACE)]), " of ", &colour].concat()
+        + &all(&[
+            Said(", "),
+            Of(&plan::FLOATER_DEPTH),
+            Said(" deep, "),
+            Of(&plan::FLOATER_GAP),
+            Said(" of air round it"),
+        ])
 }

@@ -22,9 +22,8 @@ pub(super) fn stock(stock: &Stock) -> Checked {
     rows("tubes", &stock.tubes, |row| &row.name, tube)?;
     rows("densities", &stock.densities, |row| row.material.name(), density)?;
     rows("bars", &stock.bars, |row| &row.name, bar)?;
-    let lacking = Material::ALL
-        .into_iter()
-        .find(|material| !stock.densities.iter().any(|row| row.material == *material));
+    let lacking =
+        Material::all().find(|material| !stock.densities.iter().any(|row| row.material == *material));
     match lacking {
         None => Ok(()),
         Some(material) => Err(format!(

@@ -16,7 +16,7 @@ const fn named(name: &'static str, rgb: u32) -> Named {
 }
 
 /// Wall paints.
-pub const PAINTS: [Named; 10] = [
+pub static PAINTS: [Named; 10] = [
     named("grey-green", 0xd5_dc_d6),
     named("chalk white", 0xf2_ef_e8),
     named("warm grey", 0xcf_c9_bf),
@@ -30,7 +30,7 @@ pub const PAINTS: [Named; 10] = [
 ];
 
 /// Colours of floors.
-pub const FLOORS: [Named; 5] = [
+pub static FLOORS: [Named; 5] = [
     named("oak boards", 0xa5_83_63),
     named("pale ash boards", 0xcb_b4_92),
     named("walnut boards", 0x6b_4c_38),
@@ -39,7 +39,7 @@ pub const FLOORS: [Named; 5] = [
 ];
 
 /// Colours of mouldings and floater frames.
-pub const MOULDINGS: [Named; 7] = [
+pub static MOULDINGS: [Named; 7] = [
     named("dark oak", 0x3b_2b_20),
     named("black", 0x1e_1d_1c),
     named("oak", 0xa8_7f_52),
@@ -50,7 +50,7 @@ pub const MOULDINGS: [Named; 7] = [
 ];
 
 /// Colours of mat boards.
-pub const MATS: [Named; 5] = [
+pub static MATS: [Named; 5] = [
     named("warm white", 0xf3_ee_e1),
     named("white", 0xfa_f9_f5),
     named("cream", 0xea_de_c3),
@@ -59,7 +59,7 @@ pub const MATS: [Named; 5] = [
 ];
 
 /// Plain colours of canvas edges.
-pub const EDGES: [Named; 4] = [
+pub static EDGES: [Named; 4] = [
     named("white", 0xf4_f2_ec),
     named("black", 0x22_21_20),
     named("sand", 0xc9_b7_95),
@@ -77,18 +77,35 @@ pub fn name_of(list: &[Named], colour: Colour) -> String {
 /// A colour by its name in a list, or by its code `#rrggbb`.
 ///
 /// # Errors
-/// A plain sentence that names what is offered.
-pub fn find(list: &[Named], text: &str) -> Result<Colour, String> {
+/// When the text is neither; the error names what is offered.
+pub fn find(list: &'static [Named], text: &str) -> Result<Colour, NoColour> {
     let text = text.trim();
     list.iter()
         .find(|entry| entry.name.eq_ignore_ascii_case(text))
         .map(|entry| entry.colour)
         .or_else(|| Colour::parse(text))
-        .ok_or_else(|| {
-            let names: Vec<_> = list.iter().map(|entry| entry.name).collect();
-            format!(
-                "\"{text}\" is not one of the colours here; choose {}, or write a colour as #rrggbb",
-                names.join(", ")
-            )
-        })
+        .ok_or_else(|| NoColour { given: text.to_owned(), list })
 }
+
+/// A text that is no colour of a list, and no code.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoColour {
+    /// The text.
+    pub given: String,
+    /// What is offered.
+    pub list: &'static [Named],
+}
+
+impl std::fmt::Display for NoColour {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let names: Vec<_> = self.list.iter().map(|entry| entry.name).collect();
+        write!(
+            f,
+            "\"{}\" is not one of the colours here; choose {}, or write a colour as #rrggbb",
+            self.given,
+            names.join(", ")
+        )
+    }
+}
+
+impl std::error::Error for NoColour {}

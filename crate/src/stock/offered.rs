@@ -20,7 +20,7 @@ pub(super) fn stock() -> Stock {
         sticks: sticks(),
         parcels: parcels(),
         tubes: tubes(),
-        densities: Material::ALL.map(density).into(),
+        densities: Material::all().map(density).collect(),
         bars: bars(),
         thresholds: Vec::new(),
     }

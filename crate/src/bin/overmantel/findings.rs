@@ -1,9 +1,12 @@
 //! `overmantel findings`: what is unwise about a plan, why, and what would mend it.
 
 use clap::{Args, ValueEnum};
-use overmantel::findings::Severity;
+use overmantel::field::Field;
+use overmantel::findings::{Finding, Remedy, Severity};
+use overmantel::plan::{Plan, file};
 use overmantel::report::{self, FindingReport, Findings};
-use overmantel::{fields, figures::Figures, mend, plan::file};
+use overmantel::stock::Stock;
+use overmantel::{fields, figures::Figures, mend};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
@@ -22,6 +25,8 @@ Examples:
       as data, from safety on; `overmantel schema findings` prints what every name means
   overmantel findings plan.json --mend gap > mended.json
       the plan with the first remedy of the finding \"gap\"
+  overmantel findings plan.json --mend \"door-swing/second door/1\" > mended.json
+      with the remedy of this name; each has its own in brackets behind it
   overmantel findings plan.json --stock shop.json
       with limits of your own: the list \"thresholds\" of a stock file";
 
@@ -39,8 +44,9 @@ pub(crate) struct FindingsOf {
     /// As JSON
     #[arg(long)]
     json: bool,
-    /// Print the plan with a remedy of this finding taken instead: the first, or the one of this number behind a colon
-    #[arg(long, value_name = "CODE[:NUMBER]", conflicts_with = "json")]
+    /// Print the plan with a remedy taken instead: by its name, or by the finding's code where only one finding has it: its first
+    /// remedy, or the one of this number behind a colon
+    #[arg(long, value_name = "NAME or CODE[:NUMBER]", conflicts_with = "json")]
     mend: Option<String>,
 }
 
@@ -76,28 +82,8 @@ pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, String> {
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
     if let Some(wanted) = &stated.mend {
-        let (code, number) = match wanted.split_once(':') {
-            None => (wanted.as_str(), 1),
-            Some((code, number)) => {
-                let number = number.parse::<usize>().ok().filter(|number| *number > 0);
-                (
-                    code,
-                    number.ok_or_else(|| {
-                        format!("\"{wanted}\" ends in no number of a remedy; write one from 1")
-                    })?,
-                )
-            }
-        };
         let found = mend::findings(&plan, &figures, &stock);
-        let finding = found.iter().find(|finding| finding.code == code).ok_or_else(|| {
-            format!("the plan has no finding \"{code}\"; leave --mend out to see those that it has")
-        })?;
-        let remedy = finding.remedies.get(number - 1).ok_or_else(|| {
-            format!(
-                "the finding \"{code}\" has {} remedies; choose another number, or change the plan by hand",
-                finding.remedies.len()
-            )
-        })?;
+        let remedy = remedy(&found, wanted)?;
         let mended = mend::with(&plan, &stock, remedy)?;
         eprintln!("overmantel: {}", remedy.words);
         super::say(&(file::write(&mended) + "\n"))?;
@@ -109,12 +95,51 @@ pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, String> {
             .map_err(|why| format!("the findings could not be written: {why}"))?;
         super::say(&(text + "\n"))?;
     } else {
-        super::say(&in_words(&found))?;
+        super::say(&in_words(&found, &plan, &stock))?;
     }
     Ok(if found.findings.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(FOUND) })
 }
 
-fn in_words(found: &Findings) -> String {
+/// The remedy that is meant: by its name, or by the code of the only finding that has it, with the number of the remedy behind a
+/// colon where it is not the first.
+fn remedy<'f>(found: &'f [Finding], wanted: &str) -> Result<&'f Remedy, String> {
+    let named = found.iter().flat_map(|finding| &finding.remedies).find(|remedy| remedy.id == wanted);
+    if let Some(remedy) = named {
+        return Ok(remedy);
+    }
+    let (code, number) = match wanted.split_once(':') {
+        None => (wanted, 1),
+        Some((code, number)) => {
+            let number = number.parse::<usize>().ok().filter(|number| *number > 0);
+            (
+                code,
+                number
+                    .ok_or_else(|| format!("\"{wanted}\" ends in no number of a remedy; write one from 1"))?,
+            )
+        }
+    };
+    let of_code: Vec<&Finding> = found.iter().filter(|finding| finding.code == code).collect();
+    match of_code[..] {
+        [] => Err(format!("the plan has no finding \"{code}\"; leave --mend out to see those that it has")),
+        [finding] => finding.remedies.get(number - 1).ok_or_else(|| {
+            format!(
+                "the finding \"{code}\" has {} remedies; choose another number, or change the plan by hand",
+                finding.remedies.len()
+            )
+        }),
+        _ => {
+            let first = of_code.iter().filter_map(|finding| finding.remedies.first());
+            let names: Vec<String> = first.map(|remedy| format!("\"{}\"", remedy.id)).collect();
+            Err(format!(
+                "{} findings are called \"{code}\"; write which remedy is meant by its name, such as {}",
+                of_code.len(),
+                names.join(" or ")
+            ))
+        }
+    }
+}
+
+fn in_words(found: &Findings, plan: &Plan, stock: &Stock) -> String {
     let mut text = format!(
         "{}: {}\n",
         found.title,
@@ -127,11 +152,19 @@ fn in_words(found: &Findings) -> String {
     for FindingReport { code, severity, sentence, authority, remedies, .. } in &found.findings {
         text += &format!("\n{code} ({severity})\n  {sentence}\n  {}\n", authority.words);
         for (index, remedy) in remedies.iter().enumerate() {
-            let settings =
-                remedy.settings.iter().map(|[field, text]| format!("{}: {text}", fields::label(field)));
-            text +=
-                &format!("  {}. {} ({})\n", index + 1, remedy.words, settings.collect::<Vec<_>>().join("; "));
+            let settings: Vec<String> =
+                remedy.settings.iter().map(|[field, to]| setting(plan, stock, field, to)).collect();
+            let (words, id) = (&remedy.words, &remedy.id);
+            text += &format!("  {}. {words} ({}) [{id}]\n", index + 1, settings.join("; "));
         }
     }
     text
+}
+
+/// A field by its label, and what it is given: an option by its words.
+fn setting(plan: &Plan, stock: &Stock, field: &str, to: &str) -> String {
+    let Some(field) = Field::named(field) else { return to.to_owned() };
+    let options = fields::read(plan, stock, field).map(|value| value.options).unwrap_or_default();
+    let words = options.into_iter().find(|choice| choice.key == to).map(|choice| choice.words);
+    format!("{}: {}", field.label(), words.unwrap_or_else(|| to.to_owned()))
 }

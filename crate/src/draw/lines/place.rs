@@ -108,7 +108,7 @@ impl Board<'_> {
             of_tier.find(|choice| self.fits(choice, index, clear))
         });
         let Some(choice) = best else {
-            self.placed.left_out.extend(line.field.clone());
+            self.placed.left_out.extend(line.field);
             return;
         };
         self.take(choice, tone);
@@ -122,7 +122,7 @@ impl Board<'_> {
             on_wall: run.on_wall,
             ink,
             ground: None,
-            field: line.field.clone(),
+            field: line.field,
         });
     }
 

@@ -1,0 +1,322 @@
+//! The JSON Schema (draft 2020-12) of a thing in a file, by its rows.
+
+use super::{Absent, Entry, Form, Member, OneOf, Row, Shape, Slot, Thing};
+use crate::json::Node;
+
+type Entries = Vec<(String, Node)>;
+
+/// The schema of a thing, with `first` before its own members, and `last` (a definition, a key and its schema) behind those of a part.
+#[must_use]
+pub(crate) fn schema(
+    thing: &mut dyn Thing,
+    title: &str,
+    first: (&str, Node),
+    (part, key, last): (&str, &str, Node),
+) -> String {
+    let mut defs = Defs(Vec::new());
+    let (_, about) = thing.title();
+    let mut root = entries(&[("$schema", Node::text("https://json-schema.org/draft/2020-12/schema"))]);
+    root.push(("title".to_owned(), Node::text(title)));
+    root.push(("description".to_owned(), Node::text(about)));
+    let mut body = defs.body(thing);
+    if let Some((_, Node::Group(properties))) = body.iter_mut().find(|(key, _)| key == "properties") {
+        properties.insert(0, (first.0.to_owned(), first.1));
+    }
+    if let Some((_, Node::List(required))) = body.iter_mut().find(|(key, _)| key == "required") {
+        required.insert(0, Node::text(first.0));
+    }
+    root.extend(body);
+    let part = defs.0.iter_mut().find(|(name, _)| name == part);
+    if let Some((_, Node::Group(body))) = part
+        && let Some((_, Node::Group(properties))) = body.iter_mut().find(|(key, _)| key == "properties")
+    {
+        properties.push((key.to_owned(), last));
+    }
+    root.push(("$defs".to_owned(), Node::Group(defs.0)));
+    Node::Group(root).pretty() + "\n"
+}
+
+/// A group by its keys.
+pub(crate) fn entries(of: &[(&str, Node)]) -> Entries {
+    of.iter().map(|(key, node)| ((*key).to_owned(), node.clone())).collect()
+}
+
+/// What is defined once and referred to, in the order in which it is met.
+struct Defs(Entries);
+
+impl Defs {
+    /// A reference to a definition, which `define` gives when it is met first.
+    fn refer(&mut self, name: &str, define: impl FnOnce(&mut Self) -> Entries) -> Entries {
+        if !self.0.iter().any(|(known, _)| known == name) {
+            let place = self.0.len();
+            self.0.push((name.to_owned(), Node::Null));
+            let defined = define(self);
+            self.0[place].1 = Node::Group(defined);
+        }
+        entries(&[("$ref", Node::text(["#/$defs/", name].concat()))])
+    }
+
+    fn length(&mut self) -> Entries {
+        self.refer("Text", |_| {
+            entries(&[
+                ("description", Node::text("A length as text with its unit.")),
+                ("type", Node::text("string")),
+                ("minLength", Node::Whole(1)),
+                ("maxLength", Node::Whole(64)),
+            ])
+        })
+    }
+
+    /// The schema of an object.
+    fn body(&mut self, thing: &mut dyn Thing) -> Entries {
+        let (mut properties, mut required) = (Vec::new(), Vec::new());
+        self.members(thing, &mut properties, &mut required);
+        let mut body = entries(&[("type", Node::text("object")), ("properties", Node::Group(properties))]);
+        body.push(("additionalProperties".to_owned(), Node::Flag(false)));
+        if !required.is_empty() {
+            body.push(("required".to_owned(), Node::List(required)));
+        }
+        body
+    }
+
+    fn members(&mut self, thing: &mut dyn Thing, properties: &mut Entries, required: &mut Vec<Node>) {
+        for Member { row, slot } in thing.members() {
+            match (row.key, slot, row.form) {
+                ("", Slot::Thing(mut thing), _) => self.members(&mut thing, properties, required),
+                ("", Slot::OneOf(mut one), _) => {
+                    for place in 0..one.variants().entries.len() {
+                        one.turn(place);
+                        for Member { row, slot } in one.members() {
+                            let schema = self.property(slot, row, Absent::MayBe);
+                            properties.push((row.key.to_owned(), schema));
+                        }
+                    }
+                }
+                ("", _, Form::Flags(flags)) => {
+                    for &(key, about, absent) in flags {
+                        let mut schema =
+                            entries(&[("description", Node::text(about)), ("type", Node::text("boolean"))]);
+                        if absent == Absent::Default {
+                            schema.push(("default".to_owned(), Node::Flag(false)));
+                        }
+                        properties.push((key.to_owned(), Node::Group(schema)));
+                    }
+                }
+                (key, slot, _) => {
+                    if row.absent == Absent::Never {
+                        required.push(Node::text(key));
+                    }
+                    properties.push((key.to_owned(), self.property(slot, row, row.absent)));
+                }
+            }
+        }
+    }
+
+    /// The schema of a member, with what it means and what it is without.
+    fn property(&mut self, slot: Slot<'_>, row: &'static Row, absent: Absent) -> Node {
+        let mut schema = Vec::new();
+        if !row.about.is_empty() {
+            schema.push(("description".to_owned(), Node::text(row.about)));
+        }
+        let default = default(&slot, row);
+        let mut value = self.value(slot, row);
+        if matches!(absent, Absent::MayBe | Absent::Usual) {
+            let null = Node::text("null");
+            value = match value.iter_mut().find(|(key, _)| key == "type") {
+                Some((_, kind)) => {
+                    *kind = Node::List(vec![kind.clone(), null]);
+                    value
+                }
+                None => {
+                    let nothing = Node::Group(entries(&[("type", null)]));
+                    entries(&[("anyOf", Node::List(vec![Node::Group(value), nothing]))])
+                }
+            };
+        }
+        schema.extend(value);
+        if let (Absent::Default, Some(default)) = (absent, default) {
+            schema.push(("default".to_owned(), default));
+        }
+        Node::Group(schema)
+    }
+
+    fn value(&mut self, slot: Slot<'_>, row: &'static Row) -> Entries {
+        match (slot, row.form) {
+            (Slot::Length(_), _) => self.length(),
+            (Slot::Size(_), _) => {
+                let length = self.length();
+                pair(length)
+            }
+            (Slot::Colour(_), _) => self.refer("ColourForm", |_| {
+                entries(&[
+                    ("description", Node::text("An sRGB colour as `#rrggbb`.")),
+                    ("type", Node::text("string")),
+                    ("pattern", Node::text("^#[0-9a-fA-F]{6}$")),
+                ])
+            }),
+            (Slot::Number(_), Form::Number { least, most, .. }) => whole(least, most),
+            (Slot::Pair(..), Form::Pair { least, most, .. }) => pair(whole(least, most)),
+            (Slot::Flag(_), _) => entries(&[("type", Node::text("boolean"))]),
+            (Slot::Text(_), Form::Text { most, may_be_empty }) => {
+                let mut schema = entries(&[("type", Node::text("string"))]);
+                if !may_be_empty {
+                    schema.push(("minLength".to_owned(), Node::Whole(1)));
+                }
+                schema.push(("maxLength".to_owned(), count(most)));
+                schema
+            }
+            (Slot::Choice(choice), _) => {
+                let (name, about) = choice.title();
+                let listed = choice.entries();
+                self.refer(&[name, "Form"].concat(), |_| choices(about, &listed))
+            }
+            (Slot::OneOf(mut one), _) => self.one_of(one.as_mut()),
+            (Slot::Maybe(mut maybe), _) => {
+                maybe.fill();
+                maybe.inner().map_or(Vec::new(), |Member { row, slot }| self.value(slot, row))
+            }
+            (Slot::Thing(mut thing), _) => {
+                if let [
+                    Member {
+                        row: Row { key: "", form: Form::OneOf(Shape::Tagged(_)), .. },
+                        slot: Slot::OneOf(one),
+                    },
+                ] = &mut thing.members()[..]
+                {
+                    return self.one_of(one.as_mut());
+                }
+                let (name, about) = thing.title();
+                self.refer(&[name, "Form"].concat(), |defs| {
+                    let mut schema = Vec::new();
+                    if !about.is_empty() {
+                        schema.push(("description".to_owned(), Node::text(about)));
+                    }
+                    schema.extend(defs.body(&mut thing));
+                    schema
+                })
+            }
+            (Slot::List(list), Form::List { least, most, .. }) => {
+                list.clear();
+                list.push();
+                let mut thing = list.item(0);
+                let (name, _) = thing.title();
+                let items = self.refer(&[name, "Form"].concat(), |defs| defs.body(&mut thing));
+                let mut schema = entries(&[("type", Node::text("array")), ("items", Node::Group(items))]);
+                if least > 0 {
+                    schema.push(("minItems".to_owned(), count(least)));
+                }
+                schema.push(("maxItems".to_owned(), count(most)));
+                schema
+            }
+            _ => entries(&[("type", Node::text("string"))]),
+        }
+    }
+
+    /// One of several: names that stand alone together, then each by itself.
+    fn one_of(&mut self, one: &mut dyn OneOf) -> Entries {
+        let variants = one.variants();
+        self.refer(&[variants.name, "Form"].concat(), |defs| {
+            let (mut plain, mut told) = (Vec::new(), Vec::new());
+            for (place, entry) in variants.entries.iter().enumerate().filter(|(_, entry)| entry.is_written) {
+                one.turn(place);
+                let mut members = one.members();
+                if members.is_empty() {
+                    match entry.about {
+                        "" => plain.push(Node::text(entry.key)),
+                        _ => told.push(constant(entry)),
+                    }
+                    continue;
+                }
+                let inner = if members.len() == 1 && members[0].row.key.is_empty() {
+                    let Member { row, slot } = members.remove(0);
+                    defs.value(slot, row)
+                } else {
+                    drop(members);
+                    defs.body(&mut super::read::Payload(one))
+                };
+                let mut schema = Vec::new();
+                if !entry.about.is_empty() {
+                    schema.push(("description".to_owned(), Node::text(entry.about)));
+                }
+                schema.extend(entries(&[
+                    ("type", Node::text("object")),
+                    ("properties", Node::Group(entries(&[(entry.key, Node::Group(inner))]))),
+                    ("required", Node::List(vec![Node::text(entry.key)])),
+                    ("additionalProperties", Node::Flag(false)),
+                ]));
+                told.push(Node::Group(schema));
+            }
+            choice_of(variants.about, plain, told)
+        })
+    }
+}
+
+fn constant(entry: &Entry) -> Node {
+    Node::Group(entries(&[
+        ("description", Node::text(entry.about)),
+        ("type", Node::text("string")),
+        ("const", Node::text(entry.key)),
+    ]))
+}
+
+fn choices(about: &str, listed: &[&'static Entry]) -> Entries {
+    let written = || listed.iter().filter(|entry| entry.is_written);
+    let plain: Vec<Node> =
+        written().filter(|entry| entry.about.is_empty()).map(|entry| Node::text(entry.key)).collect();
+    let told = written().filter(|entry| !entry.about.is_empty()).map(|entry| constant(entry)).collect();
+    choice_of(about, plain, told)
+}
+
+fn choice_of(about: &str, plain: Vec<Node>, mut told: Vec<Node>) -> Entries {
+    let mut schema = Vec::new();
+    if !about.is_empty() {
+        schema.push(("description".to_owned(), Node::text(about)));
+    }
+    let named = entries(&[("type", Node::text("string")), ("enum", Node::List(plain.clone()))]);
+    if told.is_empty() {
+        schema.extend(named);
+    } else {
+        if !plain.is_empty() {
+            told.insert(0, Node::Group(named));
+        }
+        schema.push(("oneOf".to_owned(), Node::List(told)));
+    }
+    schema
+}
+
+fn count(number: usize) -> Node {
+    Node::Whole(i64::try_from(number).unwrap_or(i64::MAX))
+}
+
+/// Numbers up to 2¹⁶ are of 16 bits.
+fn whole(least: i64, most: i64) -> Entries {
+    let format = if most <= 1000 { "uint16" } else { "uint32" };
+    entries(&[
+        ("type", Node::text("integer")),
+        ("format", Node::text(format)),
+        ("minimum", Node::Whole(least)),
+        ("maximum", Node::Whole(most)),
+    ])
+}
+
+fn pair(items: Entries) -> Entries {
+    entries(&[
+        ("type", Node::text("array")),
+        ("items", Node::Group(items)),
+        ("minItems", Node::Whole(2)),
+        ("maxItems", Node::Whole(2)),
+    ])
+}
+
+/// What a member is where a file leaves it out.
+fn default(slot: &Slot<'_>, row: &'static Row) -> Option<Node> {
+    Some(match (slot, row.form) {
+        (Slot::Flag(_), _) => Node::Flag(false),
+        (Slot::List(_), _) => Node::List(Vec::new()),
+        (Slot::Pair(..), Form::Pair { usual: [one, other], .. }) => {
+            Node::List(vec![Node::Whole(one), Node::Whole(other)])
+        }
+        (Slot::Choice(choice), _) => Node::text(choice.entries().iter().find(|entry| entry.number == 0)?.key),
+        _ => return None,
+    })
+}

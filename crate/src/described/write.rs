@@ -1,0 +1,129 @@
+//! Writing a thing into a file, by its rows.
+
+use super::read::Payload;
+use super::{Absent, Form, Member, OneOf, Referred, Row, Shape, Slot, Thing};
+use crate::json::Node;
+use crate::length::Length;
+use crate::length::print::exact;
+
+/// A thing as a group.
+#[must_use]
+pub(crate) fn write(thing: &mut dyn Thing) -> Node {
+    let names = [Referred::Fixture, Referred::Picture].map(|of| thing.names(of));
+    Writer { names }.thing(thing)
+}
+
+struct Writer {
+    /// Of fixtures, and of pictures.
+    names: [Vec<String>; 2],
+}
+
+fn length(length: Length) -> Node {
+    Node::Text(exact(length))
+}
+
+impl Writer {
+    fn thing(&self, thing: &mut dyn Thing) -> Node {
+        if let [
+            Member { row: Row { key: "", form: Form::OneOf(Shape::Tagged(_)), .. }, slot: Slot::OneOf(one) },
+        ] = &mut thing.members()[..]
+        {
+            return self.tagged(one.as_mut());
+        }
+        let mut entries = Vec::new();
+        self.members(thing, &mut entries);
+        Node::Group(entries)
+    }
+
+    fn members(&self, thing: &mut dyn Thing, entries: &mut Vec<(String, Node)>) {
+        for Member { row, slot } in thing.members() {
+            match (row.key, slot, row.form) {
+                ("", Slot::Thing(mut thing), _) => self.members(&mut thing, entries),
+                ("", Slot::OneOf(mut one), _) => self.members(&mut Payload(one.as_mut()), entries),
+                ("", Slot::Choice(choice), Form::Flags(keys)) => {
+                    let told = choice.entries()[choice.place()].key;
+                    for &(key, _, absent) in keys {
+                        let is_so = told.split(' ').any(|word| word == key);
+                        if is_so || absent != Absent::Silent {
+                            entries.push((key.to_owned(), Node::Flag(is_so)));
+                        }
+                    }
+                }
+                (key, slot, _) => {
+                    if let Some(node) = self.value(slot, row) {
+                        entries.push((key.to_owned(), node));
+                    }
+                }
+            }
+        }
+    }
+
+    /// The value of a member; none where it is left out.
+    fn value(&self, slot: Slot<'_>, row: &'static Row) -> Option<Node> {
+        let is_left_out = matches!(row.absent, Absent::Usual | Absent::Silent);
+        Some(match (slot, row.form) {
+            (Slot::Length(given), Form::Length { usual, .. }) if is_left_out && *given == usual => {
+                return None;
+            }
+            (Slot::Length(given), _) => length(*given),
+            (Slot::Size(size), _) => Node::List(vec![length(size.width), length(size.height)]),
+            (Slot::Colour(colour), _) => Node::Text(colour.to_string()),
+            (Slot::Number(number), _) => Node::Whole(number.get()),
+            (Slot::Pair(one, other), _) => Node::List(vec![Node::Whole(one.get()), Node::Whole(other.get())]),
+            (Slot::Flag(false), _) if is_left_out => return None,
+            (Slot::Flag(flag), _) => Node::Flag(*flag),
+            (Slot::Text(text), _) => Node::Text(text.clone()),
+            (Slot::Reference(place), Form::Reference(of)) => {
+                let names = &self.names[usize::from(of == Referred::Picture)];
+                Node::Text(names.get(*place).cloned().unwrap_or_default())
+            }
+            (Slot::Reference(_), _) => return None,
+            (Slot::Choice(choice), _) => {
+                let entry = choice.entries()[choice.place()];
+                if !entry.is_written || is_left_out && entry.number == 0 {
+                    return None;
+                }
+                Node::text(entry.key)
+            }
+            (Slot::OneOf(one), Form::OneOf(Shape::Tagged(Some(place))))
+                if is_left_out && one.place() == place =>
+            {
+                return None;
+            }
+            (Slot::OneOf(mut one), _) => self.tagged(one.as_mut()),
+            (Slot::Maybe(mut maybe), _) => {
+                let Member { row, slot } = maybe.inner()?;
+                return self.value(slot, row);
+            }
+            (Slot::Thing(mut thing), _) => {
+                if is_left_out && thing.is_usual() {
+                    return None;
+                }
+                let node = self.thing(&mut thing);
+                if is_left_out && node == Node::Group(Vec::new()) {
+                    return None;
+                }
+                node
+            }
+            (Slot::List(list), _) => {
+                Node::List((0..list.count()).map(|place| self.thing(list.item(place))).collect())
+            }
+        })
+    }
+
+    fn tagged(&self, one: &mut dyn OneOf) -> Node {
+        let key = one.variants().entries[one.place()].key;
+        let mut members = one.members();
+        if members.is_empty() {
+            return Node::text(key);
+        }
+        let inner = if members.len() == 1 && members[0].row.key.is_empty() {
+            let Member { row, slot } = members.remove(0);
+            self.value(slot, row).unwrap_or(Node::Null)
+        } else {
+            drop(members);
+            self.thing(&mut Payload(one))
+        };
+        Node::Group(vec![(key.to_owned(), inner)])
+    }
+}

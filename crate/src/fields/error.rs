@@ -1,0 +1,130 @@
+//! Why a field can't take what it is given.
+
+use crate::asked::AskedError;
+use crate::field::Field;
+use crate::figures::NoAnswer;
+use crate::length::parse::ParseError;
+use crate::plan::limits;
+use crate::starts::StartError;
+use crate::stock::NoColour;
+use std::fmt;
+use std::ops::Range;
+
+/// Why a field can't take what it is given.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FieldError {
+    /// The text is no length; where in the text the fault is, when it is a part of a size.
+    Length {
+        /// What is wrong.
+        why: ParseError,
+        /// How much stands before the length.
+        before: usize,
+    },
+    /// The text is no size.
+    Size(String),
+    /// The text is no whole number.
+    Number(String),
+    /// The text is no share.
+    Share(String),
+    /// The text is no ratio.
+    Ratio(String),
+    /// The text is no colour.
+    Colour(NoColour),
+    /// There is no such option.
+    Option {
+        /// The key that was given.
+        given: String,
+        /// The words of those that there are.
+        words: Vec<String>,
+    },
+    /// The plan has no such field.
+    NoField(Field),
+    /// The plan takes no more fixtures.
+    Full,
+    /// What was offered is not on offer any more.
+    Gone(String),
+    /// What is asked has no answer.
+    Asked(AskedError),
+    /// A starting point can't be taken.
+    Start(StartError),
+    /// The changed plan would have no answer.
+    NoAnswer(NoAnswer),
+}
+
+impl FieldError {
+    /// The offending bytes of the text, where there are some.
+    #[must_use]
+    pub fn span(&self) -> Option<Range<usize>> {
+        let Self::Length { why, before } = self else { return None };
+        Some(why.span.start + before..why.span.end + before)
+    }
+}
+
+impl fmt::Display for FieldError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Length { why, .. } => why.fmt(f),
+            Self::Size(text) => {
+                write!(f, "\"{text}\" is not a size; write the width, then the height, such as 16 × 20")
+            }
+            Self::Number(text) => write!(f, "\"{text}\" is not a whole number; write one such as 200"),
+            Self::Share(text) => {
+                write!(f, "\"{text}\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %")
+            }
+            Self::Ratio(text) => write!(
+                f,
+                "\"{text}\" is not a ratio; write the foot, then the head, in whole numbers, such as 4 : 3"
+            ),
+            Self::Colour(why) => why.fmt(f),
+            Self::Option { given, words } => {
+                write!(f, "\"{given}\" can't be chosen here; choose {}", words.join(", or "))
+            }
+            Self::NoField(field) => write!(f, "this plan has no {}", field.label()),
+            Self::Full => {
+                write!(f, "this plan has {} fixtures already, and takes no more", limits::FIXTURES)
+            }
+            Self::Gone(text) => write!(f, "\"{text}\" is not on offer any more; choose another"),
+            Self::Asked(why) => why.fmt(f),
+            Self::Start(why) => why.fmt(f),
+            Self::NoAnswer(why) => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for FieldError {}
+
+impl From<ParseError> for FieldError {
+    fn from(why: ParseError) -> Self {
+        Self::Length { why, before: 0 }
+    }
+}
+
+impl From<NoColour> for FieldError {
+    fn from(why: NoColour) -> Self {
+        Self::Colour(why)
+    }
+}
+
+impl From<NoAnswer> for FieldError {
+    fn from(why: NoAnswer) -> Self {
+        Self::NoAnswer(why)
+    }
+}
+
+impl From<AskedError> for FieldError {
+    fn from(why: AskedError) -> Self {
+        Self::Asked(why)
+    }
+}
+
+impl From<StartError> for FieldError {
+    fn from(why: StartError) -> Self {
+        Self::Start(why)
+    }
+}
+
+impl From<FieldError> for String {
+    fn from(why: FieldError) -> Self {
+        why.to_string()
+    }
+}

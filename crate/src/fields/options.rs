@@ -1,0 +1,326 @@
+//! What may be chosen in a field, and which of it holds: by keys, with words for people.
+//!
+//! Most of it stands in the tables beside the plan's enums. What depends on the plan at hand is put together here.
+
+use super::{Kind, Value, profile, visit};
+use crate::colour::Colour;
+use crate::described::{Choosable, Entry, Form, Row, Slot, Words};
+use crate::field::{self, Field, ONE_HOOK, TWO_HOOKS, TWO_RINGS, Whose, above, focus_key, over_middle};
+use crate::plan::{
+    self, Arrangement, Fixing, FixtureKind, Focus, GroupAcross, GroupUp, Measured, Plan, RATINGS,
+};
+use crate::stock::{self, Named, Stock};
+
+/// Something that may be chosen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    /// What it is told by.
+    pub key: String,
+    /// What it is called.
+    pub words: String,
+}
+
+impl Choice {
+    pub(super) fn new(key: impl Into<String>, words: impl Into<String>) -> Self {
+        Self { key: key.into(), words: words.into() }
+    }
+
+    /// A text that is its own key.
+    pub(super) fn plain(text: impl Into<String>) -> Self {
+        let text = text.into();
+        Self { key: text.clone(), words: text }
+    }
+}
+
+/// What may be chosen, and what of it holds.
+pub(super) struct Options {
+    pub(super) list: Vec<Choice>,
+    /// Which of the list holds; otherwise in which words.
+    pub(super) held: Result<usize, String>,
+    kind: Kind,
+}
+
+impl Options {
+    pub(super) fn new(list: Vec<Choice>, held: Option<usize>, otherwise: &str) -> Option<Self> {
+        let held = held.filter(|&place| place < list.len()).ok_or_else(|| otherwise.to_owned());
+        Some(Self { list, held, kind: Kind::Choice })
+    }
+
+    /// The key of what holds.
+    pub(super) fn key(&self) -> Option<&str> {
+        self.held.as_ref().ok().map(|&place| self.list[place].key.as_str())
+    }
+
+    pub(super) fn value(self, field: Field) -> Value {
+        let text = match &self.held {
+            Ok(place) => self.list[*place].words.clone(),
+            Err(words) => words.clone(),
+        };
+        let key = self.key().map(str::to_owned);
+        Value { key, options: self.list, ..Value::plain(self.kind, text, field) }
+    }
+}
+
+/// Where a fixture is removed.
+pub(super) const REMOVE: &str = "remove";
+
+/// Points that a crop may keep.
+const KEPT: [(&str, Focus); 5] = [
+    ("its middle", Focus::MIDDLE),
+    ("its left", Focus { x_permille: 0, y_permille: 500 }),
+    ("its right", Focus { x_permille: 1000, y_permille: 500 }),
+    ("its head", Focus { x_permille: 500, y_permille: 0 }),
+    ("its foot", Focus { x_permille: 500, y_permille: 1000 }),
+];
+
+/// Points of a picture that must not be cut, by the words for them.
+const SUBJECTS: [(&str, Option<(u16, u16)>); 10] = [
+    ("nothing that must be kept whole", None),
+    ("what matters in its middle", Some((500, 500))),
+    ("what matters left of its middle", Some((333, 500))),
+    ("what matters right of its middle", Some((667, 500))),
+    ("what matters above its middle", Some((500, 333))),
+    ("what matters below its middle", Some((500, 667))),
+    ("what matters near its left edge", Some((60, 500))),
+    ("what matters near its right edge", Some((940, 500))),
+    ("what matters near its head", Some((500, 60))),
+    ("what matters near its foot", Some((500, 940))),
+];
+
+/// The point of a key, as [`focus_key`] writes it.
+pub(super) fn point(key: &str) -> Option<Focus> {
+    let (x, y) = key.split_once(',')?;
+    Some(Focus { x_permille: x.parse().ok()?, y_permille: y.parse().ok()? })
+}
+
+/// The colours that a field takes by name.
+pub(super) fn colours(row: &'static Row) -> Option<&'static [Named]> {
+    let is = |one: &'static Row| *row == *one;
+    Some(if is(&plan::WALL_PAINT) {
+        &stock::PAINTS
+    } else if is(&plan::WALL_FLOOR) {
+        &stock::FLOORS
+    } else if is(&plan::MAT_COLOUR) || is(&plan::MAT_INNER_COLOUR) {
+        &stock::MATS
+    } else if is(&plan::CANVAS_EDGE_COLOUR) {
+        &stock::EDGES
+    } else if is(&plan::FRAME_COLOUR) || is(&plan::FLOATER_COLOUR) {
+        &stock::MOULDINGS
+    } else {
+        return None;
+    })
+}
+
+fn coloured(list: &'static [Named], colour: Colour) -> Option<Options> {
+    let choices = list.iter().map(|named| Choice::new(named.colour.to_string(), named.name)).collect();
+    let held = list.iter().position(|named| named.colour == colour);
+    Some(Options { kind: Kind::Colour, ..Options::new(choices, held, &colour.to_string())? })
+}
+
+fn entries(entries: &[&'static Entry], place: usize) -> Option<Options> {
+    Options::new(entries.iter().map(|entry| Choice::new(entry.key, entry.words)).collect(), Some(place), "")
+}
+
+/// Yes and no in words.
+fn yes_no(words: Words, is_so: bool) -> Option<Options> {
+    if words == Words::NONE {
+        return None;
+    }
+    let [yes, no] = [Choice::new("yes", words.yes), Choice::new("no", words.no)];
+    let list = if words.yes_first { vec![yes, no] } else { vec![no, yes] };
+    Options::new(list, Some(usize::from(is_so != words.yes_first)), "")
+}
+
+/// The options of a field; none where it has none, or the plan has no such field.
+pub(super) fn of(plan: &Plan, stock: &Stock, field: Field) -> Option<Options> {
+    special(plan, stock, field).unwrap_or_else(|| {
+        let list = colours(field.row);
+        let mut found = None;
+        visit(&mut plan.clone(), field, &mut |slot| {
+            if found.is_none() {
+                found = Some(match (&*slot, field.row.form, list) {
+                    (Slot::Colour(colour), _, Some(list)) => coloured(list, **colour),
+                    (Slot::Flag(flag), Form::Flag(words), _) => yes_no(words, **flag),
+                    (Slot::Maybe(maybe), Form::Maybe { words, .. }, _) => yes_no(words, maybe.is_there()),
+                    (Slot::Choice(choice), ..) => entries(&choice.entries(), choice.place()),
+                    (Slot::OneOf(one), ..) => {
+                        entries(&one.variants().entries.iter().collect::<Vec<_>>(), one.place())
+                    }
+                    _ => None,
+                });
+            }
+        });
+        found.flatten()
+    })
+}
+
+/// What depends on the plan; `None` for a field of which a table tells all, `Some(None)` where the plan has no such field.
+fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> {
+    let row = field.row;
+    let is = |one: &'static Row| *row == *one;
+    Some(if is(&field::FIXTURES_ADD) {
+        Options::new(kinds(), None, "Add something")
+    } else if is(&plan::FIXTURE_KIND) {
+        kind(plan, field)
+    } else if is(&field::PIECES_COUNT) {
+        let list = ["one", "two", "three"].into_iter().enumerate();
+        let list = list.map(|(index, words)| Choice::new((index + 1).to_string(), words)).collect();
+        Options::new(list, Some(plan.pieces.len() - 1), "")
+    } else if is(&field::PIECES_SHARE) {
+        let Form::Flag(words) = row.form else { return Some(None) };
+        if plan.pieces.len() < 2 || plan.pictures.is_empty() {
+            None
+        } else {
+            yes_no(words, plan.split.is_some())
+        }
+    } else if is(&plan::SHARED) && plan.pieces.len() < 2 {
+        None
+    } else if is(&plan::IN_HAND_MEASURED) {
+        let none = Choice::new("none", "no frame in hand");
+        let measured = Measured::ALL.iter().map(|(_, entry)| Choice::new(entry.key, entry.words));
+        let list = [none].into_iter().chain(measured).collect();
+        Options::new(list, Some(plan.in_hand.map_or(0, |stated| stated.measured.place() + 1)), "")
+    } else if is(&plan::SPLIT_FOCUS) {
+        plan.split.and_then(|split| kept(split.focus))
+    } else if is(&plan::SPLIT_PICTURE) {
+        plan.split.and_then(|split| pictures(plan, Some(split.picture)))
+    } else if is(&plan::PIECE_FOCUS) {
+        piece(plan, field).and_then(|piece| kept(piece.focus))
+    } else if is(&plan::PIECE_PICTURE) {
+        piece(plan, field).and_then(|piece| pictures(plan, piece.picture))
+    } else if is(&plan::MAT_INNER_COLOUR) {
+        let mat = piece(plan, field)
+            .and_then(|piece| piece.finish.framing())
+            .and_then(|framing| framing.mat.as_ref());
+        let mat = mat.filter(|mat| mat.inner_reveal.is_some());
+        mat.and_then(|mat| coloured(&stock::MATS, mat.inner_colour.unwrap_or(mat.colour)))
+    } else if is(&plan::PICTURE_SUBJECT) {
+        subject(plan, field)
+    } else if is(&field::FRAME_PROFILE) || is(&field::FLOATER_PROFILE) {
+        piece(plan, field).and_then(|piece| profile::options(piece, stock, is(&field::FLOATER_PROFILE)))
+    } else if is(&plan::GROUP_ALIGN) {
+        align(plan)
+    } else if is(&plan::GROUP_ACROSS) {
+        across(plan)
+    } else if is(&plan::GROUP_UP) {
+        up(plan)
+    } else if is(&plan::FIXING_KIND) {
+        let words = ["two rings", "a wire over one hook", "a wire over two hooks"];
+        let list = FIXINGS.into_iter().zip(words).map(|(key, words)| Choice::new(key, words)).collect();
+        let place = match plan.fixing {
+            Fixing::Rings { .. } => 0,
+            Fixing::Wire { hooks_apart: None, .. } => 1,
+            Fixing::Wire { hooks_apart: Some(_), .. } => 2,
+        };
+        Options::new(list, Some(place), "")
+    } else if is(&plan::SITE_RATED) {
+        rated(plan)
+    } else {
+        return None;
+    })
+}
+
+/// What pieces may hang by.
+pub(super) const FIXINGS: [&str; 3] = [TWO_RINGS, ONE_HOOK, TWO_HOOKS];
+
+/// The first piece that a field is of.
+fn piece(plan: &Plan, field: Field) -> Option<&plan::Piece> {
+    plan.pieces.get(*field.pieces_of(plan).first()?)
+}
+
+fn kinds() -> Vec<Choice> {
+    FixtureKind::ALL.iter().map(|(_, entry)| Choice::new(entry.key, entry.words)).collect()
+}
+
+fn kind(plan: &Plan, field: Field) -> Option<Options> {
+    let Whose::Fixture(fixture) = field.of else { return None };
+    let held = plan.fixtures.get(fixture)?.kind.place();
+    let list = kinds().into_iter().chain([Choice::new(REMOVE, "take it away")]).collect();
+    Options::new(list, Some(held), "")
+}
+
+fn kept(focus: Focus) -> Option<Options> {
+    let list = KEPT.iter().map(|(words, focus)| Choice::new(focus_key(*focus), *words)).collect();
+    Options::new(list, KEPT.iter().position(|(_, known)| *known == focus), "a point of its own")
+}
+
+fn pictures(plan: &Plan, shown: Option<usize>) -> Option<Options> {
+    let list = plan.pictures.iter().map(|picture| Choice::plain(picture.name.clone())).collect();
+    Options::new(list, shown, "no picture yet")
+}
+
+fn subject(plan: &Plan, field: Field) -> Option<Options> {
+    let Whose::Picture(picture) = field.of else { return None };
+    let subject = plan.pictures.get(picture)?.subject.map(|focus| (focus.x_permille, focus.y_permille));
+    let key = |point: Option<(u16, u16)>| {
+        point.map_or_else(
+            || "none".to_owned(),
+            |(x_permille, y_permille)| focus_key(Focus { x_permille, y_permille }),
+        )
+    };
+    let list = SUBJECTS.iter().map(|(words, point)| Choice::new(key(*point), *words)).collect();
+    let held = SUBJECTS.iter().position(|(_, point)| *point == subject);
+    Options::new(list, held, "what matters at a point of its own")
+}
+
+fn align(plan: &Plan) -> Option<Options> {
+    let words = match plan.group.arrangement {
+        Arrangement::Column => ["their centres", "their left edges", "their right edges"],
+        _ => ["their centres", "their upper edges", "their lower edges"],
+    };
+    let list =
+        plan::Align::ALL.iter().zip(words).map(|((_, entry), words)| Choice::new(entry.key, words)).collect();
+    Options::new(list, Some(plan.group.align.place()), "")
+}
+
+/// In the middle of the wall, over each fixture, at a distance.
+fn across(plan: &Plan) -> Option<Options> {
+    let mut list = vec![Choice::new("wall_middle", "in the middle of the wall")];
+    list.extend(plan.fixtures.iter().enumerate().map(|(index, fixture)| {
+        Choice::new(over_middle(index), format!("over the middle of the {}", fixture.name))
+    }));
+    list.push(Choice::new("centre_at", "at a distance from the left corner"));
+    let held = match plan.group.across {
+        GroupAcross::WallMiddle => 0,
+        GroupAcross::FixtureMiddle(index) => index + 1,
+        GroupAcross::CentreAt(_) => list.len() - 1,
+    };
+    Options::new(list, Some(held), "")
+}
+
+/// At eye level, at a height, above each fixture.
+fn up(plan: &Plan) -> Option<Options> {
+    let mut list = vec![
+        Choice::new("eye_level", "centred at eye level"),
+        Choice::new("centre_at", "centred at a height"),
+    ];
+    list.extend(
+        plan.fixtures
+            .iter()
+            .enumerate()
+            .map(|(index, fixture)| Choice::new(above(index), format!("above the {}", fixture.name))),
+    );
+    let held = match plan.group.up {
+        GroupUp::EyeLevel => 0,
+        GroupUp::CentreAt(_) => 1,
+        GroupUp::Above { fixture, .. } => fixture + 2,
+    };
+    Options::new(list, Some(held), "")
+}
+
+fn rated(plan: &Plan) -> Option<Options> {
+    let none = Choice::new("none", "of a rating not stated");
+    let rated =
+        RATINGS.iter().map(|pounds| Choice::new(pounds.to_string(), format!("rated for {pounds} lb")));
+    let list = [none].into_iter().chain(rated).collect();
+    let held = plan
+        .site
+        .rated_pounds
+        .map_or(Some(0), |pounds| RATINGS.iter().position(|known| *known == pounds).map(|place| place + 1));
+    Options::new(list, held, "")
+}
+
+/// Whether a piece's choice holds already.
+pub(super) fn holds(plan: &Plan, stock: &Stock, field: Field, key: &str) -> bool {
+    of(plan, stock, field).is_some_and(|options| options.key() == Some(key))
+}

@@ -1,0 +1,256 @@
+//! What stands before the wall or is let into it.
+
+use super::limits;
+use crate::described::{Absent, Choosable, Entry, Form, Item, Member, OneOf, Row, Shape, Thing, Variants};
+use crate::geometry::Size;
+use crate::length::{Grade, Length};
+
+/// What kind of thing a fixture is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "plain names of things in a room")]
+pub enum FixtureKind {
+    #[default]
+    Sofa,
+    Sideboard,
+    Bed,
+    Table,
+    Lamp,
+    Plant,
+    Mantel,
+    Radiator,
+    Door,
+    Window,
+    Switch,
+    Socket,
+    Thermostat,
+}
+
+impl Choosable for FixtureKind {
+    const NAME: &'static str = "Kind";
+    /// Furniture first.
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Sofa, Entry::new("sofa", 0, "sofa")),
+        (Self::Sideboard, Entry::new("sideboard", 1, "sideboard")),
+        (Self::Bed, Entry::new("bed", 2, "bed")),
+        (Self::Table, Entry::new("table", 3, "table")),
+        (Self::Lamp, Entry::new("lamp", 4, "lamp")),
+        (Self::Plant, Entry::new("plant", 5, "plant")),
+        (Self::Mantel, Entry::new("mantel", 6, "mantel")),
+        (Self::Radiator, Entry::new("radiator", 7, "radiator")),
+        (Self::Door, Entry::new("door", 8, "door")),
+        (Self::Window, Entry::new("window", 9, "window")),
+        (Self::Switch, Entry::new("light_switch", 10, "light switch")),
+        (Self::Socket, Entry::new("socket", 11, "socket")),
+        (Self::Thermostat, Entry::new("thermostat", 12, "thermostat")),
+    ];
+}
+
+impl FixtureKind {
+    /// Whether it stands before the wall, and not in it or on it.
+    #[must_use]
+    pub const fn stands_before_wall(self) -> bool {
+        matches!(self, Self::Sofa | Self::Sideboard | Self::Bed | Self::Table | Self::Lamp | Self::Plant)
+    }
+
+    /// Whether its depth is worth stating: it is more than a plate on the wall or a leaf in it.
+    #[must_use]
+    pub const fn has_depth(self) -> bool {
+        self.stands_before_wall() || matches!(self, Self::Mantel | Self::Radiator)
+    }
+
+    /// Its name in a sentence.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        self.entry().words
+    }
+}
+
+/// A position along the wall.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Across {
+    /// In the middle of the wall.
+    #[default]
+    Middle,
+    /// The left edge, from the left corner.
+    FromLeft(Length),
+    /// The right edge, from the right corner.
+    FromRight(Length),
+}
+
+static ACROSS: Variants = Variants {
+    name: "Across",
+    about: "",
+    entries: &[
+        Entry::new("middle", 0, "in the middle").about("In the middle of the wall."),
+        Entry::new("from_left", 1, "from the left corner").about("The left edge from the left corner."),
+        Entry::new("from_right", 2, "from the right corner").about("The right edge from the right corner."),
+    ],
+};
+
+impl OneOf for Across {
+    fn variants(&self) -> &'static Variants {
+        &ACROSS
+    }
+
+    fn place(&self) -> usize {
+        match self {
+            Self::Middle => 0,
+            Self::FromLeft(_) => 1,
+            Self::FromRight(_) => 2,
+        }
+    }
+
+    fn turn(&mut self, place: usize) {
+        let x = match *self {
+            Self::Middle => Length::ZERO,
+            Self::FromLeft(x) | Self::FromRight(x) => x,
+        };
+        *self = [Self::Middle, Self::FromLeft(x), Self::FromRight(x)][place];
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        match self {
+            Self::Middle => Vec::new(),
+            Self::FromLeft(x) | Self::FromRight(x) => vec![Member::of(&FIXTURE_DISTANCE, x)],
+        }
+    }
+}
+
+/// What pictures have to do with a fixture.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Relation {
+    /// Pictures may hang above it.
+    #[default]
+    HangAbove,
+    /// Pictures must not cover it.
+    KeepClear,
+}
+
+impl Choosable for Relation {
+    const NAME: &'static str = "Relation";
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::HangAbove, Entry::new("above", 0, "pictures may hang above it")),
+        (Self::KeepClear, Entry::new("clear", 1, "pictures keep clear of it")),
+    ];
+}
+
+/// To which side a door opens against the wall.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Swing {
+    /// Away from the wall, or nobody has said.
+    #[default]
+    Clear,
+    /// Against the wall to its left.
+    Left,
+    /// Against the wall to its right.
+    Right,
+}
+
+impl Choosable for Swing {
+    const NAME: &'static str = "Swing";
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Clear, Entry::new("clear", 0, "opens away from this wall").left_out()),
+        (
+            Self::Left,
+            Entry::new("left", 1, "opens against the wall to its left")
+                .about("Against the wall to its left."),
+        ),
+        (
+            Self::Right,
+            Entry::new("right", 2, "opens against the wall to its right")
+                .about("Against the wall to its right."),
+        ),
+    ];
+}
+
+/// Something that stands before the wall or is let into it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Fixture {
+    /// What it is.
+    pub kind: FixtureKind,
+    /// Its name; no two fixtures of a plan share one.
+    pub name: String,
+    /// Width and height.
+    pub size: Size,
+    /// From the wall to its front.
+    pub depth: Length,
+    /// Where it is along the wall.
+    pub across: Across,
+    /// From the floor to its lower edge.
+    pub from_floor: Length,
+    /// Whether pictures hang above it or keep clear of it.
+    pub relation: Relation,
+    /// To which side it opens against the wall, for a door.
+    pub swing: Swing,
+}
+
+#[rustfmt::skip]
+mod rows {
+    use super::{Absent, Form, Grade, Length, Row, Shape, Size, limits};
+
+    const SIDE: Form = Form::Length { grade: Grade::Piece, least: Length::from_units(1), most: limits::ROOM, usual: Length::ZERO, frozen: Length::ZERO };
+    pub static FIXTURE_KIND: Row = Row::choice("kind", "kind", 1, "kind", "What it is.").needed();
+    pub static FIXTURE_NAME: Row = Row::new("name", "name", 2, "name", "Its name, its own among the fixtures; the kind's when left out.", Form::Text { most: limits::NAME, may_be_empty: false });
+    pub static FIXTURE_WIDTH: Row = Row::part("width", "width", SIDE).grade(Grade::Room);
+    pub static FIXTURE_HEIGHT: Row = Row::part("height", "height", SIDE);
+    pub static FIXTURE_SIZE: Row = Row::new("", "size", 3, "size", "Width and height; the usual size of its kind when left out.", Form::Size { most: limits::ROOM, usual: Size::inches(84, 34), sides: Some([&FIXTURE_WIDTH, &FIXTURE_HEIGHT]) });
+    pub static FIXTURE_DEPTH: Row = Row::length("depth", "depth", 5, "depth", "From the wall to its front; the usual depth of its kind when left out.", Length::inches(36)).range(Length::ZERO, limits::ROOM);
+    pub static FIXTURE_ACROSS: Row = Row::new("across", "across", 6, "where * stands along the wall", "Where it is along the wall.", Form::OneOf(Shape::Tagged(None)));
+    pub static FIXTURE_DISTANCE: Row = Row::length("distance", "", 7, "distance of * from the corner", "", Length::ZERO).range(Length::from_units(-limits::ROOM.units()), limits::ROOM).grade(Grade::Room);
+    pub static FIXTURE_FROM_FLOOR: Row = Row::length("from_floor", "from_floor", 8, "height of * above the floor", "From the floor to its lower edge.", Length::ZERO).range(Length::ZERO, limits::ROOM);
+    pub static FIXTURE_RELATION: Row = Row::choice("pictures", "pictures", 9, "whether pictures may hang above *", "Whether pictures hang above it or keep clear of it.");
+    pub static FIXTURE_SWING: Row = Row::choice("swing", "swing", 10, "swing", "To which side a door opens against the wall.").absent(Absent::Usual);
+}
+pub use rows::*;
+
+impl Thing for Fixture {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Fixture", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { kind, name, size, depth, across, from_floor, relation, swing } = self;
+        vec![
+            Member::choice(&FIXTURE_KIND, kind),
+            Member::of(&FIXTURE_NAME, name),
+            Member::of(&FIXTURE_SIZE, size),
+            Member::of(&FIXTURE_DEPTH, depth),
+            Member::one_of(&FIXTURE_ACROSS, across),
+            Member::of(&FIXTURE_FROM_FLOOR, from_floor),
+            Member::choice(&FIXTURE_RELATION, relation),
+            Member::choice(&FIXTURE_SWING, swing),
+        ]
+    }
+
+    /// All else is usual for its kind.
+    fn stated(&mut self, row: &'static Row, in_link: bool) {
+        if *row == FIXTURE_KIND && in_link {
+            self.frozen();
+        } else if *row == FIXTURE_KIND {
+            *self = Self::starting(self.kind);
+        }
+    }
+
+    /// The usual sizes of kinds when links of version 1 began; most kinds had none of their own.
+    fn frozen(&mut self) {
+        let (size, depth, relation) = match self.kind {
+            FixtureKind::Sofa => (Size::inches(84, 34), 36, Relation::HangAbove),
+            FixtureKind::Sideboard => (Size::inches(60, 32), 18, Relation::HangAbove),
+            _ => (Size::inches(36, 48), 1, Relation::KeepClear),
+        };
+        *self = Self {
+            kind: self.kind,
+            name: self.kind.name().to_owned(),
+            size,
+            depth: Length::inches(depth),
+            relation,
+            ..Self::default()
+        };
+    }
+}
+
+impl Item for Fixture {
+    fn next(_before: &[Self]) -> Self {
+        Self::starting(FixtureKind::Sofa)
+    }
+}

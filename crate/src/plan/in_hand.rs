@@ -1,0 +1,80 @@
+//! A frame that is there already.
+
+use super::limits;
+use crate::described::{Choosable, Entry, Form, Member, Row, Thing};
+use crate::geometry::Size;
+use crate::length::Length;
+
+/// A frame that is there already.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct InHand {
+    /// What was measured.
+    pub measured: Measured,
+    /// Its width and height.
+    pub size: Size,
+    /// Width of the moulding's face.
+    pub face: Length,
+    /// Width of the rabbet.
+    pub rabbet_width: Length,
+    /// Play in the rabbet, in total over both sides.
+    pub allowance: Length,
+}
+
+#[rustfmt::skip]
+mod rows {
+    use super::{Form, Length, Row, Size, limits};
+
+    pub static IN_HAND_MEASURED: Row = Row::choice("in_hand.measured", "measured", 1, "frame in hand", "What was measured.").needed();
+    pub static IN_HAND_SIZE: Row = Row::new("in_hand.size", "size", 2, "size of the frame in hand", "Width and height of that.", Form::size(Size::inches(16, 20), limits::PIECE)).needed();
+    pub static IN_HAND_FACE: Row = Row::length("in_hand.face", "face", 4, "face of the frame in hand", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive();
+    pub static IN_HAND_RABBET_WIDTH: Row = Row::length("in_hand.rabbet_width", "rabbet_width", 5, "rabbet width of the frame in hand", "Width of the rabbet.", Length::inches_ratio(1, 4));
+    pub static IN_HAND_ALLOWANCE: Row = Row::length("in_hand.allowance", "allowance", 6, "play in the frame in hand", "Play in the rabbet, in total over both sides.", Length::inches_ratio(1, 8));
+}
+pub use rows::*;
+
+impl Thing for InHand {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("InHand", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { measured, size, face, rabbet_width, allowance } = self;
+        vec![
+            Member::choice(&IN_HAND_MEASURED, measured),
+            Member::of(&IN_HAND_SIZE, size),
+            Member::of(&IN_HAND_FACE, face),
+            Member::of(&IN_HAND_RABBET_WIDTH, rabbet_width),
+            Member::of(&IN_HAND_ALLOWANCE, allowance),
+        ]
+    }
+}
+
+/// What was measured of a frame that is there already.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Measured {
+    /// Its glass, or the mat or board that came with it: the nominal size.
+    #[default]
+    Glass,
+    /// Its rabbet, from wall to wall at the back.
+    Rabbet,
+    /// Its sight opening, from lip to lip at the front.
+    Sight,
+    /// Its outside.
+    Outside,
+}
+
+impl Choosable for Measured {
+    const NAME: &'static str = "Measured";
+    const ALL: &'static [(Self, Entry)] = &[
+        (
+            Self::Glass,
+            Entry::new("glass", 0, "by its glass").about("The glass, or the mat or board that came with it."),
+        ),
+        (Self::Rabbet, Entry::new("rabbet", 1, "by its rabbet").about("The rabbet, from wall to wall.")),
+        (
+            Self::Sight,
+            Entry::new("sight", 2, "by its sight opening").about("The sight opening, from lip to lip."),
+        ),
+        (Self::Outside, Entry::new("outside", 3, "by its outside").about("The outside.")),
+    ];
+}
