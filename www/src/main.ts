@@ -1,32 +1,32 @@
 // The page: it holds the plan's desk, shows what the core says, and tells the core what a person does.
 
-import { loadCore, type Core } from "./core.js";
-import { known, make } from "./dom.js";
-import { Drawing } from "./drawing.js";
-import { makeField, reckonWith, type Field } from "./field.js";
-import { useFaces } from "./fonts.js";
+import { loadCore, type Core } from "./start/core.js";
+import { known, make } from "./page/dom.js";
+import { Drawing } from "./drawing/drawing.js";
+import { makeField, reckonWith, type Field } from "./field/field.js";
+import { useFaces } from "./start/fonts.js";
 import type { Outcome, Workbench } from "./generated/overmantel.js";
-import { Crop } from "./crop.js";
-import { demoPicture, demoPlans } from "./demo.js";
-import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures.js";
-import { Lists } from "./lists.js";
-import { save } from "./file.js";
-import { Originals } from "./originals.js";
-import { Papers } from "./papers.js";
-import { printProposals } from "./printed.js";
-import { Section } from "./section.js";
-import { complaints } from "./sentence.js";
-import { Sending } from "./sending.js";
-import { Sentences } from "./sentences.js";
-import { keepSource, ofStudio } from "./source.js";
-import { SideBySide } from "./compare.js";
-import { copyName, KeptPlans } from "./kept.js";
-import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, refusal, type KeptEntry } from "./store.js";
-import { Smalls } from "./small.js";
-import { Books } from "./books.js";
-import { StudioForm } from "./studio.js";
-import { SuggestedPlans } from "./suggestions.js";
-import { showTable } from "./table.js";
+import { Crop } from "./drawing/crop.js";
+import { demoPicture, demoPlans } from "./start/demo.js";
+import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures/pictures.js";
+import { Lists } from "./lists/lists.js";
+import { save } from "./page/file.js";
+import { Originals } from "./pictures/originals.js";
+import { Papers } from "./papers/papers.js";
+import { printProposals } from "./papers/printed.js";
+import { Section } from "./drawing/section.js";
+import { complaints } from "./field/sentence.js";
+import { Sending } from "./sending/sending.js";
+import { Sentences } from "./field/sentences.js";
+import { keepSource, ofStudio } from "./page/source.js";
+import { SideBySide } from "./kept/side-by-side.js";
+import { copyName, KeptPlans } from "./kept/kept.js";
+import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, refusal, type KeptEntry } from "./kept/store.js";
+import { Smalls } from "./drawing/thumbnails.js";
+import { Books } from "./lists/books.js";
+import { StudioForm } from "./sending/studio.js";
+import { SuggestedPlans } from "./start/suggestions.js";
+import { showTable } from "./lists/table.js";
 
 /** The page at work. */
 class Page {

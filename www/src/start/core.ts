@@ -1,6 +1,6 @@
 // Starts the core: the wasm that the builder has put, deflated, into the page itself.
 
-import initialise, * as generated from "./generated/overmantel.js";
+import initialise, * as generated from "../generated/overmantel.js";
 
 /** Everything the core offers, with the types that were generated from it. */
 export type Core = typeof generated;

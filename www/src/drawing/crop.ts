@@ -1,8 +1,8 @@
 // The crop: whether a drag moves the pieces or the picture inside its opening, and the same by fields.
 
-import { known } from "./dom.js";
-import { makeField, type Complain, type Field, type Write } from "./field.js";
-import type { FieldView } from "./generated/overmantel.js";
+import { known } from "../page/dom.js";
+import { makeField, type Complain, type Field, type Write } from "../field/field.js";
+import type { FieldView } from "../generated/overmantel.js";
 
 /** Reads a field; none where the plan has no such field. */
 export type Read = (field: string) => FieldView | undefined;

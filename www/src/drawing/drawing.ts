@@ -1,10 +1,10 @@
 // The drawing: the canvas that the core paints, and over it the fields and handles that lie on it.
 
-import { known, make } from "./dom.js";
-import { makeField, type Field, type Write } from "./field.js";
+import { known, make } from "../page/dom.js";
+import { makeField, type Field, type Write } from "../field/field.js";
 import { holdToCompare } from "./before.js";
-import { goNear } from "./near.js";
-import type { DrawingView, HandleView, MarkView, PlaceView, SheetOptions, Workbench } from "./generated/overmantel.js";
+import { goNear } from "./zoom.js";
+import type { DrawingView, HandleView, MarkView, PlaceView, SheetOptions, Workbench } from "../generated/overmantel.js";
 
 /** What the drawing tells the page. */
 export interface Told {

@@ -1,7 +1,7 @@
 // The section: a cut through a piece, drawn by the core beside the table of its sizes.
 
-import { known } from "./dom.js";
-import type { Workbench } from "./generated/overmantel.js";
+import { known } from "../page/dom.js";
+import type { Workbench } from "../generated/overmantel.js";
 
 const dark = matchMedia("(prefers-color-scheme: dark)");
 

@@ -1,13 +1,13 @@
 // Papers: each as it will be printed, and saving one or all of them as PDF.
 
-import type { Core } from "./core.js";
-import { known, make } from "./dom.js";
-import { save } from "./file.js";
-import type { PaperOptions, PaperView, Workbench } from "./generated/overmantel.js";
-import { button, pageAddress } from "./link.js";
-import type { Originals } from "./originals.js";
+import type { Core } from "../start/core.js";
+import { known, make } from "../page/dom.js";
+import { save } from "../page/file.js";
+import type { PaperOptions, PaperView, Workbench } from "../generated/overmantel.js";
+import { button, pageAddress } from "../sending/link.js";
+import type { Originals } from "../pictures/originals.js";
 import { PrintFiles } from "./print-files.js";
-import type { ProposalForm } from "./proposal.js";
+import type { ProposalForm } from "../sending/proposal.js";
 
 /** Pages of a paper that are shown before it is saved; of the rest it is said how many there are. */
 const SHOWN = 3;

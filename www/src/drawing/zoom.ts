@@ -1,7 +1,7 @@
 // Nearness: going nearer to the drawing and moving over it, by wheel, fingers, keys and buttons. The core keeps the window.
 
-import { known } from "./dom.js";
-import type { Workbench } from "./generated/overmantel.js";
+import { known } from "../page/dom.js";
+import type { Workbench } from "../generated/overmantel.js";
 
 /** What the drawing does for it. */
 export interface Near {

@@ -1,7 +1,7 @@
 // Answers that come back: both plans on the same wall, what differs in words, and what of it is taken.
 
-import { known, make } from "./dom.js";
-import type { LookedAt, Workbench } from "./generated/overmantel.js";
+import { known, make } from "../page/dom.js";
+import type { LookedAt, Workbench } from "../generated/overmantel.js";
 import { button } from "./link.js";
 
 /** What the page does for it. */

@@ -1,8 +1,8 @@
 // A sentence: words, figures, fields and offers in the line.
 
-import { make } from "./dom.js";
+import { make } from "../page/dom.js";
 import { makeField, type Complain, type Field, type Write } from "./field.js";
-import type { RunView } from "./generated/overmantel.js";
+import type { RunView } from "../generated/overmantel.js";
 
 /** A text that follows a field, parted into the mark that must not begin a line and the rest. */
 function parted(text: string, before: RunView | undefined): [string, string] {

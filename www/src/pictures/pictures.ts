@@ -1,7 +1,7 @@
 // Pictures: checked by their first bytes, decoded by the browser (which turns them upright and converts their colours),
 // reduced, and one after another, so that large files never stand in memory together.
 
-import { decodeBase64, type Core } from "./core.js";
+import { decodeBase64, type Core } from "../start/core.js";
 
 /** A decoded picture: a reduced copy, and the size of its file. */
 export interface Decoded {

@@ -1,9 +1,9 @@
 // Proposals: made by the one who sends them, and read, decided and answered by the one who gets them.
 
-import { known, make } from "./dom.js";
-import type { ProposalView, View, Workbench } from "./generated/overmantel.js";
+import { known, make } from "../page/dom.js";
+import type { ProposalView, View, Workbench } from "../generated/overmantel.js";
 import { button, copyText, field, pageAddress } from "./link.js";
-import { inside, pageWith } from "./source.js";
+import { inside, pageWith } from "../page/source.js";
 
 /** What the page does for it. */
 export interface Proposing {

@@ -1,7 +1,7 @@
 // Small drawings to choose by: buttons that each show what they would make, drawn by the core, over plain words.
 
-import { make } from "./dom.js";
-import type { SheetOptions } from "./generated/overmantel.js";
+import { make } from "../page/dom.js";
+import type { SheetOptions } from "../generated/overmantel.js";
 
 const dark = matchMedia("(prefers-color-scheme: dark)");
 

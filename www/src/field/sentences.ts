@@ -1,8 +1,8 @@
 // The specification: paragraphs, each a sentence or more, with what is unwise beside them.
 
-import { make } from "./dom.js";
+import { make } from "../page/dom.js";
 import type { Write } from "./field.js";
-import type { ParagraphView } from "./generated/overmantel.js";
+import type { ParagraphView } from "../generated/overmantel.js";
 import { Count, Notes } from "./notes.js";
 import { complaints, Sentence } from "./sentence.js";
 

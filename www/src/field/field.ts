@@ -1,8 +1,8 @@
 // One field: what it says, set in type, and over it the control that takes the keys.
 
-import { make } from "./dom.js";
-import { Smalls } from "./small.js";
-import type { FieldView, Outcome, SheetOptions } from "./generated/overmantel.js";
+import { make } from "../page/dom.js";
+import { Smalls } from "../drawing/thumbnails.js";
+import type { FieldView, Outcome, SheetOptions } from "../generated/overmantel.js";
 
 /** Takes a text for a field; says what is wrong, or nothing. */
 export type Write = (field: string, text: string) => Outcome;

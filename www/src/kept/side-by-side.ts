@@ -1,8 +1,8 @@
 // Plans side by side: each drawn small by the core, all at one scale, and below them in words what became of the first in each of the others.
 
-import type { Core } from "./core.js";
-import { known, make } from "./dom.js";
-import type { Workbench } from "./generated/overmantel.js";
+import type { Core } from "../start/core.js";
+import { known, make } from "../page/dom.js";
+import type { Workbench } from "../generated/overmantel.js";
 
 const dark = matchMedia("(prefers-color-scheme: dark)");
 

@@ -1,13 +1,13 @@
 // What goes out and what comes back: links, proposals and answers, and what they do to the plan at work.
 
 import { Answers, type Answered } from "./answer.js";
-import type { Core } from "./core.js";
-import { known } from "./dom.js";
-import type { Workbench } from "./generated/overmantel.js";
-import type { KeptPlans } from "./kept.js";
+import type { Core } from "../start/core.js";
+import { known } from "../page/dom.js";
+import type { Workbench } from "../generated/overmantel.js";
+import type { KeptPlans } from "../kept/kept.js";
 import { Links } from "./link.js";
 import { proposalInside, ProposalForm, ProposalSheet, type Proposing } from "./proposal.js";
-import { keepLink, keptEntries, keptLink, type KeptEntry } from "./store.js";
+import { keepLink, keptEntries, keptLink, type KeptEntry } from "../kept/store.js";
 
 /** What the page does for it. */
 export interface Receiving extends Proposing, Answered {

@@ -1,8 +1,8 @@
 // The plan as a link: made, measured, copied and handed on; and the plan of a link that came.
 
-import { known, make } from "./dom.js";
-import type { LinkView, Workbench } from "./generated/overmantel.js";
-import { keepAddress, keptAddress } from "./store.js";
+import { known, make } from "../page/dom.js";
+import type { LinkView, Workbench } from "../generated/overmantel.js";
+import { keepAddress, keptAddress } from "../kept/store.js";
 
 /** What the page does for it. */
 export interface Sending {

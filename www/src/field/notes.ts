@@ -1,8 +1,8 @@
 // Margin notes: what is unwise, how much it matters, why, and the words that mend it when they are pressed.
 
-import { make } from "./dom.js";
+import { make } from "../page/dom.js";
 import type { Complain, Write } from "./field.js";
-import type { FindingView, ParagraphView, RemedyView } from "./generated/overmantel.js";
+import type { FindingView, ParagraphView, RemedyView } from "../generated/overmantel.js";
 
 /** How much a note may matter, the most first. */
 const SEVERITIES: FindingView["severity"][] = ["cannot be made", "for your safety", "will disappoint", "a matter of taste"];

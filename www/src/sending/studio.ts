@@ -1,10 +1,10 @@
 // A page of one's own pictures, sizes and prices, from which buyers start.
 
-import { known, make } from "./dom.js";
-import type { Workbench } from "./generated/overmantel.js";
+import { known, make } from "../page/dom.js";
+import type { Workbench } from "../generated/overmantel.js";
 import { button, field } from "./link.js";
 import type { Proposing } from "./proposal.js";
-import { pageWith } from "./source.js";
+import { pageWith } from "../page/source.js";
 
 /** What the page does for it. */
 export interface Studio extends Omit<Proposing, "fullPlan" | "stated"> {

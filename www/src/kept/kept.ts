@@ -1,6 +1,6 @@
 // Plans kept on this machine: the one at work on every change, and the list from which they are opened, doubled and given up.
 
-import { known, make } from "./dom.js";
+import { known, make } from "../page/dom.js";
 import { currentPlan, dropEntry, keepEntry, keepPlan, keptEntries, planChanged, refusal, setCurrentPlan, sweepCopies, whenPlanIsKeptElsewhere, type KeptEntry } from "./store.js";
 
 /** What the page does for it. */

@@ -1,12 +1,12 @@
 // Print-ready pictures: the chosen file is decoded by the browser at its full size, its rows go through the core a strip at a time, and what
 // comes out is a PNG.
 
-import type { Core } from "./core.js";
-import { make } from "./dom.js";
-import { save } from "./file.js";
-import type { PrintFileView, Workbench } from "./generated/overmantel.js";
-import type { Originals } from "./originals.js";
-import { checked } from "./pictures.js";
+import type { Core } from "../start/core.js";
+import { make } from "../page/dom.js";
+import { save } from "../page/file.js";
+import type { PrintFileView, Workbench } from "../generated/overmantel.js";
+import type { Originals } from "../pictures/originals.js";
+import { checked } from "../pictures/pictures.js";
 
 /** Rows that are read together, and columns: no browser's canvas is narrower. */
 const STRIP_PX = 64;

@@ -1,10 +1,10 @@
 // Price books: the maker's own prices, opened from a file and kept on this machine, or the example's.
 
-import { known } from "./dom.js";
-import { demoBook } from "./demo.js";
-import type { Workbench } from "./generated/overmantel.js";
-import { ofStudio } from "./source.js";
-import { keepBook, keptBook, refusal } from "./store.js";
+import { known } from "../page/dom.js";
+import { demoBook } from "../start/demo.js";
+import type { Workbench } from "../generated/overmantel.js";
+import { ofStudio } from "../page/source.js";
+import { keepBook, keptBook, refusal } from "../kept/store.js";
 
 /** What the page does with them. */
 export interface Pricing {
