@@ -3,9 +3,9 @@
 import { loadCore, type Core } from "./start/core.js";
 import { known, make } from "./page/dom.js";
 import { Drawing } from "./drawing/drawing.js";
-import { makeField, reckonWith, type Field } from "./field/field.js";
+import { makeField, setFieldService, type Field } from "./field/field.js";
 import { useFaces } from "./start/fonts.js";
-import type { Outcome, Workbench } from "./generated/overmantel.js";
+import type { Outcome, Workbench as Desk } from "./generated/overmantel.js";
 import { Crop } from "./drawing/crop.js";
 import { demoPicture, demoPlans } from "./start/demo.js";
 import { decode, encode, forFile, fromFile, SENT_BYTES, type Decoded } from "./pictures/pictures.js";
@@ -22,7 +22,7 @@ import { keepSource, ofStudio } from "./page/source.js";
 import { SideBySide } from "./kept/side-by-side.js";
 import { copyName, KeptPlans } from "./kept/kept.js";
 import { keepCopy, keepDrawn, keepStock, keptCopy, keptPlan, keptStock, markBroken, refusal, type KeptEntry } from "./kept/store.js";
-import { Smalls } from "./drawing/thumbnails.js";
+import { Thumbnails } from "./drawing/thumbnails.js";
 import { Books } from "./lists/books.js";
 import { StudioForm } from "./sending/studio.js";
 import { SuggestedPlans } from "./start/suggestions.js";
@@ -43,7 +43,7 @@ class Page {
   private readonly status = known("status");
   private readonly crop: Crop;
   readonly kept: KeptPlans;
-  private readonly starts: Smalls;
+  private readonly starts: Thumbnails;
   private readonly suggested: SuggestedPlans;
   readonly sending: Sending;
   private title: Field | undefined;
@@ -53,14 +53,14 @@ class Page {
 
   constructor(
     private readonly core: Core,
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
   ) {
     const write = (field: string, text: string): Outcome => this.write(field, text);
-    reckonWith(bench);
-    this.drawing = new Drawing(bench, write, {
+    setFieldService(desk);
+    this.drawing = new Drawing(desk, write, {
       changed: () => this.changed(),
       drawn: () => {
-        if (!this.kept.isBorrowed) keepDrawn(bench.plan_file());
+        if (!this.kept.isBorrowed) keepDrawn(desk.plan_file());
       },
       say: (text) => this.say(text),
       alone: () => this.piece !== undefined,
@@ -69,17 +69,17 @@ class Page {
     this.drawing.first();
     performance.mark("first-drawing");
     this.kept = new KeptPlans({
-      text: () => bench.plan_file(),
+      text: () => desk.plan_file(),
       open: (entry) => void this.openKept(entry),
       copyOf: (text) => core.plan_copy(text),
       compare: (plans) => sideBySide.show(plans),
       say: (text) => this.say(text),
     });
     const sideBySide = new SideBySide(core, {
-      differences: (one, other) => bench.differences(one, other),
+      differences: (one, other) => desk.differences(one, other),
       furnish: (other) => this.fetchFor(other),
     });
-    this.sending = new Sending(core, bench, {
+    this.sending = new Sending(core, desk, {
       kept: this.kept,
       fullPlan: async () => (await this.fullPlan(SENT_BYTES)).text,
       shown: async () => {
@@ -96,50 +96,50 @@ class Page {
       save,
       say: (text) => this.say(text),
     });
-    this.crop = new Crop(known("stage"), (field) => bench.field(field), write, (message) => this.say(message ?? ""));
+    this.crop = new Crop(known("stage"), (field) => desk.field(field), write, (message) => this.say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, { made: this.which });
-    this.section = new Section(bench);
+    this.section = new Section(desk);
     const take = (field: string, text: string): void => this.say(this.write(field, text).error ?? "Taken; it can be undone.");
     this.lists = [
-      new Lists("fits", () => [bench.fits(this.piece)], take),
-      new Lists("cuts", () => bench.cuts(this.piece), take),
-      new Lists("prices", () => bench.prices(), take),
+      new Lists("fits", () => [desk.fits(this.piece)], take),
+      new Lists("cuts", () => desk.cuts(this.piece), take),
+      new Lists("prices", () => desk.prices(), take),
     ];
-    this.suggested = new SuggestedPlans(bench, {
+    this.suggested = new SuggestedPlans(desk, {
       draw: () => this.drawing.later(),
       changed: () => this.changed(),
       say: (text) => this.say(text),
     });
-    const books = new Books(bench, {
+    const books = new Books(desk, {
       priced: () => this.show(),
       say: (text) => this.say(text),
     });
-    this.studio = new StudioForm(bench, {
+    this.studio = new StudioForm(desk, {
       filedPictures: async () => core.copies_in((await this.fullPlan(SENT_BYTES)).text),
       stock: () => this.stock,
       book: () => books.text,
       save,
       say: (text) => this.say(text),
     });
-    this.papers = new Papers(core, bench, this.sending.proposed, this.originals);
-    printProposals(bench, () => this.papers.options());
-    this.starts = new Smalls(
-      (context, sheet, code) => bench.draw_start(context, sheet, code),
+    this.papers = new Papers(core, desk, this.sending.proposed, this.originals);
+    printProposals(desk, () => this.papers.options());
+    this.starts = new Thumbnails(
+      (context, sheet, code) => desk.draw_start(context, sheet, code),
       ({ code, words }) => this.start(code, words),
     );
     known("starts").append(this.starts.element);
     known("starts").addEventListener("toggle", () => this.showStarts());
-    known("undo").addEventListener("click", () => this.step(() => bench.undo()));
-    known("redo").addEventListener("click", () => this.step(() => bench.redo()));
+    known("undo").addEventListener("click", () => this.step(() => desk.undo()));
+    known("redo").addEventListener("click", () => this.step(() => desk.redo()));
     known("units").addEventListener("change", (event) => this.units(event));
     known("choose").addEventListener("click", () => known("pictures").click());
     known("open").addEventListener("click", () => known("plan").click());
-    known("save").addEventListener("click", () => save(`${bench.view(undefined).title}.json`, bench.plan_file()));
+    known("save").addEventListener("click", () => save(`${desk.view(undefined).title}.json`, desk.plan_file()));
     known("save-full").addEventListener("click", () => void this.saveFull());
     known("open-stock").addEventListener("click", () => known("stock").click());
     known("drop-stock").hidden = keptStock() === null;
     known("drop-stock").addEventListener("click", () => this.dropStock());
-    known("save-stock").addEventListener("click", () => save("stock.json", bench.stock_file()));
+    known("save-stock").addEventListener("click", () => save("stock.json", desk.stock_file()));
     known("copy").addEventListener("click", () => this.copy());
     this.receive();
     this.offer();
@@ -153,7 +153,7 @@ class Page {
   }
 
   private write(field: string, text: string): Outcome {
-    const outcome = this.bench.set(field, text);
+    const outcome = this.desk.set(field, text);
     if (outcome.error === undefined) this.changed();
     return outcome;
   }
@@ -182,7 +182,7 @@ class Page {
   private show(): void {
     clearTimeout(this.due);
     this.due = 0;
-    const view = this.bench.view(this.piece);
+    const view = this.desk.view(this.piece);
     document.title = `${view.title} · Overmantel`;
     this.showTitle();
     known<HTMLButtonElement>("undo").disabled = !view.can_undo;
@@ -207,7 +207,7 @@ class Page {
   }
 
   private showStarts(): void {
-    if (known<HTMLDetailsElement>("starts").open) this.starts.show(this.bench.starts());
+    if (known<HTMLDetailsElement>("starts").open) this.starts.show(this.desk.starts());
   }
 
   /** Begins with a whole plan, as one step that can be undone. */
@@ -217,7 +217,7 @@ class Page {
   }
 
   private showTitle(): void {
-    const view = this.bench.field("title");
+    const view = this.desk.field("title");
     if (!view) return;
     if (this.title) {
       this.title.update(view);
@@ -254,7 +254,7 @@ class Page {
   }
 
   private copy(): void {
-    navigator.clipboard.writeText(this.bench.order_text()).then(
+    navigator.clipboard.writeText(this.desk.order_text()).then(
       () => this.say("The specification is on the clipboard."),
       () => this.say("This browser does not let the page write to the clipboard."),
     );
@@ -276,10 +276,10 @@ class Page {
 
   private units(event: Event): void {
     const value = event.target instanceof HTMLInputElement ? event.target.value : "inches";
-    const view = this.bench.view(this.piece);
+    const view = this.desk.view(this.piece);
     const centimetres = value === "both" ? view.units === "centimetres" : value === "centimetres";
     if (centimetres === (view.units === "centimetres") && (value === "both") === view.both) return;
-    this.bench.show_units(centimetres, value === "both");
+    this.desk.show_units(centimetres, value === "both");
     this.changed();
   }
 
@@ -289,7 +289,7 @@ class Page {
     const key = event.key.toLowerCase();
     if (key === "z" || key === "y") {
       event.preventDefault();
-      this.step(() => (key === "y" || event.shiftKey ? this.bench.redo() : this.bench.undo()));
+      this.step(() => (key === "y" || event.shiftKey ? this.desk.redo() : this.desk.undo()));
     }
   }
 
@@ -330,7 +330,7 @@ class Page {
   }
 
   private pieceAt(event: MouseEvent): number | undefined {
-    const under = this.bench.under(...this.drawing.at(event));
+    const under = this.desk.under(...this.drawing.at(event));
     return under?.startsWith("piece.") ? Number(under.slice("piece.".length)) : undefined;
   }
 
@@ -348,17 +348,17 @@ class Page {
       }
     }
     if (decoded.length > 0) {
-      const added = this.bench.add_pictures({
+      const added = this.desk.add_pictures({
         files: decoded.map(({ file, width_px, height_px }) => ({ file, width_px, height_px })),
         piece,
       });
       if (added.error !== undefined) wrong.push(added.error);
       if (added.names.length > 3) wrong.push(`Three of the ${added.names.length} pictures hang; the others can be chosen in the sentences.`);
-      const copyNames = new Map(this.bench.wanted_copies().map((wanted) => [wanted.name, copyName(wanted)]));
+      const copyNames = new Map(this.desk.wanted_copies().map((wanted) => [wanted.name, copyName(wanted)]));
       for (const [index, name] of added.names.entries()) {
         const copy = decoded[index]?.copy;
         if (!copy) continue;
-        this.bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        this.desk.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
         if (!(await keepCopy({ name: copyNames.get(name) ?? name, image: await encode(copy) }))) {
           wrong.push(`${name} could not be kept on this machine; after a reload it has to be chosen again.`);
         }
@@ -370,7 +370,7 @@ class Page {
 
   /** What to say of pictures of the plan that are not here. */
   private missing(): string[] {
-    const missing = this.bench.wanted_copies().filter(({ name }) => !this.bench.is_sketched(name));
+    const missing = this.desk.wanted_copies().filter(({ name }) => !this.desk.is_sketched(name));
     return missing.map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
   }
 
@@ -387,20 +387,20 @@ class Page {
   private async fullPlan(most?: number): Promise<{ text: string; without: string[] }> {
     const copies: string[] = [];
     const without: string[] = [];
-    for (const { name, copy_width_px, copy_height_px } of this.bench.copies()) {
+    for (const { name, copy_width_px, copy_height_px } of this.desk.copies()) {
       const isHere = copy_width_px > 0;
-      const pixels = new Uint8ClampedArray(this.bench.copy_pixels(name));
+      const pixels = new Uint8ClampedArray(this.desk.copy_pixels(name));
       const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px), most) : "";
       if (filed === "") without.push(`${name} is not here, and is not in the file.`);
       copies.push(filed);
     }
-    return { text: this.bench.full_plan_file(copies), without };
+    return { text: this.desk.full_plan_file(copies), without };
   }
 
   private async saveFull(): Promise<void> {
     try {
       const { text, without } = await this.fullPlan();
-      save(`${this.bench.view(undefined).title}, with pictures.json`, text);
+      save(`${this.desk.view(undefined).title}, with pictures.json`, text);
       this.say(without.join(" "));
     } catch (error) {
       this.say(`The plan was not saved: ${error instanceof Error ? error.message : String(error)}.`);
@@ -410,12 +410,12 @@ class Page {
   /** Puts the pictures that came with a plan file on the desk, and keeps those that are not kept yet. */
   private async restore(filed: string[], keeps = true): Promise<void> {
     const wrong: string[] = [];
-    for (const [index, picture] of this.bench.copies().entries()) {
+    for (const [index, picture] of this.desk.copies().entries()) {
       const text = filed[index];
       if (!text) continue;
       try {
         const copy = await fromFile(this.core, text, picture.name);
-        this.bench.put_copy(picture.name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        this.desk.put_copy(picture.name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
         const name = copyName(picture);
         if (!keeps) continue;
         if ((await keptCopy(name)) === undefined && !(await keepCopy({ name, image: await encode(copy) }))) {
@@ -434,7 +434,7 @@ class Page {
   private async openStock(file: File | undefined): Promise<void> {
     if (!file) return;
     const text = await file.slice(0, 8 << 20).text();
-    const { error } = this.bench.open_stock(text);
+    const { error } = this.desk.open_stock(text);
     if (error === undefined) {
       this.stock = text;
       this.changed();
@@ -447,7 +447,7 @@ class Page {
 
   /** Goes back to the stock on offer. */
   private dropStock(): void {
-    this.bench.open_stock('{ "overmantel_stock": 1 }');
+    this.desk.open_stock('{ "overmantel_stock": 1 }');
     keepStock(null);
     this.stock = undefined;
     known("drop-stock").hidden = true;
@@ -469,7 +469,7 @@ class Page {
   /** Takes another plan to work; the one before is kept. Where it can't be, the change is a step that can be undone. */
   private async changeTo(name: string, text: string, id: string | null): Promise<boolean> {
     const isKept = await this.kept.settle();
-    const { error } = isKept ? this.bench.begin_with(text) : this.bench.open(text);
+    const { error } = isKept ? this.desk.begin_with(text) : this.desk.open(text);
     if (error !== undefined) {
       this.say(`${name}: ${error}`);
       return false;
@@ -497,20 +497,20 @@ class Page {
 
   /** Puts on the desk what copies there are of the plan's pictures: the demo's own, and those kept. */
   async fetchCopies(): Promise<void> {
-    await this.fetchFor(this.bench);
+    await this.fetchFor(this.desk);
     this.showStarts();
   }
 
-  private async fetchFor(bench: Workbench): Promise<void> {
-    for (const wanted of bench.wanted_copies()) {
+  private async fetchFor(desk: Desk): Promise<void> {
+    for (const wanted of desk.wanted_copies()) {
       const { name, file } = wanted;
       // One of this very file; the demo's own; or one that was kept before there were several plans.
       const blob = (await keptCopy(copyName(wanted)))?.image ?? demoPicture(file) ?? (await keptCopy(name))?.image;
       if (!blob) continue;
       try {
         const { copy } = await decode(this.core, blob, file);
-        bench.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
-        if (bench === this.bench) this.drawing.later();
+        desk.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+        if (desk === this.desk) this.drawing.later();
       } catch {
         this.say(`The kept copy of ${name} can't be read; choose the picture again.`);
       }
@@ -519,19 +519,19 @@ class Page {
 }
 
 /** The desk with the plan of last time, or the demo. */
-function bench(core: Core): { bench: Workbench; said: string; isNew?: boolean; isKept?: boolean } {
+function desk(core: Core): { desk: Desk; said: string; isNew?: boolean; isKept?: boolean } {
   const kept = keptPlan();
   if (kept !== null) {
     const said = kept.isEarlier ? "The plan of last time broke the drawing; this is the one before it." : "";
     try {
-      return { bench: new core.Workbench(kept.text), said, isKept: !kept.isEarlier };
+      return { desk: new core.Workbench(kept.text), said, isKept: !kept.isEarlier };
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      return { bench: core.Workbench.starting(), said: `The plan kept from last time can't be opened: ${why}.` };
+      return { desk: core.Workbench.starting(), said: `The plan kept from last time can't be opened: ${why}.` };
     }
   }
   const demo = demoPlans()[0];
-  return { bench: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo.text), said: "", isNew: true };
+  return { desk: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo.text), said: "", isNew: true };
 }
 
 async function begin(): Promise<void> {
@@ -541,17 +541,17 @@ async function begin(): Promise<void> {
     keepSource();
     const core = await loadCore();
     performance.mark("core-ready");
-    const started = bench(core);
+    const started = desk(core);
     // One's own list, or that of the studio whose page this is.
     const stock = keptStock() ?? ofStudio("stock");
     if (stock !== undefined) {
-      const { error } = started.bench.open_stock(stock);
+      const { error } = started.desk.open_stock(stock);
       if (error !== undefined) started.said += ` The list of your own stock can't be used: ${error}.`;
     }
     known<HTMLDetailsElement>("starts").open = started.isNew === true;
     document.body.dataset["ready"] = "";
     notice.hidden = true;
-    const page = new Page(core, started.bench);
+    const page = new Page(core, started.desk);
     isDrawn = true;
     addEventListener("error", (event) => {
       if (event.error instanceof WebAssembly.RuntimeError) page.fail();

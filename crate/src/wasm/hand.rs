@@ -103,7 +103,7 @@ impl Workbench {
     }
 
     /// Whether only a part of the drawing is in the window.
-    pub fn is_near(&self) -> bool {
+    pub fn is_zoomed(&self) -> bool {
         self.window.zoom > 1.0
     }
 

@@ -3,8 +3,8 @@
 import { known, make } from "../page/dom.js";
 import { makeField, type Field, type Write } from "../field/field.js";
 import { holdToCompare } from "./before.js";
-import { goNear } from "./zoom.js";
-import type { DrawingView, HandleView, MarkView, PlaceView, SheetOptions, Workbench } from "../generated/overmantel.js";
+import { zoomByHand } from "./zoom.js";
+import type { DrawingView, HandleView, MarkView, PlaceView, SheetOptions, Workbench as Desk } from "../generated/overmantel.js";
 
 /** What the drawing tells the page. */
 export interface Told {
@@ -34,7 +34,7 @@ export class Drawing {
   private oblique = false;
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly write: Write,
     private readonly told: Told,
   ) {
@@ -43,7 +43,7 @@ export class Drawing {
     this.context = context;
     dark.addEventListener("change", () => this.later());
     this.canvas.addEventListener("contextrestored", () => {
-      bench.forget_canvas();
+      desk.forget_canvas();
       this.later();
     });
     new ResizeObserver(() => this.later()).observe(this.stage);
@@ -51,9 +51,9 @@ export class Drawing {
     this.stage.addEventListener("pointermove", (event) => this.move(event));
     this.stage.addEventListener("pointerup", () => this.drop(true));
     this.stage.addEventListener("pointercancel", () => this.drop(false));
-    goNear(this.stage, bench, { later: () => this.later(), letGo: () => this.drop(false), isHeld: () => this.held !== undefined });
+    zoomByHand(this.stage, desk, { later: () => this.later(), letGo: () => this.drop(false), isHeld: () => this.held !== undefined });
     holdToCompare(known<HTMLButtonElement>("before"), (before) => {
-      bench.show_before(before);
+      desk.show_before(before);
       this.told.say(before ? "Before the last step." : "");
       this.later();
     });
@@ -73,16 +73,16 @@ export class Drawing {
     this.due = 0;
     const sheet = this.prepared();
     if (this.held !== undefined) {
-      this.bench.redraw(this.context, sheet);
+      this.desk.redraw(this.context, sheet);
       return;
     }
-    this.lay(this.bench.draw(this.context, sheet));
+    this.lay(this.desk.draw(this.context, sheet));
     this.told.drawn();
   }
 
   /** Draws for the first time: what can be pressed follows with the next drawing. */
   first(): void {
-    this.bench.redraw(this.context, this.prepared());
+    this.desk.redraw(this.context, this.prepared());
     this.later();
   }
 
@@ -109,7 +109,7 @@ export class Drawing {
       chosen: this.chosen,
     };
     const room = Math.round(innerHeight * ratio * (wide ? 0.82 : 0.46));
-    options.height_px = Math.min(this.bench.height_for_width(options), room);
+    options.height_px = Math.min(this.desk.height_for_width(options), room);
     return options;
   }
 
@@ -187,7 +187,7 @@ export class Drawing {
     const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
     if (!step) return;
     event.preventDefault();
-    this.bench.nudge(handle, this.told.alone(), step[0] ?? 0, step[1] ?? 0, event.shiftKey);
+    this.desk.nudge(handle, this.told.alone(), step[0] ?? 0, step[1] ?? 0, event.shiftKey);
     this.told.changed();
   }
 
@@ -205,7 +205,7 @@ export class Drawing {
     if (event.button !== 0 || !event.isPrimary || this.held !== undefined || name === undefined) return;
     // What is being typed elsewhere is entered before anything moves.
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
-    if (!this.bench.take(name, this.told.alone(), ...this.at(event))) return;
+    if (!this.desk.take(name, this.told.alone(), ...this.at(event))) return;
     this.held = name;
     this.stage.toggleAttribute("data-held", true);
     this.stage.setPointerCapture(event.pointerId);
@@ -213,7 +213,7 @@ export class Drawing {
 
   private move(event: PointerEvent): void {
     if (this.held === undefined) return;
-    this.told.say(this.bench.drag_to(...this.at(event), event.shiftKey));
+    this.told.say(this.desk.drag_to(...this.at(event), event.shiftKey));
     this.later();
   }
 
@@ -221,8 +221,8 @@ export class Drawing {
     if (this.held === undefined) return;
     this.held = undefined;
     this.stage.toggleAttribute("data-held", false);
-    if (keep) this.bench.release();
-    else this.bench.abandon();
+    if (keep) this.desk.release();
+    else this.desk.abandon();
     this.told.changed();
   }
 

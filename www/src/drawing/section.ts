@@ -1,7 +1,7 @@
 // The section: a cut through a piece, drawn by the core beside the table of its sizes.
 
 import { known } from "../page/dom.js";
-import type { Workbench } from "../generated/overmantel.js";
+import type { Workbench as Desk } from "../generated/overmantel.js";
 
 const dark = matchMedia("(prefers-color-scheme: dark)");
 
@@ -14,7 +14,7 @@ export class Section {
   private piece: number | undefined;
   private due = 0;
 
-  constructor(private readonly bench: Workbench) {
+  constructor(private readonly desk: Desk) {
     const canvas = this.figure.querySelector("canvas");
     const caption = this.figure.querySelector("figcaption");
     const context = canvas?.getContext("2d", { alpha: false });
@@ -43,6 +43,6 @@ export class Section {
     // Until something is drawn on it, it would be black.
     this.canvas.hidden = false;
     const sheet = { width_px: width, height_px: 1, pixel_ratio: ratio, dark: dark.matches, oblique: false, chosen: undefined };
-    this.canvas.setAttribute("aria-label", this.bench.draw_section(this.canvas, this.context, sheet, this.piece));
+    this.canvas.setAttribute("aria-label", this.desk.draw_section(this.canvas, this.context, sheet, this.piece));
   }
 }

@@ -1,4 +1,4 @@
-// Small drawings to choose by: buttons that each show what they would make, drawn by the core, over plain words.
+// Thumbnail drawings to choose by: buttons that each show what they would make, drawn by the core, over plain words.
 
 import { make } from "../page/dom.js";
 import type { SheetOptions } from "../generated/overmantel.js";
@@ -6,7 +6,7 @@ import type { SheetOptions } from "../generated/overmantel.js";
 const dark = matchMedia("(prefers-color-scheme: dark)");
 
 /** One thing to choose. */
-export interface Small {
+export interface Thumbnail {
   /** Its stable name. */
   code: string;
   /** What it is, in plain words. */
@@ -20,18 +20,18 @@ export interface Small {
 }
 
 /** Draws a thing into a canvas of the sheet's size; false where there is nothing to see. */
-export type DrawSmall = (context: CanvasRenderingContext2D, sheet: SheetOptions, code: string) => boolean;
+export type DrawThumbnail = (context: CanvasRenderingContext2D, sheet: SheetOptions, code: string) => boolean;
 
 /** A row of small drawings. */
-export class Smalls {
-  readonly element = make("ul", { class: "smalls" });
+export class Thumbnails {
+  readonly element = make("ul", { class: "thumbnails" });
   private readonly shown = new Map<string, { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement; why: HTMLElement }>();
   private due = 0;
-  private things: Small[] = [];
+  private things: Thumbnail[] = [];
 
   constructor(
-    private readonly draw: DrawSmall,
-    private readonly take: (thing: Small) => void,
+    private readonly draw: DrawThumbnail,
+    private readonly take: (thing: Thumbnail) => void,
     /** Tries one on while the pointer or the focus is on it; none when it leaves. */
     private readonly tryOn?: (code: string | undefined) => void,
   ) {
@@ -39,7 +39,7 @@ export class Smalls {
   }
 
   /** Shows what there is to choose; what stays keeps its button, so that the focus is left alone. */
-  show(things: Small[]): void {
+  show(things: Thumbnail[]): void {
     this.things = things;
     for (const thing of things) {
       const { button, words, why } = this.shown.get(thing.code) ?? this.add(thing.code);
@@ -61,7 +61,7 @@ export class Smalls {
     const canvas = make("canvas", { "aria-hidden": "true" });
     const words = make("span");
     const why = make("span", { class: "why" });
-    const button = make("button", { type: "button", class: "small" }, canvas, words, why);
+    const button = make("button", { type: "button", class: "thumbnail" }, canvas, words, why);
     button.addEventListener("click", () => {
       const thing = this.things.find((one) => one.code === code);
       if (thing) this.take(thing);

@@ -1,10 +1,10 @@
-// Nearness: going nearer to the drawing and moving over it, by wheel, fingers, keys and buttons. The core keeps the window.
+// Zoom: going nearer to the drawing and moving over it, by wheel, fingers, keys and buttons. The core keeps the window.
 
 import { known } from "../page/dom.js";
-import type { Workbench } from "../generated/overmantel.js";
+import type { Workbench as Desk } from "../generated/overmantel.js";
 
 /** What the drawing does for it. */
-export interface Near {
+export interface ZoomedDrawing {
   /** Draws in the next frame. */
   later(): void;
   /** Puts back what is being dragged. */
@@ -19,7 +19,7 @@ const STEP = 1.5;
 type At = [number, number];
 
 /** Lets a person go nearer to the drawing. */
-export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): void {
+export function zoomByHand(stage: HTMLElement, desk: Desk, drawing: ZoomedDrawing): void {
   const fingers = new Map<number, At>();
   const at = (event: MouseEvent): At => {
     const box = stage.getBoundingClientRect();
@@ -27,22 +27,22 @@ export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): voi
   };
   const middle = (): At => [stage.clientWidth / 2, stage.clientHeight / 2];
   const drawn = (): void => {
-    const isNear = bench.is_near();
-    stage.toggleAttribute("data-near", isNear);
-    known<HTMLButtonElement>("whole").disabled = !isNear;
-    known<HTMLButtonElement>("farther").disabled = !isNear;
+    const isZoomed = desk.is_zoomed();
+    stage.toggleAttribute("data-zoomed", isZoomed);
+    known<HTMLButtonElement>("whole").disabled = !isZoomed;
+    known<HTMLButtonElement>("farther").disabled = !isZoomed;
     drawing.later();
   };
   const zoom = (factor: number, point: At): void => {
-    bench.zoom(factor, ...point);
+    desk.zoom(factor, ...point);
     drawn();
   };
   const whole = (): void => {
-    bench.whole();
+    desk.whole();
     drawn();
   };
   const pan = (right: number, down: number): boolean => {
-    const moved = bench.pan(right, down);
+    const moved = desk.pan(right, down);
     if (moved) drawing.later();
     return moved;
   };
@@ -54,7 +54,7 @@ export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): voi
       if (event.ctrlKey || event.metaKey) {
         event.preventDefault();
         zoom(Math.exp(-event.deltaY * pixels * 0.0025), at(event));
-      } else if (bench.is_near() && pan(event.deltaX * pixels, event.deltaY * pixels)) {
+      } else if (desk.is_zoomed() && pan(event.deltaX * pixels, event.deltaY * pixels)) {
         event.preventDefault();
       }
     },
@@ -63,10 +63,10 @@ export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): voi
 
   stage.addEventListener("pointerdown", (event) => {
     const isFree = !(event.target instanceof Element && event.target.closest(".handle, .field"));
-    if (event.pointerType !== "touch" && !(bench.is_near() && isFree && event.button === 0)) return;
+    if (event.pointerType !== "touch" && !(desk.is_zoomed() && isFree && event.button === 0)) return;
     fingers.set(event.pointerId, at(event));
     if (fingers.size === 2) drawing.letGo();
-    if (isFree && bench.is_near()) stage.setPointerCapture(event.pointerId);
+    if (isFree && desk.is_zoomed()) stage.setPointerCapture(event.pointerId);
   });
   stage.addEventListener("pointermove", (event) => {
     const before = fingers.get(event.pointerId);
@@ -93,10 +93,10 @@ export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): voi
   const keys = (event: KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     if (event.target instanceof HTMLInputElement && event.target.type === "text") return;
-    const onButtons = event.target instanceof Element && event.target.closest("#near") !== null;
+    const onButtons = event.target instanceof Element && event.target.closest("#zoom") !== null;
     const [across, down] = [stage.clientWidth / 8, stage.clientHeight / 8];
     const panned: Record<string, At> = { ArrowLeft: [-across, 0], ArrowRight: [across, 0], ArrowUp: [0, -down], ArrowDown: [0, down] };
-    const by = onButtons && bench.is_near() ? panned[event.key] : undefined;
+    const by = onButtons && desk.is_zoomed() ? panned[event.key] : undefined;
     if (by) pan(...by);
     else if (event.key === "+" || event.key === "=") zoom(STEP, middle());
     else if (event.key === "-") zoom(1 / STEP, middle());
@@ -108,7 +108,7 @@ export function goNear(stage: HTMLElement, bench: Workbench, drawing: Near): voi
   // What gets the focus is brought into the window.
   stage.addEventListener("focusin", (event) => {
     const element = event.target instanceof Element ? event.target.closest(".handle, .field") : null;
-    if (!element || !bench.is_near()) return;
+    if (!element || !desk.is_zoomed()) return;
     const [box, frame] = [element.getBoundingClientRect(), stage.getBoundingClientRect()];
     const [x, y] = [box.left + box.width / 2 - frame.left, box.top + box.height / 2 - frame.top];
     if (x < 0 || y < 0 || x > frame.width || y > frame.height) pan(x - frame.width / 2, y - frame.height / 2);

@@ -1,14 +1,14 @@
 // One field: what it says, set in type, and over it the control that takes the keys.
 
 import { make } from "../page/dom.js";
-import { Smalls } from "../drawing/thumbnails.js";
+import { Thumbnails } from "../drawing/thumbnails.js";
 import type { FieldView, Outcome, SheetOptions } from "../generated/overmantel.js";
 
 /** Takes a text for a field; says what is wrong, or nothing. */
 export type Write = (field: string, text: string) => Outcome;
 
 /** What the core knows of fields besides their values. */
-export interface Reckoner {
+export interface FieldService {
   /** The text of a field's next value, up or down, by a large step or a small one; none where it has none. */
   stepped(field: string, up: boolean, large: boolean): string | undefined;
   /** What a text comes to in a field, in both systems; none where it is no length and no size. */
@@ -17,11 +17,11 @@ export interface Reckoner {
   draw_option(context: CanvasRenderingContext2D, sheet: SheetOptions, field: string, option: string): boolean;
 }
 
-let reckoner: Reckoner | undefined;
+let fieldService: FieldService | undefined;
 
 /** Tells all fields whom to ask. */
-export function reckonWith(core: Reckoner): void {
-  reckoner = core;
+export function setFieldService(core: FieldService): void {
+  fieldService = core;
 }
 
 /** Where a field's complaint is shown; nothing takes it away. */
@@ -78,7 +78,7 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
     if (element.classList.contains("editing") && !isWrong()) tell();
   };
   const tell = (wrong?: string): void => {
-    const text = wrong ?? reckoner?.comes_to(view.field, input.value) ?? "";
+    const text = wrong ?? fieldService?.comes_to(view.field, input.value) ?? "";
     aside.textContent = text;
     aside.hidden = text === "";
     // Near the right edge it grows to the left.
@@ -118,7 +118,7 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
     if (event.altKey || event.ctrlKey || event.metaKey) return;
     if (input.value !== view.text) commit();
     if (isWrong()) return;
-    const next = reckoner?.stepped(view.field, event.key === "ArrowUp", event.shiftKey);
+    const next = fieldService?.stepped(view.field, event.key === "ArrowUp", event.shiftKey);
     if (next === undefined) return;
     event.preventDefault();
     dirty = false;
@@ -232,18 +232,18 @@ function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (text: 
       return;
     }
     const { field, label, options, text } = view();
-    const smalls = new Smalls(
-      (context, sheet, option) => reckoner?.draw_option(context, sheet, field, option) ?? false,
+    const thumbnails = new Thumbnails(
+      (context, sheet, option) => fieldService?.draw_option(context, sheet, field, option) ?? false,
       ({ code }) => {
         close(true);
         choose(code);
       },
     );
-    const opened = make("div", { class: "board", role: "group", "aria-label": label }, smalls.element);
+    const opened = make("div", { class: "board", role: "group", "aria-label": label }, thumbnails.element);
     board = opened;
     (element.closest("p") ?? element).after(opened);
     control?.setAttribute("aria-expanded", "true");
-    smalls.show(options.map((option) => ({ code: option, words: option, holds: option === text })));
+    thumbnails.show(options.map((option) => ({ code: option, words: option, holds: option === text })));
     const buttons = [...opened.querySelectorAll("button")];
     (opened.querySelector<HTMLElement>('[aria-pressed="true"]') ?? buttons[0])?.focus();
     opened.addEventListener("keydown", (event) => {

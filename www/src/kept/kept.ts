@@ -4,7 +4,7 @@ import { known, make } from "../page/dom.js";
 import { currentPlan, dropEntry, keepEntry, keepPlan, keptEntries, planChanged, refusal, setCurrentPlan, sweepCopies, whenPlanIsKeptElsewhere, type KeptEntry } from "./store.js";
 
 /** What the page does for it. */
-export interface Desk {
+export interface Keeping {
   /** The plan at work, as a file. */
   text(): string;
   /** Opens a kept plan; says what is wrong, or nothing. */
@@ -66,15 +66,15 @@ export class KeptPlans {
   /** Until then it is not known whether the list has a later form of the plan at work. */
   private taken = Promise.resolve();
 
-  constructor(private readonly desk: Desk) {
+  constructor(private readonly page: Keeping) {
     this.details.append(this.list);
     this.details.addEventListener("toggle", () => void this.show());
     whenPlanIsKeptElsewhere((text, id) => {
-      if (this.isElsewhere || this.id === null || id !== this.id || text === desk.text()) return;
+      if (this.isElsewhere || this.id === null || id !== this.id || text === page.text()) return;
       // What is not in the list yet does not go over what the other window keeps.
       if (this.isDue) this.id = freshId();
       else this.isElsewhere = true;
-      desk.say("This plan is being changed in another window. What you change here is kept as a plan beside it.");
+      page.say("This plan is being changed in another window. What you change here is kept as a plan beside it.");
     });
   }
 
@@ -89,7 +89,7 @@ export class KeptPlans {
   keep(): void {
     if (this.own !== undefined) {
       // Back at one's own plan, it is the one that is kept already; the link's own, once changed, is a plan beside it.
-      if (this.desk.text() === this.own) return;
+      if (this.page.text() === this.own) return;
       this.own = undefined;
       this.id = null;
       history.replaceState(null, "", location.href.split("#")[0]);
@@ -100,7 +100,7 @@ export class KeptPlans {
     this.mark();
     // While changes go on, too: where the whole browser is killed, what it would have kept at once is lost.
     this.due ||= setTimeout(() => void this.enlist(), 400);
-    this.isKept = keepPlan(this.desk.text(), this.changed);
+    this.isKept = keepPlan(this.page.text(), this.changed);
   }
 
   /** Puts the plan at work into the list, and says what of it can't be kept: once, not with every change. */
@@ -110,7 +110,7 @@ export class KeptPlans {
     const trouble = isListed ? "" : only;
     if (trouble === this.trouble) return;
     this.trouble = trouble;
-    this.desk.say(trouble);
+    this.page.say(trouble);
   }
 
   /** The plan at work is changed now; a clock that is set back does not make it older. */
@@ -135,7 +135,7 @@ export class KeptPlans {
     await this.taken;
     if (!this.isDue) return true;
     const { changed } = this;
-    const kept = await this.enter(this.desk.text(), this.id ?? freshId(), changed);
+    const kept = await this.enter(this.page.text(), this.id ?? freshId(), changed);
     // What was changed meanwhile is still to come.
     if (kept && this.changed === changed) this.isDue = false;
     await this.show();
@@ -168,7 +168,7 @@ export class KeptPlans {
       this.setId(freshId());
     } else {
       // Opening waits until this is settled.
-      setTimeout(() => this.desk.open(listed));
+      setTimeout(() => this.page.open(listed));
     }
   }
 
@@ -177,7 +177,7 @@ export class KeptPlans {
     this.own = undefined;
     this.setId(id);
     this.mark();
-    keepPlan(this.desk.text(), this.changed);
+    keepPlan(this.page.text(), this.changed);
     this.isDue = false;
     void this.show();
   }
@@ -199,7 +199,7 @@ export class KeptPlans {
 
   private row(entry: KeptEntry, isCurrent: boolean): HTMLElement {
     const when = new Date(entry.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
-    const name = isCurrent ? make("strong", { "aria-current": "true" }, entry.title) : button(entry.title, `Open ${entry.title}`, () => this.desk.open(entry));
+    const name = isCurrent ? make("strong", { "aria-current": "true" }, entry.title) : button(entry.title, `Open ${entry.title}`, () => this.page.open(entry));
     const parts: (Node | string)[] = [name, " ", make("small", {}, isCurrent ? "at work now" : when), " ", button("Duplicate", `Duplicate ${entry.title}`, () => this.double(entry))];
     if (!isCurrent) parts.push(" ", button("Give up", `Give up ${entry.title}`, () => this.giveUp(entry)));
     parts.push(" ", this.tick(entry));
@@ -212,7 +212,7 @@ export class KeptPlans {
     box.disabled = !box.checked && this.ticked.length >= SIDE_BY_SIDE;
     box.addEventListener("change", () => {
       this.ticked = box.checked ? [...this.ticked, id] : this.ticked.filter((one) => one !== id);
-      if (box.checked && this.ticked.length === 1 && id === this.id) this.desk.say("Tick another plan to see it beside this one.");
+      if (box.checked && this.ticked.length === 1 && id === this.id) this.page.say("Tick another plan to see it beside this one.");
       void this.show();
     });
     return make("label", {}, box, "side by side");
@@ -222,35 +222,35 @@ export class KeptPlans {
   private compare(entries: KeptEntry[]): void {
     this.ticked = this.ticked.filter((id) => entries.some((entry) => entry.id === id));
     const current = this.id;
-    const text = this.desk.text();
+    const text = this.page.text();
     const atWork = { title: title(text), text };
     const plans = this.ticked.flatMap((id) => (id === current ? [atWork] : entries.filter((entry) => entry.id === id).map(({ title, text }) => ({ title, text }))));
     if (plans.length === 1 && this.ticked[0] !== current) plans.unshift(atWork);
-    this.desk.compare(plans.length > 1 ? plans : []);
+    this.page.compare(plans.length > 1 ? plans : []);
   }
 
   private async double(entry: KeptEntry): Promise<void> {
     await this.settle();
-    const text = entry.id === this.id ? this.desk.text() : entry.text;
-    const copy = this.desk.copyOf(text);
+    const text = entry.id === this.id ? this.page.text() : entry.text;
+    const copy = this.page.copyOf(text);
     const kept = await this.enter(copy, freshId(), Date.now());
-    this.desk.say(kept ? `${title(copy)} is kept.` : `The copy is not kept: ${refusal()}. Save the plan as a file.`);
+    this.page.say(kept ? `${title(copy)} is kept.` : `The copy is not kept: ${refusal()}. Save the plan as a file.`);
     await this.show();
   }
 
   private async giveUp(entry: KeptEntry): Promise<void> {
     if (!(await dropEntry(entry.id))) return;
     this.given.set(entry.id, entry);
-    this.desk.say(`${entry.title} is given up; until the page is closed it can be brought back.`);
+    this.page.say(`${entry.title} is given up; until the page is closed it can be brought back.`);
     const texts = [...(await keptEntries()), ...this.given.values()].map(({ text }) => text);
-    await sweepCopies(new Set([...texts, this.desk.text()].flatMap(copyNames)));
+    await sweepCopies(new Set([...texts, this.page.text()].flatMap(copyNames)));
     await this.show();
   }
 
   private async bringBack(entry: KeptEntry): Promise<void> {
     if (!(await keepEntry(entry))) return;
     this.given.delete(entry.id);
-    this.desk.say(`${entry.title} is kept again.`);
+    this.page.say(`${entry.title} is kept again.`);
     await this.show();
   }
 }

@@ -2,7 +2,7 @@
 
 import type { Core } from "../start/core.js";
 import { known, make } from "../page/dom.js";
-import type { Workbench } from "../generated/overmantel.js";
+import type { Workbench as Desk } from "../generated/overmantel.js";
 
 const dark = matchMedia("(prefers-color-scheme: dark)");
 
@@ -17,7 +17,7 @@ export interface Comparing {
   /** What a plan says that another does not, in words. */
   differences(one: string, other: string): string[];
   /** Puts the pictures of a plan on its desk. */
-  furnish(bench: Workbench): Promise<void>;
+  furnish(desk: Desk): Promise<void>;
 }
 
 /** Shows plans side by side. */
@@ -76,26 +76,26 @@ export class SideBySide {
 
   /** Draws a plan on a desk of its own, so that its pictures are not mixed up with those of another. */
   private async paint(canvas: HTMLCanvasElement, title: string, text: string, isWanted: () => boolean): Promise<void> {
-    let bench: Workbench;
+    let desk: Desk;
     try {
-      bench = new this.core.Workbench(text);
+      desk = new this.core.Workbench(text);
     } catch {
       // The list says why.
       canvas.hidden = true;
       return;
     }
     try {
-      await this.page.furnish(bench);
+      await this.page.furnish(desk);
       const context = canvas.getContext("2d", { alpha: false });
       if (!context || !isWanted() || canvas.clientWidth < 1) return;
       const [width_px, height_px] = [canvas.clientWidth, canvas.clientHeight].map((side) => Math.round(side * devicePixelRatio)) as [number, number];
       canvas.width = width_px;
       canvas.height = height_px;
       const sheet = { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined };
-      bench.draw_beside(context, sheet, this.plans.map((plan) => plan.text));
-      canvas.setAttribute("aria-label", `${title}. ${bench.in_words()}`);
+      desk.draw_beside(context, sheet, this.plans.map((plan) => plan.text));
+      canvas.setAttribute("aria-label", `${title}. ${desk.in_words()}`);
     } finally {
-      bench.free();
+      desk.free();
     }
   }
 }

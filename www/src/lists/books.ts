@@ -2,7 +2,7 @@
 
 import { known } from "../page/dom.js";
 import { demoBook } from "../start/demo.js";
-import type { Workbench } from "../generated/overmantel.js";
+import type { Workbench as Desk } from "../generated/overmantel.js";
 import { ofStudio } from "../page/source.js";
 import { keepBook, keptBook, refusal } from "../kept/store.js";
 
@@ -19,7 +19,7 @@ export class Books {
   text: string | undefined;
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly page: Pricing,
   ) {
     const input = known<HTMLInputElement>("book");
@@ -37,13 +37,13 @@ export class Books {
     known("example-book").hidden = demoBook() === undefined;
     // One's own, or that of the studio whose page this is.
     const kept = keptBook() ?? ofStudio("prices");
-    if (kept !== undefined && bench.open_book(kept).error === undefined) this.text = kept;
+    if (kept !== undefined && desk.open_book(kept).error === undefined) this.text = kept;
     else if (kept !== undefined) this.page.say("The price book kept from last time can't be read; open it again.");
     known("close-book").hidden = this.text === undefined;
   }
 
   private open(text: string, name: string): void {
-    const { error } = this.bench.open_book(text);
+    const { error } = this.desk.open_book(text);
     if (error !== undefined) {
       this.page.say(`${name}: ${error}`);
       return;

@@ -3,7 +3,7 @@
 import type { Core } from "../start/core.js";
 import { known, make } from "../page/dom.js";
 import { save } from "../page/file.js";
-import type { PaperOptions, PaperView, Workbench } from "../generated/overmantel.js";
+import type { PaperOptions, PaperView, Workbench as Desk } from "../generated/overmantel.js";
 import { button, pageAddress } from "../sending/link.js";
 import type { Originals } from "../pictures/originals.js";
 import { PrintFiles } from "./print-files.js";
@@ -26,11 +26,11 @@ export class Papers {
 
   constructor(
     core: Core,
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly proposed: ProposalForm,
     private readonly originals: Originals,
   ) {
-    this.printFiles = new PrintFiles(core, bench, originals);
+    this.printFiles = new PrintFiles(core, desk, originals);
     this.date.value = new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
     const all = make("button", { type: "button" }, "Save all of them");
     all.addEventListener("click", () => void this.saveAll());
@@ -66,7 +66,7 @@ export class Papers {
   show(): void {
     if (!this.details.open) return;
     // Whoever works in inches prints on letter, until they choose.
-    if (!this.isChosen) (this.bench.view(undefined).units === "inches" ? this.letter : this.a4).checked = true;
+    if (!this.isChosen) (this.desk.view(undefined).units === "inches" ? this.letter : this.a4).checked = true;
     clearTimeout(this.due);
     this.due = setTimeout(() => this.draw());
   }
@@ -80,7 +80,7 @@ export class Papers {
   private draw(): void {
     const options = this.options();
     const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("data-kind") : undefined;
-    this.list.replaceChildren(...this.bench.papers(options).map((paper) => this.paper(paper, options)));
+    this.list.replaceChildren(...this.desk.papers(options).map((paper) => this.paper(paper, options)));
     this.printFiles.show();
     if (had) this.list.querySelector<HTMLElement>(`button[data-kind="${had}"]`)?.focus({ preventScroll: true });
   }
@@ -102,7 +102,7 @@ export class Papers {
       requestAnimationFrame(() => {
         if (!context || !canvas.isConnected) return;
         canvas.width = Math.max(1, Math.round(canvas.clientWidth * devicePixelRatio));
-        this.bench.draw_paper(canvas, context, paper.kind, page, options);
+        this.desk.draw_paper(canvas, context, paper.kind, page, options);
       });
     }
     if (paper.pages > count) section.append(make("p", {}, make("small", {}, `And ${paper.pages - count} pages more.`)));
@@ -110,17 +110,17 @@ export class Papers {
   }
 
   private async saveAll(): Promise<void> {
-    await this.save(this.bench.papers(this.options()).filter((paper) => paper.error === undefined));
+    await this.save(this.desk.papers(this.options()).filter((paper) => paper.error === undefined));
   }
 
   private async save(papers: PaperView[]): Promise<void> {
     const options = this.options();
     try {
-      const { files: pictures, told } = await this.originals.photos(this.bench);
-      const title = this.bench.view(undefined).title;
+      const { files: pictures, told } = await this.originals.photos(this.desk);
+      const title = this.desk.view(undefined).title;
       for (const { kind, title: name } of papers) {
         this.said.textContent = `Writing: ${name}…`;
-        const file = this.bench.paper_file(kind, options, pictures);
+        const file = this.desk.paper_file(kind, options, pictures);
         save(`${title}, ${name.toLowerCase()}.pdf`, new Blob([file as Uint8Array<ArrayBuffer>], { type: "application/pdf" }));
         // A browser takes several files only one after another.
         await new Promise((resolve) => setTimeout(resolve, 300));

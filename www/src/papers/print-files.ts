@@ -4,7 +4,7 @@
 import type { Core } from "../start/core.js";
 import { make } from "../page/dom.js";
 import { save } from "../page/file.js";
-import type { PrintFileView, Workbench } from "../generated/overmantel.js";
+import type { PrintFileView, Workbench as Desk } from "../generated/overmantel.js";
 import type { Originals } from "../pictures/originals.js";
 import { checked } from "../pictures/pictures.js";
 
@@ -22,7 +22,7 @@ export class PrintFiles {
 
   constructor(
     private readonly core: Core,
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly originals: Originals,
   ) {
     this.bleed.addEventListener("change", () => this.show());
@@ -38,7 +38,7 @@ export class PrintFiles {
   /** Shows what can be made as things are now. */
   show(): void {
     const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("aria-label") : undefined;
-    this.list.replaceChildren(...this.bench.print_files(this.bleed.value).map((view, piece) => this.piece(view, piece)));
+    this.list.replaceChildren(...this.desk.print_files(this.bleed.value).map((view, piece) => this.piece(view, piece)));
     if (had) [...this.list.querySelectorAll("button")].find((button) => button.getAttribute("aria-label") === had)?.focus({ preventScroll: true });
   }
 
@@ -70,7 +70,7 @@ export class PrintFiles {
     this.isBusy = true;
     try {
       const made = await this.make(view, piece, file);
-      save(`${this.bench.view(undefined).title}, ${view.title.replace(":", "")}.png`, made);
+      save(`${this.desk.view(undefined).title}, ${view.title.replace(":", "")}.png`, made);
       this.said.textContent = `${view.title}: saved. Print it at its own size, without fitting it to the sheet.`;
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
@@ -92,7 +92,7 @@ export class PrintFiles {
     }
     try {
       const { width, height } = bitmap;
-      const making = this.bench.print_file(piece, this.bleed.value, width, height);
+      const making = this.desk.print_file(piece, this.bleed.value, width, height);
       this.originals.keep(view, file);
       const [first = 0, end = 0] = making.needed();
       const parts: Uint8Array<ArrayBuffer>[] = [];

@@ -1,13 +1,13 @@
 // What the browser prints of the page: the proposal, as the paper has it, without a control.
 
 import { known, make } from "../page/dom.js";
-import type { PaperOptions, PartView, Workbench } from "../generated/overmantel.js";
+import type { PaperOptions, PartView, Workbench as Desk } from "../generated/overmantel.js";
 
 /** Dots to the inch of the drawing. */
 const PPI = 300;
 
 /** Fills in what is printed when the browser is about to, and takes it away again. */
-export function printProposals(bench: Workbench, options: () => PaperOptions): void {
+export function printProposals(desk: Desk, options: () => PaperOptions): void {
   const place = known("printed");
   addEventListener("beforeprint", () => {
     const canvas = make("canvas", { role: "img" });
@@ -15,7 +15,7 @@ export function printProposals(bench: Workbench, options: () => PaperOptions): v
     if (!context) return;
     // No wider than 178 mm.
     canvas.width = Math.round((178 / 25.4) * PPI);
-    const { title, made, width_mm, words, parts } = bench.print_proposal(canvas, context, options());
+    const { title, made, width_mm, words, parts } = desk.print_proposal(canvas, context, options());
     canvas.setAttribute("aria-label", words);
     canvas.style.inlineSize = `${width_mm}mm`;
     place.replaceChildren(make("p", { class: "made" }, make("span", {}, "Proposal"), make("span", {}, made)), make("h1", {}, title), canvas, ...parts.map(part));

@@ -1,6 +1,6 @@
 // Picture files that were chosen since the page was opened: papers and print-ready pictures are made from them, where they can be.
 
-import type { CopyView, Workbench } from "../generated/overmantel.js";
+import type { CopyView, Workbench as Desk } from "../generated/overmantel.js";
 import { encode, type Decoded } from "./pictures.js";
 
 /** Up to so many bytes a file goes into a paper as it is. */
@@ -29,13 +29,13 @@ export class Originals {
   }
 
   /** The plan's pictures as JPEG files for papers, empty where there is none, and what each was made from. */
-  async photos(bench: Workbench): Promise<{ files: Uint8Array[]; told: string }> {
+  async photos(desk: Desk): Promise<{ files: Uint8Array[]; told: string }> {
     const files: Uint8Array[] = [];
     const reduced: string[] = [];
     let own = 0;
-    for (const picture of bench.copies()) {
+    for (const picture of desk.copies()) {
       const { name, copy_width_px, copy_height_px } = picture;
-      const { file, why } = await this.original(bench, picture);
+      const { file, why } = await this.original(desk, picture);
       if (file !== undefined) {
         own += 1;
         files.push(file);
@@ -43,7 +43,7 @@ export class Originals {
         files.push(new Uint8Array());
         reduced.push(`${name} is not here, so its place is left toned.`);
       } else {
-        const pixels = new Uint8ClampedArray(bench.copy_pixels(name));
+        const pixels = new Uint8ClampedArray(desk.copy_pixels(name));
         files.push(new Uint8Array(await (await encode(new ImageData(pixels, copy_width_px, copy_height_px))).arrayBuffer()));
         reduced.push(`${name} is printed from the copy of ${copy_width_px} × ${copy_height_px} pixels that this page keeps, for ${why}.`);
       }
@@ -52,13 +52,13 @@ export class Originals {
     return { files, told: [...reduced, ...whole].join(" ") };
   }
 
-  private async original(bench: Workbench, picture: CopyView): Promise<{ file?: Uint8Array; why: string }> {
+  private async original(desk: Desk, picture: CopyView): Promise<{ file?: Uint8Array; why: string }> {
     const file = this.of(picture);
     if (file === undefined) return { why: "its file was not chosen since the page was opened" };
     if (file.size > MOST_BYTES) return { why: "its file is larger than 8 MB" };
     try {
       const bytes = new Uint8Array(await file.arrayBuffer());
-      return bench.takes_photo(bytes) ? { file: bytes, why: "" } : { why: "its file is no JPEG" };
+      return desk.takes_photo(bytes) ? { file: bytes, why: "" } : { why: "its file is no JPEG" };
     } catch {
       return { why: "its file can no longer be read" };
     }

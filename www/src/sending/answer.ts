@@ -1,7 +1,7 @@
 // Answers that come back: both plans on the same wall, what differs in words, and what of it is taken.
 
 import { known, make } from "../page/dom.js";
-import type { LookedAt, Workbench } from "../generated/overmantel.js";
+import type { LookedAt, Workbench as Desk } from "../generated/overmantel.js";
 import { button } from "./link.js";
 
 /** What the page does for it. */
@@ -21,7 +21,7 @@ export class Answers {
   private readonly place = known("answer");
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly page: Answered,
   ) {}
 
@@ -29,9 +29,9 @@ export class Answers {
   show(came: LookedAt, isOther: boolean): void {
     const { answer } = came;
     if (answer === undefined) return;
-    const mine = this.bench.plan_file();
-    const rows = this.bench.differences(mine, came.plan);
-    const boxes = this.bench.parts(mine, came.plan).map((name) => ({ name, input: make("input", { type: "checkbox" }) }));
+    const mine = this.desk.plan_file();
+    const rows = this.desk.differences(mine, came.plan);
+    const boxes = this.desk.parts(mine, came.plan).map((name) => ({ name, input: make("input", { type: "checkbox" }) }));
     const decided = (Object.keys(DECIDED) as (keyof typeof DECIDED)[]).filter((code) => answer[code]).map((code) => DECIDED[code]);
     const acts =
       rows.length === 0
@@ -69,7 +69,7 @@ export class Answers {
   /** Takes parts of the answer, or all of it, as one step. */
   private take(came: LookedAt, names: string[]): void {
     try {
-      const { error } = this.bench.open(this.bench.with_parts(this.bench.plan_file(), came.plan, names));
+      const { error } = this.desk.open(this.desk.with_parts(this.desk.plan_file(), came.plan, names));
       if (error !== undefined) throw new Error(error);
     } catch (error) {
       this.page.say(`That can't be taken: ${error instanceof Error ? error.message : String(error)}.`);

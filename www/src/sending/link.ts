@@ -1,7 +1,7 @@
 // The plan as a link: made, measured, copied and handed on; and the plan of a link that came.
 
 import { known, make } from "../page/dom.js";
-import type { LinkView, Workbench } from "../generated/overmantel.js";
+import type { LinkView, Workbench as Desk } from "../generated/overmantel.js";
 import { keepAddress, keptAddress } from "../kept/store.js";
 
 /** What the page does for it. */
@@ -39,7 +39,7 @@ export class Links {
   private step = 1;
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly page: Sending,
   ) {
     const address = field("Address of a published page of Overmantel", keptAddress(), "https://…", "url");
@@ -87,7 +87,7 @@ export class Links {
     let links: LinkView[] = [];
     this.wrong.hidden = true;
     try {
-      if (pageAddress() !== "") links = this.bench.links(pageAddress());
+      if (pageAddress() !== "") links = this.desk.links(pageAddress());
     } catch (error) {
       this.wrong.hidden = false;
       this.wrong.textContent = `${error instanceof Error ? error.message : String(error)}.`;
@@ -102,7 +102,7 @@ export class Links {
     this.link.value = chosen.address;
     this.means.textContent = `${chosen.length}: ${chosen.means}.`;
     const context = this.square.getContext("2d", { alpha: false });
-    if (chosen.has_square && context) this.bench.draw_square(this.square, context, chosen.address, MODULE_PX);
+    if (chosen.has_square && context) this.desk.draw_square(this.square, context, chosen.address, MODULE_PX);
     this.square.style.inlineSize = `${this.square.width / Math.max(1, Math.min(2, devicePixelRatio))}px`;
   }
 

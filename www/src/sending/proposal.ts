@@ -1,7 +1,7 @@
 // Proposals: made by the one who sends them, and read, decided and answered by the one who gets them.
 
 import { known, make } from "../page/dom.js";
-import type { ProposalView, View, Workbench } from "../generated/overmantel.js";
+import type { ProposalView, View, Workbench as Desk } from "../generated/overmantel.js";
 import { button, copyText, field, pageAddress } from "./link.js";
 import { inside, pageWith } from "../page/source.js";
 
@@ -39,7 +39,7 @@ export class ProposalForm {
   private readonly prices = area("Prices, a line each, such as: three prints, framed, 640 EUR; filled in from a price book that is open");
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly page: Proposing,
   ) {
     const title = field("Title", "", "", "text");
@@ -57,7 +57,7 @@ export class ProposalForm {
     );
     this.details.addEventListener("change", () => page.stated());
     this.details.addEventListener("toggle", () => {
-      if (this.title.value === "") this.title.value = this.bench.view(undefined).title;
+      if (this.title.value === "") this.title.value = this.desk.view(undefined).title;
       this.show();
     });
   }
@@ -66,7 +66,7 @@ export class ProposalForm {
   show(): void {
     const { input } = this.prices;
     if (!this.details.open || input.value !== this.filled) return;
-    this.filled = this.bench.price_lines().join("\n");
+    this.filled = this.desk.price_lines().join("\n");
     input.value = this.filled;
     input.rows = Math.max(3, Math.min(12, this.filled.split("\n").length));
   }
@@ -75,7 +75,7 @@ export class ProposalForm {
   stated(): Stated {
     const { value } = this.prices.input;
     return {
-      title: this.title.value.trim() || this.bench.view(undefined).title,
+      title: this.title.value.trim() || this.desk.view(undefined).title,
       from: this.from.value.trim(),
       note: this.note.input.value.trim(),
       valid_until: this.until.value,
@@ -92,7 +92,7 @@ export class ProposalForm {
   private async save(): Promise<void> {
     try {
       const { title, from, note, valid_until } = this.stated();
-      const data = this.bench.proposal({
+      const data = this.desk.proposal({
         title,
         from,
         note,
@@ -132,7 +132,7 @@ export class ProposalSheet {
   private mark = 0;
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     readonly proposal: ProposalView,
     private readonly page: Proposing,
   ) {
@@ -155,14 +155,14 @@ export class ProposalSheet {
       this.name,
       this.note.element,
       make("p", {}, button("Save my answer as a file", () => this.save()), button("Copy my answer", () => this.copy()), " Send either back as you like; a mail will do."),
-      make("p", { class: "caution" }, this.bench.view(undefined).caution),
+      make("p", { class: "caution" }, this.desk.view(undefined).caution),
     );
   }
 
   /** Takes the plan on the desk as what was sent. */
   begin(): void {
-    this.sent = this.bench.plan_file();
-    this.mark = this.bench.mark();
+    this.sent = this.desk.plan_file();
+    this.mark = this.desk.mark();
     this.show(true);
   }
 
@@ -179,7 +179,7 @@ export class ProposalSheet {
 
   /** Shows the plan as it is now, in sentences, and what became of the one that was sent. */
   private update(): void {
-    const view = this.bench.view(undefined);
+    const view = this.desk.view(undefined);
     const sizes = view.table.filter(({ term }) => SIZES.includes(term)).map(({ term, inches, centimetres }) => {
       const both = view.units === "inches" ? [inches, centimetres] : [centimetres, inches];
       return make("li", {}, `${term}: ${both.join(" · ")}`);
@@ -189,7 +189,7 @@ export class ProposalSheet {
       make("ul", {}, ...sizes),
       make("details", {}, make("summary", {}, "Everything that is stated"), ...sentences(view)),
     );
-    const rows = this.bench.differences(this.sent, this.bench.plan_file());
+    const rows = this.desk.differences(this.sent, this.desk.plan_file());
     this.changed.replaceChildren(...(rows.length === 0 ? [] : [make("h3", {}, "What you changed"), make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)))]));
   }
 
@@ -197,9 +197,9 @@ export class ProposalSheet {
     const decided = Object.fromEntries(this.boxes.map(({ code, input }) => [code, input.checked])) as Record<"size" | "make_up" | "frame", boolean>;
     const from = this.name.querySelector("input")?.value.trim() ?? "";
     const note = this.note.input.value.trim();
-    const link = this.bench.answer_link({ to: this.mark, ...decided, from, note });
+    const link = this.desk.answer_link({ to: this.mark, ...decided, from, note });
     const words = this.boxes.filter(({ input }) => input.checked).map(({ words }) => words);
-    const rows = this.bench.differences(this.sent, this.bench.plan_file());
+    const rows = this.desk.differences(this.sent, this.desk.plan_file());
     return [
       `Answer to: ${this.proposal.title}`,
       ...(from === "" ? [] : [`From: ${from}`]),
@@ -225,9 +225,9 @@ export class ProposalSheet {
 }
 
 /** The proposal that lies in this page; none where it is a page like any other. Throws a plain sentence. */
-export function proposalInside(bench: Workbench): ProposalView | undefined {
+export function proposalInside(desk: Desk): ProposalView | undefined {
   const data = inside();
-  return data === null ? undefined : bench.read_proposal(data);
+  return data === null ? undefined : desk.read_proposal(data);
 }
 
 /** The specification as it is read aloud. */

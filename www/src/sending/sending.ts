@@ -3,7 +3,7 @@
 import { Answers, type Answered } from "./answer.js";
 import type { Core } from "../start/core.js";
 import { known } from "../page/dom.js";
-import type { Workbench } from "../generated/overmantel.js";
+import type { Workbench as Desk } from "../generated/overmantel.js";
 import type { KeptPlans } from "../kept/kept.js";
 import { Links } from "./link.js";
 import { proposalInside, ProposalForm, ProposalSheet, type Proposing } from "./proposal.js";
@@ -30,15 +30,15 @@ export class Sending {
 
   constructor(
     private readonly core: Core,
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly page: Receiving,
   ) {
-    this.links = new Links(bench, { open: (text) => void this.open(text), say: (text) => page.say(text) });
-    this.answers = new Answers(bench, page);
-    this.form = new ProposalForm(bench, page);
+    this.links = new Links(desk, { open: (text) => void this.open(text), say: (text) => page.say(text) });
+    this.answers = new Answers(desk, page);
+    this.form = new ProposalForm(desk, page);
     addEventListener("hashchange", () => void this.begin());
     const sketched = keptLink();
-    if (sketched !== null) bench.take_sketches(sketched);
+    if (sketched !== null) desk.take_sketches(sketched);
   }
 
   /** Shows what there is of the plan as it is now. */
@@ -60,14 +60,14 @@ export class Sending {
 
   /** Shows the proposal that lies in this page, if one does; one's own plan is kept as it is. */
   private async openInside(): Promise<boolean> {
-    const { bench, page } = this;
+    const { desk, page } = this;
     try {
-      const proposal = proposalInside(bench);
+      const proposal = proposalInside(desk);
       if (proposal === undefined) return false;
-      const sheet = new ProposalSheet(bench, proposal, page);
+      const sheet = new ProposalSheet(desk, proposal, page);
       const isKept = await page.kept.settle();
-      const own = bench.plan_file();
-      const { error } = isKept ? bench.begin_with(proposal.plan) : bench.open(proposal.plan);
+      const own = desk.plan_file();
+      const { error } = isKept ? desk.begin_with(proposal.plan) : desk.open(proposal.plan);
       if (error !== undefined) throw new Error(error);
       if (isKept) page.kept.borrow(own);
       known<HTMLDetailsElement>("starts").open = false;
@@ -83,11 +83,11 @@ export class Sending {
 
   /** Shows the plan of a link, as a step that can be undone; one's own is kept as it is. */
   async open(text: string): Promise<boolean> {
-    const { bench, page } = this;
+    const { desk, page } = this;
     if (await this.openAnswer(text)) return true;
     const isKept = await page.kept.settle();
-    const own = bench.plan_file();
-    const opened = bench.open_link(text);
+    const own = desk.plan_file();
+    const opened = desk.open_link(text);
     if (opened.error !== undefined) {
       page.say(`The link can't be opened: ${opened.error}.`);
       return false;
@@ -96,7 +96,7 @@ export class Sending {
     keepLink(text);
     known<HTMLDetailsElement>("starts").open = false;
     await page.shown();
-    const sketched = opened.sketched.filter((name) => bench.is_sketched(name));
+    const sketched = opened.sketched.filter((name) => desk.is_sketched(name));
     const said = [
       "This is the plan of the link. Your own is kept as it was; undo brings it back.",
       sketched.length > 0 ? `Of ${sketched.join(", ")} the link has only the colours or a small likeness.` : "",
@@ -109,17 +109,17 @@ export class Sending {
 
   /** Sets an answer beside the plan that it answers; whether the link is one. */
   private async openAnswer(text: string): Promise<boolean> {
-    const { bench, page } = this;
+    const { desk, page } = this;
     let came;
     try {
-      came = bench.look_at(text);
+      came = desk.look_at(text);
     } catch {
       // It is said when it is opened.
       return false;
     }
     if (came.answer === undefined) return false;
     const { to } = came.answer;
-    let isFound = bench.mark() === to;
+    let isFound = desk.mark() === to;
     if (!isFound) {
       const sent = (await keptEntries()).find((entry) => this.isMarked(entry, to));
       if (sent !== undefined) await page.openKept(sent);
@@ -131,7 +131,7 @@ export class Sending {
 
   private isMarked(entry: KeptEntry, mark: number): boolean {
     try {
-      return this.bench.mark_of(entry.text) === mark;
+      return this.desk.mark_of(entry.text) === mark;
     } catch {
       return false;
     }

@@ -1,7 +1,7 @@
 // A page of one's own pictures, sizes and prices, from which buyers start.
 
 import { known, make } from "../page/dom.js";
-import type { Workbench } from "../generated/overmantel.js";
+import type { Workbench as Desk } from "../generated/overmantel.js";
 import { button, field } from "./link.js";
 import type { Proposing } from "./proposal.js";
 import { pageWith } from "../page/source.js";
@@ -28,7 +28,7 @@ export class StudioForm {
   private readonly without = new Set<string>();
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly desk: Desk,
     private readonly page: Studio,
   ) {
     const title = field("What it is called", "From the studio", "", "text");
@@ -47,7 +47,7 @@ export class StudioForm {
   /** Says what goes into it as things are now. */
   show(): void {
     if (!this.details.open) return;
-    const names = this.bench.copies().filter(({ copy_width_px }) => copy_width_px > 0).map(({ name }) => name);
+    const names = this.desk.copies().filter(({ copy_width_px }) => copy_width_px > 0).map(({ name }) => name);
     const legend = names.length === 0 ? "No picture of this plan is here yet; choose some first" : "In it are";
     this.inside.replaceChildren(make("legend", {}, legend), ...names.map((name) => this.choice(name)));
     this.stocked.textContent = this.page.stock() === undefined ? "The stock on offer goes with them." : "Your own list of stock goes with them.";
@@ -65,9 +65,9 @@ export class StudioForm {
     try {
       const title = this.title.value.trim() || "From the studio";
       const book = this.prices.checked ? this.page.book() : undefined;
-      const names = this.bench.copies().map(({ name }) => name);
+      const names = this.desk.copies().map(({ name }) => name);
       const pictures = (await this.page.filedPictures()).map((filed, index) => (this.without.has(names[index] ?? "") ? "" : filed));
-      const blocks = this.bench.studio(title, pictures, this.page.stock(), book);
+      const blocks = this.desk.studio(title, pictures, this.page.stock(), book);
       this.page.save(`${title}.html`, pageWith(title, blocks));
       this.page.say("The page is saved. Open it once yourself before you publish it.");
     } catch (error) {
