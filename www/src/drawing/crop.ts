@@ -1,55 +1,53 @@
 // The crop: whether a drag moves the pieces or the picture inside its opening, and the same by fields.
 
-import { known } from "../page/dom.js";
 import { makeField, type Complain, type Field, type Write } from "../field/field.js";
-import type { FieldView } from "../generated/overmantel.js";
-
-/** Reads a field; none where the plan has no such field. */
-export type Read = (field: string) => FieldView | undefined;
+import type { FieldView, Workbench as Desk } from "../generated/overmantel.js";
+import { known } from "../page/dom.js";
+import type { PageState } from "../state.js";
 
 /** The choice of what a drag moves, with the fields of the crop. */
 export class Crop {
+  private readonly stage = known("stage");
   private readonly choice = known("drags");
   private readonly line = known("crop");
   private readonly fields = new Map<string, Field>();
-  private piece = 0;
 
   constructor(
-    private readonly stage: HTMLElement,
-    private readonly read: Read,
+    private readonly desk: Desk,
+    private readonly state: PageState,
     private readonly write: Write,
     private readonly complain: Complain,
   ) {
     this.choice.addEventListener("change", () => this.show());
-    stage.addEventListener("focusin", (event) => this.about(event));
-    stage.addEventListener("pointerdown", (event) => this.about(event));
+    this.stage.addEventListener("focusin", (event) => this.touch(event));
+    this.stage.addEventListener("pointerdown", (event) => this.touch(event));
   }
 
-  private about(event: Event): void {
-    const handle = event.target instanceof HTMLElement ? event.target.dataset["handle"] : undefined;
-    if (!handle?.startsWith("picture.")) return;
-    this.piece = Number(handle.slice("picture.".length));
+  private touch(event: Event): void {
+    const piece = event.target instanceof HTMLElement ? event.target.dataset["pictureOf"] : undefined;
+    if (piece === undefined) return;
+    this.state.change({ kind: "touched", piece: Number(piece) });
     this.show();
   }
 
   /** Shows the crop of the piece that was touched last, while that is what a drag moves. */
   show(): void {
     const isOn = this.choice.querySelector<HTMLInputElement>('[value="picture"]')?.checked === true;
-    this.stage.dataset["drags"] = isOn ? "picture" : "pieces";
-    const where = this.read("split.focus_across") ? "split" : `piece.${this.piece}`;
-    const views = ["focus_across", "focus_down"].map((part) => this.read(`${where}.${part}`));
-    const [across, down] = views;
+    this.state.change({ kind: "dragging", drags: isOn ? "picture" : "pieces" });
+    this.stage.dataset["drags"] = this.state.now.drags;
     this.line.hidden = !isOn;
     if (!isOn) return;
-    if (!across || !down) {
+    const { touched } = this.state.now;
+    const crop = this.desk.crop(touched);
+    if (!crop) {
       this.line.replaceChildren("There is no picture to move in this piece.");
       return;
     }
-    const known = this.fields.get(across.field)?.element.isConnected === true;
-    const [first, second] = [across, down].map((view) => this.field(view)) as [HTMLElement, HTMLElement];
-    if (known) return;
-    const whose = where === "split" ? "The middle of the crop" : `In piece ${this.piece + 1} the middle of the crop`;
-    this.line.replaceChildren(`${whose} is `, first, " from the picture’s left and ", second, " from its head.");
+    const isShown = this.fields.get(crop.across.field)?.element.isConnected === true;
+    const [across, down] = [this.field(crop.across), this.field(crop.down)];
+    if (isShown) return;
+    const whose = crop.shared ? "The middle of the crop" : `In piece ${touched + 1} the middle of the crop`;
+    this.line.replaceChildren(`${whose} is `, across, " from the picture’s left and ", down, " from its head.");
   }
 
   private field(view: FieldView): HTMLElement {

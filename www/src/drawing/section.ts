@@ -1,9 +1,9 @@
 // The section: a cut through a piece, drawn by the core beside the table of its sizes.
 
-import { known } from "../page/dom.js";
 import type { Workbench as Desk } from "../generated/overmantel.js";
-
-const dark = matchMedia("(prefers-color-scheme: dark)");
+import { known } from "../page/dom.js";
+import { dark } from "../page/media.js";
+import { devicePixels, sheetOf } from "./sheet.js";
 
 /** The section on the page. */
 export class Section {
@@ -37,12 +37,10 @@ export class Section {
 
   private draw(): void {
     this.due = 0;
-    const ratio = devicePixelRatio;
-    const width = Math.round(this.figure.clientWidth * ratio);
+    const width = devicePixels(this.figure.clientWidth);
     if (width < 1) return;
     // Until something is drawn on it, it would be black.
     this.canvas.hidden = false;
-    const sheet = { width_px: width, height_px: 1, pixel_ratio: ratio, dark: dark.matches, oblique: false, chosen: undefined };
-    this.canvas.setAttribute("aria-label", this.desk.draw_section(this.canvas, this.context, sheet, this.piece));
+    this.canvas.setAttribute("aria-label", this.desk.draw_section(this.canvas, this.context, sheetOf(width, 1), this.piece));
   }
 }

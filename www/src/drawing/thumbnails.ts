@@ -1,9 +1,9 @@
 // Thumbnail drawings to choose by: buttons that each show what they would make, drawn by the core, over plain words.
 
-import { make } from "../page/dom.js";
 import type { SheetOptions } from "../generated/overmantel.js";
-
-const dark = matchMedia("(prefers-color-scheme: dark)");
+import { make } from "../page/dom.js";
+import { dark } from "../page/media.js";
+import { sheetFor } from "./sheet.js";
 
 /** One thing to choose. */
 export interface Thumbnail {
@@ -88,10 +88,6 @@ export class Thumbnails {
     const canvas = this.shown.get(code)?.canvas;
     const context = canvas?.getContext("2d", { alpha: false });
     if (!canvas || !context || canvas.clientWidth < 1) return;
-    const [width_px, height_px] = [canvas.clientWidth, canvas.clientHeight].map((side) => Math.round(side * devicePixelRatio)) as [number, number];
-    canvas.width = width_px;
-    canvas.height = height_px;
-    const sheet = { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined };
-    canvas.hidden = !this.draw(context, sheet, code);
+    canvas.hidden = !this.draw(context, sheetFor(canvas), code);
   }
 }

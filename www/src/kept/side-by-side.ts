@@ -1,10 +1,11 @@
 // Plans side by side: each drawn small by the core, all at one scale, and below them in words what became of the first in each of the others.
 
-import type { Core } from "../start/core.js";
-import { known, make } from "../page/dom.js";
+import { sheetFor } from "../drawing/sheet.js";
 import type { Workbench as Desk } from "../generated/overmantel.js";
-
-const dark = matchMedia("(prefers-color-scheme: dark)");
+import { known, make } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import { dark } from "../page/media.js";
+import type { Core } from "../start/core.js";
 
 /** A plan to be seen beside others. */
 export interface Compared {
@@ -70,7 +71,7 @@ export class SideBySide {
       if (rows.length === 0) return [heading, make("p", {}, "Nothing differs but the title.")];
       return [heading, make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)))];
     } catch (error) {
-      return [heading, make("p", {}, `They can't be compared: ${error instanceof Error ? error.message : String(error)}.`)];
+      return [heading, make("p", {}, `They can't be compared: ${reason(error)}.`)];
     }
   }
 
@@ -88,11 +89,7 @@ export class SideBySide {
       await this.page.furnish(desk);
       const context = canvas.getContext("2d", { alpha: false });
       if (!context || !isWanted() || canvas.clientWidth < 1) return;
-      const [width_px, height_px] = [canvas.clientWidth, canvas.clientHeight].map((side) => Math.round(side * devicePixelRatio)) as [number, number];
-      canvas.width = width_px;
-      canvas.height = height_px;
-      const sheet = { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined };
-      desk.draw_beside(context, sheet, this.plans.map((plan) => plan.text));
+      desk.draw_beside(context, sheetFor(canvas), this.plans.map((plan) => plan.text));
       canvas.setAttribute("aria-label", `${title}. ${desk.in_words()}`);
     } finally {
       desk.free();

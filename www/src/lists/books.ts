@@ -1,10 +1,11 @@
 // Price books: the maker's own prices, opened from a file and kept on this machine, or the example's.
 
-import { known } from "../page/dom.js";
-import { demoBook } from "../start/demo.js";
 import type { Workbench as Desk } from "../generated/overmantel.js";
+import { keepBook, keptBook } from "../kept/local.js";
+import { refusal } from "../kept/refusal.js";
+import { known } from "../page/dom.js";
 import { ofStudio } from "../page/source.js";
-import { keepBook, keptBook, refusal } from "../kept/store.js";
+import { demoBook } from "../start/demo.js";
 
 /** What the page does with them. */
 export interface Pricing {

@@ -1,7 +1,7 @@
 // Lists that are worked out only while they are open: parts and cuts, and the sizes that suit a picture.
 
-import { known, make } from "../page/dom.js";
 import type { ListView } from "../generated/overmantel.js";
+import { known, make } from "../page/dom.js";
 
 /** Takes a row of a list into the plan: writes a text to a field. */
 export type Take = (field: string, text: string) => void;

@@ -1,7 +1,7 @@
 // The sizes of the chosen piece, in both systems.
 
-import { make } from "../page/dom.js";
 import type { RowView } from "../generated/overmantel.js";
+import { make } from "../page/dom.js";
 
 /** Shows the table of sizes. */
 export function showTable(place: HTMLElement, caption: string, rows: RowView[]): void {

@@ -1,13 +1,15 @@
 // Papers: each as it will be printed, and saving one or all of them as PDF.
 
-import type { Core } from "../start/core.js";
-import { known, make } from "../page/dom.js";
-import { save } from "../page/file.js";
 import type { PaperOptions, PaperView, Workbench as Desk } from "../generated/overmantel.js";
-import { button, pageAddress } from "../sending/link.js";
+import { button } from "../page/controls.js";
+import { known, make } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import { save } from "../page/file.js";
 import type { Originals } from "../pictures/originals.js";
+import { pageAddress } from "../sending/address.js";
+import type { ProposalForm } from "../sending/proposal-form.js";
+import type { Core } from "../start/core.js";
 import { PrintFiles } from "./print-files.js";
-import type { ProposalForm } from "../sending/proposal.js";
 
 /** Pages of a paper that are shown before it is saved; of the rest it is said how many there are. */
 const SHOWN = 3;
@@ -128,7 +130,7 @@ export class Papers {
       const saved = papers.length === 1 ? "Saved. Print it at 100 %." : `${papers.length} papers saved. Print them at 100 %.`;
       this.said.textContent = `${saved} ${told}`.trim();
     } catch (error) {
-      this.said.textContent = `The papers were not saved: ${error instanceof Error ? error.message : String(error)}.`;
+      this.said.textContent = `The papers were not saved: ${reason(error)}.`;
     }
   }
 }

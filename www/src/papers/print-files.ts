@@ -1,12 +1,13 @@
 // Print-ready pictures: the chosen file is decoded by the browser at its full size, its rows go through the core a strip at a time, and what
 // comes out is a PNG.
 
-import type { Core } from "../start/core.js";
-import { make } from "../page/dom.js";
-import { save } from "../page/file.js";
 import type { PrintFileView, Workbench as Desk } from "../generated/overmantel.js";
+import { make } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import { save } from "../page/file.js";
 import type { Originals } from "../pictures/originals.js";
 import { checked } from "../pictures/pictures.js";
+import type { Core } from "../start/core.js";
 
 /** Rows that are read together, and columns: no browser's canvas is narrower. */
 const STRIP_PX = 64;
@@ -73,7 +74,7 @@ export class PrintFiles {
       save(`${this.desk.view(undefined).title}, ${view.title.replace(":", "")}.png`, made);
       this.said.textContent = `${view.title}: saved. Print it at its own size, without fitting it to the sheet.`;
     } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
+      const why = reason(error);
       this.said.textContent = `${view.title} was not made: ${why.replace(/\.$/, "")}.`;
     } finally {
       this.isBusy = false;

@@ -1,7 +1,7 @@
 // What the browser prints of the page: the proposal, as the paper has it, without a control.
 
-import { known, make } from "../page/dom.js";
 import type { PaperOptions, PartView, Workbench as Desk } from "../generated/overmantel.js";
+import { known, make } from "../page/dom.js";
 
 /** Dots to the inch of the drawing. */
 const PPI = 300;

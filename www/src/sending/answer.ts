@@ -1,8 +1,9 @@
 // Answers that come back: both plans on the same wall, what differs in words, and what of it is taken.
 
-import { known, make } from "../page/dom.js";
 import type { LookedAt, Workbench as Desk } from "../generated/overmantel.js";
-import { button } from "./link.js";
+import { button } from "../page/controls.js";
+import { known, make } from "../page/dom.js";
+import { reason } from "../page/error.js";
 
 /** What the page does for it. */
 export interface Answered {
@@ -72,7 +73,7 @@ export class Answers {
       const { error } = this.desk.open(this.desk.with_parts(this.desk.plan_file(), came.plan, names));
       if (error !== undefined) throw new Error(error);
     } catch (error) {
-      this.page.say(`That can't be taken: ${error instanceof Error ? error.message : String(error)}.`);
+      this.page.say(`That can't be taken: ${reason(error)}.`);
       return;
     }
     this.page.changed();

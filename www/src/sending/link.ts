@@ -1,11 +1,14 @@
 // The plan as a link: made, measured, copied and handed on; and the plan of a link that came.
 
-import { known, make } from "../page/dom.js";
 import type { LinkView, Workbench as Desk } from "../generated/overmantel.js";
-import { keepAddress, keptAddress } from "../kept/store.js";
+import { keepAddress, keptAddress } from "../kept/local.js";
+import { button, copyText, line } from "../page/controls.js";
+import { known, make } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import { isPublished, pageAddress } from "./address.js";
 
 /** What the page does for it. */
-export interface Sending {
+export interface Linking {
   /** Opens the plan of a link. */
   open(text: string): void;
   /** Something to say in the line below the drawing. */
@@ -14,16 +17,6 @@ export interface Sending {
 
 /** Device pixels to a module of a QR code. */
 const MODULE_PX = 4;
-
-/** Whether this page has an address that opens elsewhere. */
-export function isPublished(): boolean {
-  return location.protocol === "https:" || location.protocol === "http:";
-}
-
-/** The address of the published page: this one's, or what was stated. */
-export function pageAddress(): string {
-  return isPublished() ? location.href.split("#")[0] ?? "" : keptAddress();
-}
 
 /** Where links are made and opened. */
 export class Links {
@@ -40,9 +33,9 @@ export class Links {
 
   constructor(
     private readonly desk: Desk,
-    private readonly page: Sending,
+    private readonly page: Linking,
   ) {
-    const address = field("Address of a published page of Overmantel", keptAddress(), "https://…", "url");
+    const address = line("Address of a published page of Overmantel", keptAddress(), "https://…", "url");
     address.input.addEventListener("change", () => {
       keepAddress(address.input.value.trim());
       this.show();
@@ -54,7 +47,7 @@ export class Links {
       address.element,
     );
     unpublished.hidden = isPublished();
-    const came = field("Open a link that came to you", "", "paste it here", "text");
+    const came = line("Open a link that came to you", "", "paste it here", "text");
     came.input.addEventListener("input", () => {
       // One letter is no link; a pasted one is opened at once.
       if (came.input.value.trim().length < 8) return;
@@ -90,7 +83,7 @@ export class Links {
       if (pageAddress() !== "") links = this.desk.links(pageAddress());
     } catch (error) {
       this.wrong.hidden = false;
-      this.wrong.textContent = `${error instanceof Error ? error.message : String(error)}.`;
+      this.wrong.textContent = `${reason(error)}.`;
     }
     const had = this.steps.contains(document.activeElement);
     this.steps.replaceChildren(make("legend", { class: "unseen" }, "Of the pictures"), ...links.map((link, index) => this.choice(link, index)));
@@ -128,25 +121,4 @@ export class Links {
       if (!(error instanceof DOMException && error.name === "AbortError")) this.page.say("This browser could not share the link; copy it instead.");
     }
   }
-}
-
-/** Puts a text on the clipboard and says so. */
-export function copyText(text: string, done: string, say: (text: string) => void): void {
-  navigator.clipboard.writeText(text).then(
-    () => say(done),
-    () => say("This browser does not let the page write to the clipboard."),
-  );
-}
-
-/** A labelled line of text. */
-export function field(label: string, value: string, placeholder: string, type: string): { element: HTMLElement; input: HTMLInputElement } {
-  const input = make("input", { type, placeholder, autocomplete: "off", spellcheck: "false" });
-  input.value = value;
-  return { element: make("label", { class: "line" }, make("span", {}, label), input), input };
-}
-
-export function button(words: string, act: () => void): HTMLButtonElement {
-  const made = make("button", { type: "button" }, words);
-  made.addEventListener("click", act);
-  return made;
 }

@@ -1,13 +1,16 @@
 // What goes out and what comes back: links, proposals and answers, and what they do to the plan at work.
 
-import { Answers, type Answered } from "./answer.js";
-import type { Core } from "../start/core.js";
-import { known } from "../page/dom.js";
 import type { Workbench as Desk } from "../generated/overmantel.js";
+import { keptEntries, type KeptEntry } from "../kept/database.js";
 import type { KeptPlans } from "../kept/kept.js";
+import { keepLink, keptLink } from "../kept/local.js";
+import { known } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import type { Core } from "../start/core.js";
+import { Answers, type Answered } from "./answer.js";
 import { Links } from "./link.js";
-import { proposalInside, ProposalForm, ProposalSheet, type Proposing } from "./proposal.js";
-import { keepLink, keptEntries, keptLink, type KeptEntry } from "../kept/store.js";
+import { ProposalForm, type Proposing } from "./proposal-form.js";
+import { proposalInside, ProposalSheet } from "./proposal-sheet.js";
 
 /** What the page does for it. */
 export interface Receiving extends Proposing, Answered {
@@ -76,7 +79,7 @@ export class Sending {
       await page.shown();
       document.title = proposal.title;
     } catch (error) {
-      page.say(`The proposal in this file can't be opened: ${error instanceof Error ? error.message : String(error)}.`);
+      page.say(`The proposal in this file can't be opened: ${reason(error)}.`);
     }
     return true;
   }

@@ -1,10 +1,11 @@
 // A page of one's own pictures, sizes and prices, from which buyers start.
 
-import { known, make } from "../page/dom.js";
 import type { Workbench as Desk } from "../generated/overmantel.js";
-import { button, field } from "./link.js";
-import type { Proposing } from "./proposal.js";
+import { button, line } from "../page/controls.js";
+import { known, make } from "../page/dom.js";
+import { reason } from "../page/error.js";
 import { pageWith } from "../page/source.js";
+import type { Proposing } from "./proposal-form.js";
 
 /** What the page does for it. */
 export interface Studio extends Omit<Proposing, "fullPlan" | "stated"> {
@@ -31,7 +32,7 @@ export class StudioForm {
     private readonly desk: Desk,
     private readonly page: Studio,
   ) {
-    const title = field("What it is called", "From the studio", "", "text");
+    const title = line("What it is called", "From the studio", "", "text");
     this.title = title.input;
     this.details.append(
       make("p", {}, "A copy of this page with the pictures of this plan in place of the examples, reduced, and with nothing of the camera or the place in them. Put it on any web space: a buyer starts from your first three."),
@@ -71,7 +72,7 @@ export class StudioForm {
       this.page.save(`${title}.html`, pageWith(title, blocks));
       this.page.say("The page is saved. Open it once yourself before you publish it.");
     } catch (error) {
-      this.page.say(`The page was not saved: ${error instanceof Error ? error.message : String(error)}.`);
+      this.page.say(`The page was not saved: ${reason(error)}.`);
     }
   }
 }

@@ -1,6 +1,6 @@
 // The demo that the builder put into the page: plans and the pictures that they show.
 
-import { decodeBase64 } from "./core.js";
+import { decodeBase64, type Core } from "./core.js";
 
 /** The demo's pictures, by file name. */
 export function demoPicture(file: string): Blob | undefined {
@@ -17,18 +17,24 @@ export interface DemoPlan {
 }
 
 /** The plans of the demo; the first is the one that the page opens on. */
-export function demoPlans(): DemoPlan[] {
-  const elements = [...document.querySelectorAll<HTMLElement>(".demo-plan")];
-  elements.sort((a, b) => Number(isFirst(b)) - Number(isFirst(a)));
-  return elements.map((element) => {
-    const text = element.textContent ?? "";
-    return { title: String((JSON.parse(text) as { title?: unknown }).title), text };
-  });
+export function demoPlans(core: Core): DemoPlan[] {
+  return texts().map((text) => ({ title: core.Workbench.plan_facts(text).title, text }));
+}
+
+/** The plan of the demo that the page opens on, as a file. */
+export function firstDemoPlan(): string | undefined {
+  return texts()[0];
 }
 
 /** The example of a price book. */
 export function demoBook(): string | undefined {
   return document.querySelector(".demo-prices")?.textContent ?? undefined;
+}
+
+function texts(): string[] {
+  const elements = [...document.querySelectorAll<HTMLElement>(".demo-plan")];
+  elements.sort((a, b) => Number(isFirst(b)) - Number(isFirst(a)));
+  return elements.map((element) => element.textContent ?? "");
 }
 
 function isFirst(element: HTMLElement): boolean {

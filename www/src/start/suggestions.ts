@@ -1,9 +1,9 @@
 // Suggestions: what could hang on the wall, each drawn small with its reasons, to try on and to take.
 
-import { known, make } from "../page/dom.js";
-import type { Outcome, Workbench as Desk } from "../generated/overmantel.js";
-import { complaints, Sentence } from "../field/sentence.js";
 import { Thumbnails } from "../drawing/thumbnails.js";
+import { complaints, Sentence } from "../field/sentence.js";
+import type { Outcome, Workbench as Desk } from "../generated/overmantel.js";
+import { known, make } from "../page/dom.js";
 
 /** What the page does with them. */
 export interface Suggesting {

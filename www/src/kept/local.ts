@@ -1,20 +1,6 @@
-// Keeping: the plan on every change, and reduced copies of the pictures, on this machine alone.
+// What the browser keeps at once, on this machine alone: the plan at work on every change, and what is in use beside it.
 
-/** A picture as it is kept. */
-export interface Kept {
-  /** Its name, file and size: two plans may call different pictures alike. */
-  name: string;
-  image: Blob;
-}
-
-/** A plan as it is kept. */
-export interface KeptEntry {
-  id: string;
-  title: string;
-  text: string;
-  /** When it was changed last, as the clock of this machine has it. */
-  changed: number;
-}
+import { noteRefusal } from "./refusal.js";
 
 /** What a studio's page keeps is kept apart: a browser takes all pages opened from a disk for one, and a buyer starts from her pictures. */
 const mark = document.querySelector<HTMLElement>(".demo-plan[data-mark]")?.dataset["mark"];
@@ -36,11 +22,6 @@ const CURRENT = `${OWN}.current`;
 const ADDRESS = "overmantel.address";
 /** The link that was opened last: it has what is shown of pictures that are not here. */
 const LINK = `${OWN}.link`;
-const COPIES = "copies";
-const PLANS = "plans";
-
-/** Whether what could not be kept found no room; otherwise there was no leave. */
-let isFull = false;
 
 function get(key: string): string | null {
   try {
@@ -56,14 +37,9 @@ function set(key: string, text: string | null): boolean {
     else localStorage.setItem(key, text);
     return true;
   } catch (error) {
-    isFull = error instanceof DOMException && error.name === "QuotaExceededError";
+    noteRefusal(error);
     return false;
   }
-}
-
-/** Why something could not be kept, as the end of a sentence. */
-export function refusal(): string {
-  return isFull ? "this browser has no room left" : "this browser does not let the page keep anything";
 }
 
 /** What was kept last time, if anything was and the browser lets pages keep things. */
@@ -159,81 +135,4 @@ export function currentPlan(): string | null {
 /** Says which of the kept plans is at work, or none. */
 export function setCurrentPlan(id: string | null): void {
   set(CURRENT, id);
-}
-
-function open(): Promise<IDBDatabase> {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open("overmantel", 2);
-    request.onupgradeneeded = () => {
-      for (const [name, keyPath] of [[COPIES, "name"], [PLANS, "id"]] as const) {
-        if (!request.result.objectStoreNames.contains(name)) request.result.createObjectStore(name, { keyPath });
-      }
-    };
-    request.onsuccess = () => {
-      // Another window may need a newer form of it.
-      request.result.onversionchange = () => request.result.close();
-      resolve(request.result);
-    };
-    request.onblocked = () => reject(new Error("another window holds the database"));
-    request.onerror = () => reject(request.error ?? new Error("no database"));
-  });
-}
-
-async function within<T>(name: string, mode: IDBTransactionMode, act: (store: IDBObjectStore) => IDBRequest<T>): Promise<T> {
-  const database = await open();
-  try {
-    return await new Promise<T>((resolve, reject) => {
-      const transaction = database.transaction(name, mode, { durability: "strict" });
-      const request = act(transaction.objectStore(name));
-      transaction.oncomplete = () => resolve(request.result);
-      transaction.onerror = () => reject(transaction.error ?? new Error("not kept"));
-      transaction.onabort = () => reject(transaction.error ?? new Error("not kept"));
-    });
-  } finally {
-    database.close();
-  }
-}
-
-/** Does something with the database; the other value where there is no room or no leave. */
-async function attempt<T>(act: () => Promise<T>, otherwise: T): Promise<T> {
-  try {
-    return await act();
-  } catch (error) {
-    isFull = error instanceof DOMException && error.name === "QuotaExceededError";
-    return otherwise;
-  }
-}
-
-/** Keeps a reduced copy of a picture; false where there is no room or no leave. */
-export function keepCopy(kept: Kept): Promise<boolean> {
-  return attempt(async () => (await within(COPIES, "readwrite", (store) => store.put(kept)), true), false);
-}
-
-/** The kept copy of a picture, if there is one. */
-export function keptCopy(name: string): Promise<Kept | undefined> {
-  return attempt(() => within(COPIES, "readonly", (store) => store.get(name) as IDBRequest<Kept | undefined>), undefined);
-}
-
-/** Gives up the copies whose names are not among these. */
-export async function sweepCopies(wanted: Set<string>): Promise<void> {
-  const names = await attempt(() => within(COPIES, "readonly", (store) => store.getAllKeys()), []);
-  for (const name of names) {
-    if (!wanted.has(String(name))) await attempt(() => within(COPIES, "readwrite", (store) => store.delete(name)), undefined);
-  }
-}
-
-/** Keeps a plan in its place; false where there is no room or no leave. */
-export function keepEntry(entry: KeptEntry): Promise<boolean> {
-  return attempt(async () => (await within(PLANS, "readwrite", (store) => store.put(entry)), true), false);
-}
-
-/** All plans that are kept, the last changed first. */
-export async function keptEntries(): Promise<KeptEntry[]> {
-  const entries = await attempt(() => within(PLANS, "readonly", (store) => store.getAll() as IDBRequest<KeptEntry[]>), []);
-  return entries.sort((one, other) => other.changed - one.changed);
-}
-
-/** Gives up a plan that was kept. */
-export function dropEntry(id: string): Promise<boolean> {
-  return attempt(async () => (await within(PLANS, "readwrite", (store) => store.delete(id)), true), false);
 }
