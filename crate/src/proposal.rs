@@ -3,12 +3,16 @@
 //! JSON in an element that is only data. `<` is written as `\u003c`, so that nothing in it can end the element; every text is
 //! plain text.
 
+use crate::figures::Figures;
+use crate::geometry::Size;
 use crate::json;
 use crate::link;
+use crate::measure::{self, Grade};
 use crate::papers;
 use crate::plan::{Picture, Piece, Plan, file, limits};
 use crate::prices::Book;
 use crate::stock::Stock;
+use crate::text::typeset;
 use serde::{Deserialize, Serialize};
 
 /// The version this module writes.
@@ -40,6 +44,25 @@ pub struct Proposal {
     pub plan: Plan,
     /// Its pictures, reduced, in its order: JPEG in base64.
     pub copies: Vec<Option<String>>,
+}
+
+/// The sizes that a recipient looks for first, of the first piece, each as a line: in the plan's first system, then in the other.
+#[must_use]
+pub fn brief_sizes(plan: &Plan, figures: &Figures) -> Vec<String> {
+    let Some(sizes) = figures.build_ups.first() else { return Vec::new() };
+    let named = [
+        ("Image", Some(sizes.image.size)),
+        ("Mat opening", sizes.mat.as_ref().map(|mat| mat.opening.size)),
+        ("Frame to buy", sizes.frame.as_ref().map(|frame| frame.nominal)),
+        ("Outside", Some(sizes.outside)),
+    ];
+    let line = |(name, size): (&str, Option<Size>)| {
+        let size = size?;
+        let systems = [plan.units.first, plan.units.first.other()];
+        let [first, second] = systems.map(|system| typeset(&measure::size(size, Grade::Piece, system).text));
+        Some(format!("{name}: {first} · {second}"))
+    };
+    named.into_iter().filter_map(line).collect()
 }
 
 #[derive(Serialize, Deserialize)]

@@ -19,6 +19,7 @@ use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
 mod copies;
+mod facts;
 mod hand;
 mod link;
 mod proposal;

@@ -37,7 +37,7 @@ for (const [name, options] of screens) {
   if (name === "desk") {
     await page.locator("#starts > summary").click();
     await page.locator("#suggestions > summary").click();
-    await page.locator("#suggestions .small").nth(1).hover();
+    await page.locator("#suggestions .thumbnail").nth(1).hover();
     await page.waitForTimeout(600);
     await page.screenshot({ path: picture("suggestions") });
   }

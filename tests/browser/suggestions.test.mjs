@@ -16,7 +16,7 @@ pageTest("the buyer asks what could hang there, tries it on, takes it and leaves
   const before = await specification(page);
   await page.locator("#suggestions summary").focus();
   await page.keyboard.press("Enter");
-  const offered = page.locator("#suggestions .small");
+  const offered = page.locator("#suggestions .thumbnail");
   await offered.first().waitFor();
   const words = await offered.locator("span:first-of-type").allTextContents();
   assert.ok(words.length >= 4 && new Set(words).size === words.length, words.join("; "));
@@ -47,7 +47,7 @@ pageTest("the buyer asks what could hang there, tries it on, takes it and leaves
 pageTest("wishes are a sentence: what is asked, how many, how they are made, and what counts", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
   await page.locator("#suggestions summary").click();
-  const offered = page.locator("#suggestions .small span:first-of-type");
+  const offered = page.locator("#suggestions .thumbnail span:first-of-type");
   await choose(page, "count", "one piece");
   await choose(page, "make", "on aluminium");
   assert.match((await offered.allTextContents()).join(), /^One on aluminium, [^,]+$/);

@@ -143,9 +143,9 @@ export const JOBS = [
     "the artist: what could hang there is taken, and sent as a link that opens as the same plan",
     async ({ page, open, value, called, reads, holds, press }) => {
       await open("What could hang here");
-      await page.waitForSelector("#suggestions .small");
-      const words = await page.$eval("#suggestions .small span", (span) => span.textContent ?? "");
-      await page.click("#suggestions .small");
+      await page.waitForSelector("#suggestions .thumbnail");
+      const words = await page.$eval("#suggestions .thumbnail span", (span) => span.textContent ?? "");
+      await page.click("#suggestions .thumbnail");
       await reads(`Taken: ${words}`);
       const size = await value("image of each piece");
       await open("Send this plan as a link");

@@ -1,7 +1,10 @@
 //! Proposals as they lie in a page: whole, inert, and bounded.
 
-use overmantel::plan::{Plan, limits};
-use overmantel::proposal::{Offered, Proposal, in_page, studio};
+use overmantel::figures::Figures;
+use overmantel::plan::{Plan, System, limits};
+use overmantel::proposal::{Offered, Proposal, brief_sizes, in_page, studio};
+use overmantel::spec::table::table;
+use overmantel::text::typeset;
 
 /// A start of a JPEG: FF D8 FF E0 00 10 4A 46 49 46 00, then as base64 by the table of RFC 4648, section 4.
 const JPEG: &str = "/9j/4AAQSkZJRgA=";
@@ -114,4 +117,27 @@ fn a_studios_page_has_its_pictures_in_place_of_the_demos() {
     let other = "{\"overmantel_stock\":1}";
     let next = studio(&made, &plan, &[JPEG.to_owned()], Offered { stock: Some(other), book: None });
     assert!(next.as_ref().is_ok_and(|next| next.contains(other) && !next.contains(stock)), "{next:?}");
+}
+
+#[test]
+fn the_sizes_looked_for_first_say_what_the_table_says() {
+    for first in [System::Inches, System::Centimetres] {
+        let mut plan = Plan::starting();
+        plan.units.first = first;
+        let figures = Figures::of(&plan).expect("a plan");
+        let lines = brief_sizes(&plan, &figures);
+        let terms = ["Image", "Mat opening", "Frame to buy", "Outside"];
+        let rows = table(&figures, 0).into_iter().filter(|row| terms.contains(&row.term));
+        let expected: Vec<String> = rows
+            .map(|row| {
+                let both = match first {
+                    System::Inches => [&row.inches, &row.centimetres],
+                    System::Centimetres => [&row.centimetres, &row.inches],
+                };
+                format!("{}: {} · {}", row.term, typeset(both[0]), typeset(both[1]))
+            })
+            .collect();
+        assert!(expected.len() >= 3, "{expected:?}");
+        assert_eq!(lines, expected);
+    }
 }

@@ -35,16 +35,6 @@ fn held(handle: &str, alone: bool) -> Option<Held> {
 
 #[wasm_bindgen]
 impl Workbench {
-    /// What is under a point in CSS pixels: `piece.N` or `fixture.N`.
-    pub fn under(&self, x: f32, y: f32) -> Option<String> {
-        let held = self.desk.under(self.projection?, x * self.pixel_ratio, y * self.pixel_ratio)?;
-        match held {
-            Held::Group(piece) => Some(format!("piece.{piece}")),
-            Held::Fixture(index) => Some(format!("fixture.{index}")),
-            Held::Corner(_) | Held::Picture(_) => None,
-        }
-    }
-
     /// Takes hold of a handle at a point in CSS pixels; whether there was something to hold. A corner with `alone` is of one
     /// piece and not of those that are like it.
     pub fn take(&mut self, handle: &str, alone: bool, x: f32, y: f32) -> bool {
@@ -103,7 +93,7 @@ impl Workbench {
     }
 
     /// Whether only a part of the drawing is in the window.
-    pub fn is_near(&self) -> bool {
+    pub fn is_zoomed(&self) -> bool {
         self.window.zoom > 1.0
     }
 
@@ -124,8 +114,13 @@ impl Workbench {
     /// Everything that can be taken hold of, with its place.
     pub(super) fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
         let (plan, arranged) = (self.desk.plan(), &self.desk.figures().arranged);
-        let handle = |handle: String, label: String, rect: Rect| HandleView {
+        let number = |piece: usize| u32::try_from(piece).ok();
+        let handle = |kind: &'static str, handle: String, label: String, rect: Rect| HandleView {
             handle,
+            kind,
+            corner: None,
+            piece: None,
+            by_keys: true,
             label,
             place: PlaceView {
                 x: projection.x(rect.x) * css,
@@ -137,6 +132,7 @@ impl Workbench {
         let group = arranged.group;
         let room = |length| measure::shown(length, measure::Grade::Room, plan.units);
         let mut handles = vec![handle(
+            "group",
             "group".to_owned(),
             format!(
                 "The {}, middle {} from the left corner and {} from the floor. Arrow keys move it",
@@ -152,7 +148,7 @@ impl Workbench {
                 fixture.name,
                 room(rect.x)
             );
-            let mut view = handle(format!("fixture.{index}"), label, rect);
+            let mut view = handle("fixture", format!("fixture.{index}"), label, rect);
             view.place = view.place.at_least(TARGET_PX);
             handles.push(view);
         }
@@ -168,6 +164,10 @@ impl Workbench {
                 );
                 handles.push(HandleView {
                     handle: format!("corner.{index}.{name}"),
+                    kind: "corner",
+                    corner: Some(name),
+                    piece: number(index),
+                    by_keys: right && !upper,
                     label,
                     place: around(projection, at, css).moved(
                         if right { -INWARD_PX } else { INWARD_PX },
@@ -178,7 +178,8 @@ impl Workbench {
             let has_picture = plan.split.is_some() || piece.picture.is_some();
             if let Some(place) = self.desk.place_of(index).filter(|_| has_picture) {
                 let label = format!("The picture in piece {}. Arrow keys move it in its opening", index + 1);
-                handles.push(handle(format!("picture.{index}"), label, place));
+                let view = handle("picture", format!("picture.{index}"), label, place);
+                handles.push(HandleView { piece: number(index), ..view });
             }
         }
         handles

@@ -300,8 +300,18 @@ pub struct MarkView {
 /// A thing on the drawing that can be moved.
 #[derive(Serialize, Tsify)]
 pub struct HandleView {
-    /// `group` or `fixture.N`.
+    /// Its stable name.
     pub handle: String,
+    /// `group`, `fixture`, `corner` or `picture`: what it takes hold of.
+    #[tsify(type = "'group' | 'fixture' | 'corner' | 'picture'")]
+    pub kind: &'static str,
+    /// Of a corner: upper or lower, left or right.
+    #[tsify(type = "'ul' | 'ur' | 'll' | 'lr' | undefined")]
+    pub corner: Option<&'static str>,
+    /// Of a corner or a picture: the piece it belongs to.
+    pub piece: Option<u32>,
+    /// Whether keys reach it: of four corners one is enough.
+    pub by_keys: bool,
     /// What it is.
     pub label: String,
     /// Where it stands.

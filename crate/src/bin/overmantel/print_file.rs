@@ -15,6 +15,7 @@ mod made;
 mod png_rows;
 mod profile;
 mod progress;
+mod reader;
 mod source;
 mod tiff_rows;
 mod turned;
@@ -23,7 +24,6 @@ mod written;
 
 use made::Made;
 use progress::Progress;
-use source::Source;
 use turned::Upright;
 use written::Format;
 
@@ -172,7 +172,7 @@ fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<Path
             picture.file
         )
     })?;
-    let upright = Source::open(&path)?.upright_px();
+    let upright = reader::open(&path)?.upright_px();
     let stated_px = (picture.width_px, picture.height_px);
     let said = is_meant(&picture.file, stated_px, upright, stated.smaller).map_err(|why| {
         if upright.0 < stated_px.0 { format!("{why}, or take it as it is with --smaller") } else { why }
@@ -186,7 +186,7 @@ fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<Path
 
 fn make(stated: &PrintFile, job: &Job) -> Result<(), String> {
     let recipe = &job.recipe;
-    let source = Source::open(&job.picture)?;
+    let source = reader::open(&job.picture)?;
     let (form, profile, mut said) = (source.form, source.profile.clone(), source.said.clone());
     let white = overmantel::colour::Colour::hex(0xff_ff_ff);
     let (out_form, colour) = profile::pixel(recipe.colour().unwrap_or(white), form, profile.as_deref())

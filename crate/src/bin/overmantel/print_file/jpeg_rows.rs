@@ -1,10 +1,10 @@
-//! JPEG files row by row, where their pixels are coded from the top down (baseline and extended sequential, T.81); others are read whole.
+//! JPEG files row by row, where their pixels are coded from the top down (baseline and extended sequential, T.81); others have to be read whole.
 //!
 //! The decoder takes whole files. So rows of blocks are written, one by one, as scans of their own: their coefficients stay as they are coded,
 //! only each begins anew (as after a restart marker). Some of them, with the one above and the one below that colours are smoothed from, make
 //! a small file, which the decoder decodes to the very pixels that it would find in the whole.
 
-use super::source::{Cover, Samples, Source, StoredRows};
+use super::source::{Alpha, Samples, Source, StoredRows, cmyk_refusal};
 use image::codecs::jpeg::JpegDecoder;
 use image::metadata::Orientation;
 use image::{ColorType, ImageDecoder};
@@ -17,25 +17,26 @@ use std::path::Path;
 
 mod scan;
 
-pub(super) fn open(path: &Path) -> Result<Source, String> {
+/// Opens a JPEG; none where its pixels are not coded from the top down.
+pub(super) fn open(path: &Path) -> Result<Option<Source>, String> {
     let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a JPEG: {why}", path.display());
     let file = File::open(path).map_err(|why| failed(&why))?;
     let mut input = BufReader::with_capacity(1 << 18, file);
     let head = Head::read(&mut input).map_err(|why| failed(&why))?;
     if head.components.len() == 4 {
-        return Err(super::whole::inks(path));
+        return Err(cmyk_refusal(path));
     }
-    let Some(scan) = head.scan(input) else { return super::whole::open(path) };
+    let Some(scan) = head.scan(input) else { return Ok(None) };
     let form = Form { is_coloured: head.components.len() == 3, is_wide: false };
     let profile = head.profile();
-    Ok(Source {
+    Ok(Some(Source {
         form,
         stored_px: (head.width.into(), head.height.into()),
         orientation: head.orientation,
         profile,
         said: Vec::new(),
         rows: Box::new(JpegRows {
-            samples: Samples { count: form.samples(), form, cover: Cover::None },
+            samples: Samples { count: form.samples(), form, alpha: Alpha::None },
             head,
             scan,
             coded: VecDeque::new(),
@@ -45,7 +46,7 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
             have: 0,
             name: path.display().to_string(),
         }),
-    })
+    }))
 }
 
 /// What stands before the coded pixels.

@@ -1,6 +1,6 @@
 //! PNG files row by row.
 
-use super::source::{Cover, Samples, Source, StoredRows};
+use super::source::{Alpha, Samples, Source, StoredRows};
 use image::metadata::Orientation;
 use overmantel::print_file::Form;
 use png::{BitDepth, ColorType, Decoder, Limits, Reader, Transformations};
@@ -11,7 +11,8 @@ use std::path::Path;
 /// Bytes that the reader may hold besides a row: colour profiles and the like.
 const MOST_BYTES: usize = 64 << 20;
 
-pub(super) fn open(path: &Path) -> Result<Source, String> {
+/// Opens a PNG; none where it is interlaced: its rows come several times over, so it has to be read whole.
+pub(super) fn open(path: &Path) -> Result<Option<Source>, String> {
     let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a PNG: {why}", path.display());
     let file = File::open(path).map_err(|why| failed(&why))?;
     let mut decoder = Decoder::new_with_limits(BufReader::new(file), Limits { bytes: MOST_BYTES });
@@ -20,28 +21,27 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
     let reader = decoder.read_info().map_err(|why| failed(&why))?;
     let info = reader.info();
     if info.interlaced {
-        // Its rows come several times over, so it is kept whole.
-        return super::whole::open(path);
+        return Ok(None);
     }
     let (colour, depth) = reader.output_color_type();
-    let (is_coloured, cover) = match colour {
-        ColorType::Grayscale => (false, Cover::None),
-        ColorType::GrayscaleAlpha => (false, Cover::Straight),
-        ColorType::Rgba => (true, Cover::Straight),
-        _ => (true, Cover::None),
+    let (is_coloured, alpha) = match colour {
+        ColorType::Grayscale => (false, Alpha::None),
+        ColorType::GrayscaleAlpha => (false, Alpha::Straight),
+        ColorType::Rgba => (true, Alpha::Straight),
+        _ => (true, Alpha::None),
     };
     let form = Form { is_coloured, is_wide: depth == BitDepth::Sixteen };
-    let count = form.samples() + usize::from(cover != Cover::None);
-    let samples = Samples { count, form, cover };
+    let count = form.samples() + usize::from(alpha != Alpha::None);
+    let samples = Samples { count, form, alpha };
     let orientation = info.exif_metadata.as_deref().and_then(Orientation::from_exif_chunk);
-    Ok(Source {
+    Ok(Some(Source {
         form,
         stored_px: (info.width, info.height),
         orientation: orientation.map_or(1, Orientation::to_exif),
         profile: info.icc_profile.as_deref().map(<[u8]>::to_vec),
         said: samples.said().into_iter().collect(),
         rows: Box::new(PngRows { reader, samples, name: path.display().to_string() }),
-    })
+    }))
 }
 
 struct PngRows {

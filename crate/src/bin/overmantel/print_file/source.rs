@@ -2,8 +2,6 @@
 
 use overmantel::colour::{decode, decode_wide, encode, encode_wide};
 use overmantel::print_file::Form;
-use std::fs::File;
-use std::io::Read;
 use std::path::Path;
 
 /// A picture file whose rows can be had one after the other.
@@ -29,23 +27,6 @@ pub(super) trait StoredRows {
 }
 
 impl Source {
-    /// Opens a picture file by what its first bytes say it is.
-    pub(super) fn open(path: &Path) -> Result<Self, String> {
-        let mut start = [0; 12];
-        let read = File::open(path).and_then(|mut file| file.read(&mut start));
-        let count = read.map_err(|why| format!("{} can't be read: {why}", path.display()))?;
-        match &start[..count] {
-            [0x89, b'P', b'N', b'G', ..] => super::png_rows::open(path),
-            [b'I', b'I', 42 | 43, 0, ..] | [b'M', b'M', 0, 42 | 43, ..] => super::tiff_rows::open(path),
-            [0xff, 0xd8, ..] => super::jpeg_rows::open(path),
-            [b'R', b'I', b'F', b'F', _, _, _, _, b'W', b'E', b'B', b'P'] => super::whole::open(path),
-            _ => Err(format!(
-                "{} is no picture that can be read here; save it as PNG, JPEG or TIFF, and use that",
-                path.display()
-            )),
-        }
-    }
-
     /// Pixels as it is to be seen, width first.
     pub(super) const fn upright_px(&self) -> (u32, u32) {
         let (width, height) = self.stored_px;
@@ -53,17 +34,25 @@ impl Source {
     }
 }
 
-/// What becomes of pixels that can be seen through.
+/// Why a picture in CMYK is not taken.
+pub(super) fn cmyk_refusal(path: &Path) -> String {
+    format!(
+        "{} is in printing inks (CMYK), which are not converted here; save it in RGB with its profile, and use that",
+        path.display()
+    )
+}
+
+/// What the samples after the colours mean.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Cover {
+pub(super) enum Alpha {
     /// There are none.
     None,
-    /// The last sample is how much of white paper they cover.
+    /// Straight alpha: the colours are as they would be without it.
     Straight,
-    /// The same, and the others are less by it already.
-    Reckoned,
-    /// The last samples mean something else and are left out.
-    LeftOut,
+    /// Premultiplied alpha: the colours are multiplied by it already.
+    Premultiplied,
+    /// Something else, which is ignored.
+    Ignored,
 }
 
 /// The samples of a stored pixel: how many, of which form the first are, and what the rest is.
@@ -71,7 +60,7 @@ pub(super) enum Cover {
 pub(super) struct Samples {
     pub(super) count: usize,
     pub(super) form: Form,
-    pub(super) cover: Cover,
+    pub(super) alpha: Alpha,
 }
 
 impl Samples {
@@ -91,38 +80,38 @@ impl Samples {
             let samples = &pixel[..self.form.bytes()];
             if self.form.is_wide {
                 let wide = |pair: &[u8; 2]| u16::from_be_bytes(*pair);
-                let cover = pixel.as_chunks::<2>().0.get(self.form.samples()).map_or(u16::MAX, wide);
+                let alpha = pixel.as_chunks::<2>().0.get(self.form.samples()).map_or(u16::MAX, wide);
                 for sample in samples.as_chunks::<2>().0 {
-                    row.extend(self.over_white_wide(wide(sample), cover).to_be_bytes());
+                    row.extend(self.over_white_wide(wide(sample), alpha).to_be_bytes());
                 }
             } else {
-                let cover = pixel[self.form.samples()];
-                row.extend(samples.iter().map(|&sample| self.over_white(sample, cover)));
+                let alpha = pixel[self.form.samples()];
+                row.extend(samples.iter().map(|&sample| self.over_white(sample, alpha)));
             }
         }
     }
 
-    fn over_white(self, sample: u8, cover: u8) -> u8 {
-        let share = f32::from(cover) / 255.0;
-        match self.cover {
-            Cover::Straight if cover < u8::MAX => encode(decode(sample) * share + 1.0 - share),
-            Cover::Reckoned => sample.saturating_add(u8::MAX - cover),
+    fn over_white(self, sample: u8, alpha: u8) -> u8 {
+        let share = f32::from(alpha) / 255.0;
+        match self.alpha {
+            Alpha::Straight if alpha < u8::MAX => encode(decode(sample) * share + 1.0 - share),
+            Alpha::Premultiplied => sample.saturating_add(u8::MAX - alpha),
             _ => sample,
         }
     }
 
-    fn over_white_wide(self, sample: u16, cover: u16) -> u16 {
-        let share = f32::from(cover) / 65_535.0;
-        match self.cover {
-            Cover::Straight if cover < u16::MAX => encode_wide(decode_wide(sample) * share + 1.0 - share),
-            Cover::Reckoned => sample.saturating_add(u16::MAX - cover),
+    fn over_white_wide(self, sample: u16, alpha: u16) -> u16 {
+        let share = f32::from(alpha) / 65_535.0;
+        match self.alpha {
+            Alpha::Straight if alpha < u16::MAX => encode_wide(decode_wide(sample) * share + 1.0 - share),
+            Alpha::Premultiplied => sample.saturating_add(u16::MAX - alpha),
             _ => sample,
         }
     }
 
     /// What is said of it.
     pub(super) fn said(self) -> Option<String> {
-        let is_through = matches!(self.cover, Cover::Straight | Cover::Reckoned);
+        let is_through = matches!(self.alpha, Alpha::Straight | Alpha::Premultiplied);
         is_through.then(|| "what can be seen through is laid over white".into())
     }
 }

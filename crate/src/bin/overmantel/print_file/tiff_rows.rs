@@ -1,6 +1,6 @@
 //! TIFF files row by row: those that are not packed from the very bytes, others by their strips or rows of tiles.
 
-use super::source::{Cover, Samples, Source, StoredRows};
+use super::source::{Alpha, Samples, Source, StoredRows, cmyk_refusal};
 use overmantel::print_file::Form;
 use std::fs::File;
 use std::io::{BufReader, Read, Seek, SeekFrom};
@@ -14,6 +14,7 @@ const MOST_BYTES: usize = 2 << 30;
 
 type Read_ = BufReader<File>;
 
+/// Opens a TIFF.
 pub(super) fn open(path: &Path) -> Result<Source, String> {
     let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a TIFF: {why}", path.display());
     let file = File::open(path).map_err(|why| failed(&why))?;
@@ -32,7 +33,7 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
     let fill_order = number(Tag::FillOrder)?.unwrap_or(1);
     let extra = decoder.find_tag_unsigned_vec::<u16>(Tag::ExtraSamples).map_err(|why| failed(&why))?;
     let samples = match decoder.colortype().map_err(|why| failed(&why))? {
-        ColorType::CMYK(_) | ColorType::CMYKA(_) => return Err(super::whole::inks(path)),
+        ColorType::CMYK(_) | ColorType::CMYKA(_) => return Err(cmyk_refusal(path)),
         ColorType::Gray(bits) => samples(bits, false, false, extra.as_deref()),
         ColorType::GrayA(bits) => samples(bits, false, true, extra.as_deref()),
         ColorType::RGB(bits) => samples(bits, true, false, extra.as_deref()),
@@ -83,15 +84,15 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
 /// The samples of a pixel; none where they are of other bits than 8 or 16.
 fn samples(bits: u8, is_coloured: bool, has_more: bool, extra: Option<&[u16]>) -> Option<Samples> {
     let form = Form { is_coloured, is_wide: bits == 16 };
-    // 1 is cover that the colours are less by already, 2 cover by itself, anything else has no meaning here (TIFF 6.0, section 18).
-    let cover = match extra.and_then(<[u16]>::first) {
-        _ if !has_more => Cover::None,
-        Some(1) => Cover::Reckoned,
-        Some(2) => Cover::Straight,
-        _ => Cover::LeftOut,
+    // 1 is alpha that the colours are less by already, 2 alpha by itself, anything else has no meaning here (TIFF 6.0, section 18).
+    let alpha = match extra.and_then(<[u16]>::first) {
+        _ if !has_more => Alpha::None,
+        Some(1) => Alpha::Premultiplied,
+        Some(2) => Alpha::Straight,
+        _ => Alpha::Ignored,
     };
     let count = form.samples() + usize::from(has_more);
-    matches!(bits, 8 | 16).then_some(Samples { count, form, cover })
+    matches!(bits, 8 | 16).then_some(Samples { count, form, alpha })
 }
 
 /// Rows that stand in the file as they are.

@@ -1,6 +1,6 @@
 //! Files whose rows can't be had one after the other: decoded whole, which takes memory for all of their pixels.
 
-use super::source::{Cover, Samples, Source, StoredRows};
+use super::source::{Alpha, Samples, Source, StoredRows, cmyk_refusal};
 use image::{ColorType, ExtendedColorType, ImageDecoder, ImageReader, Limits};
 use overmantel::print_file::Form;
 use std::path::Path;
@@ -8,6 +8,7 @@ use std::path::Path;
 /// Bytes of pixels at the most.
 const MOST_BYTES: u64 = 4 << 30;
 
+/// Opens any kind of picture file that the decoders know.
 pub(super) fn open(path: &Path) -> Result<Source, String> {
     let place = path.display();
     let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
@@ -18,21 +19,21 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
     reader.limits(limits);
     let mut decoder = reader.into_decoder().map_err(|why| failed(&why))?;
     if matches!(decoder.original_color_type(), ExtendedColorType::Cmyk8 | ExtendedColorType::Cmyk16) {
-        return Err(inks(path));
+        return Err(cmyk_refusal(path));
     }
-    let (is_coloured, is_wide, cover) = match decoder.color_type() {
-        ColorType::L8 => (false, false, Cover::None),
-        ColorType::La8 => (false, false, Cover::Straight),
-        ColorType::Rgb8 => (true, false, Cover::None),
-        ColorType::Rgba8 => (true, false, Cover::Straight),
-        ColorType::L16 => (false, true, Cover::None),
-        ColorType::La16 => (false, true, Cover::Straight),
-        ColorType::Rgb16 => (true, true, Cover::None),
-        ColorType::Rgba16 => (true, true, Cover::Straight),
+    let (is_coloured, is_wide, alpha) = match decoder.color_type() {
+        ColorType::L8 => (false, false, Alpha::None),
+        ColorType::La8 => (false, false, Alpha::Straight),
+        ColorType::Rgb8 => (true, false, Alpha::None),
+        ColorType::Rgba8 => (true, false, Alpha::Straight),
+        ColorType::L16 => (false, true, Alpha::None),
+        ColorType::La16 => (false, true, Alpha::Straight),
+        ColorType::Rgb16 => (true, true, Alpha::None),
+        ColorType::Rgba16 => (true, true, Alpha::Straight),
         _ => return Err(failed(&"its samples are not of 8 or 16 bits; save it anew with 16")),
     };
     let form = Form { is_coloured, is_wide };
-    let samples = Samples { count: form.samples() + usize::from(cover != Cover::None), form, cover };
+    let samples = Samples { count: form.samples() + usize::from(alpha != Alpha::None), form, alpha };
     let bytes = decoder.total_bytes();
     if bytes > MOST_BYTES {
         return Err(format!(
@@ -59,14 +60,6 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
             name: place.to_string(),
         }),
     })
-}
-
-/// Why a picture in printing inks is not taken.
-pub(super) fn inks(path: &Path) -> String {
-    format!(
-        "{} is in printing inks (CMYK), which are not converted here; save it in RGB with its profile, and use that",
-        path.display()
-    )
 }
 
 struct WholeRows {

@@ -1,0 +1,262 @@
+// One field: what it says, set in type, and over it the control that takes the keys.
+
+import { make } from "../page/dom.js";
+import { Thumbnails } from "../drawing/thumbnails.js";
+import type { FieldView, Outcome, SheetOptions } from "../generated/overmantel.js";
+
+/** Takes a text for a field; says what is wrong, or nothing. */
+export type Write = (field: string, text: string) => Outcome;
+
+/** What the core knows of fields besides their values. */
+export interface FieldService {
+  /** The text of a field's next value, up or down, by a large step or a small one; none where it has none. */
+  stepped(field: string, up: boolean, large: boolean): string | undefined;
+  /** What a text comes to in a field, in both systems; none where it is no length and no size. */
+  comes_to(field: string, text: string): string | undefined;
+  /** Draws what an option of a field would make; false where there is nothing to see. */
+  draw_option(context: CanvasRenderingContext2D, sheet: SheetOptions, field: string, option: string): boolean;
+}
+
+let fieldService: FieldService | undefined;
+
+/** Tells all fields whom to ask. */
+export function setFieldService(core: FieldService): void {
+  fieldService = core;
+}
+
+/** Where a field's complaint is shown; nothing takes it away. */
+export type Complain = (message: string | null) => void;
+
+/** A field on the page. */
+export interface Field {
+  readonly element: HTMLElement;
+  /** Shows another value of the same field. What is being typed is left alone. */
+  update(view: FieldView): void;
+}
+
+/** Makes a field's control: a list where there is something to choose, otherwise a line to type in. */
+export function makeField(view: FieldView, write: Write, complain: Complain): Field {
+  return view.kind === "choice" || view.kind === "colour"
+    ? chosen(view, write, complain)
+    : typed(view, write, complain);
+}
+
+function frame(view: FieldView, said: HTMLElement, control: HTMLElement): HTMLElement {
+  return make("span", { class: "field", "data-field": view.field, "data-kind": view.kind }, said, control);
+}
+
+/** How many lists of offers have been made: each has a name of its own. */
+let made = 0;
+
+function typed(first: FieldView, write: Write, complain: Complain): Field {
+  let view = first;
+  /** Whether something was typed that is not entered yet. */
+  let dirty = false;
+  const said = make("span", { "aria-hidden": "true" });
+  const input = make("input", { type: "text", autocomplete: "off", spellcheck: "false", autocapitalize: "off" });
+  const offered = make("datalist", { id: `offered-${++made}` });
+  // While it is edited: what the text comes to in both systems, or what is wrong with it.
+  const aside = make("small", { id: `aside-${made}`, class: "aside", hidden: true });
+  const element = frame(view, said, input);
+  element.append(aside);
+  const isWrong = (): boolean => element.hasAttribute("data-wrong");
+
+  const show = (): void => {
+    said.textContent = isWrong() ? input.value : view.shown;
+    said.classList.toggle("rounded", view.rounded && !isWrong());
+    // What the stock has for it: any other can be typed as well.
+    if (view.options.length > 0 && !offered.isConnected) {
+      input.setAttribute("list", offered.id);
+      element.append(offered);
+    }
+    input.setAttribute("aria-label", view.label);
+    input.title = [view.label, view.other, view.rounded ? "rounded" : ""].filter(Boolean).join(" · ");
+    if (!dirty && !isWrong() && input.value !== view.text) {
+      input.value = view.text;
+      if (document.activeElement === input) input.select();
+    }
+    if (element.classList.contains("editing") && !isWrong()) tell();
+  };
+  const tell = (wrong?: string): void => {
+    const text = wrong ?? fieldService?.comes_to(view.field, input.value) ?? "";
+    aside.textContent = text;
+    aside.hidden = text === "";
+    // Near the right edge it grows to the left.
+    const [box, around] = [element, element.closest("section") ?? document.body].map((at) => at.getBoundingClientRect());
+    element.classList.toggle("leftwards", box !== undefined && around !== undefined && box.left - around.left > around.right - box.right);
+    if (text === "") input.removeAttribute("aria-describedby");
+    else input.setAttribute("aria-describedby", aside.id);
+  };
+  const settle = (): void => {
+    dirty = false;
+    element.removeAttribute("data-wrong");
+    input.removeAttribute("aria-invalid");
+    complain(null);
+    show();
+  };
+  const commit = (): void => {
+    if (input.value === view.text) {
+      settle();
+      return;
+    }
+    const outcome = write(view.field, input.value);
+    if (outcome.error === undefined) {
+      settle();
+      return;
+    }
+    element.setAttribute("data-wrong", "");
+    input.setAttribute("aria-invalid", "true");
+    show();
+    tell(outcome.error);
+    complain(outcome.error);
+    const span = outcome.span;
+    if (span && document.activeElement === input) input.setSelectionRange(span[0], span[1]);
+  };
+
+  /** Goes to the next value, where the field has one; a text that was typed is entered first. */
+  const stepTo = (event: KeyboardEvent): void => {
+    if (event.altKey || event.ctrlKey || event.metaKey) return;
+    if (input.value !== view.text) commit();
+    if (isWrong()) return;
+    const next = fieldService?.stepped(view.field, event.key === "ArrowUp", event.shiftKey);
+    if (next === undefined) return;
+    event.preventDefault();
+    dirty = false;
+    complain(write(view.field, next).error ?? null);
+    input.select();
+  };
+
+  input.addEventListener("input", () => {
+    dirty = true;
+    tell();
+  });
+  input.addEventListener("focus", () => {
+    offered.replaceChildren(...view.options.map((option) => make("option", { value: option })));
+    element.classList.add("editing");
+    if (!isWrong()) tell();
+    input.select();
+  });
+  input.addEventListener("blur", () => {
+    element.classList.remove("editing");
+    tell("");
+    dirty = false;
+    if (!isWrong()) input.value = view.text;
+  });
+  input.addEventListener("change", commit);
+  input.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") {
+      commit();
+      if (!isWrong()) input.select();
+    } else if (event.key === "ArrowUp" || event.key === "ArrowDown") {
+      stepTo(event);
+    } else if (event.key === "Escape") {
+      event.stopPropagation();
+      input.value = view.text;
+      settle();
+      input.select();
+    }
+  });
+  show();
+  return {
+    element,
+    update(next) {
+      view = next;
+      show();
+    },
+  };
+}
+
+function chosen(first: FieldView, write: Write, complain: Complain): Field {
+  let view = first;
+  const said = make("span", { "aria-hidden": "true" });
+  const select = make("select");
+  const element = frame(view, said, select);
+
+  const show = (): void => {
+    said.textContent = view.shown;
+    select.setAttribute("aria-label", view.label);
+    const texts = view.options.includes(view.text) ? view.options : [view.text, ...view.options];
+    select.replaceChildren(...texts.map((text) => make("option", { value: text }, text)));
+    select.value = view.text;
+  };
+  /** Chooses; the focus is on the control, whatever is rebuilt round it. */
+  const choose = (text: string): void => {
+    const outcome = write(view.field, text);
+    complain(outcome.error ?? null);
+    if (outcome.error !== undefined) select.value = view.text;
+  };
+  const board = view.drawn ? drawnBoard(element, () => view, choose) : undefined;
+  // Keys open the list: on a closed one they would choose at every press.
+  select.addEventListener("keydown", (event) => {
+    const chooses = event.key.length === 1 ? event.key !== " " : /^(Arrow|Page|Home|End)/.test(event.key);
+    if (board && (event.key === " " || event.key === "Enter" || /^Arrow/.test(event.key))) {
+      event.preventDefault();
+      board();
+    } else if (chooses && !event.ctrlKey && !event.metaKey && typeof select.showPicker === "function") {
+      event.preventDefault();
+      select.showPicker();
+    }
+  });
+  if (board) {
+    select.addEventListener("mousedown", (event) => {
+      event.preventDefault();
+      select.focus();
+      board();
+    });
+  }
+  select.addEventListener("change", () => choose(select.value));
+  show();
+  return {
+    element,
+    update(next) {
+      view = next;
+      show();
+    },
+  };
+}
+
+/** Opens and closes a board of small drawings below the paragraph of a field: one of them is chosen, or none. */
+function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (text: string) => void): () => void {
+  let board: HTMLElement | undefined;
+  const control = element.querySelector<HTMLSelectElement>("select");
+  control?.setAttribute("aria-expanded", "false");
+  const close = (refocus: boolean): void => {
+    board?.remove();
+    board = undefined;
+    control?.setAttribute("aria-expanded", "false");
+    if (refocus) control?.focus();
+  };
+  return () => {
+    if (board) {
+      close(true);
+      return;
+    }
+    const { field, label, options, text } = view();
+    const thumbnails = new Thumbnails(
+      (context, sheet, option) => fieldService?.draw_option(context, sheet, field, option) ?? false,
+      ({ code }) => {
+        close(true);
+        choose(code);
+      },
+    );
+    const opened = make("div", { class: "board", role: "group", "aria-label": label }, thumbnails.element);
+    board = opened;
+    (element.closest("p") ?? element).after(opened);
+    control?.setAttribute("aria-expanded", "true");
+    thumbnails.show(options.map((option) => ({ code: option, words: option, holds: option === text })));
+    const buttons = [...opened.querySelectorAll("button")];
+    (opened.querySelector<HTMLElement>('[aria-pressed="true"]') ?? buttons[0])?.focus();
+    opened.addEventListener("keydown", (event) => {
+      const by = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
+      const at = buttons.findIndex((button) => button === document.activeElement);
+      if (event.key === "Escape") close(true);
+      else if (by !== undefined) buttons[(at + by + buttons.length) % buttons.length]?.focus();
+      else return;
+      event.preventDefault();
+      event.stopPropagation();
+    });
+    opened.addEventListener("focusout", (event) => {
+      if (event.relatedTarget !== null && event.relatedTarget !== control && !opened.contains(event.relatedTarget as Node)) close(false);
+    });
+  };
+}

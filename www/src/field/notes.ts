@@ -1,0 +1,104 @@
+// Margin notes: what is unwise, how much it matters, why, and the words that mend it when they are pressed.
+
+import { make } from "../page/dom.js";
+import type { Complain, Write } from "./field.js";
+import type { FindingView, ParagraphView, RemedyView } from "../generated/overmantel.js";
+
+/** How much a note may matter, the most first. */
+const SEVERITIES: FindingView["severity"][] = ["cannot be made", "for your safety", "will disappoint", "a matter of taste"];
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** The notes under one paragraph. Those that stay as they are keep their elements, so that focus is left alone. */
+export class Notes {
+  readonly element = make("div");
+  private readonly shown = new Map<string, HTMLElement>();
+
+  constructor(
+    private readonly write: Write,
+    private readonly complain: Complain,
+    /** What is done when a remedy was taken. */
+    private readonly mended: () => void,
+  ) {}
+
+  show(findings: FindingView[]): void {
+    const keys = findings.map((finding) => JSON.stringify(finding));
+    for (const key of this.shown.keys()) if (!keys.includes(key)) this.shown.delete(key);
+    findings.forEach((finding, index) => {
+      const key = keys[index] ?? "";
+      if (!this.shown.has(key)) this.shown.set(key, this.note(finding));
+    });
+    const notes = keys.flatMap((key) => this.shown.get(key) ?? []);
+    const isSame = notes.length === this.element.children.length && notes.every((note, index) => note === this.element.children[index]);
+    if (!isSame) this.element.replaceChildren(...notes);
+  }
+
+  private note(finding: FindingView): HTMLElement {
+    const remedies = finding.remedies.flatMap((remedy, index) => [index === 0 ? " " : " or ", this.remedy(remedy)]);
+    return make(
+      "div",
+      { class: "note", role: "note", tabindex: "-1", "data-code": finding.code },
+      make("strong", {}, `${capital(finding.severity)}:`),
+      ` ${finding.sentence}`,
+      ...remedies,
+      " ",
+      make("small", {}, finding.authority),
+    );
+  }
+
+  private remedy(remedy: RemedyView): HTMLElement {
+    const button = make("button", { type: "button", class: "offer" }, remedy.shown);
+    button.addEventListener("click", () => {
+      const error = this.write(remedy.field, remedy.text).error ?? null;
+      this.complain(error);
+      if (error === null) this.mended();
+    });
+    return button;
+  }
+}
+
+/** How many notes there are and how much they matter, with a way to each of them by keys. */
+export class Count {
+  private readonly words = make("span", { role: "status" });
+  private readonly next = make("button", { type: "button", class: "offer", hidden: true }, "Go to the next");
+  readonly element = make("p", { id: "counted" }, this.words, " ", this.next);
+  private said = "";
+
+  constructor(private readonly place: HTMLElement) {
+    this.next.addEventListener("click", () => this.go());
+  }
+
+  /** Says with the next count that a remedy was taken. */
+  mended(): void {
+    this.said = "Done; it can be undone. ";
+    this.element.tabIndex = -1;
+    this.element.focus({ preventScroll: true });
+  }
+
+  show(paragraphs: ParagraphView[]): void {
+    const findings = paragraphs.flatMap((paragraph) => paragraph.findings);
+    const told = SEVERITIES.map((severity) => {
+      const count = findings.filter((finding) => finding.severity === severity).length;
+      return count === 0 ? "" : ` ${capital(severity)}: ${count}.`;
+    });
+    const counted = findings.length === 0 ? "Nothing to note." : `${findings.length === 1 ? "1 note" : `${findings.length} notes`}.${told.join("")}`;
+    const text = this.said + counted;
+    if (this.words.textContent !== text) this.words.textContent = text;
+    this.said = "";
+    this.next.hidden = findings.length === 0;
+  }
+
+  /** Puts the focus on the note after the one that was gone to last, then again on the first. */
+  private go(): void {
+    const notes = [...this.place.querySelectorAll<HTMLElement>(".note[data-code]")];
+    const last = notes.findIndex((note) => note.dataset["last"] !== undefined);
+    for (const note of notes) delete note.dataset["last"];
+    const note = notes[(last + 1) % Math.max(notes.length, 1)];
+    if (!note) return;
+    note.dataset["last"] = "";
+    note.focus();
+    note.scrollIntoView({ block: "nearest" });
+  }
+}

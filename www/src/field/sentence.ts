@@ -1,0 +1,88 @@
+// A sentence: words, figures, fields and offers in the line.
+
+import { make } from "../page/dom.js";
+import { makeField, type Complain, type Field, type Write } from "./field.js";
+import type { RunView } from "../generated/overmantel.js";
+
+/** A text that follows a field, parted into the mark that must not begin a line and the rest. */
+function parted(text: string, before: RunView | undefined): [string, string] {
+  const mark = before?.run === "field" && /^[,.;:]/.test(text) ? text.slice(0, 1) : "";
+  return [mark, text.slice(mark.length)];
+}
+
+function showFigure(element: HTMLElement, figure: RunView & { run: "figure" }): HTMLElement {
+  element.textContent = figure.shown;
+  element.classList.toggle("rounded", figure.rounded);
+  return element;
+}
+
+/** Words that take something into the plan when they are pressed. */
+function showOffer(button: HTMLButtonElement, offer: RunView & { run: "offer" }, write: Write, complain: Complain): HTMLElement {
+  button.textContent = offer.shown;
+  button.onclick = () => complain(write(offer.field, offer.text).error ?? null);
+  return button;
+}
+
+/** A place for what is wrong with a field. */
+export function complaints(): { element: HTMLElement; complain: Complain } {
+  const element = make("div", { role: "alert" });
+  const complain = (message: string | null): void => {
+    element.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : []));
+  };
+  return { element, complain };
+}
+
+/** A sentence on the page. What stays the same in form keeps its elements, so that focus and typing are left alone. */
+export class Sentence {
+  readonly body = make("p");
+  private form = "";
+  private pieces: (Field | Text | HTMLElement)[] = [];
+
+  constructor(
+    private readonly write: Write,
+    private readonly complain: Complain,
+  ) {}
+
+  /** Shows runs in place of those before. */
+  show(runs: RunView[]): void {
+    const form = runs.map((run) => (run.run === "field" ? `${run.field}:${run.kind}` : run.run)).join("|");
+    if (form === this.form) this.refresh(runs);
+    else this.rebuild(runs, form);
+  }
+
+  private refresh(runs: RunView[]): void {
+    runs.forEach((run, index) => {
+      const piece = this.pieces[index];
+      if (run.run === "field") (piece as Field).update(run);
+      else if (run.run === "text") (piece as Text).textContent = parted(run.text, runs[index - 1])[1];
+      else if (run.run === "offer") showOffer(piece as HTMLButtonElement, run, this.write, this.complain);
+      else showFigure(piece as HTMLElement, run);
+    });
+  }
+
+  private rebuild(runs: RunView[], form: string): void {
+    const { body, complain } = this;
+    const had = body.contains(document.activeElement);
+    const focused = document.activeElement?.closest<HTMLElement>(".field")?.dataset["field"];
+    complain(null);
+    this.form = form;
+    this.pieces = runs.map((run, index) => {
+      if (run.run === "text") return document.createTextNode(parted(run.text, runs[index - 1])[1]);
+      if (run.run === "figure") return showFigure(make("span", { class: "figure" }), run);
+      if (run.run === "offer") return showOffer(make("button", { type: "button", class: "offer" }), run, this.write, complain);
+      return makeField(run, this.write, complain);
+    });
+    body.replaceChildren(
+      ...this.pieces.map((piece, index) => {
+        if (piece instanceof Node) return piece;
+        const next = runs[index + 1];
+        const mark = next?.run === "text" ? parted(next.text, runs[index])[0] : "";
+        return mark ? make("span", { class: "together" }, piece.element, mark) : piece.element;
+      }),
+    );
+    if (!focused || !had) return;
+    // The field that had the focus, or the last of the sentence where it is gone.
+    const still = body.querySelector(`[data-field="${CSS.escape(focused)}"]`) ?? [...body.querySelectorAll(".field")].at(-1);
+    still?.querySelector<HTMLElement>("input, select")?.focus({ preventScroll: true });
+  }
+}

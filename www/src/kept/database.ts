@@ -1,0 +1,99 @@
+// The browser's database, on this machine alone: all plans that are kept, and reduced copies of their pictures.
+
+import { noteRefusal } from "./refusal.js";
+
+/** A picture as it is kept. */
+export interface Kept {
+  /** Its name, file and size: two plans may call different pictures alike. */
+  name: string;
+  image: Blob;
+}
+
+/** A plan as it is kept. */
+export interface KeptEntry {
+  id: string;
+  title: string;
+  text: string;
+  /** When it was changed last, as the clock of this machine has it. */
+  changed: number;
+}
+
+const COPIES = "copies";
+const PLANS = "plans";
+
+function open(): Promise<IDBDatabase> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open("overmantel", 2);
+    request.onupgradeneeded = () => {
+      for (const [name, keyPath] of [[COPIES, "name"], [PLANS, "id"]] as const) {
+        if (!request.result.objectStoreNames.contains(name)) request.result.createObjectStore(name, { keyPath });
+      }
+    };
+    request.onsuccess = () => {
+      // Another window may need a newer form of it.
+      request.result.onversionchange = () => request.result.close();
+      resolve(request.result);
+    };
+    request.onblocked = () => reject(new Error("another window holds the database"));
+    request.onerror = () => reject(request.error ?? new Error("no database"));
+  });
+}
+
+async function within<T>(name: string, mode: IDBTransactionMode, act: (store: IDBObjectStore) => IDBRequest<T>): Promise<T> {
+  const database = await open();
+  try {
+    return await new Promise<T>((resolve, reject) => {
+      const transaction = database.transaction(name, mode, { durability: "strict" });
+      const request = act(transaction.objectStore(name));
+      transaction.oncomplete = () => resolve(request.result);
+      transaction.onerror = () => reject(transaction.error ?? new Error("not kept"));
+      transaction.onabort = () => reject(transaction.error ?? new Error("not kept"));
+    });
+  } finally {
+    database.close();
+  }
+}
+
+/** Does something with the database; the other value where there is no room or no leave. */
+async function attempt<T>(act: () => Promise<T>, otherwise: T): Promise<T> {
+  try {
+    return await act();
+  } catch (error) {
+    noteRefusal(error);
+    return otherwise;
+  }
+}
+
+/** Keeps a reduced copy of a picture; false where there is no room or no leave. */
+export function keepCopy(kept: Kept): Promise<boolean> {
+  return attempt(async () => (await within(COPIES, "readwrite", (store) => store.put(kept)), true), false);
+}
+
+/** The kept copy of a picture, if there is one. */
+export function keptCopy(name: string): Promise<Kept | undefined> {
+  return attempt(() => within(COPIES, "readonly", (store) => store.get(name) as IDBRequest<Kept | undefined>), undefined);
+}
+
+/** Gives up the copies whose names are not among these. */
+export async function sweepCopies(wanted: Set<string>): Promise<void> {
+  const names = await attempt(() => within(COPIES, "readonly", (store) => store.getAllKeys()), []);
+  for (const name of names) {
+    if (!wanted.has(String(name))) await attempt(() => within(COPIES, "readwrite", (store) => store.delete(name)), undefined);
+  }
+}
+
+/** Keeps a plan in its place; false where there is no room or no leave. */
+export function keepEntry(entry: KeptEntry): Promise<boolean> {
+  return attempt(async () => (await within(PLANS, "readwrite", (store) => store.put(entry)), true), false);
+}
+
+/** All plans that are kept, the last changed first. */
+export async function keptEntries(): Promise<KeptEntry[]> {
+  const entries = await attempt(() => within(PLANS, "readonly", (store) => store.getAll() as IDBRequest<KeptEntry[]>), []);
+  return entries.sort((one, other) => other.changed - one.changed);
+}
+
+/** Gives up a plan that was kept. */
+export function dropEntry(id: string): Promise<boolean> {
+  return attempt(async () => (await within(PLANS, "readwrite", (store) => store.delete(id)), true), false);
+}

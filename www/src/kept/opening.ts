@@ -1,0 +1,104 @@
+// Other plans come to work: from a file, from the list, from the examples. Files with a plan go out here as well.
+
+import type { Workbench as Desk } from "../generated/overmantel.js";
+import { known, make } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import { save } from "../page/file.js";
+import type { Copies } from "../pictures/copies.js";
+import type { Core } from "../start/core.js";
+import { demoPlans } from "../start/demo.js";
+import type { KeptEntry } from "./database.js";
+import type { KeptPlans } from "./kept.js";
+
+/** What the page does for it. */
+export interface OpeningPage {
+  /** Another plan is at work: its pictures are looked for, and it is shown. */
+  shown(): Promise<void>;
+  /** Puts pictures that came with a plan on the desk, and keeps them. */
+  restore(copies: string[]): Promise<void>;
+  /** Opens a text that has a link in it. */
+  openLink(text: string): Promise<unknown>;
+  /** Something to say in the line below the drawing. */
+  say(text: string): void;
+}
+
+/** A plan with all its pictures is shorter than this; the core says so of anything longer. */
+const MOST_BYTES = 16 << 20;
+
+/** Opens and saves plans. */
+export class Opening {
+  constructor(
+    private readonly core: Core,
+    private readonly desk: Desk,
+    private readonly kept: KeptPlans,
+    private readonly copies: Copies,
+    private readonly page: OpeningPage,
+  ) {
+    known("open").addEventListener("click", () => known("plan").click());
+    known("save").addEventListener("click", () => save(`${this.title()}.json`, desk.plan_file()));
+    known("save-full").addEventListener("click", () => void this.saveFull());
+    this.offerExamples();
+  }
+
+  /** Opens a file that a person chose or dropped. */
+  async file(file: File | undefined): Promise<void> {
+    if (!file) return;
+    const text = await file.slice(0, MOST_BYTES).text();
+    // A plan is JSON; an answer is a text for people, with a link at its end.
+    if (text.includes("#") && !text.trimStart().startsWith("{")) await this.page.openLink(text);
+    else if (await this.text(file.name, text)) await this.page.restore(this.core.copies_in(text));
+  }
+
+  /** Opens a plan of the list. */
+  async entry(entry: KeptEntry): Promise<void> {
+    if (await this.changeTo(entry.title, entry.text, entry.id)) this.page.say([`${entry.title} is open.`, ...this.copies.missing()].join(" "));
+  }
+
+  /** Opens a plan that came from outside, which is kept at once, or an example, which is kept when it is changed. */
+  private async text(name: string, text: string, isExample = false): Promise<boolean> {
+    if (!(await this.changeTo(name, text, null))) return false;
+    if (!isExample) this.kept.keep();
+    return true;
+  }
+
+  /** Takes another plan to work; the one before is kept. Where it can't be, the change is a step that can be undone. */
+  private async changeTo(name: string, text: string, id: string | null): Promise<boolean> {
+    const isKept = await this.kept.settle();
+    const { error } = isKept ? this.desk.begin_with(text) : this.desk.open(text);
+    if (error !== undefined) {
+      this.page.say(`${name}: ${error}`);
+      return false;
+    }
+    if (isKept) this.kept.changeTo(id);
+    this.page.say("");
+    await this.page.shown();
+    this.page.say(this.copies.missing().join(" "));
+    return true;
+  }
+
+  /** Offers the demo's plans to begin with. */
+  private offerExamples(): void {
+    const select = known<HTMLSelectElement>("begin");
+    const plans = demoPlans(this.core);
+    select.append(...plans.map(({ title }, index) => make("option", { value: String(index) }, title)));
+    select.addEventListener("change", () => {
+      const plan = plans[Number(select.value)];
+      select.selectedIndex = 0;
+      if (plan) void this.text(plan.title, plan.text, true);
+    });
+  }
+
+  private async saveFull(): Promise<void> {
+    try {
+      const { text, without } = await this.copies.fullPlan();
+      save(`${this.title()}, with pictures.json`, text);
+      this.page.say(without.join(" "));
+    } catch (error) {
+      this.page.say(`The plan was not saved: ${reason(error)}.`);
+    }
+  }
+
+  private title(): string {
+    return this.desk.view(undefined).title;
+  }
+}

@@ -1,0 +1,137 @@
+// Reduced copies of pictures: put on the desk, kept on this machine, written into plan files and read out of them.
+
+import type { Workbench as Desk } from "../generated/overmantel.js";
+import { keepCopy, keptCopy } from "../kept/database.js";
+import { reason } from "../page/error.js";
+import type { Core } from "../start/core.js";
+import { demoPicture } from "../start/demo.js";
+import type { Originals } from "./originals.js";
+import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
+
+/** What the page does for it. */
+export interface Copying {
+  /** The pixels of a picture have come: the drawing is another. */
+  draw(): void;
+  /** The plan has changed. */
+  changed(): void;
+  /** Something to say in the line below the drawing. */
+  say(text: string): void;
+}
+
+/** The name under which the copy of a picture is kept. */
+export function copyName(picture: { name: string; file: string; width_px: number; height_px: number }): string {
+  return [picture.name, picture.file, picture.width_px, picture.height_px].join("\n");
+}
+
+/** The copies of the plan's pictures. */
+export class Copies {
+  constructor(
+    private readonly core: Core,
+    private readonly desk: Desk,
+    private readonly originals: Originals,
+    private readonly page: Copying,
+  ) {}
+
+  /** Takes picture files into the plan: all of it, or one piece. */
+  async take(files: File[], piece: number | undefined): Promise<void> {
+    const decoded: Decoded[] = [];
+    const wrong: string[] = [];
+    for (const file of files) {
+      this.page.say(`Reading ${file.name}…`);
+      try {
+        const picture = await decode(this.core, file, file.name.normalize());
+        decoded.push(picture);
+        this.originals.keep(picture, file);
+      } catch (error) {
+        wrong.push(reason(error));
+      }
+    }
+    if (decoded.length > 0) {
+      wrong.push(...(await this.add(decoded, piece)));
+      this.page.changed();
+    }
+    this.page.say([...wrong, ...this.missing()].join(" "));
+  }
+
+  /** Adds decoded pictures to the plan, and keeps their copies; what there is to say of it. */
+  private async add(decoded: Decoded[], piece: number | undefined): Promise<string[]> {
+    const wrong: string[] = [];
+    const files = decoded.map(({ file, width_px, height_px }) => ({ file, width_px, height_px }));
+    const { error, names } = this.desk.add_pictures({ files, piece });
+    if (error !== undefined) wrong.push(error);
+    if (names.length > 3) wrong.push(`Three of the ${names.length} pictures hang; the others can be chosen in the sentences.`);
+    const copyNames = new Map(this.desk.wanted_copies().map((wanted) => [wanted.name, copyName(wanted)]));
+    for (const [index, name] of names.entries()) {
+      const copy = decoded[index]?.copy;
+      if (!copy) continue;
+      put(this.desk, name, copy);
+      if (!(await keepCopy({ name: copyNames.get(name) ?? name, image: await encode(copy) }))) {
+        wrong.push(`${name} could not be kept on this machine; after a reload it has to be chosen again.`);
+      }
+    }
+    return wrong;
+  }
+
+  /** What to say of pictures of the plan that are not here. */
+  missing(): string[] {
+    const missing = this.desk.wanted_copies().filter(({ name }) => !this.desk.is_sketched(name));
+    return missing.map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
+  }
+
+  /** The plan with its pictures, reduced to so many bytes each, in the same file; and what to say of those that are not here. */
+  async fullPlan(most?: number): Promise<{ text: string; without: string[] }> {
+    const copies: string[] = [];
+    const without: string[] = [];
+    for (const { name, copy_width_px, copy_height_px } of this.desk.copies()) {
+      const isHere = copy_width_px > 0;
+      const pixels = new Uint8ClampedArray(this.desk.copy_pixels(name));
+      const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px), most) : "";
+      if (filed === "") without.push(`${name} is not here, and is not in the file.`);
+      copies.push(filed);
+    }
+    return { text: this.desk.full_plan_file(copies), without };
+  }
+
+  /** Puts the pictures that came with a plan file on the desk, and keeps those that are not kept yet. */
+  async restore(filed: string[], keeps: boolean): Promise<void> {
+    const wrong: string[] = [];
+    for (const [index, picture] of this.desk.copies().entries()) {
+      const text = filed[index];
+      if (!text) continue;
+      try {
+        const copy = await fromFile(this.core, text, picture.name);
+        put(this.desk, picture.name, copy);
+        const name = copyName(picture);
+        if (!keeps) continue;
+        if ((await keptCopy(name)) === undefined && !(await keepCopy({ name, image: await encode(copy) }))) {
+          wrong.push(`${picture.name} could not be kept on this machine; after a reload the file has to be opened again.`);
+        }
+      } catch (error) {
+        wrong.push(reason(error));
+      }
+    }
+    this.page.draw();
+    this.page.say([...wrong, ...this.missing()].join(" "));
+  }
+
+  /** Puts on a desk what copies there are of its plan's pictures: the demo's own, and those kept. */
+  async fetch(desk: Desk): Promise<void> {
+    for (const wanted of desk.wanted_copies()) {
+      const { name, file } = wanted;
+      // One of this very file; the demo's own; or one that was kept before there were several plans.
+      const blob = (await keptCopy(copyName(wanted)))?.image ?? demoPicture(file) ?? (await keptCopy(name))?.image;
+      if (!blob) continue;
+      try {
+        const { copy } = await decode(this.core, blob, file);
+        put(desk, name, copy);
+        if (desk === this.desk) this.page.draw();
+      } catch {
+        this.page.say(`The kept copy of ${name} can't be read; choose the picture again.`);
+      }
+    }
+  }
+}
+
+function put(desk: Desk, name: string, copy: ImageData): void {
+  desk.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
+}

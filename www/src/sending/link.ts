@@ -1,0 +1,124 @@
+// The plan as a link: made, measured, copied and handed on; and the plan of a link that came.
+
+import type { LinkView, Workbench as Desk } from "../generated/overmantel.js";
+import { keepAddress, keptAddress } from "../kept/local.js";
+import { button, copyText, line } from "../page/controls.js";
+import { known, make } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import { isPublished, pageAddress } from "./address.js";
+
+/** What the page does for it. */
+export interface Linking {
+  /** Opens the plan of a link. */
+  open(text: string): void;
+  /** Something to say in the line below the drawing. */
+  say(text: string): void;
+}
+
+/** Device pixels to a module of a QR code. */
+const MODULE_PX = 4;
+
+/** Where links are made and opened. */
+export class Links {
+  private readonly details = known<HTMLDetailsElement>("send");
+  private readonly steps = make("fieldset", {});
+  private readonly means = make("p", {});
+  private readonly link = make("input", { type: "text", readonly: true, "aria-label": "The link", spellcheck: "false" });
+  private readonly acts = make("p", {});
+  private readonly square = make("canvas", { role: "img", "aria-label": "The link as a QR code" });
+  private readonly figure = make("figure", {}, this.square, make("figcaption", {}, "The link as a QR code, to be read off the screen by a phone"));
+  private readonly wrong = make("p", { class: "note error", role: "alert" });
+  /** Which step is chosen. */
+  private step = 1;
+
+  constructor(
+    private readonly desk: Desk,
+    private readonly page: Linking,
+  ) {
+    const address = line("Address of a published page of Overmantel", keptAddress(), "https://…", "url");
+    address.input.addEventListener("change", () => {
+      keepAddress(address.input.value.trim());
+      this.show();
+    });
+    const unpublished = make(
+      "div",
+      {},
+      make("p", {}, "This page was opened from a disk, and a link to it opens nowhere else. State where a page of Overmantel is published; without one, send a file."),
+      address.element,
+    );
+    unpublished.hidden = isPublished();
+    const came = line("Open a link that came to you", "", "paste it here", "text");
+    came.input.addEventListener("input", () => {
+      // One letter is no link; a pasted one is opened at once.
+      if (came.input.value.trim().length < 8) return;
+      this.page.open(came.input.value);
+      came.input.value = "";
+    });
+    this.acts.append(
+      button("Copy the link", () => this.copy()),
+      ...("share" in navigator ? [button("Share it…", () => void this.share())] : []),
+      button("Open it in a new window", () => window.open(this.link.value, "_blank", "noopener")),
+    );
+    this.details.append(
+      make("p", {}, "All of the plan is in the address, behind #, and a browser sends that part to nobody. The pictures stay here; of them goes along:"),
+      unpublished,
+      this.steps,
+      this.wrong,
+      this.means,
+      this.link,
+      this.acts,
+      this.figure,
+      came.element,
+    );
+    this.details.addEventListener("toggle", () => this.show());
+    this.link.addEventListener("focus", () => this.link.select());
+  }
+
+  /** Shows the link of the plan as it is now. */
+  show(): void {
+    if (!this.details.open) return;
+    let links: LinkView[] = [];
+    this.wrong.hidden = true;
+    try {
+      if (pageAddress() !== "") links = this.desk.links(pageAddress());
+    } catch (error) {
+      this.wrong.hidden = false;
+      this.wrong.textContent = `${reason(error)}.`;
+    }
+    const had = this.steps.contains(document.activeElement);
+    this.steps.replaceChildren(make("legend", { class: "unseen" }, "Of the pictures"), ...links.map((link, index) => this.choice(link, index)));
+    if (had) this.steps.querySelector<HTMLInputElement>("input:checked")?.focus();
+    const chosen = links[Math.min(this.step, links.length - 1)];
+    for (const part of [this.steps, this.means, this.link, this.acts]) part.hidden = chosen === undefined;
+    this.figure.hidden = chosen?.has_square !== true;
+    if (chosen === undefined) return;
+    this.link.value = chosen.address;
+    this.means.textContent = `${chosen.length}: ${chosen.means}.`;
+    const context = this.square.getContext("2d", { alpha: false });
+    if (chosen.has_square && context) this.desk.draw_square(this.square, context, chosen.address, MODULE_PX);
+    this.square.style.inlineSize = `${this.square.width / Math.max(1, Math.min(2, devicePixelRatio))}px`;
+  }
+
+  private choice({ words, length }: LinkView, index: number): HTMLElement {
+    const input = make("input", { type: "radio", name: "sketches", value: String(index) });
+    input.checked = index === this.step;
+    input.addEventListener("change", () => {
+      this.step = index;
+      this.show();
+    });
+    return make("label", {}, input, make("span", {}, words, " ", make("small", {}, length)));
+  }
+
+  private copy(): void {
+    copyText(this.link.value, "The link is on the clipboard.", this.page.say);
+  }
+
+  private async share(): Promise<void> {
+    try {
+      await navigator.share({ title: document.title, url: this.link.value });
+    } catch (error) {
+      // Who thinks better of it has done nothing wrong.
+      if (!(error instanceof DOMException && error.name === "AbortError")) this.page.say("This browser could not share the link; copy it instead.");
+    }
+  }
+}

@@ -1,0 +1,142 @@
+// What goes out and what comes back: links, proposals and answers, and what they do to the plan at work.
+
+import type { Workbench as Desk } from "../generated/overmantel.js";
+import { keptEntries, type KeptEntry } from "../kept/database.js";
+import type { KeptPlans } from "../kept/kept.js";
+import { keepLink, keptLink } from "../kept/local.js";
+import { known } from "../page/dom.js";
+import { reason } from "../page/error.js";
+import type { Core } from "../start/core.js";
+import { Answers, type Answered } from "./answer.js";
+import { Links } from "./link.js";
+import { ProposalForm, type Proposing } from "./proposal-form.js";
+import { proposalInside, ProposalSheet } from "./proposal-sheet.js";
+
+/** What the page does for it. */
+export interface Receiving extends Proposing, Answered {
+  kept: KeptPlans;
+  /** Another plan has come: its pictures are looked for, and it is shown. */
+  shown(): Promise<void>;
+  /** Puts pictures that came with a plan on the desk. */
+  restore(copies: string[]): Promise<void>;
+  /** Takes a kept plan to work. */
+  openKept(entry: KeptEntry): Promise<void>;
+  /** What to say of pictures that are not here. */
+  missing(): string[];
+}
+
+/** The ways out and in. */
+export class Sending {
+  private readonly links: Links;
+  private readonly answers: Answers;
+  private readonly form: ProposalForm;
+
+  constructor(
+    private readonly core: Core,
+    private readonly desk: Desk,
+    private readonly page: Receiving,
+  ) {
+    this.links = new Links(desk, { open: (text) => void this.open(text), say: (text) => page.say(text) });
+    this.answers = new Answers(desk, page);
+    this.form = new ProposalForm(desk, page);
+    addEventListener("hashchange", () => void this.begin());
+    const sketched = keptLink();
+    if (sketched !== null) desk.take_sketches(sketched);
+  }
+
+  /** Shows what there is of the plan as it is now. */
+  show(): void {
+    this.links.show();
+    this.form.show();
+  }
+
+  /** What is said of a proposal, or where that is filled in. */
+  get proposed(): ProposalForm {
+    return this.form;
+  }
+
+  /** Opens what the page was opened with: the proposal inside it, or the plan of its address. Whether there was one. */
+  async begin(isStart = false): Promise<boolean> {
+    if (isStart && (await this.openInside())) return true;
+    return location.hash.length > 1 && (await this.open(location.hash));
+  }
+
+  /** Shows the proposal that lies in this page, if one does; one's own plan is kept as it is. */
+  private async openInside(): Promise<boolean> {
+    const { desk, page } = this;
+    try {
+      const proposal = proposalInside(desk);
+      if (proposal === undefined) return false;
+      const sheet = new ProposalSheet(desk, proposal, page);
+      const isKept = await page.kept.settle();
+      const own = desk.plan_file();
+      const { error } = isKept ? desk.begin_with(proposal.plan) : desk.open(proposal.plan);
+      if (error !== undefined) throw new Error(error);
+      if (isKept) page.kept.borrow(own);
+      known<HTMLDetailsElement>("starts").open = false;
+      sheet.begin();
+      await page.restore(this.core.copies_in(proposal.plan));
+      await page.shown();
+      document.title = proposal.title;
+    } catch (error) {
+      page.say(`The proposal in this file can't be opened: ${reason(error)}.`);
+    }
+    return true;
+  }
+
+  /** Shows the plan of a link, as a step that can be undone; one's own is kept as it is. */
+  async open(text: string): Promise<boolean> {
+    const { desk, page } = this;
+    if (await this.openAnswer(text)) return true;
+    const isKept = await page.kept.settle();
+    const own = desk.plan_file();
+    const opened = desk.open_link(text);
+    if (opened.error !== undefined) {
+      page.say(`The link can't be opened: ${opened.error}.`);
+      return false;
+    }
+    if (isKept) page.kept.borrow(own);
+    keepLink(text);
+    known<HTMLDetailsElement>("starts").open = false;
+    await page.shown();
+    const sketched = opened.sketched.filter((name) => desk.is_sketched(name));
+    const said = [
+      "This is the plan of the link. Your own is kept as it was; undo brings it back.",
+      sketched.length > 0 ? `Of ${sketched.join(", ")} the link has only the colours or a small likeness.` : "",
+      opened.told === undefined ? "" : `Note: ${opened.told}.`,
+      ...page.missing(),
+    ];
+    page.say(said.filter(Boolean).join(" "));
+    return true;
+  }
+
+  /** Sets an answer beside the plan that it answers; whether the link is one. */
+  private async openAnswer(text: string): Promise<boolean> {
+    const { desk, page } = this;
+    let came;
+    try {
+      came = desk.look_at(text);
+    } catch {
+      // It is said when it is opened.
+      return false;
+    }
+    if (came.answer === undefined) return false;
+    const { to } = came.answer;
+    let isFound = desk.mark() === to;
+    if (!isFound) {
+      const sent = (await keptEntries()).find((entry) => this.isMarked(entry, to));
+      if (sent !== undefined) await page.openKept(sent);
+      isFound = sent !== undefined;
+    }
+    this.answers.show(came, !isFound);
+    return true;
+  }
+
+  private isMarked(entry: KeptEntry, mark: number): boolean {
+    try {
+      return this.desk.mark_of(entry.text) === mark;
+    } catch {
+      return false;
+    }
+  }
+}

@@ -1,0 +1,42 @@
+// The demo that the builder put into the page: plans and the pictures that they show.
+
+import { decodeBase64, type Core } from "./core.js";
+
+/** The demo's pictures, by file name. */
+export function demoPicture(file: string): Blob | undefined {
+  for (const element of document.querySelectorAll<HTMLScriptElement>(".demo-picture")) {
+    if (element.dataset["name"] === file) return new Blob([decodeBase64(element.textContent ?? "")], { type: element.type.replace(";base64", "") });
+  }
+  return undefined;
+}
+
+/** A plan of the demo. */
+export interface DemoPlan {
+  title: string;
+  text: string;
+}
+
+/** The plans of the demo; the first is the one that the page opens on. */
+export function demoPlans(core: Core): DemoPlan[] {
+  return texts().map((text) => ({ title: core.Workbench.plan_facts(text).title, text }));
+}
+
+/** The plan of the demo that the page opens on, as a file. */
+export function firstDemoPlan(): string | undefined {
+  return texts()[0];
+}
+
+/** The example of a price book. */
+export function demoBook(): string | undefined {
+  return document.querySelector(".demo-prices")?.textContent ?? undefined;
+}
+
+function texts(): string[] {
+  const elements = [...document.querySelectorAll<HTMLElement>(".demo-plan")];
+  elements.sort((a, b) => Number(isFirst(b)) - Number(isFirst(a)));
+  return elements.map((element) => element.textContent ?? "");
+}
+
+function isFirst(element: HTMLElement): boolean {
+  return element.dataset["name"] === "low-water.json";
+}
