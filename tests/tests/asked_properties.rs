@@ -8,6 +8,7 @@ use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::making::things;
 use overmantel::plan::*;
 use overmantel::stock::Stock;
+use overmantel_tests::given::hung;
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -82,12 +83,6 @@ fn any_piece() -> impl Strategy<Value = Piece> {
     prop_oneof![matted(), loose]
 }
 
-fn of(pieces: Vec<Piece>) -> Plan {
-    let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
-    let fixing = Fixing::Rings { inset: Length::ZERO, down: Length::ZERO };
-    Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
-}
-
 fn any_group() -> impl Strategy<Value = Plan> {
     let align = select(vec![Align::Centre, Align::Start, Align::End]);
     let bar = upto(1).prop_map(|bar| Shared { bar: bar + Length::inches(3) });
@@ -101,7 +96,7 @@ fn any_group() -> impl Strategy<Value = Plan> {
     let apart =
         (vec(any_piece(), 1..=3), arrangement).prop_map(|(pieces, arrangement)| (pieces, arrangement, None));
     (prop_oneof![together, apart], align, upto(5)).prop_map(|((pieces, arrangement, shared), align, gap)| {
-        let plan = of(pieces);
+        let plan = hung(pieces);
         Plan { group: Group { arrangement, align, gap, ..plan.group }, shared, ..plan }
     })
 }
@@ -182,7 +177,7 @@ proptest! {
     /// A fit that is taken has the sizes that were offered.
     #[test]
     fn a_fit_is_what_was_offered(px in any_px(), mat in option::of(mat()), frame in frame(), from in 0_usize..97) {
-        let plan = of(vec![Piece { finish: paper(mat, Some(frame), Length::ZERO), ..Piece::starting() }]);
+        let plan = hung(vec![Piece { finish: paper(mat, Some(frame), Length::ZERO), ..Piece::starting() }]);
         let plan = showing(plan, px);
         let Ok(figures) = Figures::of(&plan) else { return Ok(()) };
         let stock = Stock::offered();
@@ -208,7 +203,7 @@ proptest! {
     /// A print that is taken for a frame in hand goes into a frame with the sizes of the order, and lies there as it says.
     #[test]
     fn a_print_for_a_frame_in_hand_goes_into_it(px in any_px(), piece in any_piece(), frame in any_hand()) {
-        let plan = showing(Plan { in_hand: Some(frame), ..of(vec![piece]) }, px);
+        let plan = showing(Plan { in_hand: Some(frame), ..hung(vec![piece]) }, px);
         let Ok(figures) = Figures::of(&plan) else { return Ok(()) };
         let order = in_hand(&plan, &figures, 0).expect("a frame in hand");
         for (ordered, _) in Ordered::ALL {

@@ -10,17 +10,10 @@ use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::plan::{Focus, InHand, Measured, System, limits};
 use overmantel::print::Exact;
 use overmantel::stock::StandardSize;
+use overmantel_tests::given::{exact, whole};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
-
-fn whole(number: impl Into<i128>) -> Exact {
-    Exact::from_integer(number.into())
-}
-
-fn exact(length: Length) -> Exact {
-    whole(length.units())
-}
 
 fn any_side_px() -> impl Strategy<Value = u32> {
     prop_oneof![1_u32..=3, 500_u32..=12_000, Just(4000), Just(6000), Just(limits::PICTURE_SIDE_PX)]

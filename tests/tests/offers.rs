@@ -8,21 +8,10 @@ use overmantel::fields::{self, Kind};
 use overmantel::figures::Figures;
 use overmantel::fit::Fit;
 use overmantel::geometry::Size;
-use overmantel::length::{Length, Unit, parse::parse};
 use overmantel::plan::*;
 use overmantel::stock::Stock;
+use overmantel_tests::given::{length, written};
 use std::collections::BTreeMap;
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn written(plan: &Plan, field: &str, text: &str) -> Plan {
-    fields::write(plan, &Stock::offered(), field, text)
-        .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
-}
 
 #[track_caller]
 fn refused(plan: &Plan, field: &str, text: &str, sentence: &str) {

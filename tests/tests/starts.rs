@@ -9,10 +9,7 @@ use overmantel::length::Length;
 use overmantel::plan::*;
 use overmantel::starts::{STARTS, begin};
 use overmantel::stock::Stock;
-
-fn picture(name: &str, width_px: u32, height_px: u32) -> Picture {
-    Picture { name: name.to_owned(), file: String::new(), width_px, height_px, subject: None }
-}
+use overmantel_tests::given::{figures, picture};
 
 fn room(first: System, pictures: Vec<Picture>) -> Plan {
     let mut plan = Plan { units: Units { first, both: false }, pictures, ..Plan::starting() };
@@ -24,7 +21,7 @@ fn room(first: System, pictures: Vec<Picture>) -> Plan {
 #[track_caller]
 fn begun(plan: &Plan, code: &str) -> (Plan, Figures) {
     let plan = begin(plan, code).unwrap_or_else(|why| panic!("{code}: {why}"));
-    let figures = Figures::of(&plan).unwrap_or_else(|why| panic!("{code}: {why}"));
+    let figures = figures(&plan);
     (plan, figures)
 }
 

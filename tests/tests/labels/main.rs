@@ -7,12 +7,10 @@ use any_wall::{Seen, any_seen, any_wall, placed};
 use overmantel::colour::Colour;
 use overmantel::draw::lines::{Label, Placed};
 use overmantel::draw::{Area, Painter, Sheet, projection::Projection};
-use overmantel::plan::{Plan, file};
 use overmantel::scene::Scene;
-use overmantel_builder::paths;
+use overmantel_tests::given::demo;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use std::fs;
 
 mod any_wall;
 
@@ -216,12 +214,6 @@ proptest! {
         let sheet = seen.sheet(&scene);
         prop_assert_eq!(faults(&scene, &sheet).1, Vec::<String>::new());
     }
-}
-
-fn demo(name: &str) -> Plan {
-    let path = paths::root().join(format!("demo-data/plans/{name}.json"));
-    let text = fs::read_to_string(path).unwrap_or_else(|error| panic!("{name}: {error}"));
-    file::read(&text).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
 /// The demo's plans from a small phone to a wide screen: nothing wrong, and nothing left out but what is said here.

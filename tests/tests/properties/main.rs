@@ -25,10 +25,7 @@ mod untrusted;
 
 use any_plan::{any_plan, fixing, focus, frame, mat, part, side_px, size, within};
 use overmantel::plan::limits;
-
-fn exact(length: Length) -> Exact {
-    Exact::from_integer(length.units().into())
-}
+use overmantel_tests::given::exact;
 
 fn piece_of(image: Size, border: Length, framing: Framing) -> Piece {
     let paper = Paper { border: Surround::even(border), framing, ..Paper::starting() };
