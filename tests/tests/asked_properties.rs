@@ -9,6 +9,7 @@ use overmantel::making::things;
 use overmantel::plan::*;
 use overmantel::stock::Stock;
 use overmantel_tests::given::hung;
+use overmantel_tests::share::Share;
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -145,7 +146,11 @@ proptest! {
     /// 1/8 in more for each image it would not.
     #[test]
     fn a_group_fills_its_space(plan in any_group(), space in (upto(120), upto(120)), is_stated in any::<bool>()) {
-        let Ok(before) = Figures::of(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(50);
+        let Ok(before) = Figures::of(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
         let plan = if is_stated { stated(plan, &before) } else { plan };
         let least = Length::from_units(1);
         let space = Size::new(space.0.max(least), space.1.max(least));
@@ -154,6 +159,7 @@ proptest! {
         prop_assert_eq!(figures.arranged.group.size, before.arranged.group.size);
         let Some(image) = in_space(&plan, &figures) else {
             prop_assert!(take_space(&plan).is_err());
+            JUDGED.left_out();
             return Ok(());
         };
         let taken = take_space(&plan).expect("there is an answer");
@@ -163,9 +169,11 @@ proptest! {
             // So small that nothing is left within an overlap or a lip, or in a corner.
             Err(_) => {
                 prop_assert!(image.width.min(image.height) < Length::inches(6));
+                JUDGED.left_out();
                 return Ok(());
             }
         };
+        JUDGED.judged();
         let (across, upright) = (space.width - group.width, space.height - group.height);
         prop_assert!(across >= Length::ZERO && upright >= Length::ZERO, "{:?} in {:?}", group, space);
         let count = i64::try_from(plan.pieces.len()).expect("a few");
@@ -179,7 +187,13 @@ proptest! {
     fn a_fit_is_what_was_offered(px in any_px(), mat in option::of(mat()), frame in frame(), from in 0_usize..97) {
         let plan = hung(vec![Piece { finish: paper(mat, Some(frame), Length::ZERO), ..Piece::starting() }]);
         let plan = showing(plan, px);
-        let Ok(figures) = Figures::of(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(90);
+        static TAKEN: Share = Share::percent(90);
+        let Ok(figures) = Figures::of(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let stock = Stock::offered();
         let found = fits(&plan, &figures, &stock, 0);
         for fit in found.iter().skip(from).step_by(97) {
@@ -187,8 +201,10 @@ proptest! {
             // A reveal of an inner mat may leave no border; the others are wide enough.
             let Ok(figures) = Figures::of(&taken) else {
                 prop_assert!(fit.way == Way::Matted || fit.image.width.min(fit.image.height) < Length::inches(4));
+                TAKEN.left_out();
                 continue;
             };
+            TAKEN.judged();
             let sizes = &figures.build_ups[0];
             prop_assert_eq!((sizes.image.size, sizes.sheet.size), (fit.image, fit.sheet()));
             prop_assert_eq!(sizes.frame.as_ref().map(|cut| cut.nominal), Some(fit.nominal()));
@@ -204,7 +220,13 @@ proptest! {
     #[test]
     fn a_print_for_a_frame_in_hand_goes_into_it(px in any_px(), piece in any_piece(), frame in any_hand()) {
         let plan = showing(Plan { in_hand: Some(frame), ..hung(vec![piece]) }, px);
-        let Ok(figures) = Figures::of(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(90);
+        static PRINTS: Share = Share::percent(70);
+        let Ok(figures) = Figures::of(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let order = in_hand(&plan, &figures, 0).expect("a frame in hand");
         for (ordered, _) in Ordered::ALL {
             let taken = take_in_hand(&plan, None, ordered);
@@ -212,6 +234,7 @@ proptest! {
                 Ok(print) => print,
                 Err(why) => {
                     prop_assert_eq!(taken, Err(why.to_string()));
+                    PRINTS.left_out();
                     continue;
                 }
             };
@@ -219,9 +242,11 @@ proptest! {
             let taken = taken.expect("a print");
             let Ok(figures) = Figures::of(&taken) else {
                 prop_assert!(ordered == Ordered::Matted, "an inner mat may leave no border");
+                PRINTS.left_out();
                 continue;
             };
             let sizes = &figures.build_ups[0];
+            PRINTS.judged();
             let cut = sizes.frame.as_ref().expect("a frame");
             prop_assert_eq!((cut.nominal, cut.rabbet.size, cut.sight.size), (order.nominal, order.rabbet, order.sight));
             prop_assert_eq!((sizes.outside, cut.lip_hides), (order.outside, order.lip_hides));
