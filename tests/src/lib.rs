@@ -1,5 +1,8 @@
 //! What the tests of this package and its fuzz targets share.
 
+pub mod given;
+pub mod share;
+
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use overmantel::figures::Figures;

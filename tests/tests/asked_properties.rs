@@ -8,6 +8,8 @@ use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::making::things;
 use overmantel::plan::*;
 use overmantel::stock::Stock;
+use overmantel_tests::given::hung;
+use overmantel_tests::share::Share;
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -82,12 +84,6 @@ fn any_piece() -> impl Strategy<Value = Piece> {
     prop_oneof![matted(), loose]
 }
 
-fn of(pieces: Vec<Piece>) -> Plan {
-    let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
-    let fixing = Fixing::Rings { inset: Length::ZERO, down: Length::ZERO };
-    Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
-}
-
 fn any_group() -> impl Strategy<Value = Plan> {
     let align = select(vec![Align::Centre, Align::Start, Align::End]);
     let bar = upto(1).prop_map(|bar| Shared { bar: bar + Length::inches(3) });
@@ -101,7 +97,7 @@ fn any_group() -> impl Strategy<Value = Plan> {
     let apart =
         (vec(any_piece(), 1..=3), arrangement).prop_map(|(pieces, arrangement)| (pieces, arrangement, None));
     (prop_oneof![together, apart], align, upto(5)).prop_map(|((pieces, arrangement, shared), align, gap)| {
-        let plan = of(pieces);
+        let plan = hung(pieces);
         Plan { group: Group { arrangement, align, gap, ..plan.group }, shared, ..plan }
     })
 }
@@ -150,7 +146,11 @@ proptest! {
     /// 1/8 in more for each image it would not.
     #[test]
     fn a_group_fills_its_space(plan in any_group(), space in (upto(120), upto(120)), is_stated in any::<bool>()) {
-        let Ok(before) = Figures::of(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(50);
+        let Ok(before) = Figures::of(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
         let plan = if is_stated { stated(plan, &before) } else { plan };
         let least = Length::from_units(1);
         let space = Size::new(space.0.max(least), space.1.max(least));
@@ -159,6 +159,7 @@ proptest! {
         prop_assert_eq!(figures.arranged.group.size, before.arranged.group.size);
         let Some(image) = in_space(&plan, &figures) else {
             prop_assert!(take_space(&plan).is_err());
+            JUDGED.left_out();
             return Ok(());
         };
         let taken = take_space(&plan).expect("there is an answer");
@@ -168,9 +169,11 @@ proptest! {
             // So small that nothing is left within an overlap or a lip, or in a corner.
             Err(_) => {
                 prop_assert!(image.width.min(image.height) < Length::inches(6));
+                JUDGED.left_out();
                 return Ok(());
             }
         };
+        JUDGED.judged();
         let (across, upright) = (space.width - group.width, space.height - group.height);
         prop_assert!(across >= Length::ZERO && upright >= Length::ZERO, "{:?} in {:?}", group, space);
         let count = i64::try_from(plan.pieces.len()).expect("a few");
@@ -182,9 +185,15 @@ proptest! {
     /// A fit that is taken has the sizes that were offered.
     #[test]
     fn a_fit_is_what_was_offered(px in any_px(), mat in option::of(mat()), frame in frame(), from in 0_usize..97) {
-        let plan = of(vec![Piece { finish: paper(mat, Some(frame), Length::ZERO), ..Piece::starting() }]);
+        let plan = hung(vec![Piece { finish: paper(mat, Some(frame), Length::ZERO), ..Piece::starting() }]);
         let plan = showing(plan, px);
-        let Ok(figures) = Figures::of(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(90);
+        static TAKEN: Share = Share::percent(90);
+        let Ok(figures) = Figures::of(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let stock = Stock::offered();
         let found = fits(&plan, &figures, &stock, 0);
         for fit in found.iter().skip(from).step_by(97) {
@@ -192,8 +201,10 @@ proptest! {
             // A reveal of an inner mat may leave no border; the others are wide enough.
             let Ok(figures) = Figures::of(&taken) else {
                 prop_assert!(fit.way == Way::Matted || fit.image.width.min(fit.image.height) < Length::inches(4));
+                TAKEN.left_out();
                 continue;
             };
+            TAKEN.judged();
             let sizes = &figures.build_ups[0];
             prop_assert_eq!((sizes.image.size, sizes.sheet.size), (fit.image, fit.sheet()));
             prop_assert_eq!(sizes.frame.as_ref().map(|cut| cut.nominal), Some(fit.nominal()));
@@ -208,8 +219,14 @@ proptest! {
     /// A print that is taken for a frame in hand goes into a frame with the sizes of the order, and lies there as it says.
     #[test]
     fn a_print_for_a_frame_in_hand_goes_into_it(px in any_px(), piece in any_piece(), frame in any_hand()) {
-        let plan = showing(Plan { in_hand: Some(frame), ..of(vec![piece]) }, px);
-        let Ok(figures) = Figures::of(&plan) else { return Ok(()) };
+        let plan = showing(Plan { in_hand: Some(frame), ..hung(vec![piece]) }, px);
+        static JUDGED: Share = Share::percent(90);
+        static PRINTS: Share = Share::percent(70);
+        let Ok(figures) = Figures::of(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let order = in_hand(&plan, &figures, 0).expect("a frame in hand");
         for (ordered, _) in Ordered::ALL {
             let taken = take_in_hand(&plan, None, ordered);
@@ -217,6 +234,7 @@ proptest! {
                 Ok(print) => print,
                 Err(why) => {
                     prop_assert_eq!(taken, Err(why.to_string()));
+                    PRINTS.left_out();
                     continue;
                 }
             };
@@ -224,9 +242,11 @@ proptest! {
             let taken = taken.expect("a print");
             let Ok(figures) = Figures::of(&taken) else {
                 prop_assert!(ordered == Ordered::Matted, "an inner mat may leave no border");
+                PRINTS.left_out();
                 continue;
             };
             let sizes = &figures.build_ups[0];
+            PRINTS.judged();
             let cut = sizes.frame.as_ref().expect("a frame");
             prop_assert_eq!((cut.nominal, cut.rabbet.size, cut.sight.size), (order.nominal, order.rabbet, order.sight));
             prop_assert_eq!((sizes.outside, cut.lip_hides), (order.outside, order.lip_hides));

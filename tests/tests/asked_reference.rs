@@ -7,32 +7,15 @@
 use overmantel::asked::{
     Ordered, doubts, fits, in_hand, in_space, is_turned, picture_px, take_fit, take_in_hand, take_space, wish,
 };
-use overmantel::figures::Figures;
 use overmantel::fit::systems::SystemNote;
 use overmantel::fit::{Fit, Way};
 use overmantel::framing::BuildUp;
 use overmantel::geometry::{Sides, Size};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::plan::*;
 use overmantel::print::Exact;
 use overmantel::stock::Stock;
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width), length(height))
-}
-
-fn of(pieces: Vec<Piece>) -> Plan {
-    let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
-    let fixing = Fixing::Rings { inset: Length::ZERO, down: Length::ZERO };
-    Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
-}
+use overmantel_tests::given::{figures, hung, length, size};
 
 fn print(image: &str) -> Piece {
     Piece { image: size(image), ..Piece::starting() }
@@ -58,23 +41,18 @@ fn with_picture(plan: Plan, width_px: u32, height_px: u32) -> Plan {
     plan
 }
 
-#[track_caller]
-fn figures(plan: &Plan) -> Figures {
-    Figures::of(plan).unwrap_or_else(|why| panic!("{why}"))
-}
-
 /// Without a picture the image stands for it, 1000 pixels to the inch. One picture over 60 in of three panels with gaps of 2: each is
 /// 56/3 in wide; 9000 pixels are 150 to the inch, 2800 to a panel; without the gaps 3000 to a panel.
 #[test]
 fn the_pixels_that_a_piece_shows() {
-    let plan = of(vec![print("16x20"), canvas("0.5x7.25")]);
+    let plan = hung(vec![print("16x20"), canvas("0.5x7.25")]);
     let check = |plan: &Plan, piece: usize, pixels: (u32, u32)| {
         assert_eq!(picture_px(plan, &figures(plan), piece), pixels);
     };
     check(&plan, 0, (16_000, 20_000));
     check(&plan, 1, (500, 7_250));
     check(&plan, 2, (4_000, 5_000));
-    check(&of(vec![canvas("0.0001x0.0019")]), 0, (1, 1));
+    check(&hung(vec![canvas("0.0001x0.0019")]), 0, (1, 1));
     check(&with_picture(plan.clone(), 6000, 4000), 1, (6000, 4000));
     // A picture that no piece refers to is not shown.
     let mut unseen = with_picture(plan, 6000, 4000);
@@ -82,7 +60,7 @@ fn the_pixels_that_a_piece_shows() {
     check(&unseen, 0, (16_000, 20_000));
 
     let third = Size::new(Length::inches_ratio(56, 3), Length::inches(20));
-    let panels = of(vec![Piece { image: third, ..canvas("1x1") }; 3]);
+    let panels = hung(vec![Piece { image: third, ..canvas("1x1") }; 3]);
     let group = Group { gap: length("2"), ..panels.group };
     let panels = with_picture(Plan { group, ..panels }, 9000, 3000);
     let focus = Focus::MIDDLE;
@@ -101,7 +79,7 @@ fn the_pixels_that_a_piece_shows() {
 fn what_is_wished_of_a_fit() {
     let check = |mat: Option<Mat>, overlap: &str, foot: &str| {
         let focus = Focus { x_permille: 10, y_permille: 990 };
-        let plan = Plan { fineness: 150, ..of(vec![Piece { focus, ..behind("16x20", mat) }]) };
+        let plan = Plan { fineness: 150, ..hung(vec![Piece { focus, ..behind("16x20", mat) }]) };
         let found = wish(&plan, 0);
         assert_eq!((found.mat_overlap, found.foot_extra), (length(overlap), length(foot)));
         assert_eq!((found.focus, found.fineness_ppi), (focus, Exact::from_integer(150)));
@@ -128,7 +106,7 @@ fn hand(measured: Measured, of: &str) -> InHand {
 fn a_frame_hangs_as_the_picture_stands() {
     let check = |image: &str, frame: &str, turned: bool, nominal: &str| {
         let plan =
-            Plan { in_hand: Some(hand(Measured::Glass, frame)), ..of(vec![print("3x3"), print(image)]) };
+            Plan { in_hand: Some(hand(Measured::Glass, frame)), ..hung(vec![print("3x3"), print(image)]) };
         assert_eq!(is_turned(&plan, &figures(&plan), 1), turned, "{image} in {frame}");
         let order = in_hand(&plan, &figures(&plan), 1).expect("a frame").expect("an order");
         assert_eq!(order.nominal, size(nominal));
@@ -144,7 +122,7 @@ fn a_frame_hangs_as_the_picture_stands() {
     check("16x16", "24x18", false, "24x18");
     check("16x20", "24x24", false, "24x24");
     check("20x16", "24x24", false, "24x24");
-    let plan = of(vec![print("16x20")]);
+    let plan = hung(vec![print("16x20")]);
     assert_eq!(in_hand(&plan, &figures(&plan), 0), None);
 }
 
@@ -164,7 +142,7 @@ fn check_space(plan: Plan, space: &str, image: (&str, &str), group: (&str, &str)
 #[test]
 fn images_for_a_space() {
     let arranged = |arrangement, pieces: Vec<Piece>| {
-        let plan = of(pieces);
+        let plan = hung(pieces);
         Plan { group: Group { arrangement, ..plan.group }, ..plan }
     };
     let three = || vec![print("16x20"); 3];
@@ -196,7 +174,7 @@ fn images_for_a_space() {
 #[test]
 fn images_for_a_space_in_one_frame() {
     let shared = |arrangement, pieces: Vec<Piece>| {
-        let plan = of(pieces);
+        let plan = hung(pieces);
         let group = Group { arrangement, ..plan.group };
         Plan { group, shared: Some(Shared { bar: length("2") }), ..plan }
     };
@@ -240,7 +218,7 @@ fn fits_are_taken_as_they_are_offered() {
     let stock = Stock::offered();
     let ratio = Surround { weighting: Weighting::Ratio { head: 3, foot: 4 }, ..Mat::starting().surround };
     let mat = Mat { surround: ratio, inner_reveal: Some(length("1/4")), ..Mat::starting() };
-    let plan = with_picture(of(vec![behind("8x8", Some(mat)), print("9x9")]), 4000, 5000);
+    let plan = with_picture(hung(vec![behind("8x8", Some(mat)), print("9x9")]), 4000, 5000);
     let take = |way, of: &str, frame: Option<&str>| {
         let taken = take_fit(&plan, Some(0), &fit(&plan, &stock, way, of, frame));
         assert_eq!(taken.pieces[1], plan.pieces[1], "the other stays");
@@ -276,7 +254,7 @@ fn fits_are_taken_as_they_are_offered() {
         Finish::Original(Original::starting()),
     ];
     let pieces = finishes.map(|finish| Piece { finish, ..print("8x8") });
-    let others = with_picture(of(pieces.into()), 4000, 5000);
+    let others = with_picture(hung(pieces.into()), 4000, 5000);
     for way in [Way::Whole, Way::Bordered] {
         let taken = take_fit(&others, None, &fit(&others, &stock, way, "16 × 20 in", None));
         for (piece, before) in taken.pieces.iter().zip(&others.pieces) {
@@ -301,7 +279,7 @@ fn a_frame_in_hand_by_each_measure_and_for_each_print() {
         let framing = Framing { frame: Some(frame.clone()), ..Framing::starting() };
         let paper = Finish::Paper(Paper { framing, ..Paper::starting() });
         let pieces = vec![Piece { finish: paper, ..print("8x9") }, canvas("8x9")];
-        let plan = with_picture(Plan { in_hand: Some(own), ..of(pieces) }, 4000, 5000);
+        let plan = with_picture(Plan { in_hand: Some(own), ..hung(pieces) }, 4000, 5000);
         for (ordered, image) in [
             (Ordered::ToTheEdge, "16x20"),
             (Ordered::InsideSight, "14.625x18.28125"),
@@ -333,7 +311,7 @@ fn a_frame_in_hand_by_each_measure_and_for_each_print() {
 
 #[test]
 fn a_frame_in_hand_that_takes_no_such_print_says_why() {
-    let plan = of(vec![print("16x20")]);
+    let plan = hung(vec![print("16x20")]);
     let none = take_in_hand(&plan, None, Ordered::ToTheEdge);
     assert_eq!(none, Err("no frame in hand is stated; say first what was measured of it".to_owned()));
     // A sight of 5/8 in, and 1/2 in of white on each side.
@@ -367,26 +345,29 @@ fn sizes_that_may_have_been_meant_otherwise() {
     };
     let twenty_by_thirty = both("20x30", "20 cm x 30 cm");
     let fifty_by_seventy = looks("50x70", "50 cm x 70 cm");
-    check(&of(vec![print("50x70")]), &[("piece.0.image", "print", fifty_by_seventy)]);
-    check(&of(vec![print("50 cm x 70 cm")]), &[]);
+    check(&hung(vec![print("50x70")]), &[("piece.0.image", "print", fifty_by_seventy)]);
+    check(&hung(vec![print("50 cm x 70 cm")]), &[]);
     check(
-        &of(vec![print("16x20"), print("20x30"), print("20x30")]),
+        &hung(vec![print("16x20"), print("20x30"), print("20x30")]),
         &[("piece.1.image", "print", twenty_by_thirty)],
     );
-    check(&of(vec![print("20 cm x 30 cm")]), &[("piece.0.image", "print", twenty_by_thirty)]);
+    check(&hung(vec![print("20 cm x 30 cm")]), &[("piece.0.image", "print", twenty_by_thirty)]);
     // 16 × 20 in inches is a size; in centimetres its numbers look like it.
-    check(&of(vec![print("16 cm x 20 cm")]), &[("piece.0.image", "print", looks("16 cm x 20 cm", "16x20"))]);
+    check(
+        &hung(vec![print("16 cm x 20 cm")]),
+        &[("piece.0.image", "print", looks("16 cm x 20 cm", "16x20"))],
+    );
     // Numbers that are round in neither system, in one side only, or in both: 25 × 50 in are 63 1/2 × 127 cm.
-    check(&of(vec![print("50.3x70"), print("20x30.01")]), &[]);
-    check(&of(vec![print("25x50")]), &[]);
+    check(&hung(vec![print("50.3x70"), print("20x30.01")]), &[]);
+    check(&hung(vec![print("25x50")]), &[]);
     // 8 1/2 × 11 in is a size in inches, and its numbers are halves.
     check(
-        &of(vec![print("8.5 cm x 11 cm")]),
+        &hung(vec![print("8.5 cm x 11 cm")]),
         &[("piece.0.image", "print", looks("8.5 cm x 11 cm", "8.5x11"))],
     );
 
     // The frame in hand comes first, and the print of the same size is not named again.
-    let plan = Plan { in_hand: Some(hand(Measured::Glass, "50x70")), ..of(vec![print("50x70")]) };
+    let plan = Plan { in_hand: Some(hand(Measured::Glass, "50x70")), ..hung(vec![print("50x70")]) };
     check(&plan, &[("in_hand.size", "frame in hand", fifty_by_seventy)]);
 
     // Sheets and boards where they are stated.
@@ -397,11 +378,11 @@ fn sizes_that_may_have_been_meant_otherwise() {
     }
     let board = both("24x30", "24 cm x 30 cm");
     check(
-        &of(vec![piece.clone()]),
+        &hung(vec![piece.clone()]),
         &[("piece.0.paper.whole", "sheet", twenty_by_thirty), ("piece.0.mat.whole", "mat board", board)],
     );
     // An original has no sheet, but a mat.
     let Some(framing) = piece.finish.framing().cloned() else { panic!("framed") };
     piece.finish = Finish::Original(Original { framing, ..Original::starting() });
-    check(&of(vec![piece]), &[("piece.0.mat.whole", "mat board", board)]);
+    check(&hung(vec![piece]), &[("piece.0.mat.whole", "mat board", board)]);
 }

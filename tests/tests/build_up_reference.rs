@@ -5,27 +5,17 @@
 
 use overmantel::framing::stack::StackPart;
 use overmantel::framing::{BuildUp, FramingError, build_up, floater_recess};
-use overmantel::geometry::{Rect, Sides, Size};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::geometry::{Rect, Sides};
+use overmantel::length::Length;
 use overmantel::plan::{
     Canvas, Edge, Extent, Finish, Floater, Focus, Frame, Framing, Mat, Material, OpeningRule, Original,
     Paper, Piece, Surround, Weighting,
 };
-
-#[track_caller]
-fn inch(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(inch(width), inch(height))
-}
+use overmantel_tests::given::{length, size};
 
 #[track_caller]
 fn rect(x: &str, y: &str, text: &str) -> Rect {
-    Rect::new(inch(x), inch(y), size(text))
+    Rect::new(length(x), length(y), size(text))
 }
 
 #[track_caller]
@@ -36,7 +26,7 @@ fn built(image: &str, finish: Finish) -> BuildUp {
 
 /// Face 1, lip 1/4, play 1/8: the lip hides 3/16, so that what is in the frame begins at 1 - 3/16 = 13/16.
 fn frame() -> Frame {
-    Frame { face: inch("1"), rabbet_width: inch("1/4"), allowance: inch("1/8"), ..Frame::starting() }
+    Frame { face: length("1"), rabbet_width: length("1/4"), allowance: length("1/8"), ..Frame::starting() }
 }
 
 /// 8 x 10 on 10 x 12, of which 1/4 round the image is seen: opening 8 1/2 x 10 1/2. Board 3 on three sides and 4 at the foot:
@@ -44,27 +34,27 @@ fn frame() -> Frame {
 #[test]
 fn a_print_in_two_mats_and_a_frame() {
     let mat = Mat {
-        opening: OpeningRule::Reveal(inch("1/4")),
-        surround: Surround { extent: Extent::Border(inch("3")), weighting: Weighting::Extra(inch("1")) },
-        inner_reveal: Some(inch("1/4")),
+        opening: OpeningRule::Reveal(length("1/4")),
+        surround: Surround { extent: Extent::Border(length("3")), weighting: Weighting::Extra(length("1")) },
+        inner_reveal: Some(length("1/4")),
         ..Mat::starting()
     };
     let framing = Framing { frame: Some(frame()), mat: Some(mat), ..Framing::starting() };
-    let border = Surround::even(inch("1"));
+    let border = Surround::even(length("1"));
     let sizes = built("8x10", Finish::Paper(Paper { border, framing, ..Paper::starting() }));
     assert_eq!(sizes.outside, size("16 1/8x19 1/8"));
     assert_eq!(sizes.image, rect("4 1/16", "5 1/16", "8x10"));
     assert_eq!(sizes.picture, sizes.image);
     assert_eq!(sizes.sheet, rect("3 1/16", "4 1/16", "10x12"));
-    assert_eq!(sizes.sheet_borders, Sides::all(inch("1")));
+    assert_eq!(sizes.sheet_borders, Sides::all(length("1")));
     let opening = rect("3 13/16", "4 13/16", "8.5x10.5");
     assert_eq!(sizes.window, opening, "nothing of the opening is behind the lip");
     let mat = sizes.mat.unwrap_or_else(|| panic!("no mat"));
     assert_eq!((mat.opening, mat.board), (opening, rect("13/16", "13/16", "14.5x17.5")));
     assert_eq!(mat.upper_opening, rect("3 9/16", "4 9/16", "9x11"));
     assert_eq!(mat.face_opening, rect("3 1/2", "4 1/2", "9 1/8x11 1/8"));
-    assert_eq!(mat.borders, Sides { bottom: inch("4"), ..Sides::all(inch("3")) });
-    assert_eq!(mat.visible_borders, Sides { bottom: inch("3 13/16"), ..Sides::all(inch("2 13/16")) });
+    assert_eq!(mat.borders, Sides { bottom: length("4"), ..Sides::all(length("3")) });
+    assert_eq!(mat.visible_borders, Sides { bottom: length("3 13/16"), ..Sides::all(length("2 13/16")) });
     let frame = sizes.frame.unwrap_or_else(|| panic!("no frame"));
     assert_eq!(
         (frame.sight, frame.rabbet),
@@ -77,7 +67,7 @@ fn a_print_in_two_mats_and_a_frame() {
 #[test]
 fn a_print_without_a_mat() {
     let framing = Framing { frame: Some(frame()), mat: None, ..Framing::starting() };
-    let paper = Paper { border: Surround::even(inch("1")), framing, ..Paper::starting() };
+    let paper = Paper { border: Surround::even(length("1")), framing, ..Paper::starting() };
     let sizes = built("8x10", Finish::Paper(paper.clone()));
     assert_eq!(sizes.outside, size("11 5/8x13 5/8"));
     assert_eq!(sizes.sheet, rect("13/16", "13/16", "10x12"));
@@ -95,17 +85,18 @@ fn a_print_without_a_mat() {
 /// 12 x 16 on bars of 1 1/2, 1 folded; in a floater frame with 1/4 of air and a face of 3/8 it begins at 5/8.
 #[test]
 fn a_canvas_in_a_floater_frame() {
-    let canvas = Canvas { depth: inch("1 1/2"), edge: Edge::Carried, fold: inch("1"), ..Canvas::starting() };
+    let canvas =
+        Canvas { depth: length("1 1/2"), edge: Edge::Carried, fold: length("1"), ..Canvas::starting() };
     let bare = built("12x16", Finish::Canvas(canvas.clone()));
     assert_eq!((bare.image, bare.window), (rect("0", "0", "12x16"), rect("0", "0", "12x16")));
-    assert_eq!((bare.picture, bare.wrap), (rect("-1 1/2", "-1 1/2", "15x19"), inch("1 1/2")));
-    let floater = Floater { gap: inch("1/4"), face: inch("3/8"), ..Floater::starting() };
+    assert_eq!((bare.picture, bare.wrap), (rect("-1 1/2", "-1 1/2", "15x19"), length("1 1/2")));
+    let floater = Floater { gap: length("1/4"), face: length("3/8"), ..Floater::starting() };
     let sizes = built("12x16", Finish::Canvas(Canvas { floater: Some(floater), ..canvas }));
     assert_eq!(sizes.outside, size("13 1/4x17 1/4"));
     for part in [sizes.image, sizes.sheet, sizes.window] {
         assert_eq!(part, rect("5/8", "5/8", "12x16"));
     }
-    assert_eq!((sizes.picture, sizes.wrap), (rect("-7/8", "-7/8", "15x19"), inch("1 1/2")));
+    assert_eq!((sizes.picture, sizes.wrap), (rect("-7/8", "-7/8", "15x19"), length("1 1/2")));
     assert_eq!(sizes.floater_inside, Some(rect("3/8", "3/8", "12 1/2x16 1/2")));
     assert_eq!(sizes.cloth, Some(size("17x21")));
 }
@@ -113,11 +104,11 @@ fn a_canvas_in_a_floater_frame() {
 /// What stands in a floater frame stands 1/8 behind its front, or as far as there is (common practice, no source).
 #[test]
 fn behind_the_front_of_a_floater_frame() {
-    let floater = Floater { depth: inch("2"), ..Floater::starting() };
+    let floater = Floater { depth: length("2"), ..Floater::starting() };
     for (thickness, recess) in
         [("0", "1/8"), ("1 1/2", "1/8"), ("1 7/8", "1/8"), ("1 15/16", "1/16"), ("2", "0"), ("2 1/2", "0")]
     {
-        assert_eq!(floater_recess(&floater, inch(thickness)), inch(recess), "{thickness}");
+        assert_eq!(floater_recess(&floater, length(thickness)), length(recess), "{thickness}");
     }
 }
 
@@ -129,14 +120,14 @@ fn a_border_that_is_used_up() {
         let mat = Mat {
             opening: OpeningRule::Overlap(Length::ZERO),
             surround: Surround::whole(size(board)),
-            inner_reveal: inner_reveal.map(inch),
-            thickness: inch("1/16"),
+            inner_reveal: inner_reveal.map(length),
+            thickness: length("1/16"),
             ..Mat::starting()
         };
         let framing = Framing { mat: Some(mat), ..Framing::NONE };
         let finish = Finish::Paper(Paper { framing, ..Paper::starting() });
         let piece = Piece { picture: None, focus: Focus::MIDDLE, image: size("16x20"), finish };
-        let expected = refused.map(|border| FramingError::NoBorder { border: inch(border) });
+        let expected = refused.map(|border| FramingError::NoBorder { border: length(border) });
         assert_eq!(build_up(&piece).err(), expected, "{board}");
     };
     check(None, "16.127x24", None);
@@ -151,8 +142,8 @@ fn a_border_that_is_used_up() {
 #[test]
 fn names_of_layers() {
     let framing = Framing {
-        spacer: inch("1/8"),
-        mat: Some(Mat { inner_reveal: Some(inch("1/4")), ..Mat::starting() }),
+        spacer: length("1/8"),
+        mat: Some(Mat { inner_reveal: Some(length("1/4")), ..Mat::starting() }),
         ..Framing::starting()
     };
     let original = Original { framing, ..Original::starting() };

@@ -3,47 +3,19 @@
 //! No expected value here is from Overmantel; each is worked out on paper from the sizes that a test states. Rolls, sticks, tubes and
 //! carriers are those of the stock: common practice, no source, and the margin of a roll and the trim of a stick from memory.
 
-use overmantel::figures::Figures;
 use overmantel::findings::findings;
-use overmantel::geometry::Size;
-use overmantel::length::{Length, Unit, parse::parse};
 use overmantel::making::{Sticks, Thing, making, things};
 use overmantel::plan::*;
 use overmantel::stock::{Parcel, Stick, Stock};
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width), length(height))
-}
-
-fn of(pieces: Vec<Piece>) -> Plan {
-    let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
-    let fixing = Fixing::Rings { inset: Length::ZERO, down: Length::ZERO };
-    Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
-}
-
-fn piece(image: &str, finish: Finish) -> Piece {
-    Piece { image: size(image), finish, ..Piece::starting() }
-}
+use overmantel_tests::given::{figures, hung, length, piece};
 
 fn canvas(image: &str) -> Plan {
-    of(vec![piece(image, Finish::Canvas(Canvas::starting()))])
+    hung(vec![piece(image, Finish::Canvas(Canvas::starting()))])
 }
 
 fn bare_paper(image: &str) -> Plan {
     let paper = Paper { framing: Framing::NONE, ..Paper::starting() };
-    of(vec![piece(image, Finish::Paper(paper))])
-}
-
-#[track_caller]
-fn figures(plan: &Plan) -> Figures {
-    Figures::of(plan).unwrap_or_else(|why| panic!("{why}"))
+    hung(vec![piece(image, Finish::Paper(paper))])
 }
 
 #[track_caller]
@@ -190,7 +162,7 @@ fn carriers_by_the_size_of_the_box() {
 /// weight is worked out in `making_reference.rs`.)
 #[test]
 fn carriers_by_weight() {
-    let plan = of(vec![Piece::starting()]);
+    let plan = hung(vec![Piece::starting()]);
     let parcel = |most_grams: u32| Parcel {
         name: most_grams.to_string(),
         longest: None,
@@ -219,21 +191,21 @@ fn what_the_stock_does_not_take_is_said_once() {
     let stock = Stock::offered();
     let metal = |image: &str| piece(image, Finish::Aluminium(Aluminium::starting()));
     // Metal is on no roll, and 48 × 120 is its largest sheet (common practice, no source).
-    assert_eq!(refused(&of(vec![metal("48x120")]), &stock), []);
+    assert_eq!(refused(&hung(vec![metal("48x120")]), &stock), []);
     let no_sheet = "The sheet can't be cut: no sheet of aluminium, 0.045 in thick takes 48.001 in × 120 in; the largest in the \
                     stock is 48 in × 120 in, so make the piece smaller or add a larger sheet.";
     let expected = [("no-sheet", no_sheet.to_owned())];
-    assert_eq!(refused(&of(vec![metal("48.001x120")]), &stock), expected);
+    assert_eq!(refused(&hung(vec![metal("48.001x120")]), &stock), expected);
     // Of three alike it is said of the first.
-    assert_eq!(refused(&of(vec![metal("48.001x120"); 3]), &stock), expected);
+    assert_eq!(refused(&hung(vec![metal("48.001x120"); 3]), &stock), expected);
     // What the first takes does not excuse the second.
-    assert_eq!(refused(&of(vec![metal("48x96"), metal("48.001x120")]), &stock), expected);
+    assert_eq!(refused(&hung(vec![metal("48x96"), metal("48.001x120")]), &stock), expected);
     // A canvas is on bars, and needs no sheet: 60 + 5 in of cloth.
     let no_roll = "No roll on offer takes a print of 65 × 67\"; make it smaller.".to_owned();
     assert_eq!(refused(&canvas("60x62"), &stock), [("no-roll", no_roll)]);
     // Floater sides of 118 3/4 + 2 × 5/8 = 120 in, of 119 that a stick of 10 ft gives; the cloth is narrow enough.
     let floated = Canvas { floater: Some(Floater::starting()), ..Canvas::starting() };
-    let plan = |image: &str| of(vec![piece(image, Finish::Canvas(floated.clone()))]);
+    let plan = |image: &str| hung(vec![piece(image, Finish::Canvas(floated.clone()))]);
     assert_eq!(refused(&plan("20x117.75"), &stock), []);
     let no_stick = "A rail of 120\" is longer than the longest stick on offer gives, 119\".".to_owned();
     for image in ["20x118.75", "118.75x20"] {
@@ -241,5 +213,5 @@ fn what_the_stock_does_not_take_is_said_once() {
     }
     // An original is on no roll, whatever its size.
     let original = piece("70x80", Finish::Original(Original::starting()));
-    assert_eq!(refused(&of(vec![original]), &stock), []);
+    assert_eq!(refused(&hung(vec![original]), &stock), []);
 }

@@ -6,6 +6,7 @@ use overmantel::cut_list::{
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::stock::{Stick, Tube, VolumeDivisor};
+use overmantel_tests::share::Share;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -152,16 +153,23 @@ proptest! {
     /// Borders and opening sum to the board; the back is the face in a mirror; the hole at the face lies within the board.
     #[test]
     fn mats_can_be_checked(
-        opening in size(), left in positive(), top in positive(), right in positive(), bottom in positive(), thickness in positive(),
+        opening in size(), left in positive(), top in positive(), right in positive(), bottom in positive(),
+        // Boards are thin beside their borders; now and then they are not.
+        thickness in prop_oneof![4 => (1..=UNITS_PER_INCH / 8).prop_map(Length::from_units), 1 => positive()],
         at in (-METRES_10..METRES_10, -METRES_10..METRES_10),
     ) {
+        static JUDGED: Share = Share::percent(50);
         let borders = Sides { left, top, right, bottom };
         let board = Size::new(left + opening.width + right, top + opening.height + bottom);
         let board = Rect::new(Length::from_units(at.0), Length::from_units(at.1), board);
         let narrowest = left.min(top).min(right).min(bottom);
         let cut = mat_cut(board, board.shrunk(borders), thickness);
         prop_assert_eq!(cut.is_ok(), narrowest > thickness);
-        let Ok(cut) = cut else { return Ok(()) };
+        let Ok(cut) = cut else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         prop_assert_eq!(cut.face, borders);
         prop_assert_eq!(cut.sums(), board.size);
         prop_assert_eq!((cut.back.left, cut.back.right), (right, left));

@@ -8,26 +8,11 @@ use overmantel::cut_list::{
     sheets_needed, takers,
 };
 use overmantel::geometry::{Rect, Sides, Size};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::plan::Material;
 use overmantel::stock::{SheetStock, Stick, Stock, VolumeDivisor};
 use overmantel::weigh::Mass;
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-/// A size written `width x height`.
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width), length(height))
-}
-
-fn lengths(text: &str) -> Vec<Length> {
-    text.split(' ').map(length).collect()
-}
+use overmantel_tests::given::{length, lengths, size};
 
 fn stick(length_text: &str, kerf: &str, trim: &str) -> Stick {
     Stick { name: "ours".to_owned(), length: length(length_text), kerf: length(kerf), trim: length(trim) }

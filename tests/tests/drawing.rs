@@ -268,14 +268,16 @@ fn times(line: &[Hue], wanted: Hue) -> usize {
 #[test]
 fn a_frame_is_seen_on_all_four_sides_however_small_it_is_drawn() {
     let plan = framed_row();
-    let blue = raster(120, 160, |_, _| Colour::hex(0x18_18_d0));
+    let picture = raster(120, 160, |_, _| Colour::hex(0x18_18_d0));
     for width in 70..=190 {
-        let drawn = Drawn::new(&plan, std::slice::from_ref(&blue), &bare_sheet(width, width, 1.0));
+        let drawn = Drawn::new(&plan, std::slice::from_ref(&picture), &bare_sheet(width, width, 1.0));
         let rows: Vec<usize> = (0..drawn.height).filter(|&y| times(&drawn.row(y), Hue::Red) > 0).collect();
         let (first, last) = (rows[0], rows[rows.len() - 1]);
         let middle = drawn.row(usize::midpoint(first, last));
         assert_eq!(times(&middle, Hue::Red), 6, "two uprights for each of the three, {width} px");
-        for x in (0..drawn.width).filter(|&x| middle[x] == Hue::Blue) {
+        let blue: Vec<usize> = (0..drawn.width).filter(|&x| middle[x] == Hue::Blue).collect();
+        assert!(blue.len() >= 6, "the pictures are seen, {width} px");
+        for x in blue {
             assert_eq!(times(&drawn.column(x), Hue::Red), 2, "head and foot at {x}, {width} px");
         }
     }

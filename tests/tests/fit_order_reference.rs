@@ -8,21 +8,11 @@ use overmantel::fit::in_hand::{InHandError, from_frame};
 use overmantel::fit::systems::near_misses;
 use overmantel::fit::{Way, Wish, from_picture};
 use overmantel::geometry::Size;
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::plan::{InHand, Measured, System};
 use overmantel::print::Exact;
 use overmantel::stock::StandardSize;
-
-#[track_caller]
-fn inch(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(inch(width), inch(height))
-}
+use overmantel_tests::given::{length, size};
 
 /// On offer as a print and as a frame, with no size yet.
 fn listed_as(name: &str) -> StandardSize {
@@ -64,7 +54,7 @@ fn costs() {
     // 1 5/8 and 2 1/8: 1/2 on 11.
     check((4000, 5000), &["8x10", "11x14"], &plain, Way::Matted, (1, 22));
     // 2 5/8 at the sides, 2 7/8 at the head; 1/2 more at the foot plays no part: 1/4 on 16.
-    let foot = Wish { foot_extra: inch("1/2"), ..plain };
+    let foot = Wish { foot_extra: length("1/2"), ..plain };
     check((1100, 1400), &["11x14", "16x20"], &foot, Way::Matted, (1, 64));
 }
 
@@ -155,7 +145,7 @@ fn near_misses_in_order() {
 fn a_sheet_that_is_larger_than_the_board() {
     let matted = |frame: &str| {
         let sizes = [listed("16x20"), StandardSize { is_print: false, ..listed(frame) }];
-        let wish = Wish { mat_overlap: inch("2"), ..Wish::default() };
+        let wish = Wish { mat_overlap: length("2"), ..Wish::default() };
         let fits = from_picture((4000, 5000), &sizes, &wish);
         fits.iter().any(|fit| fit.way == Way::Matted && fit.nominal() == size(frame))
     };
@@ -170,14 +160,14 @@ fn a_sheet_that_is_larger_than_the_board() {
 #[test]
 fn a_print_that_the_mat_covers() {
     let frame = InHand { measured: Measured::Glass, size: size("16x20"), ..InHand::starting() };
-    let wish = Wish { least_mat_border: inch("2"), ..Wish::default() };
+    let wish = Wish { least_mat_border: length("2"), ..Wish::default() };
     let matted = |px| from_frame(&frame, px, &wish).unwrap_or_else(|error| panic!("{error}")).matted;
     let found = matted((1, 64)).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(
         (found.sheet.height, found.opening.map(|opening| opening.height)),
-        (inch("16 1/4"), Some(inch("16")))
+        (length("16 1/4"), Some(length("16")))
     );
-    let refused = InHandError::NoOpening { border: inch("2"), left: size("12x16") };
+    let refused = InHandError::NoOpening { border: length("2"), left: size("12x16") };
     assert_eq!(matted((1, 65)), Err(refused));
 }
 

@@ -10,10 +10,11 @@ use overmantel::fit::systems::{SystemNote, near_misses, system_note};
 use overmantel::fit::{Fit, Way, Wish, from_picture};
 use overmantel::framing::inverse::{NothingLeft, Part, Rails};
 use overmantel::geometry::{Sides, Size};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::{Length, Unit};
 use overmantel::plan::{Focus, InHand, Measured, System};
 use overmantel::print::Exact;
 use overmantel::stock::StandardSize;
+use overmantel_tests::given::{length_in, sides_in, size_in, whole};
 
 const IN: Unit = Unit::Inch;
 const CM: Unit = Unit::Centimetre;
@@ -22,26 +23,6 @@ const MM: Unit = Unit::Millimetre;
 /// A frame of which this was measured.
 fn in_hand((measured, size): (Measured, Size), Rails { face, rabbet_width, allowance }: Rails) -> InHand {
     InHand { measured, size, face, rabbet_width, allowance }
-}
-
-#[track_caller]
-fn length(text: &str, unit: Unit) -> Length {
-    parse(text, unit).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-/// A size written `width x height`.
-#[track_caller]
-fn size(text: &str, unit: Unit) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width, unit), length(height, unit))
-}
-
-/// Four sides written `left, top, right, bottom`.
-#[track_caller]
-fn sides(text: &str, unit: Unit) -> Sides {
-    let given: Vec<Length> = text.split(", ").map(|side| length(side, unit)).collect();
-    let [left, top, right, bottom] = given[..] else { panic!("{text} are not four sides") };
-    Sides { left, top, right, bottom }
 }
 
 /// Sizes on offer as prints and frames, named by their numbers.
@@ -53,7 +34,7 @@ fn offered(names: &str, unit: Unit) -> Vec<StandardSize> {
             name: name.to_owned(),
             series: "offered".to_owned(),
             system,
-            size: size(name, unit),
+            size: size_in(name, unit),
             is_print: true,
             is_frame: true,
         })
@@ -62,10 +43,6 @@ fn offered(names: &str, unit: Unit) -> Vec<StandardSize> {
 
 fn ratio(numerator: i128, denominator: i128) -> Exact {
     Exact::new(numerator, denominator)
-}
-
-fn whole(number: i128) -> Exact {
-    Exact::from_integer(number)
 }
 
 #[track_caller]
@@ -83,7 +60,7 @@ fn filling_a_size() {
         let fit = one(&from_picture(px, &sizes, &Wish::default()), way);
         assert_eq!(
             (fit.sheet(), fit.image, fit.nominal()),
-            (size(sheet, IN), size(sheet, IN), size(sheet, IN))
+            (size_in(sheet, IN), size_in(sheet, IN), size_in(sheet, IN))
         );
         assert_eq!((fit.cut.pixels_per_inch, fit.lost.share), (ppi, lost), "{px:?} on {name}");
         let found = [fit.lost.left_px, fit.lost.top_px, fit.lost.right_px, fit.lost.bottom_px];
@@ -138,11 +115,11 @@ fn nearly_the_same_shape() {
 fn a_white_border() {
     let check = |px, name: &str, least: &str, image: &str, borders: &str, ppi: Exact| {
         let sizes = offered(name, IN);
-        let wish = Wish { least_border: length(least, IN), ..Wish::default() };
+        let wish = Wish { least_border: length_in(least, IN), ..Wish::default() };
         let fit = one(&from_picture(px, &sizes, &wish), Way::Bordered);
-        assert_eq!((fit.image, fit.borders), (size(image, IN), sides(borders, IN)), "{px:?} in {name}");
+        assert_eq!((fit.image, fit.borders), (size_in(image, IN), sides_in(borders, IN)), "{px:?} in {name}");
         assert_eq!((fit.cut.pixels_per_inch, fit.lost.share), (ppi, whole(0)), "{px:?} in {name}");
-        assert_eq!((fit.cut.source.width, fit.cut.source.height), (whole(px.0.into()), whole(px.1.into())));
+        assert_eq!((fit.cut.source.width, fit.cut.source.height), (whole(px.0), whole(px.1)));
     };
     check((4000_u32, 6000_u32), "16x20", "0", "13 1/3x20", "1 1/3, 0, 1 1/3, 0", whole(300));
     check((3024, 4032), "20x30", "0", "20x26 2/3", "0, 1 2/3, 0, 1 2/3", ratio(1512, 10));
@@ -155,7 +132,7 @@ fn a_white_border() {
     let found: Vec<Way> = from_picture((4000, 5000), &sizes, &wish).iter().map(|fit| fit.way).collect();
     assert_eq!(found, [Way::Whole]);
     // A border that leaves nothing.
-    let wish = Wish { least_border: length("8", IN), ..Wish::default() };
+    let wish = Wish { least_border: length_in("8", IN), ..Wish::default() };
     let found: Vec<Way> = from_picture((4000, 5000), &sizes, &wish).iter().map(|fit| fit.way).collect();
     assert_eq!(found, [Way::Whole]);
 }
@@ -167,16 +144,19 @@ fn a_mat_in_a_frame_on_offer() {
     let check = |unit, [print, frame, overlap, foot]: [&str; 4], opening: &str, borders: &str| {
         let mut sizes = offered(&format!("{print} {frame}"), unit);
         sizes[0].is_frame = false;
-        let wish =
-            Wish { mat_overlap: length(overlap, unit), foot_extra: length(foot, unit), ..Wish::default() };
-        let Size { width, height } = size(print, Unit::Millimetre);
+        let wish = Wish {
+            mat_overlap: length_in(overlap, unit),
+            foot_extra: length_in(foot, unit),
+            ..Wish::default()
+        };
+        let Size { width, height } = size_in(print, Unit::Millimetre);
         let px = |side: Length| u32::try_from(side.units() / Length::mm(1).units()).unwrap_or_default() * 20;
         let fits = from_picture((px(width), px(height)), &sizes, &wish);
         let fit = one(&fits, Way::Matted);
-        assert_eq!(fit.opening, Some(size(opening, unit)), "{print} in {frame}");
-        assert_eq!(fit.borders, sides(borders, unit), "{print} in {frame}");
-        assert_eq!((fit.sheet(), fit.image), (size(print, unit), size(print, unit)));
-        assert_eq!(fit.nominal(), size(frame, unit));
+        assert_eq!(fit.opening, Some(size_in(opening, unit)), "{print} in {frame}");
+        assert_eq!(fit.borders, sides_in(borders, unit), "{print} in {frame}");
+        assert_eq!((fit.sheet(), fit.image), (size_in(print, unit), size_in(print, unit)));
+        assert_eq!(fit.nominal(), size_in(frame, unit));
         assert_eq!(fit.lost.share, whole(0));
     };
     check(IN, ["8x10", "11x14", "1/8", "0"], "7.75x9.75", "1.625, 2.125, 1.625, 2.125");
@@ -198,23 +178,23 @@ fn borders_beyond_the_wish_are_left_out() {
         let sizes = offered("16x20 18x24 20x24 24x28 24x30", IN);
         from_picture((4000, 5000), &sizes, wish)
             .iter()
-            .filter(|fit| fit.way == Way::Matted && fit.sheet() == size("16x20", IN))
+            .filter(|fit| fit.way == Way::Matted && fit.sheet() == size_in("16x20", IN))
             .filter_map(|fit| Some(fit.frame?.listed.name.clone()))
             .collect::<Vec<_>>()
     };
     let none: [&str; 0] = [];
     assert_eq!(frames(&Wish::default()), ["20x24"]);
-    let wide = Wish { most_mat_border: length("4 1/8", IN), ..Wish::default() };
+    let wide = Wish { most_mat_border: length_in("4 1/8", IN), ..Wish::default() };
     assert_eq!(frames(&wide), ["24x28", "20x24"], "even both: the larger frame first");
-    let wider = Wish { most_mat_border: length("5 1/8", IN), ..Wish::default() };
+    let wider = Wish { most_mat_border: length_in("5 1/8", IN), ..Wish::default() };
     assert_eq!(frames(&wider), ["24x28", "20x24", "24x30"], "the uneven one last: 4 1/8 and 5 1/8");
-    let thin = Wish { least_mat_border: length("1 1/8", IN), ..Wish::default() };
+    let thin = Wish { least_mat_border: length_in("1 1/8", IN), ..Wish::default() };
     assert_eq!(frames(&thin), ["20x24", "18x24"], "1 1/8 and 2 1/8");
-    let short = Wish { longest: Some(length("23", IN)), ..wider };
+    let short = Wish { longest: Some(length_in("23", IN)), ..wider };
     assert_eq!(frames(&short), none, "no frame but its own is within 23 in");
     // The foot may have more than the most by its extra, and all others may not.
     let foot =
-        Wish { foot_extra: length("1/2", IN), most_mat_border: length("2 1/8", IN), ..Wish::default() };
+        Wish { foot_extra: length_in("1/2", IN), most_mat_border: length_in("2 1/8", IN), ..Wish::default() };
     assert_eq!(frames(&foot), ["20x24"], "2 1/8 at the sides, 1 7/8 at the head, 2 3/8 at the foot");
 }
 
@@ -285,7 +265,7 @@ fn only_what_is_on_offer() {
 }
 
 fn usual_rails() -> Rails {
-    Rails { face: length("1", IN), rabbet_width: length("1/4", IN), allowance: length("1/8", IN) }
+    Rails { face: length_in("1", IN), rabbet_width: length_in("1/4", IN), allowance: length_in("1/8", IN) }
 }
 
 #[track_caller]
@@ -296,19 +276,19 @@ fn ordered(measured: (Measured, Size), px: (u32, u32), wish: &Wish) -> Order {
 /// A frame of 16 x 20 by any of its measures: rabbet + 1/8, sight - 3/8, outside + 1 5/8; the lip hides 3/16 on each side.
 #[test]
 fn a_frame_in_hand() {
-    let wish = Wish { least_mat_border: length("2 1/8", IN), ..Wish::default() };
-    let by_glass = ordered((Measured::Glass, size("16x20", IN)), (4000, 5000), &wish);
+    let wish = Wish { least_mat_border: length_in("2 1/8", IN), ..Wish::default() };
+    let by_glass = ordered((Measured::Glass, size_in("16x20", IN)), (4000, 5000), &wish);
     for measured in [
-        (Measured::Rabbet, size("16.125x20.125", IN)),
-        (Measured::Sight, size("15.625x19.625", IN)),
-        (Measured::Outside, size("17.625x21.625", IN)),
+        (Measured::Rabbet, size_in("16.125x20.125", IN)),
+        (Measured::Sight, size_in("15.625x19.625", IN)),
+        (Measured::Outside, size_in("17.625x21.625", IN)),
     ] {
         assert_eq!(ordered(measured, (4000, 5000), &wish), by_glass, "{measured:?}");
     }
     let Order { nominal, rabbet, sight, outside, lip_hides, .. } = by_glass;
-    assert_eq!((nominal, lip_hides), (size("16x20", IN), length("3/16", IN)));
-    assert_eq!((rabbet, sight), (size("16.125x20.125", IN), size("15.625x19.625", IN)));
-    assert_eq!(outside, size("17.625x21.625", IN));
+    assert_eq!((nominal, lip_hides), (size_in("16x20", IN), length_in("3/16", IN)));
+    assert_eq!((rabbet, sight), (size_in("16.125x20.125", IN), size_in("15.625x19.625", IN)));
+    assert_eq!(outside, size_in("17.625x21.625", IN));
 
     let edge = by_glass.to_the_edge;
     assert_eq!((edge.sheet, edge.image, edge.opening), (nominal, nominal, None));
@@ -316,21 +296,21 @@ fn a_frame_in_hand() {
         (edge.cut.pixels_per_inch, edge.lost.share, edge.keeps_fineness),
         (whole(250), whole(0), true)
     );
-    assert_eq!(edge.visible_borders, Sides::all(length("-3/16", IN)), "so much of the image is hidden");
+    assert_eq!(edge.visible_borders, Sides::all(length_in("-3/16", IN)), "so much of the image is hidden");
 
     // 15 5/8 - 1 = 14 5/8 wide, × 5/4 = 18.28125 high, within 18 5/8.
     let inside = by_glass.inside_sight.unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!((inside.sheet, inside.image), (nominal, size("14.625x18.28125", IN)));
-    assert_eq!(inside.borders, sides("0.6875, 0.859375, 0.6875, 0.859375", IN));
-    assert_eq!(inside.visible_borders, sides("0.5, 0.671875, 0.5, 0.671875", IN));
+    assert_eq!((inside.sheet, inside.image), (nominal, size_in("14.625x18.28125", IN)));
+    assert_eq!(inside.borders, sides_in("0.6875, 0.859375, 0.6875, 0.859375", IN));
+    assert_eq!(inside.visible_borders, sides_in("0.5, 0.671875, 0.5, 0.671875", IN));
     assert_eq!((inside.cut.pixels_per_inch, inside.lost.share), (ratio(4000 * 8, 117), whole(0)));
 
     // 16 - 4 1/4 = 11 3/4 of opening, + 1/4 = 12 wide, and so 15 high; (20 - 14 3/4) / 2 = 2 5/8.
     let matted = by_glass.matted.unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!((matted.sheet, matted.image), (size("12x15", IN), size("12x15", IN)));
-    assert_eq!(matted.opening, Some(size("11.75x14.75", IN)));
-    assert_eq!(matted.borders, sides("2.125, 2.625, 2.125, 2.625", IN));
-    assert_eq!(matted.visible_borders, sides("1.9375, 2.4375, 1.9375, 2.4375", IN));
+    assert_eq!((matted.sheet, matted.image), (size_in("12x15", IN), size_in("12x15", IN)));
+    assert_eq!(matted.opening, Some(size_in("11.75x14.75", IN)));
+    assert_eq!(matted.borders, sides_in("2.125, 2.625, 2.125, 2.625", IN));
+    assert_eq!(matted.visible_borders, sides_in("1.9375, 2.4375, 1.9375, 2.4375", IN));
     assert_eq!((matted.cut.pixels_per_inch, matted.lost.share), (ratio(1000, 3), whole(0)));
 }
 
@@ -338,25 +318,25 @@ fn a_frame_in_hand() {
 /// 1/2 more 10 1/3 x 15 1/2.
 #[test]
 fn a_frame_in_hand_and_another_shape() {
-    let wish = Wish { least_mat_border: length("2 1/8", IN), ..Wish::default() };
-    let order = ordered((Measured::Glass, size("16x20", IN)), (1000, 1500), &wish);
+    let wish = Wish { least_mat_border: length_in("2 1/8", IN), ..Wish::default() };
+    let order = ordered((Measured::Glass, size_in("16x20", IN)), (1000, 1500), &wish);
     assert_eq!((order.to_the_edge.lost.share, order.to_the_edge.lost.top_px), (ratio(1, 6), whole(125)));
     assert!(!order.to_the_edge.keeps_fineness, "1000 px on 16 in are 62.5 to the inch");
     let matted = order.matted.unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!(matted.sheet, size("10 2/3x16", IN));
+    assert_eq!(matted.sheet, size_in("10 2/3x16", IN));
     // (16 - (10 2/3 - 1/4)) / 2 = 2 19/24.
-    assert_eq!(matted.borders, sides("2 19/24, 2.125, 2 19/24, 2.125", IN));
-    let foot = Wish { foot_extra: length("1/2", IN), ..wish };
-    let matted = ordered((Measured::Glass, size("16x20", IN)), (1000, 1500), &foot).matted;
+    assert_eq!(matted.borders, sides_in("2 19/24, 2.125, 2 19/24, 2.125", IN));
+    let foot = Wish { foot_extra: length_in("1/2", IN), ..wish };
+    let matted = ordered((Measured::Glass, size_in("16x20", IN)), (1000, 1500), &foot).matted;
     let matted = matted.unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!(matted.sheet, size("10 1/3x15.5", IN));
-    assert_eq!(matted.borders, sides("2 23/24, 2.125, 2 23/24, 2.625", IN));
+    assert_eq!(matted.sheet, size_in("10 1/3x15.5", IN));
+    assert_eq!(matted.borders, sides_in("2 23/24, 2.125, 2 23/24, 2.625", IN));
     // With less border than overlap the print still goes into the frame.
     let none = Wish { least_mat_border: Length::ZERO, ..wish };
-    let matted = ordered((Measured::Glass, size("16x20", IN)), (4000, 5000), &none).matted;
+    let matted = ordered((Measured::Glass, size_in("16x20", IN)), (4000, 5000), &none).matted;
     assert_eq!(
         matted.map(|print| (print.sheet, print.borders.left)),
-        Ok((size("16x20", IN), length("1/8", IN)))
+        Ok((size_in("16x20", IN), length_in("1/8", IN)))
     );
 }
 
@@ -368,26 +348,27 @@ fn refusals_of_a_frame_in_hand() {
             .err()
             .map(|why| (why, why.to_string()))
     };
-    let loose = Rails { rabbet_width: length("1/16", IN), ..usual_rails() };
+    let loose = Rails { rabbet_width: length_in("1/16", IN), ..usual_rails() };
     assert_eq!(
-        refused((Measured::Glass, size("16x20", IN)), loose),
+        refused((Measured::Glass, size_in("16x20", IN)), loose),
         Some((
-            InHandError::FallsThrough { rabbet_width: length("1/16", IN), allowance: length("1/8", IN) },
+            InHandError::FallsThrough { rabbet_width: length_in("1/16", IN), allowance: length_in("1/8", IN) },
             "a lip of 1/16 in does not hold what has 1/8 in of play in the rabbet, since it must reach over more than half of that; measure both again".to_owned()
         ))
     );
-    let nothing = NothingLeft { part: Part::Nominal, size: size("0x18.375", IN) };
+    let nothing = NothingLeft { part: Part::Nominal, size: size_in("0x18.375", IN) };
     assert_eq!(
-        refused((Measured::Outside, size("1 5/8x20", IN)), usual_rails()).map(|(why, _)| why),
+        refused((Measured::Outside, size_in("1 5/8x20", IN)), usual_rails()).map(|(why, _)| why),
         Some(InHandError::Frame(nothing))
     );
-    let nothing = NothingLeft { part: Part::Nominal, size: size("0x20", IN) };
+    let nothing = NothingLeft { part: Part::Nominal, size: size_in("0x20", IN) };
     assert_eq!(
-        refused((Measured::Glass, size("0x20", IN)), usual_rails()),
+        refused((Measured::Glass, size_in("0x20", IN)), usual_rails()),
         Some((InHandError::Frame(nothing), nothing.to_string()))
     );
-    let wish = Wish { least_border: length("2", IN), least_mat_border: length("2", IN), ..Wish::default() };
-    let order = ordered((Measured::Glass, size("4x6", IN)), (4000, 5000), &wish);
+    let wish =
+        Wish { least_border: length_in("2", IN), least_mat_border: length_in("2", IN), ..Wish::default() };
+    let order = ordered((Measured::Glass, size_in("4x6", IN)), (4000, 5000), &wish);
     let words = |print: Result<_, InHandError>| print.map(|_| ()).map_err(|why| why.to_string());
     assert_eq!(
         words(order.inside_sight),
@@ -403,9 +384,9 @@ fn refusals_of_a_frame_in_hand() {
 #[test]
 fn an_outside_allowed_on_the_wall() {
     let check = |allowed: &str, around: &str, count, gap: &str, is_stacked, shape, image: Option<&str>| {
-        let spread = Spread { around: size(around, IN), count, gap: length(gap, IN), is_stacked };
-        let found = in_space(size(allowed, IN), &spread, shape);
-        assert_eq!(found, image.map(|image| size(image, IN)), "{spread:?} in {allowed}");
+        let spread = Spread { around: size_in(around, IN), count, gap: length_in(gap, IN), is_stacked };
+        let found = in_space(size_in(allowed, IN), &spread, shape);
+        assert_eq!(found, image.map(|image| size_in(image, IN)), "{spread:?} in {allowed}");
     };
     // The outside of 16 x 20 in a frame of 1 in: 17 5/8 x 21 5/8.
     check("17.625x21.625", "1.625x1.625", 1, "0", false, ratio(4, 5), Some("16x20"));
@@ -419,8 +400,8 @@ fn an_outside_allowed_on_the_wall() {
     check("10x40", "1x1", 3, "4", false, ratio(1, 1), None);
     check("10x1", "0x1", 1, "0", false, ratio(1, 1), None);
     let spread =
-        Spread { around: size("1.625x1.625", IN), count: 2, gap: length("2", IN), is_stacked: false };
-    assert_eq!(spread.outside(size("16x20", IN)), size("37.25x21.625", IN), "2 × 17 5/8 + 2");
+        Spread { around: size_in("1.625x1.625", IN), count: 2, gap: length_in("2", IN), is_stacked: false };
+    assert_eq!(spread.outside(size_in("16x20", IN)), size_in("37.25x21.625", IN), "2 × 17 5/8 + 2");
 }
 
 /// 8 x 10, 16 x 20 and 20 x 30 are usual in inches; 20 x 30, 50 x 70 and 30 x 40 in centimetres.
@@ -430,14 +411,15 @@ fn a_size_in_the_wrong_system() {
     sizes.extend(offered("20x30 50x70 30x40 29.7x42", CM));
     let check = |text: &str, unit, expected: Option<SystemNote>| {
         let stated = if unit == IN { System::Inches } else { System::Centimetres };
-        assert_eq!(system_note(size(text, unit), stated, &sizes), expected, "{text}");
+        assert_eq!(system_note(size_in(text, unit), stated, &sizes), expected, "{text}");
     };
-    let both = |text| Some(SystemNote::BothSystems { inches: size(text, IN), centimetres: size(text, CM) });
+    let both =
+        |text| Some(SystemNote::BothSystems { inches: size_in(text, IN), centimetres: size_in(text, CM) });
     check("20x30", IN, both("20x30"));
     check("20x30", CM, both("20x30"));
     check("40x30", IN, both("40x30"));
     let other = |text, stated, meant| {
-        Some(SystemNote::LooksLikeOther { stated: size(text, stated), other: size(text, meant) })
+        Some(SystemNote::LooksLikeOther { stated: size_in(text, stated), other: size_in(text, meant) })
     };
     check("50x70", IN, other("50x70", IN, CM));
     check("70x50", IN, other("70x50", IN, CM));
@@ -448,11 +430,11 @@ fn a_size_in_the_wrong_system() {
     }
     // 20 × 30 in inches is 508 × 762 mm, in centimetres 200 × 300 mm.
     let Some(SystemNote::BothSystems { inches, centimetres }) =
-        system_note(size("20x30", IN), System::Inches, &sizes)
+        system_note(size_in("20x30", IN), System::Inches, &sizes)
     else {
         panic!("it must be asked")
     };
-    assert_eq!((inches, centimetres), (size("508x762", MM), size("200x300", MM)));
+    assert_eq!((inches, centimetres), (size_in("508x762", MM), size_in("200x300", MM)));
 }
 
 /// A frame of 50 x 70 cm is 7 mm too short for B2, 500 x 707 mm (ISO 216); 61 x 91.5 cm takes a poster of 24 x 36 in, 609.6 x 914.4
@@ -462,13 +444,15 @@ fn sizes_that_just_miss() {
     let mut sizes = offered("50x70 50x70.7 61x91.5 20x25 29.7x42", CM);
     sizes.extend(offered("24x36 8x10", IN));
     let check = |text: &str, unit, expected: &[(&str, &str, &str, bool)]| {
-        let found: Vec<_> = near_misses(size(text, unit), &sizes)
+        let found: Vec<_> = near_misses(size_in(text, unit), &sizes)
             .iter()
             .map(|miss| (miss.listed.listed.name.as_str(), miss.wider, miss.higher, miss.goes_in()))
             .collect();
         let expected: Vec<_> = expected
             .iter()
-            .map(|&(name, wider, higher, goes_in)| (name, length(wider, MM), length(higher, MM), goes_in))
+            .map(|&(name, wider, higher, goes_in)| {
+                (name, length_in(wider, MM), length_in(higher, MM), goes_in)
+            })
             .collect();
         assert_eq!(found, expected, "{text}");
     };

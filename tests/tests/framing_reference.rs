@@ -4,38 +4,19 @@
 //! geometry that stands above it. Numbers without a unit are inches, or millimetres where a row says so.
 
 use overmantel::figures::Figures;
-use overmantel::framing::{BuildUp, FramingError, build_up};
+use overmantel::framing::{FramingError, build_up};
 use overmantel::geometry::{Sides, Size};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::{Length, Unit};
 use overmantel::plan::{
     Aluminium, Canvas, Edge, Extent, Finish, Floater, Focus, Frame, Framing, Mat, OpeningRule, Paper,
     Picture, Piece, Plan, Surround, Weighting,
 };
 use overmantel::print::Source;
 use overmantel::scene::{Layer, scene};
+use overmantel_tests::given::{built, length_in, sides_in, size_in};
 
 const IN: Unit = Unit::Inch;
 const MM: Unit = Unit::Millimetre;
-
-#[track_caller]
-fn length(text: &str, unit: Unit) -> Length {
-    parse(text, unit).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-/// A size written `width x height`.
-#[track_caller]
-fn size(text: &str, unit: Unit) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width, unit), length(height, unit))
-}
-
-/// Four sides written `left top right bottom`.
-#[track_caller]
-fn sides(text: &str, unit: Unit) -> Sides {
-    let given: Vec<Length> = text.split(' ').map(|side| length(side, unit)).collect();
-    let [left, top, right, bottom] = given[..] else { panic!("{text} are not four sides") };
-    Sides { left, top, right, bottom }
-}
 
 fn print_on_paper(image: Size, border: Length, mat: Option<Mat>, frame: Option<Frame>) -> Piece {
     let framing = Framing { mat, frame, ..Framing::NONE };
@@ -47,50 +28,45 @@ fn mat(opening: OpeningRule, extent: Extent) -> Mat {
     Mat { opening, surround: Surround { extent, weighting: Weighting::EVEN }, ..Mat::starting() }
 }
 
-#[track_caller]
-fn built(piece: &Piece) -> BuildUp {
-    build_up(piece).unwrap_or_else(|error| panic!("{error}"))
-}
-
 /// A board, the art in it, the overlap and the foot's extra give the opening and the borders.
 #[track_caller]
 fn check_board(unit: Unit, [board, art, overlap, foot]: [&str; 4], opening: &str, borders: &str) {
     let stated = Mat {
         surround: Surround {
-            extent: Extent::Whole(size(board, unit)),
-            weighting: Weighting::Extra(length(foot, unit)),
+            extent: Extent::Whole(size_in(board, unit)),
+            weighting: Weighting::Extra(length_in(foot, unit)),
         },
-        ..mat(OpeningRule::Overlap(length(overlap, unit)), Extent::Border(Length::ZERO))
+        ..mat(OpeningRule::Overlap(length_in(overlap, unit)), Extent::Border(Length::ZERO))
     };
-    let sizes = built(&print_on_paper(size(art, unit), Length::ZERO, Some(stated), None));
+    let sizes = built(&print_on_paper(size_in(art, unit), Length::ZERO, Some(stated), None));
     let cut = sizes.mat.unwrap_or_else(|| panic!("no mat"));
-    assert_eq!(cut.opening.size, size(opening, unit), "opening of {art} in {board}");
-    assert_eq!(cut.borders, sides(borders, unit), "borders of {art} in {board}");
-    assert_eq!(cut.board.size, size(board, unit));
+    assert_eq!(cut.opening.size, size_in(opening, unit), "opening of {art} in {board}");
+    assert_eq!(cut.borders, sides_in(borders, unit), "borders of {art} in {board}");
+    assert_eq!(cut.board.size, size_in(board, unit));
     assert_eq!((cut.opening.x, cut.opening.y), (cut.borders.left, cut.borders.bottom), "y is up");
-    assert_eq!(sizes.outside, size(board, unit), "without a frame the board is the outside");
+    assert_eq!(sizes.outside, size_in(board, unit), "without a frame the board is the outside");
 }
 
 /// Opening = art - 2 × overlap; side = (W - opening) / 2; head = (H - opening - extra) / 2; foot = head + extra. On paper.
 #[test]
 fn borders_from_a_board() {
-    check_board(IN, ["11x14", "8x10", ".125", "0"], "7.75x9.75", "1.625 2.125 1.625 2.125");
-    check_board(IN, ["16x20", "11x14", ".125", ".5"], "10.75x13.75", "2.625 2.875 2.625 3.375");
-    check_board(IN, ["20x24", "16x20", ".125", "0"], "15.75x19.75", "2.125 2.125 2.125 2.125");
-    check_board(IN, ["24x36", "20x30", ".125", ".5"], "19.75x29.75", "2.125 2.875 2.125 3.375");
-    check_board(IN, ["18x24", "12x18", ".125", ".25"], "11.75x17.75", "3.125 3 3.125 3.25");
-    check_board(MM, ["400x500", "240x300", "3", "10"], "234x294", "83 98 83 108");
-    check_board(MM, ["500x700", "400x600", "3", "15"], "394x594", "53 45.5 53 60.5");
+    check_board(IN, ["11x14", "8x10", ".125", "0"], "7.75x9.75", "1.625, 2.125, 1.625, 2.125");
+    check_board(IN, ["16x20", "11x14", ".125", ".5"], "10.75x13.75", "2.625, 2.875, 2.625, 3.375");
+    check_board(IN, ["20x24", "16x20", ".125", "0"], "15.75x19.75", "2.125, 2.125, 2.125, 2.125");
+    check_board(IN, ["24x36", "20x30", ".125", ".5"], "19.75x29.75", "2.125, 2.875, 2.125, 3.375");
+    check_board(IN, ["18x24", "12x18", ".125", ".25"], "11.75x17.75", "3.125, 3, 3.125, 3.25");
+    check_board(MM, ["400x500", "240x300", "3", "10"], "234x294", "83, 98, 83, 108");
+    check_board(MM, ["500x700", "400x600", "3", "15"], "394x594", "53, 45.5, 53, 60.5");
     // A print on 30 x 40 of the ratio of 24 x 36: uneven, and right.
-    check_board(IN, ["30x40", "24x36", ".125", "0"], "23.75x35.75", "3.125 2.125 3.125 2.125");
+    check_board(IN, ["30x40", "24x36", ".125", "0"], "23.75x35.75", "3.125, 2.125, 3.125, 2.125");
 }
 
 /// Examples as framers print them: common practice, no source that could be named.
 #[test]
 fn borders_as_the_trade_prints_them() {
-    check_board(IN, ["11x14", "8x10", ".25", "0"], "7.5x9.5", "1.75 2.25 1.75 2.25");
-    check_board(IN, ["24x30", "19x22", "0", "0"], "19x22", "2.5 4 2.5 4");
-    check_board(IN, ["18x24", "12x18", ".125", "0"], "11.75x17.75", "3.125 3.125 3.125 3.125");
+    check_board(IN, ["11x14", "8x10", ".25", "0"], "7.5x9.5", "1.75, 2.25, 1.75, 2.25");
+    check_board(IN, ["24x30", "19x22", "0", "0"], "19x22", "2.5, 4, 2.5, 4");
+    check_board(IN, ["18x24", "12x18", ".125", "0"], "11.75x17.75", "3.125, 3.125, 3.125, 3.125");
 }
 
 /// Canadian Conservation Institute, Notes 11/5, prints mats and their sizes in centimetres to one decimal; a board stated so
@@ -98,8 +74,8 @@ fn borders_as_the_trade_prints_them() {
 #[test]
 fn a_board_stated_in_centimetres() {
     let unit = Unit::Centimetre;
-    check_board(unit, ["71.1x55.9", "50.8x40.6", "0", "0"], "50.8x40.6", "10.15 7.65 10.15 7.65");
-    check_board(unit, ["91.4x71.1", "50.8x40.6", "0.3", "0"], "50.2x40", "20.6 15.55 20.6 15.55");
+    check_board(unit, ["71.1x55.9", "50.8x40.6", "0", "0"], "50.8x40.6", "10.15, 7.65, 10.15, 7.65");
+    check_board(unit, ["91.4x71.1", "50.8x40.6", "0.3", "0"], "50.2x40", "20.6, 15.55, 20.6, 15.55");
 }
 
 /// A border stated gives the board: W = opening + 2 × border, H = opening + 2 × border + extra. On paper.
@@ -108,13 +84,13 @@ fn a_board_from_its_borders() {
     let check = |unit, [art, overlap, border, foot]: [&str; 4], board: &str| {
         let stated = Mat {
             surround: Surround {
-                extent: Extent::Border(length(border, unit)),
-                weighting: Weighting::Extra(length(foot, unit)),
+                extent: Extent::Border(length_in(border, unit)),
+                weighting: Weighting::Extra(length_in(foot, unit)),
             },
-            ..mat(OpeningRule::Overlap(length(overlap, unit)), Extent::Border(Length::ZERO))
+            ..mat(OpeningRule::Overlap(length_in(overlap, unit)), Extent::Border(Length::ZERO))
         };
-        let sizes = built(&print_on_paper(size(art, unit), Length::ZERO, Some(stated), None));
-        assert_eq!(sizes.mat.map(|cut| cut.board.size), Some(size(board, unit)), "{art}, {border}");
+        let sizes = built(&print_on_paper(size_in(art, unit), Length::ZERO, Some(stated), None));
+        assert_eq!(sizes.mat.map(|cut| cut.board.size), Some(size_in(board, unit)), "{art}, {border}");
     };
     check(IN, ["16x20", ".125", "2.125", "0"], "20x24");
     check(IN, ["8x10", ".25", "1.75", "1"], "11x14");
@@ -128,13 +104,13 @@ fn a_board_from_its_borders() {
 fn opening_rules() {
     let check = |image: &str, border: &str, rule: OpeningRule, opening: &str, seen: &str| {
         let stated = mat(rule, Extent::Border(Length::inches(3)));
-        let sizes = built(&print_on_paper(size(image, IN), length(border, IN), Some(stated), None));
-        assert_eq!(sizes.mat.map(|cut| cut.opening.size), Some(size(opening, IN)), "{image} {rule:?}");
+        let sizes = built(&print_on_paper(size_in(image, IN), length_in(border, IN), Some(stated), None));
+        assert_eq!(sizes.mat.map(|cut| cut.opening.size), Some(size_in(opening, IN)), "{image} {rule:?}");
         let common = sizes.sheet.common(sizes.window).map(|rect| rect.size);
-        assert_eq!(common, Some(size(seen, IN)), "what of the sheet is seen: {image} {rule:?}");
+        assert_eq!(common, Some(size_in(seen, IN)), "what of the sheet is seen: {image} {rule:?}");
         assert_eq!(sizes.image.centre(), sizes.sheet.centre());
     };
-    let by = |text| length(text, IN);
+    let by = |text| length_in(text, IN);
     check("8x10", "0", OpeningRule::Overlap(by(".125")), "7.75x9.75", "7.75x9.75");
     check("8x10", "0", OpeningRule::Overlap(by(".25")), "7.5x9.5", "7.5x9.5");
     check("8x10", "1", OpeningRule::Overlap(by(".25")), "9.5x11.5", "9.5x11.5");
@@ -151,15 +127,15 @@ fn double_mats_and_bevels() {
     let check = |unit, art: &str, reveal: Option<&str>, thickness: &str, upper: &str, face: &str| {
         let rule = OpeningRule::Overlap(Length::ZERO);
         let stated = Mat {
-            inner_reveal: reveal.map(|text| length(text, unit)),
-            thickness: length(thickness, unit),
+            inner_reveal: reveal.map(|text| length_in(text, unit)),
+            thickness: length_in(thickness, unit),
             ..mat(rule, Extent::Border(Length::inches(3)))
         };
-        let cut = built(&print_on_paper(size(art, unit), Length::ZERO, Some(stated), None)).mat;
+        let cut = built(&print_on_paper(size_in(art, unit), Length::ZERO, Some(stated), None)).mat;
         let cut = cut.unwrap_or_else(|| panic!("no mat"));
-        assert_eq!(cut.opening.size, size(art, unit), "the opening at the art is the inner mat's");
-        assert_eq!(cut.upper_opening.size, size(upper, unit), "{art}, upper opening");
-        assert_eq!(cut.face_opening.size, size(face, unit), "{art}, at the face");
+        assert_eq!(cut.opening.size, size_in(art, unit), "the opening at the art is the inner mat's");
+        assert_eq!(cut.upper_opening.size, size_in(upper, unit), "{art}, upper opening");
+        assert_eq!(cut.face_opening.size, size_in(face, unit), "{art}, at the face");
         assert_eq!(cut.borders, Sides::all(Length::inches(3)), "borders are to the art");
     };
     check(IN, "10.75x13.75", Some(".25"), "0", "11.25x14.25", "11.25x14.25");
@@ -174,19 +150,19 @@ fn double_mats_and_bevels() {
 #[track_caller]
 fn check_frame(unit: Unit, nominal: &str, [face, lip, play]: [&str; 3], expected: [&str; 5]) {
     let stated = Frame {
-        face: length(face, unit),
-        rabbet_width: length(lip, unit),
-        allowance: length(play, unit),
+        face: length_in(face, unit),
+        rabbet_width: length_in(lip, unit),
+        allowance: length_in(play, unit),
         ..Frame::starting()
     };
-    let sizes = built(&print_on_paper(size(nominal, unit), Length::ZERO, None, Some(stated)));
+    let sizes = built(&print_on_paper(size_in(nominal, unit), Length::ZERO, None, Some(stated)));
     let frame = sizes.frame.unwrap_or_else(|| panic!("no frame"));
-    assert_eq!(frame.nominal, size(nominal, unit));
-    assert_eq!(frame.rabbet.size, size(expected[0], unit), "rabbet of {nominal}");
-    assert_eq!(frame.sight.size, size(expected[1], unit), "sight of {nominal}");
-    assert_eq!(sizes.outside, size(expected[2], unit), "outside of {nominal}");
-    assert_eq!(frame.moulding_exact, length(expected[3], unit), "moulding of {nominal}");
-    assert_eq!(frame.moulding_by_rule, length(expected[4], unit), "moulding of {nominal} by rule");
+    assert_eq!(frame.nominal, size_in(nominal, unit));
+    assert_eq!(frame.rabbet.size, size_in(expected[0], unit), "rabbet of {nominal}");
+    assert_eq!(frame.sight.size, size_in(expected[1], unit), "sight of {nominal}");
+    assert_eq!(sizes.outside, size_in(expected[2], unit), "outside of {nominal}");
+    assert_eq!(frame.moulding_exact, length_in(expected[3], unit), "moulding of {nominal}");
+    assert_eq!(frame.moulding_by_rule, length_in(expected[4], unit), "moulding of {nominal} by rule");
 }
 
 /// rabbet = n + A; sight = n + A - 2R; outside = n + A + 2(F - R); moulding 2(W + H) of the outside, by rule 2(w + h) + 8F. On
@@ -223,22 +199,22 @@ fn borders_that_remain_to_be_seen() {
     let check = |unit, [board, art, overlap, foot]: [&str; 4], [face, lip, play]: [&str; 3], hidden, seen| {
         let stated = Mat {
             surround: Surround {
-                extent: Extent::Whole(size(board, unit)),
-                weighting: Weighting::Extra(length(foot, unit)),
+                extent: Extent::Whole(size_in(board, unit)),
+                weighting: Weighting::Extra(length_in(foot, unit)),
             },
-            ..mat(OpeningRule::Overlap(length(overlap, unit)), Extent::Border(Length::ZERO))
+            ..mat(OpeningRule::Overlap(length_in(overlap, unit)), Extent::Border(Length::ZERO))
         };
         let frame = Frame {
-            face: length(face, unit),
-            rabbet_width: length(lip, unit),
-            allowance: length(play, unit),
+            face: length_in(face, unit),
+            rabbet_width: length_in(lip, unit),
+            allowance: length_in(play, unit),
             ..Frame::starting()
         };
-        let sizes = built(&print_on_paper(size(art, unit), Length::ZERO, Some(stated), Some(frame)));
+        let sizes = built(&print_on_paper(size_in(art, unit), Length::ZERO, Some(stated), Some(frame)));
         let (mat, frame) = (sizes.mat.unwrap_or_else(|| panic!()), sizes.frame.unwrap_or_else(|| panic!()));
-        assert_eq!(frame.lip_hides, length(hidden, unit));
-        assert_eq!(mat.visible_borders, sides(seen, unit), "{art} in {board}");
-        assert_eq!(mat.opening.x, length(face, unit) + mat.visible_borders.left);
+        assert_eq!(frame.lip_hides, length_in(hidden, unit));
+        assert_eq!(mat.visible_borders, sides_in(seen, unit), "{art} in {board}");
+        assert_eq!(mat.opening.x, length_in(face, unit) + mat.visible_borders.left);
         // The same, measured on the frame: from the sight edge to the opening.
         assert_eq!(mat.opening.x - frame.sight.x, mat.visible_borders.left);
         assert_eq!(frame.sight.right() - mat.opening.right(), mat.visible_borders.right);
@@ -247,9 +223,9 @@ fn borders_that_remain_to_be_seen() {
     };
     let usual = [".75", ".25", ".125"];
     // 16 x 20 in a border of 2 1/8 and a face of 3/4: outside 21 1/8 x 25 1/8, and the opening 3/4 + 1 15/16 from its edge.
-    check(IN, ["20x24", "16x20", ".125", "0"], usual, ".1875", "1.9375 1.9375 1.9375 1.9375");
-    check(IN, ["16x20", "11x14", ".125", ".5"], usual, ".1875", "2.4375 2.6875 2.4375 3.1875");
-    check(MM, ["500x700", "400x600", "3", "15"], ["20", "6", "3"], "4.5", "48.5 41 48.5 56");
+    check(IN, ["20x24", "16x20", ".125", "0"], usual, ".1875", "1.9375, 1.9375, 1.9375, 1.9375");
+    check(IN, ["16x20", "11x14", ".125", ".5"], usual, ".1875", "2.4375, 2.6875, 2.4375, 3.1875");
+    check(MM, ["500x700", "400x600", "3", "15"], ["20", "6", "3"], "4.5", "48.5, 41, 48.5, 56");
 }
 
 /// Printed area (w + 2d, h + 2d); cloth (w + 2(d + f), h + 2(d + f)). On paper.
@@ -257,24 +233,24 @@ fn borders_that_remain_to_be_seen() {
 fn canvas_sizes() {
     let check = |face: &str, depth: &str, fold: &str, printed: &str, cloth: &str| {
         let canvas = Canvas {
-            depth: length(depth, IN),
+            depth: length_in(depth, IN),
             edge: Edge::Carried,
-            fold: length(fold, IN),
+            fold: length_in(fold, IN),
             ..Canvas::starting()
         };
         let made = |edge| Piece {
             picture: None,
             focus: Focus::MIDDLE,
-            image: size(face, IN),
+            image: size_in(face, IN),
             finish: Finish::Canvas(Canvas { edge, ..canvas.clone() }),
         };
         let sizes = built(&made(Edge::Carried));
-        assert_eq!(sizes.picture.size, size(printed, IN), "printed area of {face}");
-        assert_eq!(sizes.cloth, Some(size(cloth, IN)), "cloth of {face}");
-        assert_eq!((sizes.outside, sizes.depth), (size(face, IN), length(depth, IN)));
+        assert_eq!(sizes.picture.size, size_in(printed, IN), "printed area of {face}");
+        assert_eq!(sizes.cloth, Some(size_in(cloth, IN)), "cloth of {face}");
+        assert_eq!((sizes.outside, sizes.depth), (size_in(face, IN), length_in(depth, IN)));
         // Mirrored, the picture is on the face alone; the cloth is the same.
         let mirrored = built(&made(Edge::Mirrored));
-        assert_eq!((mirrored.picture.size, mirrored.cloth), (size(face, IN), Some(size(cloth, IN))));
+        assert_eq!((mirrored.picture.size, mirrored.cloth), (size_in(face, IN), Some(size_in(cloth, IN))));
     };
     check("16x20", ".75", "1", "17.5x21.5", "19.5x23.5");
     check("24x36", "1.5", "1", "27x39", "29x41");
@@ -290,7 +266,7 @@ fn canvas_sizes() {
 fn what_the_face_of_a_carried_canvas_shows() {
     let check = |face: &str, depth: &str, [width_px, height_px]: [u32; 2], margin_px: u32, lost: f64| {
         let canvas = Canvas {
-            depth: length(depth, IN),
+            depth: length_in(depth, IN),
             edge: Edge::Carried,
             fold: Length::inches(1),
             ..Canvas::starting()
@@ -304,7 +280,7 @@ fn what_the_face_of_a_carried_canvas_shows() {
                 height_px,
                 subject: None,
             }],
-            pieces: vec![Piece { picture: Some(0), focus: Focus::MIDDLE, image: size(face, IN), finish }],
+            pieces: vec![Piece { picture: Some(0), focus: Focus::MIDDLE, image: size_in(face, IN), finish }],
             ..Plan::starting()
         };
         let figures = Figures::of(&plan).unwrap_or_else(|error| panic!("{error}"));
@@ -338,18 +314,19 @@ fn floater_frames() {
     let check =
         |face: &str, [gap, width, depth, bars]: [&str; 4], inside: &str, outside: &str, over_all: &str| {
             let floater = Floater {
-                gap: length(gap, IN),
-                face: length(width, IN),
-                depth: length(depth, IN),
+                gap: length_in(gap, IN),
+                face: length_in(width, IN),
+                depth: length_in(depth, IN),
                 ..Floater::starting()
             };
-            let canvas = Canvas { depth: length(bars, IN), floater: Some(floater), ..Canvas::starting() };
+            let canvas = Canvas { depth: length_in(bars, IN), floater: Some(floater), ..Canvas::starting() };
             let finish = Finish::Canvas(canvas);
-            let sizes = built(&Piece { picture: None, focus: Focus::MIDDLE, image: size(face, IN), finish });
-            assert_eq!(sizes.floater_inside.map(|inside| inside.size), Some(size(inside, IN)));
-            assert_eq!(sizes.outside, size(outside, IN));
-            assert_eq!(sizes.depth, length(over_all, IN), "the deeper of canvas and frame");
-            assert_eq!(sizes.image.size, size(face, IN), "nothing of the face is hidden");
+            let sizes =
+                built(&Piece { picture: None, focus: Focus::MIDDLE, image: size_in(face, IN), finish });
+            assert_eq!(sizes.floater_inside.map(|inside| inside.size), Some(size_in(inside, IN)));
+            assert_eq!(sizes.outside, size_in(outside, IN));
+            assert_eq!(sizes.depth, length_in(over_all, IN), "the deeper of canvas and frame");
+            assert_eq!(sizes.image.size, size_in(face, IN), "nothing of the face is hidden");
         };
     check("24x36", [".25", ".375", "2", "1.5"], "24.5x36.5", "25.25x37.25", "2");
     check("16x20", [".125", ".5", "1.5", "1.75"], "16.25x20.25", "17.25x21.25", "1.75");
@@ -359,13 +336,16 @@ fn floater_frames() {
 /// Depth over all = sheet + float block: 0.045 + 0.75 = 0.795 in. On paper; the sheet's 0.045 in (1.143 mm) from memory.
 #[test]
 fn aluminium() {
-    let sheet =
-        Aluminium { thickness: length(".045", IN), stand_off: length(".75", IN), ..Aluminium::starting() };
+    let sheet = Aluminium {
+        thickness: length_in(".045", IN),
+        stand_off: length_in(".75", IN),
+        ..Aluminium::starting()
+    };
     let finish = Finish::Aluminium(sheet);
-    let sizes = built(&Piece { picture: None, focus: Focus::MIDDLE, image: size("24x36", IN), finish });
-    assert_eq!(sizes.depth, length(".795", IN));
-    assert_eq!(sizes.depth, length("20.193", MM), "1.143 + 19.05");
-    assert_eq!(sizes.outside, size("24x36", IN));
+    let sizes = built(&Piece { picture: None, focus: Focus::MIDDLE, image: size_in("24x36", IN), finish });
+    assert_eq!(sizes.depth, length_in(".795", IN));
+    assert_eq!(sizes.depth, length_in("20.193", MM), "1.143 + 19.05");
+    assert_eq!(sizes.outside, size_in("24x36", IN));
     assert_eq!((sizes.mat, sizes.frame, sizes.cloth), (None, None, None));
 }
 
@@ -377,29 +357,29 @@ fn pieces_without_an_answer() {
         assert_eq!(error, expected);
         assert_eq!(error.to_string(), sentence);
     };
-    let overlap = |by| OpeningRule::Overlap(length(by, IN));
+    let overlap = |by| OpeningRule::Overlap(length_in(by, IN));
     let wide = Extent::Border(Length::inches(3));
     check(
-        print_on_paper(size("4x6", IN), Length::ZERO, Some(mat(overlap("2"), wide)), None),
-        FramingError::NoOpening { opening: size("0x2", IN) },
+        print_on_paper(size_in("4x6", IN), Length::ZERO, Some(mat(overlap("2"), wide)), None),
+        FramingError::NoOpening { opening: size_in("0x2", IN) },
         "the mat's opening would be 0 in × 2 in; let the mat cover less of the sheet, or make the print larger",
     );
-    let small = Extent::Whole(size("8x10", IN));
+    let small = Extent::Whole(size_in("8x10", IN));
     check(
-        print_on_paper(size("8x10", IN), Length::ZERO, Some(mat(overlap("0"), small)), None),
+        print_on_paper(size_in("8x10", IN), Length::ZERO, Some(mat(overlap("0"), small)), None),
         FramingError::NoBorder { border: Length::ZERO },
         "the mat board would be 0 in wide beside its opening; choose a larger board or a smaller opening",
     );
-    let smaller = Extent::Whole(size("15x19", IN));
+    let smaller = Extent::Whole(size_in("15x19", IN));
     check(
-        print_on_paper(size("16x20", IN), Length::ZERO, Some(mat(overlap(".125"), smaller)), None),
-        FramingError::NoBorder { border: length("-.375", IN) },
+        print_on_paper(size_in("16x20", IN), Length::ZERO, Some(mat(overlap(".125"), smaller)), None),
+        FramingError::NoBorder { border: length_in("-.375", IN) },
         "the mat board would be -3/8 in wide beside its opening; choose a larger board or a smaller opening",
     );
-    let lip = Frame { rabbet_width: length("2", IN), face: length("3", IN), ..Frame::starting() };
+    let lip = Frame { rabbet_width: length_in("2", IN), face: length_in("3", IN), ..Frame::starting() };
     check(
-        print_on_paper(size("3.875x6", IN), Length::ZERO, None, Some(lip)),
-        FramingError::NoSight { sight: size("0x2.125", IN) },
+        print_on_paper(size_in("3.875x6", IN), Length::ZERO, None, Some(lip)),
+        FramingError::NoSight { sight: size_in("0x2.125", IN) },
         "the frame's lip would leave 0 in × 2 1/8 in to be seen; take a narrower rabbet or a larger print",
     );
 }

@@ -6,22 +6,14 @@
 use overmantel::arrange::{Arranged, arrange};
 use overmantel::geometry::{Point, Rect, Size};
 use overmantel::hang::{HangError, Hanging, hang, rise};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::{Length, Unit};
 use overmantel::plan::{
     Across, Align, Arrangement, Fixing, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, Wall,
 };
+use overmantel_tests::given::{length_in, lengths_in};
 
 const IN: Unit = Unit::Inch;
 const MM: Unit = Unit::Millimetre;
-
-#[track_caller]
-fn length(text: &str, unit: Unit) -> Length {
-    parse(text, unit).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-fn lengths(texts: &str, unit: Unit) -> Vec<Length> {
-    texts.split(' ').map(|text| length(text, unit)).collect()
-}
 
 #[track_caller]
 fn hung(outside: Rect, fixing: Fixing) -> Hanging {
@@ -45,13 +37,16 @@ fn assert_near(found: Length, expected: f64, unit: Unit, half_of_the_last_place:
 #[test]
 fn hooks_from_the_floor() {
     let check = |unit, [centre, height, drop]: [&str; 3], hook: &str, [top, bottom]: [&str; 2]| {
-        let (centre, height) = (length(centre, unit), length(height, unit));
+        let (centre, height) = (length_in(centre, unit), length_in(height, unit));
         let outside = centred_at(Length::inches(72), centre, Length::inches(20), height);
-        let fixing = Fixing::Rings { inset: Length::inches(1), down: length(drop, unit) };
+        let fixing = Fixing::Rings { inset: Length::inches(1), down: length_in(drop, unit) };
         let hanging = hung(outside, fixing);
-        assert_eq!(hanging.hooks.iter().map(|hook| hook.y).collect::<Vec<_>>(), vec![length(hook, unit); 2]);
-        assert_eq!((outside.top(), outside.y), (length(top, unit), length(bottom, unit)));
-        assert_eq!(hanging.drop, length(drop, unit));
+        assert_eq!(
+            hanging.hooks.iter().map(|hook| hook.y).collect::<Vec<_>>(),
+            vec![length_in(hook, unit); 2]
+        );
+        assert_eq!((outside.top(), outside.y), (length_in(top, unit), length_in(bottom, unit)));
+        assert_eq!(hanging.drop, length_in(drop, unit));
     };
     check(IN, ["57", "24", "3"], "66", ["69", "45"]);
     check(IN, ["58", "30", "4.5"], "68.5", ["73", "43"]);
@@ -67,7 +62,7 @@ fn hooks_from_the_floor() {
 fn two_rings_without_a_wire() {
     let check =
         |[middle, width, inset]: [&str; 3], [centre, height, down]: [&str; 3], expected: [&str; 3]| {
-            let by = |text| length(text, IN);
+            let by = |text| length_in(text, IN);
             let outside = centred_at(by(middle), by(centre), by(width), by(height));
             let hanging = hung(outside, Fixing::Rings { inset: by(inset), down: by(down) });
             let [left, right, y] = expected.map(by);
@@ -82,7 +77,7 @@ fn two_rings_without_a_wire() {
 #[test]
 fn wire_over_one_hook() {
     let check = |unit, span: &str, wire: &str, expected: f64, degrees: f64| {
-        let (span, wire) = (length(span, unit), length(wire, unit));
+        let (span, wire) = (length_in(span, unit), length_in(wire, unit));
         let half_of_the_last_place = if unit == MM { 0.0005 } else { 0.000_05 };
         assert_near(rise(span, wire, Length::ZERO), expected, unit, half_of_the_last_place);
         let inset = Length::inches(1);
@@ -113,7 +108,7 @@ fn wire_over_one_hook() {
 #[test]
 fn hook_of_a_wired_piece() {
     let check = |[height, down, span, wire]: [&str; 4], drop: f64, hook: f64| {
-        let by = |text| length(text, IN);
+        let by = |text| length_in(text, IN);
         let inset = Length::inches_ratio(3, 8);
         let outside = centred_at(Length::inches(72), Length::inches(57), by(span) + inset * 2, by(height));
         let fixing = Fixing::Wire { inset, down: by(down), slack: by(wire) - by(span), hooks_apart: None };
@@ -130,7 +125,7 @@ fn hook_of_a_wired_piece() {
 #[test]
 fn wire_over_two_hooks() {
     let check = |unit, [span, wire, apart]: [&str; 3], expected: f64, degrees: f64| {
-        let (span, wire, apart) = (length(span, unit), length(wire, unit), length(apart, unit));
+        let (span, wire, apart) = (length_in(span, unit), length_in(wire, unit), length_in(apart, unit));
         let half_of_the_last_place = if unit == MM { 0.0005 } else { 0.000_05 };
         let inset = Length::inches(1);
         let middle = Length::inches(72);
@@ -195,17 +190,17 @@ fn row(wall: Length, widths: &[Length], gap: Length) -> Arranged {
 #[test]
 fn rows_in_the_middle_of_a_wall() {
     let check = |unit, [wall, widths, gap]: [&str; 3], total: &str, lefts: &str, centres: &str| {
-        let arranged = row(length(wall, unit), &lengths(widths, unit), length(gap, unit));
-        assert_eq!(arranged.group.size.width, length(total, unit));
+        let arranged = row(length_in(wall, unit), &lengths_in(widths, unit), length_in(gap, unit));
+        assert_eq!(arranged.group.size.width, length_in(total, unit));
         let found: Vec<Length> = arranged.outsides.iter().map(|piece| piece.x).collect();
-        assert_eq!(found, lengths(lefts, unit), "left edges");
+        assert_eq!(found, lengths_in(lefts, unit), "left edges");
         let found: Vec<Length> = arranged.outsides.iter().map(|piece| piece.centre().x).collect();
-        assert_eq!(found, lengths(centres, unit), "middles");
+        assert_eq!(found, lengths_in(centres, unit), "middles");
         arranged.group.right()
     };
     let threes = ["144", "26.125 26.125 26.125", "3"];
     let right = check(IN, threes, "84.375", "29.8125 58.9375 88.0625", "42.875 72 101.125");
-    assert_eq!(right, length("114.1875", IN));
+    assert_eq!(right, length_in("114.1875", IN));
     check(MM, ["3600", "531 531 531", "60"], "1713", "943.5 1534.5 2125.5", "1209 1800 2391");
     check(IN, ["120", "20 30 20", "2.5"], "75", "22.5 45 77.5", "32.5 60 87.5");
 }
@@ -215,7 +210,7 @@ fn rows_in_the_middle_of_a_wall() {
 #[test]
 fn above_furniture() {
     let check = |[back, clearance, height]: [&str; 3], centre: &str, top: &str| {
-        let by = |text| length(text, IN);
+        let by = |text| length_in(text, IN);
         let sofa = Fixture {
             size: Size::new(Length::inches(84), by(back)),
             across: Across::FromLeft(Length::inches(10)),
@@ -286,7 +281,7 @@ fn aligned_edges() {
         };
         let arranged = arrange(&plan, &[Size::inches(20, 20), Size::inches(30, 30)]);
         let found: Vec<_> = arranged.outsides.iter().map(|piece| (piece.x, piece.y)).collect();
-        let expected = expected.map(|(x, y)| (length(x, IN), length(y, IN)));
+        let expected = expected.map(|(x, y)| (length_in(x, IN), length_in(y, IN)));
         assert_eq!(found, expected, "{arrangement:?} {align:?}");
     };
     // Across: 20 + 3 + 30 = 53, so from 43.5 to 96.5.

@@ -8,31 +8,20 @@ use overmantel::framing::inverse::{
     Bars, FloaterRails, NothingLeft, Part, Rails, art_of, board_round, borders_in, opening_in, opening_of,
 };
 use overmantel::geometry::{Sides, Size};
-use overmantel::length::{Length, Unit, parse::LONGEST, parse::parse};
+use overmantel::length::{Length, Unit, parse::LONGEST};
 use overmantel::plan::OpeningRule;
 use overmantel::print::Exact;
+use overmantel_tests::given::{length_in, size_in};
 use proptest::prelude::*;
 
 const IN: Unit = Unit::Inch;
 const MM: Unit = Unit::Millimetre;
 
-#[track_caller]
-fn length(text: &str, unit: Unit) -> Length {
-    parse(text, unit).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-/// A size written `width x height`.
-#[track_caller]
-fn size(text: &str, unit: Unit) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width, unit), length(height, unit))
-}
-
 fn rails([face, rabbet_width, allowance]: [&str; 3], unit: Unit) -> Rails {
     Rails {
-        face: length(face, unit),
-        rabbet_width: length(rabbet_width, unit),
-        allowance: length(allowance, unit),
+        face: length_in(face, unit),
+        rabbet_width: length_in(rabbet_width, unit),
+        allowance: length_in(allowance, unit),
     }
 }
 
@@ -41,15 +30,15 @@ fn rails([face, rabbet_width, allowance]: [&str; 3], unit: Unit) -> Rails {
 fn frames_both_ways() {
     let check = |unit, nominal: &str, given: [&str; 3], [rabbet, sight, outside, hidden]: [&str; 4]| {
         let rails = rails(given, unit);
-        let (nominal, rabbet) = (size(nominal, unit), size(rabbet, unit));
-        let (sight, outside) = (size(sight, unit), size(outside, unit));
+        let (nominal, rabbet) = (size_in(nominal, unit), size_in(rabbet, unit));
+        let (sight, outside) = (size_in(sight, unit), size_in(outside, unit));
         assert_eq!(rails.rabbet(nominal), Ok(rabbet));
         assert_eq!(rails.sight(nominal), Ok(sight));
         assert_eq!(rails.outside(nominal), Ok(outside));
         assert_eq!(rails.nominal_of_rabbet(rabbet), Ok(nominal));
         assert_eq!(rails.nominal_of_sight(sight), Ok(nominal));
         assert_eq!(rails.nominal_of_outside(outside), Ok(nominal));
-        assert_eq!(rails.lip_hides(), length(hidden, unit));
+        assert_eq!(rails.lip_hides(), length_in(hidden, unit));
     };
     let usual = ["1", "1/4", "1/8"];
     check(IN, "16x20", usual, ["16.125x20.125", "15.625x19.625", "17.625x21.625", "3/16"]);
@@ -68,9 +57,9 @@ fn frames_both_ways() {
 #[test]
 fn openings_both_ways() {
     let check = |unit, rule: fn(Length) -> OpeningRule, by: &str, art: &str, opening: &str| {
-        let rule = rule(length(by, unit));
-        assert_eq!(opening_of(size(art, unit), rule), Ok(size(opening, unit)), "{art} {rule:?}");
-        assert_eq!(art_of(size(opening, unit), rule), Ok(size(art, unit)), "{opening} {rule:?}");
+        let rule = rule(length_in(by, unit));
+        assert_eq!(opening_of(size_in(art, unit), rule), Ok(size_in(opening, unit)), "{art} {rule:?}");
+        assert_eq!(art_of(size_in(opening, unit), rule), Ok(size_in(art, unit)), "{opening} {rule:?}");
     };
     check(IN, OpeningRule::Overlap, "1/8", "8x10", "7.75x9.75");
     check(IN, OpeningRule::Overlap, "1/4", "8x10", "7.5x9.5");
@@ -85,11 +74,11 @@ fn openings_both_ways() {
 #[test]
 fn boards_both_ways() {
     let check = |unit, [board, opening, foot]: [&str; 3], [side, head, bottom]: [&str; 3]| {
-        let (board, opening) = (size(board, unit), size(opening, unit));
-        let side = length(side, unit);
+        let (board, opening) = (size_in(board, unit), size_in(opening, unit));
+        let side = length_in(side, unit);
         let borders =
-            Sides { left: side, top: length(head, unit), right: side, bottom: length(bottom, unit) };
-        assert_eq!(borders_in(board, opening, length(foot, unit)), borders, "{board:?}");
+            Sides { left: side, top: length_in(head, unit), right: side, bottom: length_in(bottom, unit) };
+        assert_eq!(borders_in(board, opening, length_in(foot, unit)), borders, "{board:?}");
         assert_eq!(opening_in(board, borders), Ok(opening));
         assert_eq!(board_round(opening, borders), Ok(board));
     };
@@ -109,8 +98,8 @@ fn boards_both_ways() {
 #[test]
 fn canvases_both_ways() {
     let check = |[face, depth, fold]: [&str; 3], [printed, cloth]: [&str; 2], lost: i128| {
-        let bars = Bars { depth: length(depth, IN), fold: length(fold, IN) };
-        let (face, printed, cloth) = (size(face, IN), size(printed, IN), size(cloth, IN));
+        let bars = Bars { depth: length_in(depth, IN), fold: length_in(fold, IN) };
+        let (face, printed, cloth) = (size_in(face, IN), size_in(printed, IN), size_in(cloth, IN));
         assert_eq!((bars.printed(face), bars.cloth(face)), (printed, cloth));
         assert_eq!((bars.face_of_printed(printed), bars.face_of_cloth(cloth)), (Ok(face), Ok(face)));
         let share = bars.share_carried_round(face) * 10_000;
@@ -127,78 +116,78 @@ fn canvases_both_ways() {
 /// inside = canvas + 2 × gap, outside = inside + 2 × face: 24 + 1/2 + 3/4.
 #[test]
 fn floaters_both_ways() {
-    let floater = FloaterRails { gap: length("1/4", IN), face: length("3/8", IN) };
-    assert_eq!(floater.outside(size("24x36", IN)), size("25.25x37.25", IN));
-    assert_eq!(floater.canvas_in(size("25.25x37.25", IN)), Ok(size("24x36", IN)));
+    let floater = FloaterRails { gap: length_in("1/4", IN), face: length_in("3/8", IN) };
+    assert_eq!(floater.outside(size_in("24x36", IN)), size_in("25.25x37.25", IN));
+    assert_eq!(floater.canvas_in(size_in("25.25x37.25", IN)), Ok(size_in("24x36", IN)));
 }
 
 /// What would be nothing is refused with what it would be and what to do.
 #[test]
 fn nothing_left_is_refused_in_words() {
     let check = |found: Result<Size, NothingLeft>, part: Part, left: &str, sentence: &str| {
-        let error = NothingLeft { part, size: size(left, IN) };
+        let error = NothingLeft { part, size: size_in(left, IN) };
         assert_eq!(found, Err(error));
         assert_eq!(error.to_string(), sentence);
     };
     let rails = rails(["1", "1/4", "1/8"], IN);
     check(
-        rails.nominal_of_outside(size("1 5/8x20", IN)),
+        rails.nominal_of_outside(size_in("1 5/8x20", IN)),
         Part::Nominal,
         "0x18.375",
         "what goes into the frame would be 0 in × 18 3/8 in, and both must be more than nothing; check which measure was taken, and the face, rabbet and play of the frame",
     );
     check(
-        rails.nominal_of_rabbet(size("8x1/8", IN)),
+        rails.nominal_of_rabbet(size_in("8x1/8", IN)),
         Part::Nominal,
         "7.875x0",
         "what goes into the frame would be 7 7/8 in × 0 in, and both must be more than nothing; check which measure was taken, and the face, rabbet and play of the frame",
     );
     check(
-        rails.sight(size("3/8x1", IN)),
+        rails.sight(size_in("3/8x1", IN)),
         Part::Sight,
         "0x.625",
         "the sight opening would be 0 in × 5/8 in, and both must be more than nothing; take a narrower rabbet or a larger size",
     );
     check(
-        opening_of(size("1x5", IN), OpeningRule::Overlap(length("1", IN))),
+        opening_of(size_in("1x5", IN), OpeningRule::Overlap(length_in("1", IN))),
         Part::Opening,
         "-1x3",
         "the mat's opening would be -1 in × 3 in, and both must be more than nothing; let the mat cover less, make its borders narrower, or take a larger size",
     );
     check(
-        art_of(size("1x5", IN), OpeningRule::Float(length("1/2", IN))),
+        art_of(size_in("1x5", IN), OpeningRule::Float(length_in("1/2", IN))),
         Part::Art,
         "0x4",
         "the print behind the mat would be 0 in × 4 in, and both must be more than nothing; take a larger opening, or less round it",
     );
     check(
-        opening_in(size("8x10", IN), Sides::all(length("4", IN))),
+        opening_in(size_in("8x10", IN), Sides::all(length_in("4", IN))),
         Part::Opening,
         "0x2",
         "the mat's opening would be 0 in × 2 in, and both must be more than nothing; let the mat cover less, make its borders narrower, or take a larger size",
     );
     check(
-        board_round(size("8x10", IN), Sides::all(length("-4", IN))),
+        board_round(size_in("8x10", IN), Sides::all(length_in("-4", IN))),
         Part::Board,
         "0x2",
         "the mat board would be 0 in × 2 in, and both must be more than nothing; take a larger opening or wider borders",
     );
-    let bars = Bars { depth: length("2", IN), fold: length("1", IN) };
+    let bars = Bars { depth: length_in("2", IN), fold: length_in("1", IN) };
     check(
-        bars.face_of_printed(size("4x9", IN)),
+        bars.face_of_printed(size_in("4x9", IN)),
         Part::Face,
         "0x5",
         "the face of the canvas would be 0 in × 5 in, and both must be more than nothing; take shallower bars, less round it, or a larger size",
     );
     check(
-        bars.face_of_cloth(size("9x4", IN)),
+        bars.face_of_cloth(size_in("9x4", IN)),
         Part::Face,
         "3x-2",
         "the face of the canvas would be 3 in × -2 in, and both must be more than nothing; take shallower bars, less round it, or a larger size",
     );
     let no_face = Rails { face: Length::ZERO, ..rails };
     check(
-        no_face.outside(size("3/8x1", IN)),
+        no_face.outside(size_in("3/8x1", IN)),
         Part::Outside,
         "0x.625",
         "the outside of the frame would be 0 in × 5/8 in, and both must be more than nothing; take a narrower rabbet or a larger size",

@@ -6,22 +6,18 @@ use num_rational::Ratio;
 use overmantel::length::parse::{ParseErrorKind, parse};
 use overmantel::length::print::{Style, print};
 use overmantel::length::{Length, UNITS_PER_INCH, Unit};
+use overmantel_tests::given::length;
 use proptest::prelude::*;
 use uom::si::f64::Length as OtherLength;
 use uom::si::length::{centimeter, foot, inch, meter, millimeter, point_computer};
-
-#[track_caller]
-fn read(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
 
 /// NIST Special Publication 811, appendix B.8: factors in bold are exact. To metre: inch 2.54 E-02, foot 3.048 E-01,
 /// mil 2.54 E-05 (the list read from memory; inch and foot also in the addendum to NBS Circular 572, 1960).
 #[test]
 fn nist_sp_811_appendix_b() {
-    assert_eq!(read("1 in"), read("0.0254 m"));
-    assert_eq!(read("1 ft"), read("0.3048 m"));
-    assert_eq!(read("0.001 in"), read("0.0000254 m"));
+    assert_eq!(length("1 in"), length("0.0254 m"));
+    assert_eq!(length("1 ft"), length("0.3048 m"));
+    assert_eq!(length("0.001 in"), length("0.0000254 m"));
     assert_eq!(Unit::Inch.length(), Length::micrometres(25_400));
     assert_eq!(Unit::Foot.length(), Length::micrometres(304_800));
 }
@@ -30,13 +26,13 @@ fn nist_sp_811_appendix_b() {
 /// a point 0.3527778 mm (25.4 / 96 and 25.4 / 72).
 #[test]
 fn css_absolute_lengths() {
-    assert_eq!(read("2.54 cm"), Length::inches(1));
-    assert_eq!(read("72 pt"), Length::inches(1));
+    assert_eq!(length("2.54 cm"), Length::inches(1));
+    assert_eq!(length("72 pt"), Length::inches(1));
     assert_eq!(UNITS_PER_INCH % 96, 0, "a pixel is whole");
     let pixel = Length::from_units(UNITS_PER_INCH / 96);
     assert_eq!(print(pixel, Style::Millimetres { decimals: 7 }).text, "0.2645833 mm");
-    assert_eq!(print(read("1 pt"), Style::Millimetres { decimals: 7 }).text, "0.3527778 mm");
-    assert_eq!(read("1 cm"), Length::micrometres(250) * 40, "40 Q");
+    assert_eq!(print(length("1 pt"), Style::Millimetres { decimals: 7 }).text, "0.3527778 mm");
+    assert_eq!(length("1 cm"), Length::micrometres(250) * 40, "40 Q");
 }
 
 /// Canadian Conservation Institute, Notes 11/5: sizes of mats in inches, printed there in centimetres to one decimal.
@@ -73,9 +69,9 @@ fn fractions_of_an_inch_in_millimetres() {
         ("3/4", "19.05"),
         ("7/8", "22.225"),
     ] {
-        let length = read(fraction);
-        assert_eq!(length, read(&format!("{millimetres} mm")));
-        let printed = print(length, Style::Millimetres { decimals: 5 });
+        let found = length(fraction);
+        assert_eq!(found, length(&format!("{millimetres} mm")));
+        let printed = print(found, Style::Millimetres { decimals: 5 });
         assert_eq!((printed.text, printed.error), (format!("{millimetres} mm"), Length::ZERO));
     }
 }
@@ -141,7 +137,7 @@ fn spellings_of_the_trade() {
         ("8'", "2438.4"),
         ("9 ft", "2743.2"),
     ] {
-        assert_eq!(read(text), read(&format!("{millimetres} mm")), "{text}");
+        assert_eq!(length(text), length(&format!("{millimetres} mm")), "{text}");
     }
     for (text, kind) in [
         ("1/0", ParseErrorKind::DenominatorZero),
@@ -158,8 +154,8 @@ fn spellings_of_the_trade() {
 /// The carry from a fraction into inches and into feet, worked by hand.
 #[test]
 fn carries() {
-    let feet = |text, denominator| print(read(text), Style::FeetAndInches { denominator }).text;
-    let inches = |text, denominator| print(read(text), Style::Inches { denominator }).text;
+    let feet = |text, denominator| print(length(text), Style::FeetAndInches { denominator }).text;
+    let inches = |text, denominator| print(length(text), Style::Inches { denominator }).text;
     assert_eq!(inches("143 31/32", 16), "144\"");
     assert_eq!(feet("143 31/32", 16), "12' 0\"");
     assert_eq!(inches("11 31/32", 16), "12\"");
@@ -204,7 +200,7 @@ proptest! {
     ) {
         let sign = if thousandths < 0 { "-" } else { "" };
         let (whole, rest) = (thousandths.unsigned_abs() / 1000, thousandths.unsigned_abs() % 1000);
-        let ours = read(&format!("{sign}{whole}.{rest:03} {name}"));
+        let ours = length(&format!("{sign}{whole}.{rest:03} {name}"));
         let theirs = other_length(f64::from(thousandths) / 1000.0, unit);
         if unit == Unit::Point {
             // DIFFERENCE: `uom` has the factor of NIST SP 811 as printed, to seven figures; ours is 1/72 in exactly.
@@ -229,7 +225,7 @@ proptest! {
         (_, name, millimetres) in any_unit(),
     ) {
         let sign = if negative { "-" } else { "" };
-        let ours = read(&format!("{sign}{whole} {numerator}/{denominator} {name}"));
+        let ours = length(&format!("{sign}{whole} {numerator}/{denominator} {name}"));
         let magnitude = (Ratio::from_integer(whole) + Ratio::new(numerator, denominator)) * millimetres;
         let exact = if negative { -magnitude } else { magnitude };
         // 1,440,000 units to the millimetre, as the type promises; `round` too has ties away from zero.

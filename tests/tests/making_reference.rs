@@ -7,24 +7,12 @@
 //! 1 in² = 6.4516 cm² and 1 in³ = 16.387064 cm³ exactly. A mitred frame holds (outside - sight) × depth - (rabbet - sight) × rabbet depth.
 
 use overmantel::cut_list::{Extent as PartExtent, Part};
-use overmantel::figures::Figures;
-use overmantel::geometry::Size;
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::making::{Making, Thing, making};
 use overmantel::plan::*;
 use overmantel::stock::Stock;
 use overmantel::weigh::Mass;
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width), length(height))
-}
+use overmantel_tests::given::{figures, hung, length, piece, size};
 
 fn mass((least_mg, likely_mg, most_mg): (i64, i64, i64)) -> Mass {
     Mass { least_mg, likely_mg, most_mg }
@@ -34,19 +22,9 @@ fn exactly(milligrams: i64) -> (i64, i64, i64) {
     (milligrams, milligrams, milligrams)
 }
 
-fn of(pieces: Vec<Piece>) -> Plan {
-    let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
-    let fixing = Fixing::Rings { inset: Length::ZERO, down: Length::ZERO };
-    Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
-}
-
-fn piece(image: &str, finish: Finish) -> Piece {
-    Piece { image: size(image), finish, ..Piece::starting() }
-}
-
 #[track_caller]
 fn made(plan: &Plan, stock: &Stock) -> Making {
-    making(plan, &Figures::of(plan).unwrap_or_else(|why| panic!("{why}")), stock)
+    making(plan, &figures(plan), stock)
 }
 
 /// The one thing that hangs.
@@ -104,7 +82,7 @@ const OBECHE: Option<Material> = Some(Material::Obeche);
 /// 20 1/8 × 24 1/8, a sight of 19 5/8 × 23 5/8, an outside of 21 1/8 × 25 1/8; 61 27/32 in³ of oak, shared out as 169 to 201.
 #[test]
 fn a_print_in_a_mat_and_a_frame() {
-    let found = thing(&of(vec![Piece::starting()]));
+    let found = thing(&hung(vec![Piece::starting()]));
     assert_eq!((found.pieces.as_slice(), found.not_weighed), (&[0][..], ""));
     check_parts(
         &found,
@@ -176,7 +154,7 @@ fn doubly_matted(rabbet_depth: &str) -> Plan {
         ..Framing::starting()
     };
     let paper = Paper { border: Surround::even(length("1")), grammage: 188, framing };
-    of(vec![piece("20x30", Finish::Paper(paper))])
+    hung(vec![piece("20x30", Finish::Paper(paper))])
 }
 
 #[test]
@@ -251,7 +229,7 @@ fn three_prints_in_one_frame() {
     };
     let first = Mat { surround: Surround::even(length("3")), ..Mat::starting() };
     let other = Mat { inner_reveal: Some(length("1/2")), thickness: length("4"), ..Mat::starting() };
-    let row = of(vec![
+    let row = hung(vec![
         matted("12x16", first.clone()),
         matted("11x14", other.clone()),
         matted("12x16", Mat::starting()),
@@ -308,7 +286,7 @@ fn three_prints_in_one_frame() {
 }
 
 fn canvas(image: &str, canvas: Canvas) -> Plan {
-    of(vec![piece(image, Finish::Canvas(canvas))])
+    hung(vec![piece(image, Finish::Canvas(canvas))])
 }
 
 /// 24 × 36 in on bars 1 1/4 wide and 1 1/2 deep, (864 - 21 1/2 × 33 1/2) × 1 1/2 = 215 5/8 in³; cloth 24 + 2 × 2 1/2 = 29 by 41. Printed
@@ -430,7 +408,7 @@ fn a_canvas_in_a_floater_frame() {
 /// (20 × 32 - 18 × 30) × 3/4 = 75 in³.
 #[test]
 fn a_sheet_of_aluminium() {
-    let metal = |sheet: Aluminium| of(vec![piece("24x36", Finish::Aluminium(sheet))]);
+    let metal = |sheet: Aluminium| hung(vec![piece("24x36", Finish::Aluminium(sheet))]);
     let aluminium = Some(Material::Aluminium);
     let sheet = ("sheet", 1, "24x36", aluminium, "0.045 in thick", (1_688_391, 1_720_248, 1_752_105));
     let on_blocks = thing(&metal(Aluminium::starting()));
@@ -458,7 +436,7 @@ fn a_sheet_of_aluminium() {
 #[test]
 fn originals() {
     let original = |image: &str, framing: Framing, floater: Option<Floater>| {
-        of(vec![piece(image, Finish::Original(Original { framing, floater, ..Original::starting() }))])
+        hung(vec![piece(image, Finish::Original(Original { framing, floater, ..Original::starting() }))])
     };
     let work = ("original", 1, "24x30", None, "weigh it", exactly(0));
     let bare = thing(&original("24x30", Framing::NONE, None));
@@ -509,7 +487,7 @@ fn originals() {
 #[test]
 fn what_has_no_frame_is_as_large_as_its_board() {
     let paper =
-        |framing: Framing| of(vec![piece("16x20", Finish::Paper(Paper { framing, ..Paper::starting() }))]);
+        |framing: Framing| hung(vec![piece("16x20", Finish::Paper(Paper { framing, ..Paper::starting() }))]);
     let loose = Framing { frame: None, spacer: length("1/4"), ..Framing::starting() };
     let extents = |plan: &Plan| -> Vec<PartExtent> {
         let named = |part: &&(Part, Mass)| part.0.name != "print";

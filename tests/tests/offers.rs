@@ -1,28 +1,18 @@
 //! Fields by which an answer, or a section of the stock, is taken into a plan; and what they refuse, in words.
 //!
-//! What is expected follows from the stock's rows and from what each field is said to do; no number is from Overmantel.
+//! What is expected follows from the stock's rows and from what each field is said to do, by the formulae above each test; no number is
+//! from Overmantel.
 
-use overmantel::asked::{Ordered, fits, take_fit, take_in_hand};
+use overmantel::asked::fits;
 use overmantel::fields::offer::code;
 use overmantel::fields::{self, Kind};
-use overmantel::figures::Figures;
-use overmantel::fit::Fit;
 use overmantel::geometry::Size;
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::plan::*;
-use overmantel::stock::Stock;
-use std::collections::BTreeMap;
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn written(plan: &Plan, field: &str, text: &str) -> Plan {
-    fields::write(plan, &Stock::offered(), field, text)
-        .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
-}
+use overmantel::print::Exact;
+use overmantel::stock::{StandardSize, Stock};
+use overmantel_tests::given::{exact, figures, length, size, whole, written};
+use std::collections::BTreeSet;
 
 #[track_caller]
 fn refused(plan: &Plan, field: &str, text: &str, sentence: &str) {
@@ -47,21 +37,83 @@ fn with_pictures() -> Plan {
     plan
 }
 
+/// A size turned as a picture of so many pixels is.
+fn turned(size: Size, (width_px, height_px): (u32, u32)) -> Size {
+    let is_turned = (width_px > height_px) != (size.width > size.height) && size.width != size.height;
+    if is_turned { Size::new(size.height, size.width) } else { size }
+}
+
+/// A piece of the starting plan with this image, white border and mat opening in a board; by hand, the overlap being 1/8 in.
+fn stated(piece: &Piece, image: Size, border: Surround, board: Option<Size>) -> Piece {
+    let mut piece = Piece { image, ..piece.clone() };
+    let Finish::Paper(paper) = &mut piece.finish else { panic!("a print on paper") };
+    paper.border = border;
+    paper.framing.mat = board.map(|board| Mat {
+        opening: OpeningRule::Overlap(length("1/8")),
+        surround: Surround { extent: Extent::Whole(board), weighting: Weighting::Extra(Length::ZERO) },
+        ..Mat::starting()
+    });
+    piece
+}
+
+/// The largest image of a picture within a sheet with 1/2 in of white on every side: the smaller of (W - 1) / w and (H - 1) / h times
+/// w and h, in inches. Exact quotients; the image is whole in units, so it may be half a unit off.
+fn is_within_half_an_inch(image: Size, sheet: Size, (width_px, height_px): (u32, u32)) -> bool {
+    let per_px = |side: Length, px: u32| exact(side - length("1")) / whole(px);
+    let scale = per_px(sheet.width, width_px).min(per_px(sheet.height, height_px));
+    let off = |side: Length, px: u32| exact(side) - scale * whole(px);
+    let half = Exact::new(1, 2);
+    [off(image.width, width_px), off(image.height, height_px)].iter().all(|&off| -half <= off && off <= half)
+}
+
+/// A fit says what it is in its name: the way, the print, its series, the frame. What that makes of a piece is put together here from the
+/// stock's rows; only a bordered image is read from the plan, and judged by its formula.
 #[test]
 fn a_fit_is_taken_by_what_names_it() {
     let (plan, stock) = (with_pictures(), Stock::offered());
-    let figures = Figures::of(&plan).expect("an answer");
-    for (which, piece) in [("all", None), ("0", Some(0)), ("1", Some(1))] {
-        let found = fits(&plan, &figures, &stock, piece.unwrap_or(0));
-        let mut named: BTreeMap<String, &Fit<'_>> = BTreeMap::new();
-        for fit in &found {
-            assert!(named.insert(code(fit), fit).is_none(), "two fits are called {}", code(fit));
-        }
-        for (name, fit) in named.iter().step_by(50) {
-            let expected = take_fit(&plan, piece, fit);
-            assert_eq!(written(&plan, &format!("offer.fit.{which}"), name), expected, "{which}: {name}");
+    let figures = figures(&plan);
+    let none = Surround::even(Length::ZERO);
+    let mut ways = BTreeSet::new();
+    for (which, piece, px) in
+        [("all", None, (4000, 5000)), ("0", Some(0), (4000, 5000)), ("1", Some(1), (6000, 4000))]
+    {
+        let names: BTreeSet<String> =
+            fits(&plan, &figures, &stock, piece.unwrap_or(0)).iter().map(code).collect();
+        assert_eq!(names.len(), fits(&plan, &figures, &stock, piece.unwrap_or(0)).len(), "one name each");
+        for name in names.iter().step_by(25) {
+            let parts: Vec<&str> = name.split(" | ").collect();
+            let row = |name: &str, series: Option<&str>| {
+                let is_it =
+                    |row: &&StandardSize| row.name == name && series.is_none_or(|own| own == row.series);
+                turned(stock.sizes.iter().find(is_it).expect("a row of the stock").size, px)
+            };
+            let sheet = row(parts[1], Some(parts[2]));
+            let taken = written(&plan, &format!("offer.fit.{which}"), name);
+            for (index, (found, before)) in taken.pieces.iter().zip(&plan.pieces).enumerate() {
+                let expected = if piece.is_some_and(|piece| piece != index) {
+                    before.clone()
+                } else {
+                    match parts[0] {
+                        "Whole" | "Cropped" => stated(before, sheet, none, None),
+                        "Matted" => stated(before, sheet, none, Some(row(parts[3], None))),
+                        "Bordered" => {
+                            assert!(
+                                is_within_half_an_inch(found.image, sheet, px),
+                                "{name}: {:?}",
+                                found.image
+                            );
+                            stated(before, found.image, Surround::whole(sheet), None)
+                        }
+                        other => panic!("{other} is no way"),
+                    }
+                };
+                assert_eq!(*found, expected, "{which}: {name}, piece {index}");
+            }
+            ways.insert(parts[0].to_owned());
+            assert_eq!(Plan { pieces: plan.pieces.clone(), ..taken }, plan, "{name}: nothing else");
         }
     }
+    assert_eq!(ways.len(), 4, "{ways:?}");
     // What stands in a row of the table: way, print, series and frame.
     let taken = written(&plan, "offer.fit.0", "Matted | 16 × 20 in | US | 20 × 24 in");
     assert_eq!(taken.pieces[0].image, Size::inches(16, 20));
@@ -70,14 +122,32 @@ fn a_fit_is_taken_by_what_names_it() {
     assert_eq!(taken.pieces[..2], plan.pieces[..2]);
 }
 
+/// A frame of 20 × 24 outside with a face of 3/4, a lip of 1/4 and 1/8 of play: n = outside - A - 2 (F - R) = 18 7/8 × 22 7/8; sight = n + A -
+/// 2 R = 18 1/2 × 22 1/2. With 1/2 of white, 17 1/2 × 21 1/2 are left: 4:5 goes into it as 17.2 × 21 1/2, and 3:2 into the frame turned as 21 1/2 ×
+/// 14 1/3. Mat borders of 1 1/2 leave 15 7/8 × 19 7/8, and with 1/8 of overlap prints of 16 1/8 × 20 1/8: 4:5 is 16.1 × 20 1/8, 3:2 turned is 20 1/8 ×
+/// 13 5/12; down to sixteenths 16 1/16 and 13 3/8.
 #[test]
 fn a_print_for_a_frame_in_hand_is_taken_for_one_or_for_all() {
     let plan = written(&with_pictures(), "in_hand.measured", "by its outside");
     let plan = written(&plan, "in_hand.size", "20 x 24");
-    for (which, piece) in [("all", None), ("0", Some(0)), ("2", Some(2))] {
-        for (ordered, text) in Ordered::ALL {
-            let expected = take_in_hand(&plan, piece, ordered).expect("a print");
-            assert_eq!(written(&plan, &format!("offer.in_hand.{which}"), text), expected);
+    let upright = ["18 7/8x22 7/8", "17.2x21 1/2", "16 1/16x20 1/8"];
+    let wide = ["22 7/8x18 7/8", "21 1/2x14 1/3", "20 1/8x13 3/8"];
+    for (which, piece, [nominal, white, matted]) in
+        [("all", None, upright), ("0", Some(0), upright), ("2", Some(2), wide)]
+    {
+        let (board, none) = (size(nominal), Surround::even(Length::ZERO));
+        for (text, image, border, mat) in [
+            ("to the edge", nominal, none, None),
+            ("with a white border", white, Surround::whole(board), None),
+            ("behind a mat", matted, none, Some(board)),
+        ] {
+            let mut expected = plan.clone();
+            for (index, one) in expected.pieces.iter_mut().enumerate() {
+                if piece.is_none_or(|piece| piece == index) {
+                    *one = stated(one, size(image), border, mat);
+                }
+            }
+            assert_eq!(written(&plan, &format!("offer.in_hand.{which}"), text), expected, "{which}: {text}");
         }
     }
     let each = |which: &str| {

@@ -7,40 +7,20 @@ use overmantel::figures::Figures;
 use overmantel::framing::stack::{Stack, StackPart};
 use overmantel::framing::{BuildUp, FramingError, borders, build_up, build_up_shared, safe_margin};
 use overmantel::geometry::{Rect, Sides, Size};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::{Length, Unit};
 use overmantel::plan::{
     Align, Aluminium, Arrangement, Board, Canvas, Edge, Extent, Finish, Floater, Focus, Frame, Framing,
     Glazing, Group, GroupAcross, GroupUp, Mat, Material, OpeningRule, Original, Paper, Piece, Plan, Shared,
     SubFrame, Surround, Weighting,
 };
 use overmantel::rounding::Mode;
+use overmantel_tests::given::{built, length, length_in, size_in};
 
 const IN: Unit = Unit::Inch;
 const MM: Unit = Unit::Millimetre;
 
-#[track_caller]
-fn length(text: &str, unit: Unit) -> Length {
-    parse(text, unit).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-fn inch(text: &str) -> Length {
-    length(text, IN)
-}
-
-/// A size written `width x height`.
-#[track_caller]
-fn size(text: &str, unit: Unit) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width, unit), length(height, unit))
-}
-
 fn piece(image: &str, finish: Finish) -> Piece {
-    Piece { picture: None, focus: Focus::MIDDLE, image: size(image, IN), finish }
-}
-
-#[track_caller]
-fn built(piece: &Piece) -> BuildUp {
-    build_up(piece).unwrap_or_else(|error| panic!("{error}"))
+    Piece { picture: None, focus: Focus::MIDDLE, image: size_in(image, IN), finish }
 }
 
 /// Whether a length is a decimal of four places, to the last of them.
@@ -54,13 +34,13 @@ fn close(found: Length, expected: f64, unit: Unit) {
 #[test]
 fn stacks() {
     let check = |unit, glazing: &str, [spacer, mat, mount, foam]: [&str; 4], double: bool, sum: &str| {
-        let of = |text| length(text, unit);
+        let of = |text| length_in(text, unit);
         let framing = Framing {
             glazing: Glazing::Glass(of(glazing)),
             spacer: of(spacer),
             mat: Some(Mat {
                 thickness: of(mat),
-                inner_reveal: double.then(|| inch("1/4")),
+                inner_reveal: double.then(|| length("1/4")),
                 ..Mat::starting()
             }),
             mount: Some(Board { material: Material::MatBoard, thickness: of(mount) }),
@@ -92,15 +72,15 @@ fn stacks() {
 fn the_rabbet_takes_the_stack_or_does_not() {
     let check = |rabbet: &str, spare: i64, depth: &str| {
         let framing = Framing {
-            frame: Some(Frame { rabbet_depth: inch(rabbet), depth: inch("3/4"), ..Frame::starting() }),
-            glazing: Glazing::Acrylic(inch("1/8")),
+            frame: Some(Frame { rabbet_depth: length(rabbet), depth: length("3/4"), ..Frame::starting() }),
+            glazing: Glazing::Acrylic(length("1/8")),
             mount: None,
             ..Framing::starting()
         };
         let sizes = built(&piece("16x20", Finish::Paper(Paper { framing, ..Paper::starting() })));
         let left = sizes.frame.map(|frame| frame.spare_depth);
         assert_eq!(left, Some(Length::inches_ratio(spare, 8)), "rabbet {rabbet}");
-        assert_eq!(sizes.depth, inch(depth), "rabbet {rabbet}");
+        assert_eq!(sizes.depth, length(depth), "rabbet {rabbet}");
     };
     check("1/2", 1, "3/4");
     check("3/8", 0, "3/4");
@@ -116,12 +96,12 @@ fn the_rabbet_takes_the_stack_or_does_not() {
 fn borders_weighted_by_a_ratio() {
     let ratio = Weighting::Ratio { head: 3, foot: 4 };
     let check = |unit, spare: &str, head: f64, foot: f64| {
-        let inner = size("10x10", unit);
-        let whole = Size::new(inner.width * 2, inner.height + length(spare, unit));
+        let inner = size_in("10x10", unit);
+        let whole = Size::new(inner.width * 2, inner.height + length_in(spare, unit));
         let found = borders(inner, Surround { extent: Extent::Whole(whole), weighting: ratio });
         close(found.top, head, unit);
         close(found.bottom, foot, unit);
-        assert_eq!(found.top + found.bottom, length(spare, unit), "nothing is lost");
+        assert_eq!(found.top + found.bottom, length_in(spare, unit), "nothing is lost");
         assert_eq!(found.left, found.right);
     };
     check(IN, "7", 3.0000, 4.0000);
@@ -129,14 +109,14 @@ fn borders_weighted_by_a_ratio() {
     check(MM, "206", 88.2857, 117.7143);
     // By a border, the foot follows: 3 in at the head, 4 at the foot; 2 1/4 in and 3.
     let by = |border: &str| {
-        borders(size("8x10", IN), Surround { extent: Extent::Border(inch(border)), weighting: ratio })
+        borders(size_in("8x10", IN), Surround { extent: Extent::Border(length(border)), weighting: ratio })
     };
-    assert_eq!(by("3"), Sides { bottom: inch("4"), ..Sides::all(inch("3")) });
-    assert_eq!(by("2.25"), Sides { bottom: inch("3"), ..Sides::all(inch("2.25")) });
+    assert_eq!(by("3"), Sides { bottom: length("4"), ..Sides::all(length("3")) });
+    assert_eq!(by("2.25"), Sides { bottom: length("3"), ..Sides::all(length("2.25")) });
     // Another class text has 3 : 3 1/2 (common practice, no source).
     let other =
-        Surround { extent: Extent::Border(inch("3")), weighting: Weighting::Ratio { head: 6, foot: 7 } };
-    assert_eq!(borders(size("8x10", IN), other).bottom, inch("3.5"));
+        Surround { extent: Extent::Border(length("3")), weighting: Weighting::Ratio { head: 6, foot: 7 } };
+    assert_eq!(borders(size_in("8x10", IN), other).bottom, length("3.5"));
 }
 
 /// White paper: even, wider at the foot, or what is left of a sheet; the sheet is the sum. On paper.
@@ -147,20 +127,20 @@ fn white_paper_round_an_image() {
         let paper = Paper { border: Surround { extent, weighting }, framing, ..Paper::starting() };
         build_up(&piece(image, Finish::Paper(paper)))
     };
-    let found = sheet("16x20", Extent::Border(inch("1")), Weighting::Extra(inch("1/2")));
+    let found = sheet("16x20", Extent::Border(length("1")), Weighting::Extra(length("1/2")));
     let found = found.unwrap_or_else(|why| panic!("{why}"));
-    assert_eq!(found.sheet.size, size("18x22.5", IN));
-    assert_eq!(found.image, Rect::new(inch("1"), inch("1.5"), size("16x20", IN)), "y is up");
+    assert_eq!(found.sheet.size, size_in("18x22.5", IN));
+    assert_eq!(found.image, Rect::new(length("1"), length("1.5"), size_in("16x20", IN)), "y is up");
     // 12 × 18 on 18 × 24 leaves 3 in all round; on A2 (420 × 594 mm), 57.6 mm and 68.4 mm.
-    let found = sheet("12x18", Extent::Whole(size("18x24", IN)), Weighting::EVEN);
-    assert_eq!(found.map(|found| found.sheet_borders), Ok(Sides::all(inch("3"))));
-    let found = sheet("12x18", Extent::Whole(size("420x594", MM)), Weighting::EVEN);
+    let found = sheet("12x18", Extent::Whole(size_in("18x24", IN)), Weighting::EVEN);
+    assert_eq!(found.map(|found| found.sheet_borders), Ok(Sides::all(length("3"))));
+    let found = sheet("12x18", Extent::Whole(size_in("420x594", MM)), Weighting::EVEN);
     let borders = found.map(|found| found.sheet_borders).unwrap_or_default();
-    assert_eq!((borders.left, borders.right), (length("57.6", MM), length("57.6", MM)));
-    assert_eq!((borders.top, borders.bottom), (length("68.4", MM), length("68.4", MM)));
+    assert_eq!((borders.left, borders.right), (length_in("57.6", MM), length_in("57.6", MM)));
+    assert_eq!((borders.top, borders.bottom), (length_in("68.4", MM), length_in("68.4", MM)));
     // A sheet that is smaller than its image, by one thousandth; and one of its very size.
-    assert!(sheet("16x20", Extent::Whole(size("16x20", IN)), Weighting::EVEN).is_ok());
-    let smaller = sheet("16x20", Extent::Whole(size("15.998x20", IN)), Weighting::EVEN);
+    assert!(sheet("16x20", Extent::Whole(size_in("16x20", IN)), Weighting::EVEN).is_ok());
+    let smaller = sheet("16x20", Extent::Whole(size_in("15.998x20", IN)), Weighting::EVEN);
     assert!(matches!(smaller, Err(FramingError::NoSheet { .. })), "{smaller:?}");
     let message = smaller.err().map(|why| why.to_string()).unwrap_or_default();
     assert!(message.contains("16 in × 20 in") && message.contains("choose a larger sheet"), "{message}");
@@ -168,7 +148,7 @@ fn white_paper_round_an_image() {
 
 fn group(arrangement: Arrangement, align: Align) -> Group {
     let (across, up) = (GroupAcross::WallMiddle, GroupUp::EyeLevel);
-    Group { arrangement, gap: inch("3"), align, across, up }
+    Group { arrangement, gap: length("3"), align, across, up }
 }
 
 /// Pieces behind one mat on a board, whose openings are the sheets.
@@ -181,7 +161,7 @@ fn shared(
 ) -> Result<Vec<BuildUp>, FramingError> {
     let mat = Mat {
         opening: OpeningRule::Overlap(Length::ZERO),
-        surround: Surround::whole(size(board, IN)),
+        surround: Surround::whole(size_in(board, IN)),
         ..Mat::starting()
     };
     let framing = Framing { mat: Some(mat), ..Framing::NONE };
@@ -189,7 +169,7 @@ fn shared(
         .iter()
         .map(|image| piece(image, Finish::Paper(Paper { framing: framing.clone(), ..Paper::starting() })))
         .collect();
-    build_up_shared(&pieces, Shared { bar: inch(bar) }, &group(arrangement, align))
+    build_up_shared(&pieces, Shared { bar: length(bar) }, &group(arrangement, align))
 }
 
 /// One mat with several openings: side = (W - Σo - (n - 1) g) / 2, the i-th opening begins at side + i (o + g). On paper: 40 in
@@ -199,20 +179,20 @@ fn openings_in_one_mat() {
     let lefts = |images: &[&str], board: &str| -> Vec<Length> {
         let found =
             shared(images, board, "2", Arrangement::Row, Align::Centre).unwrap_or_else(|why| panic!("{why}"));
-        assert!(found.iter().all(|sizes| sizes.outside == size(board, IN)), "one board for all");
+        assert!(found.iter().all(|sizes| sizes.outside == size_in(board, IN)), "one board for all");
         found.iter().filter_map(|sizes| Some(sizes.mat.as_ref()?.opening.x)).collect()
     };
-    assert_eq!(lefts(&["7.75x9.75"; 3], "40x16"), [inch("6.375"), inch("16.125"), inch("25.875")]);
-    assert_eq!(lefts(&["9.75x7.75"; 2], "32x16"), [inch("5.25"), inch("17")]);
+    assert_eq!(lefts(&["7.75x9.75"; 3], "40x16"), [length("6.375"), length("16.125"), length("25.875")]);
+    assert_eq!(lefts(&["9.75x7.75"; 2], "32x16"), [length("5.25"), length("17")]);
     // A column goes from the top down: 3 in to the first opening, 3 + 9.75 + 2 to the second.
     let column = shared(&["7.75x9.75"; 2], "16x27.5", "2", Arrangement::Column, Align::Centre);
     let tops: Vec<Length> =
         column.iter().flatten().filter_map(|sizes| Some(sizes.mat.as_ref()?.borders.top)).collect();
-    assert_eq!(tops, [inch("3"), inch("14.75")]);
+    assert_eq!(tops, [length("3"), length("14.75")]);
     // Unequal openings on one lower line.
     let row = shared(&["8x10", "5x7"], "24x16", "2", Arrangement::Row, Align::End);
     let feet: Vec<Length> = row.iter().flatten().map(|sizes| sizes.window.y).collect();
-    assert_eq!(feet, [inch("3"), inch("3")]);
+    assert_eq!(feet, [length("3"), length("3")]);
 }
 
 /// A bar is at least wider than reveal and bevel take of it, twice: with a single mat of 1/16 in, more than 1/8 in.
@@ -228,13 +208,13 @@ fn a_bar_that_is_used_up() {
 /// In one frame all pieces hang as one: one outside, one pair of hooks, and the frame's nominal size is the board.
 #[test]
 fn a_shared_frame_hangs_as_one() {
-    let plan = Plan { shared: Some(Shared { bar: inch("2") }), ..Plan::starting() };
+    let plan = Plan { shared: Some(Shared { bar: length("2") }), ..Plan::starting() };
     let figures = Figures::of(&plan).unwrap_or_else(|why| panic!("{why}"));
     // Three openings of 15.75 with two bars of 2 and 2.125 at both sides: 55.5; and 19.75 + 2 × 2.125 = 24.
     let nominal = figures.build_ups[0].frame.as_ref().map(|frame| frame.nominal);
-    assert_eq!(nominal, Some(size("55.5x24", IN)));
+    assert_eq!(nominal, Some(size_in("55.5x24", IN)));
     // Outside = nominal + 1/8 + 2 × (3/4 - 1/4).
-    assert_eq!(figures.arranged.group.size, size("56.625x25.125", IN));
+    assert_eq!(figures.arranged.group.size, size_in("56.625x25.125", IN));
     assert_eq!(figures.arranged.outsides, vec![figures.arranged.group; 3]);
     assert_eq!(figures.hanging[0], figures.hanging[2]);
     let scene = overmantel::scene::scene(&plan, &figures);
@@ -247,7 +227,7 @@ fn a_shared_frame_hangs_as_one() {
         assert!(why.contains(word), "{why}");
     };
     refused(&|plan| plan.pieces.truncate(1), "two or three pieces");
-    refused(&|plan| plan.group.arrangement = Arrangement::Stepped(inch("4")), "not in steps");
+    refused(&|plan| plan.group.arrangement = Arrangement::Stepped(length("4")), "not in steps");
     refused(&|plan| plan.pieces[1].finish = Finish::Canvas(Canvas::starting()), "need a mat");
 }
 
@@ -256,14 +236,14 @@ fn a_shared_frame_hangs_as_one() {
 fn originals_framed_or_not() {
     let of = |original: Original| built(&piece("18x24", Finish::Original(original)));
     let bare = of(Original::starting());
-    assert_eq!((bare.outside, bare.depth), (size("18x24", IN), inch("3/4")));
+    assert_eq!((bare.outside, bare.depth), (size_in("18x24", IN), length("3/4")));
     let framing = Framing { frame: Some(Frame::starting()), ..Framing::NONE };
-    let framed = of(Original { depth: inch("1/4"), framing, ..Original::starting() });
-    assert_eq!(framed.outside, size("19.125x25.125", IN));
-    assert_eq!(framed.frame.map(|frame| frame.spare_depth), Some(inch("3/8")), "5/8 - 1/4");
-    let floater = Floater { gap: inch("1/4"), face: inch("3/8"), ..Floater::starting() };
+    let framed = of(Original { depth: length("1/4"), framing, ..Original::starting() });
+    assert_eq!(framed.outside, size_in("19.125x25.125", IN));
+    assert_eq!(framed.frame.map(|frame| frame.spare_depth), Some(length("3/8")), "5/8 - 1/4");
+    let floater = Floater { gap: length("1/4"), face: length("3/8"), ..Floater::starting() };
     let floated = of(Original { floater: Some(floater), ..Original::starting() });
-    assert_eq!(floated.outside, size("19.25x25.25", IN));
+    assert_eq!(floated.outside, size_in("19.25x25.25", IN));
     let both = Original {
         framing: Framing { frame: Some(Frame::starting()), ..Framing::NONE },
         floater: Some(Floater::starting()),
@@ -278,12 +258,12 @@ fn originals_framed_or_not() {
 #[test]
 fn metal_sheets() {
     let sheet = Aluminium {
-        corner_radius: inch("1/4"),
+        corner_radius: length("1/4"),
         sub_frame: Some(SubFrame::starting()),
         ..Aluminium::starting()
     };
     let sizes = built(&piece("24x36", Finish::Aluminium(sheet.clone())));
-    assert_eq!((sizes.depth, sizes.corner_radius), (inch(".795"), inch("1/4")));
+    assert_eq!((sizes.depth, sizes.corner_radius), (length(".795"), length("1/4")));
     let check = |change: &dyn Fn(&mut Aluminium), is_good: bool| {
         let mut plan = Plan::starting();
         let mut changed = sheet.clone();
@@ -292,19 +272,19 @@ fn metal_sheets() {
         assert_eq!(plan.check().is_ok(), is_good, "{:?}", plan.check());
     };
     // A piece of 16 × 20: no corner is larger than 8 in, no bar reaches past the middle.
-    check(&|sheet| sheet.corner_radius = inch("8"), true);
-    check(&|sheet| sheet.corner_radius = inch("8.001"), false);
-    check(&|sheet| sheet.sub_frame = Some(SubFrame { inset: inch("6"), width: inch("2") }), true);
-    check(&|sheet| sheet.sub_frame = Some(SubFrame { inset: inch("6"), width: inch("2.001") }), false);
+    check(&|sheet| sheet.corner_radius = length("8"), true);
+    check(&|sheet| sheet.corner_radius = length("8.001"), false);
+    check(&|sheet| sheet.sub_frame = Some(SubFrame { inset: length("6"), width: length("2") }), true);
+    check(&|sheet| sheet.sub_frame = Some(SubFrame { inset: length("6"), width: length("2.001") }), false);
 }
 
 /// A signature keeps clear of the fold: by the depth of the bars and 1/4 in where the picture is carried round (common
 /// practice, no source), by the 1/4 in alone where it is not.
 #[test]
 fn a_safe_margin_for_a_signature() {
-    let canvas = |edge| Canvas { depth: inch("1.5"), edge, ..Canvas::starting() };
-    assert_eq!(safe_margin(&canvas(Edge::Carried)), inch("1.75"));
-    assert_eq!(safe_margin(&canvas(Edge::Mirrored)), inch(".25"));
+    let canvas = |edge| Canvas { depth: length("1.5"), edge, ..Canvas::starting() };
+    assert_eq!(safe_margin(&canvas(Edge::Carried)), length("1.75"));
+    assert_eq!(safe_margin(&canvas(Edge::Mirrored)), length(".25"));
 }
 
 /// What the lip hides is taken from every border: 2 1/8 - (1/4 - 1/16) = 1 15/16 in.
@@ -312,5 +292,5 @@ fn a_safe_margin_for_a_signature() {
 fn borders_in_view() {
     let sizes = built(&Piece::starting());
     let seen = sizes.mat.map(|mat| mat.visible_borders);
-    assert_eq!(seen, Some(Sides::all(Length::from_ratio(i128::from(inch("31").units()), 16, Mode::Down))));
+    assert_eq!(seen, Some(Sides::all(Length::from_ratio(i128::from(length("31").units()), 16, Mode::Down))));
 }

@@ -3,23 +3,16 @@
 //! The starting plan has three prints of 16 × 20 in on boards of 20 × 24 in frames of 3/4 in of oak, with 2 mm of glass, a mount and a
 //! backing; 2 (20 + 24) + 8 × 3/4 = 94 in of moulding each by the shops' rule (common practice, no source). 1 in = 2.54 cm.
 
-use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::plan::Plan;
 use overmantel::prices::{Book, Part, Price, compared, priced};
 use overmantel::stock::Stock;
+use overmantel_tests::given::{changed, length};
 
 fn book(rows: &str, more: &str) -> Result<Book, String> {
     Book::read(&format!(
         r#"{{ "overmantel_prices": 1, "name": "of this test", "currency": "EUR", {more} "rows": [{rows}] }}"#
     ))
-}
-
-fn plan(changes: &[(&str, &str)]) -> Plan {
-    changes.iter().fold(Plan::starting(), |plan, (field, text)| {
-        fields::write(&plan, &Stock::offered(), field, text)
-            .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
-    })
 }
 
 fn price(plan: &Plan, rows: &str, more: &str) -> Price {
@@ -30,7 +23,7 @@ fn price(plan: &Plan, rows: &str, more: &str) -> Price {
 /// The price of one part of the starting plan with these changes, in hundredths.
 #[track_caller]
 fn check(changes: &[(&str, &str)], rows: &str, expected: i64) {
-    let found = price(&plan(changes), rows, "");
+    let found = price(&changed(Plan::starting(), changes), rows, "");
     let lines: Vec<(i64, i64)> = found.lines.iter().map(|line| (line.count, line.each)).collect();
     assert_eq!(lines, [(3, expected)], "{rows}");
     assert_eq!(found.sum, 3 * expected);
@@ -82,14 +75,14 @@ fn the_first_row_that_suits_counts() {
 
 #[test]
 fn what_has_no_price_is_named() {
-    let found = price(&plan(&[]), r#"{ "for": "paper", "by": { "each": "1" } }"#, "");
+    let found = price(&changed(Plan::starting(), &[]), r#"{ "for": "paper", "by": { "each": "1" } }"#, "");
     assert_eq!(found.unpriced, ["mat", "frame", "glass", "mount", "backing"]);
     assert_eq!(found.sum, 300);
-    let found = price(&plan(&[("piece.all.material", "aluminium")]), "", "");
+    let found = price(&changed(Plan::starting(), &[("piece.all.material", "aluminium")]), "", "");
     assert_eq!(found.unpriced, ["aluminium"]);
     // In one frame there is one mat; three prints are in it.
     let rows = r#"{ "for": "paper", "by": { "each": "1" } }, { "for": "mat", "by": { "each": "5" } }"#;
-    let found = price(&plan(&[("shared", "all in one frame")]), rows, "");
+    let found = price(&changed(Plan::starting(), &[("shared", "all in one frame")]), rows, "");
     let counts: Vec<(Part, i64)> = found.lines.iter().map(|line| (line.part, line.count)).collect();
     assert_eq!(counts, [(Part::Paper, 3), (Part::Mat, 1)]);
 }
@@ -99,7 +92,7 @@ fn what_has_no_price_is_named() {
 fn taxes() {
     let rows = r#"{ "for": "handling", "by": { "each": "10" } }"#;
     let of = |tax: &str| {
-        let found = price(&plan(&[]), rows, tax);
+        let found = price(&changed(Plan::starting(), &[]), rows, tax);
         (found.sum, found.tax, found.total)
     };
     assert_eq!(of(""), (3000, 0, 3000));
@@ -111,15 +104,14 @@ fn taxes() {
 fn the_same_wall_in_other_materials() {
     let rows = r#"{ "for": "paper", "by": { "each": "1" } }, { "for": "canvas", "by": { "each": "2" } },
                   { "for": "aluminium", "by": { "each": "4" } }"#;
-    let found = compared(&plan(&[]), &Stock::offered(), &book(rows, "").expect("a book"));
+    let found =
+        compared(&changed(Plan::starting(), &[]), &Stock::offered(), &book(rows, "").expect("a book"));
     let told: Vec<(&str, bool, i64)> =
         found.iter().map(|choice| (choice.material, choice.is_plans_own, choice.price.sum)).collect();
     assert_eq!(told, [("paper", true, 300), ("canvas", false, 600), ("aluminium", false, 1200)]);
     // A frame of 1 1/8 in; bars of 1 1/2; a sheet of 0.045 in on blocks of 3/4.
-    let inches =
-        |text| overmantel::length::parse::parse(text, overmantel::length::Unit::Inch).expect("a length");
     let depths: Vec<_> = found.iter().map(|choice| choice.depth).collect();
-    assert_eq!(depths, [inches("1 1/8"), inches("1 1/2"), inches("0.795")]);
+    assert_eq!(depths, [length("1 1/8"), length("1 1/2"), length("0.795")]);
     assert!(found.iter().all(|choice| choice.mass.likely_mg > 0 && choice.care.len() > 20));
 }
 

@@ -4,15 +4,10 @@
 //! follow from the standard named there.
 
 use overmantel::geometry::{Rect, Size};
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::plan::{Focus, Strips};
 use overmantel::print::{Cut, Exact, fill, merging_distance, split};
-
-fn size(text: &str) -> Size {
-    let side = |text| parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{error}"));
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(side(width), side(height))
-}
+use overmantel_tests::given::{length, size, whole};
 
 fn ratio(numerator: i128, denominator: i128) -> Exact {
     Exact::new(numerator, denominator)
@@ -27,10 +22,10 @@ fn a_crop_that_fills() {
         assert_eq!((cut.source.width, cut.source.height), kept, "{px:?} in {window}");
         assert_eq!(cut.lost(px), lost, "{px:?} in {window}");
         // With the focus in the middle as much is lost on one side as on the other.
-        assert_eq!(cut.source.left * 2 + cut.source.width, Exact::from_integer(px.0.into()));
-        assert_eq!(cut.source.top * 2 + cut.source.height, Exact::from_integer(px.1.into()));
+        assert_eq!(cut.source.left * 2 + cut.source.width, whole(px.0));
+        assert_eq!(cut.source.top * 2 + cut.source.height, whole(px.1));
     };
-    let whole = |width, height| (Exact::from_integer(width), Exact::from_integer(height));
+    let whole = |width, height| (whole(width), whole(height));
     check((4000, 6000), "16x20", ratio(250, 1), whole(4000, 5000), ratio(1, 6));
     check((4000, 6000), "24x36", ratio(500, 3), whole(4000, 6000), ratio(0, 1));
     check((3024, 4032), "20x30", ratio(1344, 10), whole(2688, 4032), ratio(1, 9));
@@ -67,7 +62,7 @@ fn size_and_density() {
         ((11648, 8736), "38 62/75x29.12", 300),
     ] {
         let cut = fill(px, size(window), Focus::MIDDLE);
-        assert_eq!(cut.pixels_per_inch, Exact::from_integer(density), "{px:?} on {window}");
+        assert_eq!(cut.pixels_per_inch, whole(density), "{px:?} on {window}");
         assert_eq!(cut.lost(px), ratio(0, 1), "{px:?} on {window}");
     }
 }
@@ -79,8 +74,8 @@ fn a_crop_with_a_focus() {
         [(0, 0), (416, 0), (417, 2), (450, 200), (500, 500), (583, 998), (584, 1000), (1000, 1000)]
     {
         let cut = fill((4000, 6000), size("16x20"), Focus { x_permille: 0, y_permille });
-        assert_eq!(cut.source.top, Exact::from_integer(top), "6000 × {y_permille} / 1000 - 2500, held");
-        assert_eq!(cut.source.left, Exact::from_integer(0));
+        assert_eq!(cut.source.top, whole(top), "6000 × {y_permille} / 1000 - 2500, held");
+        assert_eq!(cut.source.left, whole(0));
     }
 }
 
@@ -90,7 +85,7 @@ fn a_crop_with_a_focus_across() {
     for (x_permille, left) in [(500, 1000), (0, 0), (1000, 2000), (400, 700), (100, 0)] {
         let cut = fill((3000, 1000), size("10x10"), Focus { x_permille, y_permille: 300 });
         let found = (cut.source.left, cut.source.top);
-        assert_eq!(found, (Exact::from_integer(left), Exact::from_integer(0)), "{x_permille}");
+        assert_eq!(found, (whole(left), whole(0)), "{x_permille}");
     }
 }
 
@@ -100,14 +95,14 @@ fn iso_8596_distances() {
     for (density, inches) in
         [(300, 11.459), (240, 14.324), (200, 17.189), (150, 22.918), (100, 34.377), (72, 47.746)]
     {
-        let found = merging_distance(Exact::from_integer(density)).to_inches();
+        let found = merging_distance(whole(density)).to_inches();
         assert!((found - inches).abs() <= 0.000_5, "{density} px/in: {found}");
     }
     // The other way round: what acuity 1.0 needs at 10 in, 24 in, 1 m and so on, in hundredths of a pixel to the inch.
     for (distance, hundredths) in
         [("10", 34_377), ("24", 14_324), ("48", 7_162), ("120", 2_865), ("1 m", 8_732), ("2 m", 4_366)]
     {
-        let expected = parse(distance, Unit::Inch).unwrap_or_else(|error| panic!("{error}")).to_inches();
+        let expected = length(distance).to_inches();
         let found = merging_distance(Exact::new(hundredths.into(), 100)).to_inches();
         // Half of the last place of the density, as a share of it, is how far the distance may be off.
         let tolerance = expected * 0.505 / f64::from(hundredths);
@@ -137,15 +132,15 @@ fn starts(cuts: &[Cut], of: fn(&Cut) -> Exact) -> Vec<Exact> {
 fn a_picture_in_three_panels() {
     let windows = three("18 2/3x20", 2, false);
     let hidden = split((9000, 3000), &windows, Strips::Hidden, false, Focus::MIDDLE);
-    assert_eq!(starts(&hidden, |cut| cut.source.left), [0, 3100, 6200].map(Exact::from_integer));
-    assert_eq!(starts(&hidden, |cut| cut.source.width), [2800; 3].map(Exact::from_integer));
-    assert_eq!(starts(&hidden, |cut| cut.source.left + cut.source.width)[2], Exact::from_integer(9000));
-    assert_eq!(starts(&hidden, |cut| cut.pixels_per_inch), [150; 3].map(Exact::from_integer));
-    assert_eq!(starts(&hidden, |cut| cut.source.top), [0; 3].map(Exact::from_integer));
+    assert_eq!(starts(&hidden, |cut| cut.source.left), [0, 3100, 6200].map(whole));
+    assert_eq!(starts(&hidden, |cut| cut.source.width), [2800; 3].map(whole));
+    assert_eq!(starts(&hidden, |cut| cut.source.left + cut.source.width)[2], whole(9000));
+    assert_eq!(starts(&hidden, |cut| cut.pixels_per_inch), [150; 3].map(whole));
+    assert_eq!(starts(&hidden, |cut| cut.source.top), [0; 3].map(whole));
 
     let kept = split((9000, 3300), &windows, Strips::Kept, false, Focus::MIDDLE);
-    assert_eq!(starts(&kept, |cut| cut.source.left), [0, 3000, 6000].map(Exact::from_integer));
-    assert_eq!(starts(&kept, |cut| cut.source.width), [3000; 3].map(Exact::from_integer));
+    assert_eq!(starts(&kept, |cut| cut.source.left), [0, 3000, 6000].map(whole));
+    assert_eq!(starts(&kept, |cut| cut.source.width), [3000; 3].map(whole));
     assert_eq!(starts(&kept, |cut| cut.pixels_per_inch), [ratio(9000, 56); 3]);
     // 20 in × 9000/56 px/in = 3214 2/7 px high; half of the rest above.
     assert_eq!(starts(&kept, |cut| cut.source.height), [ratio(22_500, 7); 3]);
@@ -157,10 +152,10 @@ fn a_picture_in_three_panels() {
 fn a_picture_in_three_panels_one_below_the_other() {
     let windows = three("20x18 2/3", 2, true);
     let hidden = split((3000, 9000), &windows, Strips::Hidden, true, Focus::MIDDLE);
-    assert_eq!(starts(&hidden, |cut| cut.source.top), [0, 3100, 6200].map(Exact::from_integer));
-    assert_eq!(starts(&hidden, |cut| cut.source.height), [2800; 3].map(Exact::from_integer));
+    assert_eq!(starts(&hidden, |cut| cut.source.top), [0, 3100, 6200].map(whole));
+    assert_eq!(starts(&hidden, |cut| cut.source.height), [2800; 3].map(whole));
     let kept = split((3300, 9000), &windows, Strips::Kept, true, Focus::MIDDLE);
-    assert_eq!(starts(&kept, |cut| cut.source.top), [0, 3000, 6000].map(Exact::from_integer));
+    assert_eq!(starts(&kept, |cut| cut.source.top), [0, 3000, 6000].map(whole));
     assert_eq!(starts(&kept, |cut| cut.source.left), [ratio(300, 7); 3]);
 }
 
@@ -171,9 +166,9 @@ fn unequal_panels_look_through_to_one_picture() {
     let short = Rect::new(Length::inches(12), Length::inches(5), Size::inches(10, 20));
     // 22 x 30 in over all; 2200 x 3000 px is 100 px/in.
     let cuts = split((2200, 3000), &[tall, short], Strips::Hidden, false, Focus::MIDDLE);
-    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1200].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.source.height), [3000, 2000].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1200].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.height), [3000, 2000].map(whole));
 }
 
 /// Where the windows hang plays no part, only how they lie to each other: 10 x 20 and 10 x 20 with 2 between, from 7 to the right and 5
@@ -182,9 +177,9 @@ fn unequal_panels_look_through_to_one_picture() {
 fn panels_anywhere_on_the_wall() {
     let window = |x| Rect::new(Length::inches(x), Length::inches(5), Size::inches(10, 20));
     let cuts = split((2200, 2000), &[window(7), window(19)], Strips::Hidden, false, Focus::MIDDLE);
-    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1200].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 0].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.pixels_per_inch), [100, 100].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1200].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 0].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.pixels_per_inch), [100, 100].map(whole));
 }
 
 /// Pushed together, unequal panels stand on one middle line: 10 x 30 beside 20 x 20 is 30 x 30, the lower one from 5 below the top; and
@@ -195,12 +190,12 @@ fn unequal_panels_pushed_together() {
         |x, y, width, height| Rect::new(Length::inches(x), Length::inches(y), Size::inches(width, height));
     let row = [panel(0, 0, 10, 30), panel(17, 5, 20, 20)];
     let cuts = split((3000, 3000), &row, Strips::Kept, false, Focus::MIDDLE);
-    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1000].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.source.width), [1000, 2000].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1000].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.width), [1000, 2000].map(whole));
     let column = [panel(0, 30, 30, 10), panel(5, 3, 20, 20)];
     let cuts = split((3000, 3000), &column, Strips::Kept, true, Focus::MIDDLE);
-    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 1000].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 500].map(Exact::from_integer));
-    assert_eq!(starts(&cuts, |cut| cut.source.height), [1000, 2000].map(Exact::from_integer));
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 1000].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 500].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.height), [1000, 2000].map(whole));
 }

@@ -2,7 +2,6 @@
 
 use overmantel::desk::Desk;
 use overmantel::draw::{Painter, Sheet};
-use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::findings::findings;
 use overmantel::geometry::Size;
@@ -11,11 +10,7 @@ use overmantel::making::making;
 use overmantel::plan::{Finish, Focus, GroupAcross, Picture, Plan, file};
 use overmantel::scene::scene;
 use overmantel::stock::Stock;
-
-fn written(plan: &Plan, field: &str, text: &str) -> Plan {
-    fields::write(plan, &Stock::offered(), field, text)
-        .unwrap_or_else(|error| panic!("{field} = {text}: {}", error.message))
-}
+use overmantel_tests::given::written;
 
 fn draw(plan: &Plan, sheet: &Sheet) -> Vec<u8> {
     let figures = Figures::of(plan).unwrap_or_else(|error| panic!("{error}"));

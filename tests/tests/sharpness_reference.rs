@@ -5,7 +5,7 @@
 //! Standards of fineness are common practice, no source.
 
 use overmantel::geometry::Size;
-use overmantel::length::{Length, UNITS_PER_INCH, Unit, parse::parse};
+use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::picture_file::look;
 use overmantel::plan::{Focus, limits};
 use overmantel::print::fineness::{
@@ -13,22 +13,8 @@ use overmantel::print::fineness::{
     standard_kept,
 };
 use overmantel::print::{Cut, Exact, PixelCrop, Source, fill, merging_distance};
+use overmantel_tests::given::{length, size, whole};
 use proptest::prelude::*;
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width), length(height))
-}
-
-fn whole(number: i128) -> Exact {
-    Exact::from_integer(number)
-}
 
 /// Hundredths, to the nearest.
 fn hundredths(value: Exact) -> i128 {
@@ -333,12 +319,12 @@ fn any_ppi() -> impl Strategy<Value = Exact> {
 fn near(exact: (Exact, Exact), px: (u32, u32), whole_px: u32) -> Result<(), TestCaseError> {
     let ((start, length), (start_px, length_px)) = (exact, px);
     prop_assert!(length_px >= 1 && u64::from(start_px) + u64::from(length_px) <= whole_px.into());
-    let (from, to) = (whole(start_px.into()), whole(i128::from(start_px) + i128::from(length_px)));
+    let (from, to) = (whole(start_px), whole(i128::from(start_px) + i128::from(length_px)));
     let off = |one: Exact, other: Exact| if one > other { one - other } else { other - one };
     prop_assert!(off(from, start) <= whole(1), "{from} for {start}");
     prop_assert!(off(to, start + length) <= whole(1), "{to} for {}", start + length);
     let most = if length < whole(1) { whole(1) } else { Exact::new(1, 2) };
-    prop_assert!(off(whole(length_px.into()), length) <= most);
+    prop_assert!(off(whole(length_px), length) <= most);
     Ok(())
 }
 

@@ -9,13 +9,7 @@ use overmantel::length::Length;
 use overmantel::plan::Plan;
 use overmantel::spec::order_text;
 use overmantel::stock::Stock;
-
-fn changed(changes: &[(&str, &str)]) -> Plan {
-    changes.iter().fold(Plan::starting(), |plan, (field, text)| {
-        fields::write(&plan, &Stock::offered(), field, text)
-            .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
-    })
-}
+use overmantel_tests::given::{changed, length};
 
 fn text(plan: &Plan) -> String {
     order_text(plan, &Figures::of(plan).expect("the plan has an answer"), &Stock::offered())
@@ -23,8 +17,10 @@ fn text(plan: &Plan) -> String {
 
 #[test]
 fn the_order_text_has_every_piece_that_differs() {
-    let plan =
-        changed(&[("pieces.count", "two"), ("piece.0.image", "24 x 18"), ("piece.1.material", "canvas")]);
+    let plan = changed(
+        Plan::starting(),
+        &[("pieces.count", "two"), ("piece.0.image", "24 x 18"), ("piece.1.material", "canvas")],
+    );
     let text = text(&plan);
     // 24 - 1/4 + 4 1/4 + 1/8 + 1 = 29 1/8; 18 gives 23 1/8. The canvas is 16 × 20, its cloth 16 + 2 × (1 1/2 + 1) = 21 wide.
     for part in [
@@ -50,7 +46,7 @@ fn the_order_text_says_things_once_when_all_are_alike() {
 
 /// Whether a plan with these changes has a finding of this code.
 fn check(code: &str, changes: &[(&str, &str)], expected: bool) {
-    let plan = changed(changes);
+    let plan = changed(Plan::starting(), changes);
     let found = findings(&plan, &Figures::of(&plan).expect("the plan has an answer"), &Stock::offered());
     let has = found.iter().any(|finding| finding.code == code);
     assert_eq!(has, expected, "{code} with {changes:?}: {found:?}");
@@ -126,7 +122,7 @@ fn findings_on_the_stock() {
 /// 30 in of height leave 24 7/8, so that it is 19.9 wide; A3 stands upright as the image did.
 #[test]
 fn offers_are_taken() {
-    let offered = |changes: &[(&str, &str)]| changed(changes).pieces[0].clone();
+    let offered = |changes: &[(&str, &str)]| changed(Plan::starting(), changes).pieces[0].clone();
     let framed = [("in_hand.measured", "by its glass"), ("offer.in_hand.all", "to the edge")];
     let taken = offered(&framed);
     assert_eq!(taken.image, Size::inches(16, 20));
@@ -190,7 +186,7 @@ fn a_choice_that_is_not_offered_is_refused_in_words() {
 #[test]
 fn what_is_placed_by_a_fixture_stays_when_it_is_taken_away() {
     let before = Figures::of(&Plan::starting()).expect("an answer").arranged.group;
-    let plan = changed(&[("fixture.0.kind", "take it away")]);
+    let plan = changed(Plan::starting(), &[("fixture.0.kind", "take it away")]);
     assert_eq!(Figures::of(&plan).expect("an answer").arranged.group, before);
 }
 
@@ -198,10 +194,9 @@ fn what_is_placed_by_a_fixture_stays_when_it_is_taken_away() {
 fn a_group_is_made_as_wide_as_is_asked_to_the_last_unit() {
     // What can't be shared evenly among three is shared all the same.
     for width in ["72", "70.001", "1 m", "1777.777 mm"] {
-        let plan = changed(&[("group.width", width)]);
+        let plan = changed(Plan::starting(), &[("group.width", width)]);
         let group = Figures::of(&plan).expect("an answer").arranged.group;
-        let asked =
-            overmantel::length::parse::parse(width, overmantel::length::Unit::Inch).expect("a length");
+        let asked = length(width);
         assert_eq!(group.size.width, asked);
     }
 }
@@ -210,11 +205,9 @@ fn a_group_is_made_as_wide_as_is_asked_to_the_last_unit() {
 fn a_size_in_feet_and_inches_keeps_its_width() {
     // A unit at the end counts for both; of a compound it does not: 16 in inches beside 1' 8" = 20 in.
     let check = |text: &str, width: &str, height: &str| {
-        let plan = changed(&[("piece.all.image", text)]);
-        let read =
-            |text| overmantel::length::parse::parse(text, overmantel::length::Unit::Inch).expect("a length");
+        let plan = changed(Plan::starting(), &[("piece.all.image", text)]);
         let image = plan.pieces[0].image;
-        assert_eq!((image.width, image.height), (read(width), read(height)), "{text}");
+        assert_eq!((image.width, image.height), (length(width), length(height)), "{text}");
     };
     check("16 × 1' 8\"", "16 in", "20 in");
     check("20 x 2 ft 6 in", "20 in", "30 in");

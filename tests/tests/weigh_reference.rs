@@ -5,13 +5,14 @@
 
 use geo::{Area as _, polygon};
 use overmantel::geometry::Size;
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::plan::Material;
 use overmantel::stock::{Density, Stock};
 use overmantel::weigh::{
     Area, Mass, Volume, bars, blocks, by_density, by_grammage, estimate, in_kilograms, in_pounds,
     mitred_moulding, sheet,
 };
+use overmantel_tests::given::{length, size};
 use proptest::prelude::*;
 use uom::si::f64::{Area as OtherArea, Length as OtherLength, Mass as OtherMass};
 use uom::si::{
@@ -19,18 +20,6 @@ use uom::si::{
     length::{inch, meter},
     mass::{kilogram, pound},
 };
-
-#[track_caller]
-fn length(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
-
-/// A size written `width x height`, in inches.
-#[track_caller]
-fn size(text: &str) -> Size {
-    let (width, height) = text.split_once('x').unwrap_or_else(|| panic!("{text} is no size"));
-    Size::new(length(width), length(height))
-}
 
 fn area(text: &str) -> Area {
     Area::of(size(text))

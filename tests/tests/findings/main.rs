@@ -5,12 +5,12 @@
 //! board of 20 × 24 and 21 1/8 × 25 1/8 outside, 3 in apart: 69 3/8 in wide, from 37 5/16 to 106 11/16 in, from 42 to 67 1/8 in up,
 //! their centre at 54 9/16 in.
 
-use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::findings::{Authority, Finding, Severity, findings, kinds};
 use overmantel::mend;
 use overmantel::plan::{Focus, Picture, Plan, Split, Strips};
 use overmantel::stock::Stock;
+use overmantel_tests::given::changed;
 use std::collections::BTreeSet;
 
 mod pictures;
@@ -18,14 +18,6 @@ mod remedies;
 mod site;
 
 type Changes<'a> = &'a [(&'a str, &'a str)];
-
-#[track_caller]
-fn changed(plan: Plan, changes: Changes<'_>) -> Plan {
-    changes.iter().fold(plan, |plan, (field, text)| {
-        fields::write(&plan, &Stock::offered(), field, text)
-            .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
-    })
-}
 
 /// What is found in a plan that is made from a stock, with the remedies that hold.
 #[track_caller]

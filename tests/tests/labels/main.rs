@@ -7,12 +7,11 @@ use any_wall::{Seen, any_seen, any_wall, placed};
 use overmantel::colour::Colour;
 use overmantel::draw::lines::{Label, Placed};
 use overmantel::draw::{Area, Painter, Sheet, projection::Projection};
-use overmantel::plan::{Plan, file};
 use overmantel::scene::Scene;
-use overmantel_builder::paths;
+use overmantel_tests::given::demo;
+use overmantel_tests::share::Share;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use std::fs;
 
 mod any_wall;
 
@@ -110,7 +109,7 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
             faults.push(format!("{text} at {area:?}: contrasts of {faint:.2?} to 1"));
         }
     }
-    // Beside a line is what it lies on, and here and there another line or the edge of something: of one line's ground, most must
+    // Beside a line is what it lies on, and here and there another line or the edge of something: of one line's ground, nine tenths must
     // have the contrast on one side or the other.
     for stroke in &lines.strokes {
         let Area { x, y, width, height } = stroke.area;
@@ -143,11 +142,11 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
                 faint += usize::from(ratios.iter().all(|&ratio| ratio < 3.0));
             }
         }
-        if faint * 10 > seen + 30 {
+        if faint * 10 > seen + 10 {
             faults.push(format!("a line at {:?} is faint in {faint} of {seen}", stroke.area));
         }
     }
-    // Round a tick, but for lines: most of it must have the contrast.
+    // Round a tick, but for lines: more than a half must have the contrast.
     for tick in &lines.ticks {
         let Area { x, y, width, height } = tick.area();
         let level = along(x, width).flat_map(|at| [(at, y), (at, y + height)]);
@@ -160,7 +159,7 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
         let grounds = round.filter(is_free).filter_map(|(x, y)| drawn.at(x, y));
         let ratios: Vec<f32> = grounds.map(|ground| ground.contrast(tick.ink)).collect();
         let faint = ratios.iter().filter(|&&ratio| ratio < 3.0).count();
-        if faint * 2 > ratios.len() + 6 {
+        if faint * 2 >= ratios.len() {
             faults.push(format!("a tick at {:?} is faint in {faint} of {}", tick.middle, ratios.len()));
         }
     }
@@ -192,7 +191,12 @@ proptest! {
     /// lost: each field is either shown or said to be left out.
     #[test]
     fn no_figure_is_over_anything(plan in any_wall(), seen in any_seen(3840)) {
-        let Some(scene) = placed(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(90);
+        let Some(scene) = placed(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let sheet = seen.sheet(&scene);
         let projection = Projection::fit(&scene, &sheet);
         let lines = overmantel::draw::lines::place(&scene, &sheet, projection);
@@ -212,33 +216,28 @@ proptest! {
     /// Whatever the paint, the floor, the furniture and the light: figures and lines can be read where they stand.
     #[test]
     fn every_figure_can_be_read(plan in any_wall(), seen in any_seen(1200)) {
-        let Some(scene) = placed(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(90);
+        let Some(scene) = placed(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let sheet = seen.sheet(&scene);
         prop_assert_eq!(faults(&scene, &sheet).1, Vec::<String>::new());
     }
 }
 
-fn demo(name: &str) -> Plan {
-    let path = paths::root().join(format!("demo-data/plans/{name}.json"));
-    let text = fs::read_to_string(path).unwrap_or_else(|error| panic!("{name}: {error}"));
-    file::read(&text).unwrap_or_else(|error| panic!("{name}: {error}"))
-}
-
-/// The demo's plans from a small phone to a wide screen: nothing wrong, and nothing left out but what is said here.
+/// The demo's plans from a small phone to a wide screen: nothing wrong, and nothing left out.
 #[test]
 fn the_demo_can_be_read_on_every_screen() {
     for name in ["low-water", "harbour-pair", "three-along-the-stairs", "evening-by-the-lamp"] {
         let scene = placed(&demo(name)).unwrap_or_else(|| panic!("{name} has no answer"));
-        for (width_css_px, most) in [(320, 0), (390, 0), (820, 0), (1440, 0), (3840, 0)] {
+        for width_css_px in [320, 390, 820, 1440, 3840] {
             for (ratio, dark, height_share) in [(1.0, false, 1.0), (2.0, true, 1.0), (1.0, true, 0.8)] {
                 let seen = Seen { width_css_px, ratio, height_share, dark, chosen: None };
                 let (lines, faults) = faults(&scene, &seen.sheet(&scene));
                 assert_eq!(faults, Vec::<String>::new(), "{name}, {width_css_px} × {ratio}");
-                assert!(
-                    lines.left_out.len() <= most,
-                    "{name}, {width_css_px} × {ratio}: {:?}",
-                    lines.left_out
-                );
+                assert_eq!(lines.left_out, Vec::<String>::new(), "{name}, {width_css_px} × {ratio}");
             }
         }
     }
@@ -250,7 +249,9 @@ fn what_is_chosen_comes_first() {
     let mut plan = demo("three-along-the-stairs");
     plan.group.gap = overmantel::length::Length::mm(3);
     let scene = placed(&plan).unwrap_or_else(|| panic!("it has an answer"));
-    for line in scene.dimensions.iter().filter(|line| line.field.is_some()) {
+    let fields: Vec<_> = scene.dimensions.iter().filter(|line| line.field.is_some()).collect();
+    assert!(fields.len() > 5, "{} lines have a field", fields.len());
+    for line in fields {
         let sheet = Sheet { chosen: line.field.clone(), ..Sheet::new(320, 320) };
         let projection = Projection::fit(&scene, &sheet);
         let lines = overmantel::draw::lines::place(&scene, &sheet, projection);

@@ -8,7 +8,7 @@ use overmantel::stock::Stock;
 
 /// What a reader finds on the pages of a proposal with this address, and all that is written on them.
 fn read(address: &str) -> (Vec<String>, String) {
-    let plan = demo("low-water.json");
+    let plan = demo("low-water");
     let (figures, stock) = (Figures::of(&plan).expect("figures"), Stock::offered());
     let job = Job { address: Some(address.to_owned()), ..Job::new(&plan, &figures, &stock, Paper::A4) };
     let document = job.document(Kind::Proposal).expect("a document");
@@ -37,7 +37,7 @@ fn read(address: &str) -> (Vec<String>, String) {
 
 #[test]
 fn a_proposal_has_the_link_as_a_code_that_can_be_read() {
-    let plan = demo("low-water.json");
+    let plan = demo("low-water");
     let long =
         link::address("https://example.org/overmantel.html", &link::write(&Link::of(plan))).expect("a link");
     let (found, written) = read(&long);

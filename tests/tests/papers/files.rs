@@ -61,7 +61,7 @@ fn a_millimetre_of_the_file_is_one_of_the_wall() {
 #[test]
 fn a_section_is_as_deep_as_the_piece() {
     // A frame of 1 1/8 in is 28.575 mm; the moulding's foot lies on the wall and its front is that far from it.
-    let text = svg(&demo("low-water.json"), Drawing::Section(1)).expect("a section");
+    let text = svg(&demo("low-water"), Drawing::Section(1)).expect("a section");
     let document = roxmltree::Document::parse(&text).expect("XML");
     let across = document.descendants().filter_map(|node| {
         let data = node.attribute("d")?.strip_suffix('Z')?;
@@ -72,13 +72,13 @@ fn a_section_is_as_deep_as_the_piece() {
     });
     let moulding: Vec<f64> = across.collect();
     assert!(moulding.iter().any(|across| near(*across, 28.575)), "{moulding:?}");
-    let why = svg(&demo("low-water.json"), Drawing::Section(3)).expect_err("three pieces");
+    let why = svg(&demo("low-water"), Drawing::Section(3)).expect_err("three pieces");
     assert_eq!(why, "the plan has 3 pieces, so there is no piece 4");
 }
 
 #[test]
 fn a_title_cannot_break_out_of_the_file() {
-    let mut plan = demo("low-water.json");
+    let mut plan = demo("low-water");
     plan.title = String::from("</title><script>alert(1)</script> & \"ebb\"");
     let text = svg(&plan, Drawing::Hanging).expect("a drawing");
     let document = roxmltree::Document::parse(&text).expect("XML");
@@ -89,7 +89,7 @@ fn a_title_cannot_break_out_of_the_file() {
 
 #[test]
 fn rows_are_read_as_they_were_written() {
-    let mut plan = demo("low-water.json");
+    let mut plan = demo("low-water");
     plan.pictures[0].name = String::from("=\"Ebb\", the first of two");
     let (figures, stock) = (Figures::of(&plan).expect("figures"), Stock::offered());
     let job = Job::new(&plan, &figures, &stock, Paper::A4);
@@ -124,7 +124,7 @@ fn rows_are_read_as_they_were_written() {
 
 #[test]
 fn rows_have_the_measures() {
-    let plan = demo("low-water.json");
+    let plan = demo("low-water");
     let (figures, stock) = (Figures::of(&plan).expect("figures"), Stock::offered());
     let job = Job::new(&plan, &figures, &stock, Paper::A4);
     let row = |rows: &serde_json::Value, column: &str, name: &str| {

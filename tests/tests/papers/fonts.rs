@@ -56,7 +56,7 @@ impl ttf_parser::OutlineBuilder for Steps {
 
 #[test]
 fn fonts_within_a_paper_draw_every_letter_as_the_whole_font_does() {
-    let mut plan = demo("low-water.json");
+    let mut plan = demo("low-water");
     plan.title = String::from("Łódź, Győr, Šibenik: å, ñ, ½");
     for kind in Kind::ALL {
         let (document, seen) = read_back(&plan, kind, Paper::A4);

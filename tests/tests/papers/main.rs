@@ -4,11 +4,10 @@ use lopdf::{Document, Object};
 use overmantel::figures::Figures;
 use overmantel::papers::jpeg::Photo;
 use overmantel::papers::{Job, Kind, Paper, pdf, read_date};
-use overmantel::plan::{Plan, file};
+use overmantel::plan::Plan;
 use overmantel::stock::Stock;
+use overmantel_tests::given::demo;
 use read::{Seen, near, pages};
-use std::fs;
-use std::path::Path;
 
 mod code;
 mod files;
@@ -18,13 +17,7 @@ mod read;
 mod structure;
 mod template;
 
-fn demo(name: &str) -> Plan {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo-data/plans").join(name);
-    file::read(&fs::read_to_string(path).expect("a demo plan")).expect("a plan")
-}
-
-const DEMOS: [&str; 4] =
-    ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json", "evening-by-the-lamp.json"];
+const DEMOS: [&str; 4] = ["low-water", "harbour-pair", "three-along-the-stairs", "evening-by-the-lamp"];
 
 /// A paper as bytes.
 fn bytes(plan: &Plan, kind: Kind, paper: Paper, photos: &[Option<Photo>]) -> Vec<u8> {
@@ -104,7 +97,7 @@ fn wall_of(page: &Seen) -> [f64; 4] {
 #[test]
 fn the_proposal_draws_the_triptych_to_scale() {
     // 12 × 8 ft at 1 in to 2 ft; frames of 16 - 2/8 + 2 × 2 1/8 + 9/8 = 21 1/8 by 25 1/8 in, 3 in apart over a sofa of 34 in with 8 in between.
-    let (_, seen) = read_back(&demo("low-water.json"), Kind::Proposal, Paper::A4);
+    let (_, seen) = read_back(&demo("low-water"), Kind::Proposal, Paper::A4);
     let wall = wall_of(&seen[0]);
     assert!(near(wall[2], 152.4) && near(wall[3], 101.6), "6 and 4 in: {wall:?}");
     let inch = 25.4 / 24.0;
@@ -181,7 +174,7 @@ fn every_hook_is_marked_where_the_figures_have_it() {
 #[test]
 fn hooks_are_told_from_one_corner_and_never_from_each_other() {
     // Rings 3/8 in from the sides of frames 21 1/8 in wide, the first 37 5/16 in from the corner; 5 in below an upper edge at 67 1/8.
-    let (_, seen) = read_back(&demo("low-water.json"), Kind::Hanging, Paper::A4);
+    let (_, seen) = read_back(&demo("low-water"), Kind::Hanging, Paper::A4);
     let text = &seen[0].text;
     // 37 11/16 in = 957.26, 58 1/16 = 1474.8, 61 13/16 = 1570.0, 106 5/16 = 2700.3, 62 1/8 = 1577.98 mm.
     for told in [
@@ -204,7 +197,7 @@ fn hooks_are_told_from_one_corner_and_never_from_each_other() {
 
 #[test]
 fn letters_survive() {
-    let mut plan = demo("low-water.json");
+    let mut plan = demo("low-water");
     plan.title = String::from("Zoë’s café: “ebb” × ½ of Ærø – Señor Müller’s 3 µm");
     plan.pictures[0].name = String::from("Ségou, à l’œuvre");
     for (kind, words) in
@@ -246,7 +239,7 @@ fn letters_of_every_european_tongue_in_latin_are_in_every_face() {
     for (marked, plain) in [("š", "s"), ("ő", "o"), ("Ž", "Z"), ("ğ", "g"), ("ă", "a"), ("ł", "ı")] {
         assert!(top(marked) > top(plain) + 0.1, "{marked} above {plain}");
     }
-    let mut plan = demo("low-water.json");
+    let mut plan = demo("low-water");
     plan.title = String::from("Łódź, Győr, Šibenik, Žilina, Muğla, Țigănești, Gżira, Þingvellir");
     for kind in Kind::ALL {
         let (_, seen) = read_back(&plan, kind, Paper::A4);
@@ -258,7 +251,7 @@ fn letters_of_every_european_tongue_in_latin_are_in_every_face() {
 
 #[test]
 fn a_letter_that_the_face_lacks_is_still_read() {
-    let mut plan = demo("low-water.json");
+    let mut plan = demo("low-water");
     plan.title = String::from("渚 with a shore");
     let (_, seen) = read_back(&plan, Kind::Proposal, Paper::A4);
     let told =
@@ -271,7 +264,7 @@ fn a_letter_that_the_face_lacks_is_still_read() {
 
 #[test]
 fn the_file_says_what_it_is_and_is_not_scaled() {
-    let (document, _) = read_back(&demo("harbour-pair.json"), Kind::Template, Paper::A4);
+    let (document, _) = read_back(&demo("harbour-pair"), Kind::Template, Paper::A4);
     let catalog = document.catalog().expect("a catalog");
     let text = |key: &[u8]| catalog.get(key).expect("an entry").clone();
     assert_eq!(text(b"Lang").as_str().expect("a language"), b"en");
@@ -297,7 +290,7 @@ fn the_file_says_what_it_is_and_is_not_scaled() {
 #[test]
 fn the_same_job_gives_the_same_bytes() {
     for kind in Kind::ALL {
-        let plan = demo("evening-by-the-lamp.json");
+        let plan = demo("evening-by-the-lamp");
         assert_eq!(bytes(&plan, kind, Paper::A4, &[]), bytes(&plan, kind, Paper::A4, &[]), "{kind:?}");
     }
 }
@@ -317,19 +310,19 @@ fn dates_are_days_of_the_calendar() {
 fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
     for (name, told) in [
         (
-            "low-water.json",
+            "low-water",
             "Printed 16 × 20″ on paper of 310 g/m². It comes with a mat, single and warm white, of 2¹⁄₈″ (1¹⁵⁄₁₆″ in view), covering",
         ),
         (
-            "harbour-pair.json",
+            "harbour-pair",
             "on bars 3.8 cm deep, with the face mirrored on its edges; in a floater frame, 1 cm of oak, 5 cm deep, 0.6 cm of air",
         ),
         (
-            "three-along-the-stairs.json",
+            "three-along-the-stairs",
             "Piece 2: Printed 24 × 16″ on aluminium, a sheet ³⁄₆₄″ thick with square corners, that floats ³⁄₄″ off the wall",
         ),
         (
-            "evening-by-the-lamp.json",
+            "evening-by-the-lamp",
             "plastered by hand, painted in a colour of its own, over a floor in a colour of its own with a skirting of 10 cm.",
         ),
     ] {
@@ -356,7 +349,7 @@ fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
 #[test]
 fn long_names_stay_on_the_page() {
     use overmantel::papers::sheet::Item;
-    let mut plan = demo("harbour-pair.json");
+    let mut plan = demo("harbour-pair");
     // As long as a name may be, with and without a place to part it.
     let long = |letter: &str| [letter; 40].join(" ") + &"m".repeat(41);
     plan.title = long("W");

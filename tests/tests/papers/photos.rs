@@ -90,7 +90,7 @@ fn every_orientation_is_laid_upright() {
         let photo = Photo::read(&jpeg(&[(0xe1, &exif(orientation))])).expect("a photo");
         assert_eq!(photo.orientation, orientation);
         let rows: Vec<&str> = upright.split('/').collect();
-        let mut plan = demo("low-water.json");
+        let mut plan = demo("low-water");
         let (columns, lines) =
             (u32::try_from(rows[0].len()).expect("few"), u32::try_from(rows.len()).expect("few"));
         (plan.pictures[0].width_px, plan.pictures[0].height_px) = (columns * 3000, lines * 3000);
@@ -129,7 +129,7 @@ fn every_orientation_is_laid_upright() {
 #[test]
 fn the_picture_stands_in_the_file_as_it_came() {
     let photo = Photo::read(&jpeg(&[])).expect("a photo");
-    let file = bytes(&demo("low-water.json"), Kind::Proposal, Paper::A4, &[Some(photo.clone())]);
+    let file = bytes(&demo("low-water"), Kind::Proposal, Paper::A4, &[Some(photo.clone())]);
     let document = Document::load_mem(&file).expect("a PDF");
     let streams: Vec<_> = document.objects.values().filter_map(|object| object.as_stream().ok()).collect();
     let images = streams.iter().filter(|stream| {

@@ -114,11 +114,16 @@ fn every_element_is_what_a_reader_can_use() {
                 }
             }
             let fonts = document.objects.values().filter_map(|object| object.as_dict().ok());
-            for font in fonts.filter(|dict| {
-                dict.get(b"Subtype").and_then(Object::as_name).is_ok_and(|name| name == b"Type0")
-            }) {
+            let composite: Vec<_> = fonts
+                .filter(|dict| {
+                    dict.get(b"Subtype").and_then(Object::as_name).is_ok_and(|name| name == b"Type0")
+                })
+                .collect();
+            assert!(!composite.is_empty(), "{name} {kind:?}: there are letters");
+            for font in &composite {
                 assert!(font.has(b"ToUnicode"), "{name} {kind:?}: letters of every font are known");
             }
+            let mut descriptors = 0;
             for descriptor in document.objects.values().filter_map(|object| object.as_dict().ok()) {
                 if descriptor
                     .get(b"Type")
@@ -126,8 +131,10 @@ fn every_element_is_what_a_reader_can_use() {
                     .is_ok_and(|name| name == b"FontDescriptor")
                 {
                     assert!(descriptor.has(b"FontFile2"), "{name} {kind:?}: every font is in the file");
+                    descriptors += 1;
                 }
             }
+            assert_eq!(descriptors, composite.len(), "{name} {kind:?}: one for every font");
         }
     }
 }

@@ -60,7 +60,7 @@ fn covers(mut parts: Vec<[f64; 2]>, [from, to]: [f64; 2]) -> bool {
 
 #[test]
 fn outside_edges_are_whole_and_where_the_figures_have_them() {
-    for name in ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json"] {
+    for name in ["low-water", "harbour-pair.json", "three-along-the-stairs.json"] {
         let plan = demo(name);
         let figures = Figures::of(&plan).expect("figures");
         let group = figures.arranged.group;
@@ -96,7 +96,7 @@ fn outside_edges_are_whole_and_where_the_figures_have_them() {
 
 #[test]
 fn hooks_are_where_the_figures_have_them() {
-    let plan = demo("low-water.json");
+    let plan = demo("low-water");
     let figures = Figures::of(&plan).expect("figures");
     let group = figures.arranged.group;
     let whole = joined(&plan);
@@ -125,7 +125,7 @@ fn hooks_are_where_the_figures_have_them() {
 
 #[test]
 fn neighbours_have_the_same_register_marks() {
-    let whole = joined(&demo("low-water.json"));
+    let whole = joined(&demo("low-water"));
     // The level stroke of a register mark is 8 mm long.
     let marks = |lines: &[(Segment, [f64; 3])]| -> Vec<[f64; 2]> {
         let level = lines.iter().filter(|(line, _)| near(line[2] - line[0], 8.0) && near(line[1], line[3]));
@@ -153,7 +153,7 @@ fn neighbours_have_the_same_register_marks() {
 #[test]
 fn a_template_that_nobody_would_join_is_refused() {
     use overmantel::{geometry::Size, papers::Job, stock::Stock};
-    let mut plan = demo("low-water.json");
+    let mut plan = demo("low-water");
     plan.wall.size = Size::inches(2000, 500);
     for piece in &mut plan.pieces {
         piece.image = Size::inches(360, 360);

@@ -25,10 +25,8 @@ mod untrusted;
 
 use any_plan::{any_plan, fixing, focus, frame, mat, part, side_px, size, within};
 use overmantel::plan::limits;
-
-fn exact(length: Length) -> Exact {
-    Exact::from_integer(length.units().into())
-}
+use overmantel_tests::given::exact;
+use overmantel_tests::share::Share;
 
 fn piece_of(image: Size, border: Length, framing: Framing) -> Piece {
     let paper = Paper { border: Surround::even(border), framing, ..Paper::starting() };
@@ -77,7 +75,12 @@ proptest! {
     ) {
         let piece = piece_of(image, border, Framing { mat: Some(stated.clone()), ..Framing::NONE });
         // Nearly a half of what is tried has no answer; that is checked elsewhere.
-        let Ok(sizes) = build_up(&piece) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(20);
+        let Ok(sizes) = build_up(&piece) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let Some(cut) = sizes.mat else { return Err(TestCaseError::fail("the mat is gone")) };
         let Sides { left, top, right, bottom } = cut.borders;
         prop_assert_eq!(left + cut.opening.size.width + right, cut.board.size.width);
@@ -118,7 +121,12 @@ proptest! {
         let unframed = Framing { mat: board, ..Framing::NONE };
         let bare = piece_of(image, Length::ZERO, unframed.clone());
         let framed = piece_of(image, Length::ZERO, Framing { frame: Some(stated.clone()), ..unframed });
-        let (Ok(package), Ok(sizes)) = (build_up(&bare), build_up(&framed)) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(40);
+        let (Ok(package), Ok(sizes)) = (build_up(&bare), build_up(&framed)) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let Some(frame) = sizes.frame else { return Err(TestCaseError::fail("the frame is gone")) };
         let whole = Rect::new(Length::ZERO, Length::ZERO, sizes.outside);
         prop_assert_eq!(whole.shrunk(Sides::all(stated.face)), frame.sight);
@@ -152,7 +160,12 @@ proptest! {
             images.iter().map(|&image| piece_of(image, Length::ZERO, framing.clone())).collect();
         let arrangement = if is_column { Arrangement::Column } else { Arrangement::Row };
         let group = Group { arrangement, align, ..Plan::starting().group };
-        let Ok(built) = build_up_shared(&pieces, Shared { bar }, &group) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(10);
+        let Ok(built) = build_up_shared(&pieces, Shared { bar }, &group) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let cuts: Vec<_> = built.iter().filter_map(|sizes| sizes.mat.clone()).collect();
         prop_assert_eq!(cuts.len(), pieces.len());
         for (sizes, cut) in built.iter().zip(&cuts) {
@@ -242,7 +255,12 @@ proptest! {
         fixing in fixing(),
     ) {
         let outside = Rect::new(at.0, at.1, outside);
-        let Ok(hanging) = hang(outside, fixing) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(50);
+        let Ok(hanging) = hang(outside, fixing) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let (Fixing::Rings { down, .. } | Fixing::Wire { down, .. }) = fixing;
         prop_assert_eq!(hanging.drop, down - hanging.wire.map_or(Length::ZERO, |wire| wire.rise));
         if hanging.drop >= Length::ZERO && hanging.drop <= outside.size.height {
@@ -477,15 +495,24 @@ proptest! {
         // In one frame the first piece's mat and frame count for all, and the first is another in the mirror.
         plan.shared = None;
         // No half of a unit has to go to one side.
-        let Some(plan) = in_fours(&plan) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(20);
+        let Some(plan) = in_fours(&plan) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
         let other = mirrored(&plan);
         // A place near the limits of a plan may lie beyond them in the mirror.
         if other.check().is_err() {
+            JUDGED.left_out();
             return Ok(());
         }
         let (figures, mirror) = (Figures::of(&plan), Figures::of(&other));
         prop_assert_eq!(figures.is_ok(), mirror.is_ok());
-        let (Ok(figures), Ok(mirror)) = (figures, mirror) else { return Ok(()) };
+        let (Ok(figures), Ok(mirror)) = (figures, mirror) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let wall = plan.wall.size.width;
         let turned = |rect: &Rect| Rect::new(wall - rect.right(), rect.y, rect.size);
         let mut outsides: Vec<Rect> = figures.arranged.outsides.iter().map(turned).collect();
@@ -512,7 +539,13 @@ proptest! {
     /// A plan in inches, shown in centimetres and back, is the same plan; so is one whose fields are written as they are shown.
     #[test]
     fn units_change_nothing(plan in any_plan()) {
-        let Ok(mut desk) = Desk::new(plan.clone()) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(25);
+        static NAMED: Share = Share::percent(15);
+        let Ok(mut desk) = Desk::new(plan.clone()) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let figures = desk.figures().clone();
         let other = match plan.units.first {
             System::Inches => System::Centimetres,
@@ -523,7 +556,10 @@ proptest! {
         desk.show_units(plan.units.first, plan.units.both);
         prop_assert_eq!(desk.plan(), &plan);
         for field in field_names(&plan) {
-            let Some(value) = fields::read(&plan, desk.stock(), &field) else { continue };
+            let Some(value) = fields::read(&plan, desk.stock(), &field) else {
+                NAMED.left_out();
+                continue;
+            };
             let named = match value.kind {
                 Kind::Length | Kind::Size => !value.rounded,
                 // A choice may also say that there is nothing yet.
@@ -533,8 +569,11 @@ proptest! {
                 Kind::Name => value.text.trim() == value.text,
             };
             if named {
+                NAMED.judged();
                 let written = fields::write(&plan, desk.stock(), &field, &value.text);
                 prop_assert_eq!(written.as_ref(), Ok(&plan), "{}: {:?}", field, value.text);
+            } else {
+                NAMED.left_out();
             }
         }
     }
@@ -545,7 +584,12 @@ proptest! {
         start in any_plan(),
         changes in vec((any::<prop::sample::Index>(), 0..8_usize, any::<prop::sample::Index>()), 0..12),
     ) {
-        let Ok(mut desk) = Desk::new(start) else { return Ok(()) };
+        static JUDGED: Share = Share::percent(30);
+        let Ok(mut desk) = Desk::new(start) else {
+            JUDGED.left_out();
+            return Ok(());
+        };
+        JUDGED.judged();
         let mut plans = vec![desk.plan().clone()];
         for (which, text, option) in changes {
             let names = field_names(desk.plan());

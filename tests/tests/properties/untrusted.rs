@@ -7,6 +7,7 @@ use overmantel::figures::Figures;
 use overmantel::plan::file;
 use overmantel::stock::Stock;
 use overmantel::{findings, report, scene, spec};
+use overmantel_tests::share::Share;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -19,11 +20,12 @@ static SCHEMA: LazyLock<Validator> = LazyLock::new(|| {
 });
 
 /// Reads a text as a plan and, if it is one, makes everything there is of it.
-fn use_up(text: &str, draws: bool) -> Result<(), TestCaseError> {
+fn use_up(text: &str, draws: bool, judged: &Share) -> Result<(), TestCaseError> {
     let plan = match file::read(text) {
         Ok(plan) => plan,
         Err(why) => {
             prop_assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}");
+            judged.left_out();
             return Ok(());
         }
     };
@@ -34,9 +36,11 @@ fn use_up(text: &str, draws: bool) -> Result<(), TestCaseError> {
         Ok(figures) => figures,
         Err(why) => {
             prop_assert!(why.contains("; "), "no remedy in {why:?}");
+            judged.left_out();
             return Ok(());
         }
     };
+    judged.judged();
     let stock = Stock::offered();
     for finding in findings::findings(&plan, &figures, &stock) {
         prop_assert!(finding.sentence.ends_with('.'), "{}", finding.sentence);
@@ -82,7 +86,8 @@ proptest! {
 
     #[test]
     fn any_plan_is_worked_out_or_refused(plan in any_plan()) {
-        use_up(&file::write(&plan), true)?;
+        static JUDGED: Share = Share::percent(25);
+        use_up(&file::write(&plan), true, &JUDGED)?;
     }
 
     #[test]
@@ -93,7 +98,8 @@ proptest! {
         Just("{\"overmantel\":1,\"title\":".to_owned() + &"[".repeat(100_000)),
     ]) {
         prop_assert!(file::read(&text).is_err());
-        use_up(&text, false)?;
+        // Not one of them is a plan.
+        use_up(&text, false, &Share::percent(0))?;
     }
 
     /// A good file with values exchanged, bytes changed, and cut short.
@@ -120,6 +126,7 @@ proptest! {
         if let Some(end) = end {
             damaged.truncate(end.index(damaged.len()));
         }
-        use_up(&String::from_utf8_lossy(&damaged), false)?;
+        static JUDGED: Share = Share::percent(2);
+        use_up(&String::from_utf8_lossy(&damaged), false, &JUDGED)?;
     }
 }

@@ -1,11 +1,12 @@
 //! The section as pixels: laid where scale and origin say, nothing outside the drawing.
 
-use crate::pieces::{GREEN, board, cut, inch, print_in, specimens, usual, with_mat};
+use crate::pieces::{GREEN, board, cut, print_in, specimens, usual, with_mat};
 use overmantel::colour::Colour;
 use overmantel::draw::{Sheet, section::SectionDrawing, section::draw};
 use overmantel::geometry::Size;
 use overmantel::plan::{Frame, Framing, Material, System};
 use overmantel::scene::section::Section;
+use overmantel_tests::given::length;
 
 /// Whether a pixel is clearly of one of three primaries: 0 red, 1 green, 2 blue.
 fn is_hue(pixel: &[u8], primary: usize) -> bool {
@@ -47,10 +48,10 @@ fn nearest(at: f32) -> usize {
 #[test]
 fn pixels_lie_where_scale_and_origin_say() {
     let frame = Frame {
-        face: inch("2"),
-        rabbet_width: inch("1/2"),
-        rabbet_depth: inch("1"),
-        depth: inch("1 1/2"),
+        face: length("2"),
+        rabbet_width: length("1/2"),
+        rabbet_depth: length("1"),
+        depth: length("1 1/2"),
         colour: GREEN,
         ..Frame::starting()
     };
@@ -58,7 +59,7 @@ fn pixels_lie_where_scale_and_origin_say() {
         frame: Some(frame),
         mount: board(Material::MatBoard, "1/8"),
         backing: board(Material::FoamBoard, "1/4"),
-        ..with_mat(|mat| mat.thickness = inch("1/4"))
+        ..with_mat(|mat| mat.thickness = length("1/4"))
     };
     let cut = cut(Size::inches(16, 20), print_in(framing));
     for width in [320, 700, 1400] {

@@ -16,9 +16,9 @@ use overmantel::plan::{
 };
 use overmantel::scene::section::{CutPart, Section, Substance, section};
 
+use overmantel_tests::given::length;
 use pieces::{
-    BLUE, GREEN, board, cut, cut_of, inch, only, parts, piece, plan, print_in, round, specimens, usual,
-    with_mat,
+    BLUE, GREEN, board, cut, cut_of, only, parts, piece, plan, print_in, round, specimens, usual, with_mat,
 };
 
 fn is_layer(substance: Substance) -> bool {
@@ -47,10 +47,12 @@ fn check_package(finish: Finish, foot: &str, expected: &[(&str, &str, &str)]) ->
     let found: Vec<_> =
         layers.iter().map(|part| (short(part.substance), round(part)[0], round(part)[1])).collect();
     let expected: Vec<_> =
-        expected.iter().map(|&(name, back, front)| (name, inch(back), inch(front))).collect();
+        expected.iter().map(|&(name, back, front)| (name, length(back), length(front))).collect();
     assert_eq!(found, expected);
-    for part in layers.iter().filter(|part| part.substance != Substance::Wood) {
-        assert_eq!(round(part)[2], inch(foot), "the foot of {}", short(part.substance));
+    let flat: Vec<_> = layers.iter().filter(|part| part.substance != Substance::Wood).collect();
+    assert!(!flat.is_empty(), "something is not of wood");
+    for part in flat {
+        assert_eq!(round(part)[2], length(foot), "the foot of {}", short(part.substance));
     }
     cut
 }
@@ -69,24 +71,24 @@ fn a_print_in_its_frame() {
     let rail = parts(&cut, &|substance| substance == Substance::Moulding(GREEN));
     let expected =
         [("0", "0"), ("1 1/8", "0"), ("1 1/8", "3/4"), ("5/8", "3/4"), ("5/8", "1/2"), ("0", "1/2")];
-    assert_eq!(rail[0].corners, expected.map(|(x, y)| Point::new(inch(x), inch(y))));
+    assert_eq!(rail[0].corners, expected.map(|(x, y)| Point::new(length(x), length(y))));
     // The paper is a line in front of the mount; its lower edge is 1/8 below the opening's.
     let [back, front, bottom, _] = only(&cut, &|substance| substance == Substance::Sheet);
-    assert_eq!(back, inch("7/16"));
-    assert!(front > back && front - back < inch("1/50"));
+    assert_eq!(back, length("7/16"));
+    assert!(front > back && front - back < length("1/50"));
     let mat = parts(&cut, &|substance| substance == Substance::Mat(BLUE));
-    assert_eq!(round(mat[0])[3] - bottom, inch("1/8"));
+    assert_eq!(round(mat[0])[3] - bottom, length("1/8"));
     let texts: Vec<&str> = cut.depths.iter().map(|depth| depth.text.as_str()).collect();
     assert_eq!(texts, ["rabbet 5/8\"", "package 7/16\"", "depth 1 1/8\""]);
     let ends: Vec<_> = cut.depths.iter().map(|depth| (depth.from, depth.to)).collect();
-    let of = |from, to| (inch(from), inch(to));
+    let of = |from, to| (length(from), length(to));
     assert_eq!(ends, [of("0", "5/8"), of("3/16", "5/8"), of("0", "1 1/8")]);
 }
 
 /// A second mat, and fillets as high as the lip hides: 3/16.
 #[test]
 fn two_mats_and_a_spacer() {
-    let framing = Framing { spacer: inch("1/8"), ..with_mat(|mat| mat.inner_reveal = Some(inch("1/4"))) };
+    let framing = Framing { spacer: length("1/8"), ..with_mat(|mat| mat.inner_reveal = Some(length("1/4"))) };
     let layers = [
         ("glazing", "1/2", "5/8"),
         ("wood", "3/8", "1/2"),
@@ -97,10 +99,10 @@ fn two_mats_and_a_spacer() {
     ];
     let cut = check_package(print_in(framing), "9/16", &layers);
     let fillet = only(&cut, &|substance| substance == Substance::Wood);
-    assert_eq!(fillet[2..], [inch("9/16"), inch("3/4")]);
+    assert_eq!(fillet[2..], [length("9/16"), length("3/4")]);
     // The upper mat is 1/4 shorter than the inner one.
     let mats = parts(&cut, &|substance| matches!(substance, Substance::Mat(_)));
-    assert_eq!(round(mats[1])[3] - round(mats[0])[3], inch("1/4"));
+    assert_eq!(round(mats[1])[3] - round(mats[0])[3], length("1/4"));
 }
 
 /// 1/8 + 1/16 + 1/16 + 1/2 = 3/4 in a rabbet of 5/8: the moulding stands off by 1/8, and the package reaches the wall.
@@ -111,8 +113,8 @@ fn a_package_that_is_too_deep() {
         [("glazing", "5/8", "3/4"), ("mat", "9/16", "5/8"), ("board", "1/2", "9/16"), ("board", "0", "1/2")];
     let cut = check_package(print_in(framing), "9/16", &layers);
     let rail = only(&cut, &|substance| matches!(substance, Substance::Moulding(_)));
-    assert_eq!(rail, [inch("1/8"), inch("1 1/4"), Length::ZERO, inch("3/4")]);
-    assert_eq!(cut.depths.last().map(|depth| depth.to), Some(inch("1 1/4")));
+    assert_eq!(rail, [length("1/8"), length("1 1/4"), Length::ZERO, length("3/4")]);
+    assert_eq!(cut.depths.last().map(|depth| depth.to), Some(length("1 1/4")));
     assert!(cut.notes.iter().any(|note| note.text == "stands out 1/8\""));
     assert!(!cut.notes.iter().any(|note| note.text.starts_with("left in")));
 }
@@ -130,12 +132,12 @@ fn a_package_without_a_frame() {
 fn an_original_in_a_frame() {
     let original = |mat: Option<Mat>| {
         let framing = Framing { mat, glazing: Glazing::None, mount: None, backing: None, ..usual() };
-        Finish::Original(Original { depth: inch("1/2"), framing, floater: None })
+        Finish::Original(Original { depth: length("1/2"), framing, floater: None })
     };
     check_package(original(usual().mat), "9/16", &[("mat", "9/16", "5/8"), ("wood", "1/16", "9/16")]);
     let cut = check_package(original(None), "9/16", &[("wood", "1/8", "5/8")]);
     // Behind the lip, as anything in the frame.
-    assert_eq!(only(&cut, &|substance| substance == Substance::Wood)[2], inch("9/16"));
+    assert_eq!(only(&cut, &|substance| substance == Substance::Wood)[2], length("9/16"));
     assert!(parts(&cut, &|substance| substance == Substance::Sheet).is_empty());
 }
 
@@ -144,18 +146,18 @@ fn an_original_in_a_frame() {
 fn bevels() {
     for thickness in ["1/32", "1/16", "1/8", "1/4"] {
         let framing = with_mat(|mat| {
-            mat.thickness = inch(thickness);
-            mat.inner_reveal = Some(inch("1/4"));
+            mat.thickness = length(thickness);
+            mat.inner_reveal = Some(length("1/4"));
         });
         let cut = cut(Size::inches(16, 20), print_in(framing));
         let mats = parts(&cut, &|substance| matches!(substance, Substance::Mat(_)));
         assert_eq!(mats.len(), 2);
         for mat in mats {
             let [back, front, _, top] = round(mat);
-            assert_eq!(front - back, inch(thickness));
+            assert_eq!(front - back, length(thickness));
             assert_eq!(mat.corners.len(), 4);
             assert!(mat.corners.contains(&Point::new(back, top)), "the edge of the opening is at the back");
-            assert!(mat.corners.contains(&Point::new(front, top - inch(thickness))), "{thickness}");
+            assert!(mat.corners.contains(&Point::new(front, top - length(thickness))), "{thickness}");
         }
     }
 }
@@ -163,17 +165,17 @@ fn bevels() {
 /// Bars 1 1/4 wide and as deep as stated, cloth round them and 1 in behind them.
 #[test]
 fn a_canvas_alone() {
-    let canvas = Canvas { depth: inch("1 1/2"), fold: inch("1"), ..Canvas::starting() };
+    let canvas = Canvas { depth: length("1 1/2"), fold: length("1"), ..Canvas::starting() };
     let cut = cut(Size::inches(16, 20), Finish::Canvas(canvas));
     let bar = only(&cut, &|substance| substance == Substance::Wood);
-    assert_eq!(bar, [Length::ZERO, inch("1 1/2"), Length::ZERO, inch("1 1/4")]);
+    assert_eq!(bar, [Length::ZERO, length("1 1/2"), Length::ZERO, length("1 1/4")]);
     let cloth: Vec<_> =
         parts(&cut, &|substance| substance == Substance::Sheet).into_iter().map(round).collect();
     assert_eq!(cloth.len(), 3, "face, edge and fold");
-    assert_eq!((cloth[0][1], cloth[0][2]), (inch("1 1/2"), Length::ZERO), "the face is in front");
-    assert_eq!(cloth[1][..2], [Length::ZERO, inch("1 1/2")], "the edge from the wall to the face");
-    assert_eq!((cloth[2][0], cloth[2][3]), (Length::ZERO, inch("1")), "the fold on the wall, 1 in high");
-    assert!(cloth.iter().all(|part| part[1] <= inch("1 1/2")));
+    assert_eq!((cloth[0][1], cloth[0][2]), (length("1 1/2"), Length::ZERO), "the face is in front");
+    assert_eq!(cloth[1][..2], [Length::ZERO, length("1 1/2")], "the edge from the wall to the face");
+    assert_eq!((cloth[2][0], cloth[2][3]), (Length::ZERO, length("1")), "the fold on the wall, 1 in high");
+    assert!(cloth.iter().all(|part| part[1] <= length("1 1/2")));
 }
 
 /// In a floater frame of 2: front 1/8 behind its front, so 1 7/8; foot at 3/8 + 1/4 = 5/8. Bars of 1 1/2 begin 3/8 off the wall; a
@@ -186,17 +188,17 @@ fn floater_frames() {
     let check = |finish: Finish, back: &str, top: Option<&str>| {
         let cut = cut(Size::inches(16, 20), finish);
         let work = only(&cut, &|substance| substance == Substance::Wood);
-        assert_eq!(work[..3], [inch(back), inch("1 7/8"), inch("5/8")]);
-        assert!(top.is_none_or(|top| work[3] == inch(top)));
+        assert_eq!(work[..3], [length(back), length("1 7/8"), length("5/8")]);
+        assert!(top.is_none_or(|top| work[3] == length(top)));
         // The side is 2 deep and 3/8 high; the ledge reaches from the wall to the back of the work, and stands up behind it.
         let frame = parts(&cut, &|substance| substance == Substance::Moulding(GREEN))[0];
         assert_eq!(
             frame.corners[..3],
-            [("0", "0"), ("2", "0"), ("2", "3/8")].map(|(x, y)| Point::new(inch(x), inch(y)))
+            [("0", "0"), ("2", "0"), ("2", "3/8")].map(|(x, y)| Point::new(length(x), length(y)))
         );
-        assert_eq!(frame.corners[3], Point::new(inch(back), inch("3/8")));
+        assert_eq!(frame.corners[3], Point::new(length(back), length("3/8")));
         assert!(round(frame)[3] > work[2]);
-        assert_eq!(frame.corners[4].x, inch(back), "nothing between ledge and work");
+        assert_eq!(frame.corners[4].x, length(back), "nothing between ledge and work");
         assert_eq!(cut.left_out, None);
     };
     check(Finish::Canvas(canvas), "3/8", Some("1 7/8"));
@@ -210,12 +212,12 @@ fn metal_sheets() {
         let cut =
             cut(Size::inches(16, 20), Finish::Aluminium(Aluminium { sub_frame, ..Aluminium::starting() }));
         let sheet = only(&cut, &|substance| substance == Substance::Metal);
-        assert_eq!(sheet[..3], [inch(".75"), inch(".795"), Length::ZERO]);
+        assert_eq!(sheet[..3], [length(".75"), length(".795"), Length::ZERO]);
         let bar = only(&cut, &|substance| substance == Substance::Wood);
-        assert_eq!(bar, [Length::ZERO, inch(".75"), inch(low), inch(high)]);
+        assert_eq!(bar, [Length::ZERO, length(".75"), length(low), length(high)]);
         assert!(cut.notes.iter().any(|note| note.text == name), "{:?}", cut.notes);
         let depths: Vec<_> = cut.depths.iter().map(|depth| depth.to).collect();
-        assert_eq!(depths, [inch(".75"), inch(".795")]);
+        assert_eq!(depths, [length(".75"), length(".795")]);
     };
     check(None, ["1 1/2", "3 1/2"], "float block, 3/4\" deep");
     check(Some(SubFrame::starting()), ["2", "3"], "bar of the sub-frame, 3/4\" deep");
@@ -228,7 +230,7 @@ fn metal_sheets() {
 fn a_break_leaves_out_what_is_alike() {
     let check = |framing: Framing, border: &str, heights: &[&str]| {
         let image = Size::inches(30, 40);
-        let paper = Paper { framing, border: Surround::even(inch(border)), ..Paper::starting() };
+        let paper = Paper { framing, border: Surround::even(length(border)), ..Paper::starting() };
         let cut = cut(image, Finish::Paper(paper));
         let Some(at) = cut.left_out else { panic!("no break") };
         let found: std::collections::BTreeSet<Length> = cut
@@ -238,7 +240,7 @@ fn a_break_leaves_out_what_is_alike() {
             .flat_map(|part| part.corners.iter().map(|corner| corner.y))
             .filter(|&y| y < cut.bounds.top())
             .collect();
-        let truth: std::collections::BTreeSet<Length> = heights.iter().map(|text| inch(text)).collect();
+        let truth: std::collections::BTreeSet<Length> = heights.iter().map(|text| length(text)).collect();
         // As many are the same, and the others are lower by what is left out.
         let (below, above): (Vec<Length>, Vec<Length>) = found.iter().partition(|&&y| y <= at.y);
         let (true_below, true_above): (Vec<Length>, Vec<Length>) =
@@ -252,17 +254,17 @@ fn a_break_leaves_out_what_is_alike() {
         assert!(out > Length::ZERO);
         assert!(truth.iter().all(|&height| height <= at.y || height >= at.y + out), "{at:?}, {out:?}");
         // The front of what is broken is the front of the package.
-        assert_eq!(at.x, inch("5/8"));
+        assert_eq!(at.x, length("5/8"));
     };
     let wide = |opening, reveal: Option<&str>, border: &str| {
-        let reveal = reveal.map(inch);
+        let reveal = reveal.map(length);
         with_mat(|mat| {
             mat.opening = opening;
             mat.inner_reveal = reveal;
-            mat.surround = Surround::even(inch(border));
+            mat.surround = Surround::even(length(border));
         })
     };
-    let eighth = OpeningRule::Overlap(inch("1/8"));
+    let eighth = OpeningRule::Overlap(length("1/8"));
     let sill = ["0", "1/2", "9/16", "3/4"];
     let row = |framing, white: &str, above: &[&str]| check(framing, white, &[&sill[..], above].concat());
     row(wide(eighth, None, "5"), "0", &["5 7/16", "5 1/2", "5 9/16"]);
@@ -270,17 +272,17 @@ fn a_break_leaves_out_what_is_alike() {
     row(wide(eighth, Some("1/4"), "5"), "0", &["5 1/4", "5 5/16", "5 7/16", "5 1/2", "5 9/16"]);
     row(wide(eighth, Some("2"), "5"), "0", &["3 1/2", "3 9/16", "5 7/16", "5 1/2", "5 9/16"]);
     // A sheet that reaches 2 1/2 in under the mat; white of 3 in round an image, of which 1/4 is seen.
-    row(wide(OpeningRule::Overlap(inch("2 1/2")), None, "5"), "0", &["3 1/16", "5 1/2", "5 9/16"]);
-    row(wide(OpeningRule::Reveal(inch("1/4")), None, "6"), "3", &["3 13/16", "6 1/2", "6 9/16"]);
+    row(wide(OpeningRule::Overlap(length("2 1/2")), None, "5"), "0", &["3 1/16", "5 1/2", "5 9/16"]);
+    row(wide(OpeningRule::Reveal(length("1/4")), None, "6"), "3", &["3 13/16", "6 1/2", "6 9/16"]);
     // A sheet that floats with 1 in of air is seen from 1 in above the opening.
-    row(wide(OpeningRule::Float(inch("1")), None, "5"), "0", &["5 1/2", "5 9/16", "6 9/16"]);
+    row(wide(OpeningRule::Float(length("1")), None, "5"), "0", &["5 1/2", "5 9/16", "6 9/16"]);
 }
 
 /// No break where there is nothing long: a border of 1 1/2 in, a wide floater frame, a piece without a mat.
 #[test]
 fn no_break_in_what_is_short() {
-    let narrow = with_mat(|mat| mat.surround = Surround::even(inch("1 1/2")));
-    let floater = Floater { face: inch("4"), gap: inch("2"), ..Floater::starting() };
+    let narrow = with_mat(|mat| mat.surround = Surround::even(length("1 1/2")));
+    let floater = Floater { face: length("4"), gap: length("2"), ..Floater::starting() };
     let image = Size::inches(16, 20);
     for finish in [
         print_in(narrow),
@@ -293,7 +295,7 @@ fn no_break_in_what_is_short() {
     // On paper: alike from the sight edge at 3/4 to the sheet at 9/16 + border - 1/8; 5/8 and 13/16 are kept beside the break, and it
     // has to leave out more than 5/16: border > 3/4 + 1 3/4 - 7/16 = 2 1/16.
     for (border, is_broken) in [("2.062", false), ("2 1/16", false), ("2.063", true)] {
-        let framing = with_mat(|mat| mat.surround = Surround::even(inch(border)));
+        let framing = with_mat(|mat| mat.surround = Surround::even(length(border)));
         assert_eq!(cut(image, print_in(framing)).left_out.is_some(), is_broken, "{border}");
     }
 }
@@ -301,21 +303,21 @@ fn no_break_in_what_is_short() {
 /// In one frame, frame and mat are those of the first piece, and a column's foot is below its last one.
 #[test]
 fn pieces_that_share_a_frame() {
-    let thick = with_mat(|mat| mat.thickness = inch("1/8"));
+    let thick = with_mat(|mat| mat.thickness = length("1/8"));
     let other = Framing { frame: None, ..usual() };
     let mut shared = plan(piece(Size::inches(8, 10), print_in(thick)));
     shared.pieces.push(piece(Size::inches(8, 10), print_in(other)));
-    shared.shared = Some(Shared { bar: inch("2") });
+    shared.shared = Some(Shared { bar: length("2") });
     for arrangement in [Arrangement::Row, Arrangement::Column] {
         shared.group.arrangement = arrangement;
         for index in [0, 1] {
             let cut = cut_of(&shared, index);
             let rail = only(&cut, &|substance| matches!(substance, Substance::Moulding(_)));
-            assert_eq!(rail, [Length::ZERO, inch("1 1/8"), Length::ZERO, inch("3/4")], "piece {index}");
+            assert_eq!(rail, [Length::ZERO, length("1 1/8"), Length::ZERO, length("3/4")], "piece {index}");
             let mat = only(&cut, &|substance| matches!(substance, Substance::Mat(_)));
-            assert_eq!(mat[1] - mat[0], inch("1/8"), "piece {index}");
+            assert_eq!(mat[1] - mat[0], length("1/8"), "piece {index}");
             // Border 2 1/8 at the foot, above 9/16; a break may take some of it away, and nothing is added.
-            assert!(mat[3] <= inch("2 11/16"), "piece {index}: {:?}", mat[3]);
+            assert!(mat[3] <= length("2 11/16"), "piece {index}: {:?}", mat[3]);
         }
     }
     assert_eq!(section(&shared, &Figures::of(&shared).unwrap_or_else(|why| panic!("{why}")), 2), None);
@@ -340,7 +342,7 @@ fn nothing_lies_behind_the_wall() {
 
 /// Whether a point is in a polygon or on its edge, by less than a thousandth of an inch beside it.
 fn touches(part: &CutPart, point: Point) -> bool {
-    let hair = inch(".001").to_inches();
+    let hair = length(".001").to_inches();
     let corners: Vec<(f64, f64)> =
         part.corners.iter().map(|corner| (corner.x.to_inches(), corner.y.to_inches())).collect();
     let (x, y) = (point.x.to_inches(), point.y.to_inches());

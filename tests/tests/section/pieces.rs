@@ -3,17 +3,13 @@
 use overmantel::colour::Colour;
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
-use overmantel::length::{Length, Unit, parse::parse};
+use overmantel::length::Length;
 use overmantel::plan::{
     Aluminium, Board, Canvas, Edge, Finish, Floater, Focus, Frame, Framing, Glazing, Mat, Material,
     OpeningRule, Original, Paper, Piece, Plan, SubFrame, Surround, System, Units,
 };
 use overmantel::scene::section::{CutPart, Section, Substance, section};
-
-#[track_caller]
-pub(crate) fn inch(text: &str) -> Length {
-    parse(text, Unit::Inch).unwrap_or_else(|error| panic!("{text}: {error}"))
-}
+use overmantel_tests::given::length;
 
 pub(crate) const GREEN: Colour = Colour::hex(0x20_a0_38);
 pub(crate) const BLUE: Colour = Colour::hex(0x28_28_c0);
@@ -42,7 +38,7 @@ pub(crate) fn print_in(framing: Framing) -> Finish {
 }
 
 pub(crate) fn board(material: Material, thickness: &str) -> Option<Board> {
-    Some(Board { material, thickness: inch(thickness) })
+    Some(Board { material, thickness: length(thickness) })
 }
 
 /// Face 3/4, a rabbet 1/4 wide and 5/8 deep, 1 1/8 deep over all, 1/8 of play: the lip hides 1/4 - 1/16 = 3/16, so that the foot of
@@ -50,7 +46,7 @@ pub(crate) fn board(material: Material, thickness: &str) -> Option<Board> {
 pub(crate) fn usual() -> Framing {
     Framing {
         frame: Some(Frame { colour: GREEN, ..Frame::starting() }),
-        glazing: Glazing::Glass(inch("1/8")),
+        glazing: Glazing::Glass(length("1/8")),
         spacer: Length::ZERO,
         mat: Some(Mat { colour: BLUE, ..Mat::starting() }),
         mount: board(Material::MatBoard, "1/16"),
@@ -88,11 +84,11 @@ pub(crate) fn only(cut: &Section, wanted: &dyn Fn(Substance) -> bool) -> [Length
 pub(crate) fn specimens() -> Vec<(&'static str, Section)> {
     let usual_size = Size::inches(16, 20);
     let floater = Some(Floater::starting());
-    let float = |gap: &str| with_mat(|mat| mat.opening = OpeningRule::Float(inch(gap)));
-    let double = with_mat(|mat| mat.inner_reveal = Some(inch("1/4")));
+    let float = |gap: &str| with_mat(|mat| mat.opening = OpeningRule::Float(length(gap)));
+    let double = with_mat(|mat| mat.inner_reveal = Some(length("1/4")));
     let thin = with_mat(|mat| {
-        mat.surround = Surround::even(inch("1/2"));
-        mat.inner_reveal = Some(inch("1/4"));
+        mat.surround = Surround::even(length("1/2"));
+        mat.inner_reveal = Some(length("1/4"));
     });
     let frame = |change: &dyn Fn(&mut Frame)| {
         let mut stated = Frame::starting();
@@ -100,19 +96,21 @@ pub(crate) fn specimens() -> Vec<(&'static str, Section)> {
         Framing { frame: Some(stated), ..usual() }
     };
     let canvas = |depth: &str, floater| {
-        Finish::Canvas(Canvas { depth: inch(depth), edge: Edge::Carried, floater, ..Canvas::starting() })
+        Finish::Canvas(Canvas { depth: length(depth), edge: Edge::Carried, floater, ..Canvas::starting() })
     };
     let metal = |sub_frame, stand_off: &str| {
-        Finish::Aluminium(Aluminium { sub_frame, stand_off: inch(stand_off), ..Aluminium::starting() })
+        Finish::Aluminium(Aluminium { sub_frame, stand_off: length(stand_off), ..Aluminium::starting() })
     };
     let original = |framing, floater| Finish::Original(Original { framing, floater, ..Original::starting() });
-    let (glass, spacer) = (Glazing::Acrylic(inch("1/8")), inch("1/4"));
+    let (glass, spacer) = (Glazing::Acrylic(length("1/8")), length("1/4"));
     let deep = Framing { backing: board(Material::Mdf, "3/4"), ..usual() };
-    let sunk =
-        Framing { backing: board(Material::Mdf, "1 1/2"), ..frame(&|frame| frame.rabbet_depth = inch("3")) };
+    let sunk = Framing {
+        backing: board(Material::Mdf, "1 1/2"),
+        ..frame(&|frame| frame.rabbet_depth = length("3"))
+    };
     let all = Framing { spacer, glazing: glass, ..double.clone() };
     let (tiny, small) = (Size::inches(1, 1), Size::inches(3, 3));
-    let wide = Floater { face: inch("4"), gap: inch("2"), ..Floater::starting() };
+    let wide = Floater { face: length("4"), gap: length("2"), ..Floater::starting() };
     let made = [
         ("print", usual_size, print_in(usual())),
         ("small print", small, print_in(usual())),
@@ -125,11 +123,11 @@ pub(crate) fn specimens() -> Vec<(&'static str, Section)> {
         ("floating by 2", usual_size, print_in(float("2"))),
         ("lip as wide as the face", usual_size, print_in(frame(&|frame| frame.rabbet_width = frame.face))),
         ("no lip", usual_size, print_in(frame(&|frame| frame.rabbet_width = Length::ZERO))),
-        ("a lip that is thin", usual_size, print_in(frame(&|frame| frame.rabbet_depth = inch("1.1")))),
+        ("a lip that is thin", usual_size, print_in(frame(&|frame| frame.rabbet_depth = length("1.1")))),
         (
             "a rabbet as deep as the moulding",
             usual_size,
-            print_in(frame(&|frame| frame.rabbet_depth = inch("2"))),
+            print_in(frame(&|frame| frame.rabbet_depth = length("2"))),
         ),
         ("no lip before what is deep", usual_size, print_in(sunk)),
         ("bare paper", usual_size, print_in(Framing::NONE)),
