@@ -183,6 +183,9 @@ fn place(text: &[u8]) -> Vec<String> {
 /// Line and column, both from one, where the way to a value, as [`place`] gives it, is first gone to its end.
 pub(crate) fn position(text: &str, way: &[String]) -> (usize, usize) {
     let mut found = 0;
+    if way.is_empty() {
+        return (1, 1);
+    }
     walk(text.as_bytes(), &mut |at, open| {
         found = at;
         names(open) == way

@@ -5,7 +5,9 @@
 
 use std::fs;
 
-use overmantel::fields;
+use overmantel::desk::Desk;
+use overmantel::field::Field;
+use overmantel::fields::{self, FieldError, Value};
 use overmantel::figures::Figures;
 use overmantel::framing::{BuildUp, build_up};
 use overmantel::geometry::{Sides, Size};
@@ -131,8 +133,54 @@ pub fn hung(pieces: Vec<Piece>) -> Plan {
 #[track_caller]
 #[must_use]
 pub fn written(plan: &Plan, field: &str, text: &str) -> Plan {
-    fields::write(plan, &Stock::offered(), field, text)
-        .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
+    write(plan, &Stock::offered(), field, text).unwrap_or_else(|why| panic!("{field} = {text}: {why}"))
+}
+
+/// A field by its name.
+///
+/// # Panics
+/// When no plan has one of this name.
+#[track_caller]
+#[must_use]
+pub fn field(name: &str) -> Field {
+    Field::named(name).unwrap_or_else(|| panic!("no field {name}"))
+}
+
+/// What a person gives a field: an option is pointed at by its words, anything else is typed.
+fn meant(plan: &Plan, stock: &Stock, field: Field, text: &str) -> String {
+    let options = fields::read(plan, stock, field).map(|value| value.options).unwrap_or_default();
+    options
+        .into_iter()
+        .find(|choice| choice.words == text)
+        .map_or_else(|| text.to_owned(), |choice| choice.key)
+}
+
+/// What a field says, by its name.
+#[track_caller]
+#[must_use]
+pub fn read(plan: &Plan, stock: &Stock, name: &str) -> Option<Value> {
+    fields::read(plan, stock, field(name))
+}
+
+/// A plan with a field written, by the field's name; an option is told by its words or its key.
+///
+/// # Errors
+/// When the field does not take the text.
+#[track_caller]
+pub fn write(plan: &Plan, stock: &Stock, name: &str, text: &str) -> Result<Plan, FieldError> {
+    let field = field(name);
+    fields::write(plan, stock, field, &meant(plan, stock, field, text))
+}
+
+/// Changes a field of a desk, by its name; an option is told by its words or its key.
+///
+/// # Errors
+/// When the field does not take the text.
+#[track_caller]
+pub fn set(desk: &mut Desk, name: &str, text: &str) -> Result<(), FieldError> {
+    let field = field(name);
+    let text = meant(desk.plan(), desk.stock(), field, text);
+    desk.set(field, &text)
 }
 
 /// A plan with these fields written, one after another.

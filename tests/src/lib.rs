@@ -70,8 +70,13 @@ pub fn link_is_read_or_refused(text: &str) {
             let written = link::write(&read);
             assert_eq!(link::read(&written), Ok((read, 0)), "{text:?} was written {written:?}");
         }
-        Err(why) => assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}"),
+        Err(why) => is_sentence(&why.to_string()),
     }
+}
+
+/// Whether what is said of a refused text is one.
+fn is_sentence(why: &str) {
+    assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}");
 }
 
 /// Reads any bytes as a link: by the first of them as its letters, as what is deflated in it, or as the map in that, in which most
@@ -97,10 +102,10 @@ pub fn plan_file_is_read_or_refused(text: &str) {
         Ok(plan) => {
             assert_eq!(file::read(&file::write(&plan)).as_ref(), Ok(&plan));
             if let Err(why) = Figures::of(&plan) {
-                assert!(why.contains("; "), "no remedy in {why:?}");
+                assert!(why.to_string().contains("; "), "no remedy in {why:?}");
             }
         }
-        Err(why) => assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}"),
+        Err(why) => is_sentence(&why.to_string()),
     }
 }
 
@@ -110,6 +115,6 @@ pub fn plan_file_is_read_or_refused(text: &str) {
 /// When it is refused without a sentence.
 pub fn price_book_is_read_or_refused(text: &str) {
     if let Err(why) = Book::read(text) {
-        assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}");
+        assert!(why.to_string().contains(" ") && !why.to_string().ends_with('.'), "no sentence: {why:?}");
     }
 }

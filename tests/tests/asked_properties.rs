@@ -1,6 +1,6 @@
 //! What holds of every answer that is taken into a plan: images for a space, sizes that suit a picture, prints for a frame in hand.
 
-use overmantel::asked::{Ordered, fits, in_hand, in_space, take_fit, take_in_hand, take_space};
+use overmantel::asked::{AskedError, Ordered, fits, in_hand, in_space, take_fit, take_in_hand, take_space};
 use overmantel::figures::Figures;
 use overmantel::fit::Way;
 use overmantel::geometry::{Sides, Size};
@@ -228,12 +228,12 @@ proptest! {
         };
         JUDGED.judged();
         let order = in_hand(&plan, &figures, 0).expect("a frame in hand");
-        for (ordered, _) in Ordered::ALL {
+        for (ordered, ..) in Ordered::ALL {
             let taken = take_in_hand(&plan, None, ordered);
             let print = match order.and_then(|order| ordered.of(&order)) {
                 Ok(print) => print,
                 Err(why) => {
-                    prop_assert_eq!(taken, Err(why.to_string()));
+                    prop_assert_eq!(taken, Err(AskedError::InHand(why)));
                     PRINTS.left_out();
                     continue;
                 }

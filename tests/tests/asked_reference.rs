@@ -5,7 +5,8 @@
 //! width × height.
 
 use overmantel::asked::{
-    Ordered, doubts, fits, in_hand, in_space, is_turned, picture_px, take_fit, take_in_hand, take_space, wish,
+    AskedError, Ordered, doubts, fits, in_hand, in_space, is_turned, picture_px, take_fit, take_in_hand,
+    take_space, wish,
 };
 use overmantel::fit::systems::SystemNote;
 use overmantel::fit::{Fit, Way};
@@ -162,10 +163,10 @@ fn images_for_a_space() {
     check_space(unlike, "84x30", ("19.9", "24 7/8"), ("81.075", "30"));
     // 3 × 5 1/8 + 2 × 3 = 21 3/8 is all for what is no image; 0.3 in more are 0.1 for each.
     let plain = Plan { space: Some(size("21.375x100")), ..arranged(Arrangement::Row, three()) };
-    let nothing =
-        "the space on the wall leaves nothing for an image; allow more, or take less round it".to_owned();
-    assert_eq!(take_space(&plain), Err(nothing.clone()));
-    assert_eq!(take_space(&Plan { space: None, ..plain.clone() }), Err(nothing));
+    assert_eq!(take_space(&plain), Err(AskedError::NoRoom));
+    assert_eq!(take_space(&Plan { space: None, ..plain.clone() }), Err(AskedError::NoRoom));
+    let nothing = "the space on the wall leaves nothing for an image; allow more, or take less round it";
+    assert_eq!(AskedError::NoRoom.to_string(), nothing);
     let least = Plan { space: Some(size("21.675x100")), ..plain };
     assert_eq!(take_space(&least).map(|taken| taken.pieces[0].image), Ok(size("0.1x0.125")));
 }
@@ -313,17 +314,21 @@ fn a_frame_in_hand_by_each_measure_and_for_each_print() {
 fn a_frame_in_hand_that_takes_no_such_print_says_why() {
     let plan = hung(vec![print("16x20")]);
     let none = take_in_hand(&plan, None, Ordered::ToTheEdge);
-    assert_eq!(none, Err("no frame in hand is stated; say first what was measured of it".to_owned()));
+    assert_eq!(none, Err(AskedError::NoFrame));
+    let said = "no frame in hand is stated; say first what was measured of it";
+    assert_eq!(AskedError::NoFrame.to_string(), said);
     // A sight of 5/8 in, and 1/2 in of white on each side.
     let plan = Plan { in_hand: Some(hand(Measured::Glass, "1x10")), ..plan };
     assert!(take_in_hand(&plan, None, Ordered::ToTheEdge).is_ok());
-    let why = take_in_hand(&plan, None, Ordered::InsideSight).expect_err("no white border");
+    let why = take_in_hand(&plan, None, Ordered::InsideSight).expect_err("no white border").to_string();
     assert!(why.starts_with("a white border of at least 1/2 in leaves -3/8 in × 8 5/8 in"), "{why}");
-    let why = take_in_hand(&plan, None, Ordered::Matted).expect_err("no mat");
+    let why = take_in_hand(&plan, None, Ordered::Matted).expect_err("no mat").to_string();
     assert!(why.starts_with("mat borders of at least 1 1/2 in leave -2 in × 7 in"), "{why}");
     // A lip that does not reach over half of the play.
     let loose = InHand { allowance: length("1/2"), ..hand(Measured::Glass, "16x20") };
-    let why = take_in_hand(&Plan { in_hand: Some(loose), ..plan }, None, Ordered::Matted).expect_err("loose");
+    let why = take_in_hand(&Plan { in_hand: Some(loose), ..plan }, None, Ordered::Matted)
+        .expect_err("loose")
+        .to_string();
     assert!(why.starts_with("a lip of 1/4 in does not hold what has 1/2 in of play"), "{why}");
 }
 
@@ -334,7 +339,9 @@ fn sizes_that_may_have_been_meant_otherwise() {
     let check = |plan: &Plan, expected: &[(&str, &str, SystemNote)]| {
         let found = doubts(plan, &stock);
         let found: Vec<_> =
-            found.iter().map(|doubt| (doubt.field.as_str(), doubt.what, doubt.note)).collect();
+            found.iter().map(|doubt| (doubt.field.to_string(), doubt.what, doubt.note)).collect();
+        let expected: Vec<_> =
+            expected.iter().map(|(field, what, note)| ((*field).to_owned(), *what, *note)).collect();
         assert_eq!(found, expected);
     };
     let looks =

@@ -1,15 +1,14 @@
 //! Two plans beside each other: the differences in words, each written out by hand from what was changed.
 
 use overmantel::compare::differences;
-use overmantel::fields;
 use overmantel::length::Length;
 use overmantel::plan::*;
 use overmantel::stock::Stock;
+use overmantel_tests::given;
 
 fn changed(plan: &Plan, changes: &[(&str, &str)]) -> Plan {
     changes.iter().fold(plan.clone(), |plan, (field, text)| {
-        fields::write(&plan, &Stock::offered(), field, text)
-            .unwrap_or_else(|why| panic!("{field}: {}", why.message))
+        given::write(&plan, &Stock::offered(), field, text).unwrap_or_else(|why| panic!("{field}: {}", why))
     })
 }
 

@@ -38,16 +38,16 @@ fn what_is_no_copy_is_refused_with_a_sentence_and_before_it_is_decoded() {
         |copy: &str| write_with_copies(&plan(), &[None, Some(JPEG.to_owned())]).unwrap().replace(JPEG, copy);
     // The first eight bytes of a PNG, a JPEG that lacks a letter, one with a letter outside the alphabet, and nothing.
     for copy in ["iVBORw0KGgo=", "/9j/4AAQSkZJRgA", "/9j/4AAQ*kZJRgA=", "", "/9j/4A==SkZJRgA="] {
-        let why = read(&filed(copy)).unwrap_err();
+        let why = read(&filed(copy)).unwrap_err().to_string();
         assert!(why.contains("Slack water") && why.contains("not a JPEG file in base64"), "{copy}: {why}");
     }
     let long = format!("/9j/{}", "A".repeat(limits::COPY_BYTES));
-    let why = read(&filed(&long)).unwrap_err();
+    let why = read(&filed(&long)).unwrap_err().to_string();
     assert!(why.contains("1000004 characters; at most 1000000"), "{why}");
     assert!(write_with_copies(&plan(), &[Some(long)]).is_err(), "nor is it written");
     let padded = filed(JPEG) + &" ".repeat(limits::FILE_BYTES);
     assert!(
-        read(&padded).unwrap_err().contains("bytes; a plan has at most"),
+        read(&padded).unwrap_err().to_string().contains("bytes; a plan has at most"),
         "copies are no room for anything else"
     );
 }

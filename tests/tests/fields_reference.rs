@@ -1,11 +1,12 @@
 //! Fields: arithmetic in them, against exact rationals and sums done by hand; and the next value of each, up and down.
 
 use num_rational::Ratio;
-use overmantel::fields::{self, step};
+use overmantel::fields::step;
 use overmantel::length::parse::parse;
 use overmantel::length::{Length, Unit};
 use overmantel::plan::{InHand, Plan, System, Units};
 use overmantel::stock::Stock;
+use overmantel_tests::given;
 use proptest::prelude::*;
 
 /// Sums by hand, in micrometres: 25 400 to the inch.
@@ -123,7 +124,7 @@ fn the_next_value_up_and_down() {
         (&inches, "group.left", "38 in", "37 in", "48 in"),
         (&inches, "fineness", "210", "190", "250"),
     ] {
-        let next = |is_up, is_large| step::stepped(plan, &stock, field, is_up, is_large);
+        let next = |is_up, is_large| step::stepped(plan, &stock, given::field(field), is_up, is_large);
         let parsed = |text: &str| parse(text, Unit::Inch).ok();
         for (expected, found) in
             [(up, next(true, false)), (down, next(false, false)), (far, next(true, true))]
@@ -133,7 +134,7 @@ fn the_next_value_up_and_down() {
                 expected == found || parsed(expected).is_some() && parsed(expected) == parsed(&found),
                 "{field}: {found}, and not {expected}"
             );
-            assert!(fields::write(plan, &stock, field, &found).is_ok(), "{field} takes {found}");
+            assert!(given::write(plan, &stock, field, &found).is_ok(), "{field} takes {found}");
         }
     }
 }
@@ -144,9 +145,9 @@ fn the_next_value_up_and_down() {
 fn a_size_goes_to_the_next_on_offer() {
     let (stock, mut plan) = (Stock::offered(), plan(System::Inches));
     let next = |plan: &Plan, field, is_up| {
-        let text = step::stepped(plan, &stock, field, is_up, false).unwrap_or_default();
-        let changed = fields::write(plan, &stock, field, &text).expect("a size that is on offer");
-        fields::read(&changed, &stock, field).map(|value| value.text).unwrap_or_default()
+        let text = step::stepped(plan, &stock, given::field(field), is_up, false).unwrap_or_default();
+        let changed = given::write(plan, &stock, field, &text).expect("a size that is on offer");
+        given::read(&changed, &stock, field).map(|value| value.text).unwrap_or_default()
     };
     assert_eq!(next(&plan, "piece.all.image", true), "16 × 24\"");
     for piece in &mut plan.pieces {
@@ -155,17 +156,17 @@ fn a_size_goes_to_the_next_on_offer() {
     assert_eq!(next(&plan, "piece.0.image", true), "24 × 16\"");
     assert_eq!(next(&plan, "in_hand.size", true), "16 × 22\"");
     // Glass of 2 mm: the next that the stock has, not an amount.
-    let text = step::stepped(&plan, &stock, "piece.all.glazing.thickness", true, false).unwrap_or_default();
-    let offered =
-        fields::read(&plan, &stock, "piece.all.glazing.thickness").unwrap_or_else(|| unreachable!());
-    assert!(offered.options.contains(&text), "{text} of {:?}", offered.options);
+    let text = step::stepped(&plan, &stock, given::field("piece.all.glazing.thickness"), true, false)
+        .unwrap_or_default();
+    let offered = given::read(&plan, &stock, "piece.all.glazing.thickness").unwrap_or_else(|| unreachable!());
+    assert!(offered.options.iter().any(|choice| choice.key == text), "{text} of {:?}", offered.options);
 }
 
 /// 26 in are 66.04 cm; 16 × 20 in are 40.64 × 50.8 cm.
 #[test]
 fn what_a_text_comes_to() {
     let (stock, plan) = (Stock::offered(), plan(System::Inches));
-    let told = |field, text| step::comes_to(&plan, &stock, field, text);
+    let told = |field, text| step::comes_to(&plan, &stock, given::field(field), text);
     assert_eq!(told("group.gap", "20 + 2*3"), Some("26\" (66 cm)".to_owned()));
     assert_eq!(told("piece.all.image", "8*2 x 20"), Some("16 × 20\" (40.6 × 50.8 cm)".to_owned()));
     assert_eq!(told("group.gap", "twenty"), None);

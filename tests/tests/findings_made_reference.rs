@@ -3,19 +3,18 @@
 //! No number here is from Overmantel: each is worked out on paper from the changes to the starting plan that a test states. That plan has
 //! three prints of 16 × 20 in behind a mat of 1/16 in that is 2 1/8 wide, on a board of 20 × 24, in a frame with a lip of 1/4.
 
-use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::findings::{About, findings};
 use overmantel::plan::Plan;
 use overmantel::stock::Stock;
+use overmantel_tests::given;
 
 /// The sentences of a code for a plan with these changes.
 #[track_caller]
 fn said(code: &str, changes: &[(&str, &str)]) -> Vec<(About, String)> {
     let stock = Stock::offered();
     let plan = changes.iter().fold(Plan::starting(), |plan, (field, text)| {
-        fields::write(&plan, &stock, field, text)
-            .unwrap_or_else(|why| panic!("{field} = {text}: {}", why.message))
+        given::write(&plan, &stock, field, text).unwrap_or_else(|why| panic!("{field} = {text}: {}", why))
     });
     let found = findings(&plan, &Figures::of(&plan).expect("the plan has an answer"), &stock);
     let of_code = found.into_iter().filter(|finding| finding.code == code);

@@ -7,6 +7,7 @@ use overmantel::geometry::{Point, Size};
 use overmantel::length::Length;
 use overmantel::plan::*;
 use overmantel::resample::Raster;
+use overmantel_tests::given;
 
 fn inches(count: i64) -> Length {
     Length::inches(count)
@@ -149,7 +150,7 @@ fn moves_by_keys_that_follow_each_other_are_one_step_back() {
     assert_eq!(desk.plan(), &moved);
     // After a step back or forward a move is a step of its own, and so it is after a field.
     desk.nudge(Held::Group(0), 1, 0, false);
-    desk.set("wall.width", "13 ft").expect("a width");
+    given::set(&mut desk, "wall.width", "13 ft").expect("a width");
     desk.nudge(Held::Group(0), 1, 0, false);
     assert!(desk.undo() && desk.undo() && desk.undo());
     assert_eq!(desk.plan(), &moved);
@@ -173,10 +174,10 @@ fn the_picture_slides_in_its_opening() {
     desk.nudge(Held::Picture(0), -1, 0, false);
     assert_eq!(desk.plan().pieces[0].focus.x_permille, 510);
     // By fields.
-    desk.set("piece.0.focus_across", "40,5 %").expect("a part of a hundred");
+    given::set(&mut desk, "piece.0.focus_across", "40,5 %").expect("a part of a hundred");
     assert_eq!(desk.plan().pieces[0].focus.x_permille, 405);
-    let refused = desk.set("piece.0.focus_across", "140").unwrap_err();
-    assert_eq!(refused.message, "\"140\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %");
+    let refused = given::set(&mut desk, "piece.0.focus_across", "140").unwrap_err();
+    assert_eq!(refused.to_string(), "\"140\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %");
 }
 
 /// A door of 30 in 6 in from the right corner leaves 144 - 36 = 108 in: its middle is at 54 in, that of the wall at 72.
@@ -277,7 +278,7 @@ fn the_plan_before_the_last_step_is_drawn_and_nothing_changes() {
     let (mut desk, _) = desk(one());
     let sheet = Sheet::new(600, 400);
     let before = desk.draw(&sheet).pixels.to_vec();
-    desk.set("wall.paint", "stone").expect("a paint");
+    given::set(&mut desk, "wall.paint", "stone").expect("a paint");
     let after = desk.draw(&sheet).pixels.to_vec();
     assert_ne!(before, after);
     assert_eq!(desk.draw_before(&sheet).pixels, before);
@@ -290,7 +291,7 @@ fn another_plan_begins_with_no_past_and_with_the_copies_it_shares() {
     let raster = || Raster::new(1, 1, vec![9, 9, 9, 255]).expect("a picture");
     let (mut desk, _) = desk(one());
     desk.put_copy("flats", (6000, 4000), raster());
-    desk.set("group.gap", "5").expect("a gap");
+    given::set(&mut desk, "group.gap", "5").expect("a gap");
     let mut other = one();
     other.title = "Another".to_owned();
     desk.begin_with(&file::write(&other)).expect("a plan");
@@ -300,7 +301,7 @@ fn another_plan_begins_with_no_past_and_with_the_copies_it_shares() {
     other.pictures[0].width_px = 3000;
     desk.begin_with(&file::write(&other)).expect("a plan");
     assert!(!desk.has_copy("flats"));
-    desk.set("group.gap", "6").expect("a gap");
+    given::set(&mut desk, "group.gap", "6").expect("a gap");
     let before = desk.plan().clone();
     assert!(desk.begin_with("dear painter").is_err());
     assert_eq!((desk.plan(), desk.history()), (&before, (true, false)), "all is as it was");

@@ -4,6 +4,7 @@
 //! foot and the right rail are turned to the lamp, the head and the left rail away from it; of a level one all are alike.
 
 use overmantel::colour::{Colour, decode};
+use overmantel::described::Choosable;
 use overmantel::draw::{Painter, Sheet, projection::Projection};
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
@@ -103,7 +104,7 @@ fn a_level_face_is_lit_alike_on_all_four_rails() {
 
 #[test]
 fn a_face_that_falls_inwards_is_lighter_at_the_foot_and_on_the_right() {
-    for surface in Surface::ALL {
+    for surface in Surface::all() {
         let drawn = Drawn::of(&framed(FaceShape::Bevelled, surface, LightOf::Day));
         let [left, head, right, foot] = drawn.rails();
         assert!(foot > head * 1.15 && right > left * 1.05, "{surface:?}: {left} {head} {right} {foot}");
@@ -115,8 +116,8 @@ fn a_face_that_falls_inwards_is_lighter_at_the_foot_and_on_the_right() {
 #[test]
 fn each_shape_and_each_surface_looks_its_own_and_always_the_same() {
     let mut seen: Vec<Vec<u8>> = Vec::new();
-    for shape in FaceShape::ALL {
-        for surface in Surface::ALL {
+    for shape in FaceShape::all() {
+        for surface in Surface::all() {
             let plan = framed(shape, surface, LightOf::Day);
             let pixels = Drawn::of(&plan).pixels;
             assert!(pixels == Drawn::of(&plan).pixels, "{shape:?} {surface:?}");

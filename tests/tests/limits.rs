@@ -22,7 +22,7 @@ fn check(what: &str, is_taken: bool, change: impl Fn(&mut Plan)) {
     change(&mut plan);
     match (plan.check(), is_taken) {
         (Ok(()), true) => {}
-        (Err(why), false) => assert!(why.contains(what), "{what} is not named in: {why}"),
+        (Err(why), false) => assert!(why.to_string().contains(what), "{what} is not named in: {why}"),
         (found, _) => panic!("{what}: {found:?}"),
     }
 }
@@ -98,11 +98,15 @@ fn board(thickness: Length) -> Option<Board> {
 
 #[test]
 fn the_image() {
-    positive("the image's width", |plan, side| plan.pieces[0].image.width = side);
-    positive("the image's height", |plan, side| plan.pieces[2].image.height = side);
+    positive("the width of piece 1", |plan, side| plan.pieces[0].image.width = side);
+    positive("the height of piece 3", |plan, side| plan.pieces[2].image.height = side);
     for (permille, is_taken) in [(0, true), (1000, true), (1001, false)] {
-        check("the focus", is_taken, |plan| plan.pieces[0].focus.x_permille = permille);
-        check("the focus", is_taken, |plan| plan.pieces[0].focus.y_permille = permille);
+        check("what the crop of piece 1 keeps of the picture", is_taken, |plan| {
+            plan.pieces[0].focus.x_permille = permille
+        });
+        check("what the crop of piece 1 keeps of the picture", is_taken, |plan| {
+            plan.pieces[0].focus.y_permille = permille
+        });
     }
     check("a picture that the plan does not have", false, |plan| plan.pieces[0].picture = Some(0));
 }
@@ -110,11 +114,17 @@ fn the_image() {
 #[test]
 fn paper_and_cloth() {
     for (grammage, is_taken) in [(0, true), (2000, true), (2001, false)] {
-        check("the paper", is_taken, |plan| paper(plan, |paper| paper.grammage = grammage));
-        check("the cloth", is_taken, |plan| canvas(plan, |canvas| canvas.grammage = grammage));
+        check("the paper weight of piece 1", is_taken, |plan| paper(plan, |paper| paper.grammage = grammage));
+        check("the canvas weight of piece 1", is_taken, |plan| {
+            canvas(plan, |canvas| canvas.grammage = grammage)
+        });
     }
-    some("the canvas's depth", |plan, depth| canvas(plan, |canvas| canvas.depth = depth));
-    some("the cloth behind the bars", |plan, fold| canvas(plan, |canvas| canvas.fold = fold));
+    some("the depth of the stretcher bars of piece 1", |plan, depth| {
+        canvas(plan, |canvas| canvas.depth = depth)
+    });
+    some("the cloth folded behind the canvas of piece 1", |plan, fold| {
+        canvas(plan, |canvas| canvas.fold = fold)
+    });
 }
 
 /// Of white paper, and of a mat.
@@ -122,8 +132,8 @@ fn paper_and_cloth() {
 fn surrounds() {
     type Set = fn(&mut Plan, Surround);
     let both: [(&str, Set); 2] = [
-        ("the white border", |plan, surround| paper(plan, |paper| paper.border = surround)),
-        ("the mat's border", |plan, surround| mat(plan, |mat| mat.surround = surround)),
+        ("paper", |plan, surround| paper(plan, |paper| paper.border = surround)),
+        ("mat", |plan, surround| mat(plan, |mat| mat.surround = surround)),
     ];
     for (what, set) in both {
         some(what, |plan, border| set(plan, Surround::even(border)));
@@ -142,19 +152,21 @@ fn surrounds() {
 #[test]
 fn mats() {
     for rule in [OpeningRule::Overlap, OpeningRule::Reveal, OpeningRule::Float] {
-        some("the mat's overlap, rim or air", |plan, by| mat(plan, |mat| mat.opening = rule(by)));
+        some("the overlap or reveal of the mat opening of piece 1", |plan, by| {
+            mat(plan, |mat| mat.opening = rule(by))
+        });
     }
-    some("the inner mat's reveal", |plan, by| mat(plan, |mat| mat.inner_reveal = Some(by)));
-    some("the mat's thickness", |plan, by| mat(plan, |mat| mat.thickness = by));
+    some("the reveal of the inner mat of piece 1", |plan, by| mat(plan, |mat| mat.inner_reveal = Some(by)));
+    some("the thickness of the mat board of piece 1", |plan, by| mat(plan, |mat| mat.thickness = by));
 }
 
 /// A lip is no wider than the face, and may be as wide.
 #[test]
 fn frames() {
-    positive("the moulding's face", |plan, face| {
+    positive("the face width of the frame of piece 1", |plan, face| {
         frame(plan, |frame| (frame.face, frame.rabbet_width) = (face, Length::ZERO));
     });
-    some("the rabbet's width", |plan, width| {
+    some("the frame rabbet width of piece 1", |plan, width| {
         frame(plan, |frame| (frame.face, frame.rabbet_width) = (TEN_METRES, width));
     });
     for (wider, is_taken) in [(-UNIT, true), (Length::ZERO, true), (UNIT, false)] {
@@ -162,35 +174,41 @@ fn frames() {
             frame(plan, |frame| frame.rabbet_width = frame.face + wider);
         });
     }
-    some("the frame's allowance", |plan, play| frame(plan, |frame| frame.allowance = play));
-    some("the rabbet's depth", |plan, depth| frame(plan, |frame| frame.rabbet_depth = depth));
-    positive("the frame's depth", |plan, depth| frame(plan, |frame| frame.depth = depth));
+    some("the play in the frame of piece 1", |plan, play| frame(plan, |frame| frame.allowance = play));
+    some("the frame rabbet depth of piece 1", |plan, depth| frame(plan, |frame| frame.rabbet_depth = depth));
+    positive("the frame depth of piece 1", |plan, depth| frame(plan, |frame| frame.depth = depth));
 }
 
 #[test]
 fn what_lies_in_a_frame() {
-    some("the spacer", |plan, spacer| framing(plan, |framing| framing.spacer = spacer));
-    some("the mount's thickness", |plan, by| framing(plan, |framing| framing.mount = board(by)));
-    some("the backing's thickness", |plan, by| framing(plan, |framing| framing.backing = board(by)));
+    some("the depth of the spacer of piece 1", |plan, spacer| {
+        framing(plan, |framing| framing.spacer = spacer)
+    });
+    some("the mount thickness of piece 1", |plan, by| framing(plan, |framing| framing.mount = board(by)));
+    some("the backing thickness of piece 1", |plan, by| framing(plan, |framing| framing.backing = board(by)));
     for glazing in [Glazing::Glass, Glazing::Acrylic] {
-        some("the glazing", |plan, by| framing(plan, |framing| framing.glazing = glazing(by)));
+        some("the glazing thickness of piece 1", |plan, by| {
+            framing(plan, |framing| framing.glazing = glazing(by))
+        });
     }
 }
 
 #[test]
 fn floater_frames() {
-    some("the floater's gap", |plan, gap| floater(plan, |floater| floater.gap = gap));
-    positive("the floater's face", |plan, face| floater(plan, |floater| floater.face = face));
-    positive("the floater's depth", |plan, depth| floater(plan, |floater| floater.depth = depth));
+    some("the floater gap of piece 1", |plan, gap| floater(plan, |floater| floater.gap = gap));
+    positive("the floater face of piece 1", |plan, face| floater(plan, |floater| floater.face = face));
+    positive("the floater depth of piece 1", |plan, depth| floater(plan, |floater| floater.depth = depth));
 }
 
 /// Of a sheet of 16 × 20 in the shorter half is 8 in: no corner is rounder, and bars end there.
 #[test]
 fn metal_sheets() {
-    some("the sheet's thickness", |plan, by| metal(plan, |sheet| sheet.thickness = by));
-    some("the stand-off", |plan, by| metal(plan, |sheet| sheet.stand_off = by));
+    some("the thickness of the sheet of piece 1", |plan, by| metal(plan, |sheet| sheet.thickness = by));
+    some("the distance of the sheet from the wall of piece 1", |plan, by| {
+        metal(plan, |sheet| sheet.stand_off = by)
+    });
     let half = Length::inches(8);
-    from_to("the radius of the corners", Length::ZERO, half, |plan, radius| {
+    from_to("the corner radius of the sheet of piece 1", Length::ZERO, half, |plan, radius| {
         metal(plan, |sheet| sheet.corner_radius = radius);
     });
     from_to("the sub-frame", Length::ZERO, half - UNIT, |plan, inset| {
@@ -208,7 +226,7 @@ fn metal_sheets() {
 /// A floater frame takes the place of a mat and of a frame with a lip, and of nothing else.
 #[test]
 fn originals() {
-    some("the original's depth", |plan, depth| {
+    some("the original depth of piece 1", |plan, depth| {
         finish(plan, Finish::Original(Original { depth, ..Original::starting() }));
     });
     let floated = |framing: Framing| {
@@ -224,11 +242,11 @@ fn originals() {
     check(what, false, floated(Framing { mat: Some(Mat::starting()), ..Framing::NONE }));
     check(what, false, floated(Framing { frame: Some(Frame::starting()), ..Framing::NONE }));
     // Both are checked of an original as they are of a print on paper, and of a canvas.
-    some("the spacer", |plan, spacer| {
+    some("the depth of the spacer of piece 1", |plan, spacer| {
         let framing = Framing { spacer, ..Framing::NONE };
         finish(plan, Finish::Original(Original { framing, ..Original::starting() }));
     });
-    some("the floater's gap", |plan, gap| {
+    some("the floater gap of piece 1", |plan, gap| {
         let floater = Some(Floater { gap, ..Floater::starting() });
         finish(plan, Finish::Original(Original { floater, ..Original::starting() }));
     });
@@ -238,7 +256,7 @@ fn originals() {
 #[test]
 fn a_shared_frame() {
     let shared = |plan: &mut Plan, bar| plan.shared = Some(Shared { bar });
-    some("the bar between openings", shared);
+    some("the board between openings", shared);
     let inch = Length::inches(1);
     for (count, is_taken) in [(1, false), (2, true), (3, true)] {
         check("two or three pieces", is_taken, |plan| {
@@ -265,7 +283,7 @@ fn a_shared_frame() {
 #[test]
 fn fineness() {
     for (fineness, is_taken) in [(0, false), (1, true), (2400, true), (2401, false)] {
-        check("the fineness wished for", is_taken, |plan| plan.fineness = fineness);
+        check("the pixels to the inch to be wished for", is_taken, |plan| plan.fineness = fineness);
     }
 }
 
@@ -276,15 +294,19 @@ fn a_frame_in_hand() {
         change(&mut stated);
         plan.in_hand = Some(stated);
     };
-    positive("the frame in hand's width", |plan, side| in_hand(plan, &|stated| stated.size.width = side));
-    positive("the frame in hand's height", |plan, side| in_hand(plan, &|stated| stated.size.height = side));
-    positive("the moulding's face", |plan, face| {
+    positive("the size of the frame in hand has a width", |plan, side| {
+        in_hand(plan, &|stated| stated.size.width = side)
+    });
+    positive("the size of the frame in hand has a height", |plan, side| {
+        in_hand(plan, &|stated| stated.size.height = side)
+    });
+    positive("the face of the frame in hand", |plan, face| {
         in_hand(plan, &|stated| (stated.face, stated.rabbet_width) = (face, Length::ZERO));
     });
-    some("the rabbet's width", |plan, width| {
+    some("the rabbet width of the frame in hand", |plan, width| {
         in_hand(plan, &|stated| (stated.face, stated.rabbet_width) = (TEN_METRES, width));
     });
-    some("the frame's allowance", |plan, play| in_hand(plan, &|stated| stated.allowance = play));
+    some("the play in the frame in hand", |plan, play| in_hand(plan, &|stated| stated.allowance = play));
     for (wider, is_taken) in [(Length::ZERO, true), (UNIT, false)] {
         check("the lip cannot reach further than the face", is_taken, |plan| {
             in_hand(plan, &|stated| stated.rabbet_width = stated.face + wider);
@@ -296,8 +318,12 @@ fn a_frame_in_hand() {
 fn a_space_on_the_wall() {
     let space = |width, height| Some(Size::new(width, height));
     let (least, most) = (UNIT, HUNDRED_METRES);
-    from_to("the space on the wall's width", least, most, |plan, side| plan.space = space(side, most));
-    from_to("the space on the wall's height", least, most, |plan, side| plan.space = space(most, side));
+    from_to("the size of the space for the pictures has a width", least, most, |plan, side| {
+        plan.space = space(side, most)
+    });
+    from_to("the size of the space for the pictures has a height", least, most, |plan, side| {
+        plan.space = space(most, side)
+    });
 }
 
 /// One to three pieces.

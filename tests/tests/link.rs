@@ -56,7 +56,9 @@ fn a_link_cut_short_or_with_a_bit_flipped_is_refused_in_a_sentence() {
     let base64 = base64::engine::general_purpose::URL_SAFE_NO_PAD;
     let refused = |text: &str, name: &str| {
         let why = link::read(text).expect_err(name);
-        let is_told = ["not whole", "of version", "no link in this"].iter().any(|words| why.contains(words));
+        let is_told = ["not whole", "of version", "no link in this"]
+            .iter()
+            .any(|words| why.to_string().contains(words));
         assert!(is_told, "{name}: {why}");
     };
     for (name, link, _) in issued() {
@@ -118,14 +120,14 @@ fn what_a_newer_page_states_is_skipped_and_counted() {
     // The kind 99 of a fixture, its field 40, and the field 31 of the plan.
     assert_eq!(unread, 3);
     assert_eq!(read.plan.fixtures[0].kind, FixtureKind::Sofa);
-    let why = link::read(&link_round(2, &LEAST)).expect_err("of a later version");
+    let why = link::read(&link_round(2, &LEAST)).expect_err("of a later version").to_string();
     assert!(why.contains("of version 2") && why.contains("a newer page"), "{why}");
 }
 
 #[test]
 fn what_is_hostile_is_refused_in_a_sentence() {
     let check = |text: String, words: &str| {
-        let why = link::read(&text).expect_err(words);
+        let why = link::read(&text).expect_err(words).to_string();
         assert!(why.contains(words) && !why.ends_with('.'), "{why}");
     };
     check("A".repeat(link::MOST_CHARACTERS + 1), "at most 65536 are read");

@@ -4,20 +4,21 @@
 //! from Overmantel.
 
 use overmantel::asked::fits;
+use overmantel::field::Field;
+use overmantel::fields::Kind;
 use overmantel::fields::offer::code;
-use overmantel::fields::{self, Kind};
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::*;
 use overmantel::print::Exact;
 use overmantel::stock::{StandardSize, Stock};
-use overmantel_tests::given::{exact, figures, length, size, whole, written};
+use overmantel_tests::given::{self, exact, figures, length, size, whole, written};
 use std::collections::BTreeSet;
 
 #[track_caller]
 fn refused(plan: &Plan, field: &str, text: &str, sentence: &str) {
-    let why = fields::write(plan, &Stock::offered(), field, text).expect_err(sentence);
-    assert_eq!(why.message, sentence);
+    let why = given::write(plan, &Stock::offered(), field, text).expect_err(sentence);
+    assert_eq!(why.to_string(), sentence);
 }
 
 /// Three prints, of which the first shows a picture of 4000 × 5000 and the others one of 6000 × 4000.
@@ -137,9 +138,9 @@ fn a_print_for_a_frame_in_hand_is_taken_for_one_or_for_all() {
     {
         let (board, none) = (size(nominal), Surround::even(Length::ZERO));
         for (text, image, border, mat) in [
-            ("to the edge", nominal, none, None),
-            ("with a white border", white, Surround::whole(board), None),
-            ("behind a mat", matted, none, Some(board)),
+            ("to_the_edge", nominal, none, None),
+            ("inside_sight", white, Surround::whole(board), None),
+            ("matted", matted, none, Some(board)),
         ] {
             let mut expected = plan.clone();
             for (index, one) in expected.pieces.iter_mut().enumerate() {
@@ -151,7 +152,7 @@ fn a_print_for_a_frame_in_hand_is_taken_for_one_or_for_all() {
         }
     }
     let each = |which: &str| {
-        let taken = written(&plan, which, "behind a mat");
+        let taken = written(&plan, which, "matted");
         taken.pieces.iter().zip(&plan.pieces).map(|(piece, before)| piece == before).collect::<Vec<_>>()
     };
     assert_eq!(each("offer.in_hand.all"), [false, false, false]);
@@ -162,12 +163,14 @@ fn a_print_for_a_frame_in_hand_is_taken_for_one_or_for_all() {
 fn what_is_not_on_offer_is_refused_in_words() {
     let plan = with_pictures();
     let gone = |text: &str| format!("\"{text}\" is not on offer any more; choose another");
-    for field in ["offer.fit.all", "offer.in_hand.all", "offer.fit.first", "offer.frame", "offer"] {
+    for none in ["offer.fit.first", "offer.in_hand.first", "offer.frame", "offer"] {
+        assert_eq!(Field::named(none), None, "{none}");
+    }
+    for field in ["offer.fit.all", "offer.in_hand.all"] {
         refused(&plan, field, "gilded", &gone("gilded"));
     }
-    refused(&plan, "offer.in_hand.first", "to the edge", &gone("to the edge"));
     let none = "no frame in hand is stated; say first what was measured of it";
-    refused(&plan, "offer.in_hand.all", "to the edge", none);
+    refused(&plan, "offer.in_hand.all", "to_the_edge", none);
     let space = "the space on the wall leaves nothing for an image; allow more, or take less round it";
     refused(&plan, "offer.space", "", space);
     // In one frame each piece needs a mat.
@@ -179,9 +182,9 @@ fn what_is_not_on_offer_is_refused_in_words() {
 /// What may be chosen for a section, and what it is now.
 #[track_caller]
 fn section(plan: &Plan, field: &str) -> (Vec<String>, String) {
-    let value = fields::read(plan, &Stock::offered(), field).unwrap_or_else(|| panic!("no {field}"));
+    let value = given::read(plan, &Stock::offered(), field).unwrap_or_else(|| panic!("no {field}"));
     assert_eq!(value.kind, Kind::Choice);
-    (value.options, value.text)
+    (value.options.into_iter().map(|choice| choice.words).collect(), value.text)
 }
 
 fn frame(plan: &Plan, piece: usize) -> Frame {
@@ -258,14 +261,14 @@ fn floaters_by_their_section() {
     assert_eq!(section(&wider, field).1, "a section of its own");
     // A canvas has no frame with a lip, a print no floater; and there are three pieces.
     let stock = Stock::offered();
+    assert_eq!(Field::named("piece.first.frame.profile"), None);
     for none in [
         "piece.0.frame.profile",
         "piece.1.floater.profile",
         "piece.2.floater.profile",
         "piece.3.frame.profile",
-        "piece.first.frame.profile",
     ] {
-        assert_eq!(fields::read(&plan, &stock, none), None, "{none}");
-        refused(&plan, none, low, &format!("this plan has no {}", fields::label(none)));
+        assert_eq!(given::read(&plan, &stock, none), None, "{none}");
+        refused(&plan, none, low, &format!("this plan has no {}", given::field(none).label()));
     }
 }

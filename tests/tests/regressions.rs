@@ -10,6 +10,7 @@ use overmantel::making::making;
 use overmantel::plan::{Finish, Focus, GroupAcross, Picture, Plan, file};
 use overmantel::scene::scene;
 use overmantel::stock::Stock;
+use overmantel_tests::given;
 use overmantel_tests::given::written;
 
 fn draw(plan: &Plan, sheet: &Sheet) -> Vec<u8> {
@@ -105,7 +106,7 @@ fn what_was_taken_away_comes_back_as_it_was() {
     let mut desk = Desk::new(Plan::starting()).unwrap_or_else(|why| panic!("{why}"));
     let mut set = |changes: &[(&str, &str)]| {
         for (field, text) in changes {
-            desk.set(field, text).unwrap_or_else(|why| panic!("{field}: {}", why.message));
+            given::set(&mut desk, field, text).unwrap_or_else(|why| panic!("{field}: {}", why));
         }
         desk.plan().clone()
     };

@@ -4,6 +4,7 @@
 //! that the scale is their width over the wall's.
 
 use overmantel::colour::{Colour, decode};
+use overmantel::described::Choosable;
 use overmantel::draw::{Painter, Sheet};
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
@@ -181,7 +182,7 @@ const GREEN: u32 = 0x60_c8_80;
 #[test]
 fn every_fixture_fills_its_size_and_draws_nothing_beyond_it() {
     let bare = Drawn::of(&room(GREEN, &[]), 1000);
-    for kind in FixtureKind::ALL {
+    for kind in FixtureKind::all() {
         let usual = Fixture::starting(kind).size;
         let inches = |length: Length| i64::try_from(whole(length.to_inches().ceil())).unwrap_or(1);
         let foot = if kind == FixtureKind::Window || !(kind.stands_before_wall() || kind == FixtureKind::Door)

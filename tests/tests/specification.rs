@@ -1,6 +1,5 @@
 //! What is said of a plan: the order text, the findings, and what a field says and takes.
 
-use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::findings::findings;
 use overmantel::framing::build_up;
@@ -9,7 +8,7 @@ use overmantel::length::Length;
 use overmantel::plan::Plan;
 use overmantel::spec::order_text;
 use overmantel::stock::Stock;
-use overmantel_tests::given::{changed, length};
+use overmantel_tests::given::{self, changed, length};
 
 fn text(plan: &Plan) -> String {
     order_text(plan, &Figures::of(plan).expect("the plan has an answer"), &Stock::offered())
@@ -123,7 +122,7 @@ fn findings_on_the_stock() {
 #[test]
 fn offers_are_taken() {
     let offered = |changes: &[(&str, &str)]| changed(Plan::starting(), changes).pieces[0].clone();
-    let framed = [("in_hand.measured", "by its glass"), ("offer.in_hand.all", "to the edge")];
+    let framed = [("in_hand.measured", "by its glass"), ("offer.in_hand.all", "to_the_edge")];
     let taken = offered(&framed);
     assert_eq!(taken.image, Size::inches(16, 20));
     let sizes = build_up(&taken).expect("a piece");
@@ -167,7 +166,7 @@ fn findings_begin_and_end_where_they_say() {
 fn a_choice_that_is_not_offered_is_refused_in_words() {
     let check = |field: &str, text: &str, expected: &str| {
         let message =
-            fields::write(&Plan::starting(), &Stock::offered(), field, text).expect_err(expected).message;
+            given::write(&Plan::starting(), &Stock::offered(), field, text).expect_err(expected).to_string();
         assert_eq!(message, expected);
     };
     check("pieces.count", "four", "\"four\" can't be chosen here; choose one, or two, or three");
@@ -177,8 +176,8 @@ fn a_choice_that_is_not_offered_is_refused_in_words() {
         "\"mauve\" is not one of the colours here; choose grey-green, chalk white, warm grey, stone, clay pink, ochre, \
          slate blue, deep green, ink blue, charcoal, or write a colour as #rrggbb",
     );
-    check("wall.width", "101 m", "the wall's width is 101000 mm; allowed is 0 in to 100 m (about 328 ft)");
-    check("wall.width", "0", "the wall's width is 0 in; it must be more than nothing");
+    check("wall.width", "101 m", "the wall width is 101000 mm; allowed is 0 in to 100 m (about 328 ft)");
+    check("wall.width", "0", "the wall width is 0 in; it must be more than nothing");
     check("piece.all.image", "16", "\"16\" is not a size; write the width, then the height, such as 16 × 20");
     check("title", "  ", "the title is empty; write at least one character");
 }

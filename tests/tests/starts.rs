@@ -9,7 +9,7 @@ use overmantel::length::Length;
 use overmantel::plan::*;
 use overmantel::starts::{STARTS, begin};
 use overmantel::stock::Stock;
-use overmantel_tests::given::{figures, picture};
+use overmantel_tests::given::{self, figures, picture};
 
 fn room(first: System, pictures: Vec<Picture>) -> Plan {
     let mut plan = Plan { units: Units { first, both: false }, pictures, ..Plan::starting() };
@@ -109,11 +109,11 @@ fn a_file_larger_than_the_wall_goes_as_far_as_the_wall_does() {
 fn without_a_picture_or_a_known_name_it_is_said_in_words() {
     let from = room(System::Inches, Vec::new());
     assert_eq!(
-        begin(&from, "file").unwrap_err(),
+        begin(&from, "file").unwrap_err().to_string(),
         "choose a picture first; then this says how large it can be printed"
     );
     assert_eq!(
-        begin(&from, "four").unwrap_err(),
+        begin(&from, "four").unwrap_err().to_string(),
         "\"four\" is no starting point; choose one of those offered"
     );
     for start in STARTS.iter().filter(|start| start.code != "file") {
@@ -132,7 +132,7 @@ fn it_is_one_step_that_is_undone_and_has_a_small_drawing() {
         assert_eq!(drawn.len(), 120 * 80 * 4);
         assert!(!seen.contains(&drawn), "{} looks like another", start.code);
         seen.push(drawn);
-        desk.set("offer.start", start.code).expect("taken");
+        given::set(&mut desk, "offer.start", start.code).expect("taken");
         assert_eq!(desk.plan().title, start.words);
         assert!(desk.undo());
         assert_eq!(desk.plan(), &before);
@@ -150,7 +150,7 @@ fn what_is_drawn_to_choose_by_differs_from_option_to_option() {
     let pixels = (0..400_u32 * 500).flat_map(|at| [across(at), across(at / 400), 90, 255]).collect();
     let raster = overmantel::resample::Raster::new(400, 500, pixels).expect("a picture");
     desk.put_copy("upright", (4000, 5000), raster);
-    desk.set("piece.0.picture", "upright").expect("taken");
+    given::set(&mut desk, "piece.0.picture", "upright").expect("taken");
     let sheet = Sheet::new(120, 80);
     for field in [
         "group.arrangement",
@@ -159,19 +159,20 @@ fn what_is_drawn_to_choose_by_differs_from_option_to_option() {
         "piece.1.frame.profile",
         "piece.2.floater.profile",
     ] {
-        assert!(fields::choice::is_drawn(field), "{field}");
-        let value = fields::read(desk.plan(), desk.stock(), field).expect("a field");
+        assert!(fields::is_drawn(given::field(field)), "{field}");
+        let value = given::read(desk.plan(), desk.stock(), field).expect("a field");
         let mut seen: Vec<Vec<u8>> = Vec::new();
         for option in &value.options {
-            let drawn =
-                desk.small_option(field, option, &sheet).unwrap_or_else(|| panic!("{field}: {option}"));
+            let drawn = desk
+                .small_option(given::field(field), &option.key, &sheet)
+                .unwrap_or_else(|| panic!("{field}: {option:?}"));
             assert_eq!(drawn.len(), 120 * 80 * 4);
             let same = seen.iter().position(|other| *other == drawn).map(|at| &value.options[at]);
-            assert_eq!(same, None, "{field}: {option} looks like it");
+            assert_eq!(same, None, "{field}: {option:?} looks like it");
             seen.push(drawn);
         }
         assert!(seen.len() > 1, "{field} has something to choose");
     }
-    assert!(!fields::choice::is_drawn("wall.paint"));
-    assert_eq!(desk.small_option("group.arrangement", "a ring", &sheet), None);
+    assert!(!fields::is_drawn(given::field("wall.paint")));
+    assert_eq!(desk.small_option(given::field("group.arrangement"), "a ring", &sheet), None);
 }

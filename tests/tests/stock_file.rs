@@ -3,6 +3,7 @@
 //! The judge of a file's form beside the reader is another library (`jsonschema`), by the published schema.
 
 use jsonschema::Validator;
+use overmantel::described::Choosable;
 use overmantel::geometry::Size;
 use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::plan::{Material, System};
@@ -499,7 +500,7 @@ fn name() -> impl Strategy<Value = String> {
 }
 
 fn material() -> impl Strategy<Value = Material> {
-    select(Material::ALL.to_vec())
+    select(Material::all().collect::<Vec<_>>())
 }
 
 prop_compose! {

@@ -3,6 +3,7 @@
 //! No expected value here is from Overmantel: each names its source. The whole lists of frame sizes were written out from the
 //! trade's tables apart from the program's own rows.
 
+use overmantel::described::Choosable;
 use overmantel::geometry::Size;
 use overmantel::length::{
     Length, Unit,
@@ -242,7 +243,7 @@ fn what_a_roll_takes() {
 #[test]
 fn densities() {
     let stock = Stock::offered();
-    assert_eq!(stock.densities.len(), Material::ALL.len());
+    assert_eq!(stock.densities.len(), Material::all().count());
     for (material, likely) in [
         (Material::Glass, 2500),
         (Material::Acrylic, 1190),

@@ -44,6 +44,11 @@ pub trait Choosable: Copy + PartialEq + 'static {
     /// Every value with its entry, in the order in which they are offered.
     const ALL: &'static [(Self, Entry)];
 
+    /// Every value, in the order of the table.
+    fn all() -> impl Iterator<Item = Self> {
+        Self::ALL.iter().map(|(value, _)| *value)
+    }
+
     /// The entry of this value.
     #[must_use]
     fn entry(self) -> &'static Entry {

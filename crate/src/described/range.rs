@@ -70,7 +70,7 @@ impl fmt::Display for Fault {
             Self::Numbers { given, least, most, unit } => {
                 let told: Vec<String> = given.iter().map(ToString::to_string).collect();
                 let each = if given.len() > 1 { "each takes" } else { "allowed is" };
-                write!(f, "is {}{unit}; {each} {least} to {most}", told.join(" × "))
+                write!(f, "is {}{unit}; {each} {least} to {most}", told.join(" and "))
             }
             Self::Empty => f.write_str("is empty; write at least one character"),
             Self::Long { given, most } => write!(f, "has {given} characters; write at most {most}"),

@@ -78,7 +78,13 @@ pub enum PlanError {
 impl fmt::Display for PlanError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Range { row, of, fault } => write!(f, "the {} {fault}", called(row.label, of)),
+            Self::Range { row, of, fault } => {
+                let called = called(row.label, of);
+                let is_clause = ["what ", "how ", "where ", "whether ", "which "]
+                    .iter()
+                    .any(|word| called.starts_with(word));
+                write!(f, "{}{called} {fault}", if is_clause { "" } else { "the " })
+            }
             Self::Count { what, given, least, most } => {
                 write!(f, "{given} {what} were given; a plan takes {least} to {most}")
             }
@@ -144,13 +150,15 @@ pub(super) fn plan(plan: &Plan) -> Check {
     ranges(&mut walked, "")?;
     names(plan.fixtures.iter().map(|fixture| fixture.name.as_str()), "fixture")?;
     names(plan.pictures.iter().map(|picture| picture.name.as_str()), "picture")?;
-    for fixture in &mut walked.fixtures {
+    for (index, fixture) in walked.fixtures.iter_mut().enumerate() {
         let name = ["the ", &fixture.name].concat();
-        ranges(fixture, &name)?;
+        let of = told("fixture", index, &fixture.name, name);
+        ranges(fixture, &of)?;
     }
-    for picture in &mut walked.pictures {
+    for (index, picture) in walked.pictures.iter_mut().enumerate() {
         let name = picture.name.clone();
-        ranges(picture, &name)?;
+        let of = told("picture", index, &name, name.clone());
+        ranges(picture, &of)?;
     }
     for (index, piece) in walked.pieces.iter_mut().enumerate() {
         let name = ["piece ", &(index + 1).to_string()].concat();
@@ -181,6 +189,12 @@ pub(super) fn plan(plan: &Plan) -> Check {
         Some(pounds) => Err(PlanError::Rating(pounds)),
         None => Ok(()),
     }
+}
+
+/// A thing by its name, or by its number where the name is what is wrong with it.
+fn told(kind: &str, index: usize, name: &str, told: String) -> String {
+    let is_name = !name.trim().is_empty() && name.chars().count() <= limits::NAME;
+    if is_name { told } else { [kind, " ", &(index + 1).to_string()].concat() }
 }
 
 /// The range of every member by its row.

@@ -59,11 +59,6 @@ pub const MOULDING_MATERIALS: [Material; 6] =
     [Material::Pine, Material::Obeche, Material::Poplar, Material::Oak, Material::Mdf, Material::Aluminium];
 
 impl Material {
-    /// Every material, sheets first.
-    pub fn all() -> impl Iterator<Item = Self> {
-        TABLE.iter().map(|(material, _)| *material)
-    }
-
     /// Its name in a sentence; in a file, the same with `_` for a blank.
     #[must_use]
     pub fn name(self) -> &'static str {

@@ -58,8 +58,8 @@ mod rows {
     pub static ALUMINIUM_STAND_OFF: Row = Row::length("aluminium.stand_off", "stand_off", 2, "distance of the sheet from the wall", "From the wall to the back of the sheet.", Length::inches_ratio(3, 4)).needed();
     pub static ALUMINIUM_CORNER_RADIUS: Row = Row::length("aluminium.corner_radius", "corner_radius", 3, "corner radius of the sheet", "Radius of its corners; square when left out.", Length::ZERO);
     pub static ALUMINIUM_BACK: Row = Row::new("aluminium.back", "sub_frame", 4, "back of the sheet", "A frame of bars behind it; float blocks when left out.", Form::maybe(Words::no_yes("on float blocks", "on a sub-frame"))).absent(Absent::Usual);
-    pub static SUB_FRAME_FROM_EDGES: Row = Row::length("sub_frame.inset", "inset", 1, "sub frame inset", "From each edge of the sheet to the bars.", Length::inches(2)).needed();
-    pub static SUB_FRAME_WIDTH: Row = Row::length("sub_frame.width", "width", 2, "sub frame width", "Width of the bars.", Length::inches(1)).positive().needed();
+    pub static SUB_FRAME_FROM_EDGES: Row = Row::length("sub_frame.inset", "inset", 1, "distance of the sub-frame from the edges", "From each edge of the sheet to the bars.", Length::inches(2)).needed();
+    pub static SUB_FRAME_WIDTH: Row = Row::length("sub_frame.width", "width", 2, "width of the sub-frame's bars", "Width of the bars.", Length::inches(1)).positive().needed();
 
     pub static ORIGINAL_DEPTH: Row = Row::length("original.depth", "depth", 1, "original depth", "From its back to its front.", Length::inches_ratio(3, 4)).needed();
     pub(super) static ORIGINAL_FRAMED: Row = Row::thing("framed", 2, "Mat, frame and what goes with them, if any.").absent(Absent::Usual);

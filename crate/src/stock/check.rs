@@ -3,6 +3,7 @@
 use super::{
     Bar, Density, Parcel, Profile, Roll, SheetStock, StandardSize, Stick, Stock, Tube, VolumeDivisor, limits,
 };
+use crate::described::Choosable;
 use crate::geometry::Size;
 use crate::length::{Length, print::exact};
 use crate::plan::Material;

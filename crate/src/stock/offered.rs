@@ -3,6 +3,7 @@
 //! Values are common practice, no source, or from memory, as each list says; sizes are in [`sizes`].
 
 use super::{Bar, Density, Parcel, Profile, Roll, SheetStock, Stick, Stock, Tube, VolumeDivisor};
+use crate::described::Choosable;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::Material;

@@ -2,6 +2,9 @@
 
 use super::*;
 use overmantel::desk::Desk;
+use overmantel::length::Length;
+use overmantel::plan::{Across, Fixture, FixtureKind, Group, GroupAcross, GroupUp, Swing};
+use overmantel_tests::given;
 
 /// The remedies that are offered for a finding of a plan with these changes.
 #[track_caller]
@@ -79,15 +82,52 @@ fn what_matters_most_stands_first() {
 fn a_remedy_is_a_step_that_can_be_undone() {
     let plan = changed(Plan::starting(), &[("group.gap", "5"), ("piece.all.mat.border", "1")]);
     let mut desk = Desk::new(plan.clone()).expect("a desk");
-    let gone = desk.set("remedy.gap", "Hang them 3 ft apart").expect_err("it is not offered");
-    assert_eq!(gone.message, "\"Hang them 3 ft apart\" is not on offer any more; choose another");
-    assert!(desk.set("remedy.none", "Hang them 4\" apart").is_err());
+    let gone = desk.mend("gap/2").expect_err("it is not offered");
+    assert_eq!(gone.to_string(), "\"gap/2\" is not on offer any more; choose another");
+    assert!(desk.mend("none/1").is_err());
     assert_eq!((desk.plan(), desk.history()), (&plan, (false, false)));
-    desk.set("remedy.gap", "Hang them 4\" apart").expect("a remedy");
+    desk.mend("gap/1").expect("a remedy");
     check("gap", desk.plan(), false);
     check("thin-mat", desk.plan(), true);
     assert!(desk.undo());
     assert_eq!(desk.plan(), &plan);
     assert!(desk.redo());
     check("gap", desk.plan(), false);
+}
+
+/// Two doors that open against the pieces have one remedy in the same words: each changes its own door.
+#[test]
+fn a_remedy_of_two_alike_mends_its_own_finding() {
+    let door = |name: &str, across| Fixture {
+        name: name.to_owned(),
+        across,
+        swing: Swing::Right,
+        ..Fixture::starting(FixtureKind::Door)
+    };
+    let fixtures = vec![
+        door("left door", Across::FromLeft(Length::inches(10))),
+        door("right door", Across::FromLeft(Length::inches(60))),
+    ];
+    let group = Group { across: GroupAcross::WallMiddle, up: GroupUp::EyeLevel, ..Plan::starting().group };
+    let plan = Plan { fixtures, group, ..Plan::starting() };
+    let swings = |plan: &Plan| plan.fixtures.iter().map(|door| door.swing).collect::<Vec<_>>();
+    let found = findings(&plan, &Figures::of(&plan).expect("an answer"), &Stock::offered());
+    let doors: Vec<&Finding> = found.iter().filter(|finding| finding.code == "door-swing").collect();
+    assert_eq!(
+        doors.len(),
+        2,
+        "the left leaf sweeps 40 to 70 in, the right one 90 to 120; the group 37 to 107"
+    );
+    assert_eq!(doors[0].remedies[0].words, doors[1].remedies[0].words);
+    for (door, expected) in doors.iter().zip([[Swing::Clear, Swing::Right], [Swing::Right, Swing::Clear]]) {
+        let mut desk = Desk::new(plan.clone()).expect("a desk");
+        desk.mend(&door.remedies[0].id).expect("a remedy");
+        assert_eq!(swings(desk.plan()), expected, "{}", door.remedies[0].id);
+    }
+    let mut ids: Vec<&String> =
+        found.iter().flat_map(|finding| &finding.remedies).map(|remedy| &remedy.id).collect();
+    let count = ids.len();
+    ids.sort();
+    ids.dedup();
+    assert_eq!(ids.len(), count, "no two remedies have one identity");
 }

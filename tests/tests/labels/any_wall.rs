@@ -1,7 +1,9 @@
 //! Walls as people have them, and worse: few pieces and many, tiny gaps, narrow sheets, any paint by day and in the evening.
 
 use overmantel::colour::Colour;
+use overmantel::described::Choosable;
 use overmantel::draw::{Sheet, Theme, projection::Projection};
+use overmantel::field::Field;
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
@@ -39,7 +41,7 @@ fn fixture(index: usize) -> impl Strategy<Value = Fixture> {
         mm(0, 3000).prop_map(Across::FromLeft),
         mm(0, 3000).prop_map(Across::FromRight),
     ];
-    (select(FixtureKind::ALL.to_vec()), across).prop_map(move |(kind, across)| {
+    (select(FixtureKind::all().collect::<Vec<_>>()), across).prop_map(move |(kind, across)| {
         let starting = Fixture::starting(kind);
         Fixture { name: format!("{} {index}", starting.name), across, ..starting }
     })
@@ -138,13 +140,13 @@ fn pixels(css: u32, ratio: f32) -> u32 {
 impl Seen {
     /// The sheet for a scene.
     pub(crate) fn sheet(&self, scene: &Scene) -> Sheet {
-        let fields: Vec<&String> = scene.dimensions.iter().filter_map(|line| line.field.as_ref()).collect();
+        let fields: Vec<Field> = scene.dimensions.iter().filter_map(|line| line.field).collect();
         let theme = if self.dark { Theme::DARK } else { Theme::LIGHT };
         let mut sheet =
             Sheet { theme, pixel_ratio: self.ratio, ..Sheet::new(pixels(self.width_css_px, self.ratio), 1) };
         let height = Projection::height_for_width(scene, &sheet).min(8000);
         sheet.height_px = pixels(height, self.height_share).max(1);
-        sheet.chosen = self.chosen.and_then(|index| fields.get(index)).map(|field| (*field).clone());
+        sheet.chosen = self.chosen.and_then(|index| fields.get(index)).copied();
         sheet
     }
 }

@@ -201,10 +201,11 @@ proptest! {
         let projection = Projection::fit(&scene, &sheet);
         let lines = overmantel::draw::lines::place(&scene, &sheet, projection);
         prop_assert_eq!(faults_of_place(&lines, &scene, &sheet, projection), Vec::<String>::new());
-        let mut shown: Vec<&String> = lines.labels.iter().filter_map(|label| label.field.as_ref()).collect();
-        shown.extend(&lines.left_out);
+        let placed = lines.labels.iter().filter_map(|label| label.field);
+        let mut shown: Vec<String> = placed.chain(lines.left_out).map(|field| field.to_string()).collect();
         shown.sort();
-        let mut fields: Vec<&String> = scene.dimensions.iter().filter_map(|line| line.field.as_ref()).collect();
+        let lines = scene.dimensions.iter().filter_map(|line| line.field);
+        let mut fields: Vec<String> = lines.map(|field| field.to_string()).collect();
         fields.sort();
         prop_assert_eq!(shown, fields);
     }
@@ -237,7 +238,7 @@ fn the_demo_can_be_read_on_every_screen() {
                 let seen = Seen { width_css_px, ratio, height_share, dark, chosen: None };
                 let (lines, faults) = faults(&scene, &seen.sheet(&scene));
                 assert_eq!(faults, Vec::<String>::new(), "{name}, {width_css_px} × {ratio}");
-                assert_eq!(lines.left_out, Vec::<String>::new(), "{name}, {width_css_px} × {ratio}");
+                assert_eq!(lines.left_out, Vec::new(), "{name}, {width_css_px} × {ratio}");
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Plans of every kind, the nasty ones first: nothing, a unit more or less, nearly equal, as large as is allowed.
 
 use overmantel::colour::Colour;
-use overmantel::fields::choice;
+use overmantel::described::Choosable;
 use overmantel::geometry::Size;
 use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::plan::*;
@@ -131,8 +131,8 @@ pub(crate) fn mat() -> impl Strategy<Value = Mat> {
 
 pub(crate) fn frame() -> impl Strategy<Value = Frame> {
     let face = prop_oneof![4 => small(4), 1 => part()].prop_map(|face| face.max(LEAST));
-    let material = select(choice::MOULDING_MATERIALS.to_vec());
-    let looks = (select(FaceShape::ALL.to_vec()), select(Surface::ALL.to_vec()), colour());
+    let material = select(MOULDING_MATERIALS.to_vec());
+    let looks = (any_of::<FaceShape>(), any_of::<Surface>(), colour());
     (face, 0..=8_i64, part(), positive(limits::PIECE), small(1), material, looks).prop_map(
         |(face, eighths, rabbet_depth, depth, allowance, material, (shape, surface, colour))| Frame {
             face,
@@ -149,8 +149,13 @@ pub(crate) fn frame() -> impl Strategy<Value = Frame> {
     )
 }
 
+/// Any value of a table.
+fn any_of<T: Choosable + std::fmt::Debug>() -> impl Strategy<Value = T> + Clone {
+    select(T::ALL.iter().map(|(value, _)| *value).collect::<Vec<T>>())
+}
+
 fn board() -> impl Strategy<Value = Option<Board>> {
-    let material = select(choice::BOARD_MATERIALS.to_vec());
+    let material = select(BOARD_MATERIALS.to_vec());
     option::of((material, small(1)).prop_map(|(material, thickness)| Board { material, thickness }))
 }
 
@@ -247,7 +252,7 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
     let from_floor = within(Length::ZERO, limits::ROOM);
     let sizes = (size(limits::ROOM), within(Length::ZERO, limits::ROOM));
     let swing = select(vec![Swing::Clear, Swing::Left, Swing::Right]);
-    (select(FixtureKind::ALL.to_vec()), sizes, across, from_floor, relation, swing).prop_map(
+    (any_of::<FixtureKind>(), sizes, across, from_floor, relation, swing).prop_map(
         move |(kind, (size, depth), across, from_floor, relation, swing)| Fixture {
             kind,
             name: name.clone(),

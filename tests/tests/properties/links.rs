@@ -49,7 +49,7 @@ proptest! {
         let sent = Link { plan, sketches: trimmed(sketches), answer };
         let text = link::write(&sent);
         prop_assert!(text.len() <= link::MOST_CHARACTERS, "{}", text.len());
-        let (read, unread) = link::read(&text).map_err(TestCaseError::fail)?;
+        let (read, unread) = link::read(&text).map_err(|why| TestCaseError::fail(why.to_string()))?;
         prop_assert_eq!(&read, &sent);
         prop_assert_eq!(unread, 0);
         prop_assert_eq!(link::write(&read), text);
@@ -73,7 +73,7 @@ proptest! {
     /// It is the same plan as the file's.
     #[test]
     fn a_link_and_a_file_state_the_same(plan in any_plan()) {
-        let filed = file::read(&file::write(&plan)).map_err(TestCaseError::fail)?;
+        let filed = file::read(&file::write(&plan)).map_err(|why| TestCaseError::fail(why.to_string()))?;
         prop_assert_eq!(link::write(&Link::of(filed)), link::write(&Link::of(plan)));
     }
 

@@ -2,6 +2,7 @@
 
 use overmantel::arrange::arrange;
 use overmantel::desk::Desk;
+use overmantel::field::{Field, Whose};
 use overmantel::fields::{self, Kind};
 use overmantel::figures::Figures;
 use overmantel::framing::{build_up, build_up_shared};
@@ -369,113 +370,21 @@ fn to_fours(value: &mut serde_json::Value) {
     }
 }
 
-/// Every field that a plan might have.
-fn field_names(plan: &Plan) -> Vec<String> {
-    let rooms = ["title", "units", "wall.width", "wall.height", "wall.skirting", "wall.paint", "wall.floor"];
-    let seen = [
-        "viewing.distance",
-        "viewing.eye_level",
-        "viewing.figure",
-        "viewing.light",
-        "viewing.side",
-        "viewing.aside",
-        "viewing.reflection",
-        "wall.finish",
-        "pieces.count",
-        "pieces.share",
-    ];
-    let group = ["gap", "step", "clearance", "arrangement", "align", "across", "up"]
-        .map(|part| format!("group.{part}"));
-    let fixing = ["inset", "down", "slack", "apart", "kind"].map(|part| format!("fixing.{part}"));
-    let split = ["split.strips", "split.picture", "split.focus", "shared", "shared.bar", "fineness"];
-    let asked = [
-        "in_hand.measured",
-        "in_hand.size",
-        "in_hand.face",
-        "in_hand.rabbet_width",
-        "in_hand.allowance",
-        "space",
-        "space.size",
-    ];
-    let of_a_piece = [
-        "picture",
-        "focus",
-        "material",
-        "image",
-        "width",
-        "height",
-        "mat",
-        "frame",
-        "glazing",
-        "floater",
-        "paper.border",
-        "paper.extent",
-        "paper.whole",
-        "paper.weighting",
-        "paper.foot",
-        "paper.ratio",
-        "paper.grammage",
-        "spacer",
-        "mount",
-        "mount.thickness",
-        "backing",
-        "backing.thickness",
-        "mat.extent",
-        "mat.whole",
-        "mat.weighting",
-        "mat.ratio",
-        "frame.material",
-        "frame.shape",
-        "frame.surface",
-        "frame.profile",
-        "floater.profile",
-        "mat.inner_colour",
-        "canvas.grammage",
-        "aluminium.corner_radius",
-        "aluminium.back",
-        "sub_frame.inset",
-        "sub_frame.width",
-        "mat.by",
-        "mat.border",
-        "mat.board_width",
-        "mat.board_height",
-        "mat.foot",
-        "mat.inner",
-        "mat.thickness",
-        "mat.opening",
-        "mat.double",
-        "mat.colour",
-        "frame.face",
-        "frame.rabbet_width",
-        "frame.rabbet_depth",
-        "frame.depth",
-        "frame.allowance",
-        "frame.colour",
-        "glazing.thickness",
-        "canvas.depth",
-        "canvas.fold",
-        "canvas.edge",
-        "canvas.edge_colour",
-        "floater.gap",
-        "floater.face",
-        "floater.depth",
-        "floater.colour",
-        "aluminium.thickness",
-        "aluminium.stand_off",
-        "original.depth",
-    ];
-    let of_a_fixture = ["name", "kind", "width", "height", "from_floor", "distance", "across", "pictures"];
-    let mut names: Vec<String> =
-        rooms.iter().chain(&seen).chain(&split).chain(&asked).map(|&name| name.to_owned()).collect();
-    names.extend(group);
-    names.extend(fixing);
-    for index in 0..plan.pieces.len() {
-        names.extend(of_a_piece.map(|part| format!("piece.{index}.{part}")));
+/// Every field that a plan might have, of each of its pieces, fixtures and pictures; the description knows them all.
+fn every_field(plan: &Plan) -> Vec<Field> {
+    let mut found = Vec::new();
+    for Field { row, of } in Field::all() {
+        match of {
+            Whose::Piece(_) => {
+                found.push(Field::pieces(row));
+                found.extend((0..plan.pieces.len()).map(|piece| Field::piece(row, piece)));
+            }
+            Whose::Fixture(_) => found.extend((0..plan.fixtures.len()).map(|at| Field::fixture(row, at))),
+            Whose::Picture(_) => found.extend((0..plan.pictures.len()).map(|at| Field::picture(row, at))),
+            Whose::Plan | Whose::Pieces => found.push(Field { row, of }),
+        }
     }
-    for index in 0..plan.fixtures.len() {
-        names.extend(of_a_fixture.map(|part| format!("fixture.{index}.{part}")));
-    }
-    names
+    found
 }
 
 proptest! {
@@ -555,22 +464,23 @@ proptest! {
         prop_assert_eq!(desk.figures(), &figures);
         desk.show_units(plan.units.first, plan.units.both);
         prop_assert_eq!(desk.plan(), &plan);
-        for field in field_names(&plan) {
-            let Some(value) = fields::read(&plan, desk.stock(), &field) else {
+        for field in every_field(&plan) {
+            let Some(value) = fields::read(&plan, desk.stock(), field) else {
                 NAMED.left_out();
                 continue;
             };
             let named = match value.kind {
                 Kind::Length | Kind::Size => !value.rounded,
                 // A choice may also say that there is nothing yet.
-                Kind::Choice => value.options.contains(&value.text),
+                Kind::Choice => value.key.is_some(),
                 Kind::Colour | Kind::Number | Kind::Ratio => true,
                 // A name with blanks at its ends is taken without them.
                 Kind::Name => value.text.trim() == value.text,
             };
             if named {
                 NAMED.judged();
-                let written = fields::write(&plan, desk.stock(), &field, &value.text);
+                let text = value.key.as_ref().filter(|_| value.kind == Kind::Choice).unwrap_or(&value.text);
+                let written = fields::write(&plan, desk.stock(), field, text);
                 prop_assert_eq!(written.as_ref(), Ok(&plan), "{}: {:?}", field, value.text);
             } else {
                 NAMED.left_out();
@@ -592,13 +502,13 @@ proptest! {
         JUDGED.judged();
         let mut plans = vec![desk.plan().clone()];
         for (which, text, option) in changes {
-            let names = field_names(desk.plan());
-            let field = which.get(&names).clone();
-            let options = fields::read(desk.plan(), desk.stock(), &field).map(|value| value.options).unwrap_or_default();
+            let fields_of_it = every_field(desk.plan());
+            let field = *which.get(&fields_of_it);
+            let options = fields::read(desk.plan(), desk.stock(), field).map(|value| value.options).unwrap_or_default();
             let texts = ["20", "1 1/2 in", "40 cm", "0", "-3", "16 × 20 in", "#102030", "no length"];
-            let text = if options.is_empty() { texts[text].to_owned() } else { option.get(&options).clone() };
+            let text = if options.is_empty() { texts[text].to_owned() } else { option.get(&options).key.clone() };
             let before = desk.plan().clone();
-            match desk.set(&field, &text) {
+            match desk.set(field, &text) {
                 Ok(()) if *desk.plan() != before => plans.push(desk.plan().clone()),
                 Ok(()) => {}
                 Err(_) => prop_assert_eq!(desk.plan(), &before, "a refused change changes nothing"),

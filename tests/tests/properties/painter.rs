@@ -2,8 +2,10 @@
 
 use super::any_plan::{any_plan, focus};
 use overmantel::draw::{Copy, Painter, Sheet, Theme};
+use overmantel::field::Field;
 use overmantel::figures::Figures;
 use overmantel::plan::{Arrangement, Group, GroupAcross, GroupUp, Plan, file};
+use overmantel::plan::{GROUP_GAP, WALL_WIDTH};
 use overmantel::resample::{Pyramid, Raster};
 use overmantel::scene::scene;
 use proptest::collection::vec;
@@ -11,12 +13,13 @@ use proptest::prelude::*;
 
 fn any_sheet() -> impl Strategy<Value = Sheet> {
     let sizes = prop::sample::select(vec![(240_u32, 160_u32), (241, 160), (160, 240), (1, 1), (400, 64)]);
-    let chosen = prop::sample::select(vec![None, Some("wall.width"), Some("group.gap")]);
+    let chosen =
+        prop::sample::select(vec![None, Some(Field::from(&WALL_WIDTH)), Some(Field::from(&GROUP_GAP))]);
     (sizes, any::<[bool; 3]>(), chosen).prop_map(|((width, height), [lines, dark, fine], chosen)| Sheet {
         lines,
         theme: if dark { Theme::DARK } else { Theme::LIGHT },
         pixel_ratio: if fine { 2.0 } else { 1.0 },
-        chosen: chosen.map(str::to_owned),
+        chosen,
         ..Sheet::new(width, height)
     })
 }

@@ -2,18 +2,18 @@
 
 use super::any_plan::any_plan;
 use overmantel::desk::Desk;
-use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::findings::{Finding, findings};
 use overmantel::mend;
 use overmantel::plan::{Focus, Picture, Plan};
 use overmantel::stock::Stock;
+use overmantel_tests::given;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
 
 fn found(plan: &Plan, stock: &Stock) -> Result<Vec<Finding>, TestCaseError> {
-    let figures = Figures::of(plan).map_err(TestCaseError::fail)?;
+    let figures = Figures::of(plan).map_err(|why| TestCaseError::fail(why.to_string()))?;
     Ok(findings(plan, &figures, stock))
 }
 
@@ -88,7 +88,7 @@ fn usual_plan() -> impl Strategy<Value = Plan> {
             plan.pieces.iter_mut().for_each(|piece| piece.picture = Some(0));
         }
         edits.iter().fold(plan, |plan, (field, text)| {
-            fields::write(&plan, &Stock::offered(), field, text).unwrap_or(plan)
+            given::write(&plan, &Stock::offered(), field, text).unwrap_or(plan)
         })
     })
 }
@@ -106,16 +106,15 @@ proptest! {
         for finding in &offered {
             prop_assert!(finding.sentence.ends_with('.'), "{}", finding.sentence);
             for remedy in &finding.remedies {
-                let mut desk = Desk::new(plan.clone()).map_err(TestCaseError::fail)?;
-                let field = format!("remedy.{}", finding.code);
-                // Of two findings of one code the words may be alike: then the first is taken.
-                let alike = offered.iter().filter(|other| other.code == finding.code).count();
-                if alike == 1 {
-                    prop_assert!(desk.set(&field, &remedy.words).is_ok(), "{} {}", field, remedy.words);
+                let mut desk = Desk::new(plan.clone()).map_err(|why| TestCaseError::fail(why.to_string()))?;
+                let mended = mend::with(&plan, &stock, remedy).map_err(|why| TestCaseError::fail(why.to_string()))?;
+                // By its identity it is this one, whatever words others have.
+                prop_assert_eq!(desk.mend(&remedy.id), Ok(()), "{}", &remedy.id);
+                prop_assert_eq!(desk.plan(), &mended, "{}", &remedy.id);
+                if mended != plan {
                     prop_assert!(desk.undo());
-                    prop_assert_eq!(desk.plan(), &plan);
                 }
-                let mended = mend::with(&plan, &stock, remedy).map_err(TestCaseError::fail)?;
+                prop_assert_eq!(desk.plan(), &plan);
                 for left in found(&mended, &stock)? {
                     prop_assert!(!is_same(&left, finding), "{}: \"{}\" leaves {:?}", finding.code, remedy.words, left);
                     let is_new = !before.iter().any(|known| is_same(known, &left));

@@ -24,6 +24,7 @@ fn use_up(text: &str, draws: bool, judged: &Share) -> Result<(), TestCaseError> 
     let plan = match file::read(text) {
         Ok(plan) => plan,
         Err(why) => {
+            let why = why.to_string();
             prop_assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {why:?}");
             judged.left_out();
             return Ok(());
@@ -35,7 +36,7 @@ fn use_up(text: &str, draws: bool, judged: &Share) -> Result<(), TestCaseError> 
     let figures = match Figures::of(&plan) {
         Ok(figures) => figures,
         Err(why) => {
-            prop_assert!(why.contains("; "), "no remedy in {why:?}");
+            prop_assert!(why.to_string().contains("; "), "no remedy in {why:?}");
             judged.left_out();
             return Ok(());
         }
