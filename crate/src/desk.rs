@@ -8,7 +8,7 @@
 //! assert_eq!(desk.plan(), &Plan::starting());
 //! ```
 
-use crate::draw::{Copy, Drawing, Painter, Sheet, projection::Projection};
+use crate::draw::{Drawing, LoadedPicture, Painter, Sheet, projection::Projection};
 use crate::field::Field;
 use crate::fields::{self, FieldError, Kind};
 use crate::figures::{Figures, NoAnswer};
@@ -44,7 +44,7 @@ pub struct Desk {
     stock: Stock,
     memory: Memory,
     /// Copies of pictures by the names they have in the plan.
-    copies: BTreeMap<String, Copy>,
+    copies: BTreeMap<String, LoadedPicture>,
     /// What a link had of pictures that are not here, by their names.
     sketches: BTreeMap<String, linked::Sketched>,
     revision: u64,
@@ -264,7 +264,7 @@ impl Desk {
         self.revision += 1;
         self.copies.insert(
             name.to_owned(),
-            Copy {
+            LoadedPicture {
                 pyramid: Pyramid::of(raster),
                 file_width_px: file_px.0.max(1),
                 file_height_px: file_px.1.max(1),

@@ -317,7 +317,7 @@ fn canvas_build_up(image: Size, canvas: &Canvas) -> BuildUp {
     let built = BuildUp {
         wrap: canvas.depth,
         picture: match canvas.edge {
-            Edge::Carried => plain.picture.shrunk(Sides::all(-canvas.depth)),
+            Edge::Carried => plain.picture.grown(canvas.depth),
             Edge::Mirrored | Edge::Plain(_) => plain.picture,
         },
         cloth: Some(Bars { depth: canvas.depth, fold: canvas.fold }.cloth(image)),
@@ -353,7 +353,7 @@ fn in_floater(piece: BuildUp, floater: &Floater) -> BuildUp {
     BuildUp {
         outside: FloaterRails { gap, face }.outside(moved.outside),
         depth: moved.depth.max(floater.depth),
-        floater_inside: Some(moved.sheet.shrunk(Sides::all(-floater.gap))),
+        floater_inside: Some(moved.sheet.grown(floater.gap)),
         ..moved
     }
 }
@@ -463,7 +463,7 @@ fn matted(
                 right: whole.right() - opening.right(),
                 bottom: opening.y,
             };
-            let upper_opening = opening.shrunk(Sides::all(-reveal));
+            let upper_opening = opening.grown(reveal);
             let (image, sheet) = behind(work, opening);
             BuildUp {
                 image,
@@ -475,7 +475,7 @@ fn matted(
                     board: whole,
                     opening,
                     upper_opening,
-                    face_opening: upper_opening.shrunk(Sides::all(-mat.thickness)),
+                    face_opening: upper_opening.grown(mat.thickness),
                     borders,
                     visible_borders: borders,
                 }),
@@ -508,7 +508,7 @@ fn framed(package: BuildUp, frame: &Frame) -> Result<BuildUp, FramingError> {
     let outside = sight.grown(frame.face);
     let whole = Rect::new(Length::ZERO, Length::ZERO, outside);
     let sight = whole.shrunk(Sides::all(frame.face));
-    let rabbet = sight.shrunk(Sides::all(-frame.rabbet_width));
+    let rabbet = sight.grown(frame.rabbet_width);
     let lip_hides = rails.lip_hides();
     // No rabbet is deeper than its moulding.
     let spare_depth = frame.rabbet_depth.min(frame.depth) - package.stack.thickness();

@@ -150,6 +150,20 @@ impl Rect {
         }
     }
 
+    /// The rectangle with so much more on each side: [`shrunk`](Self::shrunk) by it gives this one back.
+    ///
+    /// ```
+    /// use overmantel::{geometry::{Rect, Sides, Size}, length::Length};
+    /// let opening = Rect::new(Length::inches(2), Length::inches(3), Size::inches(12, 16));
+    /// let bevelled = opening.grown(Length::inches(1));
+    /// assert_eq!(bevelled, Rect::new(Length::inches(1), Length::inches(2), Size::inches(14, 18)), "12 + 2 × 1, 16 + 2 × 1");
+    /// assert_eq!(bevelled.shrunk(Sides::all(Length::inches(1))), opening);
+    /// ```
+    #[must_use]
+    pub fn grown(self, by: Length) -> Self {
+        self.shrunk(Sides::all(-by))
+    }
+
     /// The rectangle moved to the right and up.
     #[must_use]
     pub fn moved(self, x: Length, y: Length) -> Self {

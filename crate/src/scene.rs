@@ -7,7 +7,7 @@ use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::framing::face::relief;
 use crate::framing::{BuildUp, MatSizes, floater_recess};
-use crate::geometry::{Point, Rect, Sides, Size};
+use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
 use crate::plan::{
@@ -282,7 +282,7 @@ fn figure(posture: Posture, plan: &Plan, figures: &Figures) -> ScenicFigure {
     let step = Length::mm(100);
     let group = figures.arranged.group;
     let covered = |rect: Rect, others: &[Rect], room: Length| {
-        let others = others.iter().map(|other| other.shrunk(Sides::all(-room)));
+        let others = others.iter().map(|other| other.grown(room));
         others.filter_map(|other| rect.common(other)).map(|common| common.size.width).sum::<Length>()
     };
     let mut places = Vec::new();
@@ -434,7 +434,7 @@ fn in_the_opening(part: &Part<'_>, mat: Option<&Mat>, layers: &mut Vec<Layer>) {
 
 /// The mats, the inner one first, each with the bevels of its openings.
 fn mats(mat: &Mat, cuts: &[&MatSizes], layers: &mut Vec<Layer>) {
-    let bevel = |back: Rect| back.shrunk(Sides::all(-mat.thickness));
+    let bevel = |back: Rect| back.grown(mat.thickness);
     let Some(board) = cuts.first().map(|cut| cut.board) else { return };
     if mat.inner_reveal.is_some() {
         let openings = cuts.iter().map(|cut| bevel(cut.opening)).collect();

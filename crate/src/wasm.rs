@@ -4,7 +4,7 @@
 //! pointer. No length crosses as a number.
 
 use crate::desk::Desk;
-use crate::draw::{Area, Mark, Sheet, Window, projection::Projection};
+use crate::draw::{Mark, Sheet, Window, projection::Projection};
 use crate::fields::{self, Kind};
 use crate::findings::About;
 use crate::plan::{Plan, System, file};
@@ -278,8 +278,7 @@ impl Workbench {
         }
         let css = 1.0 / sheet.pixel_ratio;
         let marks = marks.into_iter().filter_map(|mark| {
-            let Area { x, y, width, height } = mark.area;
-            let place = PlaceView { x: x * css, y: y * css, width: width * css, height: height * css };
+            let place = PlaceView::of(mark.area, css);
             Some(MarkView { value: self.field_view(&mark.field)?, place })
         });
         handed(DrawingView { marks: marks.collect(), handles: self.handles(projection, css) })
@@ -324,8 +323,9 @@ impl Workbench {
         let is_known = self.painted_on.as_ref() == Some(context);
         match drawing.changed.filter(|_| is_known) {
             Some(changed) => {
-                for Area { x, y, width, height } in changed {
-                    let [x, y, width, height] = [x, y, width, height].map(f64::from);
+                for area in changed {
+                    let [x, y, width, height] =
+                        [area.left, area.top, area.width(), area.height()].map(f64::from);
                     context
                         .put_image_data_with_dirty_x_and_dirty_y_and_dirty_width_and_dirty_height(
                             &image, 0.0, 0.0, x, y, width, height,

@@ -7,7 +7,7 @@ import { build } from "../../www/node_modules/esbuild/lib/main.js";
 const source = path.join(path.dirname(fileURLToPath(import.meta.url)), "../../www/src");
 
 /**
- * One of the page's modules. It fails where the module names the document, the window or anything else that only a browser has.
+ * One of the page's modules. Loading fails where it needs anything that only a browser has.
  * @param {string} name Such as `state.ts`.
  * @returns {Promise<unknown>}
  */

@@ -4,7 +4,7 @@
 //! wall the sheet shows; nothing is asked of the layout or of the projection.
 
 use overmantel::colour::Colour;
-use overmantel::draw::{Copy, Painter, Sheet, projection::Projection};
+use overmantel::draw::{LoadedPicture, Painter, Sheet, projection::Projection};
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
@@ -54,18 +54,18 @@ struct Drawn {
 impl Drawn {
     fn new(plan: &Plan, rasters: &[Raster], sheet: &Sheet) -> Self {
         let figures = Figures::of(plan).unwrap_or_else(|error| panic!("{error}"));
-        let copies: Vec<Copy> = plan
+        let copies: Vec<LoadedPicture> = plan
             .pictures
             .iter()
             .zip(rasters)
-            .map(|(picture, raster)| Copy {
+            .map(|(picture, raster)| LoadedPicture {
                 pyramid: Pyramid::of(raster.clone()),
                 file_width_px: picture.width_px,
                 file_height_px: picture.height_px,
                 revision: 1,
             })
             .collect();
-        let copies: Vec<Option<&Copy>> = copies.iter().map(Some).collect();
+        let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Some).collect();
         let mut painter = Painter::default();
         let pixels = painter.draw(&scene(plan, &figures), &copies, sheet).pixels.to_vec();
         Self { width: sheet.width_px as usize, height: sheet.height_px as usize, pixels }
@@ -417,7 +417,8 @@ fn the_scale_stays_wherever_the_group_is_dragged() {
 fn a_drawing_says_all_that_it_changed() {
     let blue = raster(120, 160, |_, _| Colour::hex(0x18_18_d0));
     let mut plan = framed_row();
-    let copy = Copy { pyramid: Pyramid::of(blue), file_width_px: 1200, file_height_px: 1600, revision: 1 };
+    let copy =
+        LoadedPicture { pyramid: Pyramid::of(blue), file_width_px: 1200, file_height_px: 1600, revision: 1 };
     let mut painter = Painter::default();
     let mut draw = |plan: &Plan, in_motion: bool| {
         let figures = Figures::of(plan).unwrap_or_else(|error| panic!("{error}"));
@@ -438,9 +439,9 @@ fn a_drawing_says_all_that_it_changed() {
         for (index, (one, other)) in before.chunks_exact(4).zip(after.chunks_exact(4)).enumerate() {
             let at = |index: usize| f32::from(u16::try_from(index).unwrap_or(u16::MAX));
             let (x, y) = (at(index % 900), at(index / 900));
-            let within = changed.iter().any(|area| {
-                (area.x..area.x + area.width).contains(&x) && (area.y..area.y + area.height).contains(&y)
-            });
+            let within = changed
+                .iter()
+                .any(|area| (area.left..area.right).contains(&x) && (area.top..area.bottom).contains(&y));
             assert!(within || one == other, "the pixel at {x}, {y} changed unsaid in step {step}");
             same += u32::from(!within);
         }

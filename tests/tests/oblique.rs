@@ -8,7 +8,7 @@
 
 use nalgebra::{Isometry3, Matrix3, Point3, SMatrix, SVector, Vector2, Vector3};
 use overmantel::colour::{Colour, decode};
-use overmantel::draw::{Copy, Painter, Sheet, View};
+use overmantel::draw::{LoadedPicture, Painter, Sheet, View};
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
@@ -101,7 +101,7 @@ struct Drawn {
 impl Drawn {
     fn new(plan: &Plan, picture: Raster, (width_px, height_px): (u32, u32)) -> Self {
         let figures = Figures::of(plan).unwrap_or_else(|error| panic!("{error}"));
-        let copy = Copy {
+        let copy = LoadedPicture {
             file_width_px: picture.width_px(),
             file_height_px: picture.height_px(),
             pyramid: Pyramid::of(picture),

@@ -86,7 +86,7 @@ class Page {
     });
     const sideBySide = new SideBySide(core, {
       differences: (one, other) => desk.differences(one, other),
-      furnish: (other) => this.copies.fetch(other),
+      furnish: (other) => this.copies.furnish(other),
     });
     this.sending = new Sending(core, desk, {
       kept: this.kept,
@@ -153,7 +153,7 @@ class Page {
 
   /** Puts on the desk what copies there are of the plan's pictures. */
   async fetchCopies(): Promise<void> {
-    await this.copies.fetch(this.desk);
+    await this.copies.furnish(this.desk);
     this.starts.show();
   }
 

@@ -1,7 +1,7 @@
 //! The desk and links: the plan at work as one, and the plan of one on the desk.
 
 use super::Desk;
-use crate::draw::Copy;
+use crate::draw::LoadedPicture;
 use crate::link::{self, Answer, Detail, Link, Sketch};
 use crate::plan::{Picture, Plan};
 use crate::resample::{Part, Pyramid, Raster};
@@ -14,7 +14,7 @@ const SKETCHED_PX: u32 = 400;
 #[derive(Debug)]
 pub(super) struct Sketched {
     sketch: Sketch,
-    copy: Copy,
+    copy: LoadedPicture,
 }
 
 /// What came with a plan out of a link.
@@ -29,12 +29,12 @@ pub struct Opened {
 /// The copies of a plan's pictures, in their order; where there is none, what a link had of it.
 pub(super) fn shown<'a>(
     plan: &Plan,
-    copies: &'a BTreeMap<String, Copy>,
+    copies: &'a BTreeMap<String, LoadedPicture>,
     sketches: &'a BTreeMap<String, Sketched>,
-) -> Vec<Option<&'a Copy>> {
+) -> Vec<Option<&'a LoadedPicture>> {
     let shown = |picture: &Picture| {
         // Plans from elsewhere may call other pictures by the names of one's own.
-        let is_its = |copy: &&Copy| {
+        let is_its = |copy: &&LoadedPicture| {
             (copy.file_width_px, copy.file_height_px) == (picture.width_px.max(1), picture.height_px.max(1))
         };
         let sketched = || sketches.get(&picture.name).map(|sketched| &sketched.copy).filter(is_its);
@@ -70,7 +70,7 @@ impl Desk {
                 continue;
             };
             self.revision += 1;
-            let copy = Copy {
+            let copy = LoadedPicture {
                 pyramid: Pyramid::of(raster),
                 file_width_px: picture.width_px.max(1),
                 file_height_px: picture.height_px.max(1),

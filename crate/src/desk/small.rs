@@ -70,7 +70,7 @@ impl Desk {
 
     /// The copies of the plan's pictures, in their order.
     #[must_use]
-    pub fn all_copies(&self) -> Vec<Option<&draw::Copy>> {
+    pub fn all_copies(&self) -> Vec<Option<&draw::LoadedPicture>> {
         linked::shown(&self.plan, &self.copies, &self.sketches)
     }
 

@@ -1,7 +1,7 @@
 //! What lies between two upright rectangles, one within the other: a board round its opening, the four mitred sides of a bevel.
 
 use super::graded::{covered, touched};
-use super::piece::Edges;
+use super::pixel_rect::PixelRect;
 use super::projection::pixels;
 use crate::colour::{Colour, Encoder, decode};
 use std::ops::Range;
@@ -10,7 +10,7 @@ use tiny_skia::PixmapMut;
 /// Fills what lies between an outer and an inner rectangle, with a colour for the left, the upper, the right and the lower side. Pixels
 /// that are covered in part are mixed in linear light; those on a mitre belong to the side that most of them lies on.
 #[inline(never)]
-pub(super) fn fill(canvas: &mut PixmapMut<'_>, outer: Edges, inner: Edges, colours: [Colour; 4]) {
+pub(super) fn fill(canvas: &mut PixmapMut<'_>, outer: PixelRect, inner: PixelRect, colours: [Colour; 4]) {
     let widths = outer.widths_to(inner);
     let light = colours.map(|colour| [colour.red, colour.green, colour.blue].map(decode));
     let opaque = colours.map(|Colour { red, green, blue }| [red, green, blue, u8::MAX]);

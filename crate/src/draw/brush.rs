@@ -1,5 +1,6 @@
 //! Filling and stroking, in device pixels with y down.
 
+use super::pixel_rect::PixelRect;
 use crate::colour::Colour;
 use kurbo::{BezPath, PathEl};
 use tiny_skia::{FillRule, LineJoin, Paint, Path, PathBuilder, PixmapMut, Rect, Stroke, Transform};
@@ -21,13 +22,13 @@ const FAR: f32 = 32_768.0;
 
 /// The part of an area that is anywhere near a sheet: what is drawn on a tiny wall can be millions of pixels wide, which a
 /// rasterizer does not take.
-pub(super) fn near_sheet([x, y, width, height]: [f32; 4]) -> [f32; 4] {
-    let hold = |from: f32, length: f32| {
-        let (start, end) = (from.clamp(-FAR, FAR), (from + length).clamp(-FAR, FAR));
+pub(super) fn near_sheet(area: PixelRect) -> PixelRect {
+    let hold = |from: f32, to: f32| {
+        let (start, end) = (from.clamp(-FAR, FAR), to.clamp(-FAR, FAR));
         (start, end - start)
     };
-    let ((x, width), (y, height)) = (hold(x, width), hold(y, height));
-    [x, y, width, height]
+    let ((x, width), (y, height)) = (hold(area.left, area.right), hold(area.top, area.bottom));
+    PixelRect::from_xywh(x, y, width, height)
 }
 
 /// Fills all of it.
@@ -37,32 +38,34 @@ pub(super) fn all(canvas: &mut PixmapMut<'_>, Colour { red, green, blue }: Colou
 }
 
 /// Fills an upright rectangle.
-pub(super) fn rect(canvas: &mut PixmapMut<'_>, x: f32, y: f32, width: f32, height: f32, colour: Colour) {
-    rect_through(canvas, [x, y, width, height], colour, 1.0);
+pub(super) fn rect(canvas: &mut PixmapMut<'_>, area: PixelRect, colour: Colour) {
+    rect_through(canvas, area, colour, 1.0);
 }
 
 /// Fills an upright rectangle, letting what is beneath show through.
-pub(super) fn rect_through(canvas: &mut PixmapMut<'_>, area: [f32; 4], colour: Colour, alpha: f32) {
-    let [x, y, width, height] = near_sheet(area);
-    if let Some(rect) = Rect::from_xywh(x, y, width, height) {
+pub(super) fn rect_through(canvas: &mut PixmapMut<'_>, area: PixelRect, colour: Colour, alpha: f32) {
+    let PixelRect { left, top, right, bottom } = near_sheet(area);
+    if let Some(rect) = Rect::from_ltrb(left, top, right, bottom) {
         canvas.fill_rect(rect, &paint(colour, alpha), Transform::identity(), None);
     }
 }
 
 /// Fills a rectangle on whole pixels, at least one of them wide and high: crisp, and fast.
-pub(super) fn crisp(canvas: &mut PixmapMut<'_>, area: [f32; 4], colour: Colour) {
-    let [x, y, width, height] = near_sheet(area);
+pub(super) fn crisp(canvas: &mut PixmapMut<'_>, area: PixelRect, colour: Colour) {
+    let area = near_sheet(area);
     let mut paint = paint(colour, 1.0);
     paint.anti_alias = false;
-    let area = Rect::from_xywh(x.round(), y.round(), width.round().max(1.0), height.round().max(1.0));
+    let (width, height) = (area.width().round().max(1.0), area.height().round().max(1.0));
+    let area = Rect::from_xywh(area.left.round(), area.top.round(), width, height);
     if let Some(rect) = area {
         canvas.fill_rect(rect, &paint, Transform::identity(), None);
     }
 }
 
 /// Fills a rectangle with rounded corners: upper ones and lower ones apart.
-pub(super) fn rounded(canvas: &mut PixmapMut<'_>, area: [f32; 4], radii: [f32; 2], colour: Colour) {
-    let [x, y, width, height] = near_sheet(area).map(f64::from);
+pub(super) fn rounded(canvas: &mut PixmapMut<'_>, area: PixelRect, radii: [f32; 2], colour: Colour) {
+    let area = near_sheet(area);
+    let [x, y, width, height] = [area.left, area.top, area.width(), area.height()].map(f64::from);
     let [upper, lower] = radii.map(|radius| f64::from(radius).min(width / 2.0).min(height / 2.0).max(0.0));
     let shape = kurbo::RoundedRect::new(x, y, x + width, y + height, (upper, upper, lower, lower));
     fill(canvas, &kurbo::Shape::to_path(&shape, 0.05), colour, 1.0);

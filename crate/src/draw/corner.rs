@@ -11,7 +11,7 @@ pub(super) type Blended = (usize, [u8; 3]);
 pub(super) fn blended(
     canvas: &PixmapMut<'_>,
     picture: PixmapRef<'_>,
-    at: (i32, i32),
+    at: (i64, i64),
     radius: f32,
 ) -> Vec<Blended> {
     let (width, height) = (picture.width(), picture.height());
@@ -27,8 +27,7 @@ pub(super) fn blended(
             if across <= 0.0 || covered >= 1.0 {
                 continue;
             }
-            let place =
-                |from: i32, by: u32| from.checked_add_unsigned(by).and_then(|at| u32::try_from(at).ok());
+            let place = |from: i64, by: u32| u32::try_from(from + i64::from(by)).ok();
             let (Some(x), Some(y)) = (place(at.0, column), place(at.1, row)) else { continue };
             if x >= canvas.width() || y >= canvas.height() {
                 continue;

@@ -5,8 +5,10 @@
 //! 1984: the operator over, here in encoded values, as programs lay pictures over others).
 
 use super::light::Lamp;
+use super::lines;
+use super::painter::{Painter, hang};
 use super::projection::Projection;
-use super::{Copy, Painter, Sheet, Theme, hang, lines};
+use super::sheet::{LoadedPicture, Sheet, Theme};
 use crate::colour::Colour;
 use crate::field::Whose;
 use crate::plan::WallFinish;
@@ -16,7 +18,7 @@ use tiny_skia::{Color, Pixmap};
 /// Draws the pieces of a scene by themselves in elevation: sRGB and cover, four bytes a pixel, the colour not multiplied by its cover.
 /// The inks of a dark sheet are for a dark ground. Nothing where there is no room for so many pixels.
 #[must_use]
-pub fn cut_out(scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Option<Vec<u8>> {
+pub fn cut_out(scene: &Scene, copies: &[Option<&LoadedPicture>], sheet: &Sheet) -> Option<Vec<u8>> {
     let (white, black) = (Colour::hex(0xff_ff_ff), Colour::hex(0x00_00_00));
     let is_dark = sheet.theme == Theme::DARK;
     let ground = if is_dark { black } else { white };
@@ -32,7 +34,7 @@ pub fn cut_out(scene: &Scene, copies: &[Option<&Copy>], sheet: &Sheet) -> Option
     let mut painter = Painter::default();
     let place = |piece: &ScenicPiece| (projection.on_pixels(piece.outside), projection.scale);
     painter.keep_pieces(&alone, copies, &sheet, place, lamp);
-    let placed: Vec<_> = alone.pieces.iter().map(|piece| projection.on_pixels(piece.outside)).collect();
+    let placed: Vec<_> = alone.pieces.iter().map(|piece| projection.on_pixels(piece.outside).rect).collect();
     let mut touched = Vec::new();
     let mut drawn = Vec::new();
     for grey in [1.0, 0.0] {

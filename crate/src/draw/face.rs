@@ -1,7 +1,7 @@
 //! What a face does to the light, over the picture on it: the weave of a canvas, the gloss of a coated sheet, the room in glazing.
 
 use super::light::Lamp;
-use super::piece::Edges;
+use super::pixel_rect::PixelRect;
 use super::projection::pixels;
 use super::texture;
 use crate::colour::{Encoder, decode_table};
@@ -23,7 +23,14 @@ const REFLECTED: f32 = 0.08;
 
 /// Puts a face into its light. `scale` is in pixels to the inch: what is finer than a pixel is not seen.
 #[inline(never)]
-pub(super) fn put(canvas: &mut PixmapMut<'_>, at: Edges, sheen: Sheen, lamp: &Lamp, scale: f32, seed: u32) {
+pub(super) fn put(
+    canvas: &mut PixmapMut<'_>,
+    at: PixelRect,
+    sheen: Sheen,
+    lamp: &Lamp,
+    scale: f32,
+    seed: u32,
+) {
     let (width, height) = ((at.right - at.left).max(1.0), (at.bottom - at.top).max(1.0));
     match sheen {
         Sheen::Weave => {
@@ -68,7 +75,7 @@ pub(super) fn put(canvas: &mut PixmapMut<'_>, at: Edges, sheen: Sheen, lamp: &La
 }
 
 /// Multiplies the light of each pixel, and adds to it, by its place in the face: of four at once.
-fn lit(canvas: &mut PixmapMut<'_>, at: Edges, of: impl Fn(f32x4, f32x4) -> (f32x4, f32x4)) {
+fn lit(canvas: &mut PixmapMut<'_>, at: PixelRect, of: impl Fn(f32x4, f32x4) -> (f32x4, f32x4)) {
     let (width, height) = (canvas.width(), canvas.height());
     let whole = |value: f32, most: u32| {
         u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0).min(most)

@@ -2,6 +2,7 @@
 //! linear light, worked out once for a row or a column.
 
 use super::brush::{near_sheet, to_skia};
+use super::pixel_rect::PixelRect;
 use super::projection::pixels;
 use crate::colour::{Colour, Dimmer, Encoder, decode_table};
 use kurbo::BezPath;
@@ -120,9 +121,9 @@ fn lit(colour: Colour, least: f32, most: f32) -> (usize, Vec<[u8; 4]>) {
 }
 
 /// Leaves of an area's light so much at its head and so much at its foot.
-pub(super) fn dim(canvas: &mut PixmapMut<'_>, area: [f32; 4], head: f32, foot: f32) {
-    let [left, top, width, height] = near_sheet(area);
-    let (right, bottom) = (left + width, top + height);
+pub(super) fn dim(canvas: &mut PixmapMut<'_>, area: PixelRect, head: f32, foot: f32) {
+    let area = near_sheet(area);
+    let (PixelRect { left, top, right, bottom }, height) = (area, area.height());
     let (columns, rows) = (touched(left, right, canvas.width()), touched(top, bottom, canvas.height()));
     let shares: Vec<f32> = columns.clone().map(|column| covered(column, left, right)).collect();
     let mut dimmer = Dimmer::new(&shares);

@@ -2,8 +2,8 @@
 //!
 //! A label's mask begins on whole pixels, so that the same label is the same mask wherever it stands.
 
-use super::Area;
 use super::brush::to_skia;
+use super::pixel_rect::PixelRect;
 use crate::colour::Colour;
 use crate::text::{Face, outline, width};
 use kurbo::Affine;
@@ -45,7 +45,7 @@ impl Lettering {
         middle: (f32, f32),
         upright: bool,
         ink: Colour,
-    ) -> Area {
+    ) -> PixelRect {
         if self.kept.len() > MOST_KEPT {
             self.kept.clear();
         }
@@ -62,7 +62,7 @@ impl Lettering {
         reach: f32,
         middle: (f32, f32),
         ink: Colour,
-    ) -> Area {
+    ) -> PixelRect {
         let key = Key::Tick(reach.to_bits());
         let label = self.kept.entry(key).or_insert_with(|| make_tick(reach));
         lay(canvas, label, middle, ink)
@@ -70,12 +70,12 @@ impl Lettering {
 }
 
 /// Lays a label with its middle at a point.
-fn lay(canvas: &mut PixmapMut<'_>, label: &Label, middle: (f32, f32), ink: Colour) -> Area {
+fn lay(canvas: &mut PixmapMut<'_>, label: &Label, middle: (f32, f32), ink: Colour) -> PixelRect {
     let corner = (middle.0 + label.corner.0, middle.1 + label.corner.1);
     if let Some(mask) = &label.mask {
         blend(canvas, mask, corner, ink);
     }
-    Area { x: corner.0, y: corner.1, width: -label.corner.0 * 2.0, height: -label.corner.1 * 2.0 }
+    PixelRect::from_xywh(corner.0, corner.1, -label.corner.0 * 2.0, -label.corner.1 * 2.0)
 }
 
 /// How wide a text is, in pixels.

@@ -1,6 +1,7 @@
 //! The lamp: one light for everything that is drawn. Where a shadow falls, how soft it is and how bright a slope is all follow
 //! from it.
 
+use super::pixel_rect::PixelRect;
 use crate::colour::{Colour, decode, decode_table, encode};
 use crate::plan::LightOf;
 use tiny_skia::PixmapMut;
@@ -56,9 +57,9 @@ impl Lamp {
         }
     }
 
-    /// Puts an area of whole pixels (left, top, right, bottom) into the colour of the lamp.
+    /// Puts an area of whole pixels into the colour of the lamp.
     #[inline(never)]
-    pub(super) fn tint_area(&self, canvas: &mut PixmapMut<'_>, [left, top, right, bottom]: [u32; 4]) {
+    pub(super) fn tint_area(&self, canvas: &mut PixmapMut<'_>, area: PixelRect<i64>) {
         if self.tint.iter().all(|&share| share >= 1.0) {
             return;
         }
@@ -69,13 +70,14 @@ impl Lamp {
             }
             codes
         });
-        let (width, right) = (canvas.width() as usize, right.min(canvas.width()) as usize);
-        let (left, rows) = (left as usize, top as usize..bottom.min(canvas.height()) as usize);
+        let area = area.within((canvas.width(), canvas.height()));
+        let index = |at: i64| usize::try_from(at).unwrap_or(0);
+        let (width, left) = (canvas.width() as usize, index(area.left));
+        let columns = left..index(area.right).max(left);
         let data = canvas.data_mut();
-        for row in rows {
-            for pixel in
-                data[(row * width + left) * 4..(row * width + right.max(left)) * 4].chunks_exact_mut(4)
-            {
+        for row in index(area.top)..index(area.bottom) {
+            let pixels = (row * width + columns.start) * 4..(row * width + columns.end) * 4;
+            for pixel in data[pixels].chunks_exact_mut(4) {
                 for (channel, codes) in pixel.iter_mut().zip(&codes) {
                     *channel = codes[usize::from(*channel)];
                 }

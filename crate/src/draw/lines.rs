@@ -3,9 +3,11 @@
 //! First everything is given its place ([`place()`]), in whole pixels and without a canvas; then each thing is given an ink that
 //! can be read on what it lies on; then it is drawn.
 
+use super::brush;
 use super::light::Lamp;
+use super::pixel_rect::PixelRect;
 use super::projection::Projection;
-use super::{Area, Guide, Mark, Sheet, Theme, brush};
+use super::sheet::{Guide, Mark, Sheet, Theme};
 use crate::colour::Colour;
 use crate::field::Field;
 use crate::length::Length;
@@ -37,7 +39,7 @@ pub struct Placed {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stroke {
     /// What it covers.
-    pub area: Area,
+    pub area: PixelRect,
     /// What it is for.
     pub tone: Tone,
     /// Its ink.
@@ -61,18 +63,21 @@ pub struct Tick {
 
 impl Tick {
     /// All pixels of the square round it: the field it is set on, if any.
-    fn field(&self) -> Area {
-        let Area { x, y, width, height } = self.area();
-        let (left, top) = (x.floor(), y.floor());
-        let (right, bottom) = ((x + width).floor() + 1.0, (y + height).floor() + 1.0);
-        Area { x: left, y: top, width: right - left, height: bottom - top }
+    fn field(&self) -> PixelRect {
+        let PixelRect { left, top, right, bottom } = self.area();
+        PixelRect {
+            left: left.floor(),
+            top: top.floor(),
+            right: right.floor() + 1.0,
+            bottom: bottom.floor() + 1.0,
+        }
     }
 
     /// The square round it.
     #[must_use]
-    pub fn area(&self) -> Area {
+    pub fn area(&self) -> PixelRect {
         let reach = self.reach * 1.17;
-        Area { x: self.middle.0 - reach, y: self.middle.1 - reach, width: reach * 2.0, height: reach * 2.0 }
+        PixelRect::from_xywh(self.middle.0 - reach, self.middle.1 - reach, reach * 2.0, reach * 2.0)
     }
 }
 
@@ -84,7 +89,7 @@ pub struct Label {
     /// Its size in device pixels.
     pub em: f32,
     /// The box round it, on whole pixels, with some room on all sides.
-    pub area: Area,
+    pub area: PixelRect,
     /// Whether it reads upwards.
     pub upright: bool,
     /// What it is for.
@@ -107,7 +112,7 @@ pub(super) fn draw(
     sheet: &Sheet,
     projection: Projection,
     lettering: &mut Lettering,
-    touched: &mut Vec<Area>,
+    touched: &mut Vec<PixelRect>,
 ) -> Placed {
     let placed = chosen(&canvas.as_ref(), scene, sheet, projection);
     put(canvas, &placed, lettering, touched);
@@ -130,7 +135,7 @@ pub(super) fn chosen(canvas: &PixmapRef<'_>, scene: &Scene, sheet: &Sheet, proje
             Guide::Upright(_) => [projection.line, projection.length(scene.wall.size.height)],
             Guide::Level(_) => [projection.length(scene.wall.size.width), projection.line],
         };
-        let area = Area { x: x.round(), y: y.round(), width: width.round(), height: height.round() };
+        let area = PixelRect::from_xywh(x.round(), y.round(), width.round(), height.round());
         Stroke { area, tone: Tone::Red, ink: red }
     }));
     placed
@@ -142,29 +147,28 @@ pub(super) fn put(
     canvas: &mut PixmapMut<'_>,
     placed: &Placed,
     lettering: &mut Lettering,
-    touched: &mut Vec<Area>,
+    touched: &mut Vec<PixelRect>,
 ) {
     for tick in &placed.ticks {
         if let Some(ground) = tick.ground {
-            let Area { x, y, width, height } = tick.field();
-            brush::crisp(canvas, [x, y, width, height], ground);
+            brush::crisp(canvas, tick.field(), ground);
             touched.push(tick.field());
         }
     }
     for Stroke { area, ink, .. } in &placed.strokes {
-        brush::crisp(canvas, [area.x, area.y, area.width, area.height], *ink);
+        brush::crisp(canvas, *area, *ink);
         touched.push(*area);
     }
     for tick in &placed.ticks {
         touched.push(lettering.tick(canvas, tick.reach, tick.middle, tick.ink));
     }
     for label in &placed.labels {
-        let Area { x, y, width, height } = label.area;
         if let Some(ground) = label.ground {
-            brush::crisp(canvas, [x, y, width, height], ground);
+            brush::crisp(canvas, label.area, ground);
             touched.push(label.area);
         }
-        let middle = (x + width / 2.0, y + height / 2.0);
+        let area = label.area;
+        let middle = (area.left + area.width() / 2.0, area.top + area.height() / 2.0);
         touched.push(lettering.letter(canvas, &label.text, label.em, middle, label.upright, label.ink));
     }
 }
@@ -175,12 +179,4 @@ impl Placed {
         let mark = |label: &Label| Some(Mark { field: label.field?, area: label.area });
         self.labels.iter().filter_map(mark).collect()
     }
-}
-
-fn overlap(a: Area, b: Area) -> bool {
-    a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height
-}
-
-fn grown(area: Area, by: f32) -> Area {
-    Area { x: area.x - by, y: area.y - by, width: area.width + by * 2.0, height: area.height + by * 2.0 }
 }

@@ -1,7 +1,7 @@
 //! A moulding: its face lit along the four mitred rails, each with the grain of its own stick.
 
 use super::light::Lamp;
-use super::piece::Edges;
+use super::pixel_rect::PixelRect;
 use super::projection::pixels;
 use super::texture::Rail;
 use crate::colour::{Colour, Encoder, decode};
@@ -109,8 +109,8 @@ fn thousandths(value: i64) -> f32 {
 #[inline(never)]
 pub(super) fn draw(
     canvas: &mut PixmapMut<'_>,
-    outer: Edges,
-    inner: Edges,
+    outer: PixelRect,
+    inner: PixelRect,
     look: &Look,
     lamp: &Lamp,
     scale: f32,

@@ -8,8 +8,10 @@
 use super::furniture::{self, Solid};
 use super::light::Lamp;
 use super::piece::{self, part_of};
+use super::pixel_rect::PixelRect;
 use super::projection::{Projection, pixels};
-use super::{Copy, Sheet, brush, figure, graded, room, shadow};
+use super::sheet::{LoadedPicture, Sheet};
+use super::{brush, figure, graded, room, shadow};
 use crate::colour::Colour;
 use crate::length::Length;
 use crate::scene::{Flanks, Layer, Scene, ScenicPiece};
@@ -71,7 +73,7 @@ impl<'a> Oblique<'a> {
         &self,
         canvas: &mut PixmapMut<'_>,
         fronts: &[PixmapRef<'_>],
-        copies: &[Option<&Copy>],
+        copies: &[Option<&LoadedPicture>],
     ) {
         self.shell(canvas);
         self.wall(canvas);
@@ -86,7 +88,7 @@ impl<'a> Oblique<'a> {
                 What::Figure(parts) => self.figure(canvas, parts, bounds.0[2][0]),
             }
         }
-        self.lamp.tint_area(canvas, [0, 0, canvas.width(), canvas.height()]);
+        self.lamp.tint_area(canvas, PixelRect::of_size((canvas.width(), canvas.height())));
     }
 
     /// What stands in the room and hangs on the wall; the parts of each fixture in the order of painting.
@@ -136,7 +138,7 @@ impl<'a> Oblique<'a> {
         let [left, right] = self.ends();
         let far = self.camera.eye()[2] * 2.0;
         let paint = scene.wall.paint;
-        brush::rect(canvas, 0.0, 0.0, pixels(canvas.width()), pixels(canvas.height()), paint);
+        brush::all(canvas, paint);
         let ceiling = [[left, height, 0.0], [right, height, 0.0], [right, height, far], [left, height, far]];
         self.fill(canvas, &ceiling, Colour::hex(0xf2_ef_e8).lit(0.9));
         let skirting = inches(scene.wall.skirting);
@@ -180,7 +182,7 @@ impl<'a> Oblique<'a> {
                 [fixture.rect.x, fixture.rect.right()].map(|x| narrow((inches(x) - from) * scale));
             shadow::under(
                 &mut flat.as_mut(),
-                [left, 0.0, right, narrow(inches(fixture.depth) * scale)],
+                PixelRect { left, top: 0.0, right, bottom: narrow(inches(fixture.depth) * scale) },
                 narrow(scale),
                 &self.lamp,
             );
@@ -298,7 +300,7 @@ impl<'a> Oblique<'a> {
         canvas: &mut PixmapMut<'_>,
         piece: &ScenicPiece,
         front: PixmapRef<'_>,
-        copies: &[Option<&Copy>],
+        copies: &[Option<&LoadedPicture>],
     ) {
         let bounds = Bounds::of_piece(piece);
         let [[left, right], [foot, head], [_, z]] = bounds.0;
@@ -356,7 +358,7 @@ impl<'a> Oblique<'a> {
         canvas: &mut PixmapMut<'_>,
         piece: &ScenicPiece,
         bounds: Bounds,
-        copies: &[Option<&Copy>],
+        copies: &[Option<&LoadedPicture>],
     ) {
         let (index, parts, mirrored) = match &piece.flanks {
             Flanks::Plain(colour) => {

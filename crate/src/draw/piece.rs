@@ -2,8 +2,10 @@
 
 use super::light::Lamp;
 use super::moulding::{self, Look};
-use super::projection::OnPixels;
-use super::{Copy, between, brush, face, shadow};
+use super::pixel_rect::PixelRect;
+use super::projection::Snapped;
+use super::sheet::LoadedPicture;
+use super::{between, brush, face, shadow};
 use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
 use crate::length::Length;
@@ -18,65 +20,16 @@ pub(super) const TONED: Colour = Colour::hex(0xc8_c4_b8);
 /// The shadow of what stands less high is not seen.
 const LEAST_HEIGHT_PX: f32 = 0.4;
 
-/// A rectangle in the picture's pixels: left, top, right, bottom.
-#[derive(Clone, Copy)]
-pub(super) struct Edges {
-    pub(super) left: f32,
-    pub(super) top: f32,
-    pub(super) right: f32,
-    pub(super) bottom: f32,
-}
-
-impl Edges {
-    /// Each at the nearest whole pixel.
-    fn whole(self) -> Self {
-        let Self { left, top, right, bottom } = self;
-        Self { left: left.round(), top: top.round(), right: right.round(), bottom: bottom.round() }
-    }
-
-    /// At least a pixel inside another on every side, as far as there is room.
-    fn a_pixel_within(self, outer: Self) -> Self {
-        let (middle_x, middle_y) = ((outer.left + outer.right) / 2.0, (outer.top + outer.bottom) / 2.0);
-        Self {
-            left: self.left.max((outer.left + 1.0).min(middle_x.floor())),
-            top: self.top.max((outer.top + 1.0).min(middle_y.floor())),
-            right: self.right.min((outer.right - 1.0).max(middle_x.ceil())),
-            bottom: self.bottom.min((outer.bottom - 1.0).max(middle_y.ceil())),
-        }
-    }
-
-    /// The least that lies round another as well.
-    fn round(self, other: Self) -> Self {
-        Self {
-            left: self.left.min(other.left),
-            top: self.top.min(other.top),
-            right: self.right.max(other.right),
-            bottom: self.bottom.max(other.bottom),
-        }
-    }
-
-    /// How far apart these are from edges within them: at the left, above, at the right, below; more than nothing.
-    pub(super) fn widths_to(self, inner: Self) -> [f32; 4] {
-        [inner.left - self.left, inner.top - self.top, self.right - inner.right, self.bottom - inner.bottom]
-            .map(|width| width.max(0.01))
-    }
-
-    fn corners(self) -> [(f32, f32); 4] {
-        let Self { left, top, right, bottom } = self;
-        [(left, top), (right, top), (right, bottom), (left, bottom)]
-    }
-}
-
 /// Draws a piece on the pixels that it covers, at a scale in pixels to the inch: its outer edges at theirs, and everything within
 /// where it truly is.
 pub(super) fn draw(
     piece: &ScenicPiece,
-    copies: &[Option<&Copy>],
-    at: OnPixels,
+    copies: &[Option<&LoadedPicture>],
+    at: Snapped,
     scale: f32,
     lamp: &Lamp,
 ) -> Pixmap {
-    let size_px = at.size_px;
+    let size_px = at.rect.size_px();
     let mut pixmap = match Pixmap::new(size_px.0, size_px.1) {
         Some(pixmap) => pixmap,
         None => return one_pixel(),
@@ -101,7 +54,7 @@ pub(super) fn draw(
     };
     let across = |x: Length| place(x, whole.width, at.off.0, size_px.0);
     let down = |y: Length| place(whole.height - y, whole.height, at.off.1, size_px.1);
-    let edges = |rect: Rect| Edges {
+    let edges = |rect: Rect| PixelRect {
         left: across(rect.x),
         top: down(rect.top()),
         right: across(rect.right()),
@@ -129,15 +82,14 @@ pub(super) fn draw(
                 face::put(canvas, crisp(*rect), *sheen, lamp, scale, seed(piece.outside));
             }
             Layer::Lifted { rect, height } => {
-                let Edges { left, top, right, bottom } = edges(*rect);
-                shadow::round(canvas, [left, top, right, bottom], to_px(*height, scale), lamp);
+                shadow::round(canvas, edges(*rect), to_px(*height, scale), lamp);
             }
             Layer::Bevel { face, back, height } => {
                 let core = Colour::hex(0xfd_fc_f8);
                 let back = crisp(*back);
                 let slopes = [(-1.0, 0.0), (0.0, -1.0), (1.0, 0.0), (0.0, 1.0)];
                 let sides = slopes.map(|(right, down)| core.lit(lamp.on_slope(right, down)));
-                between::fill(canvas, edges(*face).round(back), back, sides);
+                between::fill(canvas, edges(*face).union(back), back, sides);
                 let height = to_px(*height, scale);
                 if height > LEAST_HEIGHT_PX {
                     inward_shadow(canvas, back, height, lamp);
@@ -159,8 +111,7 @@ pub(super) fn draw(
             }
         }
     }
-    let whole = [0, 0, size_px.0, size_px.1];
-    lamp.tint_area(canvas, whole);
+    lamp.tint_area(canvas, PixelRect::of_size(size_px));
     pixmap
 }
 
@@ -182,13 +133,13 @@ fn to_px(length: Length, scale: f32) -> f32 {
     length.to_inches() as f32 * scale
 }
 
-fn flat(canvas: &mut PixmapMut<'_>, at: Edges, colour: Colour) {
-    brush::rect(canvas, at.left, at.top, at.right - at.left, at.bottom - at.top, colour);
+fn flat(canvas: &mut PixmapMut<'_>, at: PixelRect, colour: Colour) {
+    brush::rect(canvas, at, colour);
 }
 
 pub(crate) fn part_of<'a>(
     (index, source): (usize, Source),
-    copies: &[Option<&'a Copy>],
+    copies: &[Option<&'a LoadedPicture>],
 ) -> Option<(&'a Pyramid, Part)> {
     let copy = copies.get(index).copied().flatten()?;
     // The copy may be smaller than the file in which the crop is measured.
@@ -211,7 +162,7 @@ fn real(value: Exact) -> f64 {
 }
 
 #[inline(never)]
-fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Pyramid, Part)>) {
+fn picture(canvas: &mut PixmapMut<'_>, at: PixelRect, shown: Option<(&Pyramid, Part)>) {
     let Some((pyramid, part)) = shown else {
         flat(canvas, at, TONED);
         return;
@@ -233,7 +184,7 @@ fn picture(canvas: &mut PixmapMut<'_>, at: Edges, shown: Option<(&Pyramid, Part)
 
 /// The shadow that a moulding casts on what it encloses: along its head and its left side.
 #[inline(never)]
-fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32, lamp: &Lamp) {
+fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: PixelRect, height: f32, lamp: &Lamp) {
     let reach = |fall: f32| (height * (fall + lamp.softness * 0.5)).max(1.0);
     let (reach_down, reach_across) = (reach(lamp.fall.1), reach(lamp.fall.0));
     let (width, rows) = (canvas.width(), canvas.height());
@@ -267,12 +218,12 @@ fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: Edges, height: f32, lamp: &L
 
 /// The edges of a face without a frame: light along the head and the left, dark along the foot and the right.
 #[inline(never)]
-fn edge(canvas: &mut PixmapMut<'_>, at: Edges, scale: f32) {
+fn edge(canvas: &mut PixmapMut<'_>, at: PixelRect, scale: f32) {
     let line = (scale * 0.06).clamp(0.7, 3.0);
-    let (width, height) = (at.right - at.left, at.bottom - at.top);
+    let (width, height) = (at.width(), at.height());
     let (white, black) = (Colour::hex(0xff_ff_ff), Colour::hex(0x00_00_00));
-    brush::rect_through(canvas, [at.left, at.top, width, line], white, 0.35);
-    brush::rect_through(canvas, [at.left, at.top, line, height], white, 0.2);
-    brush::rect_through(canvas, [at.left, at.bottom - line, width, line], black, 0.35);
-    brush::rect_through(canvas, [at.right - line, at.top, line, height], black, 0.25);
+    brush::rect_through(canvas, PixelRect::from_xywh(at.left, at.top, width, line), white, 0.35);
+    brush::rect_through(canvas, PixelRect::from_xywh(at.left, at.top, line, height), white, 0.2);
+    brush::rect_through(canvas, PixelRect::from_xywh(at.left, at.bottom - line, width, line), black, 0.35);
+    brush::rect_through(canvas, PixelRect::from_xywh(at.right - line, at.top, line, height), black, 0.25);
 }

@@ -1,6 +1,8 @@
 //! From exact lengths on the wall to pixels: the one place where they meet.
 
-use super::Sheet;
+use super::pixel_rect::PixelRect;
+use super::sheet::{MOST_SIDE_PX, Sheet};
+use super::window::Window;
 use crate::geometry::{Point, Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::rounding::nearest;
@@ -25,33 +27,23 @@ pub struct Projection {
     pub floor_strip: f32,
 }
 
-/// The whole pixels that something covers.
+/// What something covers on whole pixels, and where it truly lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct OnPixels {
-    /// The first of them from the left of the drawing.
-    pub left: i32,
-    /// And from its top.
-    pub top: i32,
-    /// How many across and down, at least one.
-    pub size_px: (u32, u32),
+pub struct Snapped {
+    /// The pixels: at least one across and down.
+    pub rect: PixelRect<i64>,
     /// How far right of and below the first pixel's own corner its corner truly lies, in sixteenths of a pixel.
     pub off: (i8, i8),
 }
 
-impl OnPixels {
+impl Snapped {
     /// The same, off the drawing: from its own corner on, at a scale in pixels to the inch.
     pub(super) fn alone(size: Size, scale: f32) -> Self {
         let whole = |length| {
             let px = u32::try_from(nearest(f64::from(inches(length) * scale))).unwrap_or(1);
-            px.clamp(1, super::MOST_SIDE_PX * 2)
+            px.clamp(1, MOST_SIDE_PX * 2)
         };
-        Self { left: 0, top: 0, size_px: (whole(size.width), whole(size.height)), off: (0, 0) }
-    }
-
-    /// Left, top, right and bottom of the drawing's pixels.
-    pub(super) fn edges(&self) -> [i64; 4] {
-        let (left, top) = (i64::from(self.left), i64::from(self.top));
-        [left, top, left + i64::from(self.size_px.0), top + i64::from(self.size_px.1)]
+        Self { rect: PixelRect::of_size((whole(size.width), whole(size.height))), off: (0, 0) }
     }
 }
 
@@ -94,8 +86,8 @@ impl Projection {
 
     /// The same through the window of a sheet.
     fn seen_through(self, sheet: &Sheet) -> Self {
-        let super::Window { zoom, x, y } = sheet.window;
-        if sheet.window == super::Window::WHOLE {
+        let Window { zoom, x, y } = sheet.window;
+        if sheet.window == Window::WHOLE {
             return self;
         }
         Self {
@@ -109,14 +101,14 @@ impl Projection {
 
     /// For walls that stand side by side on sheets of one kind: the windows in which they have one scale, and their floors are level.
     #[must_use]
-    pub fn side_by_side(scenes: &[Scene], sheet: &Sheet) -> Vec<super::Window> {
-        let whole = Sheet { window: super::Window::WHOLE, ..sheet.clone() };
+    pub fn side_by_side(scenes: &[Scene], sheet: &Sheet) -> Vec<Window> {
+        let whole = Sheet { window: Window::WHOLE, ..sheet.clone() };
         let fitted: Vec<Self> = scenes.iter().map(|scene| Self::fit(scene, &whole)).collect();
         let scale = fitted.iter().map(|one| one.scale).fold(f32::INFINITY, f32::min);
         let floor = fitted.iter().map(|one| one.floor).fold(0.0, f32::max);
         let window = |one: &Self| {
             let zoom = scale / one.scale;
-            super::Window {
+            Window {
                 zoom,
                 x: (1.0 - 1.0 / zoom) / 2.0,
                 y: (one.floor - floor / zoom) / pixels(sheet.height_px),
@@ -128,7 +120,7 @@ impl Projection {
     /// How near one can go: pieces are drawn whole, and the largest may have so many pixels as two sheets; eight times at the most.
     #[must_use]
     pub fn most_zoom(scene: &Scene, sheet: &Sheet) -> f32 {
-        let whole = Self::fit(scene, &Sheet { window: super::Window::WHOLE, ..sheet.clone() });
+        let whole = Self::fit(scene, &Sheet { window: Window::WHOLE, ..sheet.clone() });
         let covered = |size: Size| whole.length(size.width) * whole.length(size.height);
         let most = scene.pieces.iter().map(|piece| covered(piece.outside.size)).fold(1.0, f32::max);
         let sheets = 2.0 * pixels(sheet.width_px) * pixels(sheet.height_px);
@@ -170,18 +162,19 @@ impl Projection {
 
     /// The whole pixels that something covers: each of its edges at the nearest.
     #[must_use]
-    pub fn on_pixels(self, rect: Rect) -> OnPixels {
+    pub fn on_pixels(self, rect: Rect) -> Snapped {
         let whole = |at: f32| i32::try_from(nearest(f64::from(at))).unwrap_or(0);
         let length = |from: i32, to: f32| {
             let px = u32::try_from(i64::from(whole(to)) - i64::from(from)).unwrap_or(1);
-            px.clamp(1, super::MOST_SIDE_PX * 2)
+            px.clamp(1, MOST_SIDE_PX * 2)
         };
         let (x, y) = (self.x(rect.x), self.y(rect.top()));
         let (left, top) = (whole(x), whole(y));
         let size_px = (length(left, self.x(rect.right())), length(top, self.y(rect.y)));
         let sixteenths = |off: f64| i8::try_from(nearest(off * 16.0)).unwrap_or(0);
         let off = (sixteenths(f64::from(x) - f64::from(left)), sixteenths(f64::from(y) - f64::from(top)));
-        OnPixels { left, top, size_px, off }
+        let corner = PixelRect::from_xywh(i64::from(left), i64::from(top), 0, 0);
+        Snapped { rect: corner.sized(size_px), off }
     }
 
     /// The place on the wall under a pixel, to the nearest 1/64 in.

@@ -2,10 +2,12 @@
 
 use super::furniture::{self, Solid};
 use super::light::Lamp;
+use super::pixel_rect::PixelRect;
 use super::projection::{Projection, pixels};
+use super::sheet::Theme;
 use super::texture::noise;
 use super::wall::{self, Glow};
-use super::{Theme, brush, figure, graded, shadow};
+use super::{brush, figure, graded, shadow};
 use crate::colour::Colour;
 use crate::length::Length;
 use crate::plan::{FixtureKind, LightOf, WallFinish};
@@ -21,11 +23,21 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     let (left, right) = (projection.x(Length::ZERO), projection.x(wall.width));
     let (top, floor) = (projection.y(wall.height), projection.floor);
     surface(canvas, scene, projection, &lamp);
-    let strip = [left, floor, right, floor + projection.floor_strip];
+    let strip = PixelRect { left, top: floor, right, bottom: floor + projection.floor_strip };
     boards(canvas, scene.wall.floor, strip, projection);
     // Where the floor meets the wall hardly any light comes.
-    graded::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.75], 0.8, 1.0);
-    graded::dim(canvas, [left, floor, right - left, projection.floor_strip * 0.22], 0.62, 1.0);
+    graded::dim(
+        canvas,
+        PixelRect::from_xywh(left, floor, right - left, projection.floor_strip * 0.75),
+        0.8,
+        1.0,
+    );
+    graded::dim(
+        canvas,
+        PixelRect::from_xywh(left, floor, right - left, projection.floor_strip * 0.22),
+        0.62,
+        1.0,
+    );
     // What is let into the wall stands behind what stands before it.
     for before in [false, true] {
         for fixture in scene.fixtures.iter().filter(|fixture| fixture.kind.stands_before_wall() == before) {
@@ -42,14 +54,16 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
     if let Some(stated) = scene.figure {
         figure::draw(canvas, stated, &scene.wall, projection);
     }
-    let whole = |value: f32| u32::try_from(crate::rounding::nearest(f64::from(value))).unwrap_or(0);
-    lamp.tint_area(canvas, [left, top, right, floor + projection.floor_strip].map(whole));
+    let whole = |value: f32| crate::rounding::nearest(f64::from(value));
+    let lit =
+        PixelRect { left: whole(left), top: whole(top), right: whole(right), bottom: whole(strip.bottom) };
+    lamp.tint_area(canvas, lit);
     // The wall's own edge, for paints that are as pale as the sheet.
     let edge = Theme::on(sheet).ink.mixed(sheet, 0.75);
     let line = projection.line;
-    brush::rect(canvas, left - line, top - line, right - left + line * 2.0, line, edge);
-    brush::rect(canvas, left - line, top, line, floor - top, edge);
-    brush::rect(canvas, right, top, line, floor - top, edge);
+    brush::rect(canvas, PixelRect::from_xywh(left - line, top - line, right - left + line * 2.0, line), edge);
+    brush::rect(canvas, PixelRect::from_xywh(left - line, top, line, floor - top), edge);
+    brush::rect(canvas, PixelRect::from_xywh(right, top, line, floor - top), edge);
 }
 
 /// The wall in its light, with its skirting and nothing before it.
@@ -57,7 +71,7 @@ fn surface(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, la
     let size = scene.wall.size;
     let (left, right) = (projection.x(Length::ZERO), projection.x(size.width));
     let surface = wall::Wall {
-        area: [left, projection.y(size.height), right, projection.floor],
+        area: PixelRect { left, top: projection.y(size.height), right, bottom: projection.floor },
         paint: scene.wall.paint,
         plaster: scene.wall.finish == WallFinish::Plaster,
         scale: projection.scale,
@@ -93,9 +107,15 @@ pub(super) fn wall(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projec
 /// The floor seen from above, the wall along its upper edge.
 pub(super) fn floor(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection) {
     let (width, height) = (pixels(canvas.width()), pixels(canvas.height()));
-    boards(canvas, scene.wall.floor, [0.0, 0.0, width, height], projection);
+    let whole = PixelRect { left: 0.0, top: 0.0, right: width, bottom: height };
+    boards(canvas, scene.wall.floor, whole, projection);
     // Where it meets the wall hardly any light comes.
-    graded::dim(canvas, [0.0, 0.0, width, projection.length(Length::inches(8))], 0.7, 1.0);
+    graded::dim(
+        canvas,
+        PixelRect::from_xywh(0.0, 0.0, width, projection.length(Length::inches(8))),
+        0.7,
+        1.0,
+    );
 }
 
 /// The light on the wall of the lamps that are lit by evening.
@@ -133,13 +153,18 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
     }
     let white = SKIRTING;
     let (top, width, line) = (projection.floor - height, right - left, projection.line);
-    brush::rect(canvas, left, top, width, height, white.lit(0.96));
+    brush::rect(canvas, PixelRect::from_xywh(left, top, width, height), white.lit(0.96));
     // A rounded edge at its head, a groove below it, and less light towards the floor.
     let edge = (height * 0.1).max(line);
-    brush::rect(canvas, left, top, width, edge, white.lit(1.12));
-    graded::dim(canvas, [left, top + edge, width, (height * 0.12).max(line)], 0.78, 0.98);
-    graded::dim(canvas, [left, top + height * 0.35, width, height * 0.65], 1.0, 0.86);
-    brush::rect_through(canvas, [left, top - line * 0.5, width, line * 0.5], Colour::hex(0x00_00_00), 0.16);
+    brush::rect(canvas, PixelRect::from_xywh(left, top, width, edge), white.lit(1.12));
+    graded::dim(canvas, PixelRect::from_xywh(left, top + edge, width, (height * 0.12).max(line)), 0.78, 0.98);
+    graded::dim(canvas, PixelRect::from_xywh(left, top + height * 0.35, width, height * 0.65), 1.0, 0.86);
+    brush::rect_through(
+        canvas,
+        PixelRect::from_xywh(left, top - line * 0.5, width, line * 0.5),
+        Colour::hex(0x00_00_00),
+        0.16,
+    );
 }
 
 /// The floor, cut at the wall: boards running away from the viewer, no two of quite the same tone.
@@ -147,11 +172,11 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
 fn boards(
     canvas: &mut PixmapMut<'_>,
     colour: Colour,
-    [left, top, right, bottom]: [f32; 4],
+    PixelRect { left, top, right, bottom }: PixelRect,
     projection: Projection,
 ) {
     let (height, line) = (bottom - top, projection.line);
-    brush::rect(canvas, left, top, right - left, height, colour);
+    brush::rect(canvas, PixelRect::from_xywh(left, top, right - left, height), colour);
     let board = projection.length(Length::inches(5)).max(5.0);
     let (gap, gap_alpha) = ((line * 0.7).min(board * 0.12), 0.34);
     let mut x = left;
@@ -159,15 +184,20 @@ fn boards(
     while x < right {
         let width = board.min(right - x);
         let light = |part: f32| 0.9 + 0.2 * noise(index, part, 0xb0a2);
-        brush::rect(canvas, x, top, width, height, colour.lit(light(0.0)));
+        brush::rect(canvas, PixelRect::from_xywh(x, top, width, height), colour.lit(light(0.0)));
         // On some boards the next length begins within the strip.
         let joint = noise(index, 9.0, 0xb0a3);
         if joint < 0.3 {
             let y = top + height * (0.25 + joint * 1.9);
-            brush::rect(canvas, x, y, width, bottom - y, colour.lit(light(1.0)));
-            brush::rect_through(canvas, [x, y, width, line * 0.6], colour.lit(0.4), gap_alpha);
+            brush::rect(canvas, PixelRect::from_xywh(x, y, width, bottom - y), colour.lit(light(1.0)));
+            brush::rect_through(
+                canvas,
+                PixelRect::from_xywh(x, y, width, line * 0.6),
+                colour.lit(0.4),
+                gap_alpha,
+            );
         }
-        brush::rect_through(canvas, [x, top, gap, height], colour.lit(0.4), gap_alpha);
+        brush::rect_through(canvas, PixelRect::from_xywh(x, top, gap, height), colour.lit(0.4), gap_alpha);
         x += board;
         index += 1.0;
     }

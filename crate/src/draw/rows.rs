@@ -1,49 +1,55 @@
 //! Rows of pixels from one picture into another.
 
-use super::Area;
+use super::pixel_rect::PixelRect;
 use tiny_skia::{PixmapMut, PixmapRef};
 
-/// Puts the room back where something was drawn over it, with a pixel to spare on each side; but for what will be covered (left,
-/// top, right, bottom).
-pub(super) fn restore(canvas: &mut PixmapMut<'_>, room: PixmapRef<'_>, area: Area, covered: &[[i64; 4]]) {
-    let outer = |low: f32, length: f32| {
-        let (from, to) = (f64::from(low) - 1.0, f64::from(low + length) + 1.0);
-        (crate::rounding::nearest(libm::floor(from)), crate::rounding::nearest(libm::ceil(to)))
+/// Puts the room back where something was drawn over it, with a pixel to spare on each side; but for what will be covered.
+pub(super) fn restore(
+    canvas: &mut PixmapMut<'_>,
+    room: PixmapRef<'_>,
+    area: PixelRect,
+    covered: &[PixelRect<i64>],
+) {
+    let low = |at: f32| crate::rounding::nearest(libm::floor(f64::from(at) - 1.0));
+    let high = |at: f32| crate::rounding::nearest(libm::ceil(f64::from(at) + 1.0));
+    let outer = PixelRect {
+        left: low(area.left),
+        top: low(area.top),
+        right: high(area.right),
+        bottom: high(area.bottom),
     };
-    let ((left, right), (top, bottom)) = (outer(area.x, area.width), outer(area.y, area.height));
-    let mut parts = vec![[left, top, right, bottom]];
+    let mut parts = vec![outer];
     for hole in covered {
         let left = parts.into_iter().flat_map(|part| without(part, *hole));
-        parts = left.filter(|[left, top, right, bottom]| left < right && top < bottom).collect();
+        parts = left.filter(|part| part.left < part.right && part.top < part.bottom).collect();
     }
     parts.into_iter().for_each(|part| copy_rows(canvas, room, part, (0, 0)));
 }
 
 /// What is left of an area without another: above it, at its sides, below it. Some of these may be empty.
-fn without(area: [i64; 4], hole: [i64; 4]) -> [[i64; 4]; 4] {
-    let [left, top, right, bottom] = area;
-    let (from, to) = (hole[0].clamp(left, right), hole[2].clamp(left, right));
-    let (above, below) = (hole[1].clamp(top, bottom), hole[3].clamp(top, bottom));
+fn without(area: PixelRect<i64>, hole: PixelRect<i64>) -> [PixelRect<i64>; 4] {
+    let PixelRect { left, top, right, bottom } = area;
+    let (from, to) = (hole.left.clamp(left, right), hole.right.clamp(left, right));
+    let (above, below) = (hole.top.clamp(top, bottom), hole.bottom.clamp(top, bottom));
     [
-        [left, top, right, above],
-        [left, above, from, below],
-        [to, above, right, below],
-        [left, below, right, bottom],
+        PixelRect { bottom: above, ..area },
+        PixelRect { left, top: above, right: from, bottom: below },
+        PixelRect { left: to, top: above, right, bottom: below },
+        PixelRect { top: below, ..area },
     ]
 }
 
-/// Copies the pixels of an area (left, top, right, bottom of the canvas) from a picture whose corner lies at `corner`.
+/// Copies the pixels of an area of the canvas from a picture whose corner lies at `corner`.
 #[inline(never)]
 pub(super) fn copy_rows(
     canvas: &mut PixmapMut<'_>,
     picture: PixmapRef<'_>,
-    area: [i64; 4],
+    area: PixelRect<i64>,
     corner: (i64, i64),
 ) {
-    let (width, height) = (i64::from(canvas.width()), i64::from(canvas.height()));
+    let width = i64::from(canvas.width());
     let own_width = i64::from(picture.width());
-    let (left, right) = (area[0].clamp(0, width), area[2].clamp(0, width));
-    let (top, bottom) = (area[1].clamp(0, height), area[3].clamp(0, height));
+    let PixelRect { left, top, right, bottom } = area.within((canvas.width(), canvas.height()));
     // Nothing of it is on the canvas: then its rows have no place there either.
     if left >= right {
         return;

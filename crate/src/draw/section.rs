@@ -1,8 +1,10 @@
 //! The section as pixels: the cut on the left, to one scale, and what its parts are on the right.
 
+use super::brush;
 use super::lettering::{self, Lettering};
+use super::pixel_rect::PixelRect;
 use super::projection::pixels;
-use super::{MOST_SIDE_PX, Sheet, brush};
+use super::sheet::{MOST_SIDE_PX, Sheet};
 use crate::colour::Colour;
 use crate::geometry::Point;
 use crate::length::Length;
@@ -304,7 +306,8 @@ impl Table<'_, '_> {
         // A dot with a rim, to be seen on light and on dark.
         for (radius, ink) in [(2.6, self.sheet.theme.sheet), (1.7, self.sheet.theme.ink)] {
             let radius = self.line * radius;
-            let area = [note.at.0 - radius, note.at.1 - radius, radius * 2.0, radius * 2.0];
+            let area =
+                PixelRect::from_xywh(note.at.0 - radius, note.at.1 - radius, radius * 2.0, radius * 2.0);
             brush::rounded(&mut self.canvas, area, [radius, radius], ink);
         }
         let mut y = note.y;
@@ -349,7 +352,8 @@ impl Table<'_, '_> {
         let (name, bar) = (typeset(name), inches(length) * self.scale);
         let left = right - bar;
         let em = self.em * 0.9;
-        brush::crisp(&mut self.canvas, [left, y, bar, self.em * 0.26], self.sheet.theme.ink);
+        let area = PixelRect::from_xywh(left, y, bar, self.em * 0.26);
+        brush::crisp(&mut self.canvas, area, self.sheet.theme.ink);
         let text = lettering::length(&name, em);
         self.write(&name, em, left - text - em * 0.5, y + self.em * 0.13, self.sheet.theme.ink);
     }

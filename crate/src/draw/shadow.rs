@@ -4,10 +4,10 @@
 //! along each axis, so no two-dimensional blur is needed. It takes light from the wall: the wall's linear light is
 //! multiplied, and encoded once.
 
-use super::Area;
 use super::furniture::{Mass, Solid};
 use super::light::Lamp;
-use super::projection::{OnPixels, Projection, pixels};
+use super::pixel_rect::PixelRect;
+use super::projection::{Projection, pixels};
 use crate::colour::Dimmer;
 use crate::geometry::Size;
 use crate::length::Length;
@@ -20,17 +20,16 @@ use tiny_skia::PixmapMut;
 pub(super) fn cast(
     canvas: &mut PixmapMut<'_>,
     piece: &ScenicPiece,
-    at: OnPixels,
+    at: PixelRect<i64>,
     wall: Size,
     projection: Projection,
     lamp: &Lamp,
-) -> Area {
-    let OnPixels { left, top, size_px: (width, height), .. } = at;
+) -> PixelRect {
     // Past rounded corners the wall is seen, in its shadow.
     let own = if piece.corner_radius > Length::ZERO {
         (0..0, 0..0)
     } else {
-        (clip(left, width.cast_signed(), canvas.width()), clip(top, height.cast_signed(), canvas.height()))
+        (clip(at.left, at.right, canvas.width()), clip(at.top, at.bottom, canvas.height()))
     };
     let depth = projection.length(piece.depth);
     let lift = projection.length(piece.stand_off);
@@ -46,14 +45,14 @@ pub(super) fn behind(
     lamp: &Lamp,
 ) {
     let (depth, lift) = (projection.length(piece.depth), projection.length(piece.stand_off));
-    let at = projection.on_pixels(piece.outside);
+    let at = projection.on_pixels(piece.outside).rect;
     shade(canvas, at, (depth, lift), (0..0, 0..0), wall, projection, lamp);
 }
 
-/// The shadow that a sheet (left, top, right, bottom) throws round itself on what is so many pixels behind it.
+/// The shadow that a sheet throws round itself on what is so many pixels behind it.
 pub(super) fn round(
     canvas: &mut PixmapMut<'_>,
-    [left, top, right, bottom]: [f32; 4],
+    PixelRect { left, top, right, bottom }: PixelRect,
     height: f32,
     lamp: &Lamp,
 ) {
@@ -65,11 +64,11 @@ pub(super) fn round(
     take(canvas, &across, &down, lamp.share, &(0..0, 0..0));
 }
 
-/// The soft shadow under what stands on a floor that is seen from above (left, top, right, bottom), and a little away from the
+/// The soft shadow under what stands on a floor that is seen from above, and a little away from the
 /// lamp.
 pub(super) fn under(
     canvas: &mut PixmapMut<'_>,
-    [left, top, right, bottom]: [f32; 4],
+    PixelRect { left, top, right, bottom }: PixelRect,
     scale: f32,
     lamp: &Lamp,
 ) {
@@ -88,17 +87,16 @@ const LEAST: f32 = 1.0 / 512.0;
 /// Takes the lamp's light from the wall behind a rectangle, but for the columns and rows that will be covered.
 fn shade(
     canvas: &mut PixmapMut<'_>,
-    at: OnPixels,
+    at: PixelRect<i64>,
     (depth, lift): (f32, f32),
     (own_columns, own_rows): (Range<usize>, Range<usize>),
     wall: Size,
     projection: Projection,
     lamp: &Lamp,
-) -> Area {
+) -> PixelRect {
     let sigma = (depth * lamp.softness).max(projection.line * 0.8);
-    let OnPixels { left, top, size_px: (width, height), .. } = at;
     #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
-    let (x, y, w, h) = (left as f32, top as f32, width as f32, height as f32);
+    let [x, y, w, h] = [at.left, at.top, at.width(), at.height()].map(|px| px as f32);
     // What floats off the wall throws its shadow further by as much again as it is lifted.
     let fall =
         (depth * lamp.fall.0 + lift * lamp.fall.0 * 0.57, depth * lamp.fall.1 + lift * lamp.fall.1 * 0.57);
@@ -107,7 +105,7 @@ fn shade(
     let down = Span::new(y + fall.1, y + fall.1 + h, sigma, limits.1);
     take(canvas, &across, &down, lamp.share, &(own_columns, own_rows));
     let [columns, rows] = [across, down].map(|span| span.over(LEAST / lamp.share));
-    Area { x: px(columns.start), y: px(rows.start), width: px(columns.len()), height: px(rows.len()) }
+    PixelRect { left: px(columns.start), top: px(rows.start), right: px(columns.end), bottom: px(rows.end) }
 }
 
 /// From where to where the wall reaches across and down: a shadow on it falls nowhere else.
@@ -154,10 +152,9 @@ fn px(count: usize) -> f32 {
     px
 }
 
-fn clip(start: i32, length: i32, whole: u32) -> Range<usize> {
+fn clip(start: i64, end: i64, whole: u32) -> Range<usize> {
     let whole = i64::from(whole);
-    let end = (i64::from(start) + i64::from(length)).clamp(0, whole);
-    let start = i64::from(start).clamp(0, whole);
+    let (start, end) = (start.clamp(0, whole), end.clamp(0, whole));
     usize::try_from(start).unwrap_or(0)..usize::try_from(end).unwrap_or(0)
 }
 
@@ -223,7 +220,7 @@ pub(super) fn stand(
         let within = |from: f32, to: f32, most: u32| {
             let (from, to) = (from.round(), to.round());
             #[expect(clippy::cast_possible_truncation, reason = "saturates; held within the drawing")]
-            if mass.share < 1.0 || from >= to { 0..0 } else { clip(from as i32, (to - from) as i32, most) }
+            if mass.share < 1.0 || from >= to { 0..0 } else { clip(from as i64, to as i64, most) }
         };
         let hidden = (
             within(left + corner, right - corner, canvas.width()),

@@ -4,6 +4,7 @@
 //! leans to the light. For each step the codes of the paint are worked out once.
 
 use super::light::Lamp;
+use super::pixel_rect::PixelRect;
 use super::projection::pixels;
 use super::texture::noise;
 use crate::colour::Colour;
@@ -12,8 +13,8 @@ use tiny_skia::PixmapMut;
 
 /// What the picture of a wall depends on.
 pub(super) struct Wall<'a> {
-    /// Its left, top, right and foot in device pixels.
-    pub(super) area: [f32; 4],
+    /// What it covers.
+    pub(super) area: PixelRect,
     /// Its paint.
     pub(super) paint: Colour,
     /// Whether it is plastered by hand.
@@ -46,14 +47,14 @@ const LAMP: f32 = 0.34;
 
 /// Draws the wall.
 pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
-    let [left, top, right, bottom] = wall.area;
+    let PixelRect { left, top, right, bottom } = wall.area;
     let (width, height) = (canvas.width(), canvas.height());
     let whole = |value: f32, most: u32| u32::try_from(nearest(f64::from(value))).unwrap_or(0).min(most);
     let (columns, rows) =
         (whole(left, width)..whole(right, width), whole(top, height)..whole(bottom, height));
     // Its head and its right side, which may end within a pixel.
     let blended = |canvas: &mut PixmapMut<'_>, x: f32, width: f32, height: f32| {
-        super::brush::rect(canvas, x, top, width, height, wall.paint);
+        super::brush::rect(canvas, PixelRect::from_xywh(x, top, width, height), wall.paint);
     };
     blended(canvas, left, right - left, 2.0_f32.min(bottom - top));
     blended(canvas, right - 2.0_f32.min(right - left), 2.0_f32.min(right - left), bottom - top);
@@ -165,7 +166,7 @@ impl Plaster {
         let lean = |right, down| (lamp.on_slope(right, down) - flat) / 0.01;
         Self {
             scale,
-            corner: (wall.area[0], wall.area[1]),
+            corner: (wall.area.left, wall.area.top),
             mesh,
             seen: Seen { broad: seen(9.0), strokes: seen(2.6), fine: seen(0.8) },
             lean: (lean(0.01, 0.0), lean(0.0, 0.01)),

@@ -315,8 +315,8 @@ pub(super) fn dimensioned(plan: &Plan, scene: &Scene, room: Size, manner: Manner
     let theme = |point: Point| if is_wall(point) { on_wall } else { on_sheet };
     for stroke in &placed.strokes {
         let area = stroke.area;
-        let (x, top) = (along(area.x), down(area.y));
-        let size = Size::new(along(area.width), along(area.height));
+        let (x, top) = (along(area.left), down(area.top));
+        let size = Size::new(along(area.width()), along(area.height()));
         let rect = Rect::new(x, top - size.height, size);
         items.push(Item::rect(rect, Some(theme(rect.centre()).toned(stroke.tone)), None));
     }
@@ -327,7 +327,7 @@ pub(super) fn dimensioned(plan: &Plan, scene: &Scene, room: Size, manner: Manner
     }
     for label in &placed.labels {
         let area = label.area;
-        let middle = Point::new(along(area.x + area.width / 2.0), down(area.y + area.height / 2.0));
+        let middle = Point::new(along(area.left + area.width() / 2.0), down(area.top + area.height() / 2.0));
         let hand = Hand { face: Face::Sans, em: along(label.em), ink: theme(middle).toned(label.tone) };
         items.push(hand.centred(middle, label.upright, label.text.as_str()));
     }

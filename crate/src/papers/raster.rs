@@ -2,7 +2,7 @@
 
 use super::sheet::{Item, Lettering, Page, Step, TONED, WHITE, outline_of};
 use crate::colour::Colour;
-use crate::draw::{Copy, part_of, to_skia};
+use crate::draw::{LoadedPicture, part_of, to_skia};
 use crate::geometry::{Point, Rect};
 use crate::length::Length;
 use crate::rounding::nearest;
@@ -19,7 +19,7 @@ pub fn height(page: &Page, width_px: u32) -> u32 {
 
 /// Draws a page so many pixels wide: sRGB, four bytes a pixel, opaque. `copies` has a place for each picture of the plan.
 #[must_use]
-pub fn draw(page: &Page, width_px: u32, copies: &[Option<&Copy>]) -> Option<Vec<u8>> {
+pub fn draw(page: &Page, width_px: u32, copies: &[Option<&LoadedPicture>]) -> Option<Vec<u8>> {
     let mut table = Table {
         canvas: Pixmap::new(width_px, height(page, width_px))?,
         scale: f64::from(width_px) / page.size.width.to_mm(),
@@ -36,7 +36,7 @@ struct Table<'a> {
     /// Pixels to the millimetre.
     scale: f64,
     top: Length,
-    copies: &'a [Option<&'a Copy>],
+    copies: &'a [Option<&'a LoadedPicture>],
 }
 
 fn paint(colour: Colour) -> Paint<'static> {

@@ -38,7 +38,7 @@ impl Tiles {
     /// Parts a template: n = ⌈(W - o) / (p - o)⌉ sheets of p with overlaps of o.
     #[must_use]
     pub fn of(group: Rect, paper: Paper) -> Self {
-        let whole = group.shrunk(crate::geometry::Sides::all(-ROUND));
+        let whole = group.grown(ROUND);
         let size = paper.size();
         let window = Size::new(size.width - SIDE * 2, size.height - ENDS[0] - ENDS[1]);
         let count = |whole: Length, window: Length| {

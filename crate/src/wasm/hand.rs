@@ -5,7 +5,7 @@ use super::Workbench;
 use super::view::{HandleView, PlaceView};
 use crate::desk::{Corner, Held};
 use crate::draw::projection::Projection;
-use crate::draw::{Sheet, Window};
+use crate::draw::{PixelRect, Sheet, Window};
 use crate::geometry::{Point, Rect};
 use crate::measure;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -187,6 +187,11 @@ impl Workbench {
 }
 
 impl PlaceView {
+    /// A rectangle of device pixels, with so many CSS pixels to each.
+    pub(super) fn of(rect: PixelRect, css: f32) -> Self {
+        Self { x: rect.left * css, y: rect.top * css, width: rect.width() * css, height: rect.height() * css }
+    }
+
     /// Larger where it is smaller than this, round the same middle.
     fn at_least(self, side: f32) -> Self {
         let (wider, higher) = ((side - self.width).max(0.0), (side - self.height).max(0.0));

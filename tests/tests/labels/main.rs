@@ -6,7 +6,7 @@
 use any_wall::{Seen, any_seen, any_wall, placed};
 use overmantel::colour::Colour;
 use overmantel::draw::lines::{Label, Placed};
-use overmantel::draw::{Area, Painter, Sheet, projection::Projection};
+use overmantel::draw::{Painter, PixelRect, Sheet, projection::Projection};
 use overmantel::scene::Scene;
 use overmantel_tests::given::demo;
 use overmantel_tests::share::Share;
@@ -15,8 +15,12 @@ use proptest::test_runner::RngSeed;
 
 mod any_wall;
 
-fn overlap(a: Area, b: Area) -> bool {
-    a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height
+fn overlap(a: PixelRect, b: PixelRect) -> bool {
+    a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom
+}
+
+fn corner_and_size(area: PixelRect) -> [f32; 4] {
+    [area.left, area.top, area.width(), area.height()]
 }
 
 /// What is wrong with where things are.
@@ -25,8 +29,8 @@ fn faults_of_place(lines: &Placed, scene: &Scene, sheet: &Sheet, p: Projection) 
     let size = (f64::from(sheet.width_px), f64::from(sheet.height_px));
     for (index, label) in lines.labels.iter().enumerate() {
         let (area, text) = (label.area, &label.text);
-        let (right, bottom) = (f64::from(area.x + area.width), f64::from(area.y + area.height));
-        if area.x < 0.0 || area.y < 0.0 || right > size.0 || bottom > size.1 {
+        let (right, bottom) = (f64::from(area.right), f64::from(area.bottom));
+        if area.left < 0.0 || area.top < 0.0 || right > size.0 || bottom > size.1 {
             faults.push(format!("{text} leaves the sheet"));
         }
         for other in lines.labels[index + 1..].iter().filter(|other| overlap(area, other.area)) {
@@ -34,12 +38,12 @@ fn faults_of_place(lines: &Placed, scene: &Scene, sheet: &Sheet, p: Projection) 
         }
         for piece in &scene.pieces {
             let rect = piece.outside;
-            let outside = Area {
-                x: p.x(rect.x),
-                y: p.y(rect.top()),
-                width: p.length(rect.size.width),
-                height: p.length(rect.size.height),
-            };
+            let outside = PixelRect::from_xywh(
+                p.x(rect.x),
+                p.y(rect.top()),
+                p.length(rect.size.width),
+                p.length(rect.size.height),
+            );
             if overlap(area, outside) {
                 faults.push(format!("{text} is over a piece"));
             }
@@ -95,12 +99,12 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
     let mut faults = Vec::new();
     for Label { area, upright, ink, text, .. } in &lines.labels {
         let ends: Vec<(f32, f32)> = if *upright {
-            along(area.x, area.width)
-                .flat_map(|x| [(x, area.y + 0.5), (x, area.y + area.height - 0.5)])
+            along(area.left, area.width())
+                .flat_map(|x| [(x, area.top + 0.5), (x, area.bottom - 0.5)])
                 .collect()
         } else {
-            along(area.y, area.height)
-                .flat_map(|y| [(area.x + 0.5, y), (area.x + area.width - 0.5, y)])
+            along(area.top, area.height())
+                .flat_map(|y| [(area.left + 0.5, y), (area.right - 0.5, y)])
                 .collect()
         };
         let ratio = |&(x, y): &(f32, f32)| drawn.at(x, y).map_or(21.0, |ground| ground.contrast(*ink));
@@ -112,7 +116,7 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
     // Beside a line is what it lies on, and here and there another line or the edge of something: of one line's ground, nine tenths must
     // have the contrast on one side or the other.
     for stroke in &lines.strokes {
-        let Area { x, y, width, height } = stroke.area;
+        let [x, y, width, height] = corner_and_size(stroke.area);
         let upright = height > width;
         let (start, long) = if upright { (y, height) } else { (x, width) };
         let (mut seen, mut faint) = (0, 0);
@@ -123,19 +127,19 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
                 [(at, y - 0.5), (at, y + height + 0.5)]
             };
             let lined = |(x, y): (f32, f32)| {
-                let spot = Area { x: x - 0.5, y: y - 0.5, width: 1.0, height: 1.0 };
+                let spot = PixelRect::from_xywh(x - 0.5, y - 0.5, 1.0, 1.0);
                 lines.strokes.iter().any(|stroke| overlap(stroke.area, spot))
             };
             let grounds = sides.into_iter().filter(|&side| !lined(side)).filter_map(|(x, y)| drawn.at(x, y));
             let ratios: Vec<f32> = grounds.map(|ground| ground.contrast(stroke.ink)).collect();
             let by_a_tick = lines.ticks.iter().any(|tick| {
-                let Area { x: left, y: top, width: wide, height: high } = tick.area();
+                let [left, top, wide, high] = corner_and_size(tick.area());
                 let spot = if upright {
-                    Area { x, y: at, width, height: 1.0 }
+                    PixelRect::from_xywh(x, at, width, 1.0)
                 } else {
-                    Area { x: at, y, width: 1.0, height }
+                    PixelRect::from_xywh(at, y, 1.0, height)
                 };
-                overlap(spot, Area { x: left - 1.0, y: top - 1.0, width: wide + 2.0, height: high + 2.0 })
+                overlap(spot, PixelRect::from_xywh(left - 1.0, top - 1.0, wide + 2.0, high + 2.0))
             });
             if !ratios.is_empty() && !by_a_tick {
                 seen += 1;
@@ -148,10 +152,10 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
     }
     // Round a tick, but for lines: more than a half must have the contrast.
     for tick in &lines.ticks {
-        let Area { x, y, width, height } = tick.area();
+        let [x, y, width, height] = corner_and_size(tick.area());
         let level = along(x, width).flat_map(|at| [(at, y), (at, y + height)]);
         let round = level.chain(along(y, height).flat_map(|at| [(x, at), (x + width, at)]));
-        let spot = |(x, y): (f32, f32)| Area { x: x - 0.5, y: y - 0.5, width: 1.0, height: 1.0 };
+        let spot = |(x, y): (f32, f32)| PixelRect::from_xywh(x - 0.5, y - 0.5, 1.0, 1.0);
         let is_free = |&place: &(f32, f32)| {
             !lines.strokes.iter().any(|stroke| overlap(stroke.area, spot(place)))
                 && !lines.ticks.iter().any(|other| other != tick && overlap(other.area(), spot(place)))

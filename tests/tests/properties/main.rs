@@ -131,7 +131,7 @@ proptest! {
         let Some(frame) = sizes.frame else { return Err(TestCaseError::fail("the frame is gone")) };
         let whole = Rect::new(Length::ZERO, Length::ZERO, sizes.outside);
         prop_assert_eq!(whole.shrunk(Sides::all(stated.face)), frame.sight);
-        prop_assert_eq!(frame.sight.shrunk(Sides::all(-stated.rabbet_width)), frame.rabbet);
+        prop_assert_eq!(frame.sight.grown(stated.rabbet_width), frame.rabbet);
         prop_assert_eq!(frame.nominal, package.outside);
         prop_assert_eq!(frame.rabbet.size.width, frame.nominal.width + stated.allowance);
         prop_assert_eq!(frame.moulding_exact, (sizes.outside.width + sizes.outside.height) * 2);

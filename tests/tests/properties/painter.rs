@@ -1,7 +1,7 @@
 //! What a painter keeps from one drawing to the next never changes the outcome.
 
 use super::any_plan::{any_plan, focus};
-use overmantel::draw::{Copy, Painter, Sheet, Theme};
+use overmantel::draw::{LoadedPicture, Painter, Sheet, Theme};
 use overmantel::field::Field;
 use overmantel::figures::Figures;
 use overmantel::plan::{Arrangement, Group, GroupAcross, GroupUp, Plan, file};
@@ -25,10 +25,15 @@ fn any_sheet() -> impl Strategy<Value = Sheet> {
 }
 
 /// A copy of a picture: a slope of this tint.
-fn copy(tint: u8) -> Copy {
+fn copy(tint: u8) -> LoadedPicture {
     let pixels: Vec<u8> = (0..=u8::MAX).flat_map(|code| [code, tint, 255 - code, 255]).collect();
     let raster = Raster::new(16, 16, pixels).unwrap_or_else(|| panic!("16 × 16"));
-    Copy { pyramid: Pyramid::of(raster), file_width_px: 4000, file_height_px: 3000, revision: tint.into() }
+    LoadedPicture {
+        pyramid: Pyramid::of(raster),
+        file_width_px: 4000,
+        file_height_px: 3000,
+        revision: tint.into(),
+    }
 }
 
 /// A plan that has an answer.

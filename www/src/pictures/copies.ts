@@ -115,7 +115,7 @@ export class Copies {
   }
 
   /** Puts on a desk what copies there are of its plan's pictures: the demo's own, and those kept. */
-  async fetch(desk: Desk): Promise<void> {
+  async furnish(desk: Desk): Promise<void> {
     for (const wanted of desk.wanted_copies()) {
       const { name, file } = wanted;
       // One of this very file; the demo's own; or one that was kept before there were several plans.

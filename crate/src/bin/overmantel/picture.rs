@@ -2,7 +2,9 @@
 
 use clap::Args;
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
-use overmantel::draw::{Copy, MOST_SIDE_PX, Painter, Sheet, Theme, View, cut_out, projection::Projection};
+use overmantel::draw::{
+    LoadedPicture, MOST_SIDE_PX, Painter, Sheet, Theme, View, cut_out, projection::Projection,
+};
 use overmantel::figures::Figures;
 use overmantel::plan::Picture;
 use overmantel::resample::{Part, Pyramid, Raster, resample};
@@ -81,7 +83,7 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
     sheet.pixel_ratio = ratio.max(1.0);
     sheet.height_px =
         draw.height.unwrap_or_else(|| Projection::height_for_width(&scene, &sheet)).min(MOST_SIDE_PX);
-    let copies: Vec<Option<&Copy>> = copies.iter().map(Option::as_ref).collect();
+    let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Option::as_ref).collect();
     if draw.alone {
         let pixels = cut_out(&scene, &copies, &sheet)
             .ok_or("there is no room for so many pixels; ask for a smaller --width")?;
@@ -115,7 +117,7 @@ pub(crate) fn decoded(path: &Path) -> Result<DynamicImage, String> {
 }
 
 /// Reads a picture, turns it upright and keeps a copy no larger than the drawing can use.
-pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy, String> {
+pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<LoadedPicture, String> {
     let place = path.display();
     let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
     let rgba = decoded(path)?.into_rgba8();
@@ -131,7 +133,7 @@ pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Copy
     } else {
         raster
     };
-    Ok(Copy {
+    Ok(LoadedPicture {
         pyramid: Pyramid::of(raster),
         file_width_px: picture.width_px,
         file_height_px: picture.height_px,

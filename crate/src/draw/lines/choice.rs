@@ -3,8 +3,8 @@
 //! In this order: the figure in a gap of its line, or close by it; beyond the ends of its line, or in a gap of a line that
 //! stands further off; away from its line at the end of a leader.
 
-use super::super::Area;
 use super::super::lettering;
+use super::super::pixel_rect::PixelRect;
 use super::super::projection::{LANE_EM, Projection};
 use crate::length::Length;
 use crate::scene::{Dimension, Lane, Scene};
@@ -28,8 +28,8 @@ pub(super) struct Run {
 /// The strokes of a run.
 pub(super) struct Strokes {
     /// The line, in one or two parts.
-    pub(super) line: Vec<Area>,
-    pub(super) extensions: Vec<Area>,
+    pub(super) line: Vec<PixelRect>,
+    pub(super) extensions: Vec<PixelRect>,
     /// The middles of its ticks.
     pub(super) ticks: [(f32, f32); 2],
 }
@@ -40,14 +40,14 @@ pub(super) struct Choice {
     pub(super) tier: u8,
     pub(super) run: Run,
     /// The box of the figure.
-    pub(super) area: Area,
+    pub(super) area: PixelRect,
     /// Whether the figure reads upwards.
     pub(super) upright: bool,
     /// Which of the forms of the figure it is.
     pub(super) form: usize,
     /// Whether the line has a gap for it.
     pub(super) in_gap: bool,
-    pub(super) leader: Option<Area>,
+    pub(super) leader: Option<PixelRect>,
 }
 
 impl Run {
@@ -113,12 +113,12 @@ impl Run {
             self.across(along, low, high.max(low), thin)
         };
         Strokes {
-            line: line.into_iter().filter(|area| area.width > 0.0 && area.height > 0.0).collect(),
+            line: line.into_iter().filter(|area| !area.is_empty()).collect(),
             extensions: [self.from, self.to]
                 .into_iter()
                 .zip(self.objects)
                 .map(extension)
-                .filter(|area| area.width > 0.0 && area.height > 0.0)
+                .filter(|area| !area.is_empty())
                 .collect(),
             ticks: [self.from, self.to].map(|along| {
                 let (along, at) = (along.round() + p.line / 2.0, self.at.round() + p.line / 2.0);
@@ -128,31 +128,31 @@ impl Run {
     }
 
     /// A stroke along the line's direction, on whole pixels.
-    fn stroke(&self, from: f32, to: f32, at: f32, thick: f32) -> Area {
+    fn stroke(&self, from: f32, to: f32, at: f32, thick: f32) -> PixelRect {
         let (from, to, at, thick) = (from.round(), to.round(), at.round(), thick.round().max(1.0));
         let long = (to - from).max(0.0);
         if self.upright {
-            Area { x: at, y: from, width: thick, height: long }
+            PixelRect::from_xywh(at, from, thick, long)
         } else {
-            Area { x: from, y: at, width: long, height: thick }
+            PixelRect::from_xywh(from, at, long, thick)
         }
     }
 
     /// A stroke across it.
-    fn across(&self, along: f32, from: f32, to: f32, thick: f32) -> Area {
+    fn across(&self, along: f32, from: f32, to: f32, thick: f32) -> PixelRect {
         Self { upright: !self.upright, ..*self }.stroke(from, to, along, thick)
     }
 
     /// The part of the line that a box lies over.
-    pub(super) fn span_of(&self, area: Area) -> [f32; 2] {
-        if self.upright { [area.y, area.y + area.height] } else { [area.x, area.x + area.width] }
+    pub(super) fn span_of(&self, area: PixelRect) -> [f32; 2] {
+        if self.upright { [area.top, area.bottom] } else { [area.left, area.right] }
     }
 }
 
 /// A box of this size about a middle, on whole pixels.
-pub(super) fn about((x, y): (f32, f32), width: f32, height: f32) -> Area {
+pub(super) fn about((x, y): (f32, f32), width: f32, height: f32) -> PixelRect {
     let (width, height) = (width.ceil(), height.ceil());
-    Area { x: (x - width / 2.0).round(), y: (y - height / 2.0).round(), width, height }
+    PixelRect::from_xywh((x - width / 2.0).round(), (y - height / 2.0).round(), width, height)
 }
 
 /// Gathers the places of one dimension.
@@ -196,7 +196,7 @@ pub(super) fn choices(
 }
 
 impl Choices {
-    fn add(&mut self, tier: u8, run: Run, form: usize, area: Area, upright: bool) {
+    fn add(&mut self, tier: u8, run: Run, form: usize, area: PixelRect, upright: bool) {
         self.found.push(Choice { tier, run, area, upright, form, in_gap: false, leader: None });
     }
 
@@ -292,7 +292,7 @@ impl Choices {
         for shift in [0.0, most, -most] {
             let (along, at) = (middle + shift, run.at + side * distance);
             let area = about(if run.upright { (at, along) } else { (along, at) }, width, tall);
-            let (low, high) = if run.upright { (area.x, area.x + width) } else { (area.y, area.y + tall) };
+            let (low, high) = if run.upright { (area.left, area.right) } else { (area.top, area.bottom) };
             let (from, to) =
                 if side > 0.0 { (run.at.round() + self.p.line, low) } else { (high, run.at.round()) };
             let leader = run.across(middle, from, to, (self.p.line * 0.6).round());

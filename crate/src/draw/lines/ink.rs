@@ -3,10 +3,10 @@
 //! Lettering has a contrast of 4.5 to 1 at least (WCAG 2.2, 1.4.3 Contrast (Minimum)), lines 3 to 1 (1.4.11 Non-text Contrast).
 //! Of black and white one has more than 4.5 to 1 on any colour: at the worst, on a luminance of 0.179, both have 4.58.
 
-use super::super::Area;
 use super::super::Theme;
+use super::super::pixel_rect::PixelRect;
 use super::super::projection::pixels;
-use super::{Placed, Stroke, Tick, grown, overlap};
+use super::{Placed, Stroke, Tick};
 use crate::colour::{Colour, decode_table};
 use crate::scene::Tone;
 use tiny_skia::PixmapRef;
@@ -48,7 +48,7 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
         });
     }
     for tick in &mut placed.ticks {
-        let found = ground.range(grown(tick.area(), 1.0));
+        let found = ground.range(tick.area().grown(1.0));
         let theme = inks.theme(found.is_all(sheet.sheet));
         let ink = inks.first(theme, tick.tone, |ink| found.contrast(ink) >= LINES);
         // Over an edge: the one that suits most of what is round it, if that is nearly all.
@@ -74,13 +74,13 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
 
 /// Ticks that lie on each other's fields have one field's colour and ink between them.
 fn one_field_for_neighbours(ticks: &mut [Tick]) {
-    let mut fields: Vec<(Area, Colour, Colour)> = Vec::new();
+    let mut fields: Vec<(PixelRect, Colour, Colour)> = Vec::new();
     // A tick that takes over a field extends it: at the most each by the one before.
     for _ in 0..ticks.len() {
         let before = fields.len();
         for tick in ticks.iter_mut() {
             let area = tick.field();
-            let known = fields.iter().find(|(field, ..)| overlap(*field, area));
+            let known = fields.iter().find(|(field, ..)| field.overlaps(area));
             match (known, tick.ground) {
                 (Some(&(_, ground, ink)), own) if own != Some(ground) || tick.ink != ink => {
                     (tick.ground, tick.ink) = (Some(ground), ink);
@@ -99,28 +99,29 @@ fn one_field_for_neighbours(ticks: &mut [Tick]) {
 /// Divides a stroke where what it lies on changes so much that its ink must.
 #[inline(never)]
 fn part(stroke: &Stroke, ground: &Ground<'_>, inks: &Inks, parts: &mut Vec<Stroke>) {
-    let Area { x, y, width, height } = stroke.area;
+    let PixelRect { left, top, right, bottom } = stroke.area;
+    let (width, height) = (stroke.area.width(), stroke.area.height());
     let upright = height > width;
-    let canvas = Area { x: 0.0, y: 0.0, width: pixels(ground.size.0), height: pixels(ground.size.1) };
-    if !overlap(stroke.area, canvas) {
+    let canvas = PixelRect::from_xywh(0.0, 0.0, pixels(ground.size.0), pixels(ground.size.1));
+    if !stroke.area.overlaps(canvas) {
         return;
     }
-    let (start, end) = if upright { (y, y + height) } else { (x, x + width) };
+    let (start, end) = if upright { (top, bottom) } else { (left, right) };
     // Beyond the canvas there is nothing to see.
-    let most = if upright { canvas.height } else { canvas.width };
+    let most = if upright { canvas.bottom } else { canvas.right };
     let (start, end) = (start.max(0.0), end.min(most));
     let mut push = |from: f32, to: f32, ink: Colour| {
         let area = if upright {
-            Area { y: from, height: to - from, ..stroke.area }
+            PixelRect { top: from, bottom: to, ..stroke.area }
         } else {
-            Area { x: from, width: to - from, ..stroke.area }
+            PixelRect { left: from, right: to, ..stroke.area }
         };
         parts.push(Stroke { area, ink, ..*stroke });
     };
     let thick = if upright { width } else { height };
     let step = thick.max(1.0);
     // What it is seen against lies at its sides.
-    let near = if upright { x } else { y };
+    let near = if upright { left } else { top };
     let side = [near - 0.5, near + thick + 0.5];
     let side = side.map(|at| if upright { ground.column(at) } else { ground.row(at) });
     let mut kept: Option<Kept> = None;
@@ -283,14 +284,14 @@ impl Ground<'_> {
     }
 
     /// From what share of the pixels along the sides of an area an ink for lines can be told.
-    fn readable_share(&self, area: Area, ink: Colour) -> f32 {
-        let Area { x, y, width, height } = area;
+    fn readable_share(&self, area: PixelRect, ink: Colour) -> f32 {
+        let PixelRect { left, top, right, bottom } = area;
         let (mut readable, mut seen) = (0.0_f32, 0.0_f32);
         for side in [
-            Area { height: 1.0, ..area },
-            Area { width: 1.0, ..area },
-            Area { y: y + height, height: 1.0, ..area },
-            Area { x: x + width, width: 1.0, ..area },
+            PixelRect { bottom: top + 1.0, ..area },
+            PixelRect { right: left + 1.0, ..area },
+            PixelRect { top: bottom, bottom: bottom + 1.0, ..area },
+            PixelRect { left: right, right: right + 1.0, ..area },
         ] {
             self.each(side, |found| {
                 seen += 1.0;
@@ -301,17 +302,17 @@ impl Ground<'_> {
     }
 
     /// Sees pixels of an area: in every row some, in the next row those beside them, and both ends.
-    fn each(&self, area: Area, mut see: impl FnMut(Pixel)) {
-        let (mut y, mut shift) = (area.y, 0.0);
-        while y < area.y + area.height {
+    fn each(&self, area: PixelRect, mut see: impl FnMut(Pixel)) {
+        let (mut y, mut shift) = (area.top, 0.0);
+        while y < area.bottom {
             let row = &self.pixels[self.row(y)..];
-            see(row[self.column(area.x)]);
-            let mut x = area.x + shift;
-            while x < area.x + area.width {
+            see(row[self.column(area.left)]);
+            let mut x = area.left + shift;
+            while x < area.right {
                 see(row[self.column(x)]);
                 x += self.step;
             }
-            see(row[self.column(area.x + area.width - 1.0)]);
+            see(row[self.column(area.right - 1.0)]);
             y += 1.0;
             shift = if shift + 1.0 < self.step { shift + 1.0 } else { 0.0 };
         }
@@ -319,8 +320,8 @@ impl Ground<'_> {
 
     /// The range of an area.
     #[inline(never)]
-    fn range(&self, area: Area) -> Range {
-        let first = self.at(area.x, area.y);
+    fn range(&self, area: PixelRect) -> Range {
+        let first = self.at(area.left, area.top);
         let mut range = Range::of(first, self);
         let mut last = first;
         self.each(area, |found| {

@@ -6,10 +6,11 @@
 //! out with its line.
 
 use super::super::lettering;
+use super::super::pixel_rect::PixelRect;
 use super::super::projection::{Projection, pixels};
-use super::super::{Area, Sheet};
+use super::super::sheet::Sheet;
 use super::choice::{Choice, Run, about, choices};
-use super::{Label, Placed, Stroke, Tick, grown, overlap};
+use super::{Label, Placed, Stroke, Tick};
 use crate::colour::Colour;
 use crate::geometry::Rect;
 use crate::length::Length;
@@ -23,8 +24,12 @@ pub fn place(scene: &Scene, sheet: &Sheet, projection: Projection) -> Placed {
     let p = projection;
     let area = |rect: Rect| {
         // All pixels that it touches.
-        let (x, y) = (p.x(rect.x).floor(), p.y(rect.top()).floor());
-        Area { x, y, width: p.x(rect.right()).ceil() - x, height: p.y(rect.y).ceil() - y }
+        PixelRect {
+            left: p.x(rect.x).floor(),
+            top: p.y(rect.top()).floor(),
+            right: p.x(rect.right()).ceil(),
+            bottom: p.y(rect.y).ceil(),
+        }
     };
     let stands =
         scene.fixtures.iter().map(|fixture| fixture.rect).chain(scene.figure.map(|figure| figure.rect));
@@ -32,7 +37,7 @@ pub fn place(scene: &Scene, sheet: &Sheet, projection: Projection) -> Placed {
         p,
         sheet,
         placed: Placed::default(),
-        pieces: scene.pieces.iter().map(|piece| grown(area(piece.outside), 1.0)).collect(),
+        pieces: scene.pieces.iter().map(|piece| area(piece.outside).grown(1.0)).collect(),
         furniture: stands.map(area).collect(),
         expected: Vec::new(),
     };
@@ -56,10 +61,10 @@ struct Board<'a> {
     p: Projection,
     sheet: &'a Sheet,
     placed: Placed,
-    pieces: Vec<Area>,
-    furniture: Vec<Area>,
+    pieces: Vec<PixelRect>,
+    furniture: Vec<PixelRect>,
     /// Where the lines of all dimensions would best be, by their numbers.
-    expected: Vec<(usize, Area)>,
+    expected: Vec<(usize, PixelRect)>,
 }
 
 impl Board<'_> {
@@ -71,9 +76,9 @@ impl Board<'_> {
         self.sheet.theme.toned(tone)
     }
 
-    fn stroke(&mut self, area: Area, tone: Tone) {
+    fn stroke(&mut self, area: PixelRect, tone: Tone) {
         let ink = self.ink(tone);
-        if area.width > 0.0 && area.height > 0.0 {
+        if !area.is_empty() {
             self.placed.strokes.push(Stroke { area, tone, ink });
         }
     }
@@ -127,19 +132,18 @@ impl Board<'_> {
     }
 
     /// Whether a box is on the sheet and over nothing that is placed.
-    fn is_free(&self, area: Area) -> bool {
+    fn is_free(&self, area: PixelRect) -> bool {
         let (width, height) = (pixels(self.sheet.width_px), pixels(self.sheet.height_px));
-        let inside =
-            area.x >= 0.0 && area.y >= 0.0 && area.x + area.width <= width && area.y + area.height <= height;
+        let inside = area.left >= 0.0 && area.top >= 0.0 && area.right <= width && area.bottom <= height;
         inside
-            && !self.pieces.iter().any(|&piece| overlap(area, piece))
+            && !self.pieces.iter().any(|&piece| area.overlaps(piece))
             && !self.is_over_label(area, 2.0)
-            && !self.placed.strokes.iter().any(|stroke| overlap(area, stroke.area))
-            && !self.placed.ticks.iter().any(|tick| overlap(area, tick.area()))
+            && !self.placed.strokes.iter().any(|stroke| area.overlaps(stroke.area))
+            && !self.placed.ticks.iter().any(|tick| area.overlaps(tick.area()))
     }
 
-    fn is_over_label(&self, area: Area, room: f32) -> bool {
-        self.placed.labels.iter().any(|label| overlap(area, grown(label.area, room)))
+    fn is_over_label(&self, area: PixelRect, room: f32) -> bool {
+        self.placed.labels.iter().any(|label| area.overlaps(label.area.grown(room)))
     }
 
     /// Whether a dimension can be placed so; `clear` also of furniture and of lines that are still to come.
@@ -150,7 +154,7 @@ impl Board<'_> {
         let run = &choice.run;
         if clear {
             let others = self.expected.iter().filter(|(known, _)| *known != index).map(|&(_, area)| area);
-            if self.furniture.iter().copied().chain(others).any(|area| overlap(choice.area, area)) {
+            if self.furniture.iter().copied().chain(others).any(|area| choice.area.overlaps(area)) {
                 return false;
             }
             // What belongs beside the wall does not wander onto it.
@@ -162,20 +166,20 @@ impl Board<'_> {
         let strokes = run.strokes(choice.in_gap.then(|| run.span_of(choice.area)), self.p);
         if clear && run.on_wall {
             // A line may end on the edge of what it measures from.
-            let inner = self.furniture.iter().map(|&stands| grown(stands, -self.p.line * 2.0));
-            if inner.into_iter().any(|stands| strokes.line.iter().any(|&area| overlap(area, stands))) {
+            let inner = self.furniture.iter().map(|&stands| stands.grown(-self.p.line * 2.0));
+            if inner.into_iter().any(|stands| strokes.line.iter().any(|&area| area.overlaps(stands))) {
                 return false;
             }
         }
-        let in_the_way = |&area: &Area| {
+        let in_the_way = |&area: &PixelRect| {
             self.is_over_label(area, 1.0)
-                || run.on_wall && self.pieces.iter().any(|&piece| overlap(area, piece))
+                || run.on_wall && self.pieces.iter().any(|&piece| area.overlaps(piece))
         };
         let line_is_free = !strokes.line.iter().chain(&choice.leader).any(in_the_way);
         let ticks = strokes.ticks.map(|middle| self.tick(middle, Tone::Ink).area());
         let mut own = strokes.line.iter().chain(&strokes.extensions).chain(&ticks);
         line_is_free
-            && !own.any(|&area| overlap(area, choice.area))
+            && !own.any(|&area| area.overlaps(choice.area))
             && !ticks.iter().any(|&tick| self.is_over_label(tick, 0.0))
     }
 
@@ -193,7 +197,7 @@ impl Board<'_> {
             }
         }
         for middle in strokes.ticks {
-            if self.pieces.iter().any(|&piece| overlap(piece, self.tick(middle, tone).area())) && !run.on_wall
+            if self.pieces.iter().any(|&piece| piece.overlaps(self.tick(middle, tone).area())) && !run.on_wall
             {
                 continue;
             }
@@ -203,8 +207,8 @@ impl Board<'_> {
     }
 
     /// What is left of a stroke where it meets no figure and no piece.
-    fn broken(&self, area: Area) -> Vec<Area> {
-        let labels = self.placed.labels.iter().map(|label| grown(label.area, self.p.line));
+    fn broken(&self, area: PixelRect) -> Vec<PixelRect> {
+        let labels = self.placed.labels.iter().map(|label| label.area.grown(self.p.line));
         let mut parts = vec![area];
         for by in labels.chain(self.pieces.iter().copied()) {
             parts = parts.into_iter().flat_map(|part| without(part, by)).collect();
@@ -252,7 +256,7 @@ impl Board<'_> {
             [left + half, top + thick - line, long - half, line],
             [left + long - line, top + line, line, thick - line * 2.0],
         ] {
-            self.stroke(Area { x, y, width, height }, Tone::Ink);
+            self.stroke(PixelRect::from_xywh(x, y, width, height), Tone::Ink);
         }
         self.word(label, em, area, Tone::Ink, false);
     }
@@ -262,7 +266,7 @@ impl Board<'_> {
         (pixels(self.sheet.height_px) - self.p.em * 0.85).round()
     }
 
-    fn word(&mut self, text: String, em: f32, area: Area, tone: Tone, on_wall: bool) {
+    fn word(&mut self, text: String, em: f32, area: PixelRect, tone: Tone, on_wall: bool) {
         let ink = self.ink(tone);
         self.placed.labels.push(Label {
             text,
@@ -302,8 +306,8 @@ impl Board<'_> {
         let p = self.p;
         let (x, top) = (p.x(scene.centre_line).round(), p.y(scene.wall.size.height));
         let end = p.y(scene.group.top()) - p.em * 0.7;
-        let way = Area { x: x - p.em * 0.3, y: top + p.line * 2.0, width: p.em * 0.6, height: end - top };
-        let end = self.in_the_way(way).map(|area| area.y - p.em * 0.45).fold(end, f32::min);
+        let way = PixelRect::from_xywh(x - p.em * 0.3, top + p.line * 2.0, p.em * 0.6, end - top);
+        let end = self.in_the_way(way).map(|area| area.top - p.em * 0.45).fold(end, f32::min);
         if end - top > p.em * 2.0 {
             self.chain(true, x, [top, end]);
         }
@@ -314,8 +318,8 @@ impl Board<'_> {
         let p = self.p;
         let (y, left) = (p.y(scene.eye_level).round(), p.x(Length::ZERO));
         let end = (p.x(scene.group.x) - p.em).min(left + p.em * 14.0);
-        let way = Area { x: left + p.line * 2.0, y: y - p.em * 0.3, width: end - left, height: p.em * 0.6 };
-        let end = self.in_the_way(way).map(|area| area.x - p.em * 0.6).fold(end, f32::min);
+        let way = PixelRect::from_xywh(left + p.line * 2.0, y - p.em * 0.3, end - left, p.em * 0.6);
+        let end = self.in_the_way(way).map(|area| area.left - p.em * 0.6).fold(end, f32::min);
         let em = p.em * 0.92;
         let (width, tall) = (lettering::length("eye level", em) + em * 0.6, (em * 1.15).ceil());
         if end - left < width || scene.eye_level >= scene.wall.size.height {
@@ -323,7 +327,7 @@ impl Board<'_> {
         }
         for middle in [y - tall / 2.0 - p.line, y + tall / 2.0 + p.line * 3.0] {
             let area = about((left + p.em * 0.2 + width / 2.0, middle), width, tall);
-            if self.is_free(area) && !self.furniture.iter().any(|&stands| overlap(area, stands)) {
+            if self.is_free(area) && !self.furniture.iter().any(|&stands| area.overlaps(stands)) {
                 self.chain(false, y, [left, end]);
                 return self.word("eye level".to_owned(), em, area, Tone::Red, true);
             }
@@ -331,11 +335,11 @@ impl Board<'_> {
     }
 
     /// All that is placed, the pieces and the furniture, as far as it lies in an area.
-    fn in_the_way(&self, way: Area) -> impl Iterator<Item = Area> {
+    fn in_the_way(&self, way: PixelRect) -> impl Iterator<Item = PixelRect> {
         let labels = self.placed.labels.iter().map(|label| label.area);
         let strokes = self.placed.strokes.iter().map(|stroke| stroke.area);
         let all = labels.chain(strokes).chain(self.pieces.iter().chain(&self.furniture).copied());
-        all.filter(move |&area| overlap(area, way))
+        all.filter(move |&area| area.overlaps(way))
     }
 
     /// A chain line: long and short strokes in turn, upright or level.
@@ -350,9 +354,9 @@ impl Board<'_> {
             }
             let (start, long) = (along.round(), length.min(to - along).round().max(1.0));
             let area = if upright {
-                Area { x: at, y: start, width: line, height: long }
+                PixelRect::from_xywh(at, start, line, long)
             } else {
-                Area { x: start, y: at, width: long, height: line }
+                PixelRect::from_xywh(start, at, long, line)
             };
             self.stroke(area, Tone::Red);
             along += length + dash * 0.45;
@@ -361,25 +365,19 @@ impl Board<'_> {
 }
 
 /// Whether a box beside a level lane reaches back over the room: above the line of a lane over the wall it does not.
-fn overlap_level(area: Area, at: f32, floor: f32) -> bool {
-    at >= floor && area.y < floor
+fn overlap_level(area: PixelRect, at: f32, floor: f32) -> bool {
+    at >= floor && area.top < floor
 }
 
 /// The parts of a level or upright stroke that are not in an area.
-fn without(stroke: Area, by: Area) -> Vec<Area> {
-    if !overlap(stroke, by) {
+fn without(stroke: PixelRect, by: PixelRect) -> Vec<PixelRect> {
+    if !stroke.overlaps(by) {
         return vec![stroke];
     }
-    let Area { x, y, width, height } = stroke;
-    let (right, bottom) = (x + width, y + height);
-    let parts = if height > width {
-        let until = Area { height: by.y.floor() - y, ..stroke };
-        let from = (by.y + by.height).ceil();
-        [until, Area { y: from, height: bottom - from, ..stroke }]
+    let parts = if stroke.height() > stroke.width() {
+        [PixelRect { bottom: by.top.floor(), ..stroke }, PixelRect { top: by.bottom.ceil(), ..stroke }]
     } else {
-        let until = Area { width: by.x.floor() - x, ..stroke };
-        let from = (by.x + by.width).ceil();
-        [until, Area { x: from, width: right - from, ..stroke }]
+        [PixelRect { right: by.left.floor(), ..stroke }, PixelRect { left: by.right.ceil(), ..stroke }]
     };
-    parts.into_iter().filter(|part| part.width > 0.0 && part.height > 0.0).collect()
+    parts.into_iter().filter(|part| !part.is_empty()).collect()
 }
