@@ -5,7 +5,8 @@
 
 use crate::desk::Desk;
 use crate::draw::{Mark, Sheet, Window, projection::Projection};
-use crate::fields::{self, Kind};
+use crate::field::Field;
+use crate::fields::{self, Choice, Kind};
 use crate::findings::About;
 use crate::plan::{Plan, System, file};
 use crate::resample::Raster;
@@ -54,8 +55,8 @@ fn handed<T: Tsify + Serialize>(value: T) -> Handed<T> {
     Ok(value.into_ts()?)
 }
 
-fn plain(why: String) -> JsError {
-    JsError::new(&why)
+fn plain(why: impl std::fmt::Display) -> JsError {
+    JsError::new(&why.to_string())
 }
 
 #[wasm_bindgen]
@@ -89,13 +90,21 @@ impl Workbench {
 
     /// Changes a field.
     pub fn set(&mut self, field: &str, text: &str) -> Handed<Outcome> {
+        let Some(field) = Field::named(field) else {
+            return handed(Outcome { error: Some(format!("there is no field \"{field}\"")), span: None });
+        };
         handed(match self.desk.set(field, text) {
             Ok(()) => Outcome { error: None, span: None },
             Err(error) => Outcome {
-                span: error.span.map(|span| [span.start, span.end].map(|byte| utf16(text, byte))),
-                error: Some(error.message),
+                span: error.span().map(|span| [span.start, span.end].map(|byte| utf16(text, byte))),
+                error: Some(error.to_string()),
             },
         })
+    }
+
+    /// Takes a remedy, by its identity.
+    pub fn mend(&mut self, id: &str) -> Handed<Outcome> {
+        handed(Outcome::of(self.desk.mend(id)))
     }
 
     /// Shows lengths in inches or centimetres first, alone or with the other beside them.
@@ -188,25 +197,25 @@ impl Workbench {
 
     /// What one field says; none when the plan has no such field.
     pub fn field(&self, field: &str) -> Result<Option<Ts<FieldView>>, JsError> {
-        self.field_view(field).map(handed).transpose()
+        Field::named(field).and_then(|field| self.field_view(field)).map(handed).transpose()
     }
 
     /// The text of a field's next value, up or down; none where it has none.
     pub fn stepped(&self, field: &str, up: bool, large: bool) -> Option<String> {
-        fields::step::stepped(self.desk.plan(), self.desk.stock(), field, up, large)
+        fields::step::stepped(self.desk.plan(), self.desk.stock(), Field::named(field)?, up, large)
     }
 
     /// What a text comes to in a field, in both systems; none where it is no length and no size.
     pub fn comes_to(&self, field: &str, text: &str) -> Option<String> {
-        let told = fields::step::comes_to(self.desk.plan(), self.desk.stock(), field, text);
+        let told = fields::step::comes_to(self.desk.plan(), self.desk.stock(), Field::named(field)?, text);
         told.map(|told| typeset(&told))
     }
 
-    fn field_view(&self, field: &str) -> Option<FieldView> {
+    fn field_view(&self, field: Field) -> Option<FieldView> {
         let value = fields::read(self.desk.plan(), self.desk.stock(), field)?;
         Some(FieldView {
-            field: field.to_owned(),
-            drawn: fields::choice::is_drawn(field),
+            field: field.to_string(),
+            drawn: fields::is_drawn(field),
             kind: match value.kind {
                 Kind::Length => "length",
                 Kind::Size => "size",
@@ -219,7 +228,12 @@ impl Workbench {
             shown: typeset(&self.both(&value)),
             text: value.text,
             other: value.other,
-            options: value.options,
+            key: value.key,
+            options: value
+                .options
+                .into_iter()
+                .map(|Choice { key, words }| OptionView { key, words })
+                .collect(),
             label: value.label,
             rounded: value.rounded,
         })
@@ -238,8 +252,10 @@ impl Workbench {
         Some(match run {
             Run::Text(text) => RunView::Text { text: typeset(&text) },
             Run::Figure { text, rounded } => RunView::Figure { shown: typeset(&text), text, rounded },
-            Run::Field(field) => RunView::Field(self.field_view(&field)?),
-            Run::Offer { words, field, text } => RunView::Offer { shown: typeset(&words), field, text },
+            Run::Field(field) => RunView::Field(self.field_view(field)?),
+            Run::Offer { words, field, text } => {
+                RunView::Offer { shown: typeset(&words), field: field.to_string(), text }
+            }
         })
     }
 
@@ -279,7 +295,7 @@ impl Workbench {
         let css = 1.0 / sheet.pixel_ratio;
         let marks = marks.into_iter().filter_map(|mark| {
             let place = PlaceView::of(mark.area, css);
-            Some(MarkView { value: self.field_view(&mark.field)?, place })
+            Some(MarkView { value: self.field_view(mark.field)?, place })
         });
         handed(DrawingView { marks: marks.collect(), handles: self.handles(projection, css) })
     }

@@ -110,7 +110,7 @@ class Page {
     this.header = new Header(desk, write, changed);
     this.described = new Described(state, () => this.show());
     this.crop = new Crop(desk, state, write, (message) => say(message ?? ""));
-    this.sentences = new Sentences(known("specification"), write, { made: this.described.element });
+    this.sentences = new Sentences(known("specification"), write, (id) => this.done(desk.mend(id)), { made: this.described.element });
     this.section = new Section(desk);
     const take = (field: string, text: string): void => say(write(field, text).error ?? "Taken; it can be undone.");
     this.lists = [
@@ -158,7 +158,11 @@ class Page {
   }
 
   private write(field: string, text: string): Outcome {
-    const outcome = this.desk.set(field, text);
+    return this.done(this.desk.set(field, text));
+  }
+
+  /** Shows what a change made, if it was taken. */
+  private done(outcome: Outcome): Outcome {
     if (outcome.error === undefined) this.changed();
     return outcome;
   }

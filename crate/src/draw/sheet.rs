@@ -2,8 +2,8 @@
 
 use super::pixel_rect::PixelRect;
 use super::window::Window;
-use crate::field::Field;
 use crate::colour::Colour;
+use crate::field::Field;
 use crate::length::Length;
 use crate::resample::Pyramid;
 use crate::scene::Tone;

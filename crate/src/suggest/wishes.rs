@@ -1,4 +1,4 @@
-//! Wishes as a person states them: a sentence with a few things to choose in it, by their words.
+//! Wishes as a person states them: a sentence with a few things to choose in it, told by their places in the lists offered.
 
 use super::{Lean, Make, Question, Wish};
 use crate::plan::limits::PIECES;
@@ -13,9 +13,11 @@ pub struct Wishable {
     pub name: &'static str,
     /// What it is.
     pub label: &'static str,
-    /// What is chosen.
+    /// What is chosen, in words.
     pub text: String,
-    /// What may be chosen; none where an amount may be written.
+    /// Its place among what may be chosen.
+    pub place: Option<usize>,
+    /// What may be chosen, in words; none where an amount may be written.
     pub options: Vec<&'static str>,
 }
 
@@ -51,24 +53,20 @@ impl Wishes {
     /// What there is to choose, in the order of a sentence. What does not count for the question asked is left out.
     #[must_use]
     pub fn offered(&self, book: Option<&Book>) -> Vec<Wishable> {
-        let choice = |before, name, label, text: &str, options: Vec<&'static str>| Wishable {
-            before,
-            name,
-            label,
-            text: text.to_owned(),
-            options,
+        let choice = |before, name, label, place: Option<usize>, options: Vec<&'static str>| {
+            let text = place.and_then(|place| options.get(place)).copied().unwrap_or_default().to_owned();
+            Wishable { before, name, label, text, place, options }
         };
-        let asked = Question::ALL.iter().find(|row| row.0 == self.question).map_or("", |row| row.1);
+        let asked = Question::ALL.iter().position(|row| row.0 == self.question);
         let questions = Question::ALL.iter().map(|row| row.1).collect();
         let mut offered = vec![choice("Show ", "question", "what is asked", asked, questions)];
         if matches!(self.question, Question::Best | Question::FillsWall) {
             let count = if let [count] = self.counts[..] { count } else { 0 };
-            offered.push(choice(": ", "count", "how many pieces", COUNTS[count], COUNTS.to_vec()));
-            let several = MAKES.iter().find(|row| row.1 == self.makes).map(|row| row.0);
-            let single = Make::ALL.map(Make::words);
-            let text = several.or(self.makes.first().map(|make| make.words())).unwrap_or_default();
-            let options = MAKES.iter().map(|row| row.0).chain(single).collect();
-            offered.push(choice(", ", "make", "how they are made", text, options));
+            offered.push(choice(": ", "count", "how many pieces", Some(count), COUNTS.to_vec()));
+            let made = makes();
+            let place = made.iter().position(|(_, makes)| *makes == self.makes);
+            let options = made.into_iter().map(|(words, _)| words).collect();
+            offered.push(choice(", ", "make", "how they are made", place, options));
         }
         if self.question != Question::Largest {
             let Lean { price, size, sharpness, off_the_shelf } = self.lean;
@@ -79,37 +77,38 @@ impl Wishes {
                 (", what it costs ", "price", price),
             ];
             for (before, name, lean) in leans.into_iter().take(if book.is_some() { 4 } else { 3 }) {
-                let text = LEANS.iter().find(|row| row.1 == lean).map_or("", |row| row.0);
-                offered.push(choice(before, name, name, text, LEANS.map(|row| row.0).to_vec()));
+                let place = LEANS.iter().position(|row| row.1 == lean);
+                offered.push(choice(before, name, name, place, LEANS.map(|row| row.0).to_vec()));
             }
         }
         if let Some(book) = book {
             let text = self.budget.map_or(ANY_SUM.to_owned(), |budget| book.told(budget));
-            offered.push(choice(". It may cost ", "budget", "the most it may cost", &text, Vec::new()));
+            let amount = choice(". It may cost ", "budget", "the most it may cost", None, Vec::new());
+            offered.push(Wishable { text, ..amount });
         }
         offered
     }
 
-    /// Chooses something by its name.
+    /// Chooses something by its name: the place of an option, or an amount.
     ///
     /// # Errors
-    /// A plain sentence when there is no such thing to choose.
-    pub fn choose(&mut self, name: &str, text: &str) -> Result<(), String> {
-        let unknown =
-            || format!("\"{text}\" is not among what can be chosen; choose one of the words offered");
-        let lean = || LEANS.iter().find(|row| row.0 == text).map(|row| row.1).ok_or_else(unknown);
+    /// When there is no such thing to choose.
+    pub fn choose(&mut self, name: &str, chosen: &str) -> Result<(), WishError> {
+        let unknown = || WishError::Unknown(chosen.to_owned());
+        let place = chosen.parse::<usize>().ok();
+        let lean = || place.and_then(|place| LEANS.get(place)).map(|row| row.1).ok_or_else(unknown);
         match name {
             "question" => {
-                self.question = Question::ALL.iter().find(|row| row.1 == text).ok_or_else(unknown)?.0;
+                let row = place.and_then(|place| Question::ALL.get(place)).ok_or_else(unknown)?;
+                self.question = row.0;
             }
             "count" => {
-                let index = COUNTS.iter().position(|words| *words == text).ok_or_else(unknown)?;
-                self.counts = if index == 0 { (1..=PIECES).collect() } else { vec![index] };
+                let count = place.filter(|&count| count <= PIECES).ok_or_else(unknown)?;
+                self.counts = if count == 0 { (1..=PIECES).collect() } else { vec![count] };
             }
             "make" => {
-                let several = MAKES.iter().find(|row| row.0 == text).map(|row| row.1.to_vec());
-                let single = Make::ALL.into_iter().find(|make| make.words() == text).map(|make| vec![make]);
-                self.makes = several.or(single).ok_or_else(unknown)?;
+                let made = place.and_then(|place| makes().into_iter().nth(place));
+                self.makes = made.ok_or_else(unknown)?.1;
             }
             "size" => self.lean.size = lean()?,
             "sharpness" => self.lean.sharpness = lean()?,
@@ -117,10 +116,13 @@ impl Wishes {
             "price" => self.lean.price = lean()?,
             "budget" => {
                 // An amount may have its currency before it, as it is shown.
-                let number = text.trim_start_matches(|letter: char| !letter.is_ascii_digit());
-                let none = text.trim().is_empty() || text.trim() == ANY_SUM;
-                self.budget =
-                    if none { None } else { Some(amount(number).map_err(|_| not_an_amount(text))?) };
+                let number = chosen.trim_start_matches(|letter: char| !letter.is_ascii_digit());
+                let is_any = !chosen.chars().any(|letter| letter.is_ascii_digit());
+                self.budget = if is_any {
+                    None
+                } else {
+                    Some(amount(number).map_err(|_| WishError::NoAmount(chosen.to_owned()))?)
+                };
             }
             _ => return Err(unknown()),
         }
@@ -135,11 +137,47 @@ impl Wishes {
     }
 }
 
+/// The make-ups that can be wished for, several under one name first.
+fn makes() -> Vec<(&'static str, Vec<Make>)> {
+    let single = Make::ALL.map(|make| (make.words(), vec![make]));
+    MAKES.iter().map(|(words, makes)| (*words, makes.to_vec())).chain(single).collect()
+}
+
+/// Why something can't be wished.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum WishError {
+    /// There is no such thing to choose.
+    Unknown(String),
+    /// The text is no amount.
+    NoAmount(String),
+}
+
+impl std::fmt::Display for WishError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Unknown(chosen) => {
+                write!(f, "\"{chosen}\" is not among what can be chosen; choose one of those offered")
+            }
+            Self::NoAmount(text) => {
+                write!(f, "\"{text}\" is no amount; write one such as 400 or 399.50")
+            }
+        }
+    }
+}
+
+impl std::error::Error for WishError {}
+
+impl From<WishError> for String {
+    fn from(why: WishError) -> Self {
+        why.to_string()
+    }
+}
+
 /// Reads an amount in hundredths of a currency, such as `400` or `399.50`, or `399,50`; without marks between thousands.
 ///
 /// # Errors
-/// A plain sentence when it is none.
-pub fn amount(text: &str) -> Result<i64, String> {
+/// When it is none.
+pub fn amount(text: &str) -> Result<i64, WishError> {
     let plain = text.trim().replace(',', ".");
     let (units, cents) = plain.split_once('.').unwrap_or((&plain, "0"));
     let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
@@ -149,9 +187,5 @@ pub fn amount(text: &str) -> Result<i64, String> {
         (all <= limits::AMOUNT && cents < 100).then_some(all)
     };
     let read = if digits(units) && digits(cents) && cents.len() <= 2 { read() } else { None };
-    read.ok_or_else(|| not_an_amount(text))
-}
-
-fn not_an_amount(text: &str) -> String {
-    format!("\"{text}\" is no amount; write one such as 400 or 399.50")
+    read.ok_or_else(|| WishError::NoAmount(text.to_owned()))
 }

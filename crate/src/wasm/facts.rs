@@ -2,7 +2,8 @@
 
 use super::view::{FieldView, WantedCopy};
 use super::{Handed, Workbench, handed, plain};
-use crate::plan::{Picture, file};
+use crate::field::Field;
+use crate::plan::{self, Picture, file};
 use crate::{desk::Held, proposal};
 use serde::Serialize;
 use tsify::{Ts, Tsify};
@@ -53,11 +54,13 @@ impl Workbench {
 
     /// The crop of the picture in a piece; none where there is no picture.
     pub fn crop(&self, piece: u32) -> Result<Option<Ts<CropView>>, JsError> {
-        let view = |whose: &str, shared| {
-            let field = |part: &str| self.field_view(&format!("{whose}.{part}"));
-            Some(CropView { shared, across: field("focus_across")?, down: field("focus_down")? })
+        let view = |across, down, shared| {
+            Some(CropView { shared, across: self.field_view(across)?, down: self.field_view(down)? })
         };
-        let crop = view("split", true).or_else(|| view(&format!("piece.{piece}"), false));
+        let piece = usize::try_from(piece).unwrap_or(usize::MAX);
+        let of_piece = |row| Field::piece(row, piece);
+        let crop = view((&plan::SPLIT_FOCUS_ACROSS).into(), (&plan::SPLIT_FOCUS_DOWN).into(), true)
+            .or_else(|| view(of_piece(&plan::PIECE_FOCUS_ACROSS), of_piece(&plan::PIECE_FOCUS_DOWN), false));
         crop.map(handed).transpose()
     }
 

@@ -3,6 +3,7 @@
 use super::view::{SheetOptions, StartView};
 use super::{Handed, Workbench, handed, plain};
 use crate::compare::differences;
+use crate::field::Field;
 use crate::plan::file;
 use crate::starts;
 use crate::text::typeset;
@@ -17,8 +18,8 @@ impl Workbench {
         let view = |start: &starts::Start| StartView {
             code: start.code,
             words: start.words,
-            next: start.next,
-            error: starts::begin(self.desk.plan(), start.code).err(),
+            next: start.next.to_string(),
+            error: starts::begin(self.desk.plan(), start.code).err().map(|why| why.to_string()),
         };
         starts::STARTS.iter().map(|start| handed(view(start)) as Handed<_>).collect()
     }
@@ -46,7 +47,8 @@ impl Workbench {
         option: &str,
     ) -> Result<bool, JsError> {
         let sheet = sheet.to_rust()?.sheet();
-        put(context, &sheet, self.desk.small_option(field, option, &sheet))
+        let field = Field::named(field);
+        put(context, &sheet, field.and_then(|field| self.desk.small_option(field, option, &sheet)))
     }
 }
 

@@ -1,6 +1,8 @@
 //! Suggestions and prices at the boundary.
 
-use super::view::{FieldView, ListView, Outcome, RunView, SheetOptions, SuggestedView, SuggestionView};
+use super::view::{
+    FieldView, ListView, OptionView, Outcome, RunView, SheetOptions, SuggestedView, SuggestionView,
+};
 use super::{Handed, Workbench, handed, small};
 use crate::spec::priced;
 use crate::suggest::{Suggestion, Suggestions};
@@ -35,7 +37,13 @@ impl Workbench {
                 shown: typeset(&one.text),
                 text: one.text,
                 other: None,
-                options: one.options.into_iter().map(str::to_owned).collect(),
+                key: one.place.map(|place| place.to_string()),
+                options: one
+                    .options
+                    .into_iter()
+                    .enumerate()
+                    .map(|(place, words)| OptionView { key: place.to_string(), words: words.to_owned() })
+                    .collect(),
                 drawn: false,
                 label: one.label.to_owned(),
                 rounded: false,

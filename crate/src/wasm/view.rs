@@ -1,7 +1,8 @@
 //! The plain structs that cross the boundary. The page's TypeScript is generated from them.
 
 use crate::draw::{Sheet, Theme, View as Seen};
-use crate::findings::{Finding, Remedy};
+use crate::field::Field;
+use crate::findings::{Finding, Remedy, Severity};
 use crate::spec::lists::{List, ListRow};
 use crate::text::typeset;
 use serde::{Deserialize, Serialize};
@@ -21,14 +22,25 @@ pub struct FieldView {
     pub shown: String,
     /// In the other system of units, for lengths and sizes.
     pub other: Option<String>,
+    /// The key of the option that holds, of those that may be chosen.
+    pub key: Option<String>,
     /// What may be chosen.
-    pub options: Vec<String>,
+    pub options: Vec<OptionView>,
     /// Whether what may be chosen is drawn.
     pub drawn: bool,
     /// What it is.
     pub label: String,
     /// Whether the text is rounded.
     pub rounded: bool,
+}
+
+/// Something that may be chosen.
+#[derive(Serialize, Tsify)]
+pub struct OptionView {
+    /// What the field is given to choose it.
+    pub key: String,
+    /// What it is called.
+    pub words: String,
 }
 
 /// A part of a sentence: words, a figure or a field.
@@ -69,8 +81,9 @@ pub struct FindingView {
     pub code: &'static str,
     /// The reason, typeset.
     pub sentence: String,
-    /// How much it matters, in words.
-    #[tsify(type = "'a matter of taste' | 'will disappoint' | 'for your safety' | 'cannot be made'")]
+    /// How much it matters: a greater number, the more.
+    pub weight: u32,
+    /// The same in words.
     pub severity: &'static str,
     /// On what it rests.
     pub authority: &'static str,
@@ -81,25 +94,22 @@ pub struct FindingView {
 /// Words that mend a finding when they are pressed.
 #[derive(Serialize, Tsify)]
 pub struct RemedyView {
+    /// By what it is told from every other remedy of the plan.
+    pub id: String,
     /// Typeset.
     pub shown: String,
-    /// The field.
-    pub field: String,
-    /// What is written.
-    pub text: String,
 }
 
 impl FindingView {
     pub(super) fn of(finding: Finding) -> Self {
-        let field = ["remedy.", finding.code].concat();
-        let remedy = |remedy: Remedy| RemedyView {
-            shown: typeset(&remedy.words),
-            field: field.clone(),
-            text: remedy.words,
-        };
+        let remedy = |remedy: Remedy| RemedyView { id: remedy.id, shown: typeset(&remedy.words) };
         Self {
             code: finding.code,
             sentence: typeset(&finding.sentence),
+            weight: Severity::ALL
+                .iter()
+                .position(|of| *of == finding.severity)
+                .map_or(0, |at| u32::try_from(at).unwrap_or(0)),
             severity: finding.severity.words(),
             authority: finding.authority.words(),
             remedies: finding.remedies.into_iter().map(remedy).collect(),
@@ -163,7 +173,7 @@ impl ListView {
     pub(super) fn of(list: List) -> Self {
         let row = |row: ListRow| ListRowView {
             cells: row.cells.iter().map(|cell| typeset(cell)).collect(),
-            offer: row.offer.map(|(field, text)| [field, text]),
+            offer: row.offer.map(|(field, text)| [field.to_string(), text]),
         };
         Self {
             caption: typeset(&list.caption),
@@ -210,8 +220,8 @@ pub struct Outcome {
 }
 
 impl Outcome {
-    pub(super) fn of(result: Result<(), String>) -> Self {
-        Self { error: result.err(), span: None }
+    pub(super) fn of<E: std::fmt::Display>(result: Result<(), E>) -> Self {
+        Self { error: result.err().map(|why| why.to_string()), span: None }
     }
 }
 
@@ -237,7 +247,7 @@ impl SheetOptions {
         Sheet {
             pixel_ratio: if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 8.0) } else { 1.0 },
             theme: if self.dark { Theme::DARK } else { Theme::LIGHT },
-            chosen: self.chosen,
+            chosen: self.chosen.as_deref().and_then(Field::named),
             view: if self.oblique { Seen::Oblique } else { Seen::Elevation },
             ..Sheet::new(self.width_px, self.height_px)
         }
@@ -252,7 +262,7 @@ pub struct StartView {
     /// What it is, in plain words.
     pub words: &'static str,
     /// The field that is likely to be stated next.
-    pub next: &'static str,
+    pub next: String,
     /// Why it can't be taken now.
     pub error: Option<String>,
 }

@@ -131,7 +131,7 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
     tell();
   });
   input.addEventListener("focus", () => {
-    offered.replaceChildren(...view.options.map((option) => make("option", { value: option })));
+    offered.replaceChildren(...view.options.map((option) => make("option", { value: option.words })));
     element.classList.add("editing");
     if (!isWrong()) tell();
     input.select();
@@ -175,15 +175,16 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
   const show = (): void => {
     said.textContent = view.shown;
     select.setAttribute("aria-label", view.label);
-    const texts = view.options.includes(view.text) ? view.options : [view.text, ...view.options];
-    select.replaceChildren(...texts.map((text) => make("option", { value: text }, text)));
-    select.value = view.text;
+    // What holds may be none of the options: then it stands before them, and can't be chosen.
+    const held = view.key === undefined ? [{ key: "", words: view.text }] : [];
+    select.replaceChildren(...[...held, ...view.options].map(({ key, words }) => make("option", { value: key }, words)));
+    select.value = view.key ?? "";
   };
   /** Chooses; the focus is on the control, whatever is rebuilt round it. */
-  const choose = (text: string): void => {
-    const outcome = write(view.field, text);
+  const choose = (key: string): void => {
+    const outcome = write(view.field, key);
     complain(outcome.error ?? null);
-    if (outcome.error !== undefined) select.value = view.text;
+    if (outcome.error !== undefined) select.value = view.key ?? "";
   };
   const board = view.drawn ? drawnBoard(element, () => view, choose) : undefined;
   // Keys open the list: on a closed one they would choose at every press.
@@ -216,7 +217,7 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
 }
 
 /** Opens and closes a board of small drawings below the paragraph of a field: one of them is chosen, or none. */
-function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (text: string) => void): () => void {
+function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (key: string) => void): () => void {
   let board: HTMLElement | undefined;
   const control = element.querySelector<HTMLSelectElement>("select");
   control?.setAttribute("aria-expanded", "false");
@@ -231,7 +232,7 @@ function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (text: 
       close(true);
       return;
     }
-    const { field, label, options, text } = view();
+    const { field, label, options, key: held } = view();
     const thumbnails = new Thumbnails(
       (context, sheet, option) => fieldService?.draw_option(context, sheet, field, option) ?? false,
       ({ code }) => {
@@ -243,7 +244,7 @@ function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (text: 
     board = opened;
     (element.closest("p") ?? element).after(opened);
     control?.setAttribute("aria-expanded", "true");
-    thumbnails.show(options.map((option) => ({ code: option, words: option, holds: option === text })));
+    thumbnails.show(options.map(({ key, words }) => ({ code: key, words, holds: key === held })));
     const buttons = [...opened.querySelectorAll("button")];
     (opened.querySelector<HTMLElement>('[aria-pressed="true"]') ?? buttons[0])?.focus();
     opened.addEventListener("keydown", (event) => {

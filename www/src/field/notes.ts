@@ -1,11 +1,11 @@
 // Margin notes: what is unwise, how much it matters, why, and the words that mend it when they are pressed.
 
 import { make } from "../page/dom.js";
-import type { Complain, Write } from "./field.js";
-import type { FindingView, ParagraphView, RemedyView } from "../generated/overmantel.js";
+import type { Complain } from "./field.js";
+import type { FindingView, Outcome, ParagraphView, RemedyView } from "../generated/overmantel.js";
 
-/** How much a note may matter, the most first. */
-const SEVERITIES: FindingView["severity"][] = ["cannot be made", "for your safety", "will disappoint", "a matter of taste"];
+/** Takes the remedy of this identity; says what is wrong, or nothing. */
+export type Mend = (id: string) => Outcome;
 
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
@@ -17,7 +17,7 @@ export class Notes {
   private readonly shown = new Map<string, HTMLElement>();
 
   constructor(
-    private readonly write: Write,
+    private readonly mend: Mend,
     private readonly complain: Complain,
     /** What is done when a remedy was taken. */
     private readonly mended: () => void,
@@ -51,7 +51,7 @@ export class Notes {
   private remedy(remedy: RemedyView): HTMLElement {
     const button = make("button", { type: "button", class: "offer" }, remedy.shown);
     button.addEventListener("click", () => {
-      const error = this.write(remedy.field, remedy.text).error ?? null;
+      const error = this.mend(remedy.id).error ?? null;
       this.complain(error);
       if (error === null) this.mended();
     });
@@ -79,9 +79,11 @@ export class Count {
 
   show(paragraphs: ParagraphView[]): void {
     const findings = paragraphs.flatMap((paragraph) => paragraph.findings);
-    const told = SEVERITIES.map((severity) => {
+    // What matters most stands first.
+    const worst = [...findings].sort((one, other) => other.weight - one.weight);
+    const told = [...new Set(worst.map((finding) => finding.severity))].map((severity) => {
       const count = findings.filter((finding) => finding.severity === severity).length;
-      return count === 0 ? "" : ` ${capital(severity)}: ${count}.`;
+      return ` ${capital(severity)}: ${count}.`;
     });
     const counted = findings.length === 0 ? "Nothing to note." : `${findings.length === 1 ? "1 note" : `${findings.length} notes`}.${told.join("")}`;
     const text = this.said + counted;

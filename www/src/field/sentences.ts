@@ -3,7 +3,7 @@
 import { make } from "../page/dom.js";
 import type { Write } from "./field.js";
 import type { ParagraphView } from "../generated/overmantel.js";
-import { Count, Notes } from "./notes.js";
+import { Count, type Mend, Notes } from "./notes.js";
 import { complaints, Sentence } from "./sentence.js";
 
 /** One paragraph as it stands on the page. */
@@ -21,6 +21,7 @@ export class Sentences {
   constructor(
     private readonly place: HTMLElement,
     private readonly write: Write,
+    private readonly mend: Mend,
     /** What stands beside the heading of a paragraph, by its name. */
     private readonly beside: Record<string, HTMLElement>,
   ) {
@@ -45,7 +46,7 @@ export class Sentences {
     if (beside) heading.append(beside);
     const { element, complain } = complaints();
     const sentence = new Sentence(this.write, complain);
-    const notes = new Notes(this.write, complain, () => this.count.mended());
+    const notes = new Notes(this.mend, complain, () => this.count.mended());
     this.place.append(make("section", { "data-about": paragraph.about }, heading, sentence.body, element, notes.element));
     const shown = { heading, sentence, notes };
     this.shown.set(paragraph.about, shown);
