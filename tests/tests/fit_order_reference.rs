@@ -171,6 +171,27 @@ fn a_print_that_the_mat_covers() {
     assert_eq!(matted((1, 65)), Err(refused));
 }
 
+/// 18 7/8 × 22 7/8 less 1 1/2 of mat on every side is 15 7/8 × 19 7/8, with 1/8 of overlap 16 1/8 × 20 1/8: 4:5 goes into it as 16.1 × 20 1/8. By steps
+/// of 1/16 it is 16 1/16 wide; without a step, or with one of nothing, as it is. A step wider than the print leaves none, and one of 1/4 in leaves a
+/// print of the overlap alone no opening.
+#[test]
+fn prints_by_steps_of_a_rule() {
+    let matted = |nominal, px, step: Option<&str>| {
+        let frame = InHand { measured: Measured::Glass, size: size(nominal), ..InHand::starting() };
+        let wish = Wish { step: step.map(length), ..Wish::default() };
+        from_frame(&frame, px, &wish)
+            .unwrap_or_else(|error| panic!("{error}"))
+            .matted
+            .map(|print| print.sheet)
+    };
+    let sheet = |step| matted("18 7/8x22 7/8", (4000, 5000), step);
+    assert_eq!(sheet(None), Ok(size("16.1x20 1/8")));
+    assert_eq!(sheet(Some("0")), Ok(size("16.1x20 1/8")));
+    assert_eq!(sheet(Some("1/16")), Ok(size("16 1/16x20 1/8")));
+    assert_eq!(sheet(Some("1/4")), Ok(size("16x20")));
+    assert!(matches!(sheet(Some("17")), Err(InHandError::NoOpening { .. })));
+}
+
 /// Ways are told apart in words, which stand behind "the picture is".
 #[test]
 fn ways_in_words() {
