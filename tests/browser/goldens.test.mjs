@@ -20,7 +20,7 @@ const CHANNEL = 24;
 /** The side of a tile, in pixels of the reduced picture: about a word. */
 const TILE = 8;
 /** The share of a tile's pixels that may be other ones. */
-const SHARE = 0.1;
+const SHARE = 0.05;
 
 /**
  * Reduces a screenshot and compares it with a picture of its size, by tiles: what of the worst is other.
@@ -95,4 +95,58 @@ for (const [name, width, height, by] of windows) {
       assert.ok(share <= SHARE, `${(share * 100).toFixed(2)} % of a tile of ${path.basename(file)} is other; see tests/output`);
     }, { viewport: { width, height }, colorScheme });
   }
+}
+
+/**
+ * Paints a short word of the page that is in sight with nothing, and no other; which one, and undefined when there are no more. Nothing of the
+ * page is changed for it: it is a highlight.
+ * @param {number} which
+ */
+function hide(which) {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync("::highlight(missing) { color: transparent; }");
+  document.adoptedStyleSheets = [sheet];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  let seen = 0;
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    const found = /(?<=^|\s)\p{L}{2,4}(?=\s|$)/u.exec(node.textContent ?? "");
+    const parent = node.parentElement;
+    if (!found || !parent || parent.closest("select, option, title, style, script, svg")) continue;
+    const range = document.createRange();
+    range.setStart(node, found.index);
+    range.setEnd(node, found.index + found[0].length);
+    const box = range.getBoundingClientRect();
+    const middle = [box.x + box.width / 2, box.y + box.height / 2];
+    const top = document.elementFromPoint(middle[0] ?? 0, middle[1] ?? 0);
+    if (box.width < 4 || box.right > innerWidth || box.bottom > innerHeight || box.y < 0 || top !== parent) continue;
+    if (seen === which) {
+      CSS.highlights.set("missing", new Highlight(range));
+      return found[0];
+    }
+    seen += 1;
+  }
+  return undefined;
+}
+
+for (const [name, width, height, by] of windows) {
+  pageTest(`a missing word is seen, ${width} by ${height}`, async ({ page }) => {
+    await page.waitForSelector("html[data-ready]");
+    await settled(page);
+    await page.waitForTimeout(500);
+    const golden = await readFile(path.join(goldens, `${name}-light.png`), "base64");
+    const bare = await page.context().newPage();
+    /** @type {string[]} */
+    const unseen = [];
+    let words = 0;
+    for (; words < 20; words += 1) {
+      const word = await page.evaluate(hide, words);
+      if (word === undefined) break;
+      const shot = (await page.screenshot({ animations: "disabled", caret: "hide" })).toString("base64");
+      const { share } = await bare.evaluate(compare, { shot, golden, by, channel: CHANNEL, tile: TILE });
+      if (share <= SHARE) unseen.push(word);
+    }
+    await bare.close();
+    assert.ok(words >= 3, `${words} short words are in sight`);
+    assert.deepEqual(unseen, [], "words whose absence nothing shows");
+  }, { viewport: { width, height }, colorScheme: "light" });
 }

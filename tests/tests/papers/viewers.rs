@@ -98,7 +98,8 @@ impl Pixels<'_> {
 
     /// The first and the last place of a run along a line at which a pixel is so, as the edges of those pixels.
     fn extent(&self, from: [f64; 2], to: [f64; 2], is: impl Fn([u8; 3]) -> bool) -> Option<[f64; 2]> {
-        let length = (to[0] - from[0]).hypot(to[1] - from[1]);
+        // Level or upright.
+        let length = (to[0] - from[0]).abs() + (to[1] - from[1]).abs();
         let mut steps = 0.0;
         let mut found: Option<[f64; 2]> = None;
         while steps < length {
