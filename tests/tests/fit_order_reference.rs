@@ -6,7 +6,7 @@
 
 use overmantel::fit::in_hand::{InHandError, from_frame};
 use overmantel::fit::systems::near_misses;
-use overmantel::fit::{Way, Wish, from_picture};
+use overmantel::fit::{Way, Wish, best_of_each_way, from_picture};
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{InHand, Measured, System};
@@ -190,6 +190,26 @@ fn prints_by_steps_of_a_rule() {
     assert_eq!(sheet(Some("1/16")), Ok(size("16 1/16x20 1/8")));
     assert_eq!(sheet(Some("1/4")), Ok(size("16x20")));
     assert!(matches!(sheet(Some("17")), Err(InHandError::NoOpening { .. })));
+}
+
+/// 8000 × 10000 pixels keep 200 to the inch on all of these, and the larger comes first; 16 × 20 stands there twice and counts once.
+#[test]
+fn the_best_of_each_way() {
+    let sizes: Vec<StandardSize> =
+        [("a", "8x10"), ("b", "16x20"), ("c", "16x20"), ("d", "24x30"), ("e", "10x30")]
+            .map(|(name, given)| StandardSize { size: size(given), ..listed_as(name) })
+            .into();
+    let found = from_picture((8000, 10_000), &sizes, &Wish::default());
+    let best = |most| {
+        let whole = best_of_each_way(&found, most).into_iter().filter(|fit| fit.way == Way::Whole);
+        whole.map(|fit| fit.sheet()).collect::<Vec<_>>()
+    };
+    assert_eq!(best(0), []);
+    assert_eq!(best(1), [size("24x30")]);
+    assert_eq!(best(2), [size("24x30"), size("16x20")]);
+    assert_eq!(best(9), [size("24x30"), size("16x20"), size("8x10")]);
+    let ways = best_of_each_way(&found, 1).iter().map(|fit| fit.way).collect::<Vec<_>>();
+    assert_eq!(ways, [Way::Whole, Way::Matted, Way::Bordered, Way::Cropped]);
 }
 
 /// Ways are told apart in words, which stand behind "the picture is".
