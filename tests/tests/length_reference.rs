@@ -165,6 +165,15 @@ fn fractions_of_unicode() {
     assert!(parse("↉", Unit::Inch).is_err(), "0/3 is no length that anyone types");
 }
 
+/// The quotient of two lengths is a number: 50 / 20 = 2.5, and 1 m is 10 000 / 254 inches.
+#[test]
+fn quotients() {
+    let close = |one: f64, other: f64| (one - other).abs() < 1e-12;
+    assert!(close(Length::inches(50) / Length::inches(20), 2.5));
+    assert!(close(Length::inches(20) / Length::inches(-50), -0.4));
+    assert!(close(length("1 m") / Length::inches(1), 10_000.0 / 254.0));
+}
+
 /// What lacks a unit is marked from its first number to its last.
 #[test]
 fn where_a_unit_is_missing() {
