@@ -11,6 +11,7 @@ use overmantel::geometry::Point;
 use overmantel::length::Length;
 use overmantel::plan::file;
 use overmantel::resample::Raster;
+use overmantel_tests::given;
 use std::error::Error;
 use std::hint::black_box;
 use std::time::Instant;
@@ -87,7 +88,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         pair(
             "change of size with fresh scaling / plain copy of the frame",
             |round| {
-                let _set = desk.set("piece.all.image", sizes[round % 2]);
+                let _set = given::set(desk, "piece.all.image", sizes[round % 2]);
                 black_box(desk.draw(&sheet).pixels.len());
             },
             &mut copy,
@@ -95,8 +96,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         pair(
             "repaint of room and pieces / plain copy of the frame",
             |round| {
-                let _set = desk.set("wall.paint", ["grey-green", "stone"][round % 2]);
-                let _set = desk.set("piece.all.mat.colour", ["warm white", "cream"][round % 2]);
+                let _set = given::set(desk, "wall.paint", ["grey-green", "stone"][round % 2]);
+                let _set = given::set(desk, "piece.all.mat.colour", ["warm white", "cream"][round % 2]);
                 black_box(desk.draw(&sheet).pixels.len());
             },
             &mut copy,
@@ -114,7 +115,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let sheet = Sheet::new(1600, 1000);
     let (mut large, mut small) = (desk((14_640, 6_832))?, desk((1464, 683))?);
     let resize = |desk: &mut Desk, round: usize| {
-        let _set = desk.set("piece.all.image", ["15 x 19", "16 x 20"][round % 2]);
+        let _set = given::set(desk, "piece.all.image", ["15 x 19", "16 x 20"][round % 2]);
         black_box(desk.draw(&sheet).pixels.len());
     };
     pair(

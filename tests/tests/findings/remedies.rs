@@ -4,7 +4,6 @@ use super::*;
 use overmantel::desk::Desk;
 use overmantel::length::Length;
 use overmantel::plan::{Across, Fixture, FixtureKind, Group, GroupAcross, GroupUp, Swing};
-use overmantel_tests::given;
 
 /// The remedies that are offered for a finding of a plan with these changes.
 #[track_caller]
