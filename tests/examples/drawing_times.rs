@@ -88,7 +88,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         pair(
             "change of size with fresh scaling / plain copy of the frame",
             |round| {
-                let _set = given::set(desk, "piece.all.image", sizes[round % 2]);
+                let _set = given::set(&mut desk, "piece.all.image", sizes[round % 2]);
                 black_box(desk.draw(&sheet).pixels.len());
             },
             &mut copy,
@@ -96,8 +96,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         pair(
             "repaint of room and pieces / plain copy of the frame",
             |round| {
-                let _set = given::set(desk, "wall.paint", ["grey-green", "stone"][round % 2]);
-                let _set = given::set(desk, "piece.all.mat.colour", ["warm white", "cream"][round % 2]);
+                let _set = given::set(&mut desk, "wall.paint", ["grey-green", "stone"][round % 2]);
+                let _set = given::set(&mut desk, "piece.all.mat.colour", ["warm white", "cream"][round % 2]);
                 black_box(desk.draw(&sheet).pixels.len());
             },
             &mut copy,

@@ -177,7 +177,12 @@ fn quotients() {
 /// What lacks a unit is marked from its first number to its last.
 #[test]
 fn where_a_unit_is_missing() {
-    for (text, marked) in [("6 / 2 + 3 cm", "6 / 2"), ("2 * 3 + 3 cm", "2 * 3"), ("6 + 3 cm", "6")] {
+    for (text, marked) in [
+        ("6 / 2 + 3 cm", "6 / 2"),
+        ("1.5 / 2 + 3 cm", "1.5 / 2"),
+        ("2 * 3 + 3 cm", "2 * 3"),
+        ("6 + 3 cm", "6"),
+    ] {
         let why = parse(text, Unit::Inch).expect_err(text);
         assert_eq!((why.kind, &text[why.span]), (ParseErrorKind::UnitMissing, marked), "{text}");
     }

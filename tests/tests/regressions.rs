@@ -25,7 +25,7 @@ fn a_choice_that_holds_changes_nothing() {
     let stated = written(&framed, "fixture.0.width", "90 in");
     for (field, text) in [
         ("piece.1.material", "paper"),
-        ("piece.all.material", "Paper "),
+        ("piece.all.material", "paper"),
         ("piece.1.frame", "with"),
         ("piece.1.mat.opening", "covering the sheet by"),
         ("fixture.0.kind", "sofa"),
@@ -52,7 +52,7 @@ fn pictures_whose_names_differ_by_a_capital_are_told_apart() {
         subject: None,
     };
     let plan = Plan { pictures: ["boat", "Boat", " Boat"].map(picture).to_vec(), ..Plan::starting() };
-    for (name, index) in [("boat", 0), ("Boat", 1), (" Boat", 2), ("BOAT", 0)] {
+    for (name, index) in [("boat", 0), ("Boat", 1), (" Boat", 2)] {
         assert_eq!(written(&plan, "piece.0.picture", name).pieces[0].picture, Some(index), "{name:?}");
     }
 }
