@@ -71,6 +71,8 @@ pub struct Plan {
     pub fixing: Fixing,
     /// Pixels to the inch that a print is wished to have at least.
     pub fineness: u32,
+    /// Pixels to the inch at which the print shop wants files; all that a file has, when `None`.
+    pub file_resolution: Option<u32>,
     /// A frame that is there already.
     pub in_hand: Option<InHand>,
     /// The space on the wall that the group may take.
@@ -98,6 +100,8 @@ mod rows {
     pub(super) static FIXING: Row = Row::thing("fixing", 10, "What each hangs by.");
     pub static SHARED: Row = Row::new("shared", "shared", 11, "a frame for each piece, or one for all", "One frame for all pieces.", Form::maybe(Words::no_yes("each in a frame of its own", "all in one frame"))).absent(Absent::Usual);
     pub static FINENESS: Row = Row::new("fineness", "fineness", 12, "pixels to the inch to be wished for", "Pixels to the inch that a print is wished to have at least; 200 when left out.", Form::Number { least: 1, most: 2_400, usual: 200, unit: " ppi" });
+    pub static FILE_RESOLUTION: Row = Row::new("file_resolution", "file_resolution", 16, "how files go to the print shop", "Pixels to the inch at which the print shop wants files; all that a file has when left out.", Form::maybe(Words::no_yes("with all their pixels", "scaled to"))).absent(Absent::Usual);
+    pub static FILE_RESOLUTION_PPI: Row = Row::new("file_resolution.ppi", "", 1, "resolution of files for the print shop", "", Form::Number { least: 10, most: 2_400, usual: 300, unit: " ppi" });
     pub static IN_HAND: Row = Row::new("", "in_hand", 13, "frame in hand", "A frame that is there already.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub static SPACE: Row = Row::new("space", "space", 14, "space for the pictures", "Width and height that the group may take on the wall.", Form::maybe(Words::no_yes("any width and height", "no more than"))).absent(Absent::Usual);
     pub static SPACE_SIZE: Row = Row::new("space.size", "", 1, "size of the space for the pictures", "", Form::size(Size::inches(144, 96), limits::ROOM));
@@ -124,6 +128,7 @@ impl Thing for Plan {
             group,
             fixing,
             fineness,
+            file_resolution,
             in_hand,
             space,
             site,
@@ -141,6 +146,7 @@ impl Thing for Plan {
             Member::of(&FIXING, fixing),
             maybe(&SHARED, shared),
             Member::of(&FINENESS, fineness),
+            maybe_filled(&FILE_RESOLUTION, file_resolution, &FILE_RESOLUTION_PPI, 300),
             maybe(&IN_HAND, in_hand),
             maybe_filled(&SPACE, space, &SPACE_SIZE, Size::inches(144, 96)),
             Member::of(&SITE, site),

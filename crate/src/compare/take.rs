@@ -115,9 +115,24 @@ impl Part {
                 }
             }
             Self::Rest => {
-                one.title.clone_from(&other.title);
-                one.site.clone_from(&other.site);
-                (one.fineness, one.in_hand, one.space) = (other.fineness, other.in_hand, other.space);
+                // Whatever is no other part's, so that a new statement is of this one.
+                let Plan {
+                    units,
+                    wall,
+                    viewing,
+                    fixtures,
+                    pictures,
+                    pieces,
+                    split,
+                    shared,
+                    group,
+                    fixing,
+                    ..
+                } = std::mem::replace(one, other.clone());
+                let room = (units, wall, viewing, fixtures);
+                (one.units, one.wall, one.viewing, one.fixtures) = room;
+                (one.pictures, one.pieces, one.split) = (pictures, pieces, split);
+                (one.shared, one.group, one.fixing) = (shared, group, fixing);
             }
         }
     }

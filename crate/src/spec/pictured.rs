@@ -13,6 +13,11 @@ pub(super) fn pictures(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = named(plan);
     if !plan.pictures.is_empty() {
         sharpness(plan, figures, &mut writer);
+        writer.text(" Files go to the print shop ").field(&plan::FILE_RESOLUTION);
+        if plan.file_resolution.is_some() {
+            writer.text(" ").field(&plan::FILE_RESOLUTION_PPI).text(" ppi");
+        }
+        writer.text(".");
         subjects(plan, &mut writer, |_| true);
     }
     writer

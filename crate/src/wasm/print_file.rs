@@ -76,7 +76,7 @@ impl Workbench {
         } else {
             parse(bleed, plan.units.first.bare_unit()).map_err(|why| why.to_string())?
         };
-        let wish = Wish { bleed, ..Wish::default() };
+        let wish = Wish { bleed, density: plan.file_resolution, ..Wish::default() };
         let recipe = Recipe::of(plan, self.desk.figures(), piece, wish)?;
         match found {
             Some(found) if found != recipe.picture_px => {

@@ -375,12 +375,12 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
             });
         let parts = (name(), room, viewing, fixtures_made, pictures_made);
         let things = (vec(piece(pictures), 1..=3), option::of(split), group(fixtures), fixing());
-        let asked =
-            (option::of(part()), 1..=limits::FINENESS, option::of(in_hand()), option::of(size(limits::ROOM)));
+        let resolutions = (1..=limits::FINENESS, option::of(10..=2_400_u32));
+        let asked = (option::of(part()), resolutions, option::of(in_hand()), option::of(size(limits::ROOM)));
         let sited = option::of(site());
         (parts, things, asked, sited).prop_map(
             move |(parts, (pieces, split, group, fixing), asked, sited)| {
-                let (bar, fineness, in_hand, space) = asked;
+                let (bar, (fineness, file_resolution), in_hand, space) = asked;
                 let matted =
                     |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());
                 let can_share = pieces.len() > 1
@@ -416,6 +416,7 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
                     fixing,
                     shared: bar.filter(|_| can_share).map(|bar| Shared { bar }),
                     fineness,
+                    file_resolution,
                     in_hand,
                     space,
                     site,

@@ -62,7 +62,7 @@ pub(crate) struct PrintFile {
     /// Quality of a JPEG, 1 to 100
     #[arg(long, default_value_t = 95, value_parser = clap::value_parser!(u8).range(1..=100))]
     quality: u8,
-    /// Pixels to the inch, for which the picture is scaled; those of the file when left out
+    /// Pixels to the inch, for which the picture is scaled; what the plan says when left out, otherwise those of the file
     #[arg(long, value_name = "PPI", value_parser = clap::value_parser!(u32).range(i64::from(limits::DENSITY[0])..=i64::from(limits::DENSITY[1])))]
     density: Option<u32>,
     /// Bleed on each side, such as \"1/8 in\" or \"3 mm\"
@@ -108,7 +108,8 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
         Some(text) => parse(text, plan.units.first.bare_unit()).map_err(|why| format!("the bleed: {why}"))?,
         None => Length::ZERO,
     };
-    let wish = Wish { density: stated.density, bleed, has_border: !stated.no_border };
+    let wish =
+        Wish { density: stated.density.or(plan.file_resolution), bleed, has_border: !stated.no_border };
     let pieces: Vec<usize> = match stated.piece {
         Which::All => (0..plan.pieces.len()).collect(),
         Which::One(piece) => vec![piece],
