@@ -135,7 +135,7 @@ pub(crate) fn hash(case: &Case) -> u64 {
     sheet.theme = if case.dark { Theme::DARK } else { Theme::LIGHT };
     sheet.height_px = desk.height_for_width(&sheet);
     desk.draw(&sheet);
-    desk.set("group.middle", "40 in").expect("the group can be moved");
+    desk.set(&overmantel::field::GROUP_MIDDLE, "40 in").expect("the group can be moved");
     desk.draw(&sheet);
     assert!(desk.undo(), "a move can be undone");
     let mut bytes = desk.draw(&sheet).pixels.to_vec();
