@@ -61,6 +61,7 @@ const fn follows(grade: Grade) -> Form {
 const OFFER: Form = Form::Text { most: limits::NAME, may_be_empty: true };
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod follow {
     use super::{Form, Grade, OFFER, Row, Words, follows};
 
@@ -101,8 +102,8 @@ static NAMED: LazyLock<[BTreeMap<&'static str, &'static Row>; 4]> = LazyLock::ne
         named
     };
     [
-        listed(&mut Plan::starting(), &follow::OF_PLAN),
-        listed(&mut Piece::starting(), &follow::OF_PIECES),
+        listed(&mut Plan::starting(), &OF_PLAN),
+        listed(&mut Piece::starting(), &OF_PIECES),
         listed(&mut Fixture::starting(FixtureKind::Sofa), &[]),
         listed(&mut Picture::default(), &[]),
     ]

@@ -85,14 +85,14 @@ impl Value {
 fn visit(plan: &mut Plan, field: Field, act: &mut dyn FnMut(&mut Slot<'_>)) -> bool {
     let Field { row, of } = field;
     let split = plan.split.is_some();
-    let mut of_piece = |piece: &mut plan::Piece| {
+    let of_piece = |piece: &mut plan::Piece| {
         let is_crop = *row == plan::PIECE_FOCUS_ACROSS || *row == plan::PIECE_FOCUS_DOWN;
         if is_crop && (split || piece.picture.is_none()) { false } else { at(piece, row, act) }
     };
     match of {
         Whose::Plan => at(plan, row, act),
         Whose::Pieces => plan.pieces.iter_mut().map(of_piece).fold(false, |one, other| one | other),
-        Whose::Piece(piece) => plan.pieces.get_mut(piece).is_some_and(|piece| of_piece(piece)),
+        Whose::Piece(piece) => plan.pieces.get_mut(piece).is_some_and(of_piece),
         Whose::Picture(picture) => {
             plan.pictures.get_mut(picture).is_some_and(|picture| at(picture, row, act))
         }

@@ -80,6 +80,7 @@ pub struct Plan {
 }
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Form, Row, Size, Words, limits};
 
@@ -102,7 +103,7 @@ mod rows {
     pub static SPACE_SIZE: Row = Row::new("space.size", "", 1, "size of the space for the pictures", "", Form::size(Size::inches(144, 96), limits::ROOM));
     pub(super) static SITE: Row = Row::thing("site", 15, "The place and the way there.").absent(Absent::Usual);
 }
-pub use rows::{FINENESS, IN_HAND, SHARED, SPACE, SPACE_SIZE, SPLIT, TITLE, UNITS_FIRST};
+pub use rows::*;
 
 impl Thing for Plan {
     fn title(&self) -> (&'static str, &'static str) {
@@ -128,21 +129,21 @@ impl Thing for Plan {
             site,
         } = self;
         vec![
-            Member::of(&rows::TITLE, title),
-            Member::of(&rows::UNITS, units),
-            Member::of(&rows::WALL, wall),
-            Member::of(&rows::VIEWING, viewing),
-            Member::list(&rows::FIXTURES, fixtures),
-            Member::list(&rows::PICTURES, pictures),
-            maybe(&rows::SPLIT, split),
-            Member::list(&rows::PIECES, pieces),
-            Member::of(&rows::GROUP, group),
-            Member::of(&rows::FIXING, fixing),
-            maybe(&rows::SHARED, shared),
-            Member::of(&rows::FINENESS, fineness),
-            maybe(&rows::IN_HAND, in_hand),
-            maybe_filled(&rows::SPACE, space, &rows::SPACE_SIZE, Size::inches(144, 96)),
-            Member::of(&rows::SITE, site),
+            Member::of(&TITLE, title),
+            Member::of(&UNITS, units),
+            Member::of(&WALL, wall),
+            Member::of(&VIEWING, viewing),
+            Member::list(&FIXTURES, fixtures),
+            Member::list(&PICTURES, pictures),
+            maybe(&SPLIT, split),
+            Member::list(&PIECES, pieces),
+            Member::of(&GROUP, group),
+            Member::of(&FIXING, fixing),
+            maybe(&SHARED, shared),
+            Member::of(&FINENESS, fineness),
+            maybe(&IN_HAND, in_hand),
+            maybe_filled(&SPACE, space, &SPACE_SIZE, Size::inches(144, 96)),
+            Member::of(&SITE, site),
         ]
     }
 
@@ -239,7 +240,7 @@ impl Thing for Units {
 
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { first, both } = self;
-        vec![Member::choice(&rows::UNITS_FIRST, first), Member::of(&rows::UNITS_BOTH, both)]
+        vec![Member::choice(&UNITS_FIRST, first), Member::of(&UNITS_BOTH, both)]
     }
 }
 

@@ -13,7 +13,6 @@ use crate::field::{self, Field};
 use crate::fields;
 use crate::figures::Figures;
 use crate::findings::{About, Finding};
-use crate::framing::BuildUp;
 use crate::geometry::Size;
 use crate::hang::Hanging;
 use crate::length::Length;
@@ -24,9 +23,6 @@ use crate::plan::{
     self, Across, Arrangement, Aside, Finish, Fixing, FixtureKind, Glazing, GroupAcross, GroupUp, Piece,
     Plan, Relation, Signature, Units,
 };
-use crate::print::fineness::{ACUITY, largest_image, sharpness as sharpness_of};
-use crate::print::{Exact, merging_distance};
-use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
 use pictured::{named, percent, pictures, sharpness, subjects};
 

@@ -19,7 +19,7 @@ Usage: cargo verify [--only STEP]...
   --help        print this text
 
 Needed are Rust and Node 20 or newer. On Debian, and as root, missing packages are installed; elsewhere a step whose
-browser is missing is skipped and says why. Where the variable CI is set, a skipped step counts as failed.
+browser or viewer is missing is skipped and says why. Where the variable CI is set, a skipped step counts as failed.
 CHROMIUM and CHROMEDRIVER may name the browser and its driver.";
 
 fn main() -> ExitCode {

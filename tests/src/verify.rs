@@ -4,6 +4,7 @@ mod browser;
 mod native;
 mod page;
 mod tally;
+mod viewers;
 mod wasm;
 
 use std::env;
@@ -31,6 +32,11 @@ pub(crate) const STEPS: &[Step] = &[
         name: "native",
         answers: "Do the core, the command line and the references agree?",
         run: native::tests,
+    },
+    Step {
+        name: "viewers",
+        answers: "Do two other programs find the papers true to size and to the letter?",
+        run: viewers::papers,
     },
     Step { name: "wasm-lints", answers: "Does clippy find nothing in the wasm boundary?", run: wasm::lints },
     Step { name: "wasm", answers: "Does the core do the same in a browser?", run: wasm::tests },

@@ -6,7 +6,7 @@
 
 use overmantel::fit::in_hand::{InHandError, from_frame};
 use overmantel::fit::systems::near_misses;
-use overmantel::fit::{Way, Wish, from_picture};
+use overmantel::fit::{Way, Wish, best_of_each_way, from_picture};
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{InHand, Measured, System};
@@ -169,6 +169,48 @@ fn a_print_that_the_mat_covers() {
     );
     let refused = InHandError::NoOpening { border: length("2"), left: size("12x16") };
     assert_eq!(matted((1, 65)), Err(refused));
+}
+
+/// 18 7/8 × 22 7/8 less 1 1/2 of mat on every side is 15 7/8 × 19 7/8, with 1/8 of overlap 16 1/8 × 20 1/8: 4:5 goes into it as 16.1 × 20 1/8. By steps
+/// of 1/16 it is 16 1/16 wide; without a step, or with one of nothing, as it is. A step wider than the print leaves none, and one of 1/4 in leaves a
+/// print of the overlap alone no opening.
+#[test]
+fn prints_by_steps_of_a_rule() {
+    let matted = |nominal, px, step: Option<&str>| {
+        let frame = InHand { measured: Measured::Glass, size: size(nominal), ..InHand::starting() };
+        let wish = Wish { step: step.map(length), ..Wish::default() };
+        from_frame(&frame, px, &wish)
+            .unwrap_or_else(|error| panic!("{error}"))
+            .matted
+            .map(|print| print.sheet)
+    };
+    let sheet = |step| matted("18 7/8x22 7/8", (4000, 5000), step);
+    assert_eq!(sheet(None), Ok(size("16.1x20 1/8")));
+    assert_eq!(sheet(Some("0")), Ok(size("16.1x20 1/8")));
+    assert_eq!(sheet(Some("1/16")), Ok(size("16 1/16x20 1/8")));
+    assert_eq!(sheet(Some("1/4")), Ok(size("16x20")));
+    assert!(matches!(sheet(Some("17")), Err(InHandError::NoOpening { .. })));
+}
+
+/// 8000 × 10000 pixels keep 200 to the inch on all of these, and the larger comes first; 16 × 20 stands there twice and counts once.
+#[test]
+fn the_best_of_each_way() {
+    let sizes: Vec<StandardSize> =
+        [("a", "8x10"), ("b", "16x20"), ("c", "16x20"), ("d", "24x30"), ("e", "10x30")]
+            .map(|(name, given)| StandardSize { size: size(given), ..listed_as(name) })
+            .into();
+    let found = from_picture((8000, 10_000), &sizes, &Wish::default());
+    let best = |most| {
+        let whole = best_of_each_way(&found, most).into_iter().filter(|fit| fit.way == Way::Whole);
+        whole.map(|fit| fit.sheet()).collect::<Vec<_>>()
+    };
+    assert_eq!(best(0), []);
+    assert_eq!(best(1), [size("24x30")]);
+    assert_eq!(best(2), [size("24x30"), size("16x20")]);
+    assert_eq!(best(9), [size("24x30"), size("16x20"), size("8x10")]);
+    let ways = best_of_each_way(&found, 1).iter().map(|fit| fit.way).collect::<Vec<_>>();
+    // The next larger frame leaves borders of (16 - 7 3/4) / 2 = 4 1/8 in, and 4 are the most that is wished.
+    assert_eq!(ways, [Way::Whole, Way::Bordered, Way::Cropped]);
 }
 
 /// Ways are told apart in words, which stand behind "the picture is".

@@ -151,6 +151,38 @@ fn spellings_of_the_trade() {
     }
 }
 
+/// The fractions that Unicode has in one character (Number Forms, U+2150 to U+215E, and three of Latin-1), each with its number.
+#[test]
+fn fractions_of_unicode() {
+    let fractions =
+        "¼1/4 ½1/2 ¾3/4 ⅐1/7 ⅑1/9 ⅒1/10 ⅓1/3 ⅔2/3 ⅕1/5 ⅖2/5 ⅗3/5 ⅘4/5 ⅙1/6 ⅚5/6 ⅛1/8 ⅜3/8 ⅝5/8 ⅞7/8";
+    for pair in fractions.split(' ') {
+        let (sign, typed) = pair.split_at(pair.chars().next().map_or(0, char::len_utf8));
+        assert_eq!(length(sign), length(typed), "{sign}");
+        assert_eq!(length(&format!("2{sign}")), length(&format!("2 {typed}")), "2{sign}");
+    }
+    assert_eq!(fractions.split(' ').count(), 18);
+    assert!(parse("↉", Unit::Inch).is_err(), "0/3 is no length that anyone types");
+}
+
+/// The quotient of two lengths is a number: 50 / 20 = 2.5, and 1 m is 10 000 / 254 inches.
+#[test]
+fn quotients() {
+    let close = |one: f64, other: f64| (one - other).abs() < 1e-12;
+    assert!(close(Length::inches(50) / Length::inches(20), 2.5));
+    assert!(close(Length::inches(20) / Length::inches(-50), -0.4));
+    assert!(close(length("1 m") / Length::inches(1), 10_000.0 / 254.0));
+}
+
+/// What lacks a unit is marked from its first number to its last.
+#[test]
+fn where_a_unit_is_missing() {
+    for (text, marked) in [("6 / 2 + 3 cm", "6 / 2"), ("2 * 3 + 3 cm", "2 * 3"), ("6 + 3 cm", "6")] {
+        let why = parse(text, Unit::Inch).expect_err(text);
+        assert_eq!((why.kind, &text[why.span]), (ParseErrorKind::UnitMissing, marked), "{text}");
+    }
+}
+
 /// The carry from a fraction into inches and into feet, worked by hand.
 #[test]
 fn carries() {

@@ -7,13 +7,13 @@
 use overmantel::geometry::Size;
 use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::picture_file::look;
-use overmantel::plan::{Focus, limits};
+use overmantel::plan::{Canvas, Edge, Finish, Focus, limits};
 use overmantel::print::fineness::{
-    ACUITY, Coarse, STANDARDS, Verdict, largest, merging_distance_for, needed_ppi, pixels_for, sharpness,
-    standard_kept,
+    ACUITY, Coarse, STANDARDS, Verdict, largest, largest_image, merging_distance_for, needed_ppi, pixels_for,
+    sharpness, standard_kept,
 };
 use overmantel::print::{Cut, Exact, PixelCrop, Source, fill, merging_distance};
-use overmantel_tests::given::{length, size, whole};
+use overmantel_tests::given::{built, length, piece, size, whole};
 use proptest::prelude::*;
 
 /// Hundredths, to the nearest.
@@ -326,6 +326,22 @@ fn near(exact: (Exact, Exact), px: (u32, u32), whole_px: u32) -> Result<(), Test
     let most = if length < whole(1) { whole(1) } else { Exact::new(1, 2) };
     prop_assert!(off(whole(length_px), length) <= most);
     Ok(())
+}
+
+/// 3000 × 4000 pixels are 15 × 20 in at 200 to the inch. Of a canvas 1 1/2 in deep that the picture is carried round, 3 in of both are on its edges:
+/// 12 × 17 in are left for its face. Printed = (w + 2d, h + 2d). On edges of 15 in nothing is left.
+#[test]
+fn the_largest_face_of_a_canvas() {
+    let cut = fill((3000, 4000), Size::inches(15, 20), Focus::MIDDLE);
+    assert_eq!(largest_image(&cut, whole(200), Size::inches(3, 3)), Some(Size::inches(12, 17)));
+    assert_eq!(largest_image(&cut, whole(200), size("3x1/2")), Some(size("12x19 1/2")));
+    assert_eq!(largest_image(&cut, whole(200), Size::inches(15, 3)), None);
+    let canvas = |edge| {
+        let canvas = Canvas { depth: length("1 1/2"), edge, ..Canvas::starting() };
+        built(&piece("24x36", Finish::Canvas(canvas))).printed_beyond()
+    };
+    assert_eq!(canvas(Edge::Carried), Size::inches(3, 3));
+    assert_eq!(canvas(Edge::Mirrored), Size::default());
 }
 
 proptest! {

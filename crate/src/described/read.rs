@@ -210,7 +210,6 @@ impl Reader {
                 Some(node) => self.further(key, |reader| reader.value(slot, row, node)),
             },
         }
-        .map(|()| ())
     }
 
     fn value(&mut self, slot: Slot<'_>, row: &'static Row, node: &Node) -> Read {

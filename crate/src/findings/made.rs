@@ -177,7 +177,7 @@ fn split_edges(on: &Look<'_>) -> Vec<Case> {
     if on.plan.split.is_none() || on.plan.pieces.len() < 2 {
         return Vec::new();
     }
-    let carried = |piece: &crate::plan::Piece| match &piece.finish {
+    let carried = |piece: &plan::Piece| match &piece.finish {
         Finish::Canvas(canvas) if canvas.edge == Edge::Carried => Some(canvas.depth),
         _ => None,
     };

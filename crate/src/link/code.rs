@@ -114,12 +114,10 @@ impl Out {
                     (number_of(value.entries(), value.place()), number_of(usual.entries(), usual.place()));
                 self.whole(number, value, usual);
             }
-            (Slot::Text(value), Slot::Text(usual)) => {
-                if value != usual {
-                    let mut bytes = Vec::new();
-                    put!(&mut bytes, str(value));
-                    self.0.insert(number, bytes);
-                }
+            (Slot::Text(value), Slot::Text(usual)) if value != usual => {
+                let mut bytes = Vec::new();
+                put!(&mut bytes, str(value));
+                self.0.insert(number, bytes);
             }
             (Slot::Pair(one, other), Slot::Pair(usual_one, usual_other)) => {
                 let ([one, other], usual) = ([one.get(), other.get()], [usual_one.get(), usual_other.get()]);
@@ -506,7 +504,6 @@ const STEPS: [i64; 5] =
 const MOST_UNITS: i64 = UNITS_PER_MICROMETRE * 1_000_000_000;
 
 /// A length as one whole number: the count of the coarsest step that it is a multiple of, times five, and which step that is.
-
 fn packed(length: Length) -> i64 {
     let units = length.units().clamp(-MOST_UNITS, MOST_UNITS);
     let step = STEPS.iter().position(|step| units % step == 0).unwrap_or(STEPS.len() - 1);
@@ -515,7 +512,6 @@ fn packed(length: Length) -> i64 {
 }
 
 /// The length of such a number.
-
 fn unpacked(whole: i64) -> Length {
     let (count, step) = (whole / to_whole(STEPS.len()), whole % to_whole(STEPS.len()));
     let step = STEPS[usize::try_from(step.abs()).unwrap_or(0)];

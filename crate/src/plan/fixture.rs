@@ -185,6 +185,7 @@ pub struct Fixture {
 }
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Form, Grade, Length, Row, Shape, Size, limits};
 

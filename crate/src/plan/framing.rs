@@ -30,6 +30,7 @@ pub struct Framing {
 const WITH: Words = Words::yes_no("with", "without");
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, BoardRows, Form, Grade, Length, Packing, Row, Shape, Size, SurroundRows, WITH, Words, limits};
 
@@ -80,7 +81,6 @@ mod rows {
     pub(super) static MOUNT_ROWS: BoardRows = BoardRows { thickness: &MOUNT_THICKNESS, variants: &super::MOUNTS };
     pub(super) static BACKING_ROWS: BoardRows = BoardRows { thickness: &BACKING_THICKNESS, variants: &super::BACKINGS };
 }
-pub(super) use rows::PAPER_ROWS;
 pub use rows::*;
 
 impl Thing for Framing {
@@ -96,8 +96,8 @@ impl Thing for Framing {
             maybe(&FRAME, frame),
             Member::one_of(&GLAZING, glazing),
             Member::of(&SPACER, spacer),
-            board(&MOUNT, mount, &rows::MOUNT_ROWS),
-            board(&BACKING, backing, &rows::BACKING_ROWS),
+            board(&MOUNT, mount, &MOUNT_ROWS),
+            board(&BACKING, backing, &BACKING_ROWS),
         ]
     }
 
@@ -269,11 +269,11 @@ impl Thing for Mat {
         let face = *colour;
         vec![
             Member::one_of(&MAT_OPENING, opening),
-            Member::thing(&rows::MAT_SURROUND, SurroundOf { surround, rows: &rows::MAT_ROWS }),
+            Member::thing(&MAT_SURROUND, SurroundOf { surround, rows: &MAT_ROWS }),
             maybe_filled(&MAT_DOUBLE, inner_reveal, &MAT_INNER, Length::inches_ratio(1, 4)),
             Member::of(&MAT_THICKNESS, thickness),
             Member::of(&MAT_COLOUR, colour),
-            maybe_filled(&MAT_INNER_COLOUR, inner_colour, &rows::MAT_INNER_COLOUR_ITSELF, face),
+            maybe_filled(&MAT_INNER_COLOUR, inner_colour, &MAT_INNER_COLOUR_ITSELF, face),
         ]
     }
 

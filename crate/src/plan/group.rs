@@ -22,6 +22,7 @@ pub struct Group {
 }
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Form, Length, Referred, Row, Words, limits};
 
@@ -341,7 +342,7 @@ impl OneOf for Fixing {
                 let mut members = rings(inset, down);
                 members.push(Member::of(&FIXING_SLACK, slack));
                 let apart = Length::inches(6);
-                members.push(maybe_filled(&rows::FIXING_TWO_HOOKS, hooks_apart, &FIXING_APART, apart));
+                members.push(maybe_filled(&FIXING_TWO_HOOKS, hooks_apart, &FIXING_APART, apart));
                 members
             }
         }

@@ -21,6 +21,7 @@ pub struct InHand {
 }
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Form, Length, Row, Size, limits};
 

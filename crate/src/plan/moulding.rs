@@ -30,6 +30,7 @@ pub struct Frame {
 }
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Length, Row, limits};
 

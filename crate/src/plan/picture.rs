@@ -22,6 +22,7 @@ pub struct Picture {
 }
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Form, Packing, Referred, Row, Words, limits};
 
@@ -51,7 +52,7 @@ impl Thing for Picture {
             Member::of(&PICTURE_NAME, name),
             Member::of(&PICTURE_FILE, file),
             Member { row: &PICTURE_PIXELS, slot: Slot::Pair(width_px, height_px) },
-            maybe_filled(&PICTURE_SUBJECT, subject, &rows::PICTURE_SUBJECT_ITSELF, Focus::MIDDLE),
+            maybe_filled(&PICTURE_SUBJECT, subject, &PICTURE_SUBJECT_ITSELF, Focus::MIDDLE),
         ]
     }
 

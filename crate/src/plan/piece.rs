@@ -22,6 +22,7 @@ pub struct Piece {
 }
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Form, Grade, Length, Referred, Row, Size, Words, limits};
 
@@ -75,7 +76,7 @@ impl Thing for Piece {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { picture, focus, image, finish } = self;
         vec![
-            maybe_filled(&PIECE_PICTURE, picture, &rows::PIECE_PICTURE_ITSELF, 0),
+            maybe_filled(&PIECE_PICTURE, picture, &PIECE_PICTURE_ITSELF, 0),
             Member::of(&PIECE_FOCUS, focus),
             Member::of(&PIECE_IMAGE, image),
             Member::one_of(&PIECE_MATERIAL, finish),
@@ -182,7 +183,7 @@ impl OneOf for Finish {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let row = &rows::MADE;
+        let row = &MADE;
         vec![match self {
             Self::Paper(paper) => Member::of(row, paper),
             Self::Canvas(canvas) => Member::of(row, canvas),
@@ -249,9 +250,9 @@ impl Thing for Paper {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { border, grammage, framing } = self;
         vec![
-            Member::thing(&rows::PAPER_SURROUND, SurroundOf { surround: border, rows: &PAPER_ROWS }),
+            Member::thing(&PAPER_SURROUND, SurroundOf { surround: border, rows: &PAPER_ROWS }),
             Member::of(&PAPER_GRAMMAGE, grammage),
-            Member::of(&rows::PAPER_FRAMING, framing),
+            Member::of(&PAPER_FRAMING, framing),
         ]
     }
 
@@ -414,7 +415,7 @@ impl Thing for Original {
         let round = Floater::round(*depth);
         vec![
             Member::of(&ORIGINAL_DEPTH, depth),
-            Member::of(&rows::ORIGINAL_FRAMED, framing),
+            Member::of(&ORIGINAL_FRAMED, framing),
             maybe_filled(&ORIGINAL_FLOATER, floater, &crate::described::ITSELF, round),
         ]
     }

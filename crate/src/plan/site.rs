@@ -34,6 +34,7 @@ pub struct Site {
 const PASSAGE: Size = Size::inches(30, 80);
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Form, Length, PASSAGE, Row, Shape, Words, limits};
 
@@ -81,7 +82,7 @@ impl Thing for Site {
             Member::of(&SITE_SUN, has_sun),
             Member::of(&SITE_OPPOSITE, has_window_opposite),
             Member::of(&SITE_CORNICE, cornice),
-            maybe_filled(&SITE_RATED, rated_pounds, &rows::SITE_RATED_POUNDS, 0),
+            maybe_filled(&SITE_RATED, rated_pounds, &SITE_RATED_POUNDS, 0),
             Member::one_of(&SITE_SIGNATURE, signature),
             maybe_filled(&SITE_DOOR, door, &SITE_DOOR_SIZE, PASSAGE),
             maybe_filled(&SITE_STAIRS, stairs, &SITE_STAIRS_SIZE, PASSAGE),

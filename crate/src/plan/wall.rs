@@ -31,6 +31,7 @@ const ROOM: Form = Form::Length {
 };
 
 #[rustfmt::skip]
+#[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
     use super::{Absent, Form, Grade, Length, ROOM, Row, Shape, Size, Words, limits};
 
@@ -60,7 +61,7 @@ impl Thing for Wall {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { size, paint, floor, skirting, finish } = self;
         vec![
-            Member::of(&rows::WALL_SIZE, size),
+            Member::of(&WALL_SIZE, size),
             Member::of(&WALL_PAINT, paint),
             Member::of(&WALL_FLOOR, floor),
             Member::of(&WALL_SKIRTING, skirting),

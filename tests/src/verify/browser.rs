@@ -80,6 +80,20 @@ fn find_or_install(
     packages: &[&str],
     find: impl Fn() -> Option<PathBuf>,
 ) -> Outcome<PathBuf> {
+    find_or_install_to("test the page in a browser", variable, name, packages, find)
+}
+
+/// Finds a program by its variable or otherwise; installs Debian's packages where it may, for this purpose.
+///
+/// # Errors
+/// When there is none; the sentence says how to get one.
+pub(super) fn find_or_install_to(
+    purpose: &str,
+    variable: &str,
+    name: &str,
+    packages: &[&str],
+    find: impl Fn() -> Option<PathBuf>,
+) -> Outcome<PathBuf> {
     if let Some(path) = env::var_os(variable).map(PathBuf::from) {
         let missing = || Failure::new(format!("{variable} names {}, which does not exist.", path.display()));
         return path.is_file().then(|| path.clone()).ok_or_else(missing);
@@ -88,7 +102,7 @@ fn find_or_install(
         return Ok(path);
     }
     if debian::is_here() {
-        debian::install(packages, "test the page in a browser")?;
+        debian::install(packages, purpose)?;
     }
     find().ok_or_else(|| {
         Failure::new(format!(

@@ -163,7 +163,7 @@ fn faults_of_ink(lines: &Placed, drawn: &Drawn) -> Vec<String> {
         let grounds = round.filter(is_free).filter_map(|(x, y)| drawn.at(x, y));
         let ratios: Vec<f32> = grounds.map(|ground| ground.contrast(tick.ink)).collect();
         let faint = ratios.iter().filter(|&&ratio| ratio < 3.0).count();
-        if faint * 2 >= ratios.len() {
+        if !ratios.is_empty() && faint * 2 >= ratios.len() {
             faults.push(format!("a tick at {:?} is faint in {faint} of {}", tick.middle, ratios.len()));
         }
     }

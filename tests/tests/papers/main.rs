@@ -16,6 +16,7 @@ mod photos;
 mod read;
 mod structure;
 mod template;
+mod viewers;
 
 const DEMOS: [&str; 4] = ["low-water", "harbour-pair", "three-along-the-stairs", "evening-by-the-lamp"];
 

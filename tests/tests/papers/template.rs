@@ -1,6 +1,6 @@
 //! The template: put together again from its sheets, it is the wall at full size.
 
-use super::{demo, is_red, near, read_back};
+use super::{Seen, demo, is_red, near, read_back};
 use overmantel::figures::Figures;
 use overmantel::papers::{Kind, Paper};
 
@@ -17,22 +17,26 @@ struct Joined {
     rows: usize,
 }
 
+/// Which row from the top and place in it a sheet says that it is: `B3` is 1 and 2.
+pub(crate) fn place_of(page: &Seen) -> (usize, usize) {
+    let name: &str = page
+        .text
+        .split_whitespace()
+        .find(|word| {
+            word.len() >= 2
+                && word.starts_with(|c: char| c.is_ascii_uppercase())
+                && word[1..].bytes().all(|b| b.is_ascii_digit())
+        })
+        .expect("a name");
+    (usize::from(name.as_bytes()[0] - b'A'), name[1..].parse::<usize>().expect("a place") - 1)
+}
+
 fn joined(plan: &overmantel::plan::Plan) -> Joined {
     let (_, seen) = read_back(plan, Kind::Template, Paper::A4);
     let mut sheets = Vec::new();
     let mut rows = 0;
     for page in seen.iter().skip(1) {
-        let name: &str = page
-            .text
-            .split_whitespace()
-            .find(|word| {
-                word.len() >= 2
-                    && word.starts_with(|c: char| c.is_ascii_uppercase())
-                    && word[1..].bytes().all(|b| b.is_ascii_digit())
-            })
-            .expect("a name");
-        let row = usize::from(name.as_bytes()[0] - b'A');
-        let column = name[1..].parse::<usize>().expect("a place") - 1;
+        let (row, column) = place_of(page);
         rows = rows.max(row + 1);
         sheets.push(((row, column), page.lines.clone()));
     }
@@ -60,7 +64,7 @@ fn covers(mut parts: Vec<[f64; 2]>, [from, to]: [f64; 2]) -> bool {
 
 #[test]
 fn outside_edges_are_whole_and_where_the_figures_have_them() {
-    for name in ["low-water", "harbour-pair.json", "three-along-the-stairs.json"] {
+    for name in ["low-water", "harbour-pair", "three-along-the-stairs"] {
         let plan = demo(name);
         let figures = Figures::of(&plan).expect("figures");
         let group = figures.arranged.group;
