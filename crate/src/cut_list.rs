@@ -2,7 +2,7 @@
 //! mat, and the parcel that a carrier takes.
 //!
 //! Functions of plain sizes: they take what [`crate::framing`] works out and what a [`crate::stock::Stock`] has, and say so in a
-//! sentence where something cannot be had.
+//! [`CutError`] where something cannot be had.
 //!
 //! ```
 //! use overmantel::{cut_list::{pack, Rails}, geometry::Size, length::Length, stock::Stock};
@@ -18,11 +18,13 @@ use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::Material;
 
+mod error;
 mod mat;
 mod parcel;
 mod rails;
 mod sheets;
 
+pub use error::CutError;
 pub use mat::{MatCut, diagonal, mat_cut};
 pub use parcel::{Carton, Charged, Rolled, refusal, roll_up, takers};
 pub use rails::{Cuts, MOST_RAILS, Moulding, Rail, Rails, moulding, pack};

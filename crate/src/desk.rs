@@ -21,6 +21,7 @@ use crate::scene::{Scene, scene};
 use crate::stock::Stock;
 use std::collections::BTreeMap;
 
+mod error;
 mod handling;
 mod linked;
 mod memory;
@@ -28,6 +29,7 @@ mod pull;
 mod small;
 mod snap;
 mod suggested;
+pub use error::DeskError;
 pub use handling::{Held, Snap};
 pub use linked::Opened;
 use memory::Memory;
@@ -105,8 +107,8 @@ impl Desk {
     ///
     /// # Errors
     /// When the text is not a stock file; the stock is as it was.
-    pub fn open_stock(&mut self, text: &str) -> Result<(), String> {
-        self.stock = Stock::read(text)?;
+    pub fn open_stock(&mut self, text: &str) -> Result<(), DeskError> {
+        self.stock = Stock::read(text).map_err(|why| DeskError::Stock(why.to_string()))?;
         self.forget_suggestions();
         Ok(())
     }
@@ -194,7 +196,7 @@ impl Desk {
     ///
     /// # Errors
     /// When the text is not a plan file or its plan has no answer.
-    pub fn open(&mut self, text: &str) -> Result<(), String> {
+    pub fn open(&mut self, text: &str) -> Result<(), DeskError> {
         self.abandon();
         Ok(self.step(file::read(text)?)?)
     }
@@ -203,7 +205,7 @@ impl Desk {
     ///
     /// # Errors
     /// When the text is not a plan file or its plan has no answer; then all is as it was.
-    pub fn begin_with(&mut self, text: &str) -> Result<(), String> {
+    pub fn begin_with(&mut self, text: &str) -> Result<(), DeskError> {
         self.abandon();
         let plan = file::read(text)?;
         let before = std::mem::replace(&mut self.plan, plan.clone());
@@ -289,7 +291,7 @@ impl Desk {
         &mut self,
         files: &[(String, u32, u32)],
         piece: Option<usize>,
-    ) -> Result<Vec<String>, String> {
+    ) -> Result<Vec<String>, NoAnswer> {
         let mut plan = self.plan.clone();
         let returned = |file: &(String, u32, u32)| {
             self.plan.pictures.iter().find(|known| {

@@ -13,8 +13,8 @@
 
 use crate::colour::Colour;
 use crate::cut_list::{
-    self, Carton, Charged, Cuts, Extent, MatCut, Part, Rails, Rolled, is_as_thick, mat_cut, pack, roll_up,
-    sheet_for, sheets_needed, takers,
+    self, Carton, Charged, CutError, Cuts, Extent, MatCut, Part, Rails, Rolled, is_as_thick, mat_cut, pack,
+    roll_up, sheet_for, sheets_needed, takers,
 };
 use crate::figures::Figures;
 use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes};
@@ -30,7 +30,9 @@ use crate::print::fineness::pixels_for;
 use crate::stock::{Profile, Roll, SheetStock, Stick, Stock};
 use crate::weigh::{self, Area, Mass, Volume};
 
+mod error;
 mod framed;
+pub use error::MakingError;
 
 /// What it takes to make everything that hangs.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,7 +55,7 @@ pub struct Sheets {
     /// What is cut from them.
     pub blanks: Vec<Size>,
     /// Which sheet and how many, each size from sheets of its own; or why there are none.
-    pub bought: Result<(SheetStock, i128), String>,
+    pub bought: Result<(SheetStock, i128), MakingError>,
 }
 
 /// One thing that hangs: a piece, or all pieces that share a frame.
@@ -95,7 +97,7 @@ pub struct Blank {
     /// How large.
     pub size: Size,
     /// The smallest sheet of the stock that takes it, or why there is none.
-    pub sheet: Result<SheetStock, String>,
+    pub sheet: Result<SheetStock, CutError>,
 }
 
 /// A print to order.
@@ -117,7 +119,7 @@ pub struct Moulding {
     /// What it is.
     pub section: Section,
     /// What to buy of it, or why no stick of the stock will do.
-    pub bought: Result<Sticks, String>,
+    pub bought: Result<Sticks, MakingError>,
 }
 
 /// What tells one moulding from another.
@@ -214,7 +216,7 @@ fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
                 .min_by_key(|(row, count)| area(row.size) * count);
             // Where no sheet takes all of them, one of them has said why.
             let refusal = parts.iter().find_map(|blank| blank.sheet.as_ref().err().cloned());
-            let refusal = refusal.unwrap_or_else(|| String::from("no one sheet takes all of these parts"));
+            let refusal = refusal.map_or(MakingError::NoOneSheet, MakingError::Cut);
             Sheets {
                 material,
                 thickness,
@@ -259,8 +261,8 @@ fn floater_material(stock: &Stock, floater: &Floater) -> Material {
 
 /// The sticks that waste least: of all lengths on offer, the one of which least is bought; of equals, the first. Whoever works
 /// in inches buys by the inch: sticks of whole units of the plan's system go before all others.
-fn sticks_for(rails: Vec<Length>, stock: &Stock, system: System) -> Result<Sticks, String> {
-    let mut refusal = String::from("the stock has no sticks of moulding; add one");
+fn sticks_for(rails: Vec<Length>, stock: &Stock, system: System) -> Result<Sticks, MakingError> {
+    let mut refusal = MakingError::NoSticks;
     let mut best: Option<(Length, Sticks)> = None;
     let unit = system.bare_unit().length();
     let own: Vec<&Stick> =
@@ -275,7 +277,7 @@ fn sticks_for(rails: Vec<Length>, stock: &Stock, system: System) -> Result<Stick
                     best = Some((bought, Sticks { stick: stick.clone(), sticks, rails: rails.clone() }));
                 }
             }
-            Err(why) => refusal = why,
+            Err(why) => refusal = MakingError::Cut(why),
         }
     }
     best.map(|(_, sticks)| sticks).ok_or(refusal)

@@ -26,6 +26,7 @@ mod cut;
 mod cuts;
 pub mod data;
 mod elevation;
+mod error;
 mod flow;
 mod hanging;
 pub mod jpeg;
@@ -36,6 +37,8 @@ pub mod raster;
 pub mod sheet;
 pub mod svg;
 pub mod template;
+
+pub use error::PaperError;
 
 /// What paper a printer has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -142,8 +145,8 @@ impl<'a> Job<'a> {
     /// A paper, laid out.
     ///
     /// # Errors
-    /// A plain sentence when it would have no end: a template of more sheets than anybody joins.
-    pub fn document(&self, kind: Kind) -> Result<Document, String> {
+    /// When it would have no end: a template of more sheets than anybody joins.
+    pub fn document(&self, kind: Kind) -> Result<Document, PaperError> {
         let mut pages = match kind {
             Kind::Proposal => proposal::pages(self),
             Kind::Order => order::pages(self),
@@ -238,15 +241,15 @@ fn written_date((year, month, day): (u16, u8, u8)) -> String {
 ///
 /// # Errors
 /// As [`read_date`].
-pub(crate) fn read_day(text: &str) -> Result<Option<(u16, u8, u8)>, String> {
+pub(crate) fn read_day(text: &str) -> Result<Option<(u16, u8, u8)>, PaperError> {
     if text.is_empty() { Ok(None) } else { read_date(text).map(Some) }
 }
 
 /// Reads a date: `2026-11-26`.
 ///
 /// # Errors
-/// A plain sentence when it is no day of the calendar.
-pub fn read_date(text: &str) -> Result<(u16, u8, u8), String> {
+/// When it is no day of the calendar.
+pub fn read_date(text: &str) -> Result<(u16, u8, u8), PaperError> {
     let parts: Vec<&str> = text.trim().split('-').collect();
     let read = || {
         let [year, month, day] = parts.as_slice() else { return None };
@@ -261,5 +264,5 @@ pub fn read_date(text: &str) -> Result<(u16, u8, u8), String> {
         };
         (is_plain && (1000..=9999).contains(&year) && (1..=days).contains(&day)).then_some((year, month, day))
     };
-    read().ok_or_else(|| ["\"", text, "\" is no date; write year, month and day, such as 2026-11-26"].said())
+    read().ok_or_else(|| PaperError::Date(text.to_owned()))
 }

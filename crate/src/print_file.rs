@@ -28,17 +28,18 @@
 use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::geometry::{Sides, Size};
-use crate::length::print::plain;
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::{Canvas, Edge, Finish, Plan};
 use crate::print::{Exact, PixelCrop, Source};
 use crate::rounding::{Mode, divide};
 
+mod error;
 pub mod form;
 pub mod png;
 mod rows;
 mod words;
 
+pub use error::PrintFileError;
 pub use form::Form;
 pub use rows::Rows;
 
@@ -149,34 +150,25 @@ impl Recipe {
     /// How the print-ready picture of a piece, counted from 0, is made. The plan's pictures have the pixels that their files have.
     ///
     /// # Errors
-    /// A plain sentence when there is nothing to print, no picture, or a wish cannot be met.
-    pub fn of(plan: &Plan, figures: &Figures, piece: usize, wish: Wish) -> Result<Self, String> {
+    /// When there is nothing to print, no picture, or a wish cannot be met.
+    pub fn of(plan: &Plan, figures: &Figures, piece: usize, wish: Wish) -> Result<Self, PrintFileError> {
         let count = plan.pieces.len();
-        let number = piece + 1;
-        let Some(stated) = plan.pieces.get(piece) else {
-            let pieces = if count == 1 { "piece" } else { "pieces" };
-            return Err(format!("the plan has {count} {pieces}, so there is no piece {number}"));
-        };
+        let stated = plan.pieces.get(piece).ok_or(PrintFileError::NoPiece { count, piece })?;
         let colour = match &stated.finish {
-            Finish::Original(_) => {
-                return Err(format!("piece {number} is the original: there is nothing to print"));
-            }
+            Finish::Original(_) => return Err(PrintFileError::Original(piece)),
             Finish::Canvas(Canvas { edge: Edge::Plain(colour), .. }) => *colour,
             _ => WHITE,
         };
         let picture = plan.split.map(|split| split.picture).or(stated.picture);
         let Some((picture, cut)) = picture.zip(figures.cuts[piece]) else {
-            return Err(format!(
-                "piece {number} has no picture yet, so there is nothing to print; give it one in the plan"
-            ));
+            return Err(PrintFileError::NoPicture(piece));
         };
         if !(Length::ZERO..=limits::BLEED).contains(&wish.bleed) {
-            let (given, most) = (plain(wish.bleed), plain(limits::BLEED));
-            return Err(format!("a bleed of {given} can't be added; it may be from nothing to {most}"));
+            return Err(PrintFileError::Bleed(wish.bleed));
         }
         let [least, most] = limits::DENSITY;
         if let Some(density) = wish.density.filter(|density| !(least..=most).contains(density)) {
-            return Err(format!("{density} pixels to the inch can't be made; ask for {least} to {most}"));
+            return Err(PrintFileError::Density(density));
         }
         let file = &plan.pictures[picture];
         let picture_px = (file.width_px, file.height_px);
@@ -229,12 +221,9 @@ impl Recipe {
             size: trimmed.grown(wish.bleed),
             trimmed,
         };
-        let (width, height) = recipe.size_px();
-        if width.max(height) > limits::SIDE_PX {
-            return Err(format!(
-                "piece {number} would be a file of {width} × {height} pixels; {} along a side are the most, so ask for a lower density",
-                limits::SIDE_PX
-            ));
+        let size_px = recipe.size_px();
+        if size_px.0.max(size_px.1) > limits::SIDE_PX {
+            return Err(PrintFileError::Large { piece, size_px });
         }
         Ok(recipe)
     }
@@ -291,31 +280,27 @@ fn held(pixels: i128) -> u32 {
 /// fewer of them pass. Both are upright, width first. What is to be said of it, where it is not just the same.
 ///
 /// # Errors
-/// A plain sentence when it is not.
+/// When it is not.
 pub fn is_meant(
     file: &str,
     stated: (u32, u32),
     found: (u32, u32),
     may_be_smaller: bool,
-) -> Result<Option<String>, String> {
+) -> Result<Option<String>, PrintFileError> {
     if stated == found {
         return Ok(None);
     }
     let (wide, high) = (u64::from(found.0) * u64::from(stated.1), u64::from(found.1) * u64::from(stated.0));
     // Copies are scaled to whole pixels: each side may be off by one.
     let tolerance = u64::from(stated.0) + u64::from(stated.1);
-    let [stated_px, found_px] =
-        [stated, found].map(|(width, height)| [width.to_string(), height.to_string()].join(" × "));
     if wide.abs_diff(high) > tolerance {
-        return Err(format!(
-            "{file} has {found_px} pixels, and the plan counts on {stated_px}, which is another shape; put the picture there that the plan was made with, or choose this one in the plan"
-        ));
+        return Err(PrintFileError::Shape { file: file.to_owned(), stated, found });
     }
     if found.0 < stated.0 && !may_be_smaller {
-        return Err(format!(
-            "{file} has {found_px} pixels, and the plan counts on {stated_px}; this is a smaller copy, so put the picture there at its full size"
-        ));
+        return Err(PrintFileError::Smaller { file: file.to_owned(), stated, found });
     }
+    let [stated_px, found_px] =
+        [stated, found].map(|(width, height)| [width.to_string(), height.to_string()].join(" × "));
     Ok(Some(format!(
         "{file} has {found_px} pixels where the plan counts on {stated_px}: it is taken as it is"
     )))

@@ -15,6 +15,9 @@ use crate::stock::Stock;
 use crate::text::typeset;
 use serde::{Deserialize, Serialize};
 
+mod error;
+pub use error::ProposalError;
+
 /// The version this module writes.
 const VERSION: u32 = 1;
 /// Characters of each text at the most, by its name.
@@ -83,17 +86,13 @@ struct Form {
 
 impl Proposal {
     /// Whether its texts are no longer than they may be.
-    fn check(&self) -> Result<(), String> {
+    fn check(&self) -> Result<(), ProposalError> {
         let texts = [&self.title, &self.from, &self.note, &self.address];
         for ((what, most), text) in MOST.into_iter().zip(texts) {
             within(what, text, most)?;
         }
         if self.prices.len() > MOST_PRICES.0 {
-            return Err(format!(
-                "the proposal has {} lines of prices; at most {} are written",
-                self.prices.len(),
-                MOST_PRICES.0
-            ));
+            return Err(ProposalError::Prices(self.prices.len()));
         }
         self.prices.iter().try_for_each(|line| within("line of prices", line, MOST_PRICES.1))
     }
@@ -102,7 +101,7 @@ impl Proposal {
     ///
     /// # Errors
     /// When a text is too long, or a copy is no JPEG in base64.
-    pub fn write(&self) -> Result<String, String> {
+    pub fn write(&self) -> Result<String, ProposalError> {
         self.check()?;
         let form = Form {
             overmantel_proposal: VERSION,
@@ -123,22 +122,18 @@ impl Proposal {
     ///
     /// # Errors
     /// As [`write`](Self::write).
-    pub fn block(&self) -> Result<String, String> {
+    pub fn block(&self) -> Result<String, ProposalError> {
         Ok(block("id=\"proposal\"", &self.write()?))
     }
 
     /// Out of a page.
     ///
     /// # Errors
-    /// A plain sentence when it is not a proposal, is of a later version, a text is too long, or its plan can't be read.
-    pub fn read(text: &str) -> Result<Self, String> {
-        let form: Form =
-            json::read(text).map_err(|why| format!("the proposal in this file can't be read: {why}"))?;
+    /// When it is not a proposal, is of a later version, a text is too long, or its plan can't be read.
+    pub fn read(text: &str) -> Result<Self, ProposalError> {
+        let form: Form = json::read(text).map_err(|why| ProposalError::Form(why.to_string()))?;
         if form.overmantel_proposal != VERSION {
-            return Err(format!(
-                "the proposal is of version {}; this page reads version {VERSION}, so ask for it again",
-                form.overmantel_proposal
-            ));
+            return Err(ProposalError::Version(form.overmantel_proposal));
         }
         let (plan, copies) = file::read_with_copies(&form.plan)?;
         let Form { title, from, note, address, valid_until, prices, .. } = form;
@@ -153,7 +148,7 @@ impl Proposal {
 ///
 /// # Errors
 /// When the text is no page of Overmantel, or the proposal can't be written.
-pub fn in_page(page: &str, proposal: &Proposal) -> Result<String, String> {
+pub fn in_page(page: &str, proposal: &Proposal) -> Result<String, ProposalError> {
     page_with(page, &proposal.title, &proposal.block()?)
 }
 
@@ -169,11 +164,11 @@ pub struct Offered<'a> {
 /// The plan from which a studio's buyers start: the first of its pictures on a wall.
 ///
 /// # Errors
-/// A plain sentence when there are no pictures or too many, or one of them can't be in a plan.
-pub fn studio_plan(title: &str, mut pictures: Vec<Picture>) -> Result<Plan, String> {
+/// When there are no pictures or too many, or one of them can't be in a plan.
+pub fn studio_plan(title: &str, mut pictures: Vec<Picture>) -> Result<Plan, ProposalError> {
     let count = pictures.len();
     if count == 0 || count > limits::PICTURES {
-        return Err(format!("there are {count} pictures; a studio's page takes 1 to {}", limits::PICTURES));
+        return Err(ProposalError::Count(count));
     }
     // A page finds a picture by the name of its file.
     for index in 1..count {
@@ -196,7 +191,12 @@ pub fn studio_plan(title: &str, mut pictures: Vec<Picture>) -> Result<Plan, Stri
 ///
 /// # Errors
 /// When the text is no page of Overmantel, or what goes into it can't.
-pub fn studio(page: &str, plan: &Plan, pictures: &[String], offered: Offered<'_>) -> Result<String, String> {
+pub fn studio(
+    page: &str,
+    plan: &Plan,
+    pictures: &[String],
+    offered: Offered<'_>,
+) -> Result<String, ProposalError> {
     page_with(page, &plan.title, &studio_blocks(plan, pictures, offered)?)
 }
 
@@ -204,13 +204,13 @@ pub fn studio(page: &str, plan: &Plan, pictures: &[String], offered: Offered<'_>
 ///
 /// # Errors
 /// When there are not as many pictures as the plan names, or a file of what is offered can't be read.
-pub fn studio_blocks(plan: &Plan, pictures: &[String], offered: Offered<'_>) -> Result<String, String> {
+pub fn studio_blocks(
+    plan: &Plan,
+    pictures: &[String],
+    offered: Offered<'_>,
+) -> Result<String, ProposalError> {
     if pictures.len() != plan.pictures.len() {
-        return Err(format!(
-            "the plan names {} pictures, and {} were given",
-            plan.pictures.len(),
-            pictures.len()
-        ));
+        return Err(ProposalError::Pictures { named: plan.pictures.len(), given: pictures.len() });
     }
     let mut blocks: Vec<String> = Vec::new();
     for (picture, jpeg) in plan.pictures.iter().zip(pictures) {
@@ -223,11 +223,11 @@ pub fn studio_blocks(plan: &Plan, pictures: &[String], offered: Offered<'_>) -> 
         format!("class=\"demo-plan\" data-name=\"studio.json\" data-mark=\"{:08x}\"", link::mark(plan));
     blocks.push(block(&attributes, &file::write(plan)));
     if let Some(stock) = offered.stock {
-        Stock::read(stock)?;
+        Stock::read(stock).map_err(|why| ProposalError::Stock(why.to_string()))?;
         blocks.push(block(OWN_STOCK, stock));
     }
     if let Some(book) = offered.book {
-        Book::read(book)?;
+        Book::read(book).map_err(|why| ProposalError::Book(why.to_string()))?;
         blocks.push(block("id=\"own-prices\"", book));
     }
     Ok(blocks.join("\n"))
@@ -255,26 +255,21 @@ fn inert(json: &str) -> String {
 const OLDER_CORE: &str = "id=\"core\"";
 
 /// A page with other data blocks than its own. Its script and its style are the same, so that its policy holds.
-fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, String> {
-    let no_page = || {
-        String::from(
-            "the page is no page of Overmantel; give the file that `cargo page` builds, or one that was handed out",
-        )
-    };
+fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, ProposalError> {
     // The script that runs is the only one without a type; data blocks have no `<` in them.
-    let (before, script) = page.split_once("<script>").ok_or_else(no_page)?;
-    let (start, rest) = before.split_once("<title>").ok_or_else(no_page)?;
-    let (_, mut rest) = rest.split_once("</title>").ok_or_else(no_page)?;
+    let (before, script) = page.split_once("<script>").ok_or(ProposalError::NoPage)?;
+    let (start, rest) = before.split_once("<title>").ok_or(ProposalError::NoPage)?;
+    let (_, mut rest) = rest.split_once("</title>").ok_or(ProposalError::NoPage)?;
     // The core comes behind it; in older pages it stands before it, as one block.
     if !script.contains("class=\"core\"") && !rest.contains(OLDER_CORE) {
-        return Err(no_page());
+        return Err(ProposalError::NoPage);
     }
     let mut text = [start, "<title>", &escaped(title), "</title>"].concat();
     // Blocks of the demo, and of a proposal that was inside before, are left out.
     while let Some((kept, block)) = rest.split_once("<script type=\"") {
         text += kept;
-        let (head, behind) = block.split_once('>').ok_or_else(no_page)?;
-        let (body, behind) = behind.split_once("</script>").ok_or_else(no_page)?;
+        let (head, behind) = block.split_once('>').ok_or(ProposalError::NoPage)?;
+        let (body, behind) = behind.split_once("</script>").ok_or(ProposalError::NoPage)?;
         let is_stock = head.contains(OWN_STOCK) && !blocks.contains(OWN_STOCK);
         if head.contains(OLDER_CORE) || is_stock {
             text += &["<script type=\"", head, ">", body, "</script>"].concat();
@@ -295,10 +290,10 @@ fn escaped(text: &str) -> String {
     text.chars().map(one).collect()
 }
 
-fn within(what: &str, text: &str, most: usize) -> Result<(), String> {
-    let characters = text.chars().count();
-    if characters <= most {
+fn within(what: &'static str, text: &str, most: usize) -> Result<(), ProposalError> {
+    let given = text.chars().count();
+    if given <= most {
         return Ok(());
     }
-    Err(format!("the {what} of the proposal has {characters} characters; write at most {most}"))
+    Err(ProposalError::Long { what, given, most })
 }

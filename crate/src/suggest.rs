@@ -29,11 +29,13 @@ use crate::prices::{Book, Price, priced};
 use crate::print::Exact;
 use crate::stock::Stock;
 
+mod error;
 mod offer;
 mod reasons;
 mod search;
 pub mod wishes;
 
+pub use error::SuggestError;
 pub use offer::{Make, Offered};
 pub use search::{Choice, Hang, Space};
 
@@ -189,8 +191,8 @@ pub struct Suggestions {
 /// Suggests plans for the wall of a plan, with what stands there, its pictures and what hangs now as a pattern.
 ///
 /// # Errors
-/// A plain sentence when the plan has no answer, or an original hangs there.
-pub fn suggest(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Result<Suggestions, String> {
+/// When the plan has no answer, or an original hangs there, or what is asked for needs a picture or a frame in hand.
+pub fn suggest(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Result<Suggestions, SuggestError> {
     let (counts, makes) = ([plan.pieces.len()], Make::of(plan));
     let mut wish = *wish;
     if !matches!(wish.question, Question::Best | Question::FillsWall) {

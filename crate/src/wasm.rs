@@ -392,7 +392,7 @@ impl Workbench {
         let piece = added.piece.and_then(|piece| usize::try_from(piece).ok());
         handed(match self.desk.add_pictures(&files, piece) {
             Ok(names) => Added { error: None, names },
-            Err(why) => Added { error: Some(why), names: Vec::new() },
+            Err(why) => Added { error: Some(why.to_string()), names: Vec::new() },
         })
     }
 
@@ -458,7 +458,7 @@ fn utf16(text: &str, byte: usize) -> u32 {
 pub fn picture_header(bytes: &[u8], file: &str) -> Handed<Header> {
     handed(match crate::picture_file::look(bytes, file) {
         Ok((width_px, height_px)) => Header { error: None, width_px, height_px },
-        Err(why) => Header { error: Some(why), width_px: 0, height_px: 0 },
+        Err(why) => Header { error: Some(why.to_string()), width_px: 0, height_px: 0 },
     })
 }
 

@@ -29,12 +29,8 @@ fn carriers(thing: &Thing) -> Vec<String> {
 
 #[track_caller]
 fn sticks(plan: &Plan, stock: &Stock) -> Result<Sticks, String> {
-    making(plan, &figures(plan), stock)
-        .mouldings
-        .into_iter()
-        .next()
-        .unwrap_or_else(|| panic!("no rails"))
-        .bought
+    let mouldings = making(plan, &figures(plan), stock).mouldings;
+    Ok(mouldings.into_iter().next().unwrap_or_else(|| panic!("no rails")).bought?)
 }
 
 fn stick(name: &str, of: &str, trim: &str) -> Stick {

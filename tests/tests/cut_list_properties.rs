@@ -58,7 +58,7 @@ proptest! {
     /// Every rail once, no stick overfull, no more sticks than rails, no fewer than their sum needs, no two that one would hold.
     #[test]
     fn sticks_hold_their_rails((stick, rails) in stick_and_rails()) {
-        let cuts = pack(&rails, &stick).map_err(TestCaseError::fail)?;
+        let cuts = pack(&rails, &stick).map_err(|why| TestCaseError::fail(why.to_string()))?;
         let mut seen: Vec<usize> = cuts.iter().flat_map(|cuts| cuts.rails.clone()).collect();
         seen.sort_unstable();
         prop_assert_eq!(seen, (0..rails.len()).collect::<Vec<_>>());

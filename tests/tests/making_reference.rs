@@ -60,14 +60,15 @@ fn check_parts(thing: &Thing, whole: (i64, i64, i64), rows: &[Row<'_>]) {
 /// For each part cut from a sheet, the smallest sheet of the stock that takes it.
 #[track_caller]
 fn check_sheets(thing: &Thing, rows: &[(&str, &str)]) {
-    let found: Vec<(&str, &str)> = thing
+    let found: Vec<(&str, String)> = thing
         .blanks
         .iter()
         .map(|blank| match &blank.sheet {
-            Ok(sheet) => (blank.part, sheet.name.as_str()),
-            Err(why) => (blank.part, why.as_str()),
+            Ok(sheet) => (blank.part, sheet.name.clone()),
+            Err(why) => (blank.part, why.to_string()),
         })
         .collect();
+    let rows: Vec<(&str, String)> = rows.iter().map(|&(part, sheet)| (part, sheet.to_owned())).collect();
     assert_eq!(found, rows);
 }
 

@@ -169,7 +169,7 @@ fn the_largest_that_the_file_allows() {
     plan.fineness = 1200;
     assert!(suggested(&plan, &stock, &wish(Question::Largest)).suggestions.is_empty());
     (plan.pictures, plan.pieces[0].picture) = (Vec::new(), None);
-    let why = suggest(&plan, &stock, &wish(Question::Largest)).expect_err("no pixels");
+    let why = suggest(&plan, &stock, &wish(Question::Largest)).expect_err("no pixels").to_string();
     assert!(why.starts_with("choose a picture first"), "{why}");
 }
 
@@ -192,7 +192,7 @@ fn what_fills_the_wall() {
 fn what_goes_into_the_frame_in_hand() {
     let (mut plan, stock) = (framed((6000, 4000)), stock(&[(8, 12), (10, 15), (16, 24), (24, 36)]));
     let wish = Wish { question: Question::FitsFrame, ..Wish::default() };
-    let why = suggest(&plan, &stock, &wish).expect_err("no frame is stated");
+    let why = suggest(&plan, &stock, &wish).expect_err("no frame is stated").to_string();
     assert!(why.starts_with("no frame in hand is stated"), "{why}");
     plan.in_hand =
         Some(InHand { measured: Measured::Glass, size: Size::inches(16, 20), ..InHand::starting() });
@@ -243,7 +243,7 @@ fn a_space_and_what_stays_clear() {
 fn an_original_is_refused_in_a_sentence() {
     let mut plan = plan(&[]);
     plan.pieces[0].finish = Finish::Original(Original::starting());
-    let why = suggest(&plan, &Stock::offered(), &Wish::default()).expect_err("no other size");
+    let why = suggest(&plan, &Stock::offered(), &Wish::default()).expect_err("no other size").to_string();
     assert!(why.starts_with("an original is as large as it is"), "{why}");
 }
 

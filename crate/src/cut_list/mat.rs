@@ -1,7 +1,8 @@
 //! Mat: the measures by which an opening is marked and cut, with sums to check them by.
 
+use super::CutError;
 use crate::geometry::{Rect, Sides, Size};
-use crate::length::{Length, print::plain};
+use crate::length::Length;
 use crate::rounding::square_root;
 
 /// The cutter's measures of one mat.
@@ -37,8 +38,8 @@ impl MatCut {
 /// The measures of a mat from where its opening lies in the board, both seen from the face.
 ///
 /// # Errors
-/// A plain sentence when the opening is nothing, or reaches to an edge of the board.
-pub fn mat_cut(board: Rect, opening: Rect, thickness: Length) -> Result<MatCut, String> {
+/// When the opening is nothing, or reaches to an edge of the board.
+pub fn mat_cut(board: Rect, opening: Rect, thickness: Length) -> Result<MatCut, CutError> {
     let face = Sides {
         left: opening.x - board.x,
         top: board.top() - opening.top(),
@@ -46,19 +47,11 @@ pub fn mat_cut(board: Rect, opening: Rect, thickness: Length) -> Result<MatCut, 
         bottom: opening.y - board.y,
     };
     if !opening.size.is_positive() {
-        return Err(format!(
-            "the opening is {} × {}; it must be more than nothing",
-            plain(opening.size.width),
-            plain(opening.size.height)
-        ));
+        return Err(CutError::NoOpening(opening.size));
     }
     let narrowest = face.left.min(face.top).min(face.right).min(face.bottom);
     if narrowest <= thickness {
-        return Err(format!(
-            "the narrowest border is {} and the bevel takes {} of it; make the board larger or the opening smaller",
-            plain(narrowest),
-            plain(thickness)
-        ));
+        return Err(CutError::ThinBorder { border: narrowest, bevel: thickness });
     }
     Ok(MatCut {
         board: board.size,

@@ -3,8 +3,9 @@
 //! Rails are cut one after another from a stick with their long points along its outer edge, a kerf between two. The triangles
 //! that fall off between mitres lie on the sight side and are within the long points already.
 
+use super::CutError;
 use crate::geometry::Size;
-use crate::length::{Length, print::plain};
+use crate::length::Length;
 use crate::stock::Stick;
 
 /// Rails at the most that are packed at once: those of three frames.
@@ -77,24 +78,18 @@ pub struct Cuts {
 /// A stick takes rails whose long points, with a kerf between two, are no longer than the stick less its trim.
 ///
 /// # Errors
-/// A plain sentence when there are more than [`MOST_RAILS`], or a rail that is nothing, or one longer than a stick.
-pub fn pack(rails: &[Length], stick: &Stick) -> Result<Vec<Cuts>, String> {
+/// When there are more than [`MOST_RAILS`], or a rail that is nothing, or one longer than a stick.
+pub fn pack(rails: &[Length], stick: &Stick) -> Result<Vec<Cuts>, CutError> {
     if rails.len() > MOST_RAILS {
-        return Err(format!("{} rails were given; at most {MOST_RAILS} are packed at once", rails.len()));
+        return Err(CutError::ManyRails(rails.len()));
     }
     let usable = stick.length - stick.trim;
-    for (index, rail) in rails.iter().enumerate() {
-        let rail_text = || format!("rail {} is {} long", index + 1, plain(*rail));
-        if *rail <= Length::ZERO {
-            return Err(format!("{}; a rail must be longer than nothing", rail_text()));
+    for (index, &length) in rails.iter().enumerate() {
+        if length <= Length::ZERO {
+            return Err(CutError::NoRail { index, length });
         }
-        if *rail > usable {
-            return Err(format!(
-                "{} and a stick \"{}\" gives {}; choose longer sticks or a smaller frame",
-                rail_text(),
-                stick.name,
-                plain(usable)
-            ));
+        if length > usable {
+            return Err(CutError::LongRail { index, length, stick: stick.name.clone(), usable });
         }
     }
     Ok(fewest_sticks(rails, usable, stick.kerf))

@@ -3,8 +3,9 @@
 //! A blank may be turned. A sheet is cut into a simple grid of blanks that all lie the same way, without trim or kerf; a cutter who
 //! mixes directions or sizes may need fewer sheets.
 
+use super::CutError;
 use crate::geometry::Size;
-use crate::length::{Length, print::plain};
+use crate::length::Length;
 use crate::plan::Material;
 use crate::stock::{SheetStock, Stock};
 
@@ -30,13 +31,13 @@ pub fn is_as_thick(sheet: Length, wanted: Length) -> bool {
 /// names first.
 ///
 /// # Errors
-/// A plain sentence when the stock has no such material, or none large enough.
+/// When the stock has no such material, or none large enough.
 pub fn sheet_for(
     stock: &Stock,
     material: Material,
     thickness: Option<Length>,
     blank: Size,
-) -> Result<&SheetStock, String> {
+) -> Result<&SheetStock, CutError> {
     let area =
         |sheet: &&SheetStock| i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
     let sheets = || {
@@ -44,22 +45,12 @@ pub fn sheet_for(
             sheet.material == material && thickness.is_none_or(|wanted| is_as_thick(sheet.thickness, wanted))
         })
     };
-    let in_thickness = thickness.map_or(String::new(), |thickness| format!(", {} thick", plain(thickness)));
-    let Some(largest) = sheets().max_by_key(area) else {
-        return Err(format!(
-            "the stock has no sheet of {}{in_thickness}; add one, or choose another",
-            material.name()
-        ));
-    };
-    sheets().filter(|sheet| grid_yield(blank, sheet.size) > 0).min_by_key(area).ok_or_else(|| {
-        format!(
-            "no sheet of {}{in_thickness} takes {} × {}; the largest in the stock is {} × {}, so make the piece smaller or add a larger sheet",
-            material.name(),
-            plain(blank.width),
-            plain(blank.height),
-            plain(largest.size.width),
-            plain(largest.size.height)
-        )
+    let largest = sheets().max_by_key(area).ok_or(CutError::NoSheet { material, thickness })?.size;
+    sheets().filter(|sheet| grid_yield(blank, sheet.size) > 0).min_by_key(area).ok_or(CutError::SmallSheets {
+        material,
+        thickness,
+        blank,
+        largest,
     })
 }
 

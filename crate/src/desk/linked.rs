@@ -1,6 +1,6 @@
 //! The desk and links: the plan at work as one, and the plan of one on the desk.
 
-use super::Desk;
+use super::{Desk, DeskError};
 use crate::draw::LoadedPicture;
 use crate::link::{self, Answer, Detail, Link, Sketch};
 use crate::plan::{Picture, Plan};
@@ -48,7 +48,7 @@ impl Desk {
     ///
     /// # Errors
     /// When the text is no whole link or its plan has no answer; then all is as it was.
-    pub fn open_link(&mut self, text: &str) -> Result<Opened, String> {
+    pub fn open_link(&mut self, text: &str) -> Result<Opened, DeskError> {
         self.abandon();
         let (Link { plan, sketches, answer }, unread) = link::read(text)?;
         self.step(plan)?;

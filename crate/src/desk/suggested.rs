@@ -1,10 +1,10 @@
 //! What is suggested on the desk: plans to try on, and to take as a step that can be undone.
 
-use super::Desk;
+use super::{Desk, DeskError};
 use crate::draw::{Drawing, Sheet};
 use crate::plan::Plan;
 use crate::prices::Book;
-use crate::suggest::wishes::Wishes;
+use crate::suggest::wishes::{WishError, Wishes};
 use crate::suggest::{Suggestions, suggest};
 
 /// The last suggestions.
@@ -26,8 +26,9 @@ impl Desk {
     ///
     /// # Errors
     /// When the text is no price book; the one before stays open.
-    pub fn open_book(&mut self, text: &str) -> Result<(), String> {
-        self.book = if text.is_empty() { None } else { Some(Book::read(text)?) };
+    pub fn open_book(&mut self, text: &str) -> Result<(), DeskError> {
+        let read = || Book::read(text).map_err(|why| DeskError::Book(why.to_string()));
+        self.book = if text.is_empty() { None } else { Some(read()?) };
         self.forget_suggestions();
         Ok(())
     }
@@ -42,7 +43,7 @@ impl Desk {
     ///
     /// # Errors
     /// When there is no such thing to wish.
-    pub fn wish(&mut self, name: &str, text: &str) -> Result<(), String> {
+    pub fn wish(&mut self, name: &str, text: &str) -> Result<(), WishError> {
         self.suggested.wishes.choose(name, text)?;
         self.forget_suggestions();
         Ok(())
@@ -52,7 +53,7 @@ impl Desk {
     ///
     /// # Errors
     /// When nothing can be suggested for the plan.
-    pub fn suggested(&mut self) -> Result<(&Suggestions, Option<usize>), String> {
+    pub fn suggested(&mut self) -> Result<(&Suggestions, Option<usize>), DeskError> {
         let is_for = |(plan, found): &(Plan, Suggestions)| {
             let plans = || found.suggestions.iter().map(|one| &one.plan).chain([plan]);
             plans().any(|plan| *plan == self.plan)
@@ -61,7 +62,7 @@ impl Desk {
             let wish = self.suggested.wishes.wish(self.book.as_ref());
             self.suggested.found = Some((self.plan.clone(), suggest(&self.plan, &self.stock, &wish)?));
         }
-        let (_, found) = self.suggested.found.as_ref().ok_or("nothing was asked")?;
+        let (_, found) = self.suggested.found.as_ref().ok_or(DeskError::NotAsked)?;
         Ok((found, found.suggestions.iter().position(|one| one.plan == self.plan)))
     }
 
@@ -89,9 +90,9 @@ impl Desk {
     ///
     /// # Errors
     /// When there is no such one.
-    pub fn take_suggestion(&mut self, index: usize) -> Result<(), String> {
+    pub fn take_suggestion(&mut self, index: usize) -> Result<(), DeskError> {
         self.abandon();
         let plan = self.suggestion(index).cloned();
-        Ok(self.step(plan.ok_or("this is suggested no longer; choose another")?)?)
+        Ok(self.step(plan.ok_or(DeskError::Gone)?)?)
     }
 }

@@ -32,29 +32,40 @@ impl Choice {
     }
 }
 
+/// What holds of what may be chosen.
+pub(super) enum Held {
+    /// An option of the list, by its place.
+    Option(usize),
+    /// Something else, in these words.
+    Other(String),
+}
+
 /// What may be chosen, and what of it holds.
 pub(super) struct Options {
     pub(super) list: Vec<Choice>,
-    /// Which of the list holds; otherwise in which words.
-    pub(super) held: Result<usize, String>,
+    pub(super) held: Held,
     kind: Kind,
 }
 
 impl Options {
     pub(super) fn new(list: Vec<Choice>, held: Option<usize>, otherwise: &str) -> Option<Self> {
-        let held = held.filter(|&place| place < list.len()).ok_or_else(|| otherwise.to_owned());
+        let held = held.filter(|&place| place < list.len());
+        let held = held.map_or_else(|| Held::Other(otherwise.to_owned()), Held::Option);
         Some(Self { list, held, kind: Kind::Choice })
     }
 
     /// The key of what holds.
     pub(super) fn key(&self) -> Option<&str> {
-        self.held.as_ref().ok().map(|&place| self.list[place].key.as_str())
+        match self.held {
+            Held::Option(place) => Some(self.list[place].key.as_str()),
+            Held::Other(_) => None,
+        }
     }
 
     pub(super) fn value(self, field: Field) -> Value {
         let text = match &self.held {
-            Ok(place) => self.list[*place].words.clone(),
-            Err(words) => words.clone(),
+            Held::Option(place) => self.list[*place].words.clone(),
+            Held::Other(words) => words.clone(),
         };
         let key = self.key().map(str::to_owned);
         Value { key, options: self.list, ..Value::plain(self.kind, text, field) }

@@ -102,7 +102,7 @@ fn no_sheet(on: &Look<'_>) -> Vec<Case> {
     let lacking = thing.blanks.iter().filter_map(|blank| Some((blank, blank.sheet.as_ref().err()?)));
     lacking
         .map(|(blank, why)| {
-            let mut case = Case::of([words(blank.part), words(why.as_str())]).on(blank.part);
+            let mut case = Case::of([words(blank.part), words(why.to_string())]).on(blank.part);
             let rows = on.stock.sheets.iter().filter(|row| {
                 row.material == blank.material && crate::cut_list::is_as_thick(row.thickness, blank.thickness)
             });

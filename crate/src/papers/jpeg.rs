@@ -4,6 +4,7 @@
 //! coded, and the colour profile by itself; left out are Exif, XMP and IPTC with their places and names, comments, and whatever
 //! follows the end of the picture (ITU-T T.81, Annex B; Exif 2.3, 4.6.4; ICC.1, Annex B.4).
 
+use super::PaperError;
 use crate::geometry::Rect;
 use crate::length::Unit;
 use crate::print::{Exact, Source};
@@ -31,11 +32,9 @@ impl Photo {
     /// Reads a JPEG file.
     ///
     /// # Errors
-    /// A plain sentence when it is none, or is cut off.
-    pub fn read(file: &[u8]) -> Result<Self, String> {
-        read(file).ok_or_else(|| {
-            String::from("the picture is no whole JPEG file; save it again as a JPEG, and use that")
-        })
+    /// When it is none, or is cut off.
+    pub fn read(file: &[u8]) -> Result<Self, PaperError> {
+        read(file).ok_or(PaperError::NotJpeg)
     }
 }
 

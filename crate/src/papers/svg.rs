@@ -7,7 +7,7 @@ use super::elevation::Manner;
 use super::jpeg::Photo;
 use super::pdf::escaped;
 use super::sheet::{Item, Lettering, Line, Step, TONED};
-use super::{Job, cut, elevation, hanging};
+use super::{Job, PaperError, cut, elevation, hanging};
 use crate::geometry::{Point, Size};
 use crate::length::{Length, UNITS_PER_MICROMETRE, Unit};
 use crate::measure::Grade;
@@ -35,13 +35,13 @@ const WIDTH: Length = Length::mm(178);
 /// Writes a drawing on white, or on nothing. `photos` has a place for each picture of the plan.
 ///
 /// # Errors
-/// A plain sentence when the plan has no such piece.
+/// When the plan has no such piece.
 pub fn write(
     job: &Job<'_>,
     drawing: Drawing,
     photos: &[Option<Photo>],
     is_clear: bool,
-) -> Result<String, String> {
+) -> Result<String, PaperError> {
     let (plan, figures) = (job.plan, job.figures);
     let (items, size, scale, words) = match drawing {
         Drawing::Elevation | Drawing::Pieces => {
@@ -69,10 +69,8 @@ pub fn write(
             (items, size, scale, told.collect::<Vec<_>>().join("; "))
         }
         Drawing::Section(piece) => {
-            let cut = section(plan, figures, piece).ok_or_else(|| {
-                let (count, asked) = (plan.pieces.len().to_string(), (piece + 1).to_string());
-                ["the plan has ", &count, " pieces, so there is no piece ", &asked].concat()
-            })?;
+            let cut = section(plan, figures, piece)
+                .ok_or(PaperError::NoPiece { count: plan.pieces.len(), piece })?;
             let (items, height, scale) = cut::drawn(&cut, WIDTH, plan.units.first);
             (items, Size::new(WIDTH, height), scale, cut.in_words())
         }

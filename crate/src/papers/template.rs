@@ -7,7 +7,7 @@ use super::Said;
 use super::flow::{BODY, Flow, NOTE, SANS, foot};
 use super::hanging::{hooks, mark, told};
 use super::sheet::{BOLD, Block, Hand, INK, Item, Line, Page, QUIET, RED, RULE, Role, THIN, WHITE};
-use super::{Job, Kind, Paper};
+use super::{Job, Kind, Paper, PaperError};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::text::Face;
@@ -131,7 +131,7 @@ fn name(tiles: &Tiles, column: i64, row: i64) -> String {
     letters + &(column + 1).to_string()
 }
 
-pub(super) fn pages(job: &Job<'_>) -> Result<Vec<Page>, String> {
+pub(super) fn pages(job: &Job<'_>) -> Result<Vec<Page>, PaperError> {
     let tiles = Tiles::of(job.figures.arranged.group, job.paper);
     let strokes = strokes(job);
     let mut sheets = Vec::new();
@@ -146,16 +146,7 @@ pub(super) fn pages(job: &Job<'_>) -> Result<Vec<Page>, String> {
         }
     }
     if sheets.len() > MOST_SHEETS {
-        let count = sheets.len().to_string();
-        let most = MOST_SHEETS.to_string();
-        return Err([
-            "the template at full size would take ",
-            &count,
-            " sheets, and more than ",
-            &most,
-            " nobody joins; leave it out and mark the wall by the hanging plan",
-        ]
-        .said());
+        return Err(PaperError::Sheets(sheets.len()));
     }
     let mut pages = front(job, &tiles, &sheets);
     let count = pages.len() + sheets.len();

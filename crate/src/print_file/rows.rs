@@ -22,7 +22,7 @@ use std::ops::Range;
 /// let mut file = Vec::new();
 /// for row in rows.needed() {
 ///     let row = vec![row as u8; 8 * 3];
-///     rows.take(&row, &mut |row| Ok(file.extend_from_slice(row))).unwrap();
+///     rows.take(&row, &mut |row| file.extend_from_slice(row));
 /// }
 /// assert_eq!(file.len(), 8 * 10 * 3);
 /// ```
@@ -72,14 +72,7 @@ impl Rows {
     }
 
     /// Takes a whole row of the picture. The rows of the file that this completes go to `finished`.
-    ///
-    /// # Errors
-    /// The first that `finished` has.
-    pub fn take(
-        &mut self,
-        row: &[u8],
-        finished: &mut dyn FnMut(&[u8]) -> Result<(), String>,
-    ) -> Result<(), String> {
+    pub fn take(&mut self, row: &[u8], finished: &mut dyn FnMut(&[u8])) {
         let Self { form, taking, frame } = self;
         match taking {
             Taking::Pixels { bytes, .. } => frame.take(&row[bytes.clone()], finished),
@@ -87,7 +80,7 @@ impl Rows {
                 |columns, light| form.read(&row[columns.start * form.bytes()..], light),
                 &mut |light| {
                     form.write(light, scaled);
-                    frame.take(scaled, finished)
+                    frame.take(scaled, finished);
                 },
             ),
         }
@@ -139,16 +132,12 @@ impl Frame {
         if margin.fill == Fill::Mirrored { (margin.px() as usize).min(self.height) } else { 0 }
     }
 
-    fn take(
-        &mut self,
-        printed: &[u8],
-        finished: &mut dyn FnMut(&[u8]) -> Result<(), String>,
-    ) -> Result<(), String> {
+    fn take(&mut self, printed: &[u8], finished: &mut dyn FnMut(&[u8])) {
         let (top, bottom) = (self.margins.top, self.margins.bottom);
         let mut row = std::mem::take(&mut self.row);
         self.widen(printed, &mut row);
         if self.seen == 0 && top.fill != Fill::Mirrored {
-            (0..top.px()).try_for_each(|_| finished(&self.plain))?;
+            (0..top.px()).for_each(|_| finished(&self.plain));
         }
         self.seen += 1;
         let head = self.made_of(top);
@@ -157,11 +146,11 @@ impl Frame {
             if is_turned {
                 self.held.push_back(std::mem::take(&mut row));
                 for up in (0..top.px() as usize).rev() {
-                    finished(&self.held[mirrored(up, self.height)])?;
+                    finished(&self.held[mirrored(up, self.height)]);
                 }
-                self.held.iter().try_for_each(|row| finished(row))?;
+                self.held.iter().for_each(|row| finished(row));
             } else {
-                finished(&row)?;
+                finished(&row);
             }
             let foot = self.made_of(bottom);
             if !is_turned && foot > 0 {
@@ -178,14 +167,13 @@ impl Frame {
             let first = self.height - self.held.len();
             for down in 0..bottom.px() as usize {
                 match bottom.fill {
-                    Fill::Plain(_) => finished(&self.plain)?,
+                    Fill::Plain(_) => finished(&self.plain),
                     Fill::Mirrored => {
-                        finished(&self.held[self.height - 1 - mirrored(down, self.height) - first])?;
+                        finished(&self.held[self.height - 1 - mirrored(down, self.height) - first]);
                     }
                 }
             }
         }
-        Ok(())
     }
 
     /// A row of the picture with what is on its left and right.

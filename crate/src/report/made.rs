@@ -164,7 +164,7 @@ pub(super) fn sheets_report(found: &Sheets) -> SheetsReport {
         blanks: found.blanks.iter().copied().map(extent).collect(),
         sheet: bought.map(|(sheet, _)| sheet.name.clone()),
         number: bought.and_then(|(_, number)| u32::try_from(*number).ok()),
-        why_not: found.bought.as_ref().err().cloned(),
+        why_not: found.bought.as_ref().err().map(ToString::to_string),
     }
 }
 
@@ -268,7 +268,7 @@ fn sheet(blank: &Blank) -> SheetReport {
         part: blank.part.to_owned(),
         sheet: sheet.map(|sheet| sheet.name.clone()),
         gives: sheet.and_then(|sheet| u32::try_from(cut_list::grid_yield(blank.size, sheet.size)).ok()),
-        why_not: blank.sheet.as_ref().err().cloned(),
+        why_not: blank.sheet.as_ref().err().map(ToString::to_string),
     }
 }
 
@@ -295,6 +295,6 @@ pub(super) fn moulding_report(found: &Moulding) -> MouldingReport {
             left: bought.sticks.iter().map(|cuts| measure(cuts.left)).collect(),
             ..named
         },
-        Err(why) => MouldingReport { why_not: Some(why.clone()), ..named },
+        Err(why) => MouldingReport { why_not: Some(why.to_string()), ..named },
     }
 }

@@ -1,13 +1,14 @@
 //! Suggestions in a report.
 
 use super::{Extent, Measure, PriceReport, extent, measure, number, price_report};
-use crate::figures::Figures;
+use crate::figures::{Figures, NoAnswer};
 use crate::plan::Plan;
 use crate::plan::file;
 use crate::print::Exact;
 use crate::stock::Stock;
 use crate::suggest::{Suggestions, TERMS, Wish};
 use serde::Serialize;
+use std::fmt;
 
 /// Plans suggested for a wall.
 #[derive(Debug, Serialize)]
@@ -62,6 +63,44 @@ pub struct TermReport {
     pub points: f64,
 }
 
+/// Why suggestions can't be reported, which is a fault of this program.
+#[derive(Debug)]
+pub enum SuggestionsError {
+    /// A plan that is suggested has no answer.
+    NoAnswer(NoAnswer),
+    /// A plan file that was written is not JSON.
+    Json(serde_json::Error),
+}
+
+impl fmt::Display for SuggestionsError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoAnswer(why) => why.fmt(f),
+            Self::Json(why) => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for SuggestionsError {}
+
+impl From<NoAnswer> for SuggestionsError {
+    fn from(why: NoAnswer) -> Self {
+        Self::NoAnswer(why)
+    }
+}
+
+impl From<serde_json::Error> for SuggestionsError {
+    fn from(why: serde_json::Error) -> Self {
+        Self::Json(why)
+    }
+}
+
+impl From<SuggestionsError> for String {
+    fn from(why: SuggestionsError) -> Self {
+        why.to_string()
+    }
+}
+
 /// Reports what is suggested for a plan made from a stock.
 ///
 /// # Errors
@@ -71,7 +110,7 @@ pub fn suggestions(
     stock: &Stock,
     wish: &Wish<'_>,
     found: &Suggestions,
-) -> Result<SuggestionsReport, String> {
+) -> Result<SuggestionsReport, SuggestionsError> {
     let mut told = Vec::new();
     for one in &found.suggestions {
         let figures = Figures::of(&one.plan)?;
@@ -92,7 +131,7 @@ pub fn suggestions(
             group_centre_height: measure(group.centre().y),
             price: one.price.as_ref().zip(wish.book).map(|(price, book)| price_report(price, book)),
             findings: unwise.iter().map(|finding| finding.code).collect(),
-            plan: serde_json::from_str(&file::write(&one.plan)).map_err(|why| why.to_string())?,
+            plan: serde_json::from_str(&file::write(&one.plan))?,
         });
     }
     Ok(SuggestionsReport {

@@ -51,24 +51,18 @@ impl Stream {
 
     /// Takes the next row of those that are needed: `read` writes the columns that it is handed, in linear light. The rows of the
     /// result that this completes go to `finished`.
-    ///
-    /// # Errors
-    /// The first that `finished` has.
     pub fn take(
         &mut self,
         read: impl FnOnce(Range<usize>, &mut [Light]),
-        finished: &mut dyn FnMut(&[Light]) -> Result<(), String>,
-    ) -> Result<(), String> {
+        finished: &mut dyn FnMut(&[Light]),
+    ) {
         let place = self.next % self.held.len();
         read(self.columns.clone(), &mut self.held[place]);
         self.next += 1;
-        self.finish_rows(finished)
+        self.finish_rows(finished);
     }
 
-    fn finish_rows(
-        &mut self,
-        finished: &mut dyn FnMut(&[Light]) -> Result<(), String>,
-    ) -> Result<(), String> {
+    fn finish_rows(&mut self, finished: &mut dyn FnMut(&[Light])) {
         while let Some(&first) = self.down.first.get(self.due)
             && first + self.down.count <= self.next
         {
@@ -79,9 +73,8 @@ impl Stream {
                 *light = weighted(self.across.weights(column), &self.sum[from..]);
             }
             self.due += 1;
-            finished(&self.result)?;
+            finished(&self.result);
         }
-        Ok(())
     }
 }
 

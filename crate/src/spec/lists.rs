@@ -286,7 +286,7 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
             match &sheets.bought {
                 Ok((sheet, 1)) => format!("1 sheet: {}", sheet.name),
                 Ok((sheet, number)) => format!("{number} sheets: {}", sheet.name),
-                Err(why) => why.clone(),
+                Err(why) => why.to_string(),
             },
         );
     }
@@ -317,7 +317,7 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
                     row(&name, text);
                 }
             }
-            Err(why) => row(&named, why.clone()),
+            Err(why) => row(&named, why.to_string()),
         }
     }
     let carton = thing.carton;

@@ -8,8 +8,13 @@
 //! ```
 
 use super::Stock;
-use crate::length::{Length, Unit, parse::parse, print::exact};
+use crate::length::{
+    Length, Unit,
+    parse::{ParseError, parse},
+    print::exact,
+};
 use crate::plan::limits::PIECE;
+use std::fmt;
 
 /// The limit that holds where a user's own list says nothing else.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,14 +50,14 @@ impl Amount {
     /// Reads an amount of the same kind; a length without a unit is in `bare`.
     ///
     /// # Errors
-    /// A plain sentence that says what is allowed.
-    pub fn read_alike(self, text: &str, bare: Unit) -> Result<Self, String> {
+    /// When the text is no such amount, or it is out of range.
+    pub fn read_alike(self, text: &str, bare: Unit) -> Result<Self, AmountError> {
         if let Self::Length(_) = self {
-            let length = parse(text, bare).map_err(|why| why.to_string())?;
+            let length = parse(text, bare)?;
             if (Length::ZERO..=PIECE).contains(&length) {
                 return Ok(Self::Length(length));
             }
-            return Err([text, " is out of range; allowed is 0 in to 10 m (about 32 ft)"].concat());
+            return Err(AmountError::Range(text.to_owned()));
         }
         let whole = |text: &str| text.trim().parse::<i64>().ok().filter(|number| (0..=MOST).contains(number));
         let (over, under) = match (text.split_once('/'), text.split_once('.')) {
@@ -65,8 +70,45 @@ impl Amount {
         };
         match (over, under) {
             (Some(over), Some(under)) if under > 0 => Ok(Self::Number(over, under)),
-            _ => Err(["\"", text, "\" is not a number here; write one such as 150, 0.75 or 2/3"].concat()),
+            _ => Err(AmountError::Number(text.to_owned())),
         }
+    }
+}
+
+/// Why a text is no amount of the kind that is wanted.
+#[derive(Clone, Debug, PartialEq)]
+pub enum AmountError {
+    /// It is no length.
+    Length(ParseError),
+    /// It is a length out of range.
+    Range(String),
+    /// It is no number, or one out of range.
+    Number(String),
+}
+
+impl fmt::Display for AmountError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Length(why) => why.fmt(f),
+            Self::Range(text) => write!(f, "{text} is out of range; allowed is 0 in to 10 m (about 32 ft)"),
+            Self::Number(text) => {
+                write!(f, "\"{text}\" is not a number here; write one such as 150, 0.75 or 2/3")
+            }
+        }
+    }
+}
+
+impl std::error::Error for AmountError {}
+
+impl From<ParseError> for AmountError {
+    fn from(why: ParseError) -> Self {
+        Self::Length(why)
+    }
+}
+
+impl From<AmountError> for String {
+    fn from(why: AmountError) -> Self {
+        why.to_string()
     }
 }
 

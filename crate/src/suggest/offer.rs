@@ -1,6 +1,6 @@
 //! What is on offer for one picture: every size in every make-up, with the points that it has by itself.
 
-use super::{Question, Wish};
+use super::{Question, SuggestError, Wish};
 use crate::asked;
 use crate::figures::Figures;
 use crate::findings::{Severity, findings};
@@ -203,11 +203,11 @@ const FRAME_IN_HAND: &str = "the frame in hand";
 /// The stock with no frame in it but the one in hand.
 ///
 /// # Errors
-/// A plain sentence when the plan states none, or it holds nothing.
-pub(super) fn with_frame_in_hand(plan: &Plan, stock: &Stock) -> Result<Stock, String> {
+/// When the plan states none, or it holds nothing.
+pub(super) fn with_frame_in_hand(plan: &Plan, stock: &Stock) -> Result<Stock, SuggestError> {
     let order = asked::in_hand(plan, &Figures::of(plan)?, 0);
-    let order = order.ok_or("no frame in hand is stated; say first what was measured of it")?;
-    let size = order.map_err(|why| why.to_string())?.nominal;
+    let order = order.ok_or(SuggestError::NoFrame)?;
+    let size = order.map_err(SuggestError::InHand)?.nominal;
     let turned = Size::new(size.height, size.width);
     let prints = stock.sizes.iter().filter(|listed| listed.is_print);
     let mut sizes: Vec<StandardSize> =

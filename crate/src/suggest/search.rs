@@ -1,7 +1,7 @@
 //! The search: every combination, with what is certain added up before what has to be looked at.
 
 use super::offer::{DISAPPOINTS, Make, Offered, Shown, offered, picture_points, pictures, steps};
-use super::{ALIKE, Points, Question, Wish};
+use super::{ALIKE, Points, Question, SuggestError, Wish};
 use crate::arrange::corner;
 use crate::figures::Figures;
 use crate::geometry::{Rect, Size};
@@ -81,17 +81,15 @@ impl<'a> Space<'a> {
     /// What can be combined for a plan.
     ///
     /// # Errors
-    /// A plain sentence when the plan has no answer, or an original hangs there.
-    pub fn of(plan: &'a Plan, stock: &'a Stock, wish: &Wish<'a>) -> Result<Self, String> {
+    /// When the plan has no answer, or an original hangs there, or the largest is asked for without a picture.
+    pub fn of(plan: &'a Plan, stock: &'a Stock, wish: &Wish<'a>) -> Result<Self, SuggestError> {
         let figures = Figures::of(plan)?;
         if plan.pieces.iter().any(|piece| matches!(piece.finish, Finish::Original(_))) {
-            return Err("an original is as large as it is, so no other size can be suggested; make the pieces of paper, canvas or aluminium first".to_owned());
+            return Err(SuggestError::Original);
         }
         let shown = pictures(plan, &figures);
         if wish.question == Question::Largest && shown.iter().any(|shown| shown.picture.is_none()) {
-            return Err(
-                "choose a picture first; how large it can be printed follows from its pixels".to_owned()
-            );
+            return Err(SuggestError::NoPicture);
         }
         let (mut kinds, mut pools): (Vec<Kind>, Vec<Vec<Offered>>) = (Vec::new(), Vec::new());
         for &make in wish.makes {

@@ -89,7 +89,9 @@ impl Workbench {
                 sketched,
                 answer: opened.answer.map(AnswerView::of),
             },
-            Err(why) => OpenedView { error: Some(why), told: None, sketched: Vec::new(), answer: None },
+            Err(why) => {
+                OpenedView { error: Some(why.to_string()), told: None, sketched: Vec::new(), answer: None }
+            }
         })
     }
 

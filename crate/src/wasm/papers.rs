@@ -85,7 +85,7 @@ impl Workbench {
                 kind: kind.name(),
                 title: kind.title(),
                 pages: u32::try_from(pages).unwrap_or(u32::MAX),
-                error: document.err(),
+                error: document.err().map(|why| why.to_string()),
             }) as Handed<_>
         };
         Kind::ALL.into_iter().map(view).collect()
@@ -151,7 +151,7 @@ impl Workbench {
     }
 
     fn document(&self, kind: Kind, options: &PaperOptions) -> Result<Document, String> {
-        self.job(options, |job| job.document(kind))?
+        Ok(self.job(options, |job| job.document(kind))??)
     }
 
     /// A page on a canvas, which is given the height that it needs at its width.

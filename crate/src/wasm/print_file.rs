@@ -84,7 +84,7 @@ impl Workbench {
                 let picture = &mut plan.pictures[recipe.picture];
                 is_meant(&picture.file, recipe.picture_px, found, false)?;
                 (picture.width_px, picture.height_px) = found;
-                Recipe::of(&plan, &Figures::of(&plan)?, piece, wish)
+                Ok(Recipe::of(&plan, &Figures::of(&plan)?, piece, wish)?)
             }
             _ => Ok(recipe),
         }
@@ -115,11 +115,7 @@ impl PrintMaking {
             row.extend(
                 pixels.as_chunks::<4>().0.iter().flat_map(|[red, green, blue, _]| [*red, *green, *blue]),
             );
-            let mut finished = |row: &[u8]| {
-                png.row(row);
-                Ok(())
-            };
-            rows.take(row, &mut finished).map_err(plain)?;
+            rows.take(row, &mut |row| png.row(row));
         }
         Ok(png.take())
     }

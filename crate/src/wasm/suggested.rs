@@ -81,7 +81,9 @@ impl Workbench {
                     .collect(),
                 said: said(found),
             },
-            Err(why) => SuggestedView { error: Some(why), suggestions: Vec::new(), said: String::new() },
+            Err(why) => {
+                SuggestedView { error: Some(why.to_string()), suggestions: Vec::new(), said: String::new() }
+            }
         })
     }
 

@@ -10,7 +10,7 @@ use overmantel::stock::Stock;
 
 fn svg(plan: &Plan, drawing: Drawing) -> Result<String, String> {
     let (figures, stock) = (Figures::of(plan).expect("figures"), Stock::offered());
-    write(&Job::new(plan, &figures, &stock, Paper::A4), drawing, &[], false)
+    Ok(write(&Job::new(plan, &figures, &stock, Paper::A4), drawing, &[], false)?)
 }
 
 /// The corners of an outline of four: left, upper, right and lower edge.

@@ -302,7 +302,7 @@ fn dates_are_days_of_the_calendar() {
     for text in
         ["2026-02-29", "2026-13-01", "26 November", "2026-11-31", "", "2026-11", "2026-+1-01", "1900-02-29"]
     {
-        let why = read_date(text).expect_err(text);
+        let why = read_date(text).expect_err(text).to_string();
         assert_eq!(why, format!("\"{text}\" is no date; write year, month and day, such as 2026-11-26"));
     }
 }

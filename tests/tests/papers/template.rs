@@ -165,6 +165,7 @@ fn a_template_that_nobody_would_join_is_refused() {
     let figures = Figures::of(&plan).expect("figures");
     let stock = Stock::offered();
     let why = Job::new(&plan, &figures, &stock, Paper::A4).document(Kind::Template).expect_err("too many");
+    let why = why.to_string();
     assert!(
         why.starts_with("the template at full size would take ")
             && why.ends_with("mark the wall by the hanging plan"),

@@ -48,7 +48,7 @@ pub(crate) fn canvas(depth: Length, edge: Edge) -> Finish {
 }
 
 pub(crate) fn recipe(plan: &Plan, piece: usize, wish: Wish) -> Result<Recipe, String> {
-    Recipe::of(plan, &Figures::of(plan).expect("figures"), piece, wish)
+    Ok(Recipe::of(plan, &Figures::of(plan).expect("figures"), piece, wish)?)
 }
 
 /// The whole file, its rows in one.
@@ -60,9 +60,7 @@ pub(crate) fn made(recipe: &Recipe, form: Form, pixels: &[u8], colour: Colour) -
         rows.take(row, &mut |row| {
             assert_eq!(row.len(), recipe.size_px().0 as usize * form.bytes());
             file.extend_from_slice(row);
-            Ok(())
-        })
-        .expect("a row");
+        });
     }
     assert_eq!(file.len(), recipe.size_px().0 as usize * recipe.size_px().1 as usize * form.bytes());
     file

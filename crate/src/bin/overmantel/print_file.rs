@@ -123,7 +123,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
             Err(why) if matches!(stated.piece, Which::All) && is_original(&plan, piece) => {
                 eprintln!("overmantel: {why}");
             }
-            Err(why) => return Err(why),
+            Err(why) => return Err(why.into()),
         }
     }
     if meant.is_empty() {
@@ -176,7 +176,11 @@ fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<Path
     let upright = reader::open(&path)?.upright_px();
     let stated_px = (picture.width_px, picture.height_px);
     let said = is_meant(&picture.file, stated_px, upright, stated.smaller).map_err(|why| {
-        if upright.0 < stated_px.0 { format!("{why}, or take it as it is with --smaller") } else { why }
+        if upright.0 < stated_px.0 {
+            format!("{why}, or take it as it is with --smaller")
+        } else {
+            why.to_string()
+        }
     })?;
     if let Some(said) = said {
         eprintln!("overmantel: {said}");

@@ -127,7 +127,7 @@ fn thresholds(stated: &BTreeMap<String, Text>, reader: Reader) -> Read<Vec<(&'st
         let usual = ALL.iter().find(|usual| usual.name == name).ok_or_else(|| {
             place(String::from("there is no limit of this name; save the stock list to see all of them"))
         })?;
-        let amount = usual.amount.read_alike(text, reader.bare).map_err(place)?;
+        let amount = usual.amount.read_alike(text, reader.bare).map_err(|why| place(why.to_string()))?;
         if amount != usual.amount {
             moved.push((usual.name, amount));
         }

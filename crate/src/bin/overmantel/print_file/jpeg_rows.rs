@@ -5,6 +5,7 @@
 //! a small file, which the decoder decodes to the very pixels that it would find in the whole.
 
 use super::source::{Alpha, Samples, Source, StoredRows, cmyk_refusal};
+use error::JpegError;
 use image::codecs::jpeg::JpegDecoder;
 use image::metadata::Orientation;
 use image::{ColorType, ImageDecoder};
@@ -15,6 +16,7 @@ use std::fs::File;
 use std::io::{BufReader, Cursor, Read};
 use std::path::Path;
 
+mod error;
 mod scan;
 
 /// Opens a JPEG; none where its pixels are not coded from the top down.
@@ -70,26 +72,24 @@ struct Head {
 }
 
 impl Head {
-    fn read(input: &mut impl Read) -> Result<Self, String> {
+    fn read(input: &mut impl Read) -> Result<Self, JpegError> {
         let mut head = Self { orientation: 1, ..Self::default() };
-        let told = |why: std::io::Error| why.to_string();
         let mut pair = [0; 2];
-        input.read_exact(&mut pair).map_err(told)?;
+        input.read_exact(&mut pair)?;
         loop {
             let mut byte = [0];
-            input.read_exact(&mut byte).map_err(told)?;
+            input.read_exact(&mut byte)?;
             if byte != [0xff] {
-                return Err("a marker is missing".into());
+                return Err(JpegError::NoMarker);
             }
             while byte == [0xff] {
-                input.read_exact(&mut byte).map_err(told)?;
+                input.read_exact(&mut byte)?;
             }
-            input.read_exact(&mut pair).map_err(told)?;
-            let length =
-                usize::from(u16::from_be_bytes(pair)).checked_sub(2).ok_or("a segment has no length")?;
+            input.read_exact(&mut pair)?;
+            let length = usize::from(u16::from_be_bytes(pair)).checked_sub(2).ok_or(JpegError::NoLength)?;
             let mut body = vec![0; length];
-            input.read_exact(&mut body).map_err(told)?;
-            head.take(byte[0], &body).ok_or("a segment is cut off")?;
+            input.read_exact(&mut body)?;
+            head.take(byte[0], &body).ok_or(JpegError::CutOff)?;
             if byte == [0xda] {
                 return Ok(head);
             }

@@ -64,8 +64,7 @@ impl Made {
                 row.clear();
                 row.extend_from_slice(finished);
                 waiting.push_back(row);
-                Ok(())
-            })?;
+            });
         }
         let next = self.waiting.pop_front().unwrap_or_default();
         self.spare.push(std::mem::replace(row, next));

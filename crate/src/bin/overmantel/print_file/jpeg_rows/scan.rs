@@ -3,6 +3,7 @@
 //! T.81, annex F: the mean of a block is coded as its difference from that of the one before, everything else by itself. So only the means
 //! are coded again, with the table of annex K.3, which has a code for every difference that there can be.
 
+use super::error::JpegError;
 use std::fs::File;
 use std::io::{BufReader, Read};
 
@@ -126,7 +127,7 @@ impl Scan {
     }
 
     /// The next row of units, coded by itself.
-    pub(super) fn row(&mut self) -> Result<Vec<u8>, String> {
+    pub(super) fn row(&mut self) -> Result<Vec<u8>, JpegError> {
         let Self { bits, parts, across, restart, done, .. } = self;
         let mut out = Written::default();
         let mut before = [0_i32; 4];
@@ -147,22 +148,22 @@ impl Scan {
 }
 
 /// Takes a block and writes it again, its mean by the one that was written before.
-fn block(bits: &mut Bits, part: &mut Part, before: &mut i32, out: &mut Written) -> Result<(), String> {
+fn block(bits: &mut Bits, part: &mut Part, before: &mut i32, out: &mut Written) -> Result<(), JpegError> {
     let (_, _, size) = bits.code(&part.dc)?;
     if size > 11 {
-        return Err("a mean is out of its range".into());
+        return Err(JpegError::Mean);
     }
     let coded = i32::try_from(bits.take(size.into())?).unwrap_or(0);
     // What begins with a zero is less than nothing (T.81, F.2.2.1).
     let is_less = size > 0 && coded >> (size - 1) == 0;
     part.mean += if is_less { coded - (1 << size) + 1 } else { coded };
     if part.mean.unsigned_abs() > MOST_MEAN {
-        return Err("a mean is out of its range".into());
+        return Err(JpegError::Mean);
     }
     let difference = part.mean - *before;
     *before = part.mean;
     let size = 32 - difference.unsigned_abs().leading_zeros();
-    let (code, length) = *MEAN_CODES.get(size as usize).ok_or("a mean is out of its range")?;
+    let (code, length) = *MEAN_CODES.get(size as usize).ok_or(JpegError::Mean)?;
     out.put(code, length);
     let rest = if difference < 0 { difference - 1 } else { difference };
     out.put(rest.cast_unsigned() & ((1 << size) - 1), size);
@@ -177,7 +178,7 @@ fn block(bits: &mut Bits, part: &mut Part, before: &mut i32, out: &mut Written) 
         out.put(bits.take(size)?, size);
         place += u32::from(run) + 1;
     }
-    if place > 64 { Err("a block has too many values".into()) } else { Ok(()) }
+    if place > 64 { Err(JpegError::Values) } else { Ok(()) }
 }
 
 /// Bits out of coded data, without the zeros that stand behind bytes of ones.
@@ -196,13 +197,13 @@ impl Bits {
         Self { input, held: 0, count: 0, marker: None, made_up: 0 }
     }
 
-    fn byte(&mut self) -> Result<u8, String> {
+    fn byte(&mut self) -> Result<u8, JpegError> {
         let mut byte = [0];
-        self.input.read_exact(&mut byte).map_err(|why| why.to_string())?;
+        self.input.read_exact(&mut byte)?;
         Ok(byte[0])
     }
 
-    fn fill(&mut self) -> Result<(), String> {
+    fn fill(&mut self) -> Result<(), JpegError> {
         while self.count <= 48 {
             let mut byte = 0;
             if self.marker.is_none() {
@@ -227,44 +228,44 @@ impl Bits {
         Ok(())
     }
 
-    fn take(&mut self, count: u32) -> Result<u32, String> {
+    fn take(&mut self, count: u32) -> Result<u32, JpegError> {
         if self.count < count {
             self.fill()?;
         }
         self.count -= count;
         if self.count < self.made_up {
-            return Err("its data end too early".into());
+            return Err(JpegError::Early);
         }
-        u32::try_from(self.held >> self.count & ((1 << count) - 1)).map_err(|why| why.to_string())
+        Ok(u32::try_from(self.held >> self.count & ((1 << count) - 1)).unwrap_or_default())
     }
 
     /// The next code: its bits, how many they are, and what it stands for.
-    fn code(&mut self, table: &Huffman) -> Result<(u32, u32, u8), String> {
+    fn code(&mut self, table: &Huffman) -> Result<(u32, u32, u8), JpegError> {
         if self.count < 16 {
             self.fill()?;
         }
         let (length, symbol) = table.0[(self.held >> (self.count - 16) & 0xffff) as usize];
         if length == 0 {
-            return Err("a code stands for nothing".into());
+            return Err(JpegError::Code);
         }
         Ok((self.take(length.into())?, length.into(), symbol))
     }
 
     /// Passes a restart marker.
-    fn restart(&mut self) -> Result<(), String> {
+    fn restart(&mut self) -> Result<(), JpegError> {
         // At most some ones are left before it.
         if self.count - self.made_up >= 8 {
-            return Err("a restart marker is missing".into());
+            return Err(JpegError::NoRestart);
         }
         if self.marker.is_none() {
             let (one, other) = (self.byte()?, self.byte()?);
             if one != 0xff {
-                return Err("a restart marker is missing".into());
+                return Err(JpegError::NoRestart);
             }
             self.marker = Some(other);
         }
         if !matches!(self.marker, Some(0xd0..=0xd7)) {
-            return Err("a restart marker is missing".into());
+            return Err(JpegError::NoRestart);
         }
         (self.marker, self.held, self.count, self.made_up) = (None, 0, 0, 0);
         Ok(())

@@ -1,0 +1,51 @@
+//! Why the coded pixels of a JPEG can't be read.
+
+use std::fmt;
+use std::io;
+
+/// Why the coded pixels of a JPEG can't be read.
+#[derive(Debug)]
+pub(super) enum JpegError {
+    /// The file can't be read any further.
+    File(io::Error),
+    /// Where a marker should stand there is none.
+    NoMarker,
+    /// A segment is shorter than its own length.
+    NoLength,
+    /// A segment ends too early.
+    CutOff,
+    /// The mean of a block is out of its range.
+    Mean,
+    /// A block has more than 64 values.
+    Values,
+    /// The data end before the last block.
+    Early,
+    /// There is no such code in the table.
+    Code,
+    /// Where a restart marker should stand there is none.
+    NoRestart,
+}
+
+impl fmt::Display for JpegError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::File(why) => return why.fmt(f),
+            Self::NoMarker => "a marker is missing",
+            Self::NoLength => "a segment has no length",
+            Self::CutOff => "a segment is cut off",
+            Self::Mean => "a mean is out of its range",
+            Self::Values => "a block has too many values",
+            Self::Early => "its data end too early",
+            Self::Code => "a code stands for nothing",
+            Self::NoRestart => "a restart marker is missing",
+        })
+    }
+}
+
+impl std::error::Error for JpegError {}
+
+impl From<io::Error> for JpegError {
+    fn from(why: io::Error) -> Self {
+        Self::File(why)
+    }
+}

@@ -1,0 +1,118 @@
+//! Why something can't be cut from what the stock has.
+
+use super::MOST_RAILS;
+use crate::geometry::Size;
+use crate::length::{Length, print::plain};
+use crate::plan::Material;
+use std::fmt;
+
+/// Why something can't be cut.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CutError {
+    /// The stock has no sheet of a material.
+    NoSheet {
+        /// Of what.
+        material: Material,
+        /// How thick, where that was asked for.
+        thickness: Option<Length>,
+    },
+    /// No sheet of a material is large enough.
+    SmallSheets {
+        /// Of what.
+        material: Material,
+        /// How thick, where that was asked for.
+        thickness: Option<Length>,
+        /// What is to be cut from it.
+        blank: Size,
+        /// The largest that there is.
+        largest: Size,
+    },
+    /// More rails than are packed at once: so many.
+    ManyRails(usize),
+    /// A rail is nothing, or less.
+    NoRail {
+        /// Which of the rails, counted from 0.
+        index: usize,
+        /// How long it is.
+        length: Length,
+    },
+    /// A rail is longer than what a stick gives.
+    LongRail {
+        /// Which of the rails, counted from 0.
+        index: usize,
+        /// How long it is.
+        length: Length,
+        /// What the stick is called.
+        stick: String,
+        /// What it gives.
+        usable: Length,
+    },
+    /// The opening of a mat is nothing, or less: so large.
+    NoOpening(Size),
+    /// The opening of a mat reaches to an edge of the board.
+    ThinBorder {
+        /// The narrowest border.
+        border: Length,
+        /// What the bevel takes of it: the board's thickness.
+        bevel: Length,
+    },
+}
+
+impl fmt::Display for CutError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let thick = |thickness: &Option<Length>| {
+            thickness.map_or(String::new(), |it| format!(", {} thick", plain(it)))
+        };
+        match self {
+            Self::NoSheet { material, thickness } => write!(
+                f,
+                "the stock has no sheet of {}{}; add one, or choose another",
+                material.name(),
+                thick(thickness)
+            ),
+            Self::SmallSheets { material, thickness, blank, largest } => write!(
+                f,
+                "no sheet of {}{} takes {} × {}; the largest in the stock is {} × {}, so make the piece smaller or add a larger sheet",
+                material.name(),
+                thick(thickness),
+                plain(blank.width),
+                plain(blank.height),
+                plain(largest.width),
+                plain(largest.height)
+            ),
+            Self::ManyRails(count) => {
+                write!(f, "{count} rails were given; at most {MOST_RAILS} are packed at once")
+            }
+            Self::NoRail { index, length } => {
+                write!(f, "rail {} is {} long; a rail must be longer than nothing", index + 1, plain(*length))
+            }
+            Self::LongRail { index, length, stick, usable } => write!(
+                f,
+                "rail {} is {} long and a stick \"{stick}\" gives {}; choose longer sticks or a smaller frame",
+                index + 1,
+                plain(*length),
+                plain(*usable)
+            ),
+            Self::NoOpening(size) => write!(
+                f,
+                "the opening is {} × {}; it must be more than nothing",
+                plain(size.width),
+                plain(size.height)
+            ),
+            Self::ThinBorder { border, bevel } => write!(
+                f,
+                "the narrowest border is {} and the bevel takes {} of it; make the board larger or the opening smaller",
+                plain(*border),
+                plain(*bevel)
+            ),
+        }
+    }
+}
+
+impl std::error::Error for CutError {}
+
+impl From<CutError> for String {
+    fn from(why: CutError) -> Self {
+        why.to_string()
+    }
+}

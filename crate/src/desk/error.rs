@@ -1,0 +1,74 @@
+//! Why the desk does not take what it is given.
+
+use crate::figures::NoAnswer;
+use crate::link::LinkError;
+use crate::plan::file::FileError;
+use crate::suggest::SuggestError;
+use std::fmt;
+
+/// Why the desk does not take what it is given.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DeskError {
+    /// The plan file can't be read.
+    File(FileError),
+    /// The link can't be read.
+    Link(LinkError),
+    /// The plan has no answer.
+    NoAnswer(NoAnswer),
+    /// The stock file can't be read.
+    Stock(String),
+    /// The price book can't be read.
+    Book(String),
+    /// Nothing can be suggested.
+    Suggest(SuggestError),
+    /// Nothing was suggested yet.
+    NotAsked,
+    /// What was suggested is not suggested any more.
+    Gone,
+}
+
+impl fmt::Display for DeskError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::File(why) => why.fmt(f),
+            Self::Link(why) => why.fmt(f),
+            Self::NoAnswer(why) => why.fmt(f),
+            Self::Stock(why) | Self::Book(why) => f.write_str(why),
+            Self::Suggest(why) => why.fmt(f),
+            Self::NotAsked => f.write_str("nothing was asked"),
+            Self::Gone => f.write_str("this is suggested no longer; choose another"),
+        }
+    }
+}
+
+impl std::error::Error for DeskError {}
+
+impl From<FileError> for DeskError {
+    fn from(why: FileError) -> Self {
+        Self::File(why)
+    }
+}
+
+impl From<LinkError> for DeskError {
+    fn from(why: LinkError) -> Self {
+        Self::Link(why)
+    }
+}
+
+impl From<NoAnswer> for DeskError {
+    fn from(why: NoAnswer) -> Self {
+        Self::NoAnswer(why)
+    }
+}
+
+impl From<SuggestError> for DeskError {
+    fn from(why: SuggestError) -> Self {
+        Self::Suggest(why)
+    }
+}
+
+impl From<DeskError> for String {
+    fn from(why: DeskError) -> Self {
+        why.to_string()
+    }
+}

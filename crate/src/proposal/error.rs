@@ -1,0 +1,105 @@
+//! Why a proposal or a studio's page can't be written or read.
+
+use super::{MOST_PRICES, VERSION};
+use crate::papers::PaperError;
+use crate::plan::file::FileError;
+use crate::plan::{PlanError, limits};
+use std::fmt;
+
+/// Why a proposal or a studio's page can't be written or read.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ProposalError {
+    /// It is no proposal: where in the text, and why.
+    Form(String),
+    /// It is of another version.
+    Version(u32),
+    /// A text is too long.
+    Long {
+        /// What it is.
+        what: &'static str,
+        /// How many characters it has.
+        given: usize,
+        /// How many it may have.
+        most: usize,
+    },
+    /// There are too many lines of prices: so many.
+    Prices(usize),
+    /// Its plan can't be read or written as a file.
+    File(FileError),
+    /// The day until which it holds is none.
+    Date(PaperError),
+    /// The text is no page of Overmantel.
+    NoPage,
+    /// There are too few or too many pictures for a studio's page: so many.
+    Count(usize),
+    /// The plan of a studio does not hold together.
+    Plan(PlanError),
+    /// There are more or fewer pictures than the plan names.
+    Pictures {
+        /// How many it names.
+        named: usize,
+        /// How many were given.
+        given: usize,
+    },
+    /// The stock file can't be read.
+    Stock(String),
+    /// The price book can't be read.
+    Book(String),
+}
+
+impl fmt::Display for ProposalError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Form(why) => write!(f, "the proposal in this file can't be read: {why}"),
+            Self::Version(given) => write!(
+                f,
+                "the proposal is of version {given}; this page reads version {VERSION}, so ask for it again"
+            ),
+            Self::Long { what, given, most } => {
+                write!(f, "the {what} of the proposal has {given} characters; write at most {most}")
+            }
+            Self::Prices(given) => {
+                write!(f, "the proposal has {given} lines of prices; at most {} are written", MOST_PRICES.0)
+            }
+            Self::File(why) => why.fmt(f),
+            Self::Date(why) => why.fmt(f),
+            Self::NoPage => f.write_str(
+                "the page is no page of Overmantel; give the file that `cargo page` builds, or one that was handed out",
+            ),
+            Self::Count(given) => {
+                write!(f, "there are {given} pictures; a studio's page takes 1 to {}", limits::PICTURES)
+            }
+            Self::Plan(why) => why.fmt(f),
+            Self::Pictures { named, given } => {
+                write!(f, "the plan names {named} pictures, and {given} were given")
+            }
+            Self::Stock(why) | Self::Book(why) => f.write_str(why),
+        }
+    }
+}
+
+impl std::error::Error for ProposalError {}
+
+impl From<FileError> for ProposalError {
+    fn from(why: FileError) -> Self {
+        Self::File(why)
+    }
+}
+
+impl From<PaperError> for ProposalError {
+    fn from(why: PaperError) -> Self {
+        Self::Date(why)
+    }
+}
+
+impl From<PlanError> for ProposalError {
+    fn from(why: PlanError) -> Self {
+        Self::Plan(why)
+    }
+}
+
+impl From<ProposalError> for String {
+    fn from(why: ProposalError) -> Self {
+        why.to_string()
+    }
+}

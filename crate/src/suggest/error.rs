@@ -1,0 +1,52 @@
+//! Why nothing can be suggested.
+
+use crate::figures::NoAnswer;
+use crate::fit::in_hand::InHandError;
+use std::fmt;
+
+/// Why nothing can be suggested.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SuggestError {
+    /// A plan has no answer.
+    NoAnswer(NoAnswer),
+    /// An original hangs there.
+    Original,
+    /// The largest is asked for, and a piece has no picture.
+    NoPicture,
+    /// What goes into the frame in hand is asked for, and the plan states none.
+    NoFrame,
+    /// The frame in hand takes no print.
+    InHand(InHandError),
+}
+
+impl fmt::Display for SuggestError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoAnswer(why) => why.fmt(f),
+            Self::Original => f.write_str(
+                "an original is as large as it is, so no other size can be suggested; make the pieces of paper, canvas or aluminium first",
+            ),
+            Self::NoPicture => {
+                f.write_str("choose a picture first; how large it can be printed follows from its pixels")
+            }
+            Self::NoFrame => {
+                f.write_str("no frame in hand is stated; say first what was measured of it")
+            }
+            Self::InHand(why) => why.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for SuggestError {}
+
+impl From<NoAnswer> for SuggestError {
+    fn from(why: NoAnswer) -> Self {
+        Self::NoAnswer(why)
+    }
+}
+
+impl From<SuggestError> for String {
+    fn from(why: SuggestError) -> Self {
+        why.to_string()
+    }
+}
