@@ -12,7 +12,7 @@ use crate::plan::limits::PIECE;
 const MOST: Length = Length::from_units(2 * PIECE.units());
 
 #[rustfmt::skip]
-mod rows {
+mod members {
     use super::{Absent, Form, Length, MOST, Row, Size, Words, limits};
 
     const AMOUNT: Form = Form::Amount { most: limits::AMOUNT };
@@ -42,7 +42,7 @@ mod rows {
     pub(super) static STEP_UP_TO: Row = Row::length("", "up_to", 0, "width and height of a step", "The largest width and height together, as text with its unit.", Length::ZERO).range(Length::from_units(1), MOST).needed();
     pub(super) static STEP_PRICE: Row = Row::new("", "price", 0, "", "The price up to there.", AMOUNT).needed();
 }
-use rows::*;
+use members::*;
 
 impl Thing for Book {
     fn title(&self) -> (&'static str, &'static str) {
