@@ -23,6 +23,7 @@ use crate::geometry::Size;
 use crate::length::{Grade, Length};
 
 mod choice;
+mod file;
 mod list;
 mod maybe;
 mod range;
@@ -33,6 +34,7 @@ mod start;
 pub(crate) mod write;
 
 pub use choice::{Choice, Choosable, Entry, OneOf, Variants};
+pub use file::{FileError, FileFault, Format};
 pub use list::{Item, List};
 pub use maybe::{ITSELF, Leaf, Maybe, maybe, maybe_filled};
 pub use range::{Fault, fault, within};
@@ -119,6 +121,11 @@ pub enum Form {
         usual: i64,
         /// Its unit, as a sentence says it.
         unit: &'static str,
+    },
+    /// An amount of money or a percentage: hundredths in a whole number, and text such as `12.50` in a file.
+    Amount {
+        /// Up to this.
+        most: i64,
     },
     /// Two whole numbers.
     Pair {
@@ -506,7 +513,7 @@ macro_rules! whole {
         }
     )*};
 }
-whole!(u16, u32);
+whole!(u16, u32, i64);
 
 /// Visits every member of a thing that it has now, with those of its members; lists are one member.
 pub fn each(thing: &mut dyn Thing, visit: &mut dyn FnMut(&'static Row, &mut Slot<'_>)) {

@@ -185,6 +185,12 @@ impl Field {
         called(self.row.label, &of)
     }
 
+    /// Whether it is stated in a plan itself, and does not follow from it.
+    #[must_use]
+    pub fn is_stated(&self) -> bool {
+        !OF_PLAN.contains(&self.row) && !OF_PIECES.contains(&self.row)
+    }
+
     /// The pieces that it is of.
     #[must_use]
     pub fn pieces_of(&self, plan: &Plan) -> Vec<usize> {

@@ -20,6 +20,7 @@
 //! assert_eq!(price.unpriced, ["mat", "frame", "glass", "mount", "backing"]);
 //! ```
 
+use crate::described::Choosable;
 use crate::field::Field;
 use crate::fields;
 use crate::figures::Figures;
@@ -33,6 +34,7 @@ use crate::stock::{Profile, Stock};
 use crate::weigh::Mass;
 
 pub mod file;
+mod rows;
 
 /// Limits of a price book, held when a file is read.
 pub mod limits {
@@ -91,43 +93,10 @@ pub enum Part {
 }
 
 impl Part {
-    /// Every part, in the order of the lines.
-    pub const ALL: [Self; 14] = [
-        Self::Paper,
-        Self::Canvas,
-        Self::Aluminium,
-        Self::EdgeCarried,
-        Self::EdgeMirrored,
-        Self::EdgePlain,
-        Self::Mat,
-        Self::Frame,
-        Self::Floater,
-        Self::Glass,
-        Self::Acrylic,
-        Self::Mount,
-        Self::Backing,
-        Self::Handling,
-    ];
-
     /// Its name in a line and, with `_` for a blank, in a file.
     #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Paper => "paper",
-            Self::Canvas => "canvas",
-            Self::Aluminium => "aluminium",
-            Self::EdgeCarried => "edge carried",
-            Self::EdgeMirrored => "edge mirrored",
-            Self::EdgePlain => "edge plain",
-            Self::Mat => "mat",
-            Self::Frame => "frame",
-            Self::Floater => "floater",
-            Self::Glass => "glass",
-            Self::Acrylic => "acrylic",
-            Self::Mount => "mount",
-            Self::Backing => "backing",
-            Self::Handling => "handling",
-        }
+    pub fn name(self) -> &'static str {
+        self.entry().words
     }
 
     /// Whether it may come at no price of its own: what is not in the book is then in another price.
@@ -168,8 +137,8 @@ impl Book {
     /// Reads a price book.
     ///
     /// # Errors
-    /// A plain sentence that says what was given and what is allowed.
-    pub fn read(text: &str) -> Result<Self, String> {
+    /// What was given and what is allowed.
+    pub fn read(text: &str) -> Result<Self, file::BookError> {
         file::read(text)
     }
 

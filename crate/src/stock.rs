@@ -20,6 +20,7 @@ mod check;
 mod colours;
 pub mod file;
 mod offered;
+mod rows;
 pub mod thresholds;
 
 pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, NoColour, PAINTS, find, name_of};
@@ -78,8 +79,8 @@ impl Stock {
     /// Reads a list of the user's own over what is on offer; see [`mod@file`].
     ///
     /// # Errors
-    /// A plain sentence that names the list and the row, and what is allowed there.
-    pub fn read(text: &str) -> Result<Self, String> {
+    /// Which list and which row it is, and what is allowed there.
+    pub fn read(text: &str) -> Result<Self, file::StockError> {
         file::read(text)
     }
 
@@ -110,7 +111,7 @@ impl Stock {
 }
 
 /// A size that is sold by name: of a print, of a frame (its nominal size), or of a sheet.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct StandardSize {
     /// What it is called, such as "16 × 20 in", "50 × 70 cm" or "A3".
     pub name: String,
@@ -127,7 +128,7 @@ pub struct StandardSize {
 }
 
 /// A roll of paper or canvas, or the practice of a shop that prints from one.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Roll {
     /// What it is called.
     pub name: String,
@@ -150,7 +151,7 @@ impl Roll {
 }
 
 /// A sheet of board, glazing or metal to cut from.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct SheetStock {
     /// What it is called.
     pub name: String,
@@ -165,7 +166,7 @@ pub struct SheetStock {
 }
 
 /// A moulding or a floater frame by its section.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Profile {
     /// What it is called.
     pub name: String,
@@ -184,7 +185,7 @@ pub struct Profile {
 }
 
 /// A length of moulding as it is bought.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Stick {
     /// What it is called.
     pub name: String,
@@ -197,7 +198,7 @@ pub struct Stick {
 }
 
 /// What a carrier takes, and how it charges for volume. Carriers change these every year.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Parcel {
     /// What it is called.
     pub name: String,
@@ -221,7 +222,7 @@ pub enum VolumeDivisor {
 }
 
 /// A tube for a print that is sent rolled along its longer side.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Tube {
     /// What it is called.
     pub name: String,
@@ -232,7 +233,7 @@ pub struct Tube {
 }
 
 /// How heavy a material is.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Density {
     /// Of what.
     pub material: Material,
@@ -247,7 +248,7 @@ pub struct Density {
 }
 
 /// A bar that canvas is stretched on.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Bar {
     /// What it is called.
     pub name: String,

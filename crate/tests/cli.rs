@@ -250,7 +250,7 @@ fn findings_in_words_as_data_and_as_exit_codes() {
     for part in [
         "Low water, three over the sofa: 3 notes\n",
         "gap (a matter of taste)\n  The gap between the pieces is 5\"; 1 1/2\" to 4\" is usual.\n  common practice, no source\n",
-        "  1. Hang them 4\" apart (gap between pieces: 4 in)\n",
+        "  1. Hang them 4\" apart (gap between pieces: 4 in) [gap/1]\n",
         "The group spans 0.87 of the sofa;",
     ] {
         assert!(words.contains(part), "{part} in:\n{words}");
@@ -266,7 +266,7 @@ fn findings_in_words_as_data_and_as_exit_codes() {
     assert_eq!(gap["numbers"][0]["value"]["length"]["exact"], json!("5 in"));
     assert_eq!(
         gap["remedies"],
-        json!([{ "words": "Hang them 4\" apart", "settings": [["group.gap", "4 in"]] }])
+        json!([{ "id": "gap/1", "words": "Hang them 4\" apart", "settings": [["group.gap", "4 in"]] }])
     );
     let safe = overmantel(&["findings", path(&file), "--least", "safety"]);
     assert_eq!(
@@ -286,6 +286,8 @@ fn findings_in_words_as_data_and_as_exit_codes() {
         1,
         "the plan has no finding \"glare\"; leave --mend out",
     );
+    let named = overmantel(&["findings", path(&file), "--mend", "gap/1"]);
+    assert_eq!(named.stdout, taken.stdout, "by its name it is the same");
     check_refused(&["findings", path(&file), "--mend", "gap:2"], 1, "has 1 remedies; choose another number");
     check_refused(&["findings", path(&file), "--mend", "gap:two"], 1, "ends in no number of a remedy");
     check_refused(&["findings", path(&file), "--least", "little"], 2, "little");

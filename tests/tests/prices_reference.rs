@@ -5,11 +5,11 @@
 
 use overmantel::figures::Figures;
 use overmantel::plan::Plan;
-use overmantel::prices::{Book, Part, Price, compared, priced};
+use overmantel::prices::{Book, Part, Price, compared, file::BookError, priced};
 use overmantel::stock::Stock;
 use overmantel_tests::given::{changed, length};
 
-fn book(rows: &str, more: &str) -> Result<Book, String> {
+fn book(rows: &str, more: &str) -> Result<Book, BookError> {
     Book::read(&format!(
         r#"{{ "overmantel_prices": 1, "name": "of this test", "currency": "EUR", {more} "rows": [{rows}] }}"#
     ))
@@ -118,26 +118,30 @@ fn the_same_wall_in_other_materials() {
 #[test]
 fn what_is_wrong_with_a_book_is_said() {
     let check = |rows: &str, more: &str, expected: &str| {
-        assert_eq!(book(rows, more).expect_err(expected), expected);
+        let why = book(rows, more).expect_err(expected).to_string();
+        // Line and column are those of this test's own text.
+        assert_eq!(why.split(" (line ").next(), Some(expected));
     };
     let each = |price: &str| format!(r#"{{ "for": "paper", "by": {{ "each": "{price}" }} }}"#);
     for price in ["", "-1", "1.234", "1,50", "many", "9999999999999"] {
-        let why =
-            format!("the price book, row 1: the price is \"{price}\"; write an amount such as 12 or 12.50");
+        let why = format!(
+            "the price book can't be read: rows, number 1, by, each: \"{price}\" is not an amount; write one such as 12 or 12.50"
+        );
         check(&each(price), "", &why);
     }
     check(
         r#"{ "for": "mat", "by": { "steps": [{ "up_to": "0 in", "price": "1" }] } }"#,
         "",
-        "the price book, row 1: the length 0 in is out of range; write one of more than nothing and up to 20 m",
+        "the price book, row 1: the width and height of a step is 0 in; it must be more than nothing",
     );
     check("", r#""tax": { "percent": "101" },"#, "the tax is more than 100 percent; write the percent alone");
     let later = Book::read(r#"{ "overmantel_prices": 2 }"#).expect_err("a later version");
     assert_eq!(
-        later,
+        later.to_string(),
         "the price book is of version 2; this program reads version 1, so open it with a newer one"
     );
-    assert!(Book::read("[]").expect_err("no book").starts_with("this is not an Overmantel price book: "));
+    let list = Book::read("[]").expect_err("no book").to_string();
+    assert!(list.starts_with("this is not an Overmantel price book: "), "{list}");
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Things one after the other.
 
-use super::{Thing, freeze};
+use super::{Leaf, Slot, Thing, freeze};
 
 /// What a list has in it.
 pub trait Item: Thing + Clone {
@@ -54,5 +54,12 @@ impl<T: Item + 'static> List for Vec<T> {
 
     fn item(&mut self, place: usize) -> &mut dyn Thing {
         &mut self[place]
+    }
+}
+
+/// Things that may be missing all together.
+impl<T: Item + 'static> Leaf for Vec<T> {
+    fn slot(&mut self) -> Slot<'_> {
+        Slot::List(self)
     }
 }

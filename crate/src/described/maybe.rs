@@ -21,8 +21,8 @@ macro_rules! leaf {
     )*};
 }
 leaf!(
-    Length => Length, Size => Size, Colour => Colour, u16 => Number, u32 => Number, bool => Flag,
-    String => Text, usize => Reference
+    Length => Length, Size => Size, Colour => Colour, u16 => Number, u32 => Number, i64 => Number,
+    bool => Flag, String => Text, usize => Reference
 );
 
 impl<T: Thing> Leaf for T {

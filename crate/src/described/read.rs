@@ -50,6 +50,8 @@ pub enum FormFault {
     NoColour(String),
     /// No length.
     NoLength(ParseError),
+    /// No amount, or too large a one.
+    NoAmount(String),
     /// A name that leads nowhere.
     Nowhere {
         /// To what it should lead.
@@ -86,6 +88,9 @@ impl fmt::Display for FormFault {
                 write!(f, "\"{given}\" is not a colour; write it as #rrggbb, such as #d5dcd6")
             }
             Self::NoLength(why) => why.fmt(f),
+            Self::NoAmount(given) => {
+                write!(f, "\"{given}\" is not an amount; write one such as 12 or 12.50")
+            }
             Self::Nowhere { of, name } => {
                 let what = match of {
                     Referred::Fixture => "fixture",
@@ -224,6 +229,15 @@ impl Reader {
                 Some(read) => *colour = read,
                 None => return self.fault(FormFault::NoColour(text.clone())),
             },
+            (Slot::Number(number), Node::Text(text)) if let Form::Amount { most } = row.form => {
+                match hundredths(text).filter(|amount| *amount <= most) {
+                    Some(amount) => number.put(amount),
+                    None => return self.fault(FormFault::NoAmount(text.clone())),
+                }
+            }
+            (Slot::Number(_), _) if matches!(row.form, Form::Amount { .. }) => {
+                return self.kind(node, "a text, such as \"12.50\"");
+            }
             (Slot::Number(number), _) => number.put(self.whole(node)?),
             (Slot::Pair(one, other), _) => {
                 let [first, second] = self.two(node)?;
@@ -354,6 +368,15 @@ impl Reader {
         }
         Ok(())
     }
+}
+
+/// An amount as it is written, `12` or `12.50`, in hundredths.
+fn hundredths(text: &str) -> Option<i64> {
+    let (whole, decimals) = text.trim().split_once('.').unwrap_or((text.trim(), ""));
+    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    let is_amount = !whole.is_empty() && digits(whole) && digits(decimals) && decimals.len() <= 2;
+    let padded = [whole, decimals, &"00"[decimals.len().min(2)..]].concat();
+    padded.parse().ok().filter(|_| is_amount)
 }
 
 /// What a file means that leaves a member out.

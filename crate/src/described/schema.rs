@@ -13,27 +13,51 @@ pub(crate) fn schema(
     first: (&str, Node),
     (part, key, last): (&str, &str, Node),
 ) -> String {
-    let mut defs = Defs(Vec::new());
-    let (_, about) = thing.title();
-    let mut root = entries(&[("$schema", Node::text("https://json-schema.org/draft/2020-12/schema"))]);
-    root.push(("title".to_owned(), Node::text(title)));
-    root.push(("description".to_owned(), Node::text(about)));
-    let mut body = defs.body(thing);
-    if let Some((_, Node::Group(properties))) = body.iter_mut().find(|(key, _)| key == "properties") {
-        properties.insert(0, (first.0.to_owned(), first.1));
-    }
-    if let Some((_, Node::List(required))) = body.iter_mut().find(|(key, _)| key == "required") {
-        required.insert(0, Node::text(first.0));
-    }
-    root.extend(body);
-    let part = defs.0.iter_mut().find(|(name, _)| name == part);
+    let mut defs = Defs::default();
+    let root = defs.root(thing, title, first);
+    let part = defs.listed.iter_mut().find(|(name, _)| name == part);
     if let Some((_, Node::Group(body))) = part
         && let Some((_, Node::Group(properties))) = body.iter_mut().find(|(key, _)| key == "properties")
     {
         properties.push((key.to_owned(), last));
     }
-    root.push(("$defs".to_owned(), Node::Group(defs.0)));
-    Node::Group(root).pretty() + "\n"
+    defs.text(root)
+}
+
+/// The schema of a thing, with the version by its key before its own members, and `last` behind them.
+#[must_use]
+pub(crate) fn schema_of_list(
+    thing: &mut dyn Thing,
+    title: &str,
+    key: &str,
+    last: Option<(&str, Node)>,
+    lengths: Lengths,
+) -> String {
+    let version = entries(&[
+        ("description", Node::text("Version of the form: 1.")),
+        ("type", Node::text("integer")),
+        ("format", Node::text("uint32")),
+        ("minimum", Node::Whole(1)),
+        ("maximum", Node::Whole(1)),
+    ]);
+    let mut defs = Defs { lengths, ..Defs::default() };
+    let mut root = defs.root(thing, title, (key, Node::Group(version)));
+    if let (Some((key, last)), Some((_, Node::Group(properties)))) =
+        (last, root.iter_mut().find(|(key, _)| key == "properties"))
+    {
+        properties.push((key.to_owned(), last));
+    }
+    defs.text(root)
+}
+
+/// How a schema has lengths.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Lengths {
+    /// As a definition of their own.
+    #[default]
+    Defined,
+    /// As any text.
+    Texts,
 }
 
 /// A group by its keys.
@@ -42,21 +66,46 @@ pub(crate) fn entries(of: &[(&str, Node)]) -> Entries {
 }
 
 /// What is defined once and referred to, in the order in which it is met.
-struct Defs(Entries);
+#[derive(Default)]
+struct Defs {
+    listed: Entries,
+    lengths: Lengths,
+}
 
 impl Defs {
+    /// What comes before the definitions.
+    fn root(&mut self, thing: &mut dyn Thing, title: &str, first: (&str, Node)) -> Entries {
+        let (_, about) = thing.title();
+        let mut root = entries(&[("$schema", Node::text("https://json-schema.org/draft/2020-12/schema"))]);
+        root.push(("title".to_owned(), Node::text(title)));
+        root.push(("description".to_owned(), Node::text(about)));
+        let (mut properties, mut required) = (vec![(first.0.to_owned(), first.1)], vec![Node::text(first.0)]);
+        self.members(thing, &mut properties, &mut required);
+        root.extend(object(properties, required));
+        root
+    }
+
+    /// All of it as text.
+    fn text(self, mut root: Entries) -> String {
+        root.push(("$defs".to_owned(), Node::Group(self.listed)));
+        Node::Group(root).pretty() + "\n"
+    }
+
     /// A reference to a definition, which `define` gives when it is met first.
     fn refer(&mut self, name: &str, define: impl FnOnce(&mut Self) -> Entries) -> Entries {
-        if !self.0.iter().any(|(known, _)| known == name) {
-            let place = self.0.len();
-            self.0.push((name.to_owned(), Node::Null));
+        if !self.listed.iter().any(|(known, _)| known == name) {
+            let place = self.listed.len();
+            self.listed.push((name.to_owned(), Node::Null));
             let defined = define(self);
-            self.0[place].1 = Node::Group(defined);
+            self.listed[place].1 = Node::Group(defined);
         }
         entries(&[("$ref", Node::text(["#/$defs/", name].concat()))])
     }
 
     fn length(&mut self) -> Entries {
+        if self.lengths == Lengths::Texts {
+            return entries(&[("type", Node::text("string"))]);
+        }
         self.refer("Text", |_| {
             entries(&[
                 ("description", Node::text("A length as text with its unit.")),
@@ -71,12 +120,7 @@ impl Defs {
     fn body(&mut self, thing: &mut dyn Thing) -> Entries {
         let (mut properties, mut required) = (Vec::new(), Vec::new());
         self.members(thing, &mut properties, &mut required);
-        let mut body = entries(&[("type", Node::text("object")), ("properties", Node::Group(properties))]);
-        body.push(("additionalProperties".to_owned(), Node::Flag(false)));
-        if !required.is_empty() {
-            body.push(("required".to_owned(), Node::List(required)));
-        }
-        body
+        object(properties, required)
     }
 
     fn members(&mut self, thing: &mut dyn Thing, properties: &mut Entries, required: &mut Vec<Node>) {
@@ -162,7 +206,9 @@ impl Defs {
                 if !may_be_empty {
                     schema.push(("minLength".to_owned(), Node::Whole(1)));
                 }
-                schema.push(("maxLength".to_owned(), count(most)));
+                if most < usize::MAX {
+                    schema.push(("maxLength".to_owned(), count(most)));
+                }
                 schema
             }
             (Slot::Choice(choice), _) => {
@@ -205,7 +251,9 @@ impl Defs {
                 if least > 0 {
                     schema.push(("minItems".to_owned(), count(least)));
                 }
-                schema.push(("maxItems".to_owned(), count(most)));
+                if most < usize::MAX {
+                    schema.push(("maxItems".to_owned(), count(most)));
+                }
                 schema
             }
             _ => entries(&[("type", Node::text("string"))]),
@@ -249,6 +297,15 @@ impl Defs {
             choice_of(variants.about, plain, told)
         })
     }
+}
+
+fn object(properties: Entries, required: Vec<Node>) -> Entries {
+    let mut body = entries(&[("type", Node::text("object")), ("properties", Node::Group(properties))]);
+    body.push(("additionalProperties".to_owned(), Node::Flag(false)));
+    if !required.is_empty() {
+        body.push(("required".to_owned(), Node::List(required)));
+    }
+    body
 }
 
 fn constant(entry: &Entry) -> Node {

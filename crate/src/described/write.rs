@@ -68,6 +68,10 @@ impl Writer {
             (Slot::Length(given), _) => length(*given),
             (Slot::Size(size), _) => Node::List(vec![length(size.width), length(size.height)]),
             (Slot::Colour(colour), _) => Node::Text(colour.to_string()),
+            (Slot::Number(number), Form::Amount { .. }) => {
+                let (units, cents) = (number.get() / 100, number.get() % 100 + 100);
+                Node::Text([&units.to_string(), ".", &cents.to_string()[1..]].concat())
+            }
             (Slot::Number(number), _) => Node::Whole(number.get()),
             (Slot::Pair(one, other), _) => Node::List(vec![Node::Whole(one.get()), Node::Whole(other.get())]),
             (Slot::Flag(false), _) if is_left_out => return None,

@@ -236,7 +236,7 @@ fn a_list_of_ones_own_moves_limits() {
         let found = found(&Plan::starting(), &stock);
         assert_eq!(found.iter().any(|found| found.code == "share-of-furniture"), is_found, "{value}");
     }
-    let refused = |name: &str, value: &str| own(name, value).expect_err("a refusal");
+    let refused = |name: &str, value: &str| own(name, value).expect_err("a refusal").to_string();
     assert_eq!(
         refused("widest gap", "5 in"),
         "thresholds, \"widest gap\": there is no limit of this name; save the stock list to see all of them"

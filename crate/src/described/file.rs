@@ -1,0 +1,112 @@
+//! A file of ours before it is read: its length, its JSON and its version.
+
+use super::Thing;
+use super::read::{self, FormError, FormFault};
+use crate::json::{self, Node};
+use crate::length::Unit;
+use std::fmt;
+
+/// A kind of file.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Format {
+    /// What a file of it is called, such as "the price book".
+    pub file: &'static str,
+    /// What is in it, such as "a price book".
+    pub content: &'static str,
+    /// What it is among files, such as "an Overmantel price book".
+    pub ours: &'static str,
+    /// The key of its version.
+    pub key: &'static str,
+    /// The version that is read.
+    pub version: u32,
+    /// Bytes at the most.
+    pub most: usize,
+}
+
+/// Why a text is not read as a file of this kind.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum FileFault {
+    /// It has so many bytes, which is too many.
+    Long(usize),
+    /// It is no JSON, or not one of ours.
+    NotOurs(String),
+    /// It is of a later version.
+    Version(i64),
+    /// Something in it is out of place; the sentence says where.
+    Form(String),
+}
+
+/// Why a file is not read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FileError {
+    /// What it should have been.
+    pub format: &'static Format,
+    /// What is wrong with it.
+    pub fault: FileFault,
+}
+
+impl fmt::Display for FileError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Format { file, content, ours, version, most, .. } = self.format;
+        match &self.fault {
+            FileFault::Long(given) => write!(f, "{file} has {given} bytes; {content} has at most {most}"),
+            FileFault::NotOurs(why) => write!(f, "this is not {ours}: {why}"),
+            FileFault::Version(given) => write!(
+                f,
+                "{file} is of version {given}; this program reads version {version}, so open it with a newer one"
+            ),
+            FileFault::Form(why) => write!(f, "{file} can't be read: {why}"),
+        }
+    }
+}
+
+impl std::error::Error for FileError {}
+
+impl Format {
+    fn error(&'static self, fault: FileFault) -> FileError {
+        FileError { format: self, fault }
+    }
+
+    /// A text as JSON of this version, without the version.
+    ///
+    /// # Errors
+    /// When it is too long, is not JSON or not one of ours, or is of a later version.
+    pub(crate) fn open(&'static self, text: &str) -> Result<Node, FileError> {
+        if text.len() > self.most {
+            return Err(self.error(FileFault::Long(text.len())));
+        }
+        let mut node: Node = json::read(text).map_err(|why| self.error(FileFault::NotOurs(why)))?;
+        let not_ours = |way, fault| Err(self.error(FileFault::NotOurs(FormError { way, fault }.told(text))));
+        if !matches!(node, Node::Group(_)) {
+            return not_ours(Vec::new(), FormFault::Kind { given: node.kind(), wanted: "a group in braces" });
+        }
+        match node.take(self.key) {
+            Some(Node::Whole(given)) if given == i64::from(self.version) => Ok(node),
+            Some(Node::Whole(given)) => Err(self.error(FileFault::Version(given))),
+            Some(other) => {
+                let fault = FormFault::Kind { given: other.kind(), wanted: "a whole number" };
+                not_ours(vec![self.key.to_owned()], fault)
+            }
+            None => not_ours(Vec::new(), FormFault::Missing(self.key)),
+        }
+    }
+
+    /// Reads what was opened; `text` is for the place of what is wrong.
+    ///
+    /// # Errors
+    /// What is wrong, and where.
+    pub(crate) fn read(
+        &'static self,
+        thing: &mut dyn Thing,
+        node: &Node,
+        bare: Unit,
+        text: &str,
+    ) -> Result<(), FileError> {
+        read::read(thing, node, bare).map_err(|why| self.wrong(&why, text))
+    }
+
+    /// Something in it is out of place.
+    pub(crate) fn wrong(&'static self, why: &FormError, text: &str) -> FileError {
+        self.error(FileFault::Form(why.told(text)))
+    }
+}

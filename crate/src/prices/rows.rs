@@ -1,0 +1,209 @@
+//! What a price book consists of: its rows, for reading it and for its schema.
+
+use super::{Book, By, Part, PriceRow, Tax, limits};
+use crate::described::{
+    Absent, Choosable, Entry, Form, ITSELF, Item, Member, OneOf, Row, Thing, Variants, Words, maybe_filled,
+};
+use crate::geometry::Size;
+use crate::length::{Length, Unit};
+use crate::plan::limits::PIECE;
+
+/// The longest that a price is for: 20 m.
+const MOST: Length = Length::from_units(2 * PIECE.units());
+
+#[rustfmt::skip]
+mod members {
+    use super::{Absent, Form, Length, MOST, Row, Size, Words, limits};
+
+    const AMOUNT: Form = Form::Amount { most: limits::AMOUNT };
+    const FLAG: Form = Form::Flag(Words::NONE);
+    const ANY_TEXT: Form = Form::Text { most: usize::MAX, may_be_empty: true };
+    const SIZE: Form = Form::Size { most: MOST, usual: Size::new(Length::ZERO, Length::ZERO), sides: None };
+    const ANY_LIST: Form = Form::List { least: 0, most: usize::MAX, what: "prices" };
+
+    pub(super) static NAME: Row = Row::new("", "name", 0, "name", "What it is called.", Form::Text { most: limits::NAME, may_be_empty: false }).needed();
+    pub(super) static EXAMPLE: Row = Row::new("", "example", 0, "", "It is an example that nobody sells by.", FLAG).absent(Absent::Default);
+    pub(super) static CURRENCY: Row = Row::new("", "currency", 0, "currency", "The currency, as it is written before an amount.", Form::Text { most: 8, may_be_empty: false }).needed();
+    pub(super) static TAX: Row = Row::new("", "tax", 0, "", "The tax, where it is shown.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static ROWS: Row = Row::new("", "rows", 0, "", "Prices; the first that suits a part counts.", Form::List { least: 0, most: limits::ROWS, what: "rows" }).needed();
+
+    pub(super) static PERCENT: Row = Row::new("", "percent", 0, "", "In percent, with two decimals at the most.", AMOUNT).needed();
+    pub(super) static INCLUDED: Row = Row::new("", "included", 0, "", "The prices have it in them.", FLAG).absent(Absent::Default);
+
+    pub(super) static FOR: Row = Row::choice("", "for", 0, "", "For which part.").needed();
+    pub(super) static ONLY: Row = Row::new("", "only", 0, "", "Only for the moulding of this name in the stock, or for this material.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static ONLY_NAME: Row = Row::new("", "", 0, "", "", ANY_TEXT);
+    pub(super) static BY: Row = Row::new("", "by", 0, "", "How it is reckoned.", Form::tagged()).needed();
+    pub(super) static BY_AMOUNT: Row = Row::new("", "", 0, "", "", AMOUNT);
+    pub(super) static BY_LIST: Row = Row::new("", "", 0, "", "", ANY_LIST);
+
+    pub(super) static SIZE_SIZE: Row = Row::new("", "size", 0, "size", "Width and height, as text with their unit.", SIZE).needed();
+    pub(super) static SIZE_PRICE: Row = Row::new("", "price", 0, "", "The price of it.", AMOUNT).needed();
+    pub(super) static STEP_UP_TO: Row = Row::length("", "up_to", 0, "width and height of a step", "The largest width and height together, as text with its unit.", Length::ZERO).range(Length::from_units(1), MOST).needed();
+    pub(super) static STEP_PRICE: Row = Row::new("", "price", 0, "", "The price up to there.", AMOUNT).needed();
+}
+use members::*;
+
+impl Thing for Book {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Book", "A price book of Overmantel: a maker's own prices.")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { name, is_example, currency, tax, rows } = self;
+        vec![
+            Member::of(&NAME, name),
+            Member::of(&EXAMPLE, is_example),
+            Member::of(&CURRENCY, currency),
+            maybe_filled(&TAX, tax, &ITSELF, Tax { basis_points: 0, is_included: false }),
+            Member::list(&ROWS, rows),
+        ]
+    }
+}
+
+impl Thing for Tax {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Tax", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { basis_points, is_included } = self;
+        vec![Member::of(&PERCENT, basis_points), Member::of(&INCLUDED, is_included)]
+    }
+}
+
+impl Choosable for Part {
+    const NAME: &'static str = "Part";
+    /// In the order of the lines.
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Paper, Entry::new("paper", 0, "paper")),
+        (Self::Canvas, Entry::new("canvas", 1, "canvas")),
+        (Self::Aluminium, Entry::new("aluminium", 2, "aluminium")),
+        (Self::EdgeCarried, Entry::new("edge_carried", 3, "edge carried")),
+        (Self::EdgeMirrored, Entry::new("edge_mirrored", 4, "edge mirrored")),
+        (Self::EdgePlain, Entry::new("edge_plain", 5, "edge plain")),
+        (Self::Mat, Entry::new("mat", 6, "mat")),
+        (Self::Frame, Entry::new("frame", 7, "frame")),
+        (Self::Floater, Entry::new("floater", 8, "floater")),
+        (Self::Glass, Entry::new("glass", 9, "glass")),
+        (Self::Acrylic, Entry::new("acrylic", 10, "acrylic")),
+        (Self::Mount, Entry::new("mount", 11, "mount")),
+        (Self::Backing, Entry::new("backing", 12, "backing")),
+        (Self::Handling, Entry::new("handling", 13, "handling")),
+    ];
+}
+
+impl Thing for PriceRow {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Row", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { part, only, by } = self;
+        vec![
+            Member::choice(&FOR, part),
+            maybe_filled(&ONLY, only, &ONLY_NAME, String::new()),
+            Member::one_of(&BY, by),
+        ]
+    }
+}
+
+impl Item for PriceRow {
+    fn next(_before: &[Self]) -> Self {
+        Self { part: Part::Paper, only: None, by: By::Each(0) }
+    }
+}
+
+static BYS: Variants = Variants {
+    name: "By",
+    about: "",
+    entries: &[
+        Entry::new("each", 0, "").about("For each piece."),
+        Entry::new("size", 1, "").about("By the very size, either way round."),
+        Entry::new("square_foot", 2, "").about("By the area."),
+        Entry::new("square_metre", 3, "").about("By the area."),
+        Entry::new("united_inch", 4, "").about("By width and height together."),
+        Entry::new("united_centimetre", 5, "").about("By width and height together."),
+        Entry::new("steps", 6, "").about("By steps of width and height together."),
+        Entry::new("foot", 7, "").about("By the length of moulding."),
+        Entry::new("metre", 8, "").about("By the length of moulding."),
+    ],
+};
+
+/// As each stands in the table.
+const FIRST: [By; 9] = [
+    By::Each(0),
+    By::Size(Vec::new()),
+    By::Area(Unit::Foot, 0),
+    By::Area(Unit::Metre, 0),
+    By::United(Unit::Inch, 0),
+    By::United(Unit::Centimetre, 0),
+    By::Steps(Vec::new()),
+    By::Moulding(Unit::Foot, 0),
+    By::Moulding(Unit::Metre, 0),
+];
+
+impl OneOf for By {
+    fn variants(&self) -> &'static Variants {
+        &BYS
+    }
+
+    fn place(&self) -> usize {
+        let is_alike = |first: &Self| match (self, first) {
+            (Self::Each(_), Self::Each(_))
+            | (Self::Size(_), Self::Size(_))
+            | (Self::Steps(_), Self::Steps(_)) => true,
+            (Self::Area(unit, _), Self::Area(of, _))
+            | (Self::United(unit, _), Self::United(of, _))
+            | (Self::Moulding(unit, _), Self::Moulding(of, _)) => unit == of,
+            _ => false,
+        };
+        FIRST.iter().position(is_alike).unwrap_or(0)
+    }
+
+    fn turn(&mut self, place: usize) {
+        self.clone_from(&FIRST[place]);
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        vec![match self {
+            Self::Each(price) | Self::Area(_, price) | Self::United(_, price) | Self::Moulding(_, price) => {
+                Member::of(&BY_AMOUNT, price)
+            }
+            Self::Size(sizes) => Member::list(&BY_LIST, sizes),
+            Self::Steps(steps) => Member::list(&BY_LIST, steps),
+        }]
+    }
+}
+
+impl Thing for (Size, i64) {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Size", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        vec![Member::of(&SIZE_SIZE, &mut self.0), Member::of(&SIZE_PRICE, &mut self.1)]
+    }
+}
+
+impl Item for (Size, i64) {
+    fn next(_before: &[Self]) -> Self {
+        (Size::new(Length::ZERO, Length::ZERO), 0)
+    }
+}
+
+impl Thing for (Length, i64) {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Step", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        vec![Member::of(&STEP_UP_TO, &mut self.0), Member::of(&STEP_PRICE, &mut self.1)]
+    }
+}
+
+impl Item for (Length, i64) {
+    fn next(_before: &[Self]) -> Self {
+        (Length::ZERO, 0)
+    }
+}
