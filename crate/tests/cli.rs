@@ -180,7 +180,7 @@ fn a_plan_without_an_answer_ends_with_1_and_a_sentence() {
         check_refused(&["draw", path(&file), "--out", path(&out)], 1, sentence);
         assert!(!out.exists(), "nothing was written");
     };
-    check("no_length", "\"12'\"", "\"wide\"", "the wall, width: “wide” is not a number");
+    check("no_length", "\"12'\"", "\"wide\"", "wall, size, number 1: “wide” is not a number");
     check("no_colour", "#d5dcd6", "sage", "the wall's paint: \"sage\" is not a colour; write it as #rrggbb");
     check(
         "no_opening",

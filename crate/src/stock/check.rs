@@ -1,5 +1,6 @@
 //! Whether a stock holds together: ranges and names, row by row.
 
+use super::thresholds::AmountError;
 use super::{Stock, limits, rows::Listed};
 use crate::described::{Choosable, Fault, FileError, Row, fault};
 use crate::length::{Length, print::exact};
@@ -7,7 +8,7 @@ use crate::plan::Material;
 use std::fmt;
 
 /// Why a text is not read as a stock.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum StockError {
     /// It is no file of this form.
     File(FileError),
@@ -59,7 +60,7 @@ pub enum StockError {
         /// The limit.
         name: String,
         /// Why not.
-        why: String,
+        why: AmountError,
     },
 }
 
