@@ -61,7 +61,7 @@ class Page {
     private readonly desk: Desk,
     private readonly state: PageState,
   ) {
-    const write = (field: string, text: string): Outcome => this.write(field, text);
+    const write = (field: string, text: string): Outcome => this.done(desk.set(field, text));
     const [say, changed] = [(text: string): void => this.say(text), (): void => this.changed()];
     setFieldService(desk);
     this.drawing = new Drawing(desk, state, write, {
@@ -155,10 +155,6 @@ class Page {
   async fetchCopies(): Promise<void> {
     await this.copies.furnish(this.desk);
     this.starts.show();
-  }
-
-  private write(field: string, text: string): Outcome {
-    return this.done(this.desk.set(field, text));
   }
 
   /** Shows what a change made, if it was taken. */

@@ -257,7 +257,7 @@ fn what_is_chosen_comes_first() {
     let fields: Vec<_> = scene.dimensions.iter().filter(|line| line.field.is_some()).collect();
     assert!(fields.len() > 5, "{} lines have a field", fields.len());
     for line in fields {
-        let sheet = Sheet { chosen: line.field.clone(), ..Sheet::new(320, 320) };
+        let sheet = Sheet { chosen: line.field, ..Sheet::new(320, 320) };
         let projection = Projection::fit(&scene, &sheet);
         let lines = overmantel::draw::lines::place(&scene, &sheet, projection);
         let label = lines.labels.iter().find(|label| label.field == line.field);
