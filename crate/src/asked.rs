@@ -18,7 +18,7 @@ use crate::figures::{Figures, NoAnswer};
 use crate::fit::in_hand::{InHandError, Order, Print, from_frame};
 use crate::fit::space::{Spread, in_space as largest_in_space};
 use crate::fit::systems::{SystemNote, system_note};
-use crate::fit::{Fit, Way, Wish, from_picture};
+use crate::fit::{Fit, FitWish, Way, from_picture};
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::line_up::line_up;
@@ -58,11 +58,11 @@ pub fn picture_px(plan: &Plan, figures: &Figures, piece: usize) -> (u32, u32) {
 /// What is wished of a fit: the plan's fineness, the piece's focus and, where it has a mat, how far that covers the sheet and
 /// how much wider its foot is.
 #[must_use]
-pub fn wish(plan: &Plan, piece: usize) -> Wish {
-    let usual = Wish { fineness_ppi: Exact::from_integer(plan.fineness.into()), ..Wish::default() };
+pub fn wish(plan: &Plan, piece: usize) -> FitWish {
+    let usual = FitWish { fineness_ppi: Exact::from_integer(plan.fineness.into()), ..FitWish::default() };
     let Some(stated) = plan.pieces.get(piece) else { return usual };
     let mat = stated.finish.framing().and_then(|framing| framing.mat.as_ref());
-    Wish {
+    FitWish {
         focus: stated.focus,
         mat_overlap: match mat.map(|mat| mat.opening) {
             Some(OpeningRule::Overlap(overlap)) => overlap,

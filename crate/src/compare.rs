@@ -10,7 +10,7 @@
 //! ```
 
 mod take;
-pub use take::{Part, parts, taken};
+pub use take::{PlanPart, parts, taken};
 
 use crate::described::Row;
 use crate::field::{Field, Whose};

@@ -32,7 +32,7 @@ pub use sheets::{grid_yield, is_as_thick, sheet_for, sheets_needed};
 
 /// A thing to be made or bought.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Part {
+pub struct CutPart {
     /// What it is, such as "glazing" or "rail, long".
     pub name: String,
     /// How many of it.

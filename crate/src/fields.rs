@@ -33,7 +33,7 @@ pub mod step;
 mod text;
 
 pub use error::FieldError;
-pub use options::Choice;
+pub use options::FieldOption;
 
 /// How a field is entered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,7 +66,7 @@ pub struct Value {
     /// The key of the option that holds, of those that are chosen.
     pub key: Option<String>,
     /// What may be chosen.
-    pub options: Vec<Choice>,
+    pub options: Vec<FieldOption>,
     /// What the field is, for those who don't see the sentence round it.
     pub label: String,
     /// Whether `text` is rounded.
@@ -156,7 +156,7 @@ pub fn read(plan: &Plan, stock: &Stock, field: Field) -> Option<Value> {
         return Some(Value {
             rounded: printed.is_rounded(),
             other: Some(measure::second(length, grade, plan.units).text),
-            options: offered_lengths(plan, stock, field).into_iter().map(Choice::plain).collect(),
+            options: offered_lengths(plan, stock, field).into_iter().map(FieldOption::plain).collect(),
             ..plain(Kind::Length, printed.text)
         });
     }
@@ -167,7 +167,9 @@ pub fn read(plan: &Plan, stock: &Stock, field: Field) -> Option<Value> {
         let printed = measure::size(size, Grade::Piece, plan.units.first);
         return Some(Value {
             other: Some(measure::shown_size(size, Units { both: true, ..plan.units })),
-            options: offered_sizes(stock, field.row).map(|row| Choice::plain(row.name.clone())).collect(),
+            options: offered_sizes(stock, field.row)
+                .map(|row| FieldOption::plain(row.name.clone()))
+                .collect(),
             rounded: printed.is_rounded(),
             ..plain(Kind::Size, printed.text)
         });

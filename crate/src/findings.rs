@@ -27,14 +27,14 @@ use crate::weigh::Mass;
 
 mod framed;
 mod hung;
-mod look;
+mod context;
 mod made;
 mod maker;
 mod picture;
 mod place;
 mod way;
 
-use look::Look;
+use context::Context;
 pub use made::{ACRYLIC_PER_KELVIN, WARMING_KELVIN, acrylic_growth};
 
 /// What a finding is about: the paragraph beside which it stands.
@@ -212,7 +212,7 @@ pub(crate) struct Row {
     /// The sentence, with its numbers by name in braces.
     pub(crate) words: &'static str,
     /// Its cases in a plan.
-    pub(crate) find: fn(&Look<'_>) -> Vec<Case>,
+    pub(crate) find: fn(&Context<'_>) -> Vec<Case>,
 }
 
 /// A case of a finding in a plan.
@@ -300,12 +300,12 @@ pub fn kinds() -> impl Iterator<Item = (&'static str, Severity, Authority)> {
 /// Looks a plan over that is made from a stock. The remedies are untried; see [`crate::mend`].
 #[must_use]
 pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
-    let look = Look::at(plan, figures, stock);
+    let context = Context::at(plan, figures, stock);
     let mut found = Vec::new();
     for row in rows() {
-        look.forget();
-        let cases = (row.find)(&look);
-        let is_own = look.is_own();
+        context.forget();
+        let cases = (row.find)(&context);
+        let is_own = context.is_own();
         found.extend(cases.into_iter().map(|case| case.finding(row, plan.units, is_own)));
     }
     identify(&mut found);

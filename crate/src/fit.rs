@@ -16,7 +16,7 @@
 //! when a size may have been meant in the other system of units, or just misses one on offer.
 //!
 //! ```
-//! use overmantel::{fit::{Way, Wish, from_picture}, geometry::Size, plan::System, stock::StandardSize};
+//! use overmantel::{fit::{Way, FitWish, from_picture}, geometry::Size, plan::System, stock::StandardSize};
 //! let sixteen_by_twenty = StandardSize {
 //!     name: "16 × 20 in".to_owned(),
 //!     series: "US".to_owned(),
@@ -26,7 +26,7 @@
 //!     is_frame: true,
 //! };
 //! let sizes = [sixteen_by_twenty];
-//! let fits = from_picture((6000, 4000), &sizes, &Wish::default());
+//! let fits = from_picture((6000, 4000), &sizes, &FitWish::default());
 //! let cropped = fits.iter().find(|fit| fit.way == Way::Cropped).unwrap();
 //! assert_eq!(cropped.sheet(), Size::inches(20, 16), "turned as the picture is");
 //! assert_eq!(*cropped.lost.share.denom(), 6, "of 3:2, one sixth is lost");
@@ -52,7 +52,7 @@ pub const WHOLE_LOSS: Exact = Exact::new_raw(1, 200);
 
 /// What is wished of a fit. No length is negative.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Wish {
+pub struct FitWish {
     /// Pixels to the inch that a print should keep. Default: 200, "good" by common practice, no source.
     pub fineness_ppi: Exact,
     /// White paper at least left on each side of a bordered image. Default: 1/2 in (our own choice).
@@ -74,7 +74,7 @@ pub struct Wish {
     pub step: Option<Length>,
 }
 
-impl Default for Wish {
+impl Default for FitWish {
     fn default() -> Self {
         Self {
             fineness_ppi: Exact::from_integer(200),
@@ -240,7 +240,7 @@ fn area(size: Size) -> i128 {
 ///
 /// `picture_px` is at least one in each direction.
 #[must_use]
-pub fn from_picture<'a>(picture_px: (u32, u32), sizes: &'a [StandardSize], wish: &Wish) -> Vec<Fit<'a>> {
+pub fn from_picture<'a>(picture_px: (u32, u32), sizes: &'a [StandardSize], wish: &FitWish) -> Vec<Fit<'a>> {
     let is_wide = picture_px.0 > picture_px.1;
     let within = |size: Size| wish.longest.is_none_or(|longest| size.width.max(size.height) <= longest);
     let offered: Vec<_> = sizes
@@ -279,7 +279,7 @@ pub fn best_of_each_way<'f, 'a>(fits: &'f [Fit<'a>], most: usize) -> Vec<&'f Fit
 }
 
 /// The picture fills the sheet: whole where hardly anything is lost, otherwise cropped.
-fn to_the_edge<'a>(picture_px: (u32, u32), print: Chosen<'a>, wish: &Wish) -> Fit<'a> {
+fn to_the_edge<'a>(picture_px: (u32, u32), print: Chosen<'a>, wish: &FitWish) -> Fit<'a> {
     let cut = fill(picture_px, print.size, wish.focus);
     let lost = Lost::by(&cut, picture_px);
     let is_whole = lost.share < WHOLE_LOSS;
@@ -298,7 +298,7 @@ fn to_the_edge<'a>(picture_px: (u32, u32), print: Chosen<'a>, wish: &Wish) -> Fi
 }
 
 /// The whole picture inside the sheet, as large as the least border leaves.
-fn bordered<'a>(picture_px: (u32, u32), print: Chosen<'a>, wish: &Wish) -> Option<Fit<'a>> {
+fn bordered<'a>(picture_px: (u32, u32), print: Chosen<'a>, wish: &FitWish) -> Option<Fit<'a>> {
     let (image, cut) = inside(picture_px, print.size.grown(-wish.least_border))?;
     // With no border wished, a picture of the sheet's very shape leaves none.
     (image != print.size).then(|| Fit {
@@ -316,7 +316,7 @@ fn bordered<'a>(picture_px: (u32, u32), print: Chosen<'a>, wish: &Wish) -> Optio
 }
 
 /// A whole print behind a mat, if the borders are within the wish.
-fn matted<'a>(whole: &Fit<'a>, frame: Chosen<'a>, wish: &Wish) -> Option<Fit<'a>> {
+fn matted<'a>(whole: &Fit<'a>, frame: Chosen<'a>, wish: &FitWish) -> Option<Fit<'a>> {
     let opening = opening_of(whole.sheet(), OpeningRule::Overlap(wish.mat_overlap)).ok()?;
     let borders = borders_in(frame.size, opening, wish.foot_extra);
     let held = |border: Length, most: Length| border >= wish.least_mat_border && border <= most;

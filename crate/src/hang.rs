@@ -59,7 +59,7 @@ pub enum HangError {
     /// The rings would be side by side or past each other.
     NoSpan {
         /// From each side to the ring.
-        inset: Length,
+        from_sides: Length,
         /// Outside width.
         width: Length,
     },
@@ -75,10 +75,10 @@ pub enum HangError {
 impl fmt::Display for HangError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NoSpan { inset, width } => write!(
+            Self::NoSpan { from_sides, width } => write!(
                 f,
                 "rings {} from each side of a piece {} wide leave no distance between them; set them nearer to the sides",
-                plain(*inset),
+                plain(*from_sides),
                 plain(*width)
             ),
             Self::HooksTooFarApart { apart, span } => write!(
@@ -107,10 +107,10 @@ pub fn rise(span: Length, wire: Length, hooks_apart: Length) -> Length {
 /// # Errors
 /// When the rings or the hooks leave no room for each other.
 pub fn hang(outside: Rect, fixing: Fixing) -> Result<Hanging, HangError> {
-    let (Fixing::Rings { inset, down } | Fixing::Wire { inset, down, .. }) = fixing;
-    let span = outside.size.width - inset * 2;
+    let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = fixing;
+    let span = outside.size.width - from_sides * 2;
     if span <= Length::ZERO {
-        return Err(HangError::NoSpan { inset, width: outside.size.width });
+        return Err(HangError::NoSpan { from_sides, width: outside.size.width });
     }
     let (drop, apart, wire) = match fixing {
         Fixing::Rings { .. } => (down, Some(span), None),

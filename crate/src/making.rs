@@ -13,18 +13,15 @@
 
 use crate::colour::Colour;
 use crate::cut_list::{
-    self, Carton, Charged, CutError, Cuts, Extent, MatCut, Part, Rails, Rolled, is_as_thick, mat_cut, pack,
-    roll_up, sheet_for, sheets_needed, takers,
+    self, Carton, Charged, CutError, CutPart, Cuts, Extent, MatCut, Rails, Rolled, is_as_thick, mat_cut,
+    pack, roll_up, sheet_for, sheets_needed, takers,
 };
 use crate::figures::Figures;
-use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes};
+use crate::framing::{BuildUp, MatSizes};
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, print::plain};
 use crate::measure::{Grade, shown};
-use crate::plan::{
-    Aluminium, Board, Canvas, FaceShape, Finish, Floater, Frame, Framing, Glazing, Material, Piece, Plan,
-    Surface, System, Units,
-};
+use crate::plan::{Board, FaceShape, Finish, Floater, Frame, Material, Piece, Plan, Surface, System, Units};
 use crate::print::Exact;
 use crate::print::fineness::pixels_for;
 use crate::stock::{Profile, Roll, SheetStock, Stick, Stock};
@@ -64,7 +61,7 @@ pub struct Thing {
     /// Which pieces of the plan, by their index.
     pub pieces: Vec<usize>,
     /// Its parts from the front to the back, with what all of each kind weigh.
-    pub parts: Vec<(Part, Mass)>,
+    pub parts: Vec<(CutPart, Mass)>,
     /// What is not weighed, in words; empty for nothing.
     pub not_weighed: &'static str,
     /// What all of it weighs.
@@ -285,7 +282,7 @@ fn sticks_for(rails: Vec<Length>, stock: &Stock, system: System) -> Result<Stick
 
 /// The parts of a thing as they are gathered.
 struct Bench {
-    parts: Vec<(Part, Mass)>,
+    parts: Vec<(CutPart, Mass)>,
     not_weighed: &'static str,
     blanks: Vec<Blank>,
     /// In which notes tell lengths.
@@ -299,7 +296,7 @@ impl Bench {
     }
 
     fn add(&mut self, name: &str, material: Option<Material>, extent: Extent, note: String, mass: Mass) {
-        self.parts.push((Part { name: name.to_owned(), quantity: 1, material, extent, note }, mass));
+        self.parts.push((CutPart { name: name.to_owned(), quantity: 1, material, extent, note }, mass));
     }
 
     /// A part cut from a sheet, less its openings.

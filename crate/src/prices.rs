@@ -75,7 +75,7 @@ pub struct Tax {
 /// What a price is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[expect(missing_docs, reason = "the parts of a piece by their plain names")]
-pub enum Part {
+pub enum PricedPart {
     Paper,
     Canvas,
     Aluminium,
@@ -92,7 +92,7 @@ pub enum Part {
     Handling,
 }
 
-impl Part {
+impl PricedPart {
     /// Its name in a line and, with `_` for a blank, in a file.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -109,7 +109,7 @@ impl Part {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PriceRow {
     /// For what.
-    pub part: Part,
+    pub part: PricedPart,
     /// Only for the moulding of this name in the stock, or the board of this material; for any, when there is none.
     pub only: Option<String>,
     /// How it is reckoned.
@@ -166,7 +166,7 @@ impl Book {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Line {
     /// For what.
-    pub part: Part,
+    pub part: PricedPart,
     /// What of it, in words.
     pub words: String,
     /// How many.
@@ -217,7 +217,7 @@ impl Price {
 
 /// One thing of which a part may have a price.
 struct Priced {
-    part: Part,
+    part: PricedPart,
     only: Vec<String>,
     size: Size,
     moulding: Length,
@@ -292,17 +292,17 @@ fn parts(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> Vec<Pr
     for &piece in &thing.pieces {
         let (stated, sizes) = (&plan.pieces[piece], &figures.build_ups[piece]);
         match &stated.finish {
-            Finish::Paper(_) => add(Part::Paper, Vec::new(), sizes.sheet.size),
+            Finish::Paper(_) => add(PricedPart::Paper, Vec::new(), sizes.sheet.size),
             Finish::Canvas(canvas) => {
-                add(Part::Canvas, Vec::new(), sizes.image.size);
+                add(PricedPart::Canvas, Vec::new(), sizes.image.size);
                 let edge = match canvas.edge {
-                    Edge::Carried => Part::EdgeCarried,
-                    Edge::Mirrored => Part::EdgeMirrored,
-                    Edge::Plain(_) => Part::EdgePlain,
+                    Edge::Carried => PricedPart::EdgeCarried,
+                    Edge::Mirrored => PricedPart::EdgeMirrored,
+                    Edge::Plain(_) => PricedPart::EdgePlain,
                 };
                 add(edge, Vec::new(), sizes.image.size);
             }
-            Finish::Aluminium(_) => add(Part::Aluminium, Vec::new(), sizes.image.size),
+            Finish::Aluminium(_) => add(PricedPart::Aluminium, Vec::new(), sizes.image.size),
             Finish::Original(_) => {}
         }
     }
@@ -313,20 +313,20 @@ fn parts(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> Vec<Pr
     if let Some(framing) = first.finish.framing() {
         let of = |material: Material| vec![material.name().to_owned()];
         if framing.mat.is_some() {
-            add(Part::Mat, Vec::new(), inside);
+            add(PricedPart::Mat, Vec::new(), inside);
         }
         if let Some(frame) = &framing.frame {
             let is_it =
                 |row: &&Profile| !row.is_floater && (row.face, row.depth) == (frame.face, frame.depth);
             let names = stock.mouldings.iter().filter(is_it).map(|row| row.name.clone());
-            add(Part::Frame, names.chain(of(frame.material)).collect(), inside);
+            add(PricedPart::Frame, names.chain(of(frame.material)).collect(), inside);
         }
         match framing.glazing {
             Glazing::None => {}
-            Glazing::Glass(_) => add(Part::Glass, Vec::new(), inside),
-            Glazing::Acrylic(_) => add(Part::Acrylic, Vec::new(), inside),
+            Glazing::Glass(_) => add(PricedPart::Glass, Vec::new(), inside),
+            Glazing::Acrylic(_) => add(PricedPart::Acrylic, Vec::new(), inside),
         }
-        for (part, board) in [(Part::Mount, framing.mount), (Part::Backing, framing.backing)] {
+        for (part, board) in [(PricedPart::Mount, framing.mount), (PricedPart::Backing, framing.backing)] {
             if let Some(board) = board {
                 add(part, of(board.material), inside);
             }
@@ -335,15 +335,15 @@ fn parts(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> Vec<Pr
     if let Some(floater) = first.finish.floater() {
         let is_it = |row: &&Profile| row.is_floater && (row.face, row.depth) == (floater.face, floater.depth);
         let names = stock.mouldings.iter().filter(is_it).map(|row| row.name.clone());
-        add(Part::Floater, names.collect(), sizes.outside);
+        add(PricedPart::Floater, names.collect(), sizes.outside);
     }
-    add(Part::Handling, Vec::new(), sizes.outside);
+    add(PricedPart::Handling, Vec::new(), sizes.outside);
     found
 }
 
 /// A way to make what hangs on a wall, beside others.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Choice {
+pub struct PricedMaterial {
     /// What it is made of, as the plan's field says it.
     pub material: &'static str,
     /// Whether it is as the plan has it.
@@ -374,7 +374,7 @@ pub fn care_of(material: &str) -> Option<&'static str> {
 /// The same wall on paper, on canvas and on aluminium: as the plan has it, and the others as they usually are made. What has no answer
 /// is left out.
 #[must_use]
-pub fn compared(plan: &Plan, stock: &Stock, book: &Book) -> Vec<Choice> {
+pub fn compared(plan: &Plan, stock: &Stock, book: &Book) -> Vec<PricedMaterial> {
     let own = |material: &str| {
         plan.pieces.iter().all(|piece| match &piece.finish {
             Finish::Paper(_) => material == "paper",
@@ -387,7 +387,7 @@ pub fn compared(plan: &Plan, stock: &Stock, book: &Book) -> Vec<Choice> {
         let made = fields::write(plan, stock, Field::pieces(&plan::PIECE_MATERIAL), material).ok()?;
         let figures = Figures::of(&made).ok()?;
         let masses = things(&made, &figures, stock).into_iter().map(|thing| thing.mass);
-        Some(Choice {
+        Some(PricedMaterial {
             material,
             is_plans_own: own(material),
             price: priced(&made, &figures, stock, book),

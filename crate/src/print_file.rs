@@ -12,15 +12,15 @@
 //! What is outermost goes on into the bleed: a colour as it is, a picture in mirror image.
 //!
 //! ```
-//! use overmantel::{figures::Figures, length::Length, plan::{Picture, Plan}, print_file::{Recipe, Wish}};
+//! use overmantel::{figures::Figures, length::Length, plan::{Picture, Plan}, print_file::{Recipe, PrintWish}};
 //! let mut plan = Plan::starting();
 //! plan.pieces[0].picture = Some(0);
 //! plan.split = None;
 //! plan.pictures = vec![Picture { name: "Low water".into(), file: "low-water.png".into(), width_px: 4000, height_px: 6000, subject: None }];
 //! let figures = Figures::of(&plan).unwrap();
-//! let recipe = Recipe::of(&plan, &figures, 0, Wish::default()).unwrap();
+//! let recipe = Recipe::of(&plan, &figures, 0, PrintWish::default()).unwrap();
 //! assert_eq!(recipe.printed_px, (4000, 5000), "16 × 20 in at 250 px/in, as in the file");
-//! let bleed = Wish { bleed: Length::inches_ratio(1, 8), ..Wish::default() };
+//! let bleed = PrintWish { bleed: Length::inches_ratio(1, 8), ..PrintWish::default() };
 //! let recipe = Recipe::of(&plan, &figures, 0, bleed).unwrap();
 //! assert_eq!(recipe.size_px(), (4062, 5062), "1/8 in is 31 1/4 px on each side");
 //! ```
@@ -56,7 +56,7 @@ pub mod limits {
 
 /// What is wished of a print-ready picture besides what its plan says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Wish {
+pub struct PrintWish {
     /// Pixels to the inch, for which the picture is scaled. Default: those of the file, and no pixel is changed.
     pub density: Option<u32>,
     /// Picture or colour beyond the outermost line, on each side. Default: none.
@@ -65,7 +65,7 @@ pub struct Wish {
     pub has_border: bool,
 }
 
-impl Default for Wish {
+impl Default for PrintWish {
     fn default() -> Self {
         Self { density: None, bleed: Length::ZERO, has_border: true }
     }
@@ -151,7 +151,7 @@ impl Recipe {
     ///
     /// # Errors
     /// When there is nothing to print, no picture, or a wish cannot be met.
-    pub fn of(plan: &Plan, figures: &Figures, piece: usize, wish: Wish) -> Result<Self, PrintFileError> {
+    pub fn of(plan: &Plan, figures: &Figures, piece: usize, wish: PrintWish) -> Result<Self, PrintFileError> {
         let count = plan.pieces.len();
         let stated = plan.pieces.get(piece).ok_or(PrintFileError::NoPiece { count, piece })?;
         let colour = match &stated.finish {

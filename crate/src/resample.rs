@@ -9,7 +9,7 @@
 //! ```
 //! use overmantel::resample::{Part, Raster, resample};
 //! let checked = Raster::new(2, 2, vec![0, 0, 0, 255, 255, 255, 255, 255, 255, 255, 255, 255, 0, 0, 0, 255]).unwrap();
-//! let grey = resample(&checked, Part::whole(&checked), 1, 1);
+//! let grey = resample(&checked, RasterPart::whole(&checked), 1, 1);
 //! assert_eq!(grey.pixels()[..3], [188, 188, 188], "half of the light, not half of the code");
 //! ```
 
@@ -70,7 +70,7 @@ impl std::fmt::Debug for Raster {
 
 /// A part of a raster in its pixels, which need not be whole, from the upper left corner.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Part {
+pub struct RasterPart {
     /// From the left edge.
     pub left: f64,
     /// From the upper edge.
@@ -81,7 +81,7 @@ pub struct Part {
     pub height: f64,
 }
 
-impl Part {
+impl RasterPart {
     /// All of it.
     #[must_use]
     pub fn whole(raster: &Raster) -> Self {
@@ -92,11 +92,11 @@ impl Part {
 /// Scales a part of a picture to `width_px` × `height_px` pixels, both held to at least one, from the pixels themselves. A
 /// picture that is scaled again and again has a [`Pyramid`].
 #[must_use]
-pub fn resample(raster: &Raster, part: Part, width_px: u32, height_px: u32) -> Raster {
+pub fn resample(raster: &Raster, part: RasterPart, width_px: u32, height_px: u32) -> Raster {
     scaled(Source::Codes(raster), part, width_px.max(1), height_px.max(1))
 }
 
-fn scaled(source: Source<'_>, part: Part, width_px: u32, height_px: u32) -> Raster {
+fn scaled(source: Source<'_>, part: RasterPart, width_px: u32, height_px: u32) -> Raster {
     let stride = width_px as usize * 4;
     let mut pixels = vec![u8::MAX; stride * height_px as usize];
     let codes = quick::codes();

@@ -11,7 +11,7 @@ use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade};
 use crate::plan::{
-    Edge, FaceShape, Finish, FixtureKind, Glazing, GroupUp, LightOf, Mat, OpeningRule, Piece, Plan, Posture,
+    Edge, FaceShape, Finish, FixtureKind, Glazing, GroupUp, Lighting, Mat, OpeningRule, Piece, Plan, Posture,
     Relation, Surface, System, Wall,
 };
 use crate::print::{Cut, Exact, Source};
@@ -47,7 +47,7 @@ pub struct Scene {
     /// fixture to eye level and back changes its lines, and must not change the scale.
     pub lanes_below: u8,
     /// By which light it is seen.
-    pub light: LightOf,
+    pub light: Lighting,
     /// The system in which the scale bar is divided.
     pub system: System,
 }
@@ -218,12 +218,12 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
         let picture = plan.split.map(|split| split.picture).or(plan.pieces[index].picture);
         picture.zip(figures.cuts[index])
     };
-    let all: Vec<Part<'_>> = plan
+    let all: Vec<ShownPiece<'_>> = plan
         .pieces
         .iter()
         .zip(&figures.build_ups)
         .enumerate()
-        .map(|(index, (piece, sizes))| Part { piece, sizes, shown: shown(index) })
+        .map(|(index, (piece, sizes))| ShownPiece { piece, sizes, shown: shown(index) })
         .collect();
     // In a shared frame all parts make one piece.
     let hung = if plan.shared.is_some() { all.len() } else { 1 };
@@ -231,7 +231,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
         .chunks(hung)
         .zip(figures.arranged.outsides.iter().step_by(hung))
         .filter_map(|(parts, &outside)| {
-            let Part { piece, sizes, .. } = parts.first()?;
+            let ShownPiece { piece, sizes, .. } = parts.first()?;
             Some(ScenicPiece {
                 outside,
                 depth: sizes.depth,
@@ -303,14 +303,14 @@ fn figure(posture: Posture, plan: &Plan, figures: &Figures) -> ScenicFigure {
 }
 
 /// A piece with its sizes and what it shows.
-struct Part<'a> {
+struct ShownPiece<'a> {
     piece: &'a Piece,
     sizes: &'a BuildUp,
     shown: Option<(usize, Cut)>,
 }
 
 /// What is seen of a piece from the side.
-fn flanks(Part { piece, sizes, shown }: &Part<'_>) -> Flanks {
+fn flanks(ShownPiece { piece, sizes, shown }: &ShownPiece<'_>) -> Flanks {
     let frame = piece.finish.framing().and_then(|framing| framing.frame.as_ref()).map(|frame| frame.colour);
     if let Some(colour) = frame.or(piece.finish.floater().map(|floater| floater.colour)) {
         return Flanks::Plain(colour);
@@ -353,9 +353,9 @@ fn flanks(Part { piece, sizes, shown }: &Part<'_>) -> Flanks {
 }
 
 /// The layers of what hangs as one: of one piece, or of all that share a frame.
-fn layers(parts: &[Part<'_>], reflection: bool) -> Vec<Layer> {
+fn layers(parts: &[ShownPiece<'_>], reflection: bool) -> Vec<Layer> {
     let mut layers = Vec::new();
-    let Some(Part { piece, sizes: first, .. }) = parts.first() else { return layers };
+    let Some(ShownPiece { piece, sizes: first, .. }) = parts.first() else { return layers };
     let whole = Rect::new(Length::ZERO, Length::ZERO, first.outside);
     if let Some(inside) = first.floater_inside {
         layers.push(Layer::Flat { rect: inside, colour: GAP });
@@ -402,8 +402,8 @@ fn layers(parts: &[Part<'_>], reflection: bool) -> Vec<Layer> {
 }
 
 /// What is seen through an opening, or the whole face of what has none.
-fn in_the_opening(part: &Part<'_>, mat: Option<&Mat>, layers: &mut Vec<Layer>) {
-    let Part { piece, sizes, shown } = part;
+fn in_the_opening(part: &ShownPiece<'_>, mat: Option<&Mat>, layers: &mut Vec<Layer>) {
+    let ShownPiece { piece, sizes, shown } = part;
     if let (Some(Mat { colour, .. }), Some(cut)) = (mat, &sizes.mat) {
         // The mount board where the sheet floats.
         layers.push(Layer::Flat { rect: cut.opening, colour: colour.lit(0.93) });

@@ -20,8 +20,8 @@ use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::mend;
 use crate::plan::{
-    self, Across, Arrangement, Aside, Finish, Fixing, FixtureKind, Glazing, GroupAcross, GroupUp, Piece,
-    Plan, Relation, Signature, Units,
+    self, Across, Arrangement, Finish, Fixing, FixtureKind, Glazing, GroupAcross, GroupUp, Piece, Plan,
+    Relation, Signature, Units, ViewerOffset,
 };
 use crate::stock::Stock;
 use pictured::{named, percent, pictures, sharpness, subjects};
@@ -189,7 +189,7 @@ fn wall(plan: &Plan) -> Writer {
     writer.text(" with a skirting of ").field(&plan::WALL_SKIRTING);
     writer.text(". People look at it ").field(&plan::VIEWING_LIGHT).text(" from ");
     writer.field(&plan::VIEWING_DISTANCE).text(", ").field(&plan::VIEWING_SIDE);
-    if plan.viewing.aside != Aside::Straight {
+    if plan.viewing.aside != ViewerOffset::Straight {
         writer.text(" ").field(&plan::VIEWING_ASIDE);
     }
     writer.text(", with their eyes at ").field(&plan::VIEWING_EYE_LEVEL);

@@ -15,8 +15,8 @@
 //! space stated or costs more than the budget is no suggestion.
 //!
 //! ```
-//! use overmantel::{figures::Figures, plan::Plan, stock::Stock, suggest::{Wish, suggest}};
-//! let found = suggest(&Plan::starting(), &Stock::offered(), &Wish::default()).unwrap();
+//! use overmantel::{figures::Figures, plan::Plan, stock::Stock, suggest::{SuggestionWish, suggest}};
+//! let found = suggest(&Plan::starting(), &Stock::offered(), &SuggestionWish::default()).unwrap();
 //! assert_eq!(found.suggestions.len(), 4);
 //! let best = Figures::of(&found.suggestions[0].plan).unwrap();
 //! assert!(best.arranged.group.size.width <= overmantel::length::Length::inches(63), "3/4 of a sofa of 84 in");
@@ -37,7 +37,7 @@ pub mod wishes;
 
 pub use error::SuggestError;
 pub use offer::{Make, Offered};
-pub use search::{Choice, Hang, Space};
+pub use search::{Combination, Hang, Space};
 
 /// What points are given for, in the order of [`Points`], with how many and on what they rest.
 pub const TERMS: [(&str, &str); 9] = [
@@ -126,7 +126,7 @@ impl Question {
 
 /// What is wished of suggestions.
 #[derive(Clone, Copy, Debug)]
-pub struct Wish<'a> {
+pub struct SuggestionWish<'a> {
     /// What is asked; every question but the first and the third is of as many pieces as the plan has, made as they are.
     pub question: Question,
     /// How much the terms count.
@@ -145,7 +145,7 @@ pub struct Wish<'a> {
     pub most: usize,
 }
 
-impl Default for Wish<'_> {
+impl Default for SuggestionWish<'_> {
     fn default() -> Self {
         Self {
             question: Question::Best,
@@ -192,7 +192,7 @@ pub struct Suggestions {
 ///
 /// # Errors
 /// When the plan has no answer, or an original hangs there, or what is asked for needs a picture or a frame in hand.
-pub fn suggest(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Result<Suggestions, SuggestError> {
+pub fn suggest(plan: &Plan, stock: &Stock, wish: &SuggestionWish<'_>) -> Result<Suggestions, SuggestError> {
     let (counts, makes) = ([plan.pieces.len()], Make::of(plan));
     let mut wish = *wish;
     if !matches!(wish.question, Question::Best | Question::FillsWall) {

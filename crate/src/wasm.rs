@@ -6,7 +6,7 @@
 use crate::desk::Desk;
 use crate::draw::{Mark, Sheet, Window, projection::Projection};
 use crate::field::Field;
-use crate::fields::{self, Choice, Kind};
+use crate::fields::{self, FieldOption, Kind};
 use crate::findings::About;
 use crate::plan::{Plan, System, file};
 use crate::resample::Raster;
@@ -232,7 +232,7 @@ impl Workbench {
             options: value
                 .options
                 .into_iter()
-                .map(|Choice { key, words }| OptionView { key, words })
+                .map(|FieldOption { key, words }| OptionView { key, words })
                 .collect(),
             label: value.label,
             rounded: value.rounded,

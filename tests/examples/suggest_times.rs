@@ -9,7 +9,7 @@ use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{Picture, Plan, System};
 use overmantel::stock::{StandardSize, Stock};
-use overmantel::suggest::{Wish, suggest};
+use overmantel::suggest::{SuggestionWish, suggest};
 use std::time::Instant;
 
 const ROUNDS: usize = 15;
@@ -31,7 +31,7 @@ fn report(name: &str, plan: &Plan, stock: &Stock) -> Result<(), String> {
     let mut counted = (0, 0);
     for _ in 0..ROUNDS {
         let start = Instant::now();
-        let found = suggest(plan, stock, &Wish::default())?;
+        let found = suggest(plan, stock, &SuggestionWish::default())?;
         times.push(start.elapsed().as_secs_f64() * 1000.0);
         counted = (found.considered, found.looked_at);
     }

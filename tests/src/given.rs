@@ -122,7 +122,7 @@ pub fn piece(image: &str, finish: overmantel::plan::Finish) -> Piece {
 #[must_use]
 pub fn hung(pieces: Vec<Piece>) -> Plan {
     let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
-    let fixing = Fixing::Rings { inset: Length::ZERO, down: Length::ZERO };
+    let fixing = Fixing::Rings { from_sides: Length::ZERO, down: Length::ZERO };
     Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
 }
 

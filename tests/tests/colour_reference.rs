@@ -6,7 +6,7 @@
 use image::imageops::FilterType;
 use image::{ImageBuffer, Rgb, RgbImage};
 use overmantel::colour::{Colour, decode, encode};
-use overmantel::resample::{Part, Pyramid, Raster, resample};
+use overmantel::resample::{Pyramid, Raster, RasterPart, resample};
 use overmantel_builder::paths;
 
 const WHITE: Colour = Colour::hex(0xff_ff_ff);
@@ -96,7 +96,7 @@ fn a_chequered_picture_keeps_its_light() {
         .flat_map(|at| [if (at % 64 + at / 64) % 2 == 0 { 0 } else { 255 }; 3].into_iter().chain([255]));
     let board = Raster::new(64, 64, pixels.collect()).unwrap_or_else(|| panic!("64 × 64"));
     for side in [1, 3, 8, 16, 21] {
-        let whole = Part::whole(&board);
+        let whole = RasterPart::whole(&board);
         for small in
             [resample(&board, whole, side, side), Pyramid::of(board.clone()).scaled(whole, side, side)]
         {
@@ -106,7 +106,7 @@ fn a_chequered_picture_keeps_its_light() {
             }
         }
     }
-    let at_its_own_size = resample(&board, Part::whole(&board), 64, 64);
+    let at_its_own_size = resample(&board, RasterPart::whole(&board), 64, 64);
     assert!(at_its_own_size == board, "a picture at its own size is itself");
 }
 
@@ -122,7 +122,7 @@ fn beyond_a_picture_its_nearest_pixel_stands() {
         (17.5, 400.0, 1, [20, 20, 250, 255]),
         (-2.3, 1.0, 40, [250, 20, 20, 255]),
     ] {
-        let part = Part { left, top: 2.0, width, height: 9.0 };
+        let part = RasterPart { left, top: 2.0, width, height: 9.0 };
         for scaled in [resample(&halves, part, px, 3), Pyramid::of(halves.clone()).scaled(part, px, 3)] {
             assert!(
                 scaled.pixels().chunks_exact(4).all(|pixel| pixel == expected),
@@ -178,7 +178,7 @@ fn a_picture_reduced_as_another_library_does_it() {
     let opaque = original.pixels().flat_map(|Rgb([red, green, blue])| [*red, *green, *blue, 255]).collect();
     let raster = Raster::new(width, height, opaque).unwrap_or_else(|| panic!("{width} × {height}"));
     let pyramid = Pyramid::of(raster.clone());
-    let whole = Part::whole(&raster);
+    let whole = RasterPart::whole(&raster);
     for tenths in [13, 19, 20, 25, 26, 31, 39, 40, 42, 51, 55, 63, 79, 80, 97, 102, 130] {
         let (narrow, low) = (width * 10 / tenths + 1, height * 10 / tenths - 2);
         let theirs = reduced_by_another_library(&original, narrow, low);

@@ -4,12 +4,12 @@ use image::RgbaImage;
 use overmantel::colour::Colour;
 use overmantel::draw::{Painter, Sheet, Theme, cut_out, projection::Projection};
 use overmantel::figures::Figures;
-use overmantel::plan::{LightOf, Plan, WallFinish};
+use overmantel::plan::{Lighting, Plan, WallFinish};
 use overmantel::scene::{Scene, scene};
 
 fn drawn(dark: bool, lines: bool) -> (Scene, Sheet, RgbaImage) {
     let mut plan = Plan::starting();
-    plan.viewing.light = LightOf::Day;
+    plan.viewing.light = Lighting::Day;
     let scene = scene(&plan, &Figures::of(&plan).expect("figures"));
     let mut sheet = Sheet::new(600, 400);
     sheet.lines = lines;

@@ -4,7 +4,7 @@
 //! border; `tests/browser/filled.test.mjs` wrote it and holds that it is so. A CSS pixel is 1/96 in. Browsers count in 24 bits
 //! here and there, so what they say is good to a hundredth of a pixel.
 
-use overmantel::fit::{Way, Wish, from_picture};
+use overmantel::fit::{FitWish, Way, from_picture};
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{Focus, System};
@@ -90,7 +90,7 @@ fn a_border_is_what_a_browser_leaves() {
             is_frame: true,
         };
         let sizes = [sheet];
-        let wish = Wish { least_border: Length::ZERO, ..Wish::default() };
+        let wish = FitWish { least_border: Length::ZERO, ..FitWish::default() };
         let fits = from_picture(picture_px, &sizes, &wish);
         let Some(fit) = fits.iter().find(|fit| fit.way == Way::Bordered) else {
             // A picture of the sheet's very shape: the browser leaves nothing either.

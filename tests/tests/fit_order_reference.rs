@@ -6,7 +6,7 @@
 
 use overmantel::fit::in_hand::{InHandError, from_frame};
 use overmantel::fit::systems::near_misses;
-use overmantel::fit::{Way, Wish, best_of_each_way, from_picture};
+use overmantel::fit::{FitWish, Way, best_of_each_way, from_picture};
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{InHand, Measured, System};
@@ -35,7 +35,7 @@ fn listed(name: &str) -> StandardSize {
 /// print nothing.
 #[test]
 fn costs() {
-    let check = |px, names: &[&str], wish: &Wish, way, expected: (i128, i128)| {
+    let check = |px, names: &[&str], wish: &FitWish, way, expected: (i128, i128)| {
         let sizes: Vec<StandardSize> = names.iter().map(|name| listed(name)).collect();
         let fits = from_picture(px, &sizes, wish);
         let largest = fits.iter().filter(|fit| fit.way == way).max_by_key(|fit| fit.nominal().width);
@@ -45,7 +45,7 @@ fn costs() {
             "{way:?} on {names:?}"
         );
     };
-    let plain = Wish::default();
+    let plain = FitWish::default();
     check((4000, 6000), &["24x36"], &plain, Way::Whole, (0, 1));
     check((4000, 6000), &["16x20"], &plain, Way::Cropped, (1, 6));
     // 1 2/3 at the sides and 1/2 at the head: 7/6 on 16. Turned, it is the same.
@@ -54,7 +54,7 @@ fn costs() {
     // 1 5/8 and 2 1/8: 1/2 on 11.
     check((4000, 5000), &["8x10", "11x14"], &plain, Way::Matted, (1, 22));
     // 2 5/8 at the sides, 2 7/8 at the head; 1/2 more at the foot plays no part: 1/4 on 16.
-    let foot = Wish { foot_extra: length("1/2"), ..plain };
+    let foot = FitWish { foot_extra: length("1/2"), ..plain };
     check((1100, 1400), &["11x14", "16x20"], &foot, Way::Matted, (1, 64));
 }
 
@@ -67,7 +67,7 @@ fn the_larger_area_first() {
         let fits = from_picture(
             (4000, 6000),
             &sizes,
-            &Wish { fineness_ppi: Exact::from_integer(100), ..Wish::default() },
+            &FitWish { fineness_ppi: Exact::from_integer(100), ..FitWish::default() },
         );
         let whole: Vec<String> = fits
             .iter()
@@ -89,7 +89,7 @@ fn alike_but_for_how_they_are_listed() {
         let (first, mut second) = (listed("8x10"), listed("8x10"));
         change(&mut second);
         let (there, back) = ([first.clone(), second.clone()], [second, first.clone()]);
-        for wish in [Wish::default(), Wish { least_mat_border: Length::ZERO, ..Wish::default() }] {
+        for wish in [FitWish::default(), FitWish { least_mat_border: Length::ZERO, ..FitWish::default() }] {
             let (fits, again) =
                 (from_picture((4000, 5000), &there, &wish), from_picture((4000, 5000), &back, &wish));
             assert!(fits.len() >= 4, "{what}");
@@ -105,7 +105,7 @@ fn alike_but_for_how_they_are_listed() {
         let (mut first, second) = (listed("8x10"), listed("8x10"));
         change(&mut first);
         for sizes in [[first.clone(), second.clone()], [second, first.clone()]] {
-            let fits = from_picture((4000, 5000), &sizes, &Wish::default());
+            let fits = from_picture((4000, 5000), &sizes, &FitWish::default());
             let whole: Vec<_> = fits.iter().filter(|fit| fit.way == Way::Whole).collect();
             assert_eq!(whole.len(), 2, "{what}");
             assert_eq!(*whole[0].print.listed, first, "{what}");
@@ -145,7 +145,7 @@ fn near_misses_in_order() {
 fn a_sheet_that_is_larger_than_the_board() {
     let matted = |frame: &str| {
         let sizes = [listed("16x20"), StandardSize { is_print: false, ..listed(frame) }];
-        let wish = Wish { mat_overlap: length("2"), ..Wish::default() };
+        let wish = FitWish { mat_overlap: length("2"), ..FitWish::default() };
         let fits = from_picture((4000, 5000), &sizes, &wish);
         fits.iter().any(|fit| fit.way == Way::Matted && fit.nominal() == size(frame))
     };
@@ -160,7 +160,7 @@ fn a_sheet_that_is_larger_than_the_board() {
 #[test]
 fn a_print_that_the_mat_covers() {
     let frame = InHand { measured: Measured::Glass, size: size("16x20"), ..InHand::starting() };
-    let wish = Wish { least_mat_border: length("2"), ..Wish::default() };
+    let wish = FitWish { least_mat_border: length("2"), ..FitWish::default() };
     let matted = |px| from_frame(&frame, px, &wish).unwrap_or_else(|error| panic!("{error}")).matted;
     let found = matted((1, 64)).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(
@@ -178,7 +178,7 @@ fn a_print_that_the_mat_covers() {
 fn prints_by_steps_of_a_rule() {
     let matted = |nominal, px, step: Option<&str>| {
         let frame = InHand { measured: Measured::Glass, size: size(nominal), ..InHand::starting() };
-        let wish = Wish { step: step.map(length), ..Wish::default() };
+        let wish = FitWish { step: step.map(length), ..FitWish::default() };
         from_frame(&frame, px, &wish)
             .unwrap_or_else(|error| panic!("{error}"))
             .matted
@@ -199,7 +199,7 @@ fn the_best_of_each_way() {
         [("a", "8x10"), ("b", "16x20"), ("c", "16x20"), ("d", "24x30"), ("e", "10x30")]
             .map(|(name, given)| StandardSize { size: size(given), ..listed_as(name) })
             .into();
-    let found = from_picture((8000, 10_000), &sizes, &Wish::default());
+    let found = from_picture((8000, 10_000), &sizes, &FitWish::default());
     let best = |most| {
         let whole = best_of_each_way(&found, most).into_iter().filter(|fit| fit.way == Way::Whole);
         whole.map(|fit| fit.sheet()).collect::<Vec<_>>()
@@ -229,7 +229,7 @@ fn as_large_but_longer() {
     for names in [["8x18", "12x12"], ["12x12", "8x18"]] {
         let sizes = names.map(listed);
         for px in [(4000, 6000), (6000, 4000)] {
-            let fits = from_picture(px, &sizes, &Wish::default());
+            let fits = from_picture(px, &sizes, &FitWish::default());
             let cropped: Vec<_> = fits.iter().filter(|fit| fit.way == Way::Cropped).collect();
             assert_eq!(cropped.iter().map(|fit| fit.cost).collect::<Vec<_>>(), [Exact::new(1, 3); 2]);
             let order: Vec<_> = cropped.iter().map(|fit| fit.print.listed.name.as_str()).collect();

@@ -3,7 +3,7 @@
 use overmantel::fit::in_hand::from_frame;
 use overmantel::fit::space::{Spread, in_space};
 use overmantel::fit::systems::{SystemNote, near_misses, system_note};
-use overmantel::fit::{Fit, Way, Wish, from_picture};
+use overmantel::fit::{Fit, FitWish, Way, from_picture};
 use overmantel::framing::inverse::Rails;
 use overmantel::geometry::{Sides, Size};
 use overmantel::length::{Length, UNITS_PER_INCH};
@@ -81,7 +81,7 @@ fn any_offer(most: usize) -> impl Strategy<Value = Vec<StandardSize>> {
     })
 }
 
-fn any_wish() -> impl Strategy<Value = Wish> {
+fn any_wish() -> impl Strategy<Value = FitWish> {
     let permille = || prop_oneof![Just(0_u16), Just(1000), Just(500), 0..=1000_u16];
     (
         (1_i128..=400, any_border(), any_border(), any_border(), any_border()),
@@ -89,7 +89,7 @@ fn any_wish() -> impl Strategy<Value = Wish> {
         option::of(any_side()),
     )
         .prop_map(
-            |((ppi, white, overlap, one, other), (foot_extra, x_permille, y_permille), longest)| Wish {
+            |((ppi, white, overlap, one, other), (foot_extra, x_permille, y_permille), longest)| FitWish {
                 fineness_ppi: whole(ppi),
                 least_border: white,
                 mat_overlap: overlap,
@@ -114,7 +114,7 @@ fn least(borders: Sides) -> Length {
 }
 
 /// What holds of any fit.
-fn check(fit: &Fit<'_>, px: (u32, u32), wish: &Wish) -> Result<(), TestCaseError> {
+fn check(fit: &Fit<'_>, px: (u32, u32), wish: &FitWish) -> Result<(), TestCaseError> {
     let (source, lost) = (fit.cut.source, fit.lost);
     let (width_px, height_px) = (whole(px.0), whole(px.1));
     // The cut is within the picture, and what is lost beside it is the rest.
@@ -217,9 +217,9 @@ proptest! {
     /// A picture with width and height exchanged suits the same sizes, turned. The foot has no counterpart.
     #[test]
     fn turned_with_the_picture(px in any_px().prop_filter("a square lies as it stands", |px| px.0 != px.1), sizes in any_offer(10), wish in any_wish()) {
-        let wish = Wish { foot_extra: Length::ZERO, ..wish };
+        let wish = FitWish { foot_extra: Length::ZERO, ..wish };
         let Focus { x_permille, y_permille } = wish.focus;
-        let other = Wish { focus: Focus { x_permille: y_permille, y_permille: x_permille }, ..wish };
+        let other = FitWish { focus: Focus { x_permille: y_permille, y_permille: x_permille }, ..wish };
         let fits = from_picture(px, &sizes, &wish);
         let turned = from_picture((px.1, px.0), &sizes, &other);
         prop_assert_eq!(fits.len(), turned.len());

@@ -7,8 +7,8 @@
 use overmantel::fit::in_hand::{InHandError, Order, from_frame};
 use overmantel::fit::space::{Spread, in_space};
 use overmantel::fit::systems::{SystemNote, near_misses, system_note};
-use overmantel::fit::{Fit, Way, Wish, from_picture};
-use overmantel::framing::inverse::{NothingLeft, Part, Rails};
+use overmantel::fit::{Fit, FitWish, Way, from_picture};
+use overmantel::framing::inverse::{FrameMeasure, NothingLeft, Rails};
 use overmantel::geometry::{Sides, Size};
 use overmantel::length::{Length, Unit};
 use overmantel::plan::{Focus, InHand, Measured, System};
@@ -57,7 +57,7 @@ fn one<'a>(fits: &[Fit<'a>], way: Way) -> Fit<'a> {
 fn filling_a_size() {
     let check = |px, name: &str, way, sheet: &str, ppi: Exact, lost: Exact, strips: [i128; 4]| {
         let sizes = offered(name, IN);
-        let fit = one(&from_picture(px, &sizes, &Wish::default()), way);
+        let fit = one(&from_picture(px, &sizes, &FitWish::default()), way);
         assert_eq!(
             (fit.sheet(), fit.image, fit.nominal()),
             (size_in(sheet, IN), size_in(sheet, IN), size_in(sheet, IN))
@@ -83,7 +83,7 @@ fn filling_a_size() {
 fn a_crop_round_a_focus() {
     let sizes = offered("16x20", IN);
     for (y_permille, top, bottom) in [(0, 0, 1000), (450, 200, 800), (500, 500, 500), (1000, 1000, 0)] {
-        let wish = Wish { focus: Focus { x_permille: 500, y_permille }, ..Wish::default() };
+        let wish = FitWish { focus: Focus { x_permille: 500, y_permille }, ..FitWish::default() };
         let fit = one(&from_picture((4000, 6000), &sizes, &wish), Way::Cropped);
         assert_eq!((fit.lost.top_px, fit.lost.bottom_px), (whole(top), whole(bottom)), "{y_permille}");
     }
@@ -96,7 +96,7 @@ fn nearly_the_same_shape() {
     let check = |px, name: &str, unit, way, lost: Exact| {
         let sizes = offered(name, unit);
         assert_eq!(
-            one(&from_picture(px, &sizes, &Wish::default()), way).lost.share,
+            one(&from_picture(px, &sizes, &FitWish::default()), way).lost.share,
             lost,
             "{px:?} on {name}"
         );
@@ -115,7 +115,7 @@ fn nearly_the_same_shape() {
 fn a_white_border() {
     let check = |px, name: &str, least: &str, image: &str, borders: &str, ppi: Exact| {
         let sizes = offered(name, IN);
-        let wish = Wish { least_border: length_in(least, IN), ..Wish::default() };
+        let wish = FitWish { least_border: length_in(least, IN), ..FitWish::default() };
         let fit = one(&from_picture(px, &sizes, &wish), Way::Bordered);
         assert_eq!((fit.image, fit.borders), (size_in(image, IN), sides_in(borders, IN)), "{px:?} in {name}");
         assert_eq!((fit.cut.pixels_per_inch, fit.lost.share), (ppi, whole(0)), "{px:?} in {name}");
@@ -128,11 +128,11 @@ fn a_white_border() {
     check((6000, 4000), "16x20", "1/2", "19x12 2/3", "1/2, 1 2/3, 1/2, 1 2/3", ratio(6000, 19));
     // A picture of the sheet's shape and no border wished: there is none, and it is whole.
     let sizes = offered("16x20", IN);
-    let wish = Wish { least_border: Length::ZERO, ..Wish::default() };
+    let wish = FitWish { least_border: Length::ZERO, ..FitWish::default() };
     let found: Vec<Way> = from_picture((4000, 5000), &sizes, &wish).iter().map(|fit| fit.way).collect();
     assert_eq!(found, [Way::Whole]);
     // A border that leaves nothing.
-    let wish = Wish { least_border: length_in("8", IN), ..Wish::default() };
+    let wish = FitWish { least_border: length_in("8", IN), ..FitWish::default() };
     let found: Vec<Way> = from_picture((4000, 5000), &sizes, &wish).iter().map(|fit| fit.way).collect();
     assert_eq!(found, [Way::Whole]);
 }
@@ -144,10 +144,10 @@ fn a_mat_in_a_frame_on_offer() {
     let check = |unit, [print, frame, overlap, foot]: [&str; 4], opening: &str, borders: &str| {
         let mut sizes = offered(&format!("{print} {frame}"), unit);
         sizes[0].is_frame = false;
-        let wish = Wish {
+        let wish = FitWish {
             mat_overlap: length_in(overlap, unit),
             foot_extra: length_in(foot, unit),
-            ..Wish::default()
+            ..FitWish::default()
         };
         let Size { width, height } = size_in(print, Unit::Millimetre);
         let px = |side: Length| u32::try_from(side.units() / Length::mm(1).units()).unwrap_or_default() * 20;
@@ -174,7 +174,7 @@ fn a_mat_in_a_frame_on_offer() {
 /// 16 x 20 leaves 1 1/8 at the sides of 18 x 24, and 4 1/8 at the sides of 24 x 30: neither is within 1 1/2 and 4 in.
 #[test]
 fn borders_beyond_the_wish_are_left_out() {
-    let frames = |wish: &Wish| {
+    let frames = |wish: &FitWish| {
         let sizes = offered("16x20 18x24 20x24 24x28 24x30", IN);
         from_picture((4000, 5000), &sizes, wish)
             .iter()
@@ -183,18 +183,21 @@ fn borders_beyond_the_wish_are_left_out() {
             .collect::<Vec<_>>()
     };
     let none: [&str; 0] = [];
-    assert_eq!(frames(&Wish::default()), ["20x24"]);
-    let wide = Wish { most_mat_border: length_in("4 1/8", IN), ..Wish::default() };
+    assert_eq!(frames(&FitWish::default()), ["20x24"]);
+    let wide = FitWish { most_mat_border: length_in("4 1/8", IN), ..FitWish::default() };
     assert_eq!(frames(&wide), ["24x28", "20x24"], "even both: the larger frame first");
-    let wider = Wish { most_mat_border: length_in("5 1/8", IN), ..Wish::default() };
+    let wider = FitWish { most_mat_border: length_in("5 1/8", IN), ..FitWish::default() };
     assert_eq!(frames(&wider), ["24x28", "20x24", "24x30"], "the uneven one last: 4 1/8 and 5 1/8");
-    let thin = Wish { least_mat_border: length_in("1 1/8", IN), ..Wish::default() };
+    let thin = FitWish { least_mat_border: length_in("1 1/8", IN), ..FitWish::default() };
     assert_eq!(frames(&thin), ["20x24", "18x24"], "1 1/8 and 2 1/8");
-    let short = Wish { longest: Some(length_in("23", IN)), ..wider };
+    let short = FitWish { longest: Some(length_in("23", IN)), ..wider };
     assert_eq!(frames(&short), none, "no frame but its own is within 23 in");
     // The foot may have more than the most by its extra, and all others may not.
-    let foot =
-        Wish { foot_extra: length_in("1/2", IN), most_mat_border: length_in("2 1/8", IN), ..Wish::default() };
+    let foot = FitWish {
+        foot_extra: length_in("1/2", IN),
+        most_mat_border: length_in("2 1/8", IN),
+        ..FitWish::default()
+    };
     assert_eq!(frames(&foot), ["20x24"], "2 1/8 at the sides, 1 7/8 at the head, 2 3/8 at the foot");
 }
 
@@ -205,7 +208,7 @@ fn borders_beyond_the_wish_are_left_out() {
 fn the_order_of_fits() {
     let check = |names: &str, expected: &[(Way, &str)]| {
         let sizes = offered(names, IN);
-        let fits = from_picture((4800, 7200), &sizes, &Wish::default());
+        let fits = from_picture((4800, 7200), &sizes, &FitWish::default());
         let found: Vec<_> = fits.iter().map(|fit| (fit.way, fit.print.listed.name.as_str())).collect();
         assert_eq!(found, expected);
     };
@@ -248,17 +251,17 @@ fn the_order_of_fits() {
 fn only_what_is_on_offer() {
     let mut sizes = offered("8x10 11x14", IN);
     sizes[0].is_print = false;
-    let fits = from_picture((4000, 5000), &sizes, &Wish::default());
+    let fits = from_picture((4000, 5000), &sizes, &FitWish::default());
     assert!(fits.iter().all(|fit| fit.way != Way::Matted));
     assert_eq!(one(&fits, Way::Whole).print.listed.name, "8x10");
     sizes[0].is_print = true;
     sizes[1].is_frame = false;
-    let fits = from_picture((4000, 5000), &sizes, &Wish::default());
+    let fits = from_picture((4000, 5000), &sizes, &FitWish::default());
     assert!(fits.iter().all(|fit| fit.way != Way::Matted));
     sizes[0].is_print = false;
     sizes[0].is_frame = false;
     assert!(
-        from_picture((4000, 5000), &sizes, &Wish::default())
+        from_picture((4000, 5000), &sizes, &FitWish::default())
             .iter()
             .all(|fit| fit.print.listed.name == "11x14")
     );
@@ -269,14 +272,14 @@ fn usual_rails() -> Rails {
 }
 
 #[track_caller]
-fn ordered(measured: (Measured, Size), px: (u32, u32), wish: &Wish) -> Order {
+fn ordered(measured: (Measured, Size), px: (u32, u32), wish: &FitWish) -> Order {
     from_frame(&in_hand(measured, usual_rails()), px, wish).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// A frame of 16 x 20 by any of its measures: rabbet + 1/8, sight - 3/8, outside + 1 5/8; the lip hides 3/16 on each side.
 #[test]
 fn a_frame_in_hand() {
-    let wish = Wish { least_mat_border: length_in("2 1/8", IN), ..Wish::default() };
+    let wish = FitWish { least_mat_border: length_in("2 1/8", IN), ..FitWish::default() };
     let by_glass = ordered((Measured::Glass, size_in("16x20", IN)), (4000, 5000), &wish);
     for measured in [
         (Measured::Rabbet, size_in("16.125x20.125", IN)),
@@ -318,7 +321,7 @@ fn a_frame_in_hand() {
 /// 1/2 more 10 1/3 x 15 1/2.
 #[test]
 fn a_frame_in_hand_and_another_shape() {
-    let wish = Wish { least_mat_border: length_in("2 1/8", IN), ..Wish::default() };
+    let wish = FitWish { least_mat_border: length_in("2 1/8", IN), ..FitWish::default() };
     let order = ordered((Measured::Glass, size_in("16x20", IN)), (1000, 1500), &wish);
     assert_eq!((order.to_the_edge.lost.share, order.to_the_edge.lost.top_px), (ratio(1, 6), whole(125)));
     assert!(!order.to_the_edge.keeps_fineness, "1000 px on 16 in are 62.5 to the inch");
@@ -326,13 +329,13 @@ fn a_frame_in_hand_and_another_shape() {
     assert_eq!(matted.sheet, size_in("10 2/3x16", IN));
     // (16 - (10 2/3 - 1/4)) / 2 = 2 19/24.
     assert_eq!(matted.borders, sides_in("2 19/24, 2.125, 2 19/24, 2.125", IN));
-    let foot = Wish { foot_extra: length_in("1/2", IN), ..wish };
+    let foot = FitWish { foot_extra: length_in("1/2", IN), ..wish };
     let matted = ordered((Measured::Glass, size_in("16x20", IN)), (1000, 1500), &foot).matted;
     let matted = matted.unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(matted.sheet, size_in("10 1/3x15.5", IN));
     assert_eq!(matted.borders, sides_in("2 23/24, 2.125, 2 23/24, 2.625", IN));
     // With less border than overlap the print still goes into the frame.
-    let none = Wish { least_mat_border: Length::ZERO, ..wish };
+    let none = FitWish { least_mat_border: Length::ZERO, ..wish };
     let matted = ordered((Measured::Glass, size_in("16x20", IN)), (4000, 5000), &none).matted;
     assert_eq!(
         matted.map(|print| (print.sheet, print.borders.left)),
@@ -344,7 +347,7 @@ fn a_frame_in_hand_and_another_shape() {
 #[test]
 fn refusals_of_a_frame_in_hand() {
     let refused = |measured, rails| {
-        from_frame(&in_hand(measured, rails), (4000, 5000), &Wish::default())
+        from_frame(&in_hand(measured, rails), (4000, 5000), &FitWish::default())
             .err()
             .map(|why| (why, why.to_string()))
     };
@@ -356,18 +359,21 @@ fn refusals_of_a_frame_in_hand() {
             "a lip of 1/16 in does not hold what has 1/8 in of play in the rabbet, since it must reach over more than half of that; measure both again".to_owned()
         ))
     );
-    let nothing = NothingLeft { part: Part::Nominal, size: size_in("0x18.375", IN) };
+    let nothing = NothingLeft { part: FrameMeasure::Nominal, size: size_in("0x18.375", IN) };
     assert_eq!(
         refused((Measured::Outside, size_in("1 5/8x20", IN)), usual_rails()).map(|(why, _)| why),
         Some(InHandError::Frame(nothing))
     );
-    let nothing = NothingLeft { part: Part::Nominal, size: size_in("0x20", IN) };
+    let nothing = NothingLeft { part: FrameMeasure::Nominal, size: size_in("0x20", IN) };
     assert_eq!(
         refused((Measured::Glass, size_in("0x20", IN)), usual_rails()),
         Some((InHandError::Frame(nothing), nothing.to_string()))
     );
-    let wish =
-        Wish { least_border: length_in("2", IN), least_mat_border: length_in("2", IN), ..Wish::default() };
+    let wish = FitWish {
+        least_border: length_in("2", IN),
+        least_mat_border: length_in("2", IN),
+        ..FitWish::default()
+    };
     let order = ordered((Measured::Glass, size_in("4x6", IN)), (4000, 5000), &wish);
     let words = |print: Result<_, InHandError>| print.map(|_| ()).map_err(|why| why.to_string());
     assert_eq!(

@@ -39,7 +39,7 @@ fn hooks_from_the_floor() {
     let check = |unit, [centre, height, drop]: [&str; 3], hook: &str, [top, bottom]: [&str; 2]| {
         let (centre, height) = (length_in(centre, unit), length_in(height, unit));
         let outside = centred_at(Length::inches(72), centre, Length::inches(20), height);
-        let fixing = Fixing::Rings { inset: Length::inches(1), down: length_in(drop, unit) };
+        let fixing = Fixing::Rings { from_sides: Length::inches(1), down: length_in(drop, unit) };
         let hanging = hung(outside, fixing);
         assert_eq!(
             hanging.hooks.iter().map(|hook| hook.y).collect::<Vec<_>>(),
@@ -57,14 +57,14 @@ fn hooks_from_the_floor() {
     check(IN, ["60", "36", "0"], "78", ["78", "42"]);
 }
 
-/// x = middle -+ (outside width / 2 - inset), y = centre + h / 2 - depth of the rings.
+/// x = middle -+ (outside width / 2 - from_sides), y = centre + h / 2 - depth of the rings.
 #[test]
 fn two_rings_without_a_wire() {
     let check =
-        |[middle, width, inset]: [&str; 3], [centre, height, down]: [&str; 3], expected: [&str; 3]| {
+        |[middle, width, from_sides]: [&str; 3], [centre, height, down]: [&str; 3], expected: [&str; 3]| {
             let by = |text| length_in(text, IN);
             let outside = centred_at(by(middle), by(centre), by(width), by(height));
-            let hanging = hung(outside, Fixing::Rings { inset: by(inset), down: by(down) });
+            let hanging = hung(outside, Fixing::Rings { from_sides: by(from_sides), down: by(down) });
             let [left, right, y] = expected.map(by);
             assert_eq!(hanging.hooks, [Point::new(left, y), Point::new(right, y)]);
             assert_eq!((hanging.span, hanging.wire), (right - left, None));
@@ -80,10 +80,11 @@ fn wire_over_one_hook() {
         let (span, wire) = (length_in(span, unit), length_in(wire, unit));
         let half_of_the_last_place = if unit == MM { 0.0005 } else { 0.000_05 };
         assert_near(rise(span, wire, Length::ZERO), expected, unit, half_of_the_last_place);
-        let inset = Length::inches(1);
+        let from_sides = Length::inches(1);
         let outside =
-            centred_at(Length::inches(72), Length::inches(57), span + inset * 2, Length::inches(30));
-        let fixing = Fixing::Wire { inset, down: Length::inches(10), slack: wire - span, hooks_apart: None };
+            centred_at(Length::inches(72), Length::inches(57), span + from_sides * 2, Length::inches(30));
+        let fixing =
+            Fixing::Wire { from_sides, down: Length::inches(10), slack: wire - span, hooks_apart: None };
         let hanging = hung(outside, fixing);
         let found = hanging.wire.unwrap_or_else(|| panic!("no wire"));
         assert_near(found.rise, expected, unit, half_of_the_last_place);
@@ -109,9 +110,11 @@ fn wire_over_one_hook() {
 fn hook_of_a_wired_piece() {
     let check = |[height, down, span, wire]: [&str; 4], drop: f64, hook: f64| {
         let by = |text| length_in(text, IN);
-        let inset = Length::inches_ratio(3, 8);
-        let outside = centred_at(Length::inches(72), Length::inches(57), by(span) + inset * 2, by(height));
-        let fixing = Fixing::Wire { inset, down: by(down), slack: by(wire) - by(span), hooks_apart: None };
+        let from_sides = Length::inches_ratio(3, 8);
+        let outside =
+            centred_at(Length::inches(72), Length::inches(57), by(span) + from_sides * 2, by(height));
+        let fixing =
+            Fixing::Wire { from_sides, down: by(down), slack: by(wire) - by(span), hooks_apart: None };
         let hanging = hung(outside, fixing);
         assert_near(hanging.drop, drop, IN, 0.000_05);
         assert_near(hanging.hooks[0].y, hook, IN, 0.000_05);
@@ -127,11 +130,15 @@ fn wire_over_two_hooks() {
     let check = |unit, [span, wire, apart]: [&str; 3], expected: f64, degrees: f64| {
         let (span, wire, apart) = (length_in(span, unit), length_in(wire, unit), length_in(apart, unit));
         let half_of_the_last_place = if unit == MM { 0.0005 } else { 0.000_05 };
-        let inset = Length::inches(1);
+        let from_sides = Length::inches(1);
         let middle = Length::inches(72);
-        let outside = centred_at(middle, Length::inches(57), span + inset * 2, Length::inches(30));
-        let fixing =
-            Fixing::Wire { inset, down: Length::inches(10), slack: wire - span, hooks_apart: Some(apart) };
+        let outside = centred_at(middle, Length::inches(57), span + from_sides * 2, Length::inches(30));
+        let fixing = Fixing::Wire {
+            from_sides,
+            down: Length::inches(10),
+            slack: wire - span,
+            hooks_apart: Some(apart),
+        };
         let hanging = hung(outside, fixing);
         let found = hanging.wire.unwrap_or_else(|| panic!("no wire"));
         assert_near(found.rise, expected, unit, half_of_the_last_place);
@@ -152,13 +159,13 @@ fn wire_over_two_hooks() {
 fn fixings_without_an_answer() {
     let outside = Rect::new(Length::ZERO, Length::inches(40), Size::inches(10, 12));
     let by = Length::inches;
-    let error = hang(outside, Fixing::Rings { inset: by(5), down: by(3) }).expect_err("no span");
-    assert_eq!(error, HangError::NoSpan { inset: by(5), width: by(10) });
+    let error = hang(outside, Fixing::Rings { from_sides: by(5), down: by(3) }).expect_err("no span");
+    assert_eq!(error, HangError::NoSpan { from_sides: by(5), width: by(10) });
     assert_eq!(
         error.to_string(),
         "rings 5 in from each side of a piece 10 in wide leave no distance between them; set them nearer to the sides"
     );
-    let wire = Fixing::Wire { inset: by(1), down: by(3), slack: by(1), hooks_apart: Some(by(8)) };
+    let wire = Fixing::Wire { from_sides: by(1), down: by(3), slack: by(1), hooks_apart: Some(by(8)) };
     let error = hang(outside, wire).expect_err("no legs");
     assert_eq!(error, HangError::HooksTooFarApart { apart: by(8), span: by(8) });
     assert_eq!(

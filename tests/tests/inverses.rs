@@ -5,7 +5,8 @@
 //! wide, are common practice, no source.
 
 use overmantel::framing::inverse::{
-    Bars, FloaterRails, NothingLeft, Part, Rails, art_of, board_round, borders_in, opening_in, opening_of,
+    Bars, FloaterRails, FrameMeasure, NothingLeft, Rails, art_of, board_round, borders_in, opening_in,
+    opening_of,
 };
 use overmantel::geometry::{Sides, Size};
 use overmantel::length::{Length, Unit, parse::LONGEST};
@@ -124,7 +125,7 @@ fn floaters_both_ways() {
 /// What would be nothing is refused with what it would be and what to do.
 #[test]
 fn nothing_left_is_refused_in_words() {
-    let check = |found: Result<Size, NothingLeft>, part: Part, left: &str, sentence: &str| {
+    let check = |found: Result<Size, NothingLeft>, part: FrameMeasure, left: &str, sentence: &str| {
         let error = NothingLeft { part, size: size_in(left, IN) };
         assert_eq!(found, Err(error));
         assert_eq!(error.to_string(), sentence);
@@ -132,63 +133,63 @@ fn nothing_left_is_refused_in_words() {
     let rails = rails(["1", "1/4", "1/8"], IN);
     check(
         rails.nominal_of_outside(size_in("1 5/8x20", IN)),
-        Part::Nominal,
+        FrameMeasure::Nominal,
         "0x18.375",
         "what goes into the frame would be 0 in × 18 3/8 in, and both must be more than nothing; check which measure was taken, and the face, rabbet and play of the frame",
     );
     check(
         rails.nominal_of_rabbet(size_in("8x1/8", IN)),
-        Part::Nominal,
+        FrameMeasure::Nominal,
         "7.875x0",
         "what goes into the frame would be 7 7/8 in × 0 in, and both must be more than nothing; check which measure was taken, and the face, rabbet and play of the frame",
     );
     check(
         rails.sight(size_in("3/8x1", IN)),
-        Part::Sight,
+        FrameMeasure::Sight,
         "0x.625",
         "the sight opening would be 0 in × 5/8 in, and both must be more than nothing; take a narrower rabbet or a larger size",
     );
     check(
         opening_of(size_in("1x5", IN), OpeningRule::Overlap(length_in("1", IN))),
-        Part::Opening,
+        FrameMeasure::Opening,
         "-1x3",
         "the mat's opening would be -1 in × 3 in, and both must be more than nothing; let the mat cover less, make its borders narrower, or take a larger size",
     );
     check(
         art_of(size_in("1x5", IN), OpeningRule::Float(length_in("1/2", IN))),
-        Part::Art,
+        FrameMeasure::Art,
         "0x4",
         "the print behind the mat would be 0 in × 4 in, and both must be more than nothing; take a larger opening, or less round it",
     );
     check(
         opening_in(size_in("8x10", IN), Sides::all(length_in("4", IN))),
-        Part::Opening,
+        FrameMeasure::Opening,
         "0x2",
         "the mat's opening would be 0 in × 2 in, and both must be more than nothing; let the mat cover less, make its borders narrower, or take a larger size",
     );
     check(
         board_round(size_in("8x10", IN), Sides::all(length_in("-4", IN))),
-        Part::Board,
+        FrameMeasure::Board,
         "0x2",
         "the mat board would be 0 in × 2 in, and both must be more than nothing; take a larger opening or wider borders",
     );
     let bars = Bars { depth: length_in("2", IN), fold: length_in("1", IN) };
     check(
         bars.face_of_printed(size_in("4x9", IN)),
-        Part::Face,
+        FrameMeasure::Face,
         "0x5",
         "the face of the canvas would be 0 in × 5 in, and both must be more than nothing; take shallower bars, less round it, or a larger size",
     );
     check(
         bars.face_of_cloth(size_in("9x4", IN)),
-        Part::Face,
+        FrameMeasure::Face,
         "3x-2",
         "the face of the canvas would be 3 in × -2 in, and both must be more than nothing; take shallower bars, less round it, or a larger size",
     );
     let no_face = Rails { face: Length::ZERO, ..rails };
     check(
         no_face.outside(size_in("3/8x1", IN)),
-        Part::Outside,
+        FrameMeasure::Outside,
         "0x.625",
         "the outside of the frame would be 0 in × 5/8 in, and both must be more than nothing; take a narrower rabbet or a larger size",
     );

@@ -10,13 +10,13 @@ use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    FaceShape, Finish, Frame, Framing, LightOf, Paper, Piece, Plan, Surface, Surround, Wall,
+    FaceShape, Finish, Frame, Framing, Lighting, Paper, Piece, Plan, Surface, Surround, Wall,
 };
 use overmantel::rounding::nearest;
 use overmantel::scene::scene;
 
 /// One print of 16 × 16 in a moulding 2 in wide, in the middle of a wall.
-fn framed(shape: FaceShape, surface: Surface, light: LightOf) -> Plan {
+fn framed(shape: FaceShape, surface: Surface, light: Lighting) -> Plan {
     let frame = Frame {
         face: Length::inches(2),
         depth: Length::inches(2),
@@ -96,7 +96,8 @@ impl Drawn {
 
 #[test]
 fn a_level_face_is_lit_alike_on_all_four_rails() {
-    let [left, head, right, foot] = Drawn::of(&framed(FaceShape::Flat, Surface::Paint, LightOf::Day)).rails();
+    let [left, head, right, foot] =
+        Drawn::of(&framed(FaceShape::Flat, Surface::Paint, Lighting::Day)).rails();
     for rail in [head, right, foot] {
         assert!((rail - left).abs() < left * 0.04, "{left} {head} {right} {foot}");
     }
@@ -105,7 +106,7 @@ fn a_level_face_is_lit_alike_on_all_four_rails() {
 #[test]
 fn a_face_that_falls_inwards_is_lighter_at_the_foot_and_on_the_right() {
     for surface in Surface::all() {
-        let drawn = Drawn::of(&framed(FaceShape::Bevelled, surface, LightOf::Day));
+        let drawn = Drawn::of(&framed(FaceShape::Bevelled, surface, Lighting::Day));
         let [left, head, right, foot] = drawn.rails();
         assert!(foot > head * 1.15 && right > left * 1.05, "{surface:?}: {left} {head} {right} {foot}");
         // The lamp stands steeper than it stands aside: the fall of a shadow is 0.7 down to 0.35 across.
@@ -118,7 +119,7 @@ fn each_shape_and_each_surface_looks_its_own_and_always_the_same() {
     let mut seen: Vec<Vec<u8>> = Vec::new();
     for shape in FaceShape::all() {
         for surface in Surface::all() {
-            let plan = framed(shape, surface, LightOf::Day);
+            let plan = framed(shape, surface, Lighting::Day);
             let pixels = Drawn::of(&plan).pixels;
             assert!(pixels == Drawn::of(&plan).pixels, "{shape:?} {surface:?}");
             assert!(!seen.contains(&pixels), "{shape:?} {surface:?}");
@@ -129,7 +130,7 @@ fn each_shape_and_each_surface_looks_its_own_and_always_the_same() {
 
 #[test]
 fn the_evening_is_warmer_and_its_shadows_are_deeper() {
-    let [day, evening] = [LightOf::Day, LightOf::Evening]
+    let [day, evening] = [Lighting::Day, Lighting::Evening]
         .map(|light| Drawn::of(&framed(FaceShape::Flat, Surface::Paint, light)));
     // The wall above the frame, 13 in up.
     let ([red, green, blue], plain) = (evening.light(0, 104), day.light(0, 104));

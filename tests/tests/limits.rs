@@ -211,15 +211,15 @@ fn metal_sheets() {
     from_to("the corner radius of the sheet of piece 1", Length::ZERO, half, |plan, radius| {
         metal(plan, |sheet| sheet.corner_radius = radius);
     });
-    from_to("the sub-frame", Length::ZERO, half - UNIT, |plan, inset| {
-        metal(plan, |sheet| sheet.sub_frame = Some(SubFrame { inset, width: UNIT }));
+    from_to("the sub-frame", Length::ZERO, half - UNIT, |plan, from_edges| {
+        metal(plan, |sheet| sheet.sub_frame = Some(SubFrame { from_edges, width: UNIT }));
     });
     from_to("the sub-frame", UNIT, half, |plan, width| {
-        metal(plan, |sheet| sheet.sub_frame = Some(SubFrame { inset: Length::ZERO, width }));
+        metal(plan, |sheet| sheet.sub_frame = Some(SubFrame { from_edges: Length::ZERO, width }));
     });
-    let inset = Length::inches(5);
+    let from_edges = Length::inches(5);
     from_to("the sub-frame", UNIT, Length::inches(3), |plan, width| {
-        metal(plan, |sheet| sheet.sub_frame = Some(SubFrame { inset, width }));
+        metal(plan, |sheet| sheet.sub_frame = Some(SubFrame { from_edges, width }));
     });
 }
 

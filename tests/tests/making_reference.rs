@@ -6,7 +6,7 @@
 //! (600, 530 to 700) and foam board of 550 g/m² in 3/16 in (110, 90 to 130). Weights are rounded once, the least down and the most up.
 //! 1 in² = 6.4516 cm² and 1 in³ = 16.387064 cm³ exactly. A mitred frame holds (outside - sight) × depth - (rabbet - sight) × rabbet depth.
 
-use overmantel::cut_list::{Extent as PartExtent, Part};
+use overmantel::cut_list::{CutPart, Extent as PartExtent};
 use overmantel::length::Length;
 use overmantel::making::{Making, Thing, making};
 use overmantel::plan::*;
@@ -40,14 +40,17 @@ type Row<'a> = (&'a str, u32, &'a str, Option<Material>, &'a str, (i64, i64, i64
 /// Name, number, size or length, material, note, and weight: least, likely, most.
 #[track_caller]
 fn check_parts(thing: &Thing, whole: (i64, i64, i64), rows: &[Row<'_>]) {
-    let expected: Vec<(Part, Mass)> = rows
+    let expected: Vec<(CutPart, Mass)> = rows
         .iter()
         .map(|&(name, quantity, extent, material, note, weight)| {
             let extent = match extent.contains('x') {
                 true => PartExtent::Size(size(extent)),
                 false => PartExtent::Length(length(extent)),
             };
-            (Part { name: name.to_owned(), quantity, material, extent, note: note.to_owned() }, mass(weight))
+            (
+                CutPart { name: name.to_owned(), quantity, material, extent, note: note.to_owned() },
+                mass(weight),
+            )
         })
         .collect();
     for (found, expected) in thing.parts.iter().zip(&expected) {
@@ -491,7 +494,7 @@ fn what_has_no_frame_is_as_large_as_its_board() {
         |framing: Framing| hung(vec![piece("16x20", Finish::Paper(Paper { framing, ..Paper::starting() }))]);
     let loose = Framing { frame: None, spacer: length("1/4"), ..Framing::starting() };
     let extents = |plan: &Plan| -> Vec<PartExtent> {
-        let named = |part: &&(Part, Mass)| part.0.name != "print";
+        let named = |part: &&(CutPart, Mass)| part.0.name != "print";
         thing(plan).parts.iter().filter(named).map(|(part, _)| part.extent).collect()
     };
     // Glass, fillets, mat, mount, backing.

@@ -13,8 +13,8 @@ use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Align, Aluminium, Arrangement, Aside, Finish, Focus, Group, GroupAcross, GroupUp, Picture, Piece, Plan,
-    Viewing, Wall, WallFinish,
+    Align, Aluminium, Arrangement, Finish, Focus, Group, GroupAcross, GroupUp, Picture, Piece, Plan,
+    ViewerOffset, Viewing, Wall, WallFinish,
 };
 use overmantel::resample::{Pyramid, Raster};
 use overmantel::scene::scene;
@@ -30,7 +30,7 @@ const SPAN_UP: [f64; 2] = [41.0, 71.0];
 
 struct Stand {
     distance: i64,
-    aside: Aside,
+    aside: ViewerOffset,
     eye_level: i64,
     offs: [i64; 3],
 }
@@ -238,10 +238,10 @@ fn found(stand: &Stand, size: (u32, u32)) -> Vec<(Point3<f64>, (f64, f64))> {
 fn stands() -> Vec<Stand> {
     let stand = |distance, aside, eye_level, offs| Stand { distance, aside, eye_level, offs };
     vec![
-        stand(110, Aside::Straight, 57, [1, 1, 1]),
-        stand(110, Aside::Right(Length::inches(60)), 57, [2, 2, 2]),
-        stand(160, Aside::Left(Length::inches(75)), 62, [1, 1, 1]),
-        stand(90, Aside::Left(Length::inches(40)), 44, [3, 3, 3]),
+        stand(110, ViewerOffset::Straight, 57, [1, 1, 1]),
+        stand(110, ViewerOffset::Right(Length::inches(60)), 57, [2, 2, 2]),
+        stand(160, ViewerOffset::Left(Length::inches(75)), 62, [1, 1, 1]),
+        stand(90, ViewerOffset::Left(Length::inches(40)), 44, [3, 3, 3]),
     ]
 }
 

@@ -276,8 +276,11 @@ fn metal_sheets() {
     // A piece of 16 × 20: no corner is larger than 8 in, no bar reaches past the middle.
     check(&|sheet| sheet.corner_radius = length("8"), true);
     check(&|sheet| sheet.corner_radius = length("8.001"), false);
-    check(&|sheet| sheet.sub_frame = Some(SubFrame { inset: length("6"), width: length("2") }), true);
-    check(&|sheet| sheet.sub_frame = Some(SubFrame { inset: length("6"), width: length("2.001") }), false);
+    check(&|sheet| sheet.sub_frame = Some(SubFrame { from_edges: length("6"), width: length("2") }), true);
+    check(
+        &|sheet| sheet.sub_frame = Some(SubFrame { from_edges: length("6"), width: length("2.001") }),
+        false,
+    );
 }
 
 /// A signature keeps clear of the fold: by the depth of the bars and 1/4 in where the picture is carried round (common

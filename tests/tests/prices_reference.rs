@@ -5,7 +5,7 @@
 
 use overmantel::figures::Figures;
 use overmantel::plan::Plan;
-use overmantel::prices::{Book, Part, Price, compared, file::BookError, priced};
+use overmantel::prices::{Book, Price, PricedPart, compared, file::BookError, priced};
 use overmantel::stock::Stock;
 use overmantel_tests::given::{changed, length};
 
@@ -83,8 +83,8 @@ fn what_has_no_price_is_named() {
     // In one frame there is one mat; three prints are in it.
     let rows = r#"{ "for": "paper", "by": { "each": "1" } }, { "for": "mat", "by": { "each": "5" } }"#;
     let found = price(&changed(Plan::starting(), &[("shared", "all in one frame")]), rows, "");
-    let counts: Vec<(Part, i64)> = found.lines.iter().map(|line| (line.part, line.count)).collect();
-    assert_eq!(counts, [(Part::Paper, 3), (Part::Mat, 1)]);
+    let counts: Vec<(PricedPart, i64)> = found.lines.iter().map(|line| (line.part, line.count)).collect();
+    assert_eq!(counts, [(PricedPart::Paper, 3), (PricedPart::Mat, 1)]);
 }
 
 /// 8.25 % of 30.00 is 2.475, and of what has it in it 30 × 8.25 / 108.25 = 2.2864.

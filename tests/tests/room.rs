@@ -10,7 +10,7 @@ use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Across, Finish, Fixture, FixtureKind, Frame, Framing, GroupAcross, GroupUp, LightOf, Paper, Piece, Plan,
+    Across, Finish, Fixture, FixtureKind, Frame, Framing, GroupAcross, GroupUp, Lighting, Paper, Piece, Plan,
     Posture, Wall, WallFinish,
 };
 use overmantel::scene::scene;
@@ -252,7 +252,7 @@ fn a_figure_is_as_high_as_it_is_stated_and_stands_on_the_floor() {
 }
 
 /// The shares of light of a plastered wall against a smooth one, pixel by pixel: their mean and their standard deviation.
-fn unevenness(width: u32, paint: u32, light: LightOf) -> (f64, f64) {
+fn unevenness(width: u32, paint: u32, light: Lighting) -> (f64, f64) {
     let mut plan = room(paint, &[]);
     plan.viewing.light = light;
     let smooth = Drawn::of(&plan, width);
@@ -274,7 +274,7 @@ fn unevenness(width: u32, paint: u32, light: LightOf) -> (f64, f64) {
 #[test]
 fn plaster_is_uneven_by_little_and_not_where_it_is_too_small_to_see() {
     for (paint, light) in
-        [(0xb8_b4_a8, LightOf::Day), (0x70_84_78, LightOf::Day), (0xb8_b4_a8, LightOf::Evening)]
+        [(0xb8_b4_a8, Lighting::Day), (0x70_84_78, Lighting::Day), (0xb8_b4_a8, Lighting::Evening)]
     {
         for width in [800, 1600] {
             let (mean, spread) = unevenness(width, paint, light);
@@ -282,8 +282,8 @@ fn plaster_is_uneven_by_little_and_not_where_it_is_too_small_to_see() {
             assert!((0.006..0.015).contains(&spread), "spread {spread} at {width}");
         }
     }
-    let (_, small) = unevenness(120, 0xb8_b4_a8, LightOf::Day);
-    let (_, large) = unevenness(1600, 0xb8_b4_a8, LightOf::Day);
+    let (_, small) = unevenness(120, 0xb8_b4_a8, Lighting::Day);
+    let (_, large) = unevenness(1600, 0xb8_b4_a8, Lighting::Day);
     assert!(small < large * 0.6, "{small} on a small sheet, {large} on a large one");
 }
 
@@ -307,7 +307,7 @@ fn outside_a_window_it_is_darker_by_evening_than_its_light_alone_would_make_it()
         plan.viewing.light = light;
         Drawn::of(&plan, 1000)
     };
-    let (day, evening) = (plan(LightOf::Day), plan(LightOf::Evening));
+    let (day, evening) = (plan(Lighting::Day), plan(Lighting::Evening));
     let pane = |drawn: &Drawn| drawn.mean([46.0, 54.0], [64.0, 74.0]);
     let leaf = |drawn: &Drawn| drawn.mean([101.0, 103.0], [50.0, 70.0]);
     assert!(pane(&day) > 0.4, "{}", pane(&day));
@@ -328,10 +328,10 @@ fn by_evening_a_lamp_is_lit_and_lights_the_wall() {
     let beside = |drawn: &Drawn| drawn.mean([60.0, 66.0], [50.0, 58.0]);
     let far = |drawn: &Drawn| drawn.mean([130.0, 140.0], [50.0, 58.0]);
     let (day, evening, unlit) =
-        (plan(LightOf::Day, &lamp), plan(LightOf::Evening, &lamp), plan(LightOf::Evening, &[]));
+        (plan(Lighting::Day, &lamp), plan(Lighting::Evening, &lamp), plan(Lighting::Evening, &[]));
     assert!(shade(&evening) / far(&evening) > 1.3 * shade(&day) / far(&day), "the shade glows");
     assert!(beside(&evening) > 1.1 * beside(&unlit), "{} {}", beside(&evening), beside(&unlit));
     assert!((far(&evening) / far(&unlit) - 1.0).abs() < 0.01, "not across the whole room");
     // By day it gives no light, but keeps some away.
-    assert!(beside(&day) <= beside(&plan(LightOf::Day, &[])) + 1e-6);
+    assert!(beside(&day) <= beside(&plan(Lighting::Day, &[])) + 1e-6);
 }

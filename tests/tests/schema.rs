@@ -54,7 +54,7 @@ fn suggestions_are_valid() {
     let text = fs::read_to_string(paths::root().join("demo-data/prices/example.json"));
     let book =
         overmantel::prices::Book::read(&text.unwrap_or_default()).unwrap_or_else(|why| panic!("{why}"));
-    let wish = overmantel::suggest::Wish { book: Some(&book), ..Default::default() };
+    let wish = overmantel::suggest::SuggestionWish { book: Some(&book), ..Default::default() };
     let found = overmantel::suggest::suggest(&plan, &stock, &wish).unwrap_or_else(|why| panic!("{why}"));
     let told = report::suggestions(&plan, &stock, &wish, &found).unwrap_or_else(|why| panic!("{why}"));
     assert_eq!(told.suggestions.len(), 4);

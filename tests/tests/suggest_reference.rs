@@ -16,7 +16,9 @@ use overmantel::plan::*;
 use overmantel::prices::{Book, priced};
 use overmantel::print::Exact;
 use overmantel::stock::{StandardSize, Stock};
-use overmantel::suggest::{Choice, Lean, Make, Offered, Question, Space, Suggestions, Wish, suggest};
+use overmantel::suggest::{
+    Combination, Lean, Make, Offered, Question, Space, SuggestionWish, Suggestions, suggest,
+};
 use proptest::prelude::*;
 
 fn stock(sizes: &[(i64, i64)]) -> Stock {
@@ -42,11 +44,11 @@ fn plan(pictures: &[(u32, u32)]) -> Plan {
     Plan { pictures: pictures.iter().enumerate().map(picture).collect(), ..Plan::starting() }
 }
 
-fn suggested(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> Suggestions {
+fn suggested(plan: &Plan, stock: &Stock, wish: &SuggestionWish<'_>) -> Suggestions {
     suggest(plan, stock, wish).unwrap_or_else(|why| panic!("{why}"))
 }
 
-const ONE_FRAMED: Wish<'_> = Wish {
+const ONE_FRAMED: SuggestionWish<'_> = SuggestionWish {
     question: Question::Best,
     lean: Lean::EVEN,
     counts: &[1],
@@ -89,7 +91,7 @@ fn points_by_hand() {
 #[test]
 fn a_lean_changes_the_order() {
     let (plan, stock) = (plan(&[(3000, 2000)]), stock(&[(12, 18), (24, 36)]));
-    let best = |lean| suggested(&plan, &stock, &Wish { lean, ..ONE_FRAMED });
+    let best = |lean| suggested(&plan, &stock, &SuggestionWish { lean, ..ONE_FRAMED });
     let (small, large) = (Size::inches(18, 12), Size::inches(36, 24));
     let even = best(Lean::EVEN);
     assert_eq!((image(&even), even.suggestions[0].total), (small, Exact::from_integer(111)));
@@ -112,7 +114,7 @@ fn off_the_shelf() {
     let even = suggested(&plan, &stock, &ONE_FRAMED);
     assert_eq!((image(&even), even.suggestions[0].total), (Size::inches(24, 16), Exact::from_integer(78)));
     let lean = Lean { off_the_shelf: 0, ..Lean::EVEN };
-    let measured = suggested(&plan, &stock, &Wish { lean, ..ONE_FRAMED });
+    let measured = suggested(&plan, &stock, &SuggestionWish { lean, ..ONE_FRAMED });
     assert_eq!(
         (image(&measured), measured.suggestions[0].total),
         (Size::inches(27, 18), Exact::from_integer(69))
@@ -134,14 +136,15 @@ fn book() -> Book {
 #[test]
 fn a_budget_is_never_broken() {
     let (plan, stock, book) = (plan(&[(30_000, 20_000)]), stock(&[(12, 18), (24, 36)]), book());
-    let within =
-        |budget| suggested(&plan, &stock, &Wish { book: Some(&book), budget: Some(budget), ..ONE_FRAMED });
+    let within = |budget| {
+        suggested(&plan, &stock, &SuggestionWish { book: Some(&book), budget: Some(budget), ..ONE_FRAMED })
+    };
     let enough = within(64_000);
     assert_eq!((image(&enough), enough.suggestions[0].points[3]), (Size::inches(36, 24), 300));
     assert_eq!(enough.suggestions[0].price.as_ref().map(|price| price.total), Some(64_000));
     assert_eq!(image(&within(63_999)), Size::inches(18, 12));
     assert!(within(18_999).suggestions.is_empty());
-    let matted = Wish { book: Some(&book), makes: &[Make::Canvas], ..ONE_FRAMED };
+    let matted = SuggestionWish { book: Some(&book), makes: &[Make::Canvas], ..ONE_FRAMED };
     assert!(suggested(&plan, &stock, &matted).suggestions.is_empty(), "the book has no price for canvas");
 }
 
@@ -158,7 +161,7 @@ fn framed(picture: (u32, u32)) -> Plan {
 #[test]
 fn the_largest_that_the_file_allows() {
     let (mut plan, stock) = (framed((3000, 2000)), stock(&[(8, 12), (10, 15), (12, 18)]));
-    let wish = |question| Wish { question, ..Wish::default() };
+    let wish = |question| SuggestionWish { question, ..SuggestionWish::default() };
     let found = suggested(&plan, &stock, &wish(Question::Largest));
     assert_eq!((found.suggestions.len(), image(&found)), (1, Size::inches(15, 10)));
     plan.fineness = 201;
@@ -178,7 +181,7 @@ fn the_largest_that_the_file_allows() {
 fn what_fills_the_wall() {
     let (mut plan, stock) = (plan(&[(9000, 6000)]), stock(&[(12, 18), (20, 30), (40, 60)]));
     plan.fixtures[0].size.width = Length::inches(40);
-    let wish = |question| Wish { question, counts: &[1], ..ONE_FRAMED };
+    let wish = |question| SuggestionWish { question, counts: &[1], ..ONE_FRAMED };
     assert_eq!(image(&suggested(&plan, &stock, &wish(Question::Best))), Size::inches(30, 20));
     let filled = suggested(&plan, &stock, &wish(Question::FillsWall));
     assert_eq!(image(&filled), Size::inches(60, 40));
@@ -191,7 +194,7 @@ fn what_fills_the_wall() {
 #[test]
 fn what_goes_into_the_frame_in_hand() {
     let (mut plan, stock) = (framed((6000, 4000)), stock(&[(8, 12), (10, 15), (16, 24), (24, 36)]));
-    let wish = Wish { question: Question::FitsFrame, ..Wish::default() };
+    let wish = SuggestionWish { question: Question::FitsFrame, ..SuggestionWish::default() };
     let why = suggest(&plan, &stock, &wish).expect_err("no frame is stated").to_string();
     assert!(why.starts_with("no frame in hand is stated"), "{why}");
     plan.in_hand =
@@ -210,7 +213,7 @@ fn what_goes_into_the_frame_in_hand() {
 #[test]
 fn the_same_in_the_other_system() {
     let plan = framed((9000, 6000));
-    let wish = Wish { question: Question::OtherSystem, ..Wish::default() };
+    let wish = SuggestionWish { question: Question::OtherSystem, ..SuggestionWish::default() };
     let found = suggested(&plan, &Stock::offered(), &wish);
     let [one] = &found.suggestions[..] else { panic!("{found:?}") };
     let Size { width, height } = image(&found);
@@ -243,7 +246,8 @@ fn a_space_and_what_stays_clear() {
 fn an_original_is_refused_in_a_sentence() {
     let mut plan = plan(&[]);
     plan.pieces[0].finish = Finish::Original(Original::starting());
-    let why = suggest(&plan, &Stock::offered(), &Wish::default()).expect_err("no other size").to_string();
+    let why =
+        suggest(&plan, &Stock::offered(), &SuggestionWish::default()).expect_err("no other size").to_string();
     assert!(why.starts_with("an original is as large as it is"), "{why}");
 }
 
@@ -327,7 +331,7 @@ fn whole(plan: &Plan, stock: &Stock, pieces: &[&Offered], budget: Option<(&Book,
 }
 
 /// The fewest points of each count and make-up, every combination tried; the fewest first.
-fn every(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> (Vec<Exact>, u64) {
+fn every(plan: &Plan, stock: &Stock, wish: &SuggestionWish<'_>) -> (Vec<Exact>, u64) {
     let space = Space::of(plan, stock, wish).unwrap_or_else(|why| panic!("{why}"));
     let kinds: Vec<(usize, Make)> = space.kinds().collect();
     let step = match plan.group.arrangement {
@@ -354,7 +358,7 @@ fn every(plan: &Plan, stock: &Stock, wish: &Wish<'_>) -> (Vec<Exact>, u64) {
                 for hang in 0..space.hangs().len() {
                     tried += 1;
                     let at = [a, b, c];
-                    let choice = Choice { kind, at, arrangement, gap, hang };
+                    let choice = Combination { kind, at, arrangement, gap, hang };
                     let pieces: Vec<&Offered> =
                         (0..count).map(|slot| &space.on_offer(kind, slot)[at[slot]]).collect();
                     let points = whole(&space.plan(&choice), stock, &pieces, wish.book.zip(wish.budget));
@@ -401,12 +405,12 @@ proptest! {
             (false, true) => &[Make::Aluminium],
             (false, false) => &[Make::Bordered, Make::Matted, Make::Floated],
         };
-        let wish = Wish {
+        let wish = SuggestionWish {
             makes,
             book: is_priced.then_some(&book),
             budget: is_priced.then_some(80_000),
             most: 18,
-            ..Wish::default()
+            ..SuggestionWish::default()
         };
         let found = suggested(&plan, &stock, &wish);
         let (fewest, tried) = every(&plan, &stock, &wish);
@@ -416,7 +420,7 @@ proptest! {
         prop_assert_eq!(&totals, &fewest);
         prop_assert_eq!(found.considered, tried);
         prop_assert_eq!(&suggested(&plan, &stock, &wish), &found, "the same again");
-        let few = suggested(&plan, &stock, &Wish { most: 2, ..wish });
+        let few = suggested(&plan, &stock, &SuggestionWish { most: 2, ..wish });
         prop_assert_eq!(&few.suggestions[..], &found.suggestions[..found.suggestions.len().min(2)]);
     }
 }

@@ -5,7 +5,7 @@ use crate::plan::{Finish, Fixture, GroupAcross, GroupUp, Plan};
 
 /// What can be taken by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum PlanPart {
     /// The wall, and from where it is seen.
     Wall,
     /// What stands there.
@@ -24,7 +24,7 @@ pub enum Part {
     Rest,
 }
 
-impl Part {
+impl PlanPart {
     /// Every part, in the order of the specification.
     pub const ALL: [Self; 8] = [
         Self::Wall,
@@ -155,18 +155,18 @@ fn reframe(finish: &mut Finish, from: &Finish) {
 
 /// The parts in which two plans differ, as far as one can be taken without the others.
 #[must_use]
-pub fn parts(one: &Plan, other: &Plan) -> Vec<Part> {
-    let can_be_taken = |part: &Part| taken(one, other, &[*part]).is_ok_and(|plan| plan != *one);
-    Part::ALL.into_iter().filter(can_be_taken).collect()
+pub fn parts(one: &Plan, other: &Plan) -> Vec<PlanPart> {
+    let can_be_taken = |part: &PlanPart| taken(one, other, &[*part]).is_ok_and(|plan| plan != *one);
+    PlanPart::ALL.into_iter().filter(can_be_taken).collect()
 }
 
 /// One plan with parts of another; with all of them it is the other, in the one's units.
 ///
 /// # Errors
 /// When the parts don't go together.
-pub fn taken(one: &Plan, other: &Plan, parts: &[Part]) -> Result<Plan, NoAnswer> {
+pub fn taken(one: &Plan, other: &Plan, parts: &[PlanPart]) -> Result<Plan, NoAnswer> {
     let mut plan = one.clone();
-    if Part::ALL.iter().all(|part| parts.contains(part)) {
+    if PlanPart::ALL.iter().all(|part| parts.contains(part)) {
         plan = Plan { units: one.units, ..other.clone() };
     } else {
         parts.iter().for_each(|part| part.put(&mut plan, other));

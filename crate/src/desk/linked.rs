@@ -4,7 +4,7 @@ use super::{Desk, DeskError};
 use crate::draw::LoadedPicture;
 use crate::link::{self, Answer, Detail, Link, Sketch};
 use crate::plan::{Picture, Plan};
-use crate::resample::{Part, Pyramid, Raster};
+use crate::resample::{Pyramid, Raster, RasterPart};
 use std::collections::BTreeMap;
 
 /// Pixels of a picture that a sketch is made from at the most.
@@ -106,6 +106,6 @@ fn sketched(pyramid: &Pyramid, detail: Detail) -> Option<Sketch> {
     let most = u64::from(SKETCHED_PX).min(longer);
     let [width, height] = [whole.width_px(), whole.height_px()]
         .map(|side| u32::try_from(u64::from(side) * most / longer).unwrap_or(1).max(1));
-    let small: Raster = pyramid.scaled(Part::whole(whole), width, height);
+    let small: Raster = pyramid.scaled(RasterPart::whole(whole), width, height);
     Some(Sketch::of(&small, detail))
 }

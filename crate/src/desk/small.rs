@@ -8,7 +8,7 @@ use crate::fields;
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::{self, Aside, GroupAcross, GroupUp, Plan};
+use crate::plan::{self, GroupAcross, GroupUp, Plan, ViewerOffset};
 use crate::scene::scene;
 use crate::scene::section::section;
 use crate::starts;
@@ -63,7 +63,8 @@ impl Desk {
         plan.viewing.figure = None;
         (plan.group.across, plan.group.up) = (GroupAcross::WallMiddle, GroupUp::CentreAt(Length::inches(4)));
         plan.viewing.eye_level = Length::inches(4);
-        (plan.viewing.distance, plan.viewing.aside) = (Length::inches(14), Aside::Left(Length::inches(10)));
+        (plan.viewing.distance, plan.viewing.aside) =
+            (Length::inches(14), ViewerOffset::Left(Length::inches(10)));
         let sheet = Sheet { view: View::Oblique, ..sheet.clone() };
         self.small_room(&plan, &sheet)
     }

@@ -6,7 +6,7 @@
 
 use crate::colour::Colour;
 use crate::length::Length;
-use crate::plan::{FixtureKind, LightOf};
+use crate::plan::{FixtureKind, Lighting};
 use crate::scene::ScenicFixture;
 use kurbo::{Affine, BezPath, Point};
 
@@ -248,7 +248,7 @@ fn fitted_into(own: kurbo::Rect, from: Point, to: Point) -> Affine {
 
 /// A fixture as solids, those at the back first, as a light shows it: outside a window it is day or night, and by night a lamp
 /// is lit.
-pub(super) fn solids(fixture: &ScenicFixture, paint: Colour, light: LightOf) -> Vec<Solid> {
+pub(super) fn solids(fixture: &ScenicFixture, paint: Colour, light: Lighting) -> Vec<Solid> {
     let mut easel = Easel::of(fixture);
     match fixture.kind {
         FixtureKind::Sofa => standing::sofa(&mut easel),
@@ -279,7 +279,7 @@ pub struct Shape {
 
 /// A fixture as shapes, those at the back first: for drawings without light.
 #[must_use]
-pub fn shapes(fixture: &ScenicFixture, paint: Colour, light: LightOf) -> Vec<Shape> {
+pub fn shapes(fixture: &ScenicFixture, paint: Colour, light: Lighting) -> Vec<Shape> {
     let shape = |solid: Solid| Shape {
         colour: solid.colour.lit((solid.light[0] + solid.light[1]) / 2.0 * solid.sides[1]),
         outline: solid.outline,

@@ -3,7 +3,7 @@
 
 use super::pixel_rect::PixelRect;
 use crate::colour::{Colour, decode, decode_table, encode};
-use crate::plan::LightOf;
+use crate::plan::Lighting;
 use tiny_skia::PixmapMut;
 
 /// A lamp before the wall, above and to the left, and the light of the room besides.
@@ -25,12 +25,12 @@ pub(super) struct Lamp {
 
 impl Lamp {
     /// The lamp for a light.
-    pub(super) const fn of(light: LightOf) -> Self {
+    pub(super) const fn of(light: Lighting) -> Self {
         match light {
-            LightOf::Day => {
+            Lighting::Day => {
                 Self { fall: (0.35, 0.7), softness: 0.42, share: 0.5, tint: [1.0; 3], full: 1.03, pool: 1.0 }
             }
-            LightOf::Evening => Self {
+            Lighting::Evening => Self {
                 fall: (0.18, 0.95),
                 softness: 0.26,
                 share: 0.72,

@@ -10,7 +10,7 @@ use super::{brush, corner, lines, oblique, piece, room, shadow};
 use crate::colour::Colour;
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
-use crate::plan::{LightOf, Wall};
+use crate::plan::{Lighting, Wall};
 use crate::scene::{Layer, Scene, ScenicFigure, ScenicFixture, ScenicPiece};
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
@@ -59,7 +59,7 @@ struct RoomKey {
     projection: Projection,
     sheet: Colour,
     size: (u32, u32),
-    light: LightOf,
+    light: Lighting,
 }
 
 /// What the picture of a piece depends on.

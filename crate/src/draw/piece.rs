@@ -10,7 +10,7 @@ use crate::colour::{Colour, decode_table, encode};
 use crate::geometry::Rect;
 use crate::length::Length;
 use crate::print::{Exact, Source};
-use crate::resample::{Part, Pyramid};
+use crate::resample::{Pyramid, RasterPart};
 use crate::scene::{Layer, ScenicPiece};
 use tiny_skia::{Pixmap, PixmapMut};
 
@@ -140,12 +140,12 @@ fn flat(canvas: &mut PixmapMut<'_>, at: PixelRect, colour: Colour) {
 pub(crate) fn part_of<'a>(
     (index, source): (usize, Source),
     copies: &[Option<&'a LoadedPicture>],
-) -> Option<(&'a Pyramid, Part)> {
+) -> Option<(&'a Pyramid, RasterPart)> {
     let copy = copies.get(index).copied().flatten()?;
     // The copy may be smaller than the file in which the crop is measured.
     let across = f64::from(copy.pyramid.raster().width_px()) / f64::from(copy.file_width_px.max(1));
     let down = f64::from(copy.pyramid.raster().height_px()) / f64::from(copy.file_height_px.max(1));
-    let part = Part {
+    let part = RasterPart {
         left: real(source.left) * across,
         top: real(source.top) * down,
         width: real(source.width) * across,
@@ -162,7 +162,7 @@ fn real(value: Exact) -> f64 {
 }
 
 #[inline(never)]
-fn picture(canvas: &mut PixmapMut<'_>, at: PixelRect, shown: Option<(&Pyramid, Part)>) {
+fn picture(canvas: &mut PixmapMut<'_>, at: PixelRect, shown: Option<(&Pyramid, RasterPart)>) {
     let Some((pyramid, part)) = shown else {
         flat(canvas, at, TONED);
         return;

@@ -10,7 +10,7 @@ use super::wall::{self, Glow};
 use super::{brush, figure, graded, shadow};
 use crate::colour::Colour;
 use crate::length::Length;
-use crate::plan::{FixtureKind, LightOf, WallFinish};
+use crate::plan::{FixtureKind, Lighting, WallFinish};
 use crate::scene::{Scene, ScenicFixture};
 use tiny_skia::PixmapMut;
 
@@ -89,7 +89,7 @@ fn stand(
     projection: Projection,
     lamp: &Lamp,
 ) {
-    let is_lit = fixture.kind == FixtureKind::Lamp && scene.light == LightOf::Evening;
+    let is_lit = fixture.kind == FixtureKind::Lamp && scene.light == Lighting::Evening;
     if !is_lit {
         shadow::stand(canvas, &furniture::masses(fixture), scene.wall.size, projection, lamp);
     }
@@ -123,7 +123,7 @@ fn glows(scene: &Scene, projection: Projection) -> Vec<Glow> {
     let lit = scene
         .fixtures
         .iter()
-        .filter(|fixture| scene.light == LightOf::Evening && fixture.kind == FixtureKind::Lamp);
+        .filter(|fixture| scene.light == Lighting::Evening && fixture.kind == FixtureKind::Lamp);
     lit.map(|fixture| {
         let rect = fixture.rect;
         Glow {

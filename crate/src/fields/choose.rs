@@ -10,9 +10,9 @@ use crate::framing::BuildUp;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::{
-    self, Across, Arrangement, Aside, Canvas, Edge, Extent, Finish, Fixing, FixtureKind, Floater, Focus,
-    Framing, Glazing, GroupAcross, GroupUp, InHand, Mat, Measured, OpeningRule, Paper, Piece, Plan, Shared,
-    Split, Strips, Surround, System,
+    self, Across, Arrangement, Canvas, Edge, Extent, Finish, Fixing, FixtureKind, Floater, Focus, Framing,
+    Glazing, GroupAcross, GroupUp, InHand, Mat, Measured, OpeningRule, Paper, Piece, Plan, Shared, Split,
+    Strips, Surround, System, ViewerOffset,
 };
 use crate::stock::{self, Stock};
 
@@ -226,10 +226,10 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
     } else if is(&plan::SITE_RATED) {
         plan.site.rated_pounds = key.parse().ok();
     } else {
-        let was_straight = plan.viewing.aside == Aside::Straight;
+        let was_straight = plan.viewing.aside == ViewerOffset::Straight;
         visit(plan, field, &mut |slot| turn(slot, (key, place)));
         // A round number in the units of the plan.
-        if let Aside::Left(by) | Aside::Right(by) = &mut plan.viewing.aside
+        if let ViewerOffset::Left(by) | ViewerOffset::Right(by) = &mut plan.viewing.aside
             && was_straight
             && plan.units.first == System::Centimetres
         {
@@ -275,15 +275,15 @@ fn share(plan: &mut Plan, together: bool) {
 }
 
 fn fixing(fixing: Fixing, key: &str) -> Fixing {
-    let (Fixing::Rings { inset, down } | Fixing::Wire { inset, down, .. }) = fixing;
+    let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = fixing;
     let slack = match fixing {
         Fixing::Wire { slack, .. } => slack,
         Fixing::Rings { .. } => Length::inches(1),
     };
     let [rings, one_hook, _] = FIXINGS;
     match key {
-        key if key == rings => Fixing::Rings { inset, down },
-        key if key == one_hook => Fixing::Wire { inset, down, slack, hooks_apart: None },
-        _ => Fixing::Wire { inset, down, slack, hooks_apart: Some(Length::inches(6)) },
+        key if key == rings => Fixing::Rings { from_sides, down },
+        key if key == one_hook => Fixing::Wire { from_sides, down, slack, hooks_apart: None },
+        _ => Fixing::Wire { from_sides, down, slack, hooks_apart: Some(Length::inches(6)) },
     }
 }

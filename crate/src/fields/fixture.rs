@@ -2,7 +2,6 @@
 
 use super::FieldError;
 use crate::figures::Figures;
-use crate::geometry::Sides;
 use crate::length::Length;
 use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, limits};
 
@@ -32,9 +31,9 @@ fn free_place(plan: &Plan, fixture: &Fixture) -> Across {
     let is_free = |across: Across| {
         let mut tried = plan.clone();
         tried.fixtures = vec![Fixture { across, ..fixture.clone() }];
-        let room = Sides::all(-Length::inches(2));
+        let room = Length::inches(2);
         let places = crate::arrange::arrange(&tried, &[]).fixtures;
-        places.iter().all(|place| standing.iter().all(|other| place.common(other.shrunk(room)).is_none()))
+        places.iter().all(|place| standing.iter().all(|other| place.common(other.grown(room)).is_none()))
     };
     if is_free(fixture.across) {
         return fixture.across;

@@ -13,14 +13,14 @@ use crate::stock::{self, Named, Stock};
 
 /// Something that may be chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Choice {
+pub struct FieldOption {
     /// What it is told by.
     pub key: String,
     /// What it is called.
     pub words: String,
 }
 
-impl Choice {
+impl FieldOption {
     pub(super) fn new(key: impl Into<String>, words: impl Into<String>) -> Self {
         Self { key: key.into(), words: words.into() }
     }
@@ -42,13 +42,13 @@ pub(super) enum Held {
 
 /// What may be chosen, and what of it holds.
 pub(super) struct Options {
-    pub(super) list: Vec<Choice>,
+    pub(super) list: Vec<FieldOption>,
     pub(super) held: Held,
     kind: Kind,
 }
 
 impl Options {
-    pub(super) fn new(list: Vec<Choice>, held: Option<usize>, otherwise: &str) -> Option<Self> {
+    pub(super) fn new(list: Vec<FieldOption>, held: Option<usize>, otherwise: &str) -> Option<Self> {
         let held = held.filter(|&place| place < list.len());
         let held = held.map_or_else(|| Held::Other(otherwise.to_owned()), Held::Option);
         Some(Self { list, held, kind: Kind::Choice })
@@ -123,13 +123,17 @@ pub(super) fn colours(row: &'static Row) -> Option<&'static [Named]> {
 }
 
 fn coloured(list: &'static [Named], colour: Colour) -> Option<Options> {
-    let choices = list.iter().map(|named| Choice::new(named.colour.to_string(), named.name)).collect();
+    let choices = list.iter().map(|named| FieldOption::new(named.colour.to_string(), named.name)).collect();
     let held = list.iter().position(|named| named.colour == colour);
     Some(Options { kind: Kind::Colour, ..Options::new(choices, held, &colour.to_string())? })
 }
 
 fn entries(entries: &[&'static Entry], place: usize) -> Option<Options> {
-    Options::new(entries.iter().map(|entry| Choice::new(entry.key, entry.words)).collect(), Some(place), "")
+    Options::new(
+        entries.iter().map(|entry| FieldOption::new(entry.key, entry.words)).collect(),
+        Some(place),
+        "",
+    )
 }
 
 /// Yes and no in words.
@@ -137,7 +141,7 @@ fn yes_no(words: Words, is_so: bool) -> Option<Options> {
     if words == Words::NONE {
         return None;
     }
-    let [yes, no] = [Choice::new("yes", words.yes), Choice::new("no", words.no)];
+    let [yes, no] = [FieldOption::new("yes", words.yes), FieldOption::new("no", words.no)];
     let list = if words.yes_first { vec![yes, no] } else { vec![no, yes] };
     Options::new(list, Some(usize::from(is_so != words.yes_first)), "")
 }
@@ -175,7 +179,7 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
         kind(plan, field)
     } else if is(&field::PIECES_COUNT) {
         let list = ["one", "two", "three"].into_iter().enumerate();
-        let list = list.map(|(index, words)| Choice::new((index + 1).to_string(), words)).collect();
+        let list = list.map(|(index, words)| FieldOption::new((index + 1).to_string(), words)).collect();
         Options::new(list, Some(plan.pieces.len() - 1), "")
     } else if is(&field::PIECES_SHARE) {
         let Form::Flag(words) = row.form else { return Some(None) };
@@ -187,8 +191,8 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
     } else if is(&plan::SHARED) && plan.pieces.len() < 2 {
         None
     } else if is(&plan::IN_HAND_MEASURED) {
-        let none = Choice::new("none", "no frame in hand");
-        let measured = Measured::ALL.iter().map(|(_, entry)| Choice::new(entry.key, entry.words));
+        let none = FieldOption::new("none", "no frame in hand");
+        let measured = Measured::ALL.iter().map(|(_, entry)| FieldOption::new(entry.key, entry.words));
         let list = [none].into_iter().chain(measured).collect();
         Options::new(list, Some(plan.in_hand.map_or(0, |stated| stated.measured.place() + 1)), "")
     } else if is(&plan::SPLIT_FOCUS) {
@@ -217,7 +221,7 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
         up(plan)
     } else if is(&plan::FIXING_KIND) {
         let words = ["two rings", "a wire over one hook", "a wire over two hooks"];
-        let list = FIXINGS.into_iter().zip(words).map(|(key, words)| Choice::new(key, words)).collect();
+        let list = FIXINGS.into_iter().zip(words).map(|(key, words)| FieldOption::new(key, words)).collect();
         let place = match plan.fixing {
             Fixing::Rings { .. } => 0,
             Fixing::Wire { hooks_apart: None, .. } => 1,
@@ -239,24 +243,24 @@ fn piece(plan: &Plan, field: Field) -> Option<&plan::Piece> {
     plan.pieces.get(*field.pieces_of(plan).first()?)
 }
 
-fn kinds() -> Vec<Choice> {
-    FixtureKind::ALL.iter().map(|(_, entry)| Choice::new(entry.key, entry.words)).collect()
+fn kinds() -> Vec<FieldOption> {
+    FixtureKind::ALL.iter().map(|(_, entry)| FieldOption::new(entry.key, entry.words)).collect()
 }
 
 fn kind(plan: &Plan, field: Field) -> Option<Options> {
     let Whose::Fixture(fixture) = field.of else { return None };
     let held = plan.fixtures.get(fixture)?.kind.place();
-    let list = kinds().into_iter().chain([Choice::new(REMOVE, "take it away")]).collect();
+    let list = kinds().into_iter().chain([FieldOption::new(REMOVE, "take it away")]).collect();
     Options::new(list, Some(held), "")
 }
 
 fn kept(focus: Focus) -> Option<Options> {
-    let list = KEPT.iter().map(|(words, focus)| Choice::new(focus_key(*focus), *words)).collect();
+    let list = KEPT.iter().map(|(words, focus)| FieldOption::new(focus_key(*focus), *words)).collect();
     Options::new(list, KEPT.iter().position(|(_, known)| *known == focus), "a point of its own")
 }
 
 fn pictures(plan: &Plan, shown: Option<usize>) -> Option<Options> {
-    let list = plan.pictures.iter().map(|picture| Choice::plain(picture.name.clone())).collect();
+    let list = plan.pictures.iter().map(|picture| FieldOption::plain(picture.name.clone())).collect();
     Options::new(list, shown, "no picture yet")
 }
 
@@ -269,7 +273,7 @@ fn subject(plan: &Plan, field: Field) -> Option<Options> {
             |(x_permille, y_permille)| focus_key(Focus { x_permille, y_permille }),
         )
     };
-    let list = SUBJECTS.iter().map(|(words, point)| Choice::new(key(*point), *words)).collect();
+    let list = SUBJECTS.iter().map(|(words, point)| FieldOption::new(key(*point), *words)).collect();
     let held = SUBJECTS.iter().position(|(_, point)| *point == subject);
     Options::new(list, held, "what matters at a point of its own")
 }
@@ -279,18 +283,21 @@ fn align(plan: &Plan) -> Option<Options> {
         Arrangement::Column => ["their centres", "their left edges", "their right edges"],
         _ => ["their centres", "their upper edges", "their lower edges"],
     };
-    let list =
-        plan::Align::ALL.iter().zip(words).map(|((_, entry), words)| Choice::new(entry.key, words)).collect();
+    let list = plan::Align::ALL
+        .iter()
+        .zip(words)
+        .map(|((_, entry), words)| FieldOption::new(entry.key, words))
+        .collect();
     Options::new(list, Some(plan.group.align.place()), "")
 }
 
 /// In the middle of the wall, over each fixture, at a distance.
 fn across(plan: &Plan) -> Option<Options> {
-    let mut list = vec![Choice::new("wall_middle", "in the middle of the wall")];
+    let mut list = vec![FieldOption::new("wall_middle", "in the middle of the wall")];
     list.extend(plan.fixtures.iter().enumerate().map(|(index, fixture)| {
-        Choice::new(over_middle(index), format!("over the middle of the {}", fixture.name))
+        FieldOption::new(over_middle(index), format!("over the middle of the {}", fixture.name))
     }));
-    list.push(Choice::new("centre_at", "at a distance from the left corner"));
+    list.push(FieldOption::new("centre_at", "at a distance from the left corner"));
     let held = match plan.group.across {
         GroupAcross::WallMiddle => 0,
         GroupAcross::FixtureMiddle(index) => index + 1,
@@ -302,14 +309,14 @@ fn across(plan: &Plan) -> Option<Options> {
 /// At eye level, at a height, above each fixture.
 fn up(plan: &Plan) -> Option<Options> {
     let mut list = vec![
-        Choice::new("eye_level", "centred at eye level"),
-        Choice::new("centre_at", "centred at a height"),
+        FieldOption::new("eye_level", "centred at eye level"),
+        FieldOption::new("centre_at", "centred at a height"),
     ];
     list.extend(
         plan.fixtures
             .iter()
             .enumerate()
-            .map(|(index, fixture)| Choice::new(above(index), format!("above the {}", fixture.name))),
+            .map(|(index, fixture)| FieldOption::new(above(index), format!("above the {}", fixture.name))),
     );
     let held = match plan.group.up {
         GroupUp::EyeLevel => 0,
@@ -320,9 +327,9 @@ fn up(plan: &Plan) -> Option<Options> {
 }
 
 fn rated(plan: &Plan) -> Option<Options> {
-    let none = Choice::new("none", "of a rating not stated");
+    let none = FieldOption::new("none", "of a rating not stated");
     let rated =
-        RATINGS.iter().map(|pounds| Choice::new(pounds.to_string(), format!("rated for {pounds} lb")));
+        RATINGS.iter().map(|pounds| FieldOption::new(pounds.to_string(), format!("rated for {pounds} lb")));
     let list = [none].into_iter().chain(rated).collect();
     let held = plan
         .site

@@ -1,6 +1,6 @@
 //! Mouldings and floater frames by their section, as the stock lists them.
 
-use super::options::{Choice, Options};
+use super::options::{FieldOption, Options};
 use crate::plan::{Floater, Frame, Piece};
 use crate::stock::{Profile, Stock};
 
@@ -14,7 +14,7 @@ pub(super) fn options(piece: &Piece, stock: &Stock, is_floater: bool) -> Option<
         let frame = piece.finish.framing()?.frame.as_ref()?;
         rows.position(|row| row == &Profile { name: row.name.clone(), ..profile_of(frame) })
     };
-    let list = offered(stock, is_floater).map(|row| Choice::plain(row.name.clone())).collect();
+    let list = offered(stock, is_floater).map(|row| FieldOption::plain(row.name.clone())).collect();
     Options::new(list, held, "a section of its own")
 }
 

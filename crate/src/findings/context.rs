@@ -1,19 +1,25 @@
-//! A look at a plan: what the rows of findings ask of it.
+//! The context of findings: a plan with all that follows from it, and what the rows of findings ask of it.
 //!
 //! What many rows ask is one function in the page, and not copied into each: a finding is looked for once in a change.
 
-use super::*;
+use super::Value;
 use crate::described;
 use crate::field::{Edit, Field, To};
+use crate::figures::Figures;
 use crate::framing::BuildUp;
-use crate::geometry::Rect;
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
 use crate::making::{Thing, things};
-use crate::plan::{Fixture, Framing, Piece, System};
+use crate::measure::{Grade, shown, shown_size};
+use crate::plan::{Fixture, Framing, Piece, Plan, System};
+use crate::print::Exact;
+use crate::rounding::{Mode, divide};
+use crate::stock::Stock;
 use crate::stock::thresholds::Usual;
 use std::cell::{Cell, OnceCell};
 
 /// A plan with all that follows from it.
-pub(crate) struct Look<'a> {
+pub(crate) struct Context<'a> {
     pub(super) plan: &'a Plan,
     pub(super) figures: &'a Figures,
     pub(super) stock: &'a Stock,
@@ -22,7 +28,7 @@ pub(crate) struct Look<'a> {
     own: Cell<bool>,
 }
 
-impl<'a> Look<'a> {
+impl<'a> Context<'a> {
     pub(super) fn at(plan: &'a Plan, figures: &'a Figures, stock: &'a Stock) -> Self {
         Self { plan, figures, stock, things: OnceCell::new(), own: Cell::new(false) }
     }

@@ -1,10 +1,14 @@
 //! What is unwise about mats, glazing and frames: whether they hold, and whether they touch.
 
-use super::look::{cut, fine, length, on_pieces, set_length, words};
-use super::*;
-use crate::field::{self, Field, To};
-use crate::geometry::Sides;
+use super::context::{Context, cut, fine, length, on_pieces, set_length, words};
+use super::made::{WARMING_KELVIN, acrylic_growth};
+use super::{About, Authority, Case, Row, Severity, Value};
+use crate::field::{self, Edit, Field, To};
+use crate::geometry::{Sides, Size};
+use crate::length::Length;
+use crate::measure::Grade;
 use crate::plan::{self, Finish, Frame, Framing, Glazing, Material, OpeningRule, Shared};
+use crate::rounding::Mode;
 use crate::stock::thresholds::*;
 
 const LIBRARY: Authority = Authority::Guidance("Library of Congress, preservation guidance");
@@ -157,7 +161,7 @@ fn narrowest(sides: Sides) -> Length {
     sides.left.min(sides.top).min(sides.right).min(sides.bottom)
 }
 
-fn held_by_mat(on: &Look<'_>, falls: bool) -> Vec<Case> {
+fn held_by_mat(on: &Context<'_>, falls: bool) -> Vec<Case> {
     let least = on.limit(&LEAST_OVERLAP);
     let loose: Vec<(usize, Length)> = on
         .framed()
@@ -190,7 +194,7 @@ fn held_by_mat(on: &Look<'_>, falls: bool) -> Vec<Case> {
     vec![case.mend("Leave more white paper", settings.concat())]
 }
 
-fn not_held_by_the_lip(on: &Look<'_>) -> Vec<Case> {
+fn not_held_by_the_lip(on: &Context<'_>) -> Vec<Case> {
     let loose: Vec<(usize, Length)> = on
         .pieces()
         .filter_map(|(piece, _, sizes)| Some((piece, -sizes.frame.as_ref()?.lip_hides)))
@@ -203,12 +207,12 @@ fn not_held_by_the_lip(on: &Look<'_>) -> Vec<Case> {
     vec![Case::of([cut(missing)]).mend("Leave less play", settings)]
 }
 
-fn frame<'a>(on: &Look<'a>, piece: usize) -> Option<&'a Frame> {
+fn frame<'a>(on: &Context<'a>, piece: usize) -> Option<&'a Frame> {
     on.plan.pieces.get(piece)?.finish.framing()?.frame.as_ref()
 }
 
 /// The first framed piece without a mat, where the lip holds at all.
-fn without_mat<'a>(on: &Look<'a>) -> Option<(usize, &'a Framing, Length)> {
+fn without_mat<'a>(on: &Context<'a>) -> Option<(usize, &'a Framing, Length)> {
     if on
         .figures
         .build_ups
@@ -224,12 +228,12 @@ fn without_mat<'a>(on: &Look<'a>) -> Option<(usize, &'a Framing, Length)> {
 }
 
 /// All pieces that have a frame and no mat.
-fn bare(on: &Look<'_>) -> Vec<usize> {
+fn bare(on: &Context<'_>) -> Vec<usize> {
     let bare = on.framed().filter(|(_, framing, _)| framing.frame.is_some() && framing.mat.is_none());
     bare.map(|(piece, _, _)| piece).collect()
 }
 
-fn lip_on_the_image(on: &Look<'_>) -> Vec<Case> {
+fn lip_on_the_image(on: &Context<'_>) -> Vec<Case> {
     let Some((piece, _, covered)) = without_mat(on).filter(|found| found.2 > Length::ZERO) else {
         return Vec::new();
     };
@@ -247,7 +251,7 @@ fn lip_on_the_image(on: &Look<'_>) -> Vec<Case> {
     ]
 }
 
-fn glazing_on_the_print(on: &Look<'_>) -> Vec<Case> {
+fn glazing_on_the_print(on: &Context<'_>) -> Vec<Case> {
     let touches = |framing: &Framing| framing.glazing != Glazing::None && framing.spacer == Length::ZERO;
     if without_mat(on).is_none_or(|(_, framing, _)| !touches(framing)) {
         return Vec::new();
@@ -272,7 +276,7 @@ enum Rabbet {
     Tight,
 }
 
-fn rabbet(on: &Look<'_>, kind: Rabbet) -> Vec<Case> {
+fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
     let room = on.limit(&ROOM_FOR_POINTS);
     let wrong: Vec<(usize, (&Frame, Length, Rabbet))> = on
         .framed()
@@ -342,7 +346,7 @@ fn rabbet(on: &Look<'_>, kind: Rabbet) -> Vec<Case> {
 }
 
 /// The borders of each mat, with the pieces that they are round: in one frame those round all openings.
-fn mats(on: &Look<'_>) -> Vec<(usize, Sides)> {
+fn mats(on: &Context<'_>) -> Vec<(usize, Sides)> {
     let borders = on.pieces().filter_map(|(piece, _, sizes)| Some((piece, sizes.mat.as_ref()?.borders)));
     if on.plan.shared.is_none() {
         return borders.collect();
@@ -359,7 +363,7 @@ fn mats(on: &Look<'_>) -> Vec<(usize, Sides)> {
     borders.reduce(narrower).into_iter().collect()
 }
 
-fn thin_mat(on: &Look<'_>) -> Vec<Case> {
+fn thin_mat(on: &Context<'_>) -> Vec<Case> {
     let least = on.limit(&THIN_BORDER);
     let thin: Vec<(usize, Length)> = mats(on)
         .into_iter()
@@ -395,7 +399,7 @@ fn even_foot(pieces: &[usize], extra: Length) -> Vec<Edit> {
     .concat()
 }
 
-fn foot_narrower_than_head(on: &Look<'_>) -> Vec<Case> {
+fn foot_narrower_than_head(on: &Context<'_>) -> Vec<Case> {
     let narrow: Vec<(usize, Sides)> =
         mats(on).into_iter().filter(|(_, sides)| sides.bottom < sides.top).collect();
     let Some(&(_, sides)) = narrow.first() else { return Vec::new() };
@@ -407,7 +411,7 @@ fn foot_narrower_than_head(on: &Look<'_>) -> Vec<Case> {
     ]
 }
 
-fn weighting_in_the_play(on: &Look<'_>) -> Vec<Case> {
+fn weighting_in_the_play(on: &Context<'_>) -> Vec<Case> {
     let lost: Vec<(usize, (Length, Length))> = mats(on)
         .into_iter()
         .filter_map(|(piece, sides)| {
@@ -425,7 +429,7 @@ fn weighting_in_the_play(on: &Look<'_>) -> Vec<Case> {
     ]
 }
 
-fn weak_bar(on: &Look<'_>) -> Vec<Case> {
+fn weak_bar(on: &Context<'_>) -> Vec<Case> {
     let (Some(Shared { bar }), least) = (on.plan.shared, on.limit(&WEAK_BAR)) else { return Vec::new() };
     let first = on.plan.pieces.first().and_then(|piece| piece.finish.framing()?.mat.as_ref());
     let taken = first.map_or(Length::ZERO, |mat| mat.inner_reveal.unwrap_or_default() + mat.thickness) * 2;
@@ -438,7 +442,7 @@ fn weak_bar(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// Works that float behind glazing: nothing but a spacer keeps it off them.
-fn floated(on: &Look<'_>, presses: bool) -> Vec<Case> {
+fn floated(on: &Context<'_>, presses: bool) -> Vec<Case> {
     let floating = on.pieces().filter_map(|(piece, stated, _)| {
         let framing = stated.finish.framing()?;
         let mat = framing.mat.as_ref()?;
@@ -467,7 +471,7 @@ fn floated(on: &Look<'_>, presses: bool) -> Vec<Case> {
     vec![Case::of([fine(depth), fine(before)]).mend(how, on_pieces(&pieces, &plan::SPACER, To::Length(deep)))]
 }
 
-fn acrylic(on: &Look<'_>) -> Vec<Case> {
+fn acrylic(on: &Context<'_>) -> Vec<Case> {
     let bowed: Vec<(usize, (Length, Length, Length))> = on
         .framed()
         .filter_map(|(piece, framing, sizes)| {
@@ -497,7 +501,7 @@ fn acrylic(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// Boards that are not meant to stand behind a work for long.
-fn acid(on: &Look<'_>) -> Vec<Case> {
+fn acid(on: &Context<'_>) -> Vec<Case> {
     use crate::plan::Material::{Hardboard, Mdf};
     let brown: Vec<(usize, &'static str)> = on
         .framed()
@@ -511,7 +515,7 @@ fn acid(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// Floater frames that do not hold what stands in them.
-fn floaters(on: &Look<'_>) -> Vec<Case> {
+fn floaters(on: &Context<'_>) -> Vec<Case> {
     let shallow: Vec<(usize, (Length, Length))> = on
         .pieces()
         .filter_map(|(piece, stated, sizes)| {

@@ -1,12 +1,17 @@
 //! What is unwise about how pieces hang: wires, hooks, weights.
 
-use super::look::{length, on_pieces, set, set_length, words};
-use super::*;
+use super::context::{Context, length, on_pieces, over, set, set_length, words};
+use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::{TWO_HOOKS, TWO_RINGS, To};
+use crate::geometry::Size;
 use crate::hang::Wire;
+use crate::length::Length;
 use crate::making::Thing;
 use crate::plan::{self, Built, Fixing, FixtureKind, Glazing, RATINGS};
+use crate::print::Exact;
+use crate::rounding::Mode;
 use crate::stock::thresholds::*;
+use crate::weigh::Mass;
 
 pub(super) const ROWS: &[Row] = &[
     Row {
@@ -83,7 +88,7 @@ pub(super) const ROWS: &[Row] = &[
     },
 ];
 
-fn wire_in_sight(on: &Look<'_>) -> Vec<Case> {
+fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
     let least = on.limit(&HIDDEN_WIRE);
     let highest = on.figures.hanging.iter().filter(|hung| hung.wire.is_some()).map(|hung| hung.drop).min();
     let (Some(drop), Fixing::Wire { down, .. }) = (highest.filter(|&drop| drop < least), on.plan.fixing)
@@ -102,7 +107,7 @@ fn wire_in_sight(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// The wire that is pulled most, with its pull in weights of the piece: half of the weight on each leg, over the sine of its angle.
-fn tautest<'l>(on: &'l Look<'_>) -> Option<(&'l Wire, Exact)> {
+fn tautest<'l>(on: &'l Context<'_>) -> Option<(&'l Wire, Exact)> {
     let wires = on.figures.hanging.iter().filter_map(|hung| hung.wire.as_ref());
     let apart = match on.plan.fixing {
         Fixing::Wire { hooks_apart, .. } => hooks_apart.unwrap_or_default(),
@@ -110,12 +115,12 @@ fn tautest<'l>(on: &'l Look<'_>) -> Option<(&'l Wire, Exact)> {
     };
     let pulled = wires.map(|wire| {
         let leg = (wire.length - apart).max(Length::ZERO);
-        (wire, look::over(leg, wire.rise * 4))
+        (wire, over(leg, wire.rise * 4))
     });
     pulled.max_by(|one, other| one.1.cmp(&other.1))
 }
 
-fn flat_wire(on: &Look<'_>) -> Vec<Case> {
+fn flat_wire(on: &Context<'_>) -> Vec<Case> {
     let most = on.number(&WIRE_PULL);
     let Some((wire, pull)) = tautest(on).filter(|(_, pull)| *pull > most) else { return Vec::new() };
     let tenths = crate::rounding::nearest(wire.angle_degrees() * 10.0);
@@ -139,14 +144,14 @@ fn flat_wire(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// What hangs, with the number of its first piece and its outside.
-fn hung<'l>(on: &'l Look<'_>) -> impl Iterator<Item = (usize, &'l Thing, Size)> {
+fn hung<'l>(on: &'l Context<'_>) -> impl Iterator<Item = (usize, &'l Thing, Size)> {
     on.things().iter().map(|thing| {
         let piece = thing.pieces[0];
         (piece, thing, on.figures.build_ups[piece].outside)
     })
 }
 
-fn grams(on: &Look<'_>, usual: &Usual) -> (Exact, Value) {
+fn grams(on: &Context<'_>, usual: &Usual) -> (Exact, Value) {
     let grams = on.number(usual);
     let kilograms = grams / 1000;
     let told =
@@ -158,11 +163,11 @@ fn mg(milligrams: i64) -> Exact {
     Exact::new(milligrams.into(), 1000)
 }
 
-fn most_of(mass: Mass, on: &Look<'_>) -> Value {
+fn most_of(mass: Mass, on: &Context<'_>) -> Value {
     words(crate::measure::weight_alone(mass.most_mg, on.plan.units.first))
 }
 
-fn one_hook(on: &Look<'_>) -> Vec<Case> {
+fn one_hook(on: &Context<'_>) -> Vec<Case> {
     let Fixing::Wire { hooks_apart: None, .. } = on.plan.fixing else { return Vec::new() };
     let wide = on.limit(&WIDE_PIECE);
     let (heavy, told) = grams(on, &HEAVY_PIECE);
@@ -183,7 +188,7 @@ fn one_hook(on: &Look<'_>) -> Vec<Case> {
 /// 1 lb = 453.59237 g exactly (United States and Commonwealth agreement of 1 July 1959).
 const GRAMS_PER_POUND: Exact = Exact::new_raw(45_359_237, 100_000);
 
-fn weak_fixing(on: &Look<'_>) -> Vec<Case> {
+fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
     let Some(pounds) = on.plan.site.rated_pounds else { return Vec::new() };
     let times = on.number(&RATED_TIMES);
     let hooks: i128 = if matches!(on.plan.fixing, Fixing::Wire { hooks_apart: None, .. }) { 1 } else { 2 };
@@ -212,7 +217,7 @@ fn weak_fixing(on: &Look<'_>) -> Vec<Case> {
     vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
 }
 
-fn heavy_on_plasterboard(on: &Look<'_>) -> Vec<Case> {
+fn heavy_on_plasterboard(on: &Context<'_>) -> Vec<Case> {
     if on.plan.site.built != Built::Plasterboard {
         return Vec::new();
     }
@@ -232,12 +237,12 @@ fn heavy_on_plasterboard(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// The pieces with glass in a frame.
-fn with_glass(on: &Look<'_>) -> Vec<usize> {
+fn with_glass(on: &Context<'_>) -> Vec<usize> {
     let glass = on.framed().filter(|(_, framing, _)| matches!(framing.glazing, Glazing::Glass(_)));
     glass.map(|(piece, _, _)| piece).collect()
 }
 
-fn above_a_bed(on: &Look<'_>, is_glass: bool) -> Vec<Case> {
+fn above_a_bed(on: &Context<'_>, is_glass: bool) -> Vec<Case> {
     let (most, told) = grams(on, &HEAVY_PIECE);
     let glass = with_glass(on);
     let beds = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Bed);
@@ -274,14 +279,14 @@ fn above_a_bed(on: &Look<'_>, is_glass: bool) -> Vec<Case> {
     found.collect()
 }
 
-fn wire_where_it_shakes(on: &Look<'_>) -> Vec<Case> {
+fn wire_where_it_shakes(on: &Context<'_>) -> Vec<Case> {
     if !on.plan.site.has_earthquakes || matches!(on.plan.fixing, Fixing::Rings { .. }) {
         return Vec::new();
     }
     vec![Case::of([]).mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
 }
 
-fn glass_where_it_shakes(on: &Look<'_>) -> Vec<Case> {
+fn glass_where_it_shakes(on: &Context<'_>) -> Vec<Case> {
     let glass = with_glass(on);
     if !on.plan.site.has_earthquakes || glass.is_empty() {
         return Vec::new();

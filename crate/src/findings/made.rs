@@ -1,14 +1,18 @@
 //! What is unwise about sizes as they are stated, and about pieces beside each other.
 
-use super::look::{image, length, on_pieces, set, set_length, words};
-use super::*;
+use super::context::{Context, image, length, on_pieces, set, set_length, words};
+use super::{About, Authority, Case, Row, Severity, Value};
 use crate::asked::{Ordered, doubts, in_hand};
 use crate::colour::Colour;
 use crate::described::Choosable;
-use crate::field::{self, Field, To};
+use crate::field::{self, Edit, Field, To};
 use crate::fit::systems::{SystemNote, near_misses};
 use crate::framing::inverse::Rails;
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::measure::{Grade, shown};
 use crate::plan::{self, Edge, Finish, Frame, Framing, Measured, OpeningRule, System};
+use crate::rounding::Mode;
 use crate::stock::thresholds::*;
 
 /// Acrylic grows by so many millionths of its length for each kelvin (a maker's technical sheet: 0.07 to 0.08 mm to the metre).
@@ -101,7 +105,7 @@ fn both_ways(size: Size) -> String {
 }
 
 /// Sizes that may have been meant in the other system of units.
-fn systems(on: &Look<'_>, is_sold_in_both: bool) -> Vec<Case> {
+fn systems(on: &Context<'_>, is_sold_in_both: bool) -> Vec<Case> {
     let plain = |size: Size, system: System| words(crate::measure::size(size, Grade::Piece, system).text);
     let mut found = Vec::new();
     for doubt in doubts(on.plan, on.stock) {
@@ -134,7 +138,7 @@ fn systems(on: &Look<'_>, is_sold_in_both: bool) -> Vec<Case> {
 }
 
 /// A frame in hand that is nearly, but not quite, of a size on offer: what is of that size does not go in.
-fn nearly_a_size(on: &Look<'_>) -> Vec<Case> {
+fn nearly_a_size(on: &Context<'_>) -> Vec<Case> {
     let Some(Ok(order)) = in_hand(on.plan, on.figures, 0) else { return Vec::new() };
     let misses = near_misses(order.nominal, &on.stock.sizes);
     let Some(miss) = misses.iter().find(|miss| !miss.goes_in()) else { return Vec::new() };
@@ -150,7 +154,7 @@ fn nearly_a_size(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// A frame in hand whose measure is a size that frames are sold as, but by its outside; or the other way round.
-fn nominal_for_outside(on: &Look<'_>) -> Vec<Case> {
+fn nominal_for_outside(on: &Context<'_>) -> Vec<Case> {
     let Some(stated) = on.plan.in_hand else { return Vec::new() };
     let listed = |size: Size| {
         let turned = Size::new(size.height, size.width);
@@ -173,7 +177,7 @@ fn nominal_for_outside(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// One picture over canvases whose edges show what the next one shows on its face.
-fn split_edges(on: &Look<'_>) -> Vec<Case> {
+fn split_edges(on: &Context<'_>) -> Vec<Case> {
     if on.plan.split.is_none() || on.plan.pieces.len() < 2 {
         return Vec::new();
     }
@@ -199,7 +203,7 @@ fn split_edges(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// Pieces in one frame that state different frames: the first one's counts.
-fn unlike_in_one_frame(on: &Look<'_>) -> Vec<Case> {
+fn unlike_in_one_frame(on: &Context<'_>) -> Vec<Case> {
     if on.plan.shared.is_none() {
         return Vec::new();
     }
@@ -228,7 +232,7 @@ fn look_of(frame: &Frame) -> [(&'static crate::described::Row, To); 4] {
     ]
 }
 
-fn frames_do_not_match(on: &Look<'_>) -> Vec<Case> {
+fn frames_do_not_match(on: &Context<'_>) -> Vec<Case> {
     if on.plan.shared.is_some() {
         return Vec::new();
     }
@@ -248,7 +252,7 @@ fn frames_do_not_match(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// Pieces whose outsides differ by so little that it can't be meant.
-fn nearly_alike(on: &Look<'_>) -> Vec<Case> {
+fn nearly_alike(on: &Context<'_>) -> Vec<Case> {
     let least = on.limit(&NEARLY_ALIKE);
     let Some(first) = on.figures.build_ups.first().map(|sizes| sizes.outside) else { return Vec::new() };
     let differs = |one: Length, other: Length| one != other && (one - other).abs() < least;

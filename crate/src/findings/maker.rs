@@ -1,10 +1,11 @@
 //! What the stock does not take: sheets, rolls, sticks, sizes and parcels.
 
-use super::look::{image, length, on_pieces, words};
+use super::context::{Context, image, length, on_pieces, words};
 use super::place::resized;
-use super::*;
-use crate::field::To;
-use crate::geometry::Rect;
+use super::{About, Authority, Case, Row, Severity, Value};
+use crate::field::{Edit, To};
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
 use crate::making::{Print, Thing};
 use crate::plan::{self, Finish, Glazing, Material};
 
@@ -51,23 +52,23 @@ pub(super) const ROWS: &[Row] = &[
     },
 ];
 
-fn is_metal(on: &Look<'_>, thing: &Thing) -> bool {
+fn is_metal(on: &Context<'_>, thing: &Thing) -> bool {
     matches!(on.plan.pieces[thing.pieces[0]].finish, Finish::Aluminium(_))
 }
 
-fn unprinted<'t>(on: &Look<'_>, thing: &'t Thing) -> Option<&'t Print> {
+fn unprinted<'t>(on: &Context<'_>, thing: &'t Thing) -> Option<&'t Print> {
     thing.prints.iter().find(|print| print.rolls.is_empty() && !is_metal(on, thing))
 }
 
 /// The longest rail of a thing and the longest stick, where that is too short for it.
-fn unsawn(on: &Look<'_>, thing: &Thing) -> Option<(Length, Length)> {
+fn unsawn(on: &Context<'_>, thing: &Thing) -> Option<(Length, Length)> {
     let rail = thing.rails.map(|(rails, _)| rails.across.long_point.max(rails.upright.long_point))?;
     let stick = on.stock.sticks.iter().map(|stick| stick.length - stick.trim).max()?;
     (rail > stick).then_some((rail, stick))
 }
 
 /// The first thing that the stock can't make: the others are made alike, as a rule.
-fn refused<'l>(on: &'l Look<'_>) -> Option<&'l Thing> {
+fn refused<'l>(on: &'l Context<'_>) -> Option<&'l Thing> {
     on.things().iter().find(|thing| {
         thing.blanks.iter().any(|blank| blank.sheet.is_err())
             || unprinted(on, thing).is_some()
@@ -76,7 +77,7 @@ fn refused<'l>(on: &'l Look<'_>) -> Option<&'l Thing> {
 }
 
 /// Images so much smaller that what is as large as `part` now is no larger than `limit`, turned as it is.
-fn smaller(on: &Look<'_>, case: Case, thing: &Thing, part: Size, limit: Size) -> Case {
+fn smaller(on: &Context<'_>, case: Case, thing: &Thing, part: Size, limit: Size) -> Case {
     let (short, long) = (limit.width.min(limit.height), limit.width.max(limit.height));
     let limit = if part.width > part.height { Size::new(long, short) } else { Size::new(short, long) };
     let now = on.plan.pieces[thing.pieces[0]].image;
@@ -89,15 +90,15 @@ fn smaller(on: &Look<'_>, case: Case, thing: &Thing, part: Size, limit: Size) ->
         return case;
     }
     // Of the same shape, within what is wanted.
-    let by_width = look::over(wanted.width, now.width);
-    let ratio = by_width.min(look::over(wanted.height, now.height));
+    let by_width = super::context::over(wanted.width, now.width);
+    let ratio = by_width.min(super::context::over(wanted.height, now.height));
     let size = on.size_of(now, ratio);
     let alike: Vec<usize> =
         on.pieces().filter(|(_, piece, _)| piece.image == now).map(|(piece, _, _)| piece).collect();
     resized(on, case, &alike, size)
 }
 
-fn no_sheet(on: &Look<'_>) -> Vec<Case> {
+fn no_sheet(on: &Context<'_>) -> Vec<Case> {
     let Some(thing) = refused(on) else { return Vec::new() };
     let lacking = thing.blanks.iter().filter_map(|blank| Some((blank, blank.sheet.as_ref().err()?)));
     lacking
@@ -122,7 +123,7 @@ fn no_sheet(on: &Look<'_>) -> Vec<Case> {
         .collect()
 }
 
-fn no_roll(on: &Look<'_>) -> Vec<Case> {
+fn no_roll(on: &Context<'_>) -> Vec<Case> {
     let Some(thing) = refused(on) else { return Vec::new() };
     let Some(print) = unprinted(on, thing) else { return Vec::new() };
     let case = Case::of([Value::Size(print.size)]);
@@ -133,7 +134,7 @@ fn no_roll(on: &Look<'_>) -> Vec<Case> {
     vec![smaller(on, case, thing, print.size, Size::new(across, along))]
 }
 
-fn no_stick(on: &Look<'_>) -> Vec<Case> {
+fn no_stick(on: &Context<'_>) -> Vec<Case> {
     let Some(thing) = refused(on) else { return Vec::new() };
     let Some((rail, stick)) = unsawn(on, thing) else { return Vec::new() };
     let outside = on.figures.build_ups[thing.pieces[0]].outside;
@@ -144,7 +145,7 @@ fn no_stick(on: &Look<'_>) -> Vec<Case> {
     ]
 }
 
-fn metal_not_offered(on: &Look<'_>) -> Vec<Case> {
+fn metal_not_offered(on: &Context<'_>) -> Vec<Case> {
     let either_way = |row: Size, size: Size| row == size || Size::new(row.height, row.width) == size;
     let listed = |size: Size| on.stock.sizes.iter().any(|row| row.is_print && either_way(row.size, size));
     let odd: Vec<(usize, Size)> = on
@@ -172,7 +173,7 @@ fn metal_not_offered(on: &Look<'_>) -> Vec<Case> {
     vec![case.mend(["Make it ", &on.told_size(near)].concat(), settings)]
 }
 
-fn no_parcel(on: &Look<'_>) -> Vec<Case> {
+fn no_parcel(on: &Context<'_>) -> Vec<Case> {
     let Some(thing) = on.things().iter().find(|thing| thing.carriers.is_empty()) else { return Vec::new() };
     let carton = thing.carton;
     let case = Case::of([carton.length, carton.width, carton.height].map(length));

@@ -1,15 +1,18 @@
 //! What is unwise about what is shown of the pictures, and how finely.
 
-use super::look::{image, length, on_pieces, set, set_length, words};
-use super::*;
+use super::context::{Context, image, length, on_pieces, set, set_length, words};
+use super::{About, Authority, Case, Row, Severity, Value};
 use crate::colour::Colour;
-use crate::field::{self, Field, To};
+use crate::field::{self, Edit, Field, To};
 use crate::framing::inverse::Bars;
 use crate::framing::{BuildUp, safe_margin};
-use crate::geometry::Rect;
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
+use crate::measure::Grade;
 use crate::plan::{self, Canvas, Edge, Finish, Focus, OpeningRule, Picture, Signature, Strips};
-use crate::print::Cut;
 use crate::print::fineness::{ACUITY, merging_distance_for, needed_ppi};
+use crate::print::{Cut, Exact};
+use crate::rounding::{Mode, divide};
 use crate::stock::thresholds::*;
 
 pub(super) const ROWS: &[Row] = &[
@@ -88,18 +91,18 @@ pub(super) const ROWS: &[Row] = &[
 ];
 
 /// The pieces that are printed, with what they show.
-fn printed<'a>(on: &'a Look<'_>) -> impl Iterator<Item = (usize, &'a Cut)> {
+fn printed<'a>(on: &'a Context<'_>) -> impl Iterator<Item = (usize, &'a Cut)> {
     let cuts = on.figures.cuts.iter().enumerate();
     cuts.filter(|(piece, _)| !matches!(on.plan.pieces[*piece].finish, Finish::Original(_)))
         .filter_map(|(piece, cut)| Some((piece, cut.as_ref()?)))
 }
 
-fn worst(on: &Look<'_>) -> Option<Exact> {
+fn worst(on: &Context<'_>) -> Option<Exact> {
     printed(on).map(|(_, cut)| cut.pixels_per_inch).min()
 }
 
 /// Prints so small that they have this many pixels to the inch.
-fn finer(on: &Look<'_>, case: Case, wanted: Exact) -> Case {
+fn finer(on: &Context<'_>, case: Case, wanted: Exact) -> Case {
     let mut settings = Vec::new();
     let mut told = None;
     for (piece, cut) in printed(on).filter(|(_, cut)| cut.pixels_per_inch < wanted) {
@@ -120,7 +123,7 @@ fn finer(on: &Look<'_>, case: Case, wanted: Exact) -> Case {
         if width <= Length::ZERO {
             return case;
         }
-        let by = look::over(width, stated.width);
+        let by = super::context::over(width, stated.width);
         let size = on.size_of(stated, by);
         told = told.or(Some(size));
         settings.push(image(piece, size));
@@ -129,7 +132,7 @@ fn finer(on: &Look<'_>, case: Case, wanted: Exact) -> Case {
     case.mend(["Print it no larger than ", &on.told_size(size)].concat(), settings)
 }
 
-fn few_pixels(on: &Look<'_>, is_coarse: bool) -> Vec<Case> {
+fn few_pixels(on: &Context<'_>, is_coarse: bool) -> Vec<Case> {
     let (coarse, soft) = (on.number(&COARSE_PPI), on.number(&SOFT_PPI));
     let Some(ppi) = worst(on).filter(|ppi| *ppi < soft && (*ppi < coarse) == is_coarse) else {
         return Vec::new();
@@ -138,7 +141,7 @@ fn few_pixels(on: &Look<'_>, is_coarse: bool) -> Vec<Case> {
     vec![finer(on, case, soft)]
 }
 
-fn coarse_from_there(on: &Look<'_>) -> Vec<Case> {
+fn coarse_from_there(on: &Context<'_>) -> Vec<Case> {
     let distance = on.plan.viewing.distance;
     let needed = needed_ppi(distance, ACUITY);
     let Some(ppi) = worst(on).filter(|ppi| *ppi < needed) else { return Vec::new() };
@@ -146,10 +149,15 @@ fn coarse_from_there(on: &Look<'_>) -> Vec<Case> {
     let from = Value::Length(distance, Grade::Room);
     let case = finer(on, Case::of([from, whole(needed, Mode::Up), whole(ppi, Mode::Down)]), needed);
     let far = on.to_mark(merging_distance_for(ppi, ACUITY), Mode::Up);
-    vec![case.mend(["Look at it from ", &on.told(far)].concat(), [set_length(&plan::VIEWING_DISTANCE, far)])]
+    vec![
+        case.mend(
+            ["Context at it from ", &on.told(far)].concat(),
+            [set_length(&plan::VIEWING_DISTANCE, far)],
+        ),
+    ]
 }
 
-fn crop_loses_much(on: &Look<'_>) -> Vec<Case> {
+fn crop_loses_much(on: &Context<'_>) -> Vec<Case> {
     if on.plan.split.is_some() {
         return Vec::new();
     }
@@ -200,7 +208,7 @@ fn within(rect: Rect, (x, y): (Length, Length)) -> Length {
 }
 
 /// The pieces that show a picture in which something matters, with where that is.
-fn with_subject(on: &Look<'_>) -> impl Iterator<Item = (usize, usize, (Length, Length))> {
+fn with_subject(on: &Context<'_>) -> impl Iterator<Item = (usize, usize, (Length, Length))> {
     on.pieces().filter_map(|(piece, stated, sizes)| {
         let index = on.plan.split.map(|split| split.picture).or(stated.picture)?;
         let picture = on.plan.pictures.get(index)?;
@@ -209,7 +217,7 @@ fn with_subject(on: &Look<'_>) -> impl Iterator<Item = (usize, usize, (Length, L
     })
 }
 
-fn cuts_what_matters(on: &Look<'_>) -> Vec<Case> {
+fn cuts_what_matters(on: &Context<'_>) -> Vec<Case> {
     let near = on.number(&NEAR_SUBJECT);
     let mut wrong: Vec<usize> = Vec::new();
     let mut right: Vec<usize> = Vec::new();
@@ -275,7 +283,7 @@ fn cuts_what_matters(on: &Look<'_>) -> Vec<Case> {
     told.collect()
 }
 
-fn canvas<'a>(on: &Look<'a>, piece: usize) -> Option<&'a Canvas> {
+fn canvas<'a>(on: &Context<'a>, piece: usize) -> Option<&'a Canvas> {
     match &on.plan.pieces.get(piece)?.finish {
         Finish::Canvas(canvas) => Some(canvas),
         _ => None,
@@ -292,7 +300,7 @@ fn mirrored() -> To {
     To::one_of(&Edge::Mirrored)
 }
 
-fn mirrors_what_matters(on: &Look<'_>) -> Vec<Case> {
+fn mirrors_what_matters(on: &Context<'_>) -> Vec<Case> {
     let fold = on.limit(&FOLD_MARGIN);
     let doubled = with_subject(on).filter_map(|(piece, picture, point)| {
         let stated = canvas(on, piece).filter(|canvas| canvas.edge == Edge::Mirrored)?;
@@ -307,7 +315,7 @@ fn mirrors_what_matters(on: &Look<'_>) -> Vec<Case> {
     doubled.collect()
 }
 
-fn wrap_takes_much(on: &Look<'_>) -> Vec<Case> {
+fn wrap_takes_much(on: &Context<'_>) -> Vec<Case> {
     let most = on.number(&WRAP_SHARE);
     let wrapped: Vec<(usize, Exact)> = (0..on.plan.pieces.len())
         .filter_map(|piece| {
@@ -330,7 +338,7 @@ fn wrap_takes_much(on: &Look<'_>) -> Vec<Case> {
     vec![case]
 }
 
-fn signature_covered(on: &Look<'_>) -> Vec<Case> {
+fn signature_covered(on: &Context<'_>) -> Vec<Case> {
     let Signature::Below(room) = on.plan.site.signature else { return Vec::new() };
     let covered: Vec<(usize, Length)> = on
         .pieces()
@@ -362,7 +370,7 @@ fn signature_covered(on: &Look<'_>) -> Vec<Case> {
     vec![Case::of([length(seen), length(room)]).mend(how, settings)]
 }
 
-fn signature_at_the_edge(on: &Look<'_>) -> Vec<Case> {
+fn signature_at_the_edge(on: &Context<'_>) -> Vec<Case> {
     let Signature::Within(by) = on.plan.site.signature else { return Vec::new() };
     let lost: Vec<(usize, Length)> = on
         .pieces()

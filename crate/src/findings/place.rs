@@ -1,10 +1,14 @@
 //! What is unwise about where things are on the wall.
 
-use super::look::{image, length, over, set, set_length, words};
-use super::*;
-use crate::field::{self, Field, To};
-use crate::geometry::Rect;
+use super::context::{Context, image, length, over, set, set_length, words};
+use super::{About, Authority, Case, Row, Severity, Value};
+use crate::field::{self, Edit, Field, To};
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
+use crate::measure::Grade;
 use crate::plan::{self, Across, Arrangement, FixtureKind, GroupAcross, GroupUp, Relation, Swing, System};
+use crate::print::Exact;
+use crate::rounding::Mode;
 use crate::stock::thresholds::*;
 
 pub(super) const ROWS: &[Row] = &[
@@ -138,7 +142,7 @@ pub(super) const ROWS: &[Row] = &[
     },
 ];
 
-fn beyond_the_wall(on: &Look<'_>) -> Vec<Case> {
+fn beyond_the_wall(on: &Context<'_>) -> Vec<Case> {
     let (wall, group) = (on.plan.wall.size, on.figures.arranged.group);
     let mut found = Vec::new();
     let mut beyond = |about, name: &str, rect: Rect, mends: &[(&str, Edit)]| {
@@ -182,7 +186,7 @@ fn beyond_the_wall(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// The case with ways out of a rectangle with so much room round it: above, to its sides, below.
-fn moved_away(on: &Look<'_>, case: Case, rect: Rect, room: Length) -> Case {
+fn moved_away(on: &Context<'_>, case: Case, rect: Rect, room: Length) -> Case {
     let size = on.figures.arranged.group.size;
     let left = on.to_mark(rect.x - room - size.width, Mode::Down);
     let right = on.to_mark(rect.right() + room, Mode::Up);
@@ -195,16 +199,16 @@ fn moved_away(on: &Look<'_>, case: Case, rect: Rect, room: Length) -> Case {
 }
 
 /// The first piece that has something in common with a rectangle.
-fn touching(on: &Look<'_>, rect: Rect) -> Option<(usize, Rect)> {
+fn touching(on: &Context<'_>, rect: Rect) -> Option<(usize, Rect)> {
     let outsides = on.figures.arranged.outsides.iter().copied().enumerate();
     outsides.into_iter().find(|(_, outside)| outside.common(rect).is_some())
 }
 
 fn wider(rect: Rect, room: Length) -> Rect {
-    rect.shrunk(crate::geometry::Sides::all(-room))
+    rect.grown(room)
 }
 
-fn covered(on: &Look<'_>, relation: Relation) -> Vec<Case> {
+fn covered(on: &Context<'_>, relation: Relation) -> Vec<Case> {
     let of_relation = on.fixtures().filter(|(_, fixture, _)| fixture.relation == relation);
     let covered = of_relation.filter_map(|(_, fixture, rect)| {
         let (piece, _) = touching(on, rect)?;
@@ -215,7 +219,7 @@ fn covered(on: &Look<'_>, relation: Relation) -> Vec<Case> {
     covered.collect()
 }
 
-fn near_a_fitting(on: &Look<'_>) -> Vec<Case> {
+fn near_a_fitting(on: &Context<'_>) -> Vec<Case> {
     let room = on.limit(&ROUND_FITTINGS);
     let clear = on.fixtures().filter(|(_, fixture, _)| {
         let is_reached =
@@ -238,7 +242,7 @@ fn near_a_fitting(on: &Look<'_>) -> Vec<Case> {
     near.collect()
 }
 
-fn door_swing(on: &Look<'_>) -> Vec<Case> {
+fn door_swing(on: &Context<'_>) -> Vec<Case> {
     let doors = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Door);
     let opening = doors.filter_map(|(index, fixture, rect)| {
         let x = match fixture.swing {
@@ -257,7 +261,7 @@ fn door_swing(on: &Look<'_>) -> Vec<Case> {
     opening.collect()
 }
 
-fn above_a_radiator(on: &Look<'_>) -> Vec<Case> {
+fn above_a_radiator(on: &Context<'_>) -> Vec<Case> {
     let radiators = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Radiator);
     let warm = radiators.filter_map(|(_, fixture, rect)| {
         let above = Rect::new(rect.x, rect.top(), Size::new(rect.size.width, on.plan.wall.size.height));
@@ -268,7 +272,7 @@ fn above_a_radiator(on: &Look<'_>) -> Vec<Case> {
     warm.collect()
 }
 
-fn beside_a_window(on: &Look<'_>) -> Vec<Case> {
+fn beside_a_window(on: &Context<'_>) -> Vec<Case> {
     let far = on.limit(&BESIDE_WINDOW);
     let windows = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Window);
     let beside = windows.filter_map(|(_, fixture, rect)| {
@@ -286,7 +290,7 @@ fn beside_a_window(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// What the group is hung above by the plan, with its number, its name and where it is.
-fn hung_above<'a>(on: &Look<'a>) -> Option<(&'a str, Rect)> {
+fn hung_above<'a>(on: &Context<'a>) -> Option<(&'a str, Rect)> {
     let GroupUp::Above { fixture, .. } = on.plan.group.up else { return None };
     let stated = on.plan.fixtures.get(fixture)?;
     (stated.relation == Relation::HangAbove)
@@ -294,7 +298,7 @@ fn hung_above<'a>(on: &Look<'a>) -> Option<(&'a str, Rect)> {
 }
 
 /// Images as large as it takes to make the group so wide, in words.
-fn so_wide(on: &Look<'_>, case: Case, wanted: Length) -> Case {
+fn so_wide(on: &Context<'_>, case: Case, wanted: Length) -> Case {
     let images = on.plan.pieces.iter().map(|piece| piece.image.width);
     let along = match on.plan.group.arrangement {
         Arrangement::Column => images.max().unwrap_or_default(),
@@ -319,7 +323,7 @@ fn so_wide(on: &Look<'_>, case: Case, wanted: Length) -> Case {
     case.mend(what, images.collect::<Vec<Edit>>())
 }
 
-fn share_of_furniture(on: &Look<'_>, is_wider: bool) -> Vec<Case> {
+fn share_of_furniture(on: &Context<'_>, is_wider: bool) -> Vec<Case> {
     let Some((name, below)) = hung_above(on) else { return Vec::new() };
     let (group, below) = (on.figures.arranged.group.size.width, below.size.width);
     let (least, most) = (on.number(&LEAST_SHARE), on.number(&MOST_SHARE));
@@ -356,7 +360,7 @@ fn share_of_furniture(on: &Look<'_>, is_wider: bool) -> Vec<Case> {
     vec![case]
 }
 
-fn gap(on: &Look<'_>) -> Vec<Case> {
+fn gap(on: &Context<'_>) -> Vec<Case> {
     if on.plan.pieces.len() < 2 || on.plan.shared.is_some() {
         return Vec::new();
     }
@@ -375,7 +379,7 @@ fn gap(on: &Look<'_>) -> Vec<Case> {
 }
 
 /// The nearest furniture that the group hangs over: its name and its upper edge.
-fn furniture_below<'a>(on: &Look<'a>) -> Option<(usize, &'a str, Length)> {
+fn furniture_below<'a>(on: &Context<'a>) -> Option<(usize, &'a str, Length)> {
     let group = on.figures.arranged.group;
     let below = on.fixtures().filter(|(_, fixture, rect)| {
         let is_furniture = matches!(
@@ -391,7 +395,7 @@ fn furniture_below<'a>(on: &Look<'a>) -> Option<(usize, &'a str, Length)> {
     below.map(|(index, fixture, rect)| (index, fixture.name.as_str(), rect.top())).max_by_key(|found| found.2)
 }
 
-fn clearance(on: &Look<'_>, is_near: bool) -> Vec<Case> {
+fn clearance(on: &Context<'_>, is_near: bool) -> Vec<Case> {
     let Some((fixture, name, top)) = furniture_below(on) else { return Vec::new() };
     let clearance = on.figures.arranged.group.y - top;
     let (least, most) = (on.limit(&LEAST_CLEARANCE), on.limit(&MOST_CLEARANCE));
@@ -410,7 +414,7 @@ fn clearance(on: &Look<'_>, is_near: bool) -> Vec<Case> {
     vec![case.mend(["Hang it ", &on.told(usual), " above the ", name].concat(), settings)]
 }
 
-fn near_the_ceiling(on: &Look<'_>) -> Vec<Case> {
+fn near_the_ceiling(on: &Context<'_>) -> Vec<Case> {
     let (group, cornice) = (on.figures.arranged.group, on.plan.site.cornice);
     let (by, least) = (on.plan.wall.size.height - cornice - group.top(), on.limit(&UNDER_CEILING));
     // Beyond the ceiling it can't hang at all.
@@ -429,7 +433,7 @@ fn near_the_ceiling(on: &Look<'_>) -> Vec<Case> {
     ]
 }
 
-fn near_a_corner(on: &Look<'_>) -> Vec<Case> {
+fn near_a_corner(on: &Context<'_>) -> Vec<Case> {
     let (group, wall) = (on.figures.arranged.group, on.plan.wall.size.width);
     let least = on.limit(&FROM_CORNER);
     let sides = [(group.x, "left", least), (wall - group.right(), "right", wall - least - group.size.width)];
@@ -447,7 +451,7 @@ fn near_a_corner(on: &Look<'_>) -> Vec<Case> {
     .collect()
 }
 
-fn centre_height(on: &Look<'_>, seated: bool) -> Vec<Case> {
+fn centre_height(on: &Context<'_>, seated: bool) -> Vec<Case> {
     let (centre, eye) = (on.figures.arranged.group.centre().y, on.plan.viewing.eye_level);
     let highest_seated = on.limit(&HIGHEST_SEATED);
     if seated != (eye <= highest_seated) {
@@ -470,7 +474,7 @@ fn centre_height(on: &Look<'_>, seated: bool) -> Vec<Case> {
 }
 
 /// A piece with another image, in words.
-pub(super) fn resized(on: &Look<'_>, case: Case, pieces: &[usize], size: Size) -> Case {
+pub(super) fn resized(on: &Context<'_>, case: Case, pieces: &[usize], size: Size) -> Case {
     if !size.is_positive() {
         return case;
     }

@@ -1,9 +1,10 @@
 //! What is unwise about the place and the way there: public ways, sun, windows, doors, stairs, cars.
 
-use super::look::{length, on_pieces, set_length, words};
-use super::*;
+use super::context::{Context, length, on_pieces, set_length, words};
+use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::{self, To};
-use crate::geometry::Rect;
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
 use crate::plan::{self, Canvas, Finish, Glazing, WAYS};
 use crate::stock::thresholds::*;
 
@@ -59,7 +60,7 @@ pub(super) const ROWS: &[Row] = &[
 ];
 
 /// How far a piece may stand into a public way: not more than 4 in while its lower edge is above 27 in and not above 80 in.
-fn in_the_way(on: &Look<'_>) -> Vec<Case> {
+fn in_the_way(on: &Context<'_>) -> Vec<Case> {
     if !on.plan.site.is_public_way {
         return Vec::new();
     }
@@ -85,7 +86,7 @@ fn in_the_way(on: &Look<'_>) -> Vec<Case> {
     ]
 }
 
-fn in_the_sun(on: &Look<'_>) -> Vec<Case> {
+fn in_the_sun(on: &Context<'_>) -> Vec<Case> {
     if !on.plan.site.has_sun {
         return Vec::new();
     }
@@ -97,7 +98,7 @@ fn in_the_sun(on: &Look<'_>) -> Vec<Case> {
     vec![Case::of([words(what)])]
 }
 
-fn window_in_the_glazing(on: &Look<'_>) -> Vec<Case> {
+fn window_in_the_glazing(on: &Context<'_>) -> Vec<Case> {
     if !on.plan.site.has_window_opposite {
         return Vec::new();
     }
@@ -126,7 +127,7 @@ fn window_in_the_glazing(on: &Look<'_>) -> Vec<Case> {
 
 /// A flat thing passes an opening upright when its shorter side goes up into it and its depth across; tilted, that side may be as
 /// long as the diagonal, less what the depth takes.
-fn does_not_pass(on: &Look<'_>, way: usize) -> Vec<Case> {
+fn does_not_pass(on: &Context<'_>, way: usize) -> Vec<Case> {
     let Some(opening) = on.plan.site.ways[way] else { return Vec::new() };
     let (high, narrow) = (opening.width.max(opening.height), opening.width.min(opening.height));
     let found = on.pieces().find(|(_, _, sizes)| {
@@ -153,9 +154,9 @@ fn does_not_pass(on: &Look<'_>, way: usize) -> Vec<Case> {
     if less <= Length::ZERO || then <= Length::ZERO {
         return vec![case];
     }
-    let by = look::over(then, image.width.min(image.height));
+    let by = super::context::over(then, image.width.min(image.height));
     let size = on.size_of(image, by);
     let alike: Vec<usize> =
         on.pieces().filter(|(_, piece, _)| piece.image == image).map(|(piece, _, _)| piece).collect();
-    vec![place::resized(on, case, &alike, size)]
+    vec![super::place::resized(on, case, &alike, size)]
 }

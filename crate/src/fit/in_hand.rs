@@ -11,19 +11,19 @@
 //!   the least borders allow: opening = print - 2 × overlap, borders = what is left.
 //!
 //! ```
-//! use overmantel::fit::{Wish, in_hand::from_frame};
+//! use overmantel::fit::{FitWish, in_hand::from_frame};
 //! use overmantel::{geometry::Size, length::Length, plan::{InHand, Measured}};
 //! let quarter = Length::inches_ratio(1, 4);
 //! let frame = InHand { face: Length::inches(1), rabbet_width: quarter, allowance: quarter.half(), ..InHand::starting() };
 //! assert_eq!((frame.measured, frame.size), (Measured::Glass, Size::inches(16, 20)));
-//! let wish = Wish { least_mat_border: Length::inches_ratio(17, 8), ..Wish::default() };
+//! let wish = FitWish { least_mat_border: Length::inches_ratio(17, 8), ..FitWish::default() };
 //! let order = from_frame(&frame, (4000, 5000), &wish).unwrap();
 //! let print = order.matted.unwrap();
 //! assert_eq!(print.sheet, Size::inches(12, 15), "16 - 2 × 2 1/8 + 2 × 1/8 = 12 wide, and 4:5");
 //! assert_eq!(print.borders.top, Length::inches_ratio(21, 8), "(20 - (15 - 2 × 1/8)) / 2 = 2 5/8");
 //! ```
 
-use super::{Lost, Wish, inside};
+use super::{FitWish, Lost, inside};
 use crate::framing::inverse::{NothingLeft, Rails, borders_in};
 use crate::geometry::{Sides, Size};
 use crate::length::{Length, print::plain};
@@ -141,7 +141,7 @@ impl From<NothingLeft> for InHandError {
 /// # Errors
 /// When what was measured can't be a frame's, or its lip holds nothing. That only one of the prints is impossible stands in the
 /// order itself.
-pub fn from_frame(frame: &InHand, picture_px: (u32, u32), wish: &Wish) -> Result<Order, InHandError> {
+pub fn from_frame(frame: &InHand, picture_px: (u32, u32), wish: &FitWish) -> Result<Order, InHandError> {
     let rails = Rails::from(frame);
     if rails.rabbet_width * 2 <= rails.allowance {
         let Rails { rabbet_width, allowance, .. } = rails;
@@ -191,14 +191,14 @@ pub fn from_frame(frame: &InHand, picture_px: (u32, u32), wish: &Wish) -> Result
 }
 
 /// The whole image inside the sight opening, as large as the least border leaves.
-fn inside_sight(sight: Size, picture_px: (u32, u32), wish: &Wish) -> Result<(Size, Cut), InHandError> {
+fn inside_sight(sight: Size, picture_px: (u32, u32), wish: &FitWish) -> Result<(Size, Cut), InHandError> {
     let left = sight.grown(-wish.least_border);
     inside(picture_px, left).ok_or(InHandError::NoImage { border: wish.least_border, left })
 }
 
 /// A whole print behind a mat, as large as the least borders leave: the print reaches under the mat by the overlap, but never
 /// beyond the board.
-fn behind_a_mat(nominal: Size, picture_px: (u32, u32), wish: &Wish) -> Result<(Size, Cut), InHandError> {
+fn behind_a_mat(nominal: Size, picture_px: (u32, u32), wish: &FitWish) -> Result<(Size, Cut), InHandError> {
     let opening = nominal.grown(-wish.least_mat_border);
     let opening = Size::new(opening.width, opening.height - wish.foot_extra);
     let refused = InHandError::NoOpening { border: wish.least_mat_border, left: opening };

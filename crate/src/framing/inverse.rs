@@ -23,7 +23,7 @@ use std::fmt;
 
 /// A measure that may come out as nothing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Part {
+pub enum FrameMeasure {
     /// What goes into the frame: glass, mat board and backing.
     Nominal,
     /// The rabbet of the frame.
@@ -42,7 +42,7 @@ pub enum Part {
     Face,
 }
 
-impl Part {
+impl FrameMeasure {
     const fn words(self) -> (&'static str, &'static str) {
         match self {
             Self::Nominal => (
@@ -67,7 +67,7 @@ impl Part {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NothingLeft {
     /// Which part.
-    pub part: Part,
+    pub part: FrameMeasure,
     /// The size that would result.
     pub size: Size,
 }
@@ -82,7 +82,7 @@ impl fmt::Display for NothingLeft {
 
 impl std::error::Error for NothingLeft {}
 
-fn some(part: Part, size: Size) -> Result<Size, NothingLeft> {
+fn some(part: FrameMeasure, size: Size) -> Result<Size, NothingLeft> {
     if size.is_positive() { Ok(size) } else { Err(NothingLeft { part, size }) }
 }
 
@@ -117,7 +117,7 @@ impl Rails {
     /// # Errors
     /// When nothing is left.
     pub fn rabbet(self, nominal: Size) -> Result<Size, NothingLeft> {
-        some(Part::Rabbet, more(nominal, self.allowance))
+        some(FrameMeasure::Rabbet, more(nominal, self.allowance))
     }
 
     /// n = rabbet - A. Inverse: [`Self::rabbet`]. The glass is cut to this size.
@@ -125,7 +125,7 @@ impl Rails {
     /// # Errors
     /// When nothing is left.
     pub fn nominal_of_rabbet(self, rabbet: Size) -> Result<Size, NothingLeft> {
-        some(Part::Nominal, more(rabbet, -self.allowance))
+        some(FrameMeasure::Nominal, more(rabbet, -self.allowance))
     }
 
     /// sight = rabbet - 2R = n + A - 2R, the lip reaching over the rabbet by R on both sides.
@@ -134,7 +134,7 @@ impl Rails {
     /// # Errors
     /// When nothing is left.
     pub fn sight(self, nominal: Size) -> Result<Size, NothingLeft> {
-        some(Part::Sight, more(nominal, self.allowance).grown(-self.rabbet_width))
+        some(FrameMeasure::Sight, more(nominal, self.allowance).grown(-self.rabbet_width))
     }
 
     /// n = sight + 2R - A. Inverse: [`Self::sight`].
@@ -142,7 +142,7 @@ impl Rails {
     /// # Errors
     /// When nothing is left.
     pub fn nominal_of_sight(self, sight: Size) -> Result<Size, NothingLeft> {
-        some(Part::Nominal, more(sight.grown(self.rabbet_width), -self.allowance))
+        some(FrameMeasure::Nominal, more(sight.grown(self.rabbet_width), -self.allowance))
     }
 
     /// outside = sight + 2F = n + A + 2(F - R). Inverse: [`Self::nominal_of_outside`].
@@ -150,7 +150,7 @@ impl Rails {
     /// # Errors
     /// When nothing is left of it.
     pub fn outside(self, nominal: Size) -> Result<Size, NothingLeft> {
-        some(Part::Outside, more(nominal, self.allowance).grown(self.face - self.rabbet_width))
+        some(FrameMeasure::Outside, more(nominal, self.allowance).grown(self.face - self.rabbet_width))
     }
 
     /// n = outside - A - 2(F - R). Inverse: [`Self::outside`].
@@ -158,7 +158,7 @@ impl Rails {
     /// # Errors
     /// When nothing is left.
     pub fn nominal_of_outside(self, outside: Size) -> Result<Size, NothingLeft> {
-        some(Part::Nominal, more(outside.grown(self.rabbet_width - self.face), -self.allowance))
+        some(FrameMeasure::Nominal, more(outside.grown(self.rabbet_width - self.face), -self.allowance))
     }
 
     /// What the lip hides on each side of what is in the frame, with that in the middle of its play:
@@ -186,7 +186,7 @@ fn more(size: Size, in_total: Length) -> Size {
 /// # Errors
 /// When nothing is left.
 pub fn opening_of(art: Size, rule: OpeningRule) -> Result<Size, NothingLeft> {
-    some(Part::Opening, art.grown(each_side(rule)))
+    some(FrameMeasure::Opening, art.grown(each_side(rule)))
 }
 
 /// The art that an opening is for: sheet = opening + 2 × overlap, image = opening - 2 × reveal, sheet = opening - 2 × gap.
@@ -195,7 +195,7 @@ pub fn opening_of(art: Size, rule: OpeningRule) -> Result<Size, NothingLeft> {
 /// # Errors
 /// When nothing is left.
 pub fn art_of(opening: Size, rule: OpeningRule) -> Result<Size, NothingLeft> {
-    some(Part::Art, opening.grown(-each_side(rule)))
+    some(FrameMeasure::Art, opening.grown(-each_side(rule)))
 }
 
 fn each_side(rule: OpeningRule) -> Length {
@@ -212,7 +212,7 @@ fn each_side(rule: OpeningRule) -> Length {
 pub fn board_round(opening: Size, borders: Sides) -> Result<Size, NothingLeft> {
     let width = borders.left + opening.width + borders.right;
     let height = borders.top + opening.height + borders.bottom;
-    some(Part::Board, Size::new(width, height))
+    some(FrameMeasure::Board, Size::new(width, height))
 }
 
 /// The opening that borders leave in a board: W - left - right, H - head - foot. Inverse: [`board_round`].
@@ -222,7 +222,7 @@ pub fn board_round(opening: Size, borders: Sides) -> Result<Size, NothingLeft> {
 pub fn opening_in(board: Size, borders: Sides) -> Result<Size, NothingLeft> {
     let width = board.width - borders.left - borders.right;
     let height = board.height - borders.top - borders.bottom;
-    some(Part::Opening, Size::new(width, height))
+    some(FrameMeasure::Opening, Size::new(width, height))
 }
 
 /// The borders that an opening leaves in a board, with the foot wider than the head by b: those of a surround stated by its
@@ -254,7 +254,7 @@ impl Bars {
     /// # Errors
     /// When nothing is left.
     pub fn face_of_printed(self, printed: Size) -> Result<Size, NothingLeft> {
-        some(Part::Face, printed.grown(-self.depth))
+        some(FrameMeasure::Face, printed.grown(-self.depth))
     }
 
     /// The cloth to cut: face + 2(d + f). Inverse: [`Self::face_of_cloth`].
@@ -268,7 +268,7 @@ impl Bars {
     /// # Errors
     /// When nothing is left.
     pub fn face_of_cloth(self, cloth: Size) -> Result<Size, NothingLeft> {
-        some(Part::Face, cloth.grown(-self.depth - self.fold))
+        some(FrameMeasure::Face, cloth.grown(-self.depth - self.fold))
     }
 
     /// The share of the picture that goes to the edges when it is carried round them:
@@ -311,6 +311,6 @@ impl FloaterRails {
     /// # Errors
     /// When nothing is left.
     pub fn canvas_in(self, outside: Size) -> Result<Size, NothingLeft> {
-        some(Part::Face, outside.grown(-self.gap - self.face))
+        some(FrameMeasure::Face, outside.grown(-self.gap - self.face))
     }
 }

@@ -3,7 +3,7 @@
 //! A sketch is the picture's lowest waves: the cosine transform of its brightness, and coarser of its two differences of colour
 //! (full-range YCbCr as in JFIF, ITU-T T.871), each to the nearest step, the longest waves first.
 
-use crate::resample::{Part, Raster, resample};
+use crate::resample::{Raster, RasterPart, resample};
 use crate::rounding::nearest;
 use std::f32::consts::PI;
 
@@ -59,7 +59,7 @@ impl Sketch {
             u8::try_from(share).unwrap_or(MOST_WAVES).max(2)
         });
         let [width, height] = waves.map(|waves| u32::from(waves) * PX_A_WAVE);
-        let small = resample(picture, Part::whole(picture), width, height);
+        let small = resample(picture, RasterPart::whole(picture), width, height);
         let planes = planes(&small);
         let mut amounts = Vec::new();
         for (channel, plane) in planes.iter().enumerate() {

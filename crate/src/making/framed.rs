@@ -1,7 +1,14 @@
 //! The parts of one thing that hangs, and what each weighs.
 
-use super::*;
-use crate::framing::floater_ledge;
+use super::{Bench, floater_material};
+use crate::cut_list::{CutPart, Extent, Rails};
+use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes, floater_ledge};
+use crate::geometry::{Rect, Size};
+use crate::length::Length;
+use crate::length::print::plain;
+use crate::plan::{Aluminium, Board, Canvas, Finish, Floater, Frame, Framing, Glazing, Material, Piece};
+use crate::stock::Stock;
+use crate::weigh::{self, Area, Mass};
 
 /// What goes into a frame and the frame: of one work, or of several behind one mat.
 pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &BuildUp)]) {
@@ -86,7 +93,7 @@ fn four_rails(bench: &mut Bench, material: Option<Material>, outside: Size, face
     for (rail, mass) in [(rails.across, across), (rails.upright, mass - across)] {
         let note = format!("short points {}", bench.told(rail.short_point));
         let name = String::from("rail, long points");
-        let part = Part { name, quantity: 2, material, extent: Extent::Length(rail.long_point), note };
+        let part = CutPart { name, quantity: 2, material, extent: Extent::Length(rail.long_point), note };
         bench.parts.push((part, mass));
     }
 }
@@ -119,7 +126,7 @@ pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: 
     }
     match sheet.sub_frame {
         Some(bars) => {
-            let outside = face.grown(-bars.inset);
+            let outside = face.grown(-bars.from_edges);
             let volume = weigh::bars(outside, bars.width, sheet.stand_off);
             bench.wood(stock, "sub-frame", Extent::Size(outside), volume, note);
         }

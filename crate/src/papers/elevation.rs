@@ -8,7 +8,7 @@ use crate::draw::projection::Projection;
 use crate::draw::{Sheet, Theme, shapes};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
-use crate::plan::{LightOf, Plan, System};
+use crate::plan::{Lighting, Plan, System};
 use crate::print::{Exact, PixelCrop, Source};
 use crate::rounding::nearest;
 use crate::scene::{Layer, Scene, ScenicFixture, ScenicPiece};
@@ -187,7 +187,7 @@ const FLOOR: Length = Length::mm(3);
 
 fn fixture_shapes(fixture: &ScenicFixture, scene: &Scene, view: View, is_coloured: bool) -> Vec<Item> {
     let paint = scene.wall.paint;
-    let shown = shapes(fixture, paint, LightOf::Day).into_iter();
+    let shown = shapes(fixture, paint, Lighting::Day).into_iter();
     shown
         .map(|shape| Item::Shape {
             path: view.path(&shape.outline),

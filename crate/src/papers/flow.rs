@@ -192,8 +192,8 @@ impl Flow {
     }
 
     /// A paragraph, set in by so much beside a rule.
-    fn paragraph(&mut self, hand: Hand, text: &str, inset: Length) {
-        let lines = hand.wrapped(&typeset(text.trim()), self.width() - inset);
+    fn paragraph(&mut self, hand: Hand, text: &str, indent: Length) {
+        let lines = hand.wrapped(&typeset(text.trim()), self.width() - indent);
         let step = hand.em.times_ratio(128, 100);
         let mut rest = lines.as_slice();
         while !rest.is_empty() {
@@ -207,12 +207,12 @@ impl Flow {
             for line in now {
                 self.y -= step;
                 items.push(hand.write(
-                    self.left + inset,
+                    self.left + indent,
                     self.y + hand.em.times_ratio(28, 100),
                     line.as_str(),
                 ));
             }
-            if inset > Length::ZERO {
+            if indent > Length::ZERO {
                 let x = self.left + Length::mm(1);
                 items.push(Item::line((x, top), (x, self.y), Length::micrometres(600), RED));
             }

@@ -328,12 +328,12 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         .said();
     }
     if let Some(hanging) = first {
-        let (Fixing::Rings { inset, down } | Fixing::Wire { inset, down, .. }) = job.plan.fixing;
+        let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = job.plan.fixing;
         words += &[
             "The rings are ",
             &told(job, down),
             " below the upper edge and ",
-            &told(job, inset),
+            &told(job, from_sides),
             " in from the sides; the hook rests ",
             &told(job, hanging.drop),
             " below the upper edge. Their screws are shorter than the frame is deep.",

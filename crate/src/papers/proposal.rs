@@ -18,7 +18,7 @@ const DRAWING: Length = Length::mm(150);
 
 /// Something that a proposal says.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum ProposalPart {
     /// A heading.
     Heading(String),
     /// A paragraph.
@@ -41,12 +41,14 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     flow.push(Role::Drawing(in_words(job.plan, job.figures)), elevation::moved(drawn.items, by));
     for part in parts(job, drawn.scale) {
         match part {
-            Part::Heading(text) => flow.heading(&text),
-            Part::Text(text) => flow.text(BODY, &text),
-            Part::Note(text) => flow.text(NOTE, &text),
-            Part::Caution(text) => flow.caution(&text),
-            Part::Prices(columns, rows) => flow.table(&Table { rows, numbers: 3, ..Table::new(&columns) }),
-            Part::Link => to_open(job, &mut flow),
+            ProposalPart::Heading(text) => flow.heading(&text),
+            ProposalPart::Text(text) => flow.text(BODY, &text),
+            ProposalPart::Note(text) => flow.text(NOTE, &text),
+            ProposalPart::Caution(text) => flow.caution(&text),
+            ProposalPart::Prices(columns, rows) => {
+                flow.table(&Table { rows, numbers: 3, ..Table::new(&columns) })
+            }
+            ProposalPart::Link => to_open(job, &mut flow),
         }
     }
     flow.finish()
@@ -59,61 +61,61 @@ fn drawn(job: &Job<'_>, width: Length) -> elevation::Drawn {
 
 /// A proposal to be printed otherwise than as a paper of its own: the drawing as a page of its size, and all that is said below it.
 #[must_use]
-pub fn apart(job: &Job<'_>, width: Length) -> (Page, Vec<Part>) {
+pub fn apart(job: &Job<'_>, width: Length) -> (Page, Vec<ProposalPart>) {
     let drawn = drawn(job, width);
     let block = Block { role: Role::Drawing(in_words(job.plan, job.figures)), items: drawn.items };
     (Page { size: drawn.size, blocks: vec![block] }, parts(job, drawn.scale))
 }
 
 /// All that a proposal says below its drawing.
-fn parts(job: &Job<'_>, scale: i64) -> Vec<Part> {
+fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
     let Job { plan, figures, .. } = *job;
     let scale = elevation::in_words(scale, plan.units.first);
-    let mut parts = vec![Part::Note(["The wall in elevation, ", &scale, "."].said())];
+    let mut parts = vec![ProposalPart::Note(["The wall in elevation, ", &scale, "."].said())];
     for (heading, paragraphs) in spec::told(plan, figures, job.stock) {
-        parts.push(Part::Heading(heading.to_owned()));
-        parts.extend(paragraphs.into_iter().map(Part::Text));
+        parts.push(ProposalPart::Heading(heading.to_owned()));
+        parts.extend(paragraphs.into_iter().map(ProposalPart::Text));
     }
     to_know(job, &mut parts);
     price(job, &mut parts);
-    parts.extend([Part::Link, Part::Heading("Care".to_owned())]);
+    parts.extend([ProposalPart::Link, ProposalPart::Heading("Care".to_owned())]);
     for (material, care) in materials(job) {
-        parts.push(Part::Text([capital(material).as_str(), ": ", care, "."].said()));
+        parts.push(ProposalPart::Text([capital(material).as_str(), ": ", care, "."].said()));
     }
     let mut terms = job
         .valid_until
         .map_or(String::new(), |date| ["This proposal holds until ", &written_date(date), ". "].said());
     terms += job.note.trim();
     if !terms.is_empty() {
-        parts.extend([Part::Heading("Terms".to_owned()), Part::Text(terms)]);
+        parts.extend([ProposalPart::Heading("Terms".to_owned()), ProposalPart::Text(terms)]);
     }
-    parts.push(Part::Note("Sizes are width by height. The drawing is true to scale; colours on a screen and on this paper only come near to those of the print. Inches are to the nearest 1/16, centimetres to the nearest millimetre.".to_owned()));
+    parts.push(ProposalPart::Note("Sizes are width by height. The drawing is true to scale; colours on a screen and on this paper only come near to those of the print. Inches are to the nearest 1/16, centimetres to the nearest millimetre.".to_owned()));
     parts
 }
 
 /// What a buyer should know before it is ordered.
-fn to_know(job: &Job<'_>, parts: &mut Vec<Part>) {
+fn to_know(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
     let found = crate::findings::findings(job.plan, job.figures, job.stock);
     let mut serious: Vec<_> = found.iter().filter(|finding| finding.severity != Severity::Taste).collect();
     crate::order::sort_by_key(&mut serious, |finding| std::cmp::Reverse(finding.severity));
     if serious.is_empty() {
         return;
     }
-    parts.push(Part::Heading("To know before it is ordered".to_owned()));
+    parts.push(ProposalPart::Heading("To know before it is ordered".to_owned()));
     for finding in serious {
         let authority = finding.authority.words();
         let authority = authority.split(", ").next().unwrap_or(authority);
         let severity = capital(finding.severity.words());
-        parts.push(Part::Caution([&severity, " (", authority, "): ", &finding.sentence].said()));
+        parts.push(ProposalPart::Caution([&severity, " (", authority, "): ", &finding.sentence].said()));
     }
 }
 
-fn price(job: &Job<'_>, parts: &mut Vec<Part>) {
-    let heading = Part::Heading("Price".to_owned());
+fn price(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
+    let heading = ProposalPart::Heading("Price".to_owned());
     if let Some(lines) = &job.prices {
         if !lines.is_empty() {
             parts.push(heading);
-            parts.extend(lines.iter().cloned().map(Part::Text));
+            parts.extend(lines.iter().cloned().map(ProposalPart::Text));
         }
         return;
     }
@@ -137,15 +139,15 @@ fn price(job: &Job<'_>, parts: &mut Vec<Part>) {
         sum(if tax.is_included { "Tax within it" } else { "Tax" }, price.tax);
     }
     sum("To pay", price.total);
-    parts.extend([heading, Part::Prices(["For", "Size", "Number", "Each", "Together"], rows)]);
+    parts.extend([heading, ProposalPart::Prices(["For", "Size", "Number", "Each", "Together"], rows)]);
     if !price.unpriced.is_empty() {
         let missing = price.unpriced.join(", ");
-        parts.push(Part::Caution(
+        parts.push(ProposalPart::Caution(
             ["Not in this price, since the price book names none: ", &missing, "."].said(),
         ));
     }
     if book.is_example {
-        parts.push(Part::Caution("The prices are an example; nobody sells at them.".to_owned()));
+        parts.push(ProposalPart::Caution("The prices are an example; nobody sells at them.".to_owned()));
     }
 }
 

@@ -229,8 +229,8 @@ fn aluminium(sheet: &Aluminium, image: Size, name: &str) -> Check {
         of: name.to_owned(),
         fault,
     })?;
-    match sheet.sub_frame.filter(|bars| bars.inset + bars.width > most) {
-        Some(bars) => Err(PlanError::Bars { width: bars.width, from_edges: bars.inset, sheet: image }),
+    match sheet.sub_frame.filter(|bars| bars.from_edges + bars.width > most) {
+        Some(bars) => Err(PlanError::Bars { width: bars.width, from_edges: bars.from_edges, sheet: image }),
         None => Ok(()),
     }
 }

@@ -274,14 +274,14 @@ pub enum Fixing {
     /// Two rings on two hooks, no wire.
     Rings {
         /// From each side of the outside to the middle of the ring.
-        inset: Length,
+        from_sides: Length,
         /// From the upper edge of the outside to where the ring rests on its hook.
         down: Length,
     },
     /// A wire over one hook, or over two.
     Wire {
         /// From each side of the outside to the middle of the ring.
-        inset: Length,
+        from_sides: Length,
         /// From the upper edge of the outside to the rings.
         down: Length,
         /// By how much the wire is longer than the straight line between the rings.
@@ -293,7 +293,7 @@ pub enum Fixing {
 
 impl Default for Fixing {
     fn default() -> Self {
-        Self::Rings { inset: Length::ZERO, down: Length::ZERO }
+        Self::Rings { from_sides: Length::ZERO, down: Length::ZERO }
     }
 }
 
@@ -326,20 +326,22 @@ impl OneOf for Fixing {
     }
 
     fn turn(&mut self, place: usize) {
-        let (Self::Rings { inset, down } | Self::Wire { inset, down, .. }) = *self;
+        let (Self::Rings { from_sides, down } | Self::Wire { from_sides, down, .. }) = *self;
         *self = if place == 0 {
-            Self::Rings { inset, down }
+            Self::Rings { from_sides, down }
         } else {
-            Self::Wire { inset, down, slack: Length::inches(1), hooks_apart: None }
+            Self::Wire { from_sides, down, slack: Length::inches(1), hooks_apart: None }
         };
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let rings = |inset, down| vec![Member::of(&FIXING_FROM_SIDES, inset), Member::of(&FIXING_DOWN, down)];
+        let rings = |from_sides, down| {
+            vec![Member::of(&FIXING_FROM_SIDES, from_sides), Member::of(&FIXING_DOWN, down)]
+        };
         match self {
-            Self::Rings { inset, down } => rings(inset, down),
-            Self::Wire { inset, down, slack, hooks_apart } => {
-                let mut members = rings(inset, down);
+            Self::Rings { from_sides, down } => rings(from_sides, down),
+            Self::Wire { from_sides, down, slack, hooks_apart } => {
+                let mut members = rings(from_sides, down);
                 members.push(Member::of(&FIXING_SLACK, slack));
                 let apart = Length::inches(6);
                 members.push(maybe_filled(&FIXING_TWO_HOOKS, hooks_apart, &FIXING_APART, apart));

@@ -378,7 +378,7 @@ impl Thing for Aluminium {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct SubFrame {
     /// From each edge of the sheet to the bars, so that they are not seen.
-    pub inset: Length,
+    pub from_edges: Length,
     /// Width of the bars.
     pub width: Length,
 }
@@ -389,8 +389,8 @@ impl Thing for SubFrame {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { inset, width } = self;
-        vec![Member::of(&SUB_FRAME_FROM_EDGES, inset), Member::of(&SUB_FRAME_WIDTH, width)]
+        let Self { from_edges, width } = self;
+        vec![Member::of(&SUB_FRAME_FROM_EDGES, from_edges), Member::of(&SUB_FRAME_WIDTH, width)]
     }
 }
 

@@ -96,11 +96,11 @@ pub struct Viewing {
     /// From the floor to the eye level by which pictures are hung.
     pub eye_level: Length,
     /// How far to one side of the middle of the group the viewer stands.
-    pub aside: Aside,
+    pub aside: ViewerOffset,
     /// A figure for scale, where one is wanted.
     pub figure: Option<Posture>,
     /// By which light.
-    pub light: LightOf,
+    pub light: Lighting,
     /// Whether the room is faintly mirrored in glass and acrylic.
     pub reflection: bool,
 }
@@ -125,7 +125,7 @@ impl Thing for Viewing {
 
 /// Where along the wall a viewer stands.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Aside {
+pub enum ViewerOffset {
     /// Before the middle of the group.
     #[default]
     Straight,
@@ -135,7 +135,7 @@ pub enum Aside {
     Right(Length),
 }
 
-impl Aside {
+impl ViewerOffset {
     /// How far to the right of the middle; less than nothing to its left.
     #[must_use]
     pub fn to_the_right(self) -> Length {
@@ -158,7 +158,7 @@ static ASIDE: Variants = Variants {
     ],
 };
 
-impl OneOf for Aside {
+impl OneOf for ViewerOffset {
     fn variants(&self) -> &'static Variants {
         &ASIDE
     }
@@ -207,7 +207,7 @@ impl Choosable for Option<Posture> {
 
 /// The light that a wall is drawn in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum LightOf {
+pub enum Lighting {
     /// Daylight from a window, soft and from the left.
     #[default]
     Day,
@@ -215,7 +215,7 @@ pub enum LightOf {
     Evening,
 }
 
-impl Choosable for LightOf {
+impl Choosable for Lighting {
     const NAME: &'static str = "Light";
     const ALL: &'static [(Self, Entry)] = &[
         (Self::Day, Entry::new("day", 0, "by daylight").about("Daylight from a window.")),

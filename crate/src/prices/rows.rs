@@ -1,6 +1,6 @@
 //! What a price book consists of: its rows, for reading it and for its schema.
 
-use super::{Book, By, Part, PriceRow, Tax, limits};
+use super::{Book, By, PriceRow, PricedPart, Tax, limits};
 use crate::described::{
     Absent, Choosable, Entry, Form, ITSELF, Item, Member, OneOf, Row, Thing, Variants, Words, maybe_filled,
 };
@@ -72,7 +72,7 @@ impl Thing for Tax {
     }
 }
 
-impl Choosable for Part {
+impl Choosable for PricedPart {
     const NAME: &'static str = "Part";
     /// In the order of the lines.
     const ALL: &'static [(Self, Entry)] = &[
@@ -110,7 +110,7 @@ impl Thing for PriceRow {
 
 impl Item for PriceRow {
     fn next(_before: &[Self]) -> Self {
-        Self { part: Part::Paper, only: None, by: By::Each(0) }
+        Self { part: PricedPart::Paper, only: None, by: By::Each(0) }
     }
 }
 

@@ -6,7 +6,7 @@
 use super::form::Form;
 use super::{Fill, Margin, Recipe, Taken};
 use crate::print::{Exact, Source};
-use crate::resample::{Part, Stream};
+use crate::resample::{RasterPart, Stream};
 use std::collections::VecDeque;
 use std::ops::Range;
 
@@ -87,14 +87,14 @@ impl Rows {
     }
 }
 
-fn part(source: Source) -> Part {
+fn part(source: Source) -> RasterPart {
     let real = |value: Exact| {
         #[expect(clippy::cast_precision_loss, reason = "an edge: a place in a picture keeps 53 bits")]
         let quotient = *value.numer() as f64 / *value.denom() as f64;
         quotient
     };
     let [left, top, width, height] = [source.left, source.top, source.width, source.height].map(real);
-    Part { left, top, width, height }
+    RasterPart { left, top, width, height }
 }
 
 /// What goes round the printed picture.

@@ -1,7 +1,7 @@
 //! A report on making: parts, weights, prints, mats, rails, sheets and parcels of what hangs.
 
 use super::basic::*;
-use crate::cut_list::{self, Extent as PartExtent, MatCut, Part};
+use crate::cut_list::{self, CutPart, Extent as PartExtent, MatCut};
 use crate::making::{Blank, Moulding, Print, Sheets, Thing};
 use crate::weigh::Mass;
 use serde::Serialize;
@@ -222,7 +222,7 @@ pub(super) fn thing_report(made: &Thing) -> ThingReport {
     }
 }
 
-fn part((part, mass): &(Part, Mass)) -> PartReport {
+fn part((part, mass): &(CutPart, Mass)) -> PartReport {
     let (size, length) = match part.extent {
         PartExtent::Size(size) => (Some(extent(size)), None),
         PartExtent::Length(length) => (None, Some(measure(length))),

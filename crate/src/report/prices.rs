@@ -1,7 +1,7 @@
 //! Prices in a report.
 
 use super::{Measure, Weight, measure, weight};
-use crate::prices::{Book, Choice, Price};
+use crate::prices::{Book, Price, PricedMaterial};
 use serde::Serialize;
 
 /// What a plan costs by a price book.
@@ -107,8 +107,8 @@ pub(super) fn price_report(price: &Price, book: &Book) -> PriceReport {
 
 /// Reports what a plan costs, and the same wall in other materials.
 #[must_use]
-pub fn prices(title: &str, book: &Book, price: &Price, choices: &[Choice]) -> Prices {
-    let choice = |choice: &Choice| ChoiceReport {
+pub fn prices(title: &str, book: &Book, price: &Price, choices: &[PricedMaterial]) -> Prices {
+    let choice = |choice: &PricedMaterial| ChoiceReport {
         material: choice.material,
         as_planned: choice.is_plans_own,
         price: price_report(&choice.price, book),

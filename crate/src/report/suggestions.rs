@@ -6,7 +6,7 @@ use crate::plan::Plan;
 use crate::plan::file;
 use crate::print::Exact;
 use crate::stock::Stock;
-use crate::suggest::{Suggestions, TERMS, Wish};
+use crate::suggest::{SuggestionWish, Suggestions, TERMS};
 use serde::Serialize;
 use std::fmt;
 
@@ -108,7 +108,7 @@ impl From<SuggestionsError> for String {
 pub fn suggestions(
     plan: &Plan,
     stock: &Stock,
-    wish: &Wish<'_>,
+    wish: &SuggestionWish<'_>,
     found: &Suggestions,
 ) -> Result<SuggestionsReport, SuggestionsError> {
     let mut told = Vec::new();

@@ -1,7 +1,7 @@
 //! A picture at its own size and at smaller ones.
 
 use super::quick::{Linear, Source};
-use super::{Part, Raster, resample, scaled};
+use super::{Raster, RasterPart, resample, scaled};
 use std::sync::OnceLock;
 
 /// A picture with its reductions, each of half the pixels of the one before, in linear light of 16 bits. Each is made once, when it is
@@ -12,7 +12,7 @@ use std::sync::OnceLock;
 /// ```
 /// use overmantel::resample::{Part, Pyramid, Raster, resample};
 /// let grey = Raster::new(64, 64, vec![128; 64 * 64 * 4]).unwrap();
-/// let part = Part::whole(&grey);
+/// let part = RasterPart::whole(&grey);
 /// assert_eq!(Pyramid::of(grey.clone()).scaled(part, 5, 5).pixels()[0], resample(&grey, part, 5, 5).pixels()[0]);
 /// ```
 #[derive(Clone)]
@@ -67,7 +67,7 @@ impl Pyramid {
 
     /// Scales a part of the picture, measured in its own pixels, to `width_px` × `height_px`, both held to at least one.
     #[must_use]
-    pub fn scaled(&self, part: Part, width_px: u32, height_px: u32) -> Raster {
+    pub fn scaled(&self, part: RasterPart, width_px: u32, height_px: u32) -> Raster {
         let (width_px, height_px) = (width_px.max(1), height_px.max(1));
         let ratio = (part.width / f64::from(width_px)).min(part.height / f64::from(height_px));
         let (width, height) = (f64::from(self.raster.width_px), f64::from(self.raster.height_px));
@@ -77,7 +77,7 @@ impl Pyramid {
         };
         let reduction = self.reduction(index);
         let (across, down) = (f64::from(reduction.size().0) / width, f64::from(reduction.size().1) / height);
-        let part = Part {
+        let part = RasterPart {
             left: part.left * across,
             top: part.top * down,
             width: part.width * across,

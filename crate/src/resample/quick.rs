@@ -4,7 +4,7 @@
 //! at once; what comes of it is laid with neighbouring columns together, so that the columns that a pixel is made of are summed in
 //! the same way, many rows at once.
 
-use super::{Part, Raster, Taps};
+use super::{Raster, RasterPart, Taps};
 use crate::colour::decode_table;
 use std::ops::Range;
 use std::sync::LazyLock;
@@ -53,7 +53,7 @@ impl Linear {
     /// All of a source at another size.
     pub(super) fn of(source: Source<'_>, (width_px, height_px): (u32, u32)) -> Self {
         let (width, height) = source.size();
-        let part = Part { left: 0.0, top: 0.0, width: f64::from(width), height: f64::from(height) };
+        let part = RasterPart { left: 0.0, top: 0.0, width: f64::from(width), height: f64::from(height) };
         let mut light = Self::dark(width_px, height_px);
         let stride = Self::stride(width_px);
         scale(source, part, (width_px, height_px), |rows, band| {
@@ -150,7 +150,7 @@ pub(super) type Band = [Vec<[i16; AT_ONCE]>; 3];
 /// Scales a part of a source and hands over the rows of the result, a band after the other, with which rows those are.
 pub(super) fn scale(
     source: Source<'_>,
-    part: Part,
+    part: RasterPart,
     (width_px, height_px): (u32, u32),
     mut finished: impl FnMut(Range<usize>, &Band),
 ) {

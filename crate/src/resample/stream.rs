@@ -1,6 +1,6 @@
 //! Scaling while rows come in, for files: what is held at any time are the rows under the filter.
 
-use super::{Part, Taps};
+use super::{RasterPart, Taps};
 use std::ops::Range;
 use wide::f32x4;
 
@@ -26,7 +26,7 @@ pub struct Stream {
 impl Stream {
     /// Scales a part of a picture of `source_px`, width first, to `result_px`; none of the four is zero.
     #[must_use]
-    pub fn new(source_px: (u32, u32), part: Part, result_px: (u32, u32)) -> Self {
+    pub fn new(source_px: (u32, u32), part: RasterPart, result_px: (u32, u32)) -> Self {
         let across = Taps::new(part.left, part.width, source_px.0, result_px.0);
         let down = Taps::new(part.top, part.height, source_px.1, result_px.1);
         let columns = across.reach();

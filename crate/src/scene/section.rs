@@ -464,9 +464,10 @@ impl<'a> Cutting<'a> {
 
 /// The lowest bar or block behind a metal sheet. On a small sheet a block is nearer to the edge.
 fn behind_metal(sheet: &Aluminium, outside: Size) -> Rect {
-    let lowest = |inset: Length, side: Length| Rect::new(Length::ZERO, inset, Size::new(side, side));
+    let lowest =
+        |from_edges: Length, side: Length| Rect::new(Length::ZERO, from_edges, Size::new(side, side));
     match sheet.sub_frame {
-        Some(bars) => lowest(bars.inset, bars.width),
+        Some(bars) => lowest(bars.from_edges, bars.width),
         None => {
             let Rect { y, size, .. } = FLOAT_BLOCK;
             lowest(y.min(outside.height.half() - size.height).max(Length::ZERO), size.height)

@@ -1,7 +1,7 @@
 //! Lists: parts and cuts, and the sizes that a picture suits, as tables of plain text.
 
 use crate::asked;
-use crate::cut_list::{Extent, MatCut, Part};
+use crate::cut_list::{CutPart, Extent, MatCut};
 use crate::field::{self, Field};
 use crate::fields::offer::code;
 use crate::figures::Figures;
@@ -157,7 +157,7 @@ fn both_lengths(length: Length) -> [String; 2] {
 }
 
 fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> List {
-    let row = |(part, mass): &(Part, Mass)| {
+    let row = |(part, mass): &(CutPart, Mass)| {
         let [inches, centimetres] = match part.extent {
             Extent::Size(size) => both(size),
             Extent::Length(length) => both_lengths(length),

@@ -13,7 +13,7 @@ use crate::framing::BuildUp;
 use crate::length::Length;
 use crate::measure::Grade;
 use crate::plan::{
-    self, Across, Aside, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Plan, Surround,
+    self, Across, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Plan, Surround, ViewerOffset,
     Weighting,
 };
 use crate::stock::Stock;
@@ -52,13 +52,13 @@ pub fn told(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str,
 
 /// A part of a sentence: words, or a field as it is read aloud.
 #[derive(Clone, Copy)]
-enum Part {
+enum Phrase {
     Said(&'static str),
     Of(&'static Row),
 }
-use Part::{Of, Said};
+use Phrase::{Of, Said};
 
-impl Part {
+impl Phrase {
     fn read(self, field: impl Fn(&'static Row) -> String) -> String {
         match self {
             Said(words) => words.to_owned(),
@@ -68,7 +68,7 @@ impl Part {
 }
 
 /// Reads parts of a sentence about one piece.
-type All<'a> = &'a dyn Fn(&[Part]) -> String;
+type All<'a> = &'a dyn Fn(&[Phrase]) -> String;
 
 struct Telling<'a> {
     plan: &'a Plan,
@@ -88,7 +88,7 @@ impl Telling<'_> {
     }
 
     /// A text with fields of the plan.
-    fn all<const N: usize>(&self, parts: [Part; N]) -> String {
+    fn all<const N: usize>(&self, parts: [Phrase; N]) -> String {
         parts.iter().map(|part| part.read(|row| self.read(row))).collect()
     }
 
@@ -123,7 +123,7 @@ impl Telling<'_> {
             Said(", "),
             Of(&plan::VIEWING_SIDE),
         ]);
-        if self.plan.viewing.aside != Aside::Straight {
+        if self.plan.viewing.aside != ViewerOffset::Straight {
             text += &self.all([Said(" "), Of(&plan::VIEWING_ASIDE)]);
         }
         text + &self.all([Said(", with their eyes at "), Of(&plan::VIEWING_EYE_LEVEL), Said(".")])
@@ -172,7 +172,7 @@ impl Telling<'_> {
     /// How a piece is made, how large it is outside and what it weighs.
     fn made(&self, index: usize) -> String {
         let (piece, sizes) = (&self.plan.pieces[index], &self.figures.build_ups[index]);
-        let all = |parts: &[Part]| -> String {
+        let all = |parts: &[Phrase]| -> String {
             parts.iter().map(|part| part.read(|row| self.read(Field::piece(row, index)))).collect()
         };
         let mut text = match piece.finish {

@@ -1,6 +1,6 @@
 //! What is on offer for one picture: every size in every make-up, with the points that it has by itself.
 
-use super::{Question, SuggestError, Wish};
+use super::{Question, SuggestError, SuggestionWish};
 use crate::asked;
 use crate::figures::Figures;
 use crate::findings::{Severity, findings};
@@ -230,7 +230,7 @@ pub(super) fn with_frame_in_hand(plan: &Plan, stock: &Stock) -> Result<Stock, Su
 pub(super) fn offered(
     plan: &Plan,
     stock: &Stock,
-    wish: &Wish<'_>,
+    wish: &SuggestionWish<'_>,
     make: Make,
     shown: Shown,
     is_panel: bool,
@@ -246,7 +246,7 @@ pub(super) fn offered(
     let sizes: Vec<StandardSize> =
         stock.sizes.iter().filter(|listed| listed.system == system).cloned().collect();
     let longest = Some(plan.wall.size.width.max(plan.wall.size.height));
-    let fit_wish = crate::fit::Wish { longest, ..asked::wish(&pattern, 0) };
+    let fit_wish = crate::fit::FitWish { longest, ..asked::wish(&pattern, 0) };
     let mut found: Vec<Offered> = Vec::new();
     let shapes = match (is_panel, make) {
         (false, _) => vec![shown.px],

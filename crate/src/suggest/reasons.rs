@@ -1,6 +1,6 @@
 //! Why a plan is suggested, in short sentences.
 
-use super::{Choice, Space};
+use super::{Combination, Space};
 use crate::figures::Figures;
 use crate::findings::Value;
 use crate::measure::{Grade, shown};
@@ -9,7 +9,7 @@ use crate::print::Exact;
 use crate::print::fineness::merging_distance;
 
 /// What a plan is, in short.
-pub(super) fn words(plan: &Plan, space: &Space<'_>, choice: &Choice) -> String {
+pub(super) fn words(plan: &Plan, space: &Space<'_>, choice: &Combination) -> String {
     let (count, make) = space.kind(choice);
     let is_stepped = matches!(choice.arrangement, Arrangement::Stepped(_));
     let how = match (plan.split, count, choice.arrangement == Arrangement::Column) {
@@ -31,7 +31,12 @@ pub(super) fn words(plan: &Plan, space: &Space<'_>, choice: &Choice) -> String {
 }
 
 /// Why.
-pub(super) fn reasons(plan: &Plan, figures: &Figures, space: &Space<'_>, choice: &Choice) -> Vec<String> {
+pub(super) fn reasons(
+    plan: &Plan,
+    figures: &Figures,
+    space: &Space<'_>,
+    choice: &Combination,
+) -> Vec<String> {
     let mut told = Vec::new();
     let group = figures.arranged.group;
     let (width, what) = match plan.group.across {

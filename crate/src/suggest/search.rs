@@ -1,7 +1,7 @@
 //! The search: every combination, with what is certain added up before what has to be looked at.
 
 use super::offer::{DISAPPOINTS, Make, Offered, Shown, offered, picture_points, pictures, steps};
-use super::{ALIKE, Points, Question, SuggestError, Wish};
+use super::{ALIKE, Points, Question, SuggestError, SuggestionWish};
 use crate::arrange::corner;
 use crate::figures::Figures;
 use crate::geometry::{Rect, Size};
@@ -42,7 +42,7 @@ struct Kind {
 
 /// A combination.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Choice {
+pub struct Combination {
     /// Which count and make-up.
     pub kind: usize,
     /// Which of what is on offer, for each piece.
@@ -82,7 +82,7 @@ impl<'a> Space<'a> {
     ///
     /// # Errors
     /// When the plan has no answer, or an original hangs there, or the largest is asked for without a picture.
-    pub fn of(plan: &'a Plan, stock: &'a Stock, wish: &Wish<'a>) -> Result<Self, SuggestError> {
+    pub fn of(plan: &'a Plan, stock: &'a Stock, wish: &SuggestionWish<'a>) -> Result<Self, SuggestError> {
         let figures = Figures::of(plan)?;
         if plan.pieces.iter().any(|piece| matches!(piece.finish, Finish::Original(_))) {
             return Err(SuggestError::Original);
@@ -155,7 +155,7 @@ impl<'a> Space<'a> {
         })
     }
 
-    /// The counts and make-ups, by which a [`Choice`] names them.
+    /// The counts and make-ups, by which a [`Combination`] names them.
     pub fn kinds(&self) -> impl Iterator<Item = (usize, Make)> {
         self.kinds.iter().map(|kind| (kind.count, kind.make))
     }
@@ -192,7 +192,7 @@ impl<'a> Space<'a> {
 
     /// The plan that a choice makes.
     #[must_use]
-    pub fn plan(&self, choice: &Choice) -> Plan {
+    pub fn plan(&self, choice: &Combination) -> Plan {
         let kind = &self.kinds[choice.kind];
         let Hang { across, up, .. } = self.hangs[choice.hang];
         let arrangement = choice.arrangement;
@@ -209,20 +209,20 @@ impl<'a> Space<'a> {
     }
 
     /// How many pieces a choice has, and how they are made.
-    pub(super) fn kind(&self, choice: &Choice) -> (usize, Make) {
+    pub(super) fn kind(&self, choice: &Combination) -> (usize, Make) {
         let Kind { count, make, .. } = self.kinds[choice.kind];
         (count, make)
     }
 
     /// What a choice hangs, piece by piece.
-    pub(super) fn pieces(&self, choice: &Choice) -> impl Iterator<Item = &Offered> {
+    pub(super) fn pieces(&self, choice: &Combination) -> impl Iterator<Item = &Offered> {
         let kind = &self.kinds[choice.kind];
         (0..kind.count).map(|slot| &self.pools[kind.pools[slot]][choice.at[slot]])
     }
 
     /// The points of a choice; none when it is no suggestion.
     #[must_use]
-    pub fn points(&self, choice: &Choice) -> Option<Points> {
+    pub fn points(&self, choice: &Combination) -> Option<Points> {
         let kind = &self.kinds[choice.kind];
         let mut points = [0; 9];
         for offered in self.pieces(choice) {
@@ -258,7 +258,7 @@ impl<'a> Space<'a> {
     }
 
     /// What hangs together counts in the search; none when it comes to so much or more, or it is no suggestion.
-    fn cost_of_group(&self, choice: &Choice, fewer_than: i64) -> Option<i64> {
+    fn cost_of_group(&self, choice: &Combination, fewer_than: i64) -> Option<i64> {
         match self.question {
             Question::Largest => {
                 let points = self.of_group(choice, i64::MAX)?;
@@ -272,7 +272,7 @@ impl<'a> Space<'a> {
     }
 
     /// The points of what hangs together; none when they come to so many or more, or it is no suggestion.
-    fn of_group(&self, choice: &Choice, fewer_than: i64) -> Option<Points> {
+    fn of_group(&self, choice: &Combination, fewer_than: i64) -> Option<Points> {
         let kind = &self.kinds[choice.kind];
         let (pieces, pool) = (kind.count, |slot: usize| &self.pools[kind.pools[slot]][choice.at[slot]]);
         let gap = self.gaps[choice.gap];
@@ -320,7 +320,7 @@ impl<'a> Space<'a> {
     }
 
     /// Whether no hard limit is broken.
-    fn is_allowed(&self, choice: &Choice, group: Rect) -> bool {
+    fn is_allowed(&self, choice: &Combination, group: Rect) -> bool {
         let wall = self.plan.wall.size;
         let space = self.plan.space.unwrap_or(wall);
         let within = |at: Length, end: Length, most: Length| at >= Length::ZERO && end <= most;
@@ -350,8 +350,8 @@ impl<'a> Space<'a> {
     }
 
     /// The best of the counts and make-ups, as they are told; how many combinations there were, and how many were looked at.
-    pub(super) fn best(&self) -> (Vec<Choice>, u64, u64) {
-        let mut kept: Vec<(i64, Choice)> = Vec::new();
+    pub(super) fn best(&self) -> (Vec<Combination>, u64, u64) {
+        let mut kept: Vec<(i64, Combination)> = Vec::new();
         let (mut considered, mut looked_at) = (0_u64, 0);
         for (index, kind) in self.kinds.iter().enumerate() {
             let slots = if kind.split.is_some() { 1 } else { kind.count };
@@ -379,7 +379,7 @@ impl<'a> Space<'a> {
             for arrangement in self.arrangements(index) {
                 for turn in 0..gaps * self.hangs.len() {
                     let (hang, gap) = (turn % self.hangs.len(), turn / self.hangs.len());
-                    search.descend(0, 0, Choice { kind: index, at: [0; 3], arrangement, gap, hang });
+                    search.descend(0, 0, Combination { kind: index, at: [0; 3], arrangement, gap, hang });
                     considered += orders.iter().map(|order| order.len() as u64).product::<u64>();
                 }
             }
@@ -392,10 +392,10 @@ impl<'a> Space<'a> {
     }
 
     /// Of what is kept the best, and then what is best and another thing.
-    fn told(&self, mut kept: Vec<(i64, Choice)>) -> Vec<Choice> {
-        let mut told: Vec<Choice> = Vec::new();
+    fn told(&self, mut kept: Vec<(i64, Combination)>) -> Vec<Combination> {
+        let mut told: Vec<Combination> = Vec::new();
         while told.len() < self.most {
-            let alike = |choice: &Choice| {
+            let alike = |choice: &Combination| {
                 let (count, make) = self.kind(choice);
                 let others = || told.iter().map(|told| self.kind(told));
                 let is_alike = [
@@ -430,12 +430,12 @@ struct Search<'a> {
     rest: [i64; 3],
     /// Only what has fewer is of interest.
     cutoff: i64,
-    found: Option<Choice>,
+    found: Option<Combination>,
     looked_at: u64,
 }
 
 impl Search<'_> {
-    fn descend(&mut self, slot: usize, points: i64, choice: Choice) {
+    fn descend(&mut self, slot: usize, points: i64, choice: Combination) {
         let Some(order) = self.orders.get(slot) else {
             self.looked_at += 1;
             let fewer_than = self.cutoff.saturating_sub(points);

@@ -1,6 +1,6 @@
 //! Wishes as a person states them: a sentence with a few things to choose in it, told by their places in the lists offered.
 
-use super::{Lean, Make, Question, Wish};
+use super::{Lean, Make, Question, SuggestionWish};
 use crate::plan::limits::PIECES;
 use crate::prices::{Book, limits};
 
@@ -44,7 +44,7 @@ pub struct Wishes {
 
 impl Default for Wishes {
     fn default() -> Self {
-        let Wish { question, counts, makes, lean, budget, .. } = Wish::default();
+        let SuggestionWish { question, counts, makes, lean, budget, .. } = SuggestionWish::default();
         Self { question, counts: counts.to_vec(), makes: makes.to_vec(), lean, budget }
     }
 }
@@ -131,9 +131,9 @@ impl Wishes {
 
     /// The wish, with a book's prices where there is one.
     #[must_use]
-    pub fn wish<'a>(&'a self, book: Option<&'a Book>) -> Wish<'a> {
+    pub fn wish<'a>(&'a self, book: Option<&'a Book>) -> SuggestionWish<'a> {
         let &Self { question, ref counts, ref makes, lean, budget } = self;
-        Wish { question, counts, makes, lean, book, budget, most: 6, ..Wish::default() }
+        SuggestionWish { question, counts, makes, lean, book, budget, most: 6, ..SuggestionWish::default() }
     }
 }
 

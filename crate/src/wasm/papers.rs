@@ -4,7 +4,7 @@ use super::{Handed, Workbench, handed, plain};
 use crate::length::Length;
 use crate::link;
 use crate::papers::jpeg::Photo;
-use crate::papers::proposal::{self, Part};
+use crate::papers::proposal::{self, ProposalPart};
 use crate::papers::sheet::{Document, Page, Role};
 use crate::papers::{Job, Kind, Paper, pdf, raster, read_day};
 use crate::text::typeset;
@@ -195,17 +195,17 @@ impl Workbench {
 /// How wide the drawing is on what the browser prints, at the most: A4 with 16 mm at both sides.
 const PRINTED: Length = Length::mm(178);
 
-fn said(part: Part) -> Option<PartView> {
+fn said(part: ProposalPart) -> Option<PartView> {
     let (kind, text, rows) = match part {
-        Part::Heading(text) => ("heading", text, Vec::new()),
-        Part::Text(text) => ("text", text, Vec::new()),
-        Part::Note(text) => ("lesser", text, Vec::new()),
-        Part::Caution(text) => ("grave", text, Vec::new()),
-        Part::Prices(columns, rows) => {
+        ProposalPart::Heading(text) => ("heading", text, Vec::new()),
+        ProposalPart::Text(text) => ("text", text, Vec::new()),
+        ProposalPart::Note(text) => ("lesser", text, Vec::new()),
+        ProposalPart::Caution(text) => ("grave", text, Vec::new()),
+        ProposalPart::Prices(columns, rows) => {
             let head = columns.map(str::to_owned).to_vec();
             ("prices", String::new(), std::iter::once(head).chain(rows).collect())
         }
-        Part::Link => return None,
+        ProposalPart::Link => return None,
     };
     let rows = rows.into_iter().map(|row| row.iter().map(|cell| typeset(cell)).collect()).collect();
     Some(PartView { kind, text: typeset(&text), rows })

@@ -5,7 +5,7 @@ use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::length::{Length, parse::parse};
 use crate::print_file::png::Png;
-use crate::print_file::{Form, Recipe, Rows, Wish, is_meant};
+use crate::print_file::{Form, PrintWish, Recipe, Rows, is_meant};
 use serde::Serialize;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
@@ -76,7 +76,7 @@ impl Workbench {
         } else {
             parse(bleed, plan.units.first.bare_unit()).map_err(|why| why.to_string())?
         };
-        let wish = Wish { bleed, density: plan.file_resolution, ..Wish::default() };
+        let wish = PrintWish { bleed, density: plan.file_resolution, ..PrintWish::default() };
         let recipe = Recipe::of(plan, self.desk.figures(), piece, wish)?;
         match found {
             Some(found) if found != recipe.picture_px => {

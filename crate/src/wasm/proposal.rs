@@ -2,7 +2,7 @@
 
 use super::link::AnswerView;
 use super::{Handed, Workbench, handed, plain};
-use crate::compare::{Part, parts, taken};
+use crate::compare::{PlanPart, parts, taken};
 use crate::link;
 use crate::papers::{iso, read_day};
 use crate::plan::file;
@@ -106,8 +106,8 @@ impl Workbench {
     /// One plan file with parts of another, by their names; with all where none is named.
     pub fn with_parts(&self, one: &str, other: &str, names: Vec<String>) -> Result<String, JsError> {
         let [one, other] = [file::read(one).map_err(plain)?, file::read(other).map_err(plain)?];
-        let is_wanted = |part: &Part| names.is_empty() || names.iter().any(|name| name == part.name());
-        let wanted: Vec<Part> = Part::ALL.into_iter().filter(is_wanted).collect();
+        let is_wanted = |part: &PlanPart| names.is_empty() || names.iter().any(|name| name == part.name());
+        let wanted: Vec<PlanPart> = PlanPart::ALL.into_iter().filter(is_wanted).collect();
         Ok(file::write(&taken(&one, &other, &wanted).map_err(plain)?))
     }
 }

@@ -89,7 +89,7 @@ pub(crate) fn any_wall() -> impl Strategy<Value = Plan> {
             |(pieces, (width, height, paint, floor, skirting), fixtures, group, (metric, both), viewing)| {
                 let starting = Plan::starting();
                 let (evening, figure, plaster) = viewing;
-                let light = if evening { LightOf::Evening } else { LightOf::Day };
+                let light = if evening { Lighting::Evening } else { Lighting::Day };
                 let finish = if plaster { WallFinish::Plaster } else { WallFinish::Smooth };
                 let first = if metric { System::Centimetres } else { System::Inches };
                 Plan {

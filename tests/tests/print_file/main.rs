@@ -10,7 +10,7 @@ use overmantel::plan::{
     Aluminium, Canvas, Edge, Finish, Focus, Paper, Picture, Piece, Plan, Strips, Surround, Weighting,
 };
 use overmantel::print::PixelCrop;
-use overmantel::print_file::{Form, Recipe, Rows, Taken, Wish};
+use overmantel::print_file::{Form, PrintWish, Recipe, Rows, Taken};
 
 mod files;
 mod scaled;
@@ -47,7 +47,7 @@ pub(crate) fn canvas(depth: Length, edge: Edge) -> Finish {
     Finish::Canvas(Canvas { depth, edge, floater: None, ..Canvas::starting() })
 }
 
-pub(crate) fn recipe(plan: &Plan, piece: usize, wish: Wish) -> Result<Recipe, String> {
+pub(crate) fn recipe(plan: &Plan, piece: usize, wish: PrintWish) -> Result<Recipe, String> {
     Ok(Recipe::of(plan, &Figures::of(plan).expect("figures"), piece, wish)?)
 }
 
@@ -99,7 +99,7 @@ fn crop(picture: &RgbImage, [left, top, width, height]: [u32; 4]) -> RgbImage {
 #[test]
 fn on_paper_no_pixel_is_changed() {
     let plan = plan((400, 600), Size::inches(16, 20), paper(Surround::even(Length::ZERO)));
-    let recipe = recipe(&plan, 0, Wish::default()).expect("a recipe");
+    let recipe = recipe(&plan, 0, PrintWish::default()).expect("a recipe");
     let whole = picture((400, 600));
     assert_eq!(recipe.taken, Taken::Pixels(PixelCrop { left: 0, top: 50, width: 400, height: 500 }));
     assert!(file(&recipe, &whole, WHITE) == crop(&whole, [0, 50, 400, 500]));
@@ -117,7 +117,7 @@ fn a_white_border_goes_on_into_the_bleed() {
     };
     let plan = plan((400, 600), Size::inches(16, 20), paper(border));
     let bleed = Length::inches_ratio(1, 8);
-    let recipe = recipe(&plan, 0, Wish { bleed, ..Wish::default() }).expect("a recipe");
+    let recipe = recipe(&plan, 0, PrintWish { bleed, ..PrintWish::default() }).expect("a recipe");
     let whole = picture((400, 600));
     let mut expected = RgbImage::from_pixel(400 + 2 * 28, 500 + 28 + 41, Rgb([255; 3]));
     replace(&mut expected, &crop(&whole, [0, 50, 400, 500]), 28, 28);
@@ -125,11 +125,11 @@ fn a_white_border_goes_on_into_the_bleed() {
     let sides = [recipe.margins.left, recipe.margins.top, recipe.margins.right, recipe.margins.bottom];
     assert_eq!(sides.map(|side| (side.band_px, side.bleed_px)), [(25, 3), (25, 3), (25, 3), (38, 3)]);
     assert_eq!(recipe.trimmed, Size::new(Length::inches(18), Length::inches_ratio(45, 2)));
-    let without = Wish { has_border: false, ..Wish::default() };
+    let without = PrintWish { has_border: false, ..PrintWish::default() };
     assert_eq!(super_size(&plan, without), (400, 500), "the border is left to the shop");
 }
 
-fn super_size(plan: &Plan, wish: Wish) -> (u32, u32) {
+fn super_size(plan: &Plan, wish: PrintWish) -> (u32, u32) {
     recipe(plan, 0, wish).expect("a recipe").size_px()
 }
 
@@ -140,7 +140,7 @@ fn mirrored_edges_are_the_face_turned_over() {
         plan((400, 500), Size::new(Length::mm(400), Length::mm(500)), canvas(Length::mm(38), Edge::Mirrored));
     let whole = picture((400, 500));
     for (bleed, margin) in [(0, 38), (3, 41)] {
-        let wish = Wish { bleed: Length::mm(bleed), ..Wish::default() };
+        let wish = PrintWish { bleed: Length::mm(bleed), ..PrintWish::default() };
         let recipe = recipe(&plan, 0, wish).expect("a recipe");
         let size = (400 + 2 * margin, 500 + 2 * margin);
         let expected = mirrored(&whole, (margin.into(), margin.into()), size);
@@ -157,9 +157,10 @@ fn carried_edges_are_the_picture_itself() {
         plan((400, 340), Size::new(Length::mm(200), Length::mm(240)), canvas(Length::mm(50), Edge::Carried));
     let whole = picture((400, 340));
     let printed = crop(&whole, [50, 0, 300, 340]);
-    let plain = recipe(&plan, 0, Wish::default()).expect("a recipe");
+    let plain = recipe(&plan, 0, PrintWish::default()).expect("a recipe");
     assert!(file(&plain, &whole, WHITE) == printed);
-    let bled = recipe(&plan, 0, Wish { bleed: Length::mm(10), ..Wish::default() }).expect("a recipe");
+    let bled =
+        recipe(&plan, 0, PrintWish { bleed: Length::mm(10), ..PrintWish::default() }).expect("a recipe");
     assert!(file(&bled, &whole, WHITE) == mirrored(&printed, (10, 10), (320, 360)));
 }
 
@@ -172,7 +173,8 @@ fn plain_edges_have_their_colour() {
         canvas(Length::mm(20), Edge::Plain(edge)),
     );
     let whole = picture((200, 250));
-    let recipe = recipe(&plan, 0, Wish { bleed: Length::mm(4), ..Wish::default() }).expect("a recipe");
+    let recipe =
+        recipe(&plan, 0, PrintWish { bleed: Length::mm(4), ..PrintWish::default() }).expect("a recipe");
     assert_eq!(recipe.colour(), Some(edge));
     // 5 px/cm: 24 mm are 12 px.
     let mut expected = RgbImage::from_pixel(224, 274, Rgb([0x3f, 0x5a, 0x57]));
@@ -185,7 +187,8 @@ fn aluminium_bleeds_in_mirror_image() {
     let sheet = Finish::Aluminium(Aluminium::starting());
     let plan = plan((300, 300), Size::new(Length::mm(300), Length::mm(300)), sheet);
     let whole = picture((300, 300));
-    let recipe = recipe(&plan, 0, Wish { bleed: Length::mm(5), ..Wish::default() }).expect("a recipe");
+    let recipe =
+        recipe(&plan, 0, PrintWish { bleed: Length::mm(5), ..PrintWish::default() }).expect("a recipe");
     assert!(file(&recipe, &whole, WHITE) == mirrored(&whole, (5, 5), (310, 310)));
     assert_eq!(recipe.band, "");
 }
@@ -196,7 +199,7 @@ fn aluminium_bleeds_in_mirror_image() {
 fn an_edge_deeper_than_the_face_goes_there_and_back() {
     let plan =
         plan((3, 3), Size::new(Length::mm(30), Length::mm(30)), canvas(Length::mm(70), Edge::Mirrored));
-    let recipe = recipe(&plan, 0, Wish::default()).expect("a recipe");
+    let recipe = recipe(&plan, 0, PrintWish::default()).expect("a recipe");
     let grey = Form { is_coloured: false, is_wide: false };
     let found = made(&recipe, grey, &[1, 2, 3, 4, 5, 6, 7, 8, 9], WHITE);
     let across = [1, 1, 2, 3, 3, 2, 1, 1, 2, 3, 3, 2, 1, 1, 2, 3, 3];
@@ -210,7 +213,7 @@ fn an_edge_deeper_than_the_face_goes_there_and_back() {
 fn sixteen_bits_of_grey_are_kept() {
     let plan =
         plan((40, 50), Size::new(Length::mm(400), Length::mm(500)), canvas(Length::mm(60), Edge::Mirrored));
-    let recipe = recipe(&plan, 0, Wish::default()).expect("a recipe");
+    let recipe = recipe(&plan, 0, PrintWish::default()).expect("a recipe");
     let sample = |x: u32, y: u32| u16::try_from(x * 1000 + y * 7).expect("16 bits");
     let whole = ImageBuffer::<Luma<u16>, Vec<u16>>::from_fn(40, 50, |x, y| Luma([sample(x, y)]));
     let pixels: Vec<u8> = whole.as_raw().iter().flat_map(|value| value.to_be_bytes()).collect();
@@ -238,7 +241,7 @@ fn panels_of_one_picture_go_on_in_each_other() {
     triptych.split = split(Strips::Hidden);
     let whole = picture((640, 200));
     for (piece, left) in [0, 220, 440].into_iter().enumerate() {
-        let recipe = recipe(&triptych, piece, Wish::default()).expect("a recipe");
+        let recipe = recipe(&triptych, piece, PrintWish::default()).expect("a recipe");
         assert!(file(&recipe, &whole, WHITE) == crop(&whole, [left, 0, 200, 200]), "panel {piece}");
     }
     triptych.split = split(Strips::Kept);
@@ -247,7 +250,7 @@ fn panels_of_one_picture_go_on_in_each_other() {
     // 213 px, with their middles where they were: the second from 213 1/2 (a half goes up), the third from 426 5/6. Of the height, 43 1/3 px
     // are above and the middle is at 150: from 43 1/2.
     for (piece, left) in [0, 214, 427].into_iter().enumerate() {
-        let recipe = recipe(&triptych, piece, Wish::default()).expect("a recipe");
+        let recipe = recipe(&triptych, piece, PrintWish::default()).expect("a recipe");
         assert!(file(&recipe, &whole, WHITE) == crop(&whole, [left, 44, 213, 213]), "panel {piece}");
     }
 }
@@ -255,15 +258,15 @@ fn panels_of_one_picture_go_on_in_each_other() {
 #[test]
 fn what_cannot_be_made_is_said() {
     let size = Size::inches(16, 20);
-    let check = |plan: &Plan, piece: usize, wish: Wish, words: &str| {
+    let check = |plan: &Plan, piece: usize, wish: PrintWish, words: &str| {
         assert_eq!(recipe(plan, piece, wish).expect_err("nothing to print"), words);
     };
     let mut plan = plan((400, 600), size, paper(Surround::even(Length::ZERO)));
-    let asked = |density| Wish { density: Some(density), ..Wish::default() };
-    check(&plan, 1, Wish::default(), "the plan has 1 piece, so there is no piece 2");
+    let asked = |density| PrintWish { density: Some(density), ..PrintWish::default() };
+    check(&plan, 1, PrintWish::default(), "the plan has 1 piece, so there is no piece 2");
     check(&plan, 0, asked(9), "9 pixels to the inch can't be made; ask for 10 to 2400");
     check(&plan, 0, asked(2401), "2401 pixels to the inch can't be made; ask for 10 to 2400");
-    let bleed = |mm| Wish { bleed: Length::mm(mm), ..Wish::default() };
+    let bleed = |mm| PrintWish { bleed: Length::mm(mm), ..PrintWish::default() };
     check(&plan, 0, bleed(101), "a bleed of 101 mm can't be added; it may be from nothing to 100 mm");
     check(&plan, 0, bleed(-1), "a bleed of -1 mm can't be added; it may be from nothing to 100 mm");
     assert_eq!(super_size(&plan, asked(10)), (160, 200));
@@ -279,10 +282,10 @@ fn what_cannot_be_made_is_said() {
     check(
         &plan,
         0,
-        Wish::default(),
+        PrintWish::default(),
         "piece 1 has no picture yet, so there is nothing to print; give it one in the plan",
     );
     plan.pieces[0].picture = Some(0);
     plan.pieces[0].finish = Finish::Original(overmantel::plan::Original::starting());
-    check(&plan, 0, Wish::default(), "piece 1 is the original: there is nothing to print");
+    check(&plan, 0, PrintWish::default(), "piece 1 is the original: there is nothing to print");
 }

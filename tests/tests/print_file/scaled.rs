@@ -7,7 +7,7 @@ use overmantel::colour::Colour;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::Surround;
-use overmantel::print_file::{Form, Recipe, Wish};
+use overmantel::print_file::{Form, PrintWish, Recipe};
 
 /// A harbour of sorts: smooth water, hard edges, fine lines.
 #[expect(clippy::disallowed_methods, reason = "the platform's own waves, not the core's")]
@@ -57,7 +57,7 @@ fn decibels(one: &[f64], other: &[f64]) -> f64 {
 
 fn at(density: u32) -> Recipe {
     let plan = plan((1200, 1500), Size::inches(8, 10), paper(Surround::even(Length::ZERO)));
-    recipe(&plan, 0, Wish { density: Some(density), ..Wish::default() }).expect("a recipe")
+    recipe(&plan, 0, PrintWish { density: Some(density), ..PrintWish::default() }).expect("a recipe")
 }
 
 /// 1200 × 1500 px in 8 × 10 in is 150 px/in.
@@ -97,7 +97,7 @@ fn sixteen_bits_are_finer_than_eight() {
 fn a_crop_is_scaled_where_it_lies() {
     let whole = harbour(1800, 1500);
     let plan = plan((1800, 1500), Size::inches(8, 10), paper(Surround::even(Length::ZERO)));
-    let recipe = recipe(&plan, 0, Wish { density: Some(50), ..Wish::default() }).expect("a recipe");
+    let recipe = recipe(&plan, 0, PrintWish { density: Some(50), ..PrintWish::default() }).expect("a recipe");
     let found = made(&recipe, Form::RGB, whole.as_raw(), Colour::hex(0xff_ff_ff));
     let found = RgbImage::from_raw(400, 500, found).expect("400 × 500 px");
     let expected: Vec<f64> = by_another(&whole, [300, 0, 1200, 1500], (400, 500));

@@ -5,7 +5,7 @@ use overmantel::colour::Colour;
 use overmantel::geometry::Size;
 use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::plan::{Edge, Finish, Surround, Weighting};
-use overmantel::print_file::{Fill, Form, Margin, Taken, Wish};
+use overmantel::print_file::{Fill, Form, Margin, PrintWish, Taken};
 use proptest::prelude::*;
 
 fn finishes() -> impl Strategy<Value = Finish> {
@@ -41,7 +41,7 @@ proptest! {
     ) {
         let size = Size::new(Length::micrometres(width), Length::micrometres(height));
         let plan = plan(picture_px, size, finish);
-        let wish = Wish { density, bleed: Length::micrometres(bleed), ..Wish::default() };
+        let wish = PrintWish { density, bleed: Length::micrometres(bleed), ..PrintWish::default() };
         let recipe = recipe(&plan, 0, wish).expect("a recipe");
         let (wide, high) = recipe.size_px();
         let margins = recipe.margins;

@@ -231,8 +231,8 @@ pub(crate) fn piece(pictures: usize) -> impl Strategy<Value = Piece> {
             if let Finish::Aluminium(sheet) = &mut finish {
                 sheet.corner_radius = half.times_ratio(radius, 8);
                 sheet.sub_frame =
-                    bars.filter(|_| half > Length::from_units(8)).map(|(inset, width)| SubFrame {
-                        inset: Length::from_units(half.units() * inset / 8),
+                    bars.filter(|_| half > Length::from_units(8)).map(|(from_edges, width)| SubFrame {
+                        from_edges: Length::from_units(half.units() * from_edges / 8),
                         width: Length::from_units(half.units() * width / 8),
                     });
             }
@@ -298,12 +298,13 @@ fn group(fixtures: usize) -> impl Strategy<Value = Group> {
 }
 
 pub(crate) fn fixing() -> impl Strategy<Value = Fixing> {
-    let (inset, down) =
+    let (from_sides, down) =
         (|| prop_oneof![4 => small(1), 1 => part()], || prop_oneof![4 => small(8), 1 => part()]);
     prop_oneof![
-        (inset(), down()).prop_map(|(inset, down)| Fixing::Rings { inset, down }),
-        (inset(), down(), small(3), option::of(small(8)))
-            .prop_map(|(inset, down, slack, hooks_apart)| Fixing::Wire { inset, down, slack, hooks_apart }),
+        (from_sides(), down()).prop_map(|(from_sides, down)| Fixing::Rings { from_sides, down }),
+        (from_sides(), down(), small(3), option::of(small(8))).prop_map(
+            |(from_sides, down, slack, hooks_apart)| Fixing::Wire { from_sides, down, slack, hooks_apart }
+        ),
     ]
 }
 
@@ -351,8 +352,11 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
     counts.prop_flat_map(|(fixtures, pictures)| {
         let room = (size(limits::ROOM), any::<[bool; 3]>(), 0..=4_i64, colour(), colour());
         let way = || within(Length::ZERO, limits::ROOM);
-        let aside =
-            prop_oneof![Just(Aside::Straight), way().prop_map(Aside::Left), way().prop_map(Aside::Right),];
+        let aside = prop_oneof![
+            Just(ViewerOffset::Straight),
+            way().prop_map(ViewerOffset::Left),
+            way().prop_map(ViewerOffset::Right),
+        ];
         let figure = select(vec![None, Some(Posture::Standing), Some(Posture::Seated)]);
         let finish = select(vec![WallFinish::Smooth, WallFinish::Plaster]);
         let viewing = (positive(limits::ROOM), within(Length::ZERO, limits::ROOM), aside, figure, finish);
@@ -402,7 +406,7 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
                         aside,
                         figure,
                         reflection,
-                        light: if both { LightOf::Day } else { LightOf::Evening },
+                        light: if both { Lighting::Day } else { Lighting::Evening },
                     },
                     split: split.filter(|_| !pictures.is_empty()).map(|(picture, focus, strips)| Split {
                         picture,

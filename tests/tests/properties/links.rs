@@ -1,7 +1,7 @@
 //! Links: every plan comes back whole, and what is no link is refused with a sentence.
 
 use super::any_plan::any_plan;
-use overmantel::compare::{Part, parts, taken};
+use overmantel::compare::{PlanPart, parts, taken};
 use overmantel::link::{self, Answer, Decided, Detail, Link, Sketch};
 use overmantel::plan::{Plan, file};
 use overmantel::resample::Raster;
@@ -59,11 +59,11 @@ proptest! {
     /// All parts of another plan make it the other; a part that was taken differs no more, and nothing is taken from a plan alike.
     #[test]
     fn parts_are_taken_exactly(one in any_plan(), other in any_plan()) {
-        if let Ok(all) = taken(&one, &other, &Part::ALL) {
+        if let Ok(all) = taken(&one, &other, &PlanPart::ALL) {
             prop_assert_eq!(&all, &Plan { units: one.units, ..other.clone() });
         }
         prop_assert!(parts(&one, &one).is_empty());
-        for part in Part::ALL {
+        for part in PlanPart::ALL {
             if let Ok(plan) = taken(&one, &other, &[part]) {
                 prop_assert_eq!(taken(&plan, &other, &[part]), Ok(plan));
             }

@@ -7,7 +7,7 @@ use overmantel::draw::{
 };
 use overmantel::figures::Figures;
 use overmantel::plan::Picture;
-use overmantel::resample::{Part, Pyramid, Raster, resample};
+use overmantel::resample::{Pyramid, Raster, RasterPart, resample};
 use overmantel::scene::scene;
 use std::fs::File;
 use std::io::BufWriter;
@@ -129,7 +129,7 @@ pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Load
         let side = |px: u32| {
             u32::try_from(u64::from(px) * u64::from(most) / u64::from(width.max(height))).unwrap_or(px)
         };
-        resample(&raster, Part::whole(&raster), side(width), side(height))
+        resample(&raster, RasterPart::whole(&raster), side(width), side(height))
     } else {
         raster
     };

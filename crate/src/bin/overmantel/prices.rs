@@ -2,7 +2,7 @@
 
 use clap::Args;
 use overmantel::measure::{Grade, shown, weight};
-use overmantel::prices::{Book, Choice, Price, compared, limits, priced};
+use overmantel::prices::{Book, Price, PricedMaterial, compared, limits, priced};
 use overmantel::{figures::Figures, plan::Plan, report};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -65,7 +65,7 @@ pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, String> {
     Ok(if price.unpriced.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(UNPRICED) })
 }
 
-fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[Choice]) -> String {
+fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[PricedMaterial]) -> String {
     let mut text = format!("{}, by \"{}\"\n", plan.title, book.name);
     for line in price.told(book) {
         text += &format!("  {line}\n");

@@ -6,7 +6,7 @@ use overmantel::figures::Figures;
 use overmantel::length::Length;
 use overmantel::length::parse::parse;
 use overmantel::plan::Plan;
-use overmantel::print_file::{Recipe, Wish, is_meant, limits};
+use overmantel::print_file::{PrintWish, Recipe, is_meant, limits};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -109,7 +109,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
         None => Length::ZERO,
     };
     let wish =
-        Wish { density: stated.density.or(plan.file_resolution), bleed, has_border: !stated.no_border };
+        PrintWish { density: stated.density.or(plan.file_resolution), bleed, has_border: !stated.no_border };
     let pieces: Vec<usize> = match stated.piece {
         Which::All => (0..plan.pieces.len()).collect(),
         Which::One(piece) => vec![piece],

@@ -4,7 +4,7 @@ use clap::{Args, ValueEnum};
 use overmantel::plan::{System, file};
 use overmantel::prices::{Book, limits};
 use overmantel::suggest::wishes::amount;
-use overmantel::suggest::{Lean, Make, Question, Suggestions, Wish, suggest};
+use overmantel::suggest::{Lean, Make, Question, SuggestionWish, Suggestions, suggest};
 use overmantel::{findings::Value, plan::Plan, report};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -125,8 +125,8 @@ pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, String> {
     let book = book.transpose()?;
     let counts: Vec<usize> = stated.count.iter().map(|&count| count.into()).collect();
     let makes: Vec<Make> = stated.make.iter().map(|&make| Make::ALL[make as usize]).collect();
-    let usual = Wish::default();
-    let wish = Wish {
+    let usual = SuggestionWish::default();
+    let wish = SuggestionWish {
         question: stated.ask.map_or(Question::Best, |asked| Question::ALL[asked as usize].0),
         lean: lean(&stated.lean)?,
         counts: if counts.is_empty() { usual.counts } else { &counts },
@@ -183,7 +183,7 @@ fn lean(stated: &[String]) -> Result<Lean, String> {
     Ok(lean)
 }
 
-fn in_words(plan: &Plan, wish: &Wish<'_>, found: &Suggestions) -> String {
+fn in_words(plan: &Plan, wish: &SuggestionWish<'_>, found: &Suggestions) -> String {
     let mut text = format!(
         "{}: {} of {} combinations\n",
         plan.title,

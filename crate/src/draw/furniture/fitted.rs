@@ -2,7 +2,7 @@
 
 use super::{BRASS, DARK, Easel, Tone, WHITE, parts};
 use crate::colour::Colour;
-use crate::plan::{FixtureKind, LightOf};
+use crate::plan::{FixtureKind, Lighting};
 
 /// A mantel: a shelf on two pilasters round an opening of dark stone.
 pub(super) fn mantel(easel: &mut Easel) {
@@ -195,14 +195,14 @@ pub(super) fn door(easel: &mut Easel) {
 const SKY_STRIPS: u8 = 48;
 
 /// A window of two sashes, one above the other: the sky by day, and dusk by evening. All of it is drawn on the face of its casing.
-pub(super) fn window(easel: &mut Easel, light: LightOf) {
+pub(super) fn window(easel: &mut Easel, light: Lighting) {
     let head = 2.5 / easel.height;
     casing(easel, [-head * 0.5, 0.0]);
     easel.block([0.0, 1.0], [0.0, 1.0], [1.0; 2], WHITE.lit(0.6));
     // The sky is one, however many panes it is seen through: strips laid one over the other, too narrow to be told apart.
     let [zenith, middle, haze] = match light {
-        LightOf::Day => [0xa9_c1_cf, 0xc6_d8_de, 0xe9_ec_e6],
-        LightOf::Evening => [0x17_23_3b, 0x2b_3e_5e, 0x72_70_80],
+        Lighting::Day => [0xa9_c1_cf, 0xc6_d8_de, 0xe9_ec_e6],
+        Lighting::Evening => [0x17_23_3b, 0x2b_3e_5e, 0x72_70_80],
     }
     .map(Colour::hex);
     let jamb = [easel.across(1.1, 0.08), easel.up(1.1, 0.06)];
@@ -219,9 +219,9 @@ pub(super) fn window(easel: &mut Easel, light: LightOf) {
         easel.block([jamb[0], 1.0 - jamb[0]], y, [1.0; 2], colour);
     }
     let shade = match light {
-        LightOf::Day => 1.0,
+        Lighting::Day => 1.0,
         // Against the dark the bars are lit from the room alone.
-        LightOf::Evening => 0.86,
+        Lighting::Evening => 0.86,
     };
     let frame = |head: f32, foot: f32| Tone::down(WHITE.lit(shade), head, foot);
     for x in [[0.0, jamb[0]], [1.0 - jamb[0], 1.0]] {

@@ -3,7 +3,7 @@
 use super::super::texture::noise;
 use super::{BRASS, CLOTH, DARK, Easel, FLAX, LINEN, Tone, WOOD, cushion, parts};
 use crate::colour::Colour;
-use crate::plan::LightOf;
+use crate::plan::Lighting;
 
 /// A sofa: a frame on turned legs, with a row of seat cushions and as many that lean on its back.
 pub(super) fn sofa(easel: &mut Easel) {
@@ -251,7 +251,7 @@ pub(super) fn table(easel: &mut Easel) {
 }
 
 /// A standing lamp: a slender pole on a flat foot, and a shade of linen that tapers upwards. By evening it is lit.
-pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
+pub(super) fn lamp(easel: &mut Easel, light: Lighting) {
     let iron = Colour::hex(0x4a_44_3d);
     let round = [0.8, 1.15, 0.6];
     let (half, plate) = (easel.across(0.35, 0.06), easel.up(0.8, 0.05));
@@ -282,9 +282,9 @@ pub(super) fn lamp(easel: &mut Easel, light: LightOf) {
     );
     easel.turn();
     let (linen, sides) = match light {
-        LightOf::Day => (Tone::down(LINEN, 0.98, 0.9), [0.86, 1.0, 0.74]),
+        Lighting::Day => (Tone::down(LINEN, 0.98, 0.9), [0.86, 1.0, 0.74]),
         // The evening's colour is laid over it later; nothing on the wall is as bright.
-        LightOf::Evening => (Tone::down(Colour::hex(0xff_fc_f4), 0.93, 1.0), [0.9, 1.0, 0.88]),
+        Lighting::Evening => (Tone::down(Colour::hex(0xff_fc_f4), 0.93, 1.0), [0.9, 1.0, 0.88]),
     };
     let tight = 0.2;
     easel.taper([tight, 1.0 - tight], [0.0, 1.0], [1.0 - shade, 1.0], [0.0, 1.0], linen.across(sides));

@@ -35,7 +35,7 @@ pub(super) struct Strokes {
 }
 
 /// A place for a line with its figure.
-pub(super) struct Choice {
+pub(super) struct LinePlace {
     /// How far from the best this is; of two in one tier the earlier is better.
     pub(super) tier: u8,
     pub(super) run: Run,
@@ -164,7 +164,7 @@ pub(super) struct Choices {
     /// The length of each form of the figure, with room at its ends.
     lengths: Vec<f32>,
     tall: f32,
-    pub(super) found: Vec<Choice>,
+    pub(super) found: Vec<LinePlace>,
 }
 
 /// Where along the free part of a line its figure may stand: in the middle, or nearer to an end.
@@ -178,7 +178,7 @@ pub(super) fn choices(
     em: f32,
     reach: f32,
     p: Projection,
-) -> Vec<Choice> {
+) -> Vec<LinePlace> {
     let lengths = forms.iter().map(|form| (lettering::length(form, em) + em * 0.6).ceil()).collect();
     let tick = reach * 1.17 + em * 0.12;
     let mut choices = Choices { p, em, tick, lengths, tall: (em * 1.15).ceil(), found: Vec::new() };
@@ -197,7 +197,7 @@ pub(super) fn choices(
 
 impl Choices {
     fn add(&mut self, tier: u8, run: Run, form: usize, area: PixelRect, upright: bool) {
-        self.found.push(Choice { tier, run, area, upright, form, in_gap: false, leader: None });
+        self.found.push(LinePlace { tier, run, area, upright, form, in_gap: false, leader: None });
     }
 
     /// In a gap of the line.
@@ -213,7 +213,7 @@ impl Choices {
             let at = run.at.round() + self.p.line / 2.0;
             let middle = if run.upright { (at, along) } else { (along, at) };
             let area = about(middle, width, height);
-            self.found.push(Choice { tier, run, area, upright, form, in_gap: true, leader: None });
+            self.found.push(LinePlace { tier, run, area, upright, form, in_gap: true, leader: None });
             if slack < self.em {
                 return;
             }
@@ -296,7 +296,7 @@ impl Choices {
             let (from, to) =
                 if side > 0.0 { (run.at.round() + self.p.line, low) } else { (high, run.at.round()) };
             let leader = run.across(middle, from, to, (self.p.line * 0.6).round());
-            self.found.push(Choice {
+            self.found.push(LinePlace {
                 tier: 2,
                 run,
                 area,

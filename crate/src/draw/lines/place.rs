@@ -9,7 +9,7 @@ use super::super::lettering;
 use super::super::pixel_rect::PixelRect;
 use super::super::projection::{Projection, pixels};
 use super::super::sheet::Sheet;
-use super::choice::{Choice, Run, about, choices};
+use super::choice::{LinePlace, Run, about, choices};
 use super::{Label, Placed, Stroke, Tick};
 use crate::colour::Colour;
 use crate::geometry::Rect;
@@ -147,7 +147,7 @@ impl Board<'_> {
     }
 
     /// Whether a dimension can be placed so; `clear` also of furniture and of lines that are still to come.
-    fn fits(&self, choice: &Choice, index: usize, clear: bool) -> bool {
+    fn fits(&self, choice: &LinePlace, index: usize, clear: bool) -> bool {
         if !self.is_free(choice.area) {
             return false;
         }
@@ -188,7 +188,7 @@ impl Board<'_> {
     }
 
     /// Lays the strokes of a dimension.
-    fn take(&mut self, choice: &Choice, tone: Tone) {
+    fn take(&mut self, choice: &LinePlace, tone: Tone) {
         let run = &choice.run;
         let strokes = run.strokes(choice.in_gap.then(|| run.span_of(choice.area)), self.p);
         for area in strokes.line.into_iter().chain(strokes.extensions).chain(choice.leader) {

@@ -13,7 +13,7 @@ struct Exact {
 }
 
 /// What a part of the text comes to.
-struct Part {
+struct Term {
     amount: Exact,
     measure: Measure,
     span: Range<usize>,
@@ -73,7 +73,7 @@ impl Reader<'_> {
         Ok(units)
     }
 
-    fn sum(&mut self, bare: Unit) -> Result<Part, Fault> {
+    fn sum(&mut self, bare: Unit) -> Result<Term, Fault> {
         let start = self.at;
         let is_less = self.eat(|c| is_hyphen(c) || c == '−').is_some();
         if !is_less {
@@ -118,7 +118,7 @@ impl Reader<'_> {
         Ok(Some(true))
     }
 
-    fn product(&mut self, bare: Unit) -> Result<Part, Fault> {
+    fn product(&mut self, bare: Unit) -> Result<Term, Fault> {
         let (mut total, mut is_slashed) = self.factor(bare)?;
         loop {
             let before = self.at;
@@ -135,7 +135,7 @@ impl Reader<'_> {
                 };
                 let amount = total.amount.times(next.amount.numerator, next.amount.denominator);
                 total =
-                    Part { amount: amount.ok_or((ParseErrorKind::TooFine, span.clone()))?, measure, span };
+                    Term { amount: amount.ok_or((ParseErrorKind::TooFine, span.clone()))?, measure, span };
             } else if self.eat(|c| is_slash(c) || c == '÷').is_some() {
                 self.spaces();
                 let (next, slashed) = self.factor(bare)?;
@@ -153,7 +153,7 @@ impl Reader<'_> {
                 }
                 let amount = total.amount.times(next.amount.denominator, next.amount.numerator);
                 let amount = amount.ok_or((ParseErrorKind::TooFine, span.clone()))?;
-                total = Part { amount, span, ..total };
+                total = Term { amount, span, ..total };
             } else {
                 self.at = before;
                 return Ok(total);
@@ -163,7 +163,7 @@ impl Reader<'_> {
 
     /// A length, a number, or a sum in brackets; and whether it is a fraction written with a slash and nothing before it.
     #[inline(never)]
-    fn factor(&mut self, bare: Unit) -> Result<(Part, bool), Fault> {
+    fn factor(&mut self, bare: Unit) -> Result<(Term, bool), Fault> {
         let start = self.at;
         if self.eat(|c| c == '(').is_some() {
             self.spaces();
@@ -173,7 +173,7 @@ impl Reader<'_> {
                 return Err((ParseErrorKind::OpenBracket, start..start + 1));
             }
             self.last_unit = None;
-            return Ok((Part { span: start..self.at, ..sum }, false));
+            return Ok((Term { span: start..self.at, ..sum }, false));
         }
         let first = self.quantity()?;
         // “1/2”, and not “16 1/2”.
@@ -198,11 +198,11 @@ impl Reader<'_> {
             Some(unit) => Measure::Length { is_foreign: unit != bare },
             None => Measure::Number,
         };
-        Ok((Part { amount, measure, span }, is_slashed))
+        Ok((Term { amount, measure, span }, is_slashed))
     }
 }
 
-impl Part {
+impl Term {
     /// In units of [`Length`](crate::length::Length); a plain number is one of the bare unit.
     fn in_units(&self, bare: Unit) -> Option<Exact> {
         match self.measure {

@@ -75,7 +75,7 @@ const MEAN_CODES: [(u32, u32); 12] = [
 const MOST_MEAN: u32 = 1 << 15;
 
 /// The blocks of a unit: of which colour, and by which tables.
-struct Part {
+struct UnitBlocks {
     blocks: usize,
     dc: Huffman,
     ac: Huffman,
@@ -85,7 +85,7 @@ struct Part {
 /// Coded pixels on their way.
 pub(super) struct Scan {
     bits: Bits,
-    parts: Vec<Part>,
+    parts: Vec<UnitBlocks>,
     /// Units across.
     pub(super) across: u16,
     /// Pixels of a unit, down.
@@ -110,7 +110,7 @@ impl Scan {
         if components.iter().any(|part| !matches!(of(part), (1..=4, 1..=4))) {
             return None;
         }
-        let part = |(part, (dc, ac)): (&Component, (Huffman, Huffman))| Part {
+        let part = |(part, (dc, ac)): (&Component, (Huffman, Huffman))| UnitBlocks {
             blocks: of(part).0 * of(part).1,
             dc,
             ac,
@@ -148,7 +148,12 @@ impl Scan {
 }
 
 /// Takes a block and writes it again, its mean by the one that was written before.
-fn block(bits: &mut Bits, part: &mut Part, before: &mut i32, out: &mut Written) -> Result<(), JpegError> {
+fn block(
+    bits: &mut Bits,
+    part: &mut UnitBlocks,
+    before: &mut i32,
+    out: &mut Written,
+) -> Result<(), JpegError> {
     let (_, _, size) = bits.code(&part.dc)?;
     if size > 11 {
         return Err(JpegError::Mean);
