@@ -248,7 +248,7 @@ pub fn address(page: &str, link: &str) -> Result<String, LinkError> {
 
 /// A sentence on what of a link was not understood; none where all was.
 #[must_use]
-pub fn told(unread: usize) -> Option<String> {
+pub fn text(unread: usize) -> Option<String> {
     match unread {
         0 => None,
         1 => Some(String::from(

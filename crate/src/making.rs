@@ -291,7 +291,7 @@ struct Bench {
 
 impl Bench {
     /// A length as the plan's units have it, as finely as it is cut.
-    fn told(&self, length: Length) -> String {
+    fn text(&self, length: Length) -> String {
         shown(length, Grade::Cut, self.units)
     }
 

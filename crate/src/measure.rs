@@ -58,12 +58,12 @@ pub fn shown(length: Length, grade: Grade, units: Units) -> String {
 pub fn weight(mass: Mass, units: Units) -> String {
     let decimals = if mass.most_mg < 1_000_000 { 2 } else { 1 };
     let one = |system: System| {
-        let told = |milligrams: i64| match system {
+        let text = |milligrams: i64| match system {
             System::Inches => in_pounds(milligrams, decimals),
             System::Centimetres => in_kilograms(milligrams, decimals),
         };
         let bare = |text: String| text.trim_end_matches(|letter: char| !letter.is_ascii_digit()).to_owned();
-        format!("{} ({} to {})", told(mass.likely_mg), bare(told(mass.least_mg)), bare(told(mass.most_mg)))
+        format!("{} ({} to {})", text(mass.likely_mg), bare(text(mass.least_mg)), bare(text(mass.most_mg)))
     };
     if units.both { format!("{}, {}", one(units.first), one(units.first.other())) } else { one(units.first) }
 }

@@ -155,7 +155,7 @@ impl Book {
 
     /// An amount with the currency before it.
     #[must_use]
-    pub fn told(&self, amount: i64) -> String {
+    pub fn text(&self, amount: i64) -> String {
         let cents = (amount.abs() % 100 + 100).to_string();
         let sign = if amount < 0 { "-" } else { "" };
         [sign, &self.currency, " ", &(amount.abs() / 100).to_string(), ".", &cents[1..]].concat()
@@ -193,20 +193,20 @@ pub struct Price {
 impl Price {
     /// In plain lines, with the currency of its book.
     #[must_use]
-    pub fn told(&self, book: &Book) -> Vec<String> {
+    pub fn text(&self, book: &Book) -> Vec<String> {
         let mut lines = Vec::new();
         if book.is_example {
             lines.push("These prices are an example; nobody sells at them.".to_owned());
         }
         for Line { part, words, count, each } in &self.lines {
-            let amounts = [": ", &book.told(*each), " each, ", &book.told(each * count)].concat();
+            let amounts = [": ", &book.text(*each), " each, ", &book.text(each * count)].concat();
             lines.push([&count.to_string(), " × ", part.name(), ", ", words, &amounts].concat());
         }
-        lines.push(["sum ", &book.told(self.sum)].concat());
+        lines.push(["sum ", &book.text(self.sum)].concat());
         if let Some(tax) = book.tax {
             let how = if tax.is_included { " in it" } else { " on top" };
-            lines.push(["tax ", &book.told(self.tax), how].concat());
-            lines.push(["to pay ", &book.told(self.total)].concat());
+            lines.push(["tax ", &book.text(self.tax), how].concat());
+            lines.push(["to pay ", &book.text(self.total)].concat());
         }
         if !self.unpriced.is_empty() {
             lines.push(["no price in the book: ", &self.unpriced.join(", ")].concat());

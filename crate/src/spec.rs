@@ -32,9 +32,9 @@ mod made;
 mod pictured;
 pub mod priced;
 pub mod table;
-mod told;
+mod text;
 
-pub use told::told;
+pub use text::text;
 
 /// A part of a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]

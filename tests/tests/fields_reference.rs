@@ -166,9 +166,9 @@ fn a_size_goes_to_the_next_on_offer() {
 #[test]
 fn what_a_text_comes_to() {
     let (stock, plan) = (Stock::offered(), plan(System::Inches));
-    let told = |field, text| step::comes_to(&plan, &stock, given::field(field), text);
-    assert_eq!(told("group.gap", "20 + 2*3"), Some("26\" (66 cm)".to_owned()));
-    assert_eq!(told("piece.all.image", "8*2 x 20"), Some("16 × 20\" (40.6 × 50.8 cm)".to_owned()));
-    assert_eq!(told("group.gap", "twenty"), None);
-    assert_eq!(told("title", "20"), None);
+    let text = |field, text| step::comes_to(&plan, &stock, given::field(field), text);
+    assert_eq!(text("group.gap", "20 + 2*3"), Some("26\" (66 cm)".to_owned()));
+    assert_eq!(text("piece.all.image", "8*2 x 20"), Some("16 × 20\" (40.6 × 50.8 cm)".to_owned()));
+    assert_eq!(text("group.gap", "twenty"), None);
+    assert_eq!(text("title", "20"), None);
 }

@@ -149,5 +149,5 @@ fn the_demos_book_says_that_it_is_an_example() {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo-data/prices/example.json");
     let book = Book::read(&std::fs::read_to_string(path).expect("the demo's book")).expect("a book");
     assert!(book.is_example && book.name.contains("example"), "{}", book.name);
-    assert_eq!(book.told(123_405), "USD 1234.05");
+    assert_eq!(book.text(123_405), "USD 1234.05");
 }

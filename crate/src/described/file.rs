@@ -76,7 +76,7 @@ impl Format {
             return Err(self.error(FileFault::Long(text.len())));
         }
         let mut node: Node = json::read(text).map_err(|why| self.error(FileFault::NotOurs(why)))?;
-        let not_ours = |way, fault| Err(self.error(FileFault::NotOurs(FormError { way, fault }.told(text))));
+        let not_ours = |way, fault| Err(self.error(FileFault::NotOurs(FormError { way, fault }.text(text))));
         if !matches!(node, Node::Group(_)) {
             return not_ours(Vec::new(), FormFault::Kind { given: node.kind(), wanted: "a group in braces" });
         }
@@ -107,6 +107,6 @@ impl Format {
 
     /// Something in it is out of place.
     pub(crate) fn wrong(&'static self, why: &FormError, text: &str) -> FileError {
-        self.error(FileFault::Form(why.told(text)))
+        self.error(FileFault::Form(why.text(text)))
     }
 }

@@ -113,7 +113,7 @@ pub struct FormError {
 
 impl FormError {
     /// In a sentence, with line and column in the text that was read.
-    pub(crate) fn told(&self, text: &str) -> String {
+    pub(crate) fn text(&self, text: &str) -> String {
         let (line, column) = json::position(text, &self.way);
         let way = if self.way.is_empty() { String::new() } else { self.way.join(", ") + ": " };
         format!("{way}{} (line {line}, column {column})", self.fault)

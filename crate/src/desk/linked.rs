@@ -54,7 +54,7 @@ impl Desk {
         self.step(plan)?;
         let pictures = self.plan.pictures.clone();
         self.keep_sketches(&pictures, sketches);
-        Ok(Opened { told: link::told(unread), answer })
+        Ok(Opened { told: link::text(unread), answer })
     }
 
     /// Takes what a link has of pictures, and leaves its plan aside: for a plan that came out of it earlier.

@@ -115,7 +115,7 @@ impl Desk {
         };
         let focus =
             Focus { x_permille: slid(window.across, -px(by.x)), y_permille: slid(window.down, px(by.y)) };
-        Some((focused(before, piece, focus), told(&window, focus)))
+        Some((focused(before, piece, focus), text(&window, focus)))
     }
 
     /// Moves the picture of a piece in its opening by hundredths of the picture, five at once for a large step.
@@ -128,7 +128,7 @@ impl Desk {
         };
         let focus = Focus { x_permille: step(window.across, -right), y_permille: step(window.down, up) };
         self.nudge_step(Held::Picture(piece), focused(&self.plan, piece, focus));
-        told(&window, focus)
+        text(&window, focus)
     }
 }
 
@@ -225,7 +225,7 @@ fn focused(plan: &Plan, piece: usize, focus: Focus) -> Plan {
     changed
 }
 
-fn told(window: &Shown, focus: Focus) -> String {
+fn text(window: &Shown, focus: Focus) -> String {
     let percent = |permille: u16| measure::percent(permille);
     match (window.across.is_whole(), window.down.is_whole()) {
         (true, true) => "the whole picture shows; there is nothing to move".to_owned(),

@@ -94,13 +94,13 @@ impl<'a> Context<'a> {
 
     /// A length as a remedy tells it.
     #[inline(never)]
-    pub(super) fn told(&self, length: Length) -> String {
+    pub(super) fn text(&self, length: Length) -> String {
         shown(length, Grade::Piece, self.plan.units)
     }
 
     /// A size as a remedy tells it.
     #[inline(never)]
-    pub(super) fn told_size(&self, size: Size) -> String {
+    pub(super) fn size_text(&self, size: Size) -> String {
         shown_size(size, self.plan.units)
     }
 

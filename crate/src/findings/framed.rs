@@ -179,7 +179,7 @@ fn held_by_mat(on: &Context<'_>, falls: bool) -> Vec<Case> {
     let pieces = numbers(&loose);
     let by = on.to_mark(least, Mode::Up);
     let case = if falls { Case::of([cut(-overlap)]) } else { Case::of([cut(overlap), cut(least)]) };
-    let how = ["Let the mat cover ", &on.told(by), " of the sheet"].concat();
+    let how = ["Let the mat cover ", &on.text(by), " of the sheet"].concat();
     let over = on_pieces(&pieces, &plan::MAT_OPENING, To::one_of(&OpeningRule::Overlap(Length::ZERO)));
     let case = case.mend(how, [over, on_pieces(&pieces, &plan::MAT_BY, To::Length(by))].concat());
     // A rim of white keeps what it shows, on paper wide enough to be held.
@@ -246,7 +246,7 @@ fn lip_on_the_image(on: &Context<'_>) -> Vec<Case> {
     ];
     vec![
         Case::of([length(covered)])
-            .mend(["Leave ", &on.told(border), " of white paper"].concat(), settings.concat())
+            .mend(["Leave ", &on.text(border), " of white paper"].concat(), settings.concat())
             .mend("Put a mat round it", on_pieces(&pieces, &plan::MAT, To::yes(true))),
     ]
 }
@@ -328,7 +328,7 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
         on_pieces(&pieces, &plan::FRAME_DEPTH, To::Length(deep.max(frame.depth))),
         on_pieces(&pieces, &plan::FRAME_RABBET_DEPTH, To::Length(deep)),
     ];
-    let case = case.mend(["Take a rabbet ", &on.told(deep), " deep"].concat(), deeper.concat());
+    let case = case.mend(["Take a rabbet ", &on.text(deep), " deep"].concat(), deeper.concat());
     let backing = on.plan.pieces[first].finish.framing().and_then(|framing| framing.backing);
     let Some(board) = backing else { return vec![case] };
     // A thinner backing of the same material, the thickest that goes in.
@@ -382,7 +382,7 @@ fn thin_mat(on: &Context<'_>) -> Vec<Case> {
         on_pieces(&pieces, &plan::MAT_WEIGHTING, To::key(plan::BY_EXTRA)),
         on_pieces(&pieces, &plan::MAT_FOOT, To::Length(Length::ZERO)),
     ];
-    let how = ["Make the mat ", &on.told(wanted), " wide"].concat();
+    let how = ["Make the mat ", &on.text(wanted), " wide"].concat();
     vec![
         Case::of([length(border), length(least)])
             .mend(how.clone(), wide.concat())
@@ -421,7 +421,7 @@ fn weighting_in_the_play(on: &Context<'_>) -> Vec<Case> {
         .collect();
     let Some(&(_, (extra, play))) = lost.first() else { return Vec::new() };
     let wanted = on.to_mark(play + Length::inches_ratio(1, 4), Mode::Up);
-    let how = ["Make the foot ", &on.told(wanted), " wider"].concat();
+    let how = ["Make the foot ", &on.text(wanted), " wider"].concat();
     vec![
         Case::of([fine(extra), fine(play)])
             .mend(how, even_foot(&numbers(&lost), wanted))
@@ -437,7 +437,7 @@ fn weak_bar(on: &Context<'_>) -> Vec<Case> {
         return Vec::new();
     }
     let wanted = on.to_mark(least + taken, Mode::Up);
-    let how = ["Make the bar ", &on.told(wanted), " wide"].concat();
+    let how = ["Make the bar ", &on.text(wanted), " wide"].concat();
     vec![Case::of([length(bar - taken), length(least)]).mend(how, [set_length(&plan::SHARED_BAR, wanted)])]
 }
 
@@ -467,7 +467,7 @@ fn floated(on: &Context<'_>, presses: bool) -> Vec<Case> {
         )];
     }
     let deep = on.to_mark(spacer + depth - before + Length::inches_ratio(1, 8), Mode::Up);
-    let how = ["Take spacers of ", &on.told(deep)].concat();
+    let how = ["Take spacers of ", &on.text(deep)].concat();
     vec![Case::of([fine(depth), fine(before)]).mend(how, on_pieces(&pieces, &plan::SPACER, To::Length(deep)))]
 }
 
@@ -490,7 +490,7 @@ fn acrylic(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([length(longest), fine(growth), kelvin, fine(play)])
             .mend(
-                ["Leave ", &on.told(wanted), " of play"].concat(),
+                ["Leave ", &on.text(wanted), " of play"].concat(),
                 on_pieces(&pieces, &plan::FRAME_ALLOWANCE, To::Length(wanted)),
             )
             .mend(

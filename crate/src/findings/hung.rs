@@ -99,7 +99,7 @@ fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([length(drop), length(least)])
             .mend(
-                ["Set the rings ", &on.told(lower), " down"].concat(),
+                ["Set the rings ", &on.text(lower), " down"].concat(),
                 [set_length(&plan::FIXING_DOWN, lower)],
             )
             .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))]),
@@ -138,7 +138,7 @@ fn flat_wire(on: &Context<'_>) -> Vec<Case> {
         let rise = crate::hang::rise(run * 2, run * 2 + longer, Length::ZERO);
         let lower = on.to_mark(rise + on.limit(&HIDDEN_WIRE), Mode::Up).max(down);
         let settings = [set_length(&plan::FIXING_SLACK, longer), set_length(&plan::FIXING_DOWN, lower)];
-        case = case.mend(["Make the wire ", &on.told(longer), " longer than the span"].concat(), settings);
+        case = case.mend(["Make the wire ", &on.text(longer), " longer than the span"].concat(), settings);
     }
     vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
 }
@@ -181,7 +181,7 @@ fn one_hook(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([words(on.one(piece)), length(outside.width), weight, length(wide), told])
             .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])
-            .mend(["Put the wire over two hooks, ", &on.told(apart), " apart"].concat(), settings),
+            .mend(["Put the wire over two hooks, ", &on.text(apart), " apart"].concat(), settings),
     ]
 }
 

@@ -117,7 +117,7 @@ fn systems(on: &Context<'_>, is_sold_in_both: bool) -> Vec<Case> {
                 plain(centimetres, System::Centimetres),
             ]),
             SystemNote::LooksLikeOther { stated, other } if !is_sold_in_both => {
-                let how = ["It is ", &on.told_size(other)].concat();
+                let how = ["It is ", &on.size_text(other)].concat();
                 // All that are stated so are meant so.
                 let settings: Vec<Edit> = match doubt.what {
                     "print" => on
@@ -194,7 +194,7 @@ fn split_edges(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([depth, gap, wide].map(length))
             .mend("Mirror the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Mirrored)))
-            .mend(["Hang them ", &on.told(wide), " apart"].concat(), [set_length(&plan::GROUP_GAP, wide)])
+            .mend(["Hang them ", &on.text(wide), " apart"].concat(), [set_length(&plan::GROUP_GAP, wide)])
             .mend(
                 "Give the edges a plain colour",
                 on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Plain(Colour::default()))),

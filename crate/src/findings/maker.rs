@@ -170,7 +170,7 @@ fn metal_not_offered(on: &Context<'_>) -> Vec<Case> {
     let Some(near) = near else { return vec![case] };
     let settings: Vec<Edit> =
         odd.iter().filter(|entry| entry.1 == size).map(|entry| image(entry.0, near)).collect();
-    vec![case.mend(["Make it ", &on.told_size(near)].concat(), settings)]
+    vec![case.mend(["Make it ", &on.size_text(near)].concat(), settings)]
 }
 
 fn no_parcel(on: &Context<'_>) -> Vec<Case> {

@@ -129,7 +129,7 @@ fn finer(on: &Context<'_>, case: Case, wanted: Exact) -> Case {
         settings.push(image(piece, size));
     }
     let Some(size) = told else { return case };
-    case.mend(["Print it no larger than ", &on.told_size(size)].concat(), settings)
+    case.mend(["Print it no larger than ", &on.size_text(size)].concat(), settings)
 }
 
 fn few_pixels(on: &Context<'_>, is_coarse: bool) -> Vec<Case> {
@@ -149,12 +149,7 @@ fn coarse_from_there(on: &Context<'_>) -> Vec<Case> {
     let from = Value::Length(distance, Grade::Room);
     let case = finer(on, Case::of([from, whole(needed, Mode::Up), whole(ppi, Mode::Down)]), needed);
     let far = on.to_mark(merging_distance_for(ppi, ACUITY), Mode::Up);
-    vec![
-        case.mend(
-            ["Context at it from ", &on.told(far)].concat(),
-            [set_length(&plan::VIEWING_DISTANCE, far)],
-        ),
-    ]
+    vec![case.mend(["Look at it from ", &on.text(far)].concat(), [set_length(&plan::VIEWING_DISTANCE, far)])]
 }
 
 fn crop_loses_much(on: &Context<'_>) -> Vec<Case> {
@@ -183,7 +178,7 @@ fn crop_loses_much(on: &Context<'_>) -> Vec<Case> {
         let settings: Vec<Edit> =
             losses.iter().map(|(piece, _)| image(*piece, inside(on.plan.pieces[*piece].image))).collect();
         let first = inside(on.plan.pieces[losses[0].0].image);
-        let how = ["Show all of it on ", &on.told_size(first)].concat();
+        let how = ["Show all of it on ", &on.size_text(first)].concat();
         let case = Case::of([Value::Percent(share), words(picture.name.as_str()), Value::Percent(most)]);
         Some(case.on(&picture.name).mend(how, settings))
     });
@@ -332,7 +327,7 @@ fn wrap_takes_much(on: &Context<'_>) -> Vec<Case> {
         .mend("Give the edges a plain colour", on_pieces(&pieces, &plan::CANVAS_EDGE, plain()));
     let depth = canvas(on, pieces[0]).map_or(Length::ZERO, |canvas| canvas.depth);
     if let Some(thinner) = on.stock.bars.iter().map(|bar| bar.depth).filter(|bar| *bar < depth).max() {
-        let how = ["Take bars ", &on.told(thinner), " deep"].concat();
+        let how = ["Take bars ", &on.text(thinner), " deep"].concat();
         case = case.mend(how, on_pieces(&pieces, &plan::CANVAS_DEPTH, To::Length(thinner)));
     }
     vec![case]
@@ -366,7 +361,7 @@ fn signature_covered(on: &Context<'_>) -> Vec<Case> {
             settings.push(Edit::length(Field::piece(&plan::MAT_BY, piece), room));
         }
     }
-    let how = ["Show ", &on.told(room), " of white paper"].concat();
+    let how = ["Show ", &on.text(room), " of white paper"].concat();
     vec![Case::of([length(seen), length(room)]).mend(how, settings)]
 }
 

@@ -310,7 +310,7 @@ fn so_wide(on: &Context<'_>, case: Case, wanted: Length) -> Case {
     }
     let first = on.plan.pieces[0].image;
     let ratio = over(then, along);
-    let told = on.told_size(on.size_of(first, ratio));
+    let told = on.size_text(on.size_of(first, ratio));
     let is_alike = on.plan.pieces.iter().all(|piece| piece.image == first);
     let how = if then < along { "smaller" } else { "larger" };
     let what = match (on.plan.pieces.len(), is_alike) {
@@ -355,7 +355,7 @@ fn share_of_furniture(on: &Context<'_>, is_wider: bool) -> Vec<Case> {
         let gap = on.plan.group.gap + (wanted - group).times_ratio(1, count);
         let gap = on.to_mark(gap, Mode::Down).max(Length::ZERO);
         case =
-            case.mend(["Hang them ", &on.told(gap), " apart"].concat(), [set_length(&plan::GROUP_GAP, gap)]);
+            case.mend(["Hang them ", &on.text(gap), " apart"].concat(), [set_length(&plan::GROUP_GAP, gap)]);
     }
     vec![case]
 }
@@ -372,7 +372,7 @@ fn gap(on: &Context<'_>) -> Vec<Case> {
     let case = Case::of([gap, least, most].map(length));
     vec![
         case.mend(
-            ["Hang them ", &on.told(wanted), " apart"].concat(),
+            ["Hang them ", &on.text(wanted), " apart"].concat(),
             [set_length(&plan::GROUP_GAP, wanted)],
         ),
     ]
@@ -411,7 +411,7 @@ fn clearance(on: &Context<'_>, is_near: bool) -> Vec<Case> {
     let case = Case::of([length(clearance), words(name), length(if is_near { least } else { most })]);
     let settings =
         [set(&plan::GROUP_UP, To::Option(field::above(fixture))), set_length(&plan::GROUP_CLEARANCE, usual)];
-    vec![case.mend(["Hang it ", &on.told(usual), " above the ", name].concat(), settings)]
+    vec![case.mend(["Hang it ", &on.text(usual), " above the ", name].concat(), settings)]
 }
 
 fn near_the_ceiling(on: &Context<'_>) -> Vec<Case> {
@@ -426,7 +426,7 @@ fn near_the_ceiling(on: &Context<'_>) -> Vec<Case> {
     let case = Case::of([length(by), words(what), length(least)]);
     vec![
         case.mend(
-            ["Lower it by ", &on.told(group.y - lower)].concat(),
+            ["Lower it by ", &on.text(group.y - lower)].concat(),
             [set_length(&field::GROUP_BOTTOM, lower)],
         )
         .mend("Hang it at eye level", [set(&plan::GROUP_UP, To::one_of(&GroupUp::EyeLevel))]),
@@ -469,7 +469,7 @@ fn centre_height(on: &Context<'_>, seated: bool) -> Vec<Case> {
     vec![
         Case::of([centre, low, high].map(length))
             .mend("Hang it at eye level", [set(&plan::GROUP_UP, To::one_of(&GroupUp::EyeLevel))])
-            .mend(["Centre it at ", &on.told(wanted)].concat(), [set_length(&field::GROUP_CENTRE, wanted)]),
+            .mend(["Centre it at ", &on.text(wanted)].concat(), [set_length(&field::GROUP_CENTRE, wanted)]),
     ]
 }
 
@@ -479,5 +479,5 @@ pub(super) fn resized(on: &Context<'_>, case: Case, pieces: &[usize], size: Size
         return case;
     }
     let settings: Vec<Edit> = pieces.iter().map(|&piece| image(piece, size)).collect();
-    case.mend(["Make it ", &on.told_size(size)].concat(), settings)
+    case.mend(["Make it ", &on.size_text(size)].concat(), settings)
 }

@@ -80,7 +80,7 @@ fn in_the_way(on: &Context<'_>) -> Vec<Case> {
             length(high),
         ])
         .mend(
-            ["Hang it with its lower edge at ", &on.told(low)].concat(),
+            ["Hang it with its lower edge at ", &on.text(low)].concat(),
             [set_length(&field::GROUP_BOTTOM, low)],
         ),
     ]

@@ -71,8 +71,8 @@ fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, h
         let volume = weigh::bars(nominal, hidden, framing.spacer);
         let note = format!(
             "four fillets round, {} wide and {} deep",
-            bench.told(hidden),
-            bench.told(framing.spacer)
+            bench.text(hidden),
+            bench.text(framing.spacer)
         );
         bench.wood(stock, "spacer", Extent::Size(nominal), volume, note);
     }
@@ -91,7 +91,7 @@ fn four_rails(bench: &mut Bench, material: Option<Material>, outside: Size, face
     let rails = Rails::of(outside, face);
     let across = mass.share(outside.width, outside.width + outside.height);
     for (rail, mass) in [(rails.across, across), (rails.upright, mass - across)] {
-        let note = format!("short points {}", bench.told(rail.short_point));
+        let note = format!("short points {}", bench.text(rail.short_point));
         let name = String::from("rail, long points");
         let part = CutPart { name, quantity: 2, material, extent: Extent::Length(rail.long_point), note };
         bench.parts.push((part, mass));

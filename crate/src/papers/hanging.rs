@@ -123,7 +123,7 @@ fn in_millimetres(length: Length) -> String {
 }
 
 /// A distance in both systems, the plan's own first.
-pub(super) fn told(job: &Job<'_>, length: Length) -> String {
+pub(super) fn text(job: &Job<'_>, length: Length) -> String {
     let [inches, mm] = [print_in(length, Grade::Piece, System::Inches), in_millimetres(length)];
     match job.plan.units.first {
         System::Inches => [&inches, " = ", &mm].said(),
@@ -177,7 +177,7 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
             items.push(Item::dashed((left, y), (right, y), QUIET, &[Length::mm(1), Length::mm(1)]));
         }
         items.push(Item::line((left - Length::mm(1), y), (x - Length::mm(1), y), THIN, QUIET));
-        dimension(Point::new(x, on_paper.y), Point::new(x, y), &told(job, *height), &mut items);
+        dimension(Point::new(x, on_paper.y), Point::new(x, y), &text(job, *height), &mut items);
     }
     items.push(Item::line(
         (left - Length::mm(1), on_paper.y),
@@ -190,7 +190,7 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
     for (lane, (_, hook)) in (0..).zip(&order) {
         let (x, y) = (view.x(hook.at.x), on_paper.y - OFF - LANE * lane - LANE.half());
         items.push(Item::line((x, view.y(hook.at.y)), (x, y - Length::mm(1)), THIN.half(), QUIET));
-        dimension(Point::new(left, y), Point::new(x, y), &told(job, hook.at.x), &mut items);
+        dimension(Point::new(left, y), Point::new(x, y), &text(job, hook.at.x), &mut items);
     }
     let foot = on_paper.y - OFF - times(hooks.len());
     items.push(Item::line((left, on_paper.y - Length::mm(1)), (left, foot), THIN, QUIET));
@@ -318,9 +318,9 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         let angle = nearest(wire.angle_degrees()).to_string();
         words += &[
             "The wire is ",
-            &told(job, wire.length),
+            &text(job, wire.length),
             " from ring to ring, and about 6 in (150 mm) more at each end to be wound round itself; pulled taut it rises ",
-            &told(job, wire.rise),
+            &text(job, wire.rise),
             " above the rings, at ",
             &angle,
             "° from the level. Take one whose breaking strength is four times the weight at least (common practice, no source), and no cord. ",
@@ -331,11 +331,11 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = job.plan.fixing;
         words += &[
             "The rings are ",
-            &told(job, down),
+            &text(job, down),
             " below the upper edge and ",
-            &told(job, from_sides),
+            &text(job, from_sides),
             " in from the sides; the hook rests ",
-            &told(job, hanging.drop),
+            &text(job, hanging.drop),
             " below the upper edge. Their screws are shorter than the frame is deep.",
         ]
         .said();
@@ -377,7 +377,7 @@ fn rated(thing: &Thing, hanging: &Hanging, first: System) -> String {
 fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
     let datum = datum(hooks);
     let is_level = hooks.iter().all(|hook| hook.at.y == datum);
-    let line = told(job, datum);
+    let line = text(job, datum);
     let along = if is_level {
         String::from(
             "Along the datum line measure each hook's distance from the left corner, the end of the tape in the corner every time, and mark it with a cross. Never measure from one hook to the next.",

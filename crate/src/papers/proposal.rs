@@ -72,7 +72,7 @@ fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
     let Job { plan, figures, .. } = *job;
     let scale = elevation::in_words(scale, plan.units.first);
     let mut parts = vec![ProposalPart::Note(["The wall in elevation, ", &scale, "."].said())];
-    for (heading, paragraphs) in spec::told(plan, figures, job.stock) {
+    for (heading, paragraphs) in spec::text(plan, figures, job.stock) {
         parts.push(ProposalPart::Heading(heading.to_owned()));
         parts.extend(paragraphs.into_iter().map(ProposalPart::Text));
     }
@@ -127,12 +127,12 @@ fn price(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
             line.part.name().to_owned(),
             line.words.clone(),
             line.count.to_string(),
-            book.told(line.each),
-            book.told(line.each * line.count),
+            book.text(line.each),
+            book.text(line.each * line.count),
         ]);
     }
     let mut sum = |what: &str, amount: i64| {
-        rows.push([what, "", "", "", &book.told(amount)].map(str::to_owned).to_vec());
+        rows.push([what, "", "", "", &book.text(amount)].map(str::to_owned).to_vec());
     };
     if let Some(tax) = book.tax {
         sum("Sum", price.sum);

@@ -5,7 +5,7 @@
 
 use super::Said;
 use super::flow::{BODY, Flow, NOTE, SANS, foot};
-use super::hanging::{hooks, mark, told};
+use super::hanging::{hooks, mark, text};
 use super::sheet::{BOLD, Block, Hand, INK, Item, Line, Page, QUIET, RED, RULE, Role, THIN, WHITE};
 use super::{Job, Kind, Paper, PaperError};
 use crate::geometry::{Point, Rect, Size};
@@ -204,7 +204,7 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
     let sum = [
         &count,
         " sheets beside this one, each named by its row from the top and its place in the row. Empty ones are left out. They reach over each other by ",
-        &told(job, OVERLAP),
+        &text(job, OVERLAP),
         ".",
     ]
     .said();

@@ -152,12 +152,12 @@ pub(super) fn plan(plan: &Plan) -> Check {
     names(plan.pictures.iter().map(|picture| picture.name.as_str()), "picture")?;
     for (index, fixture) in walked.fixtures.iter_mut().enumerate() {
         let name = ["the ", &fixture.name].concat();
-        let of = told("fixture", index, &fixture.name, name);
+        let of = text("fixture", index, &fixture.name, name);
         ranges(fixture, &of)?;
     }
     for (index, picture) in walked.pictures.iter_mut().enumerate() {
         let name = picture.name.clone();
-        let of = told("picture", index, &name, name.clone());
+        let of = text("picture", index, &name, name.clone());
         ranges(picture, &of)?;
     }
     for (index, piece) in walked.pieces.iter_mut().enumerate() {
@@ -192,7 +192,7 @@ pub(super) fn plan(plan: &Plan) -> Check {
 }
 
 /// A thing by its name, or by its number where the name is what is wrong with it.
-fn told(kind: &str, index: usize, name: &str, told: String) -> String {
+fn text(kind: &str, index: usize, name: &str, told: String) -> String {
     let is_name = !name.trim().is_empty() && name.chars().count() <= limits::NAME;
     if is_name { told } else { [kind, " ", &(index + 1).to_string()].concat() }
 }

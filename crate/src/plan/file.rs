@@ -118,7 +118,7 @@ pub fn read_with_copies(text: &str) -> Result<(Plan, Vec<Option<String>>), FileE
     let first = units.and_then(|units| if let Node::Text(key) = units { System::of_key(key) } else { None });
     let mut plan = Plan::starting();
     form::read(&mut plan, &node, first.unwrap_or_default().bare_unit())
-        .map_err(|why| FileError::Form(why.told(text)))?;
+        .map_err(|why| FileError::Form(why.text(text)))?;
     plan.check()?;
     Ok((plan, copies))
 }
@@ -131,7 +131,7 @@ fn within(given: usize, most: usize) -> Result<(), FileError> {
 fn version(node: &mut Node, text: &str) -> Result<(), FileError> {
     let not_ours = |fault| {
         let why = FormError { way: Vec::new(), fault };
-        FileError::NotOurs(why.told(text))
+        FileError::NotOurs(why.text(text))
     };
     if !matches!(node, Node::Group(_)) {
         return Err(not_ours(FormFault::Kind { given: node.kind(), wanted: "a group in braces" }));
@@ -164,7 +164,7 @@ fn copies(node: &mut Node, text: &str) -> Result<Vec<Option<String>>, FileError>
             Some(other) => {
                 let way = vec!["pictures".to_owned(), format!("number {}", index + 1), "copy".to_owned()];
                 let fault = FormFault::Kind { given: other.kind(), wanted: "a text" };
-                return Err(FileError::Form(FormError { way, fault }.told(text)));
+                return Err(FileError::Form(FormError { way, fault }.text(text)));
             }
         });
     }

@@ -92,16 +92,16 @@ const fn way_in_a_word(way: Way) -> &'static str {
 }
 
 fn borders(fit: &Fit<'_>, units: Units) -> String {
-    let told = |length: Length| shown(length, Grade::Piece, units);
+    let text = |length: Length| shown(length, Grade::Piece, units);
     let Sides { left, top, right, bottom } = fit.borders;
     if fit.borders == Sides::default() {
         String::from("none")
-    } else if told(left) == told(top) && told(top) == told(bottom) {
-        format!("{} all round", told(left))
-    } else if told(top) == told(bottom) && told(left) == told(right) {
-        format!("{} at the sides, {} at head and foot", told(left), told(top))
+    } else if text(left) == text(top) && text(top) == text(bottom) {
+        format!("{} all round", text(left))
+    } else if text(top) == text(bottom) && text(left) == text(right) {
+        format!("{} at the sides, {} at head and foot", text(left), text(top))
     } else {
-        format!("{} at the sides, {} at the head, {} at the foot", told(left), told(top), told(bottom))
+        format!("{} at the sides, {} at the head, {} at the foot", text(left), text(top), text(bottom))
     }
 }
 
@@ -201,7 +201,7 @@ fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> Li
 
 /// The cutter's measures, from each edge of the board to the opening.
 fn mats(thing: &Thing, units: Units) -> List {
-    let told_size = |size: Size| {
+    let size_text = |size: Size| {
         let [inches, centimetres] = both(size);
         match (units.both, units.first) {
             (false, System::Inches) => inches,
@@ -210,15 +210,15 @@ fn mats(thing: &Thing, units: Units) -> List {
             (true, System::Centimetres) => format!("{centimetres} ({inches})"),
         }
     };
-    let told = |length: Length| shown(length, Grade::Cut, units);
+    let text = |length: Length| shown(length, Grade::Cut, units);
     let row = |name: String, borders: Sides, cut: &MatCut| {
         ListRow::plain([
             name,
-            told(borders.left),
-            told(borders.top),
-            told(borders.right),
-            told(borders.bottom),
-            told_size(cut.opening),
+            text(borders.left),
+            text(borders.top),
+            text(borders.right),
+            text(borders.bottom),
+            size_text(cut.opening),
         ])
     };
     let several = thing.mats.iter().filter(|(name, _)| *name == thing.mats[0].0).count() > 1;
@@ -235,9 +235,9 @@ fn mats(thing: &Thing, units: Units) -> List {
     let checks = thing.mats.iter().map(|(name, cut)| {
         format!(
             "Check of the {name}: border, opening and border make {}, the board. Diagonals: board {}, opening {}.",
-            told_size(cut.sums()),
-            told(cut.board_diagonal),
-            told(cut.opening_diagonal)
+            size_text(cut.sums()),
+            text(cut.board_diagonal),
+            text(cut.opening_diagonal)
         )
     });
     let mut notes: Vec<String> = checks.collect();
@@ -254,7 +254,7 @@ fn mats(thing: &Thing, units: Units) -> List {
 /// What to buy, and how it travels.
 fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
     let units = plan.units;
-    let told = |length: Length| shown(length, Grade::Piece, units);
+    let text = |length: Length| shown(length, Grade::Piece, units);
     let cut = |length: Length| shown(length, Grade::Cut, units);
     let mut rows = Vec::new();
     let mut row = |what: &str, text: String| rows.push(ListRow::plain([what.to_owned(), text]));
@@ -274,7 +274,7 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         if let Some((tube, rolled)) = &print.tube {
             row(
                 &format!("print{of}, sent rolled"),
-                format!("{tube}, at least {} long", told(rolled.tube_length)),
+                format!("{tube}, at least {} long", text(rolled.tube_length)),
             );
         }
     }
@@ -293,9 +293,9 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
     if let Some((_, moulding)) = thing.rails {
         let text = format!(
             "{} in the frame, {} with kerfs, {} by the shops' rule",
-            told(moulding.exact),
-            told(moulding.with_kerfs),
-            told(moulding.by_rule)
+            text(moulding.exact),
+            text(moulding.with_kerfs),
+            text(moulding.by_rule)
         );
         row("moulding", text);
     }
@@ -325,10 +325,10 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         "box",
         format!(
             "{} × {} × {}, length and girth {}",
-            told(carton.length),
-            told(carton.width),
-            told(carton.height),
-            told(carton.length_and_girth())
+            text(carton.length),
+            text(carton.width),
+            text(carton.height),
+            text(carton.length_and_girth())
         ),
     );
     for (carrier, charged) in &thing.carriers {

@@ -33,13 +33,13 @@ pub fn prices(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
             line.part.name().to_owned(),
             line.words.clone(),
             line.count.to_string(),
-            book.told(line.each),
-            book.told(line.each * line.count),
+            book.text(line.each),
+            book.text(line.each * line.count),
         ])
     };
     let sum = |what: &str, amount: i64| {
         let [none, no, nothing] = [const { String::new() }; 3];
-        ListRow::plain([what.to_owned(), none, no, nothing, book.told(amount)])
+        ListRow::plain([what.to_owned(), none, no, nothing, book.text(amount)])
     };
     let mut rows: Vec<ListRow> = price.lines.iter().map(row).collect();
     match book.tax {
@@ -65,7 +65,7 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
     let mut notes: Vec<String> = Vec::new();
     let rows = choices.iter().map(|choice| {
         let own = if choice.is_plans_own { ", as planned" } else { "" };
-        let mut total = book.told(choice.price.total);
+        let mut total = book.text(choice.price.total);
         if let Some(told) = unpriced(&choice.price) {
             total += " and more";
             notes.push(["On ", choice.material, ": ", &told, "."].concat());

@@ -349,7 +349,7 @@ impl<'a> Space<'a> {
         self.pieces(choice).all(|offered| offered.can_be_made(self.plan, self.stock))
     }
 
-    /// The best of the counts and make-ups, as they are told; how many combinations there were, and how many were looked at.
+    /// The best of the counts and make-ups, as they are picked; how many combinations there were, and how many were looked at.
     pub(super) fn best(&self) -> (Vec<Combination>, u64, u64) {
         let mut kept: Vec<(i64, Combination)> = Vec::new();
         let (mut considered, mut looked_at) = (0_u64, 0);
@@ -388,16 +388,16 @@ impl<'a> Space<'a> {
                 kept.push((search.cutoff, choice));
             }
         }
-        (self.told(kept), considered, looked_at)
+        (self.picked(kept), considered, looked_at)
     }
 
     /// Of what is kept the best, and then what is best and another thing.
-    fn told(&self, mut kept: Vec<(i64, Combination)>) -> Vec<Combination> {
-        let mut told: Vec<Combination> = Vec::new();
-        while told.len() < self.most {
+    fn picked(&self, mut kept: Vec<(i64, Combination)>) -> Vec<Combination> {
+        let mut picked: Vec<Combination> = Vec::new();
+        while picked.len() < self.most {
             let alike = |choice: &Combination| {
                 let (count, make) = self.kind(choice);
-                let others = || told.iter().map(|told| self.kind(told));
+                let others = || picked.iter().map(|picked| self.kind(picked));
                 let is_alike = [
                     others().any(|other| other.0 == count),
                     others().any(|other| other.1.is_of_the_material_of(make)),
@@ -406,9 +406,9 @@ impl<'a> Space<'a> {
             };
             let next = (0..kept.len()).min_by_key(|&at| (kept[at].0.saturating_add(alike(&kept[at].1)), at));
             let Some(next) = next else { break };
-            told.push(kept.remove(next).1);
+            picked.push(kept.remove(next).1);
         }
-        told
+        picked
     }
 }
 

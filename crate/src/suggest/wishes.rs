@@ -82,7 +82,7 @@ impl Wishes {
             }
         }
         if let Some(book) = book {
-            let text = self.budget.map_or(ANY_SUM.to_owned(), |budget| book.told(budget));
+            let text = self.budget.map_or(ANY_SUM.to_owned(), |budget| book.text(budget));
             let amount = choice(". It may cost ", "budget", "the most it may cost", None, Vec::new());
             offered.push(Wishable { text, ..amount });
         }

@@ -114,7 +114,7 @@ impl Workbench {
         options: Ts<PaperOptions>,
     ) -> Handed<PrintedView> {
         let options = options.to_rust()?;
-        let told = |job: &Job<'_>| {
+        let text = |job: &Job<'_>| {
             (proposal::apart(job, PRINTED), job.titled(Kind::Proposal).to_owned(), job.made())
         };
         let ((page, parts), title, made) = self.job(&options, told).map_err(plain)?;

@@ -56,7 +56,7 @@ impl Workbench {
     /// What the plan costs by the price book that is open, in plain lines; none where none is open.
     pub fn price_lines(&self) -> Vec<String> {
         let desk = &self.desk;
-        let price = |book| priced(desk.plan(), desk.figures(), desk.stock(), book).told(book);
+        let price = |book| priced(desk.plan(), desk.figures(), desk.stock(), book).text(book);
         desk.book().map(price).unwrap_or_default()
     }
 

@@ -63,7 +63,7 @@ impl Workbench {
         let book = self.desk.book().cloned();
         let view = |one: &Suggestion, holds| {
             let price = one.price.as_ref().zip(book.as_ref());
-            let price = price.map(|(price, book)| [&book.told(price.total), "; "].concat());
+            let price = price.map(|(price, book)| [&book.text(price.total), "; "].concat());
             SuggestionView {
                 words: typeset(&one.words),
                 why: typeset(&[&price.unwrap_or_default(), &*one.reasons.join("; ")].concat()),

@@ -282,9 +282,9 @@ fn the_file_says_what_it_is_and_is_not_scaled() {
     assert_eq!(of(b"StructTreeRoot", b"Type").expect("stated"), Object::Name(b"StructTreeRoot".to_vec()));
     let info = document.trailer.get(b"Info").and_then(Object::as_reference).expect("about the file");
     let info = document.get_dictionary(info).expect("about the file");
-    let told = |key: &[u8]| lopdf::decode_text_string(info.get(key).expect("told")).expect("text");
-    assert_eq!(told(b"Author"), "Orla Tidewell");
-    assert_eq!(told(b"Title"), "Two harbours beside the window: Template at full size");
+    let text = |key: &[u8]| lopdf::decode_text_string(info.get(key).expect("told")).expect("text");
+    assert_eq!(text(b"Author"), "Orla Tidewell");
+    assert_eq!(text(b"Title"), "Two harbours beside the window: Template at full size");
     assert_eq!(info.get(b"CreationDate").and_then(Object::as_str).expect("a date"), b"D:20261126");
 }
 

@@ -102,7 +102,7 @@ pub(crate) struct Open {
 pub(crate) fn open(stated: &Open) -> Result<(), String> {
     let text = if stated.link == "-" { standard_input()? } else { stated.link.clone() };
     let (link, unread) = link::read(&text)?;
-    if let Some(told) = link::told(unread) {
+    if let Some(told) = link::text(unread) {
         eprintln!("overmantel: {told}");
     }
     super::say(&(overmantel::plan::file::write(&link.plan) + "\n"))

@@ -67,7 +67,7 @@ pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, String> {
 
 fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[PricedMaterial]) -> String {
     let mut text = format!("{}, by \"{}\"\n", plan.title, book.name);
-    for line in price.told(book) {
+    for line in price.text(book) {
         text += &format!("  {line}\n");
     }
     for choice in choices {
@@ -75,7 +75,7 @@ fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[PricedMaterial])
             "\non {}{}\n  {}{}; about {}; {} deep\n  {}\n",
             choice.material,
             if choice.is_plans_own { ", as planned" } else { ", as is usual" },
-            book.told(choice.price.total),
+            book.text(choice.price.total),
             if choice.price.unpriced.is_empty() {
                 String::new()
             } else {

@@ -73,7 +73,7 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
     let book = super::read_book(stated.book.as_deref())?;
-    let mut prices = book.map_or_else(Vec::new, |book| priced(&plan, &figures, &stock, &book).told(&book));
+    let mut prices = book.map_or_else(Vec::new, |book| priced(&plan, &figures, &stock, &book).text(&book));
     prices.extend(stated.price.iter().cloned());
     let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
     let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];

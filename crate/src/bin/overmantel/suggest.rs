@@ -201,7 +201,7 @@ fn in_words(plan: &Plan, wish: &SuggestionWish<'_>, found: &Suggestions) -> Stri
         let points = Value::Share(one.total).shown(plan.units);
         text += &format!("\n{}. {} ({points} points)\n  {}\n", index + 1, one.words, one.reasons.join("; "));
         if let Some((price, book)) = one.price.as_ref().zip(wish.book) {
-            text += &format!("  {}\n", book.told(price.total));
+            text += &format!("  {}\n", book.text(price.total));
         }
     }
     if found.suggestions.is_empty() {

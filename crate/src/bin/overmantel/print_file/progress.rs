@@ -14,12 +14,12 @@ pub(super) struct Progress {
     label: String,
     is_bar: bool,
     permille: u32,
-    told: Instant,
+    shown_at: Instant,
 }
 
 impl Progress {
     pub(super) fn new(label: String) -> Self {
-        Self { label, is_bar: std::io::stderr().is_terminal(), permille: 0, told: Instant::now() }
+        Self { label, is_bar: std::io::stderr().is_terminal(), permille: 0, shown_at: Instant::now() }
     }
 
     /// So many of all are done.
@@ -30,8 +30,8 @@ impl Progress {
         }
         self.permille = permille;
         if !self.is_bar {
-            if self.told.elapsed() >= LINE {
-                self.told = Instant::now();
+            if self.shown_at.elapsed() >= LINE {
+                self.shown_at = Instant::now();
                 eprintln!("{}: {} %", self.label, permille / 10);
             }
             return;

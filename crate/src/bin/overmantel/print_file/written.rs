@@ -68,7 +68,7 @@ impl Format {
     }
 }
 
-fn told(why: impl std::fmt::Display) -> String {
+fn text(why: impl std::fmt::Display) -> String {
     why.to_string()
 }
 
@@ -84,16 +84,16 @@ fn png(out: &mut impl Write, recipe: &Recipe, profile: Option<&[u8]>, mut made: 
         Some(profile) => info.icc_profile = Some(Cow::Borrowed(profile)),
         None => info.srgb = Some(SrgbRenderingIntent::Perceptual),
     }
-    let encoder = png::Encoder::with_info(out, info).map_err(told)?;
-    let mut writer = encoder.write_header().map_err(told)?;
-    let mut stream = writer.stream_writer_with_size(1 << 18).map_err(told)?;
+    let encoder = png::Encoder::with_info(out, info).map_err(text)?;
+    let mut writer = encoder.write_header().map_err(text)?;
+    let mut stream = writer.stream_writer_with_size(1 << 18).map_err(text)?;
     let mut row = Vec::new();
     for _ in 0..height {
         made.next(&mut row)?;
-        stream.write_all(&row).map_err(told)?;
+        stream.write_all(&row).map_err(text)?;
     }
-    stream.finish().map_err(told)?;
-    writer.finish().map_err(told)
+    stream.finish().map_err(text)?;
+    writer.finish().map_err(text)
 }
 
 /// Bytes that a TIFF without large offsets can have.
@@ -108,11 +108,11 @@ fn tiff(
     let (width, height) = recipe.size_px();
     let bytes = u64::from(width) * u64::from(height) * made.form.bytes() as u64;
     if bytes > SMALL_TIFF {
-        let mut encoder = TiffEncoder::new_big(out).map_err(told)?;
-        directory(encoder.image_directory().map_err(told)?, recipe, profile, made)
+        let mut encoder = TiffEncoder::new_big(out).map_err(text)?;
+        directory(encoder.image_directory().map_err(text)?, recipe, profile, made)
     } else {
-        let mut encoder = TiffEncoder::new(out).map_err(told)?;
-        directory(encoder.image_directory().map_err(told)?, recipe, profile, made)
+        let mut encoder = TiffEncoder::new(out).map_err(text)?;
+        directory(encoder.image_directory().map_err(text)?, recipe, profile, made)
     }
 }
 
@@ -138,9 +138,9 @@ fn directory<W: Write + Seek, K: TiffKind>(
         }
         strip.extend_from_slice(&row);
         if (index + 1) % rows == 0 || index + 1 == height {
-            let offset = directory.write_data(&strip[..]).map_err(told)?;
-            offsets.push(K::convert_offset(offset).map_err(told)?);
-            counts.push(K::convert_offset(strip.len() as u64).map_err(told)?);
+            let offset = directory.write_data(&strip[..]).map_err(text)?;
+            offsets.push(K::convert_offset(offset).map_err(text)?);
+            counts.push(K::convert_offset(strip.len() as u64).map_err(text)?);
             strip.clear();
         }
     }
@@ -170,8 +170,8 @@ fn directory<W: Write + Seek, K: TiffKind>(
         }
         Ok::<(), tiff::TiffError>(())
     };
-    tags().map_err(told)?;
-    directory.finish().map_err(told)
+    tags().map_err(text)?;
+    directory.finish().map_err(text)
 }
 
 /// JFIF 1.02: density in whole pixels to the inch; the profile in APP2 (ICC.1, annex B.4).
@@ -194,10 +194,10 @@ fn jpeg(
     // Colours are as fine as light and dark: a print is looked at closely.
     encoder.set_sampling_factor(SamplingFactor::F_1_1);
     if let Some(profile) = profile {
-        encoder.add_icc_profile(profile).map_err(told)?;
+        encoder.add_icc_profile(profile).map_err(text)?;
     }
     let asked = RefCell::new(Asked { made, row: Vec::new(), have: 0, failed: None });
-    encoder.encode_image(Pulled { asked: &asked, width, height }).map_err(told)?;
+    encoder.encode_image(Pulled { asked: &asked, width, height }).map_err(text)?;
     asked.into_inner().failed.map_or(Ok(()), Err)
 }
 

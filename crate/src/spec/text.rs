@@ -20,7 +20,7 @@ use crate::stock::Stock;
 
 /// The specification for whoever decides: headings, each with its sentences.
 #[must_use]
-pub fn told(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str, Vec<String>)> {
+pub fn text(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str, Vec<String>)> {
     let telling = Telling { plan, figures, stock };
     let plain = |writer: Writer| in_plain_words(plan, stock, &writer.0).trim().to_owned();
     let made = if alike(plan) {
