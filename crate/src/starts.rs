@@ -110,36 +110,42 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, StartError> {
             hang_above(&mut plan, None, either(8, 20));
         }
         _ => {
-            let Some(picture) = shown.first().and_then(|&picture| plan.pictures.get(picture)) else {
-                return Err(StartError::NoPicture);
-            };
-            let side = |px: u32| {
-                let whole = Length::from_ratio(
-                    i128::from(px) * i128::from(Length::inches(1).units()),
-                    plan.fineness.max(1).into(),
-                    crate::rounding::Mode::Down,
-                );
-                let step = asked::plan_step(&plan);
-                Length::from_units(whole.units() / step.units() * step.units()).clamp(step, limits::PIECE)
-            };
-            let image = Size::new(side(picture.width_px), side(picture.height_px));
-            hang(&mut plan, &shown, 1, &MIDDLE);
-            plan.pieces[0].image = image;
-            if let Some(framing) = plan.pieces[0].finish.framing_mut() {
-                framing.mat = None;
-            }
-            // No larger than the wall shows with a foot left on every side.
-            let free = |whole: Length| (whole - either(24, 60)).max(whole.half());
-            let space = Size::new(free(plan.wall.size.width), free(plan.wall.size.height));
-            let outside = Figures::of(&plan)?.arranged.group.size;
-            if outside.width > space.width || outside.height > space.height {
-                plan.space = Some(space);
-                plan = asked::take_space(&plan)?;
-            }
+            plan = in_its_pixels(plan, &shown, either(24, 60))?;
             hang_above(&mut plan, None, either(8, 20));
         }
     }
     Figures::of(&plan)?;
+    Ok(plan)
+}
+
+/// One piece as large as its file is sharp, and no larger than the wall shows with some room left.
+fn in_its_pixels(mut plan: Plan, shown: &[usize], room: Length) -> Result<Plan, StartError> {
+    let Some(picture) = shown.first().and_then(|&picture| plan.pictures.get(picture)) else {
+        return Err(StartError::NoPicture);
+    };
+    let side = |px: u32| {
+        let whole = Length::from_ratio(
+            i128::from(px) * i128::from(Length::inches(1).units()),
+            plan.fineness.max(1).into(),
+            crate::rounding::Mode::Down,
+        );
+        let step = asked::plan_step(&plan);
+        Length::from_units(whole.units() / step.units() * step.units()).clamp(step, limits::PIECE)
+    };
+    let image = Size::new(side(picture.width_px), side(picture.height_px));
+    hang(&mut plan, shown, 1, &MIDDLE);
+    plan.pieces[0].image = image;
+    if let Some(framing) = plan.pieces[0].finish.framing_mut() {
+        framing.mat = None;
+    }
+    // No larger than the wall shows with a foot left on every side.
+    let free = |whole: Length| (whole - room).max(whole.half());
+    let space = Size::new(free(plan.wall.size.width), free(plan.wall.size.height));
+    let outside = Figures::of(&plan)?.arranged.group.size;
+    if outside.width > space.width || outside.height > space.height {
+        plan.space = Some(space);
+        plan = asked::take_space(&plan)?;
+    }
     Ok(plan)
 }
 

@@ -251,13 +251,9 @@ fn mats(thing: &Thing, units: Units) -> List {
     }
 }
 
-/// What to buy, and how it travels.
-fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
+/// What is printed, and the tubes it is sent in.
+fn printed(plan: &Plan, thing: &Thing, row: &mut dyn FnMut(&str, String)) {
     let units = plan.units;
-    let text = |length: Length| shown(length, Grade::Piece, units);
-    let cut = |length: Length| shown(length, Grade::Cut, units);
-    let mut rows = Vec::new();
-    let mut row = |what: &str, text: String| rows.push(ListRow::plain([what.to_owned(), text]));
     let several = thing.prints.len() > 1;
     for (print, piece) in thing.prints.iter().zip(&thing.pieces) {
         let of = if several { format!(" {}", piece + 1) } else { String::new() };
@@ -274,31 +270,15 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         if let Some((tube, rolled)) = &print.tube {
             row(
                 &format!("print{of}, sent rolled"),
-                format!("{tube}, at least {} long", text(rolled.tube_length)),
+                format!("{tube}, at least {} long", shown(rolled.tube_length, Grade::Piece, units)),
             );
         }
     }
-    for sheets in &made.sheets {
-        let what =
-            format!("{}, {} thick", sheets.material.name(), shown(sheets.thickness, Grade::Fine, units));
-        row(
-            &what,
-            match &sheets.bought {
-                Ok((sheet, 1)) => format!("1 sheet: {}", sheet.name),
-                Ok((sheet, number)) => format!("{number} sheets: {}", sheet.name),
-                Err(why) => why.to_string(),
-            },
-        );
-    }
-    if let Some((_, moulding)) = thing.rails {
-        let text = format!(
-            "{} in the frame, {} with kerfs, {} by the shops' rule",
-            text(moulding.exact),
-            text(moulding.with_kerfs),
-            text(moulding.by_rule)
-        );
-        row("moulding", text);
-    }
+}
+
+/// The sticks of moulding, and what is sawn of each.
+fn sawn(made: &Making, units: Units, row: &mut dyn FnMut(&str, String)) {
+    let cut = |length: Length| shown(length, Grade::Cut, units);
     for moulding in &made.mouldings {
         let section = moulding.section;
         let kind = if section.is_floater { "floater" } else { "moulding" };
@@ -320,6 +300,37 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
             Err(why) => row(&named, why.to_string()),
         }
     }
+}
+
+/// What to buy, and how it travels.
+fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
+    let units = plan.units;
+    let text = |length: Length| shown(length, Grade::Piece, units);
+    let mut rows = Vec::new();
+    let mut row = |what: &str, text: String| rows.push(ListRow::plain([what.to_owned(), text]));
+    printed(plan, thing, &mut row);
+    for sheets in &made.sheets {
+        let what =
+            format!("{}, {} thick", sheets.material.name(), shown(sheets.thickness, Grade::Fine, units));
+        row(
+            &what,
+            match &sheets.bought {
+                Ok((sheet, 1)) => format!("1 sheet: {}", sheet.name),
+                Ok((sheet, number)) => format!("{number} sheets: {}", sheet.name),
+                Err(why) => why.to_string(),
+            },
+        );
+    }
+    if let Some((_, moulding)) = thing.rails {
+        let text = format!(
+            "{} in the frame, {} with kerfs, {} by the shops' rule",
+            text(moulding.exact),
+            text(moulding.with_kerfs),
+            text(moulding.by_rule)
+        );
+        row("moulding", text);
+    }
+    sawn(made, units, &mut row);
     let carton = thing.carton;
     row(
         "box",

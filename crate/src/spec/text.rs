@@ -9,12 +9,12 @@ use crate::described::Row;
 use crate::field::Field;
 use crate::fields;
 use crate::figures::Figures;
-use crate::framing::BuildUp;
+use crate::framing::{BuildUp, MatSizes};
 use crate::length::Length;
 use crate::measure::Grade;
 use crate::plan::{
-    self, Across, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Plan, Surround, ViewerOffset,
-    Weighting,
+    self, Across, Canvas, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Mat, Plan, Surround,
+    ViewerOffset, Weighting,
 };
 use crate::stock::Stock;
 
@@ -79,6 +79,30 @@ struct Telling<'a> {
 /// A colour by its name, or in other words where it has none.
 fn named_or(colour: String, otherwise: &str) -> String {
     if colour.starts_with('#') { otherwise.to_owned() } else { colour }
+}
+
+/// A canvas: its cloth, its bars and what goes round them.
+fn canvas_in_words(canvas: &Canvas, sizes: &BuildUp, all: All<'_>) -> String {
+    let mut text = all(&[
+        Said(" of "),
+        Of(&plan::CANVAS_GRAMMAGE),
+        Said(" g/m², on bars "),
+        Of(&plan::CANVAS_DEPTH),
+        Said(" deep, with "),
+        Of(&plan::CANVAS_EDGE),
+    ]);
+    if matches!(canvas.edge, Edge::Plain(_)) {
+        text += ", ";
+        text += &named_or(all(&[Of(&plan::CANVAS_EDGE_COLOUR)]), "in a colour of its own");
+        text += ",";
+    }
+    text += " on its edges";
+    if canvas.edge == Edge::Carried {
+        let bars = crate::framing::inverse::Bars { depth: canvas.depth, fold: canvas.fold };
+        let share = percent(bars.share_carried_round(sizes.image.size));
+        text += &[", which take ", &share, " of what is printed"].concat();
+    }
+    text
 }
 
 impl Telling<'_> {
@@ -191,25 +215,7 @@ impl Telling<'_> {
                 text += &self.framing(&paper.framing, sizes, &all);
             }
             Finish::Canvas(canvas) => {
-                text += &all(&[
-                    Said(" of "),
-                    Of(&plan::CANVAS_GRAMMAGE),
-                    Said(" g/m², on bars "),
-                    Of(&plan::CANVAS_DEPTH),
-                    Said(" deep, with "),
-                    Of(&plan::CANVAS_EDGE),
-                ]);
-                if matches!(canvas.edge, Edge::Plain(_)) {
-                    text += ", ";
-                    text += &named_or(all(&[Of(&plan::CANVAS_EDGE_COLOUR)]), "in a colour of its own");
-                    text += ",";
-                }
-                text += " on its edges";
-                if canvas.edge == Edge::Carried {
-                    let bars = crate::framing::inverse::Bars { depth: canvas.depth, fold: canvas.fold };
-                    let share = percent(bars.share_carried_round(sizes.image.size));
-                    text += &[", which take ", &share, " of what is printed"].concat();
-                }
+                text += &canvas_in_words(canvas, sizes, &all);
                 text += &floater(canvas.floater.as_ref(), &all);
             }
             Finish::Aluminium(sheet) => {
@@ -257,28 +263,7 @@ impl Telling<'_> {
         }
         let mut text = String::new();
         if let (Some(mat), Some(cut)) = (&framing.mat, &sizes.mat) {
-            text += &all(&[Said(". It comes with a mat, "), Of(&plan::MAT_DOUBLE), Said(" and ")]);
-            text += &named_or(all(&[Of(&plan::MAT_COLOUR)]), "in a colour of its own");
-            text += ", ";
-            text += &surround(&mat.surround, OF_MAT, all);
-            let [head, foot] =
-                [cut.visible_borders.top, cut.visible_borders.bottom].map(|seen| self.length(seen));
-            text += &if head == foot {
-                [" (", &head, " in view)"].concat()
-            } else {
-                [" (", &head, " in view at the head, ", &foot, " at the foot)"].concat()
-            };
-            text +=
-                &all(&[Said(", "), Of(&plan::MAT_OPENING), Said(" "), Of(&plan::MAT_BY), Said(" a side")]);
-            if mat.inner_reveal.is_some() {
-                text += &all(&[
-                    Said(", the inner mat showing "),
-                    Of(&plan::MAT_INNER),
-                    Said(" of "),
-                    Of(&plan::MAT_INNER_COLOUR),
-                ]);
-            }
-            text += &[": its opening is ", &shown_size(cut.opening.size, self.plan.units)].concat();
+            text += &self.mat(mat, cut, all);
         } else {
             text += ". It comes without a mat";
         }
@@ -309,7 +294,38 @@ impl Telling<'_> {
         if framing.frame.is_none() {
             return text + ". It comes without a frame";
         }
-        text += &all(&[
+        text + &self.frame(sizes, all)
+    }
+
+    /// Its mat, from its colour to its opening.
+    fn mat(&self, mat: &Mat, cut: &MatSizes, all: All<'_>) -> String {
+        let mut text = all(&[Said(". It comes with a mat, "), Of(&plan::MAT_DOUBLE), Said(" and ")]);
+        text += &named_or(all(&[Of(&plan::MAT_COLOUR)]), "in a colour of its own");
+        text += ", ";
+        text += &surround(&mat.surround, OF_MAT, all);
+        let [head, foot] =
+            [cut.visible_borders.top, cut.visible_borders.bottom].map(|seen| self.length(seen));
+        text += &if head == foot {
+            [" (", &head, " in view)"].concat()
+        } else {
+            [" (", &head, " in view at the head, ", &foot, " at the foot)"].concat()
+        };
+        text += &all(&[Said(", "), Of(&plan::MAT_OPENING), Said(" "), Of(&plan::MAT_BY), Said(" a side")]);
+        if mat.inner_reveal.is_some() {
+            text += &all(&[
+                Said(", the inner mat showing "),
+                Of(&plan::MAT_INNER),
+                Said(" of "),
+                Of(&plan::MAT_INNER_COLOUR),
+            ]);
+        }
+        text += &[": its opening is ", &shown_size(cut.opening.size, self.plan.units)].concat();
+        text
+    }
+
+    /// The moulding of its frame, and what stands out of it.
+    fn frame(&self, sizes: &BuildUp, all: All<'_>) -> String {
+        let mut text = all(&[
             Said(". The frame is a "),
             Of(&plan::FRAME_SHAPE),
             Said(", "),
