@@ -3,7 +3,7 @@
 //! Everything the page shows comes from here as text, everything it sends goes in as text or as device pixels of a
 //! pointer. No length crosses as a number.
 
-use crate::desk::Desk;
+use crate::desk;
 use crate::draw::{Mark, Sheet, Window, projection::Projection};
 use crate::field::Field;
 use crate::fields::{self, FieldOption, Kind};
@@ -32,8 +32,8 @@ mod view;
 
 /// The desk as the page holds it.
 #[wasm_bindgen]
-pub struct Workbench {
-    desk: Desk,
+pub struct Desk {
+    desk: desk::Desk,
     projection: Option<Projection>,
     pixel_ratio: f32,
     /// The sheet of the last drawing.
@@ -60,17 +60,17 @@ fn plain(why: impl std::fmt::Display) -> JsError {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// Begins with a plan file.
     #[wasm_bindgen(constructor)]
-    pub fn new(plan: &str) -> Result<Workbench, JsError> {
-        let desk = Desk::new(file::read(plan).map_err(plain)?).map_err(plain)?;
+    pub fn new(plan: &str) -> Result<Desk, JsError> {
+        let desk = desk::Desk::new(file::read(plan).map_err(plain)?).map_err(plain)?;
         Ok(Self::of(desk))
     }
 
     /// Begins with a new user's plan.
-    pub fn starting() -> Result<Workbench, JsError> {
-        Ok(Self::of(Desk::new(Plan::starting()).map_err(plain)?))
+    pub fn starting() -> Result<Desk, JsError> {
+        Ok(Self::of(desk::Desk::new(Plan::starting()).map_err(plain)?))
     }
 
     /// The plan as a file.
@@ -305,7 +305,7 @@ impl Workbench {
         self.painted_on = None;
     }
 
-    fn of(desk: Desk) -> Self {
+    fn of(desk: desk::Desk) -> Self {
         Self {
             desk,
             projection: None,

@@ -1,7 +1,7 @@
 //! The core in a browser: the same bytes as natively, and the boundary as the page calls it.
 #![cfg(target_arch = "wasm32")]
 
-use overmantel::wasm::{Workbench, picture_header};
+use overmantel::wasm::{Desk, picture_header};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
@@ -11,8 +11,8 @@ wasm_bindgen_test_configure!(run_in_browser);
 
 const PLAN: &str = include_str!("../../demo-data/plans/low-water.json");
 
-fn bench() -> Workbench {
-    Workbench::new(PLAN).unwrap_or_else(|_| panic!("the demo's plan is a plan"))
+fn bench() -> Desk {
+    Desk::new(PLAN).unwrap_or_else(|_| panic!("the demo's plan is a plan"))
 }
 
 /// A property of a struct that was handed over, by a path such as `span.0`.
@@ -67,7 +67,7 @@ fn a_wrong_text_is_explained_and_its_place_is_counted_as_javascript_counts() {
 
 #[wasm_bindgen_test]
 fn what_is_no_plan_is_refused_with_a_sentence() {
-    let error = match Workbench::new("{\"overmantel\": 7}") {
+    let error = match Desk::new("{\"overmantel\": 7}") {
         Err(error) => JsValue::from(error),
         Ok(_) => panic!("version 7 is not known"),
     };

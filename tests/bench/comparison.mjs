@@ -5,7 +5,7 @@
 // so that nothing is left in a queue. After a change of size the canvas gets pictures that it has not seen before: the browser keeps
 // reductions of those that it has.
 
-import initialise, { Workbench } from "../../www/src/generated/overmantel.js";
+import initialise, { Desk } from "../../www/src/generated/overmantel.js";
 
 const ROUNDS = 41;
 
@@ -55,7 +55,7 @@ export async function run(parts) {
  */
 export async function suggestions(parts) {
   await initialise({ module_or_path: bytes(parts.wasm) });
-  const bench = new Workbench(parts.threePlan);
+  const bench = new Desk(parts.threePlan);
   const measured = [];
   for (const count of [0, 10, 20, 40, 80, 160]) {
     const row = (/** @type {unknown} */ _, /** @type {number} */ index) => ({
@@ -135,7 +135,7 @@ function coreSide(plan, bitmap, size) {
   const reader = new OffscreenCanvas(bitmap.width, bitmap.height).getContext("2d");
   reader?.drawImage(bitmap, 0, 0);
   const data = reader?.getImageData(0, 0, bitmap.width, bitmap.height).data;
-  const bench = new Workbench(plan);
+  const bench = new Desk(plan);
   bench.put_copy("Low water, evening", bitmap.width, bitmap.height, new Uint8Array(data?.buffer ?? new ArrayBuffer(0)));
   return jobs(bench, size);
 }
@@ -149,7 +149,7 @@ function coreSide(plan, bitmap, size) {
 function threePictures(plan, { file, copy }, size) {
   const stated = JSON.parse(plan);
   for (const picture of stated.pictures) picture.pixels = file;
-  const bench = new Workbench(JSON.stringify(stated));
+  const bench = new Desk(JSON.stringify(stated));
   const [width = 1, height = 1] = copy;
   for (const picture of stated.pictures) {
     const noise = Uint8Array.from({ length: width * height * 4 }, (_, index) => (index % 4 === 3 ? 255 : (index * 2654435761) >>> 24));
@@ -159,7 +159,7 @@ function threePictures(plan, { file, copy }, size) {
 }
 
 /**
- * @param {Workbench} bench
+ * @param {Desk} bench
  * @param {{width: number, height: number}} size
  */
 function jobs(bench, size) {
@@ -203,7 +203,7 @@ function jobs(bench, size) {
 }
 
 /**
- * @param {Workbench} bench
+ * @param {Desk} bench
  * @param {ImageBitmap} first
  * @param {{width: number, height: number}} size
  */

@@ -6,7 +6,7 @@ import { Section } from "./drawing/section.js";
 import { Described } from "./field/described.js";
 import { setFieldService } from "./field/field.js";
 import { Sentences } from "./field/sentences.js";
-import type { Outcome, Workbench as Desk } from "./generated/overmantel.js";
+import type { Desk, Outcome } from "./generated/overmantel.js";
 import { KeptPlans } from "./kept/kept.js";
 import { keepDrawn } from "./kept/local.js";
 import { Opening } from "./kept/opening.js";
@@ -78,7 +78,7 @@ class Page {
     this.copies = new Copies(core, desk, originals, { draw: () => this.drawing.later(), changed, say });
     this.kept = new KeptPlans({
       text: () => desk.plan_file(),
-      facts: (text) => core.Workbench.plan_facts(text),
+      facts: (text) => core.Desk.plan_facts(text),
       open: (entry) => void opening.entry(entry),
       copyOf: (text) => core.plan_copy(text),
       compare: (plans) => sideBySide.show(plans),

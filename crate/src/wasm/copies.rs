@@ -1,13 +1,13 @@
 //! Copies of pictures at the boundary: those on the desk, and those that a plan file has with it.
 
 use super::view::CopyView;
-use super::{Handed, Workbench, handed, plain};
+use super::{Desk, Handed, handed, plain};
 use crate::plan::file;
 use tsify::Ts;
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// The pictures of the plan, in their order, with the size of the copy that is on the desk: nothing by nothing where
     /// there is none.
     pub fn copies(&self) -> Result<Vec<Ts<CopyView>>, JsError> {

@@ -1,7 +1,7 @@
 //! What the page would otherwise have to work out for itself from plan files, handles and the names of fields.
 
 use super::view::{FieldView, WantedCopy};
-use super::{Handed, Workbench, handed, plain};
+use super::{Desk, Handed, handed, plain};
 use crate::field::Field;
 use crate::plan::{self, Picture, file};
 use crate::{desk::Held, proposal};
@@ -36,7 +36,7 @@ impl WantedCopy {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// What a plan file says of itself.
     pub fn plan_facts(text: &str) -> Handed<PlanFacts> {
         let plan = file::read(text).map_err(plain)?;

@@ -1,7 +1,7 @@
 //! Handling at the boundary: what lies on the drawing, taking hold of it, going nearer. Handles are `group`, `fixture.N`,
 //! `corner.N.` with `ul`, `ur`, `ll` or `lr`, and `picture.N`.
 
-use super::Workbench;
+use super::Desk;
 use super::view::{HandleView, PlaceView};
 use crate::desk::{Corner, Held};
 use crate::draw::projection::Projection;
@@ -34,7 +34,7 @@ fn held(handle: &str, alone: bool) -> Option<Held> {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// Takes hold of a handle at a point in CSS pixels; whether there was something to hold. A corner with `alone` is of one
     /// piece and not of those that are like it.
     pub fn take(&mut self, handle: &str, alone: bool, x: f32, y: f32) -> bool {
@@ -110,7 +110,7 @@ fn shares(sheet: &Sheet, x: f32, y: f32) -> (f32, f32) {
     (share(x, sheet.width_px), share(y, sheet.height_px))
 }
 
-impl Workbench {
+impl Desk {
     /// Everything that can be taken hold of, with its place.
     pub(super) fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
         let (plan, arranged) = (self.desk.plan(), &self.desk.figures().arranged);

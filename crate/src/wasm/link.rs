@@ -1,6 +1,6 @@
 //! Links at the boundary: the plan as one, and the plan of one.
 
-use super::{Handed, Workbench, handed, plain};
+use super::{Desk, Handed, handed, plain};
 use crate::link::{self, Answer, CodeSquare, Decided, Detail};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -60,7 +60,7 @@ const STEPS: [(&str, Option<Detail>); 4] = [
 ];
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// The plan as links to the page of this address, from the shortest to the longest.
     pub fn links(&self, page: &str) -> Result<Vec<Ts<LinkView>>, JsError> {
         let view = |(words, detail): (&'static str, Option<Detail>)| {

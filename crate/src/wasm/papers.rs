@@ -1,6 +1,6 @@
 //! Papers at the boundary: which there are, what a page looks like, and the files.
 
-use super::{Handed, Workbench, handed, plain};
+use super::{Desk, Handed, handed, plain};
 use crate::length::Length;
 use crate::link;
 use crate::papers::jpeg::Photo;
@@ -74,7 +74,7 @@ pub struct PartView {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// The papers of the plan.
     pub fn papers(&self, options: Ts<PaperOptions>) -> Result<Vec<Ts<PaperView>>, JsError> {
         let options = options.to_rust()?;
@@ -114,10 +114,10 @@ impl Workbench {
         options: Ts<PaperOptions>,
     ) -> Handed<PrintedView> {
         let options = options.to_rust()?;
-        let text = |job: &Job<'_>| {
+        let drawn = |job: &Job<'_>| {
             (proposal::apart(job, PRINTED), job.titled(Kind::Proposal).to_owned(), job.made())
         };
-        let ((page, parts), title, made) = self.job(&options, told).map_err(plain)?;
+        let ((page, parts), title, made) = self.job(&options, drawn).map_err(plain)?;
         self.put_page(canvas, context, &page)?;
         let words = page.blocks.into_iter().find_map(|block| match block.role {
             Role::Drawing(words) => Some(words),

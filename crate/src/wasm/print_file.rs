@@ -1,6 +1,6 @@
 //! Print-ready pictures at the boundary: which there are, and one of them row by row.
 
-use super::{Handed, Workbench, handed, plain};
+use super::{Desk, Handed, handed, plain};
 use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::length::{Length, parse::parse};
@@ -28,7 +28,7 @@ pub struct PrintFileView {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// The print-ready picture of each piece, with a bleed as it is typed.
     pub fn print_files(&self, bleed: &str) -> Result<Vec<Ts<PrintFileView>>, JsError> {
         let view = |piece: usize| {

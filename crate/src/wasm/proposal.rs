@@ -1,7 +1,7 @@
 //! Proposals and answers at the boundary.
 
 use super::link::AnswerView;
-use super::{Handed, Workbench, handed, plain};
+use super::{Desk, Handed, handed, plain};
 use crate::compare::{PlanPart, parts, taken};
 use crate::link;
 use crate::papers::{iso, read_day};
@@ -43,7 +43,7 @@ pub struct LookedAt {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// A proposal as a block of data in a page.
     pub fn proposal(&self, view: Ts<ProposalView>) -> Result<String, JsError> {
         let ProposalView { title, from, note, address, valid_until, prices, plan } = view.to_rust()?;

@@ -1,7 +1,7 @@
 //! Small drawings at the boundary: what there is to choose, drawn.
 
 use super::view::{SheetOptions, StartView};
-use super::{Handed, Workbench, handed, plain};
+use super::{Desk, Handed, handed, plain};
 use crate::compare::differences;
 use crate::field::Field;
 use crate::plan::file;
@@ -12,7 +12,7 @@ use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, ImageData};
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// The plans to begin with.
     pub fn starts(&self) -> Result<Vec<Ts<StartView>>, JsError> {
         let view = |start: &starts::Start| StartView {
@@ -37,7 +37,7 @@ impl Workbench {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// Draws what an option of a field would make into a canvas of the sheet's size; whether there is anything to see.
     pub fn draw_option(
         &self,
@@ -53,7 +53,7 @@ impl Workbench {
 }
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// Draws the plan into a canvas of the sheet's size, at the scale of all the plan files beside which it stands; whether there is
     /// anything to see.
     pub fn draw_beside(

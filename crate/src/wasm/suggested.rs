@@ -3,7 +3,7 @@
 use super::view::{
     FieldView, ListView, OptionView, Outcome, RunView, SheetOptions, SuggestedView, SuggestionView,
 };
-use super::{Handed, Workbench, handed, small};
+use super::{Desk, Handed, handed, small};
 use crate::spec::priced;
 use crate::suggest::{Suggestion, Suggestions};
 use crate::text::typeset;
@@ -12,7 +12,7 @@ use wasm_bindgen::{JsError, prelude::wasm_bindgen};
 use web_sys::CanvasRenderingContext2d;
 
 #[wasm_bindgen]
-impl Workbench {
+impl Desk {
     /// Opens a price book; an empty text closes it.
     pub fn open_book(&mut self, text: &str) -> Handed<Outcome> {
         handed(Outcome::of(self.desk.open_book(text)))

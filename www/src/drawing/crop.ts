@@ -1,7 +1,7 @@
 // The crop: whether a drag moves the pieces or the picture inside its opening, and the same by fields.
 
 import { makeField, type Complain, type Field, type Write } from "../field/field.js";
-import type { FieldView, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, FieldView } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 import type { PageState } from "../state.js";
 

@@ -1,7 +1,7 @@
 // The drawing: the canvas that the core paints, and what a pointer does on it.
 
 import type { Write } from "../field/field.js";
-import type { SheetOptions, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, SheetOptions } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 import { dark, isNarrow } from "../page/media.js";
 import { isAlone, type PageState } from "../state.js";

@@ -1,6 +1,6 @@
 // The section: a cut through a piece, drawn by the core beside the table of its sizes.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 import { dark } from "../page/media.js";
 import { devicePixels, sheetOf } from "./sheet.js";

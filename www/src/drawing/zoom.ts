@@ -1,6 +1,6 @@
 // Zoom: going nearer to the drawing and moving over it, by wheel, fingers, keys and buttons. The core keeps the window.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 
 /** What the drawing does for it. */

@@ -1,6 +1,6 @@
 // Other plans come to work: from a file, from the list, from the examples. Files with a plan go out here as well.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { save } from "../page/file.js";

@@ -1,7 +1,7 @@
 // Plans side by side: each drawn small by the core, all at one scale, and below them in words what became of the first in each of the others.
 
 import { sheetFor } from "../drawing/sheet.js";
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { dark } from "../page/media.js";
@@ -79,7 +79,7 @@ export class SideBySide {
   private async paint(canvas: HTMLCanvasElement, title: string, text: string, isWanted: () => boolean): Promise<void> {
     let desk: Desk;
     try {
-      desk = new this.core.Workbench(text);
+      desk = new this.core.Desk(text);
     } catch {
       // The list says why.
       canvas.hidden = true;

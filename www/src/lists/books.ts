@@ -1,6 +1,6 @@
 // Price books: the maker's own prices, opened from a file and kept on this machine, or the example's.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { keepBook, keptBook } from "../kept/local.js";
 import { refusal } from "../kept/refusal.js";
 import { known } from "../page/dom.js";

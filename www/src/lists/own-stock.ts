@@ -1,6 +1,6 @@
 // The list of one's own stock: taken over the stock on offer, kept, saved and given up again.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { keepStock, keptStock } from "../kept/local.js";
 import { refusal } from "../kept/refusal.js";
 import { known } from "../page/dom.js";

@@ -2,7 +2,7 @@
 
 import { makeField, type Field, type Write } from "../field/field.js";
 import { complaints } from "../field/sentence.js";
-import type { View, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, View } from "../generated/overmantel.js";
 import { known } from "./dom.js";
 
 /** The head of the page. */

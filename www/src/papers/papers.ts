@@ -1,6 +1,6 @@
 // Papers: each as it will be printed, and saving one or all of them as PDF.
 
-import type { PaperOptions, PaperView, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, PaperOptions, PaperView } from "../generated/overmantel.js";
 import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";

@@ -1,7 +1,7 @@
 // Print-ready pictures: the chosen file is decoded by the browser at its full size, its rows go through the core a strip at a time, and what
 // comes out is a PNG.
 
-import type { PrintFileView, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, PrintFileView } from "../generated/overmantel.js";
 import { make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { save } from "../page/file.js";

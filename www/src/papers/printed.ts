@@ -1,6 +1,6 @@
 // What the browser prints of the page: the proposal, as the paper has it, without a control.
 
-import type { PaperOptions, PartView, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, PaperOptions, PartView } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
 
 /** Dots to the inch of the drawing. */

@@ -1,6 +1,6 @@
 // Reduced copies of pictures: put on the desk, kept on this machine, written into plan files and read out of them.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { keepCopy, keptCopy } from "../kept/database.js";
 import { reason } from "../page/error.js";
 import type { Core } from "../start/core.js";

@@ -1,6 +1,6 @@
 // Picture files that were chosen since the page was opened: papers and print-ready pictures are made from them, where they can be.
 
-import type { CopyView, Workbench as Desk } from "../generated/overmantel.js";
+import type { CopyView, Desk } from "../generated/overmantel.js";
 import { encode, type Decoded } from "./pictures.js";
 
 /** Up to so many bytes a file goes into a paper as it is. */

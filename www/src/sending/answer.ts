@@ -1,6 +1,6 @@
 // Answers that come back: both plans on the same wall, what differs in words, and what of it is taken.
 
-import type { LookedAt, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, LookedAt } from "../generated/overmantel.js";
 import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";

@@ -1,6 +1,6 @@
 // The plan as a link: made, measured, copied and handed on; and the plan of a link that came.
 
-import type { LinkView, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, LinkView } from "../generated/overmantel.js";
 import { keepAddress, keptAddress } from "../kept/local.js";
 import { button, copyText, line } from "../page/controls.js";
 import { known, make } from "../page/dom.js";

@@ -1,6 +1,6 @@
 // A proposal as it is made by the one who sends it: what is said of it, and the file.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { area, button, line } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";

@@ -1,6 +1,6 @@
 // A proposal as it is read, decided and answered by the one who gets it.
 
-import type { ProposalView, View, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, ProposalView, View } from "../generated/overmantel.js";
 import { area, button, copyText, line } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { inside } from "../page/source.js";

@@ -1,6 +1,6 @@
 // What goes out and what comes back: links, proposals and answers, and what they do to the plan at work.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { keptEntries, type KeptEntry } from "../kept/database.js";
 import type { KeptPlans } from "../kept/kept.js";
 import { keepLink, keptLink } from "../kept/local.js";

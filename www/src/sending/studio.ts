@@ -1,6 +1,6 @@
 // A page of one's own pictures, sizes and prices, from which buyers start.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { button, line } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";

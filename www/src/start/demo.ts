@@ -18,7 +18,7 @@ export interface DemoPlan {
 
 /** The plans of the demo; the first is the one that the page opens on. */
 export function demoPlans(core: Core): DemoPlan[] {
-  return texts().map((text) => ({ title: core.Workbench.plan_facts(text).title, text }));
+  return texts().map((text) => ({ title: core.Desk.plan_facts(text).title, text }));
 }
 
 /** The plan of the demo that the page opens on, as a file. */

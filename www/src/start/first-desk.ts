@@ -1,6 +1,6 @@
 // The desk that the page opens on.
 
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { keptPlan } from "../kept/local.js";
 import { reason } from "../page/error.js";
 import type { Core } from "./core.js";
@@ -31,12 +31,12 @@ function withPlan(core: Core): FirstDesk {
   const kept = keptPlan();
   if (kept === null) {
     const demo = firstDemoPlan();
-    return { desk: demo === undefined ? core.Workbench.starting() : new core.Workbench(demo), said: "", isNew: true, isKept: false };
+    return { desk: demo === undefined ? core.Desk.starting() : new core.Desk(demo), said: "", isNew: true, isKept: false };
   }
   const said = kept.isEarlier ? "The plan of last time broke the drawing; this is the one before it." : "";
   try {
-    return { desk: new core.Workbench(kept.text), said, isNew: false, isKept: !kept.isEarlier };
+    return { desk: new core.Desk(kept.text), said, isNew: false, isKept: !kept.isEarlier };
   } catch (error) {
-    return { desk: core.Workbench.starting(), said: `The plan kept from last time can't be opened: ${reason(error)}.`, isNew: false, isKept: false };
+    return { desk: core.Desk.starting(), said: `The plan kept from last time can't be opened: ${reason(error)}.`, isNew: false, isKept: false };
   }
 }

@@ -2,7 +2,7 @@
 
 import { Thumbnails } from "../drawing/thumbnails.js";
 import type { Write } from "../field/field.js";
-import type { Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 import { uncapitalised } from "../state.js";
 

@@ -2,7 +2,7 @@
 
 import { Thumbnails } from "../drawing/thumbnails.js";
 import { complaints, Sentence } from "../field/sentence.js";
-import type { Outcome, Workbench as Desk } from "../generated/overmantel.js";
+import type { Desk, Outcome } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
 
 /** What the page does with them. */
