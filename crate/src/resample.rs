@@ -7,7 +7,7 @@
 //! (C. E. Duchon, "Lanczos Filtering in One and Two Dimensions", J. Applied Meteorology 18, 1979).
 //!
 //! ```
-//! use overmantel::resample::{Part, Raster, resample};
+//! use overmantel::resample::{RasterPart, Raster, resample};
 //! let checked = Raster::new(2, 2, vec![0, 0, 0, 255, 255, 255, 255, 255, 255, 255, 255, 255, 0, 0, 0, 255]).unwrap();
 //! let grey = resample(&checked, RasterPart::whole(&checked), 1, 1);
 //! assert_eq!(grey.pixels()[..3], [188, 188, 188], "half of the light, not half of the code");

@@ -181,7 +181,7 @@ fn a_plan_without_an_answer_ends_with_1_and_a_sentence() {
         assert!(!out.exists(), "nothing was written");
     };
     check("no_length", "\"12'\"", "\"wide\"", "wall, size, number 1: “wide” is not a number");
-    check("no_colour", "#d5dcd6", "sage", "the wall's paint: \"sage\" is not a colour; write it as #rrggbb");
+    check("no_colour", "#d5dcd6", "sage", "wall, paint: \"sage\" is not a colour; write it as #rrggbb");
     check(
         "no_opening",
         "\"1/8 in\"",

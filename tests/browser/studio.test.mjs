@@ -42,8 +42,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     assert.equal(await lines.inputValue(), "All of it: 120 EUR", "what was written stays");
 
     await page.locator("#studio summary").click();
-    const goes = (await page.locator("#studio").textContent()) ?? "";
-    assert.match(goes, /In it are.*wrack.*The stock on offer goes with them\./);
+    await reads(page.locator("#studio"), /In it are.*wrack.*The stock on offer goes with them\./);
     await page.locator("#studio").getByLabel("Low water, evening").uncheck();
     await page.setInputFiles("#stock", { name: "stock.json", mimeType: "application/json", buffer: Buffer.from(STOCK) });
     await page.waitForFunction(() => document.querySelector("#studio")?.textContent?.includes("Your own list of stock goes with them."));

@@ -13,11 +13,11 @@ use std::ops::Range;
 /// Rows on their way from a picture to its print-ready file.
 ///
 /// ```
-/// use overmantel::{colour::Colour, figures::Figures, plan::{Picture, Plan}, print_file::{Form, Recipe, Rows, Wish}};
+/// use overmantel::{colour::Colour, figures::Figures, plan::{Picture, Plan}, print_file::{Form, Recipe, Rows, PrintWish}};
 /// let mut plan = Plan::starting();
 /// (plan.pieces[0].picture, plan.split) = (Some(0), None);
 /// plan.pictures = vec![Picture { name: "Flats".into(), file: "flats.png".into(), width_px: 8, height_px: 10, subject: None }];
-/// let recipe = Recipe::of(&plan, &Figures::of(&plan).unwrap(), 0, Wish::default()).unwrap();
+/// let recipe = Recipe::of(&plan, &Figures::of(&plan).unwrap(), 0, PrintWish::default()).unwrap();
 /// let mut rows = Rows::new(&recipe, Form::RGB, &Form::RGB.pixel(Colour::hex(0xff_ff_ff)));
 /// let mut file = Vec::new();
 /// for row in rows.needed() {

@@ -10,7 +10,7 @@ use std::sync::OnceLock;
 /// A part is then scaled from the smallest reduction that still has this spare times the pixels of the result.
 ///
 /// ```
-/// use overmantel::resample::{Part, Pyramid, Raster, resample};
+/// use overmantel::resample::{RasterPart, Pyramid, Raster, resample};
 /// let grey = Raster::new(64, 64, vec![128; 64 * 64 * 4]).unwrap();
 /// let part = RasterPart::whole(&grey);
 /// assert_eq!(Pyramid::of(grey.clone()).scaled(part, 5, 5).pixels()[0], resample(&grey, part, 5, 5).pixels()[0]);

@@ -117,7 +117,7 @@ impl Wishes {
             "budget" => {
                 // An amount may have its currency before it, as it is shown.
                 let number = chosen.trim_start_matches(|letter: char| !letter.is_ascii_digit());
-                let is_any = !chosen.chars().any(|letter| letter.is_ascii_digit());
+                let is_any = ["", ANY_SUM].contains(&chosen.trim());
                 self.budget = if is_any {
                     None
                 } else {
