@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 pub(crate) const HELP: &str = "\
 Each sheet is a PDF of its own, named after the plan file: low-water-proposal.pdf, -order, -cut-list, -hanging, -template.
 Print them at 100 %, without fitting to the page; two bars at the foot of every page tell whether that was done.
-A JPEG goes into the PDF as it is coded, without its place, date and names; other pictures, and very large ones, are coded anew.
+A JPEG goes into the PDF as it is encoded, without its place, date and names; other pictures, and very large ones, are encoded again.
 Without --date the papers bear none. The same plan and date give the same bytes.
 
 Examples:

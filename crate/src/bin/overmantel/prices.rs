@@ -8,7 +8,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 pub(crate) const HELP: &str = "\
-A price book is a JSON file of your own: which part, and by what it is reckoned. `overmantel schema price-book` prints its form.
+A price book is a JSON file of your own: which part, and by what it is calculated. `overmantel schema price-book` prints its form.
   { \"overmantel_prices\": 1, \"name\": \"ours\", \"currency\": \"EUR\", \"tax\": { \"percent\": \"20\", \"included\": true },
     \"rows\": [ { \"for\": \"canvas\", \"by\": { \"square_metre\": \"120\" } },
               { \"for\": \"frame\", \"only\": \"oak\", \"by\": { \"metre\": \"30\" } },
