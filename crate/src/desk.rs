@@ -108,7 +108,7 @@ impl Desk {
     /// # Errors
     /// When the text is not a stock file; the stock is as it was.
     pub fn open_stock(&mut self, text: &str) -> Result<(), DeskError> {
-        self.stock = Stock::read(text).map_err(|why| DeskError::Stock(why.to_string()))?;
+        self.stock = Stock::read(text).map_err(DeskError::Stock)?;
         self.forget_suggestions();
         Ok(())
     }

@@ -223,11 +223,11 @@ pub fn studio_blocks(
         format!("class=\"demo-plan\" data-name=\"studio.json\" data-mark=\"{:08x}\"", link::mark(plan));
     blocks.push(block(&attributes, &file::write(plan)));
     if let Some(stock) = offered.stock {
-        Stock::read(stock).map_err(|why| ProposalError::Stock(why.to_string()))?;
+        Stock::read(stock).map_err(ProposalError::Stock)?;
         blocks.push(block(OWN_STOCK, stock));
     }
     if let Some(book) = offered.book {
-        Book::read(book).map_err(|why| ProposalError::Book(why.to_string()))?;
+        Book::read(book).map_err(ProposalError::Book)?;
         blocks.push(block("id=\"own-prices\"", book));
     }
     Ok(blocks.join("\n"))

@@ -3,6 +3,8 @@
 use crate::figures::NoAnswer;
 use crate::link::LinkError;
 use crate::plan::file::FileError;
+use crate::prices::file::BookError;
+use crate::stock::file::StockError;
 use crate::suggest::SuggestError;
 use std::fmt;
 
@@ -16,9 +18,9 @@ pub enum DeskError {
     /// The plan has no answer.
     NoAnswer(NoAnswer),
     /// The stock file can't be read.
-    Stock(String),
+    Stock(StockError),
     /// The price book can't be read.
-    Book(String),
+    Book(BookError),
     /// Nothing can be suggested.
     Suggest(SuggestError),
     /// Nothing was suggested yet.
@@ -33,7 +35,8 @@ impl fmt::Display for DeskError {
             Self::File(why) => why.fmt(f),
             Self::Link(why) => why.fmt(f),
             Self::NoAnswer(why) => why.fmt(f),
-            Self::Stock(why) | Self::Book(why) => f.write_str(why),
+            Self::Stock(why) => why.fmt(f),
+            Self::Book(why) => why.fmt(f),
             Self::Suggest(why) => why.fmt(f),
             Self::NotAsked => f.write_str("nothing was asked"),
             Self::Gone => f.write_str("this is suggested no longer; choose another"),

@@ -27,7 +27,7 @@ impl Desk {
     /// # Errors
     /// When the text is no price book; the one before stays open.
     pub fn open_book(&mut self, text: &str) -> Result<(), DeskError> {
-        let read = || Book::read(text).map_err(|why| DeskError::Book(why.to_string()));
+        let read = || Book::read(text).map_err(DeskError::Book);
         self.book = if text.is_empty() { None } else { Some(read()?) };
         self.forget_suggestions();
         Ok(())

@@ -4,6 +4,8 @@ use super::{MOST_PRICES, VERSION};
 use crate::papers::PaperError;
 use crate::plan::file::FileError;
 use crate::plan::{PlanError, limits};
+use crate::prices::file::BookError;
+use crate::stock::file::StockError;
 use std::fmt;
 
 /// Why a proposal or a studio's page can't be written or read.
@@ -42,9 +44,9 @@ pub enum ProposalError {
         given: usize,
     },
     /// The stock file can't be read.
-    Stock(String),
+    Stock(StockError),
     /// The price book can't be read.
-    Book(String),
+    Book(BookError),
 }
 
 impl fmt::Display for ProposalError {
@@ -73,7 +75,8 @@ impl fmt::Display for ProposalError {
             Self::Pictures { named, given } => {
                 write!(f, "the plan names {named} pictures, and {given} were given")
             }
-            Self::Stock(why) | Self::Book(why) => f.write_str(why),
+            Self::Stock(why) => why.fmt(f),
+            Self::Book(why) => why.fmt(f),
         }
     }
 }
