@@ -67,17 +67,25 @@ export async function suggestions(parts) {
       frame: true,
     });
     const sizes = count === 0 ? undefined : { replace: Array.from({ length: count }, row) };
-    const { error } = bench.open_stock(JSON.stringify({ overmantel_stock: 1, sizes }));
-    if (error !== undefined) throw new Error(error);
+    taken(bench.open_stock(JSON.stringify({ overmantel_stock: 1, sizes })));
     const times = [];
     let said = "";
     for (let round = 0; round < 15; round += 1) {
-      bench.wish("size", round % 2 ? "more" : "as usual");
+      // By its place: "more", "as usual".
+      taken(bench.wish("size", round % 2 ? "2" : "1"));
       times.push(timed(() => ({ said } = bench.suggested())));
     }
     measured.push({ sizes: count === 0 ? "what is on offer" : `${count} sizes`, times, said });
   }
   return measured;
+}
+
+/**
+ * What the core did not take would be measured as nothing done.
+ * @param {{error?: string | undefined}} outcome
+ */
+function taken({ error }) {
+  if (error !== undefined) throw new Error(error);
 }
 
 /** Pictures of 100 and of 1 megapixel: their files' size, and that of the copy which the page makes of them. */
@@ -187,15 +195,15 @@ function jobs(bench, size) {
     },
     /** @param {number} round */
     resize(round) {
-      bench.set("piece.all.image", round % 2 ? "15 x 19" : "16 x 20");
+      taken(bench.set("piece.all.image", round % 2 ? "15 x 19" : "16 x 20"));
       bench.draw(context, sheet);
       flush();
     },
     /** @param {number} round */
     repaint(round) {
       // A new paint repaints the room; a new mat repaints the pieces.
-      bench.set("wall.paint", round % 2 ? "grey-green" : "stone");
-      bench.set("piece.all.mat.colour", round % 2 ? "warm white" : "cream");
+      taken(bench.set("wall.paint", round % 2 ? "grey-green" : "stone"));
+      taken(bench.set("piece.all.mat.colour", round % 2 ? "warm white" : "cream"));
       bench.draw(context, sheet);
       flush();
     },
