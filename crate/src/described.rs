@@ -21,6 +21,7 @@
 use crate::colour::Colour;
 use crate::geometry::Size;
 use crate::length::{Grade, Length};
+use std::ops::ControlFlow::{self, Break, Continue};
 
 mod choice;
 mod file;
@@ -515,41 +516,43 @@ macro_rules! whole {
 }
 whole!(u16, u32, i64);
 
-/// Visits every member of a thing that it has now, with those of its members; lists are one member.
-pub fn each(thing: &mut dyn Thing, visit: &mut dyn FnMut(&'static Row, &mut Slot<'_>)) {
-    for member in thing.members() {
-        inner(member, visit);
-    }
+/// Visits every member of a thing that it has now, with those of its members, until the visitor has seen enough; lists
+/// are one member.
+pub fn each(thing: &mut dyn Thing, visit: &mut Visitor<'_>) -> ControlFlow<()> {
+    thing.members().into_iter().try_for_each(|member| inner(member, visit))
 }
 
-fn inner(Member { row, mut slot }: Member<'_>, visit: &mut dyn FnMut(&'static Row, &mut Slot<'_>)) {
-    visit(row, &mut slot);
+/// What looks at a member, and whether the walk goes on.
+pub type Visitor<'a> = dyn FnMut(&'static Row, &mut Slot<'_>) -> ControlFlow<()> + 'a;
+
+fn inner(Member { row, mut slot }: Member<'_>, visit: &mut Visitor<'_>) -> ControlFlow<()> {
+    visit(row, &mut slot)?;
     match (slot, row.form) {
         (Slot::Size(size), Form::Size { sides: Some([width, height]), .. }) => {
-            visit(width, &mut Slot::Length(&mut size.width));
-            visit(height, &mut Slot::Length(&mut size.height));
+            visit(width, &mut Slot::Length(&mut size.width))?;
+            visit(height, &mut Slot::Length(&mut size.height))
         }
         (Slot::Pair(one, other), Form::Pair { sides: Some([first, second]), .. }) => {
-            visit(first, &mut Slot::Number(one));
-            visit(second, &mut Slot::Number(other));
+            visit(first, &mut Slot::Number(one))?;
+            visit(second, &mut Slot::Number(other))
         }
-        (Slot::OneOf(mut one), _) => one.members().into_iter().for_each(|member| inner(member, visit)),
-        (Slot::Maybe(mut maybe), _) => maybe.inner().into_iter().for_each(|member| inner(member, visit)),
+        (Slot::OneOf(mut one), _) => one.members().into_iter().try_for_each(|member| inner(member, visit)),
+        (Slot::Maybe(mut maybe), _) => maybe.inner().map_or(Continue(()), |member| inner(member, visit)),
         (Slot::Thing(mut thing), _) => each(&mut thing, visit),
-        _ => {}
+        _ => Continue(()),
     }
 }
 
 /// Visits the member of this row, if the thing has it now; whether it has.
 pub fn at(thing: &mut dyn Thing, row: &'static Row, visit: &mut dyn FnMut(&mut Slot<'_>)) -> bool {
-    let mut found = false;
-    each(thing, &mut |of, slot| {
-        if !found && of == row {
-            found = true;
-            visit(slot);
+    let found = each(thing, &mut |of, slot| {
+        if of != row {
+            return Continue(());
         }
+        visit(slot);
+        Break(())
     });
-    found
+    found.is_break()
 }
 
 /// Visits every row that a thing can have, whatever of it is there; lists are one row.

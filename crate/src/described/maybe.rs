@@ -47,7 +47,13 @@ pub trait Maybe {
 struct Filled<'a, T> {
     option: &'a mut Option<T>,
     row: &'static Row,
-    usual: T,
+    usual: Usual<T>,
+}
+
+/// What fills an option; made only where it is needed, since most walks fill nothing.
+enum Usual<T> {
+    Value(T),
+    Made(fn() -> T),
 }
 
 impl<T: Leaf + Clone> Maybe for Filled<'_, T> {
@@ -56,7 +62,10 @@ impl<T: Leaf + Clone> Maybe for Filled<'_, T> {
     }
 
     fn fill(&mut self) {
-        *self.option = Some(self.usual.clone());
+        *self.option = Some(match &self.usual {
+            Usual::Value(value) => value.clone(),
+            Usual::Made(make) => make(),
+        });
     }
 
     fn clear(&mut self) {
@@ -75,7 +84,7 @@ pub fn maybe_filled<'a, T: Leaf + Clone + 'a>(
     inner: &'static Row,
     usual: T,
 ) -> Member<'a> {
-    Member { row, slot: Slot::Maybe(Box::new(Filled { option, row: inner, usual })) }
+    Member { row, slot: Slot::Maybe(Box::new(Filled { option, row: inner, usual: Usual::Value(usual) })) }
 }
 
 /// A thing that may be missing.
@@ -83,7 +92,8 @@ pub fn maybe<'a, T: Thing + Clone + Default + 'a>(
     row: &'static Row,
     option: &'a mut Option<T>,
 ) -> Member<'a> {
-    maybe_filled(row, option, &ITSELF, super::usual::<T>())
+    let usual = Usual::Made(super::usual::<T>);
+    Member { row, slot: Slot::Maybe(Box::new(Filled { option, row: &ITSELF, usual })) }
 }
 
 /// The row of a thing within what may be missing.

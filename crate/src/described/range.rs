@@ -4,6 +4,7 @@ use super::{Form, Row, Slot, Thing, each};
 use crate::length::print::plain;
 use crate::length::{Length, Unit};
 use std::fmt;
+use std::ops::ControlFlow::{Break, Continue};
 
 /// A value out of its range.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -102,10 +103,9 @@ pub fn within(given: Length, least: Length, most: Length) -> Result<(), Fault> {
 #[must_use]
 pub fn fault(thing: &mut dyn Thing) -> Option<(&'static Row, Fault)> {
     let mut found = None;
-    each(thing, &mut |row, slot| {
-        if found.is_none() {
-            found = of(row, slot).map(|fault| (row, fault));
-        }
+    let _ = each(thing, &mut |row, slot| {
+        found = of(row, slot).map(|fault| (row, fault));
+        if found.is_some() { Break(()) } else { Continue(()) }
     });
     found
 }
@@ -119,10 +119,10 @@ fn of(row: &'static Row, slot: &Slot<'_>) -> Option<Fault> {
             wrong.map(|(side, given)| Fault::Side { side, given, most })
         }
         (Slot::Number(number), Form::Number { least, most, unit, .. }) => {
-            numbers(vec![number.get()], least, most, unit)
+            numbers(&[number.get()], least, most, unit)
         }
         (Slot::Pair(one, other), Form::Pair { least, most, .. }) => {
-            numbers(vec![one.get(), other.get()], least, most, "")
+            numbers(&[one.get(), other.get()], least, most, "")
         }
         (Slot::Text(text), Form::Text { most, may_be_empty }) => {
             let given = text.chars().count();
@@ -140,7 +140,7 @@ fn of(row: &'static Row, slot: &Slot<'_>) -> Option<Fault> {
     }
 }
 
-fn numbers(given: Vec<i64>, least: i64, most: i64, unit: &'static str) -> Option<Fault> {
+fn numbers(given: &[i64], least: i64, most: i64, unit: &'static str) -> Option<Fault> {
     let is_taken = given.iter().all(|number| (least..=most).contains(number));
-    (!is_taken).then_some(Fault::Numbers { given, least, most, unit })
+    (!is_taken).then(|| Fault::Numbers { given: given.to_vec(), least, most, unit })
 }
