@@ -219,10 +219,10 @@ fn board(paper: &mut Paper, board: Size, opening: Option<Size>, image: Size, foo
 }
 
 /// Why what a plan asks has no answer that can be taken.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum AskedError {
     /// The plan itself has no answer.
-    Figures(NoAnswer),
+    Figures(#[from] NoAnswer),
     /// The space on the wall leaves nothing for an image.
     NoRoom,
     /// No frame in hand is stated.
@@ -241,14 +241,6 @@ impl std::fmt::Display for AskedError {
             Self::NoFrame => f.write_str("no frame in hand is stated; say first what was measured of it"),
             Self::InHand(why) => why.fmt(f),
         }
-    }
-}
-
-impl std::error::Error for AskedError {}
-
-impl From<NoAnswer> for AskedError {
-    fn from(why: NoAnswer) -> Self {
-        Self::Figures(why)
     }
 }
 

@@ -68,10 +68,10 @@ impl Figures {
 }
 
 /// Why a plan has no answer.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum NoAnswer {
     /// It does not hold together.
-    Plan(PlanError),
+    Plan(#[from] PlanError),
     /// A piece can't be built up; its place, where there are several.
     Framing {
         /// Which piece.
@@ -98,20 +98,6 @@ impl fmt::Display for NoAnswer {
             Self::Framing { why, .. } => why.fmt(f),
             Self::Hanging { why, .. } => why.fmt(f),
         }
-    }
-}
-
-impl std::error::Error for NoAnswer {}
-
-impl From<PlanError> for NoAnswer {
-    fn from(why: PlanError) -> Self {
-        Self::Plan(why)
-    }
-}
-
-impl From<NoAnswer> for String {
-    fn from(why: NoAnswer) -> Self {
-        why.to_string()
     }
 }
 

@@ -111,7 +111,7 @@ pub struct FrameSizes {
 }
 
 /// Why a piece has no answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum FramingError {
     /// The sheet is smaller than its image.
     NoSheet {
@@ -175,8 +175,6 @@ impl fmt::Display for FramingError {
         }
     }
 }
-
-impl std::error::Error for FramingError {}
 
 /// Works out every size of a piece that has a frame of its own, or none.
 ///

@@ -54,7 +54,7 @@ impl Wire {
 }
 
 /// Why a piece can't be hung so.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum HangError {
     /// The rings would be side by side or past each other.
     NoSpan {
@@ -90,8 +90,6 @@ impl fmt::Display for HangError {
         }
     }
 }
-
-impl std::error::Error for HangError {}
 
 /// The rise of a wire over its rings, to the nearest unit; zero when the wire is not longer than the span.
 #[must_use]

@@ -145,20 +145,61 @@ impl<'de> Visitor<'de> for AnyNode {
     }
 }
 
+/// Why a text can't be read as JSON of a form: where in the text, and what is wrong there.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub struct JsonError {
+    /// Keys and numbers of the place, from the outside inwards.
+    pub way: Vec<String>,
+    /// The line, from one.
+    pub line: usize,
+    /// The column, from one, in bytes.
+    pub column: usize,
+    /// What is wrong there.
+    pub fault: JsonFault,
+}
+
+/// What is wrong in a text that should be JSON.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum JsonFault {
+    /// There is nothing in it.
+    Empty,
+    /// Something follows after the end.
+    TooMuch,
+    /// It is cut off, or not JSON.
+    NotJson,
+    /// It is JSON and not of the form: why, and what may stand there.
+    Form(String),
+}
+
+impl fmt::Display for JsonError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { way, line, column, fault } = self;
+        // A way deeper than any of our files says nothing.
+        if !way.is_empty() && way.len() <= 16 {
+            write!(f, "{}: ", way.join(", "))?;
+        }
+        match fault {
+            JsonFault::Empty => f.write_str("it is empty"),
+            JsonFault::TooMuch => write!(
+                f,
+                "a list has a value too many, or something follows after the end, at line {line} column {column}"
+            ),
+            JsonFault::NotJson => write!(f, "it breaks off or is not JSON at line {line} column {column}"),
+            JsonFault::Form(text) => write!(f, "{text} (line {line}, column {column})"),
+        }
+    }
+}
+
 /// Reads a text as a form.
 ///
 /// # Errors
-/// A plain sentence: where in the text, what is wrong there, and what may stand there.
-pub(crate) fn read<T: DeserializeOwned>(text: &str) -> Result<T, String> {
-    serde_json::from_str(text).map_err(|why| {
-        let place = place(before(text, why.line(), why.column()));
-        // A way deeper than any of our files says nothing.
-        let place = if place.is_empty() || place.len() > 16 {
-            String::new()
-        } else {
-            format!("{}: ", place.join(", "))
-        };
-        format!("{place}{}", in_words(&why))
+/// Where in the text, what is wrong there, and what may stand there.
+pub(crate) fn read<T: DeserializeOwned>(text: &str) -> Result<T, JsonError> {
+    serde_json::from_str(text).map_err(|why| JsonError {
+        way: place(before(text, why.line(), why.column())),
+        line: why.line(),
+        column: why.column(),
+        fault: fault(&why),
     })
 }
 
@@ -258,22 +299,17 @@ fn end_of_text(text: &[u8], start: usize) -> usize {
 }
 
 /// What the parser says, for those who do not write programs.
-fn in_words(why: &serde_json::Error) -> String {
-    let (line, column) = (why.line(), why.column());
-    match why.classify() {
-        serde_json::error::Category::Data => {}
-        _ if (line, column) == (1, 0) => return String::from("it is empty"),
-        _ if why.to_string().starts_with("trailing characters") => {
-            return format!(
-                "a list has a value too many, or something follows after the end, at line {line} column {column}"
-            );
-        }
-        _ => return format!("it breaks off or is not JSON at line {line} column {column}"),
-    }
+fn fault(why: &serde_json::Error) -> JsonFault {
     let text = why.to_string();
-    let text = text.split(" at line ").next().unwrap_or_default();
-    let said = plainly(text).unwrap_or_else(|| text.to_owned());
-    format!("{said} (line {line}, column {column})")
+    match why.classify() {
+        serde_json::error::Category::Data => {
+            let text = text.split(" at line ").next().unwrap_or_default();
+            JsonFault::Form(plainly(text).unwrap_or_else(|| text.to_owned()))
+        }
+        _ if (why.line(), why.column()) == (1, 0) => JsonFault::Empty,
+        _ if text.starts_with("trailing characters") => JsonFault::TooMuch,
+        _ => JsonFault::NotJson,
+    }
 }
 
 fn plainly(text: &str) -> Option<String> {

@@ -6,7 +6,7 @@
 
 // The order of these lines is the order of dependence; a test holds it.
 mod checksum;
-mod json;
+pub mod json;
 mod order;
 pub mod rounding;
 pub mod length;

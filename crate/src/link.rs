@@ -129,7 +129,7 @@ pub fn read(text: &str) -> Result<(Link, usize), LinkError> {
 }
 
 /// Why a text is not read as a link.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum LinkError {
     /// It has more letters than are read.
     TooLong(usize),
@@ -207,14 +207,6 @@ impl fmt::Display for LinkError {
                 "\"{page}\" is no address of a published page; write it whole, such as https://example.org/overmantel.html"
             ),
         }
-    }
-}
-
-impl std::error::Error for LinkError {}
-
-impl From<LinkError> for String {
-    fn from(why: LinkError) -> Self {
-        why.to_string()
     }
 }
 

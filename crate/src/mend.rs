@@ -64,7 +64,7 @@ fn brings(plan: &Plan, stock: &Stock, remedy: &Remedy, of: &Finding, before: &[F
 }
 
 /// Why a remedy can't be taken.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum MendError {
     /// The plan has no such remedy any more.
     Gone(String),
@@ -78,14 +78,6 @@ impl fmt::Display for MendError {
             Self::Gone(id) => write!(f, "\"{id}\" is not on offer any more; choose another"),
             Self::Field(why) => why.fmt(f),
         }
-    }
-}
-
-impl std::error::Error for MendError {}
-
-impl From<MendError> for String {
-    fn from(why: MendError) -> Self {
-        why.to_string()
     }
 }
 

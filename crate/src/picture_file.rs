@@ -13,7 +13,7 @@ use std::fmt;
 pub const MOST_PIXELS: u64 = 268_435_456;
 
 /// Why a file is no picture that can be shown; each has the name of the file.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PictureFileError {
     /// It is not a picture.
     NoPicture(String),
@@ -59,14 +59,6 @@ impl fmt::Display for PictureFileError {
                 MOST_PIXELS / 1_000_000
             ),
         }
-    }
-}
-
-impl std::error::Error for PictureFileError {}
-
-impl From<PictureFileError> for String {
-    fn from(why: PictureFileError) -> Self {
-        why.to_string()
     }
 }
 

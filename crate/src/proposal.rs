@@ -131,7 +131,7 @@ impl Proposal {
     /// # Errors
     /// When it is not a proposal, is of a later version, a text is too long, or its plan can't be read.
     pub fn read(text: &str) -> Result<Self, ProposalError> {
-        let form: Form = json::read(text).map_err(|why| ProposalError::Form(why.to_string()))?;
+        let form: Form = json::read(text)?;
         if form.overmantel_proposal != VERSION {
             return Err(ProposalError::Version(form.overmantel_proposal));
         }

@@ -150,14 +150,14 @@ fn in_its_pixels(mut plan: Plan, shown: &[usize], room: Length) -> Result<Plan, 
 }
 
 /// Why a starting point can't be taken.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum StartError {
     /// There is none of this code.
     Unknown(String),
     /// It needs a picture.
     NoPicture,
     /// It has no answer here.
-    Asked(AskedError),
+    Asked(#[from] AskedError),
 }
 
 impl std::fmt::Display for StartError {
@@ -171,14 +171,6 @@ impl std::fmt::Display for StartError {
             }
             Self::Asked(why) => why.fmt(f),
         }
-    }
-}
-
-impl std::error::Error for StartError {}
-
-impl From<AskedError> for StartError {
-    fn from(why: AskedError) -> Self {
-        Self::Asked(why)
     }
 }
 

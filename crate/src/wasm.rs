@@ -55,22 +55,18 @@ fn handed<T: Tsify + Serialize>(value: T) -> Handed<T> {
     Ok(value.into_ts()?)
 }
 
-fn plain(why: impl std::fmt::Display) -> JsError {
-    JsError::new(&why.to_string())
-}
-
 #[wasm_bindgen]
 impl Desk {
     /// Begins with a plan file.
     #[wasm_bindgen(constructor)]
     pub fn new(plan: &str) -> Result<Desk, JsError> {
-        let desk = desk::Desk::new(file::read(plan).map_err(plain)?).map_err(plain)?;
+        let desk = desk::Desk::new(file::read(plan)?)?;
         Ok(Self::of(desk))
     }
 
     /// Begins with a new user's plan.
     pub fn starting() -> Result<Desk, JsError> {
-        Ok(Self::of(desk::Desk::new(Plan::starting()).map_err(plain)?))
+        Ok(Self::of(desk::Desk::new(Plan::starting())?))
     }
 
     /// The plan as a file.
@@ -465,7 +461,7 @@ pub fn picture_header(bytes: &[u8], file: &str) -> Handed<Header> {
 /// A plan file as another plan, which is called a copy of it.
 #[wasm_bindgen]
 pub fn plan_copy(text: &str) -> Result<String, JsError> {
-    let mut plan = file::read(text).map_err(plain)?;
+    let mut plan = file::read(text)?;
     let kept = crate::plan::limits::NAME - ", a copy".len();
     plan.title = plan.title.chars().take(kept).collect::<String>() + ", a copy";
     Ok(file::write(&plan))
@@ -474,7 +470,7 @@ pub fn plan_copy(text: &str) -> Result<String, JsError> {
 /// The copies of pictures that a plan file has with it, in the order of its pictures: JPEG in base64, or empty.
 #[wasm_bindgen]
 pub fn copies_in(text: &str) -> Result<Vec<String>, JsError> {
-    let (_, copies) = file::read_with_copies(text).map_err(plain)?;
+    let (_, copies) = file::read_with_copies(text)?;
     Ok(copies.into_iter().map(Option::unwrap_or_default).collect())
 }
 

@@ -26,7 +26,7 @@ fn plan(width_px: u32, height_px: u32) -> Plan {
     Plan { pictures: ["Ebb", "Slack water", "Flood"].map(picture).into(), ..Plan::starting() }
 }
 
-fn report(name: &str, plan: &Plan, stock: &Stock) -> Result<(), String> {
+fn report(name: &str, plan: &Plan, stock: &Stock) -> Result<(), Box<dyn std::error::Error>> {
     let mut times = Vec::new();
     let mut counted = (0, 0);
     for _ in 0..ROUNDS {
@@ -41,7 +41,7 @@ fn report(name: &str, plan: &Plan, stock: &Stock) -> Result<(), String> {
     Ok(())
 }
 
-fn main() -> Result<(), String> {
+fn main() -> Result<(), Box<dyn std::error::Error>> {
     let offered = Stock::offered();
     for (name, px) in [("large files", (9000, 6000)), ("middling", (4500, 3000)), ("small", (1500, 1000))] {
         report(&format!("what is on offer, {name}"), &plan(px.0, px.1), &offered)?;

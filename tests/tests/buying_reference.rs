@@ -30,7 +30,8 @@ fn carriers(thing: &Thing) -> Vec<String> {
 #[track_caller]
 fn sticks(plan: &Plan, stock: &Stock) -> Result<Sticks, String> {
     let mouldings = making(plan, &figures(plan), stock).mouldings;
-    Ok(mouldings.into_iter().next().unwrap_or_else(|| panic!("no rails")).bought?)
+    let rails = mouldings.into_iter().next().unwrap_or_else(|| panic!("no rails"));
+    rails.bought.map_err(|why| why.to_string())
 }
 
 fn stick(name: &str, of: &str, trim: &str) -> Stick {

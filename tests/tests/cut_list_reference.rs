@@ -111,7 +111,7 @@ fn rails_into_sticks() {
 fn rails_that_cannot_be_packed() {
     let check = |rails: &str, sentence: &str| {
         assert_eq!(
-            pack(&lengths(rails), &stick("96", ".125", "1")).map_err(String::from),
+            pack(&lengths(rails), &stick("96", ".125", "1")).map_err(|why| why.to_string()),
             Err(sentence.to_owned())
         );
     };
@@ -164,7 +164,10 @@ fn which_sheet_to_buy() {
     check(Material::Aluminium, None, "40x61", "aluminium, 0.045 in, 4 × 8 ft");
     let refused = |material, thickness: Option<&str>, blank: &str, sentence: &str| {
         let found = sheet_for(&stock, material, thickness.map(length), size(blank));
-        assert_eq!(found.map(|sheet| sheet.name.as_str()).map_err(String::from), Err(sentence.to_owned()));
+        assert_eq!(
+            found.map(|sheet| sheet.name.as_str()).map_err(|why| why.to_string()),
+            Err(sentence.to_owned())
+        );
     };
     refused(
         mat,
@@ -236,7 +239,10 @@ fn measures_of_a_mat() {
     }
     let board = rect("0", "0", "16x20");
     let check = |opening: Rect, sentence: &str| {
-        assert_eq!(mat_cut(board, opening, length("1/16")).map_err(String::from), Err(sentence.to_owned()));
+        assert_eq!(
+            mat_cut(board, opening, length("1/16")).map_err(|why| why.to_string()),
+            Err(sentence.to_owned())
+        );
     };
     check(
         rect("1/16", "3", "10x10"),

@@ -467,7 +467,7 @@ fn the_form_is_held_by_schema_and_reader() {
 
 #[test]
 fn what_is_no_stock_at_all() {
-    let read = |text: &str| Stock::read(text).map_err(String::from);
+    let read = |text: &str| Stock::read(text).map_err(|why| why.to_string());
     let check = |text: &str, sentence: &str| assert_eq!(read(text), Err(sentence.to_owned()));
     let not_a_stock = |rest: &str| format!("this is not an Overmantel stock file: {rest}");
     check("", &not_a_stock("it is empty"));
@@ -592,7 +592,7 @@ proptest! {
         let mut letters: Vec<char> = text.chars().collect();
         let at = at.index(letters.len());
         letters[at] = letter;
-        match Stock::read(&letters.into_iter().collect::<String>()).map_err(String::from) {
+        match Stock::read(&letters.into_iter().collect::<String>()).map_err(|why| why.to_string()) {
             Ok(stock) => prop_assert_eq!(Stock::read(&stock.write()), Ok(stock)),
             Err(why) => prop_assert!(why.contains(' ') && !why.ends_with('.'), "no sentence: {:?}", why),
         }

@@ -7,7 +7,7 @@ use crate::plan::Material;
 use std::fmt;
 
 /// Why something can't be cut.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum CutError {
     /// The stock has no sheet of a material.
     NoSheet {
@@ -106,13 +106,5 @@ impl fmt::Display for CutError {
                 plain(*bevel)
             ),
         }
-    }
-}
-
-impl std::error::Error for CutError {}
-
-impl From<CutError> for String {
-    fn from(why: CutError) -> Self {
-        why.to_string()
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Thing;
 use super::read::{self, FormError, FormFault};
-use crate::json::{self, Node};
+use crate::json::{self, JsonError, Node};
 use crate::length::Unit;
 use std::fmt;
 
@@ -28,7 +28,9 @@ pub struct Format {
 pub enum FileFault {
     /// It has so many bytes, which is too many.
     Long(usize),
-    /// It is no JSON, or not one of ours.
+    /// It is no JSON.
+    Json(JsonError),
+    /// It is JSON, and not one of ours: where, and why.
     NotOurs(String),
     /// It is of a later version.
     Version(i64),
@@ -37,7 +39,7 @@ pub enum FileFault {
 }
 
 /// Why a file is not read.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub struct FileError {
     /// What it should have been.
     pub format: &'static Format,
@@ -50,6 +52,7 @@ impl fmt::Display for FileError {
         let Format { file, content, ours, version, most, .. } = self.format;
         match &self.fault {
             FileFault::Long(given) => write!(f, "{file} has {given} bytes; {content} has at most {most}"),
+            FileFault::Json(why) => write!(f, "this is not {ours}: {why}"),
             FileFault::NotOurs(why) => write!(f, "this is not {ours}: {why}"),
             FileFault::Version(given) => write!(
                 f,
@@ -59,8 +62,6 @@ impl fmt::Display for FileError {
         }
     }
 }
-
-impl std::error::Error for FileError {}
 
 impl Format {
     fn error(&'static self, fault: FileFault) -> FileError {
@@ -75,7 +76,7 @@ impl Format {
         if text.len() > self.most {
             return Err(self.error(FileFault::Long(text.len())));
         }
-        let mut node: Node = json::read(text).map_err(|why| self.error(FileFault::NotOurs(why)))?;
+        let mut node: Node = json::read(text).map_err(|why| self.error(FileFault::Json(why)))?;
         let not_ours = |way, fault| Err(self.error(FileFault::NotOurs(FormError { way, fault }.text(text))));
         if !matches!(node, Node::Group(_)) {
             return not_ours(Vec::new(), FormFault::Kind { given: node.kind(), wanted: "a group in braces" });

@@ -9,20 +9,20 @@ use crate::suggest::SuggestError;
 use std::fmt;
 
 /// Why the desk does not take what it is given.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum DeskError {
     /// The plan file can't be read.
-    File(FileError),
+    File(#[from] FileError),
     /// The link can't be read.
-    Link(LinkError),
+    Link(#[from] LinkError),
     /// The plan has no answer.
-    NoAnswer(NoAnswer),
+    NoAnswer(#[from] NoAnswer),
     /// The stock file can't be read.
     Stock(StockError),
     /// The price book can't be read.
     Book(BookError),
     /// Nothing can be suggested.
-    Suggest(SuggestError),
+    Suggest(#[from] SuggestError),
     /// Nothing was suggested yet.
     NotAsked,
     /// What was suggested is not suggested any more.
@@ -41,37 +41,5 @@ impl fmt::Display for DeskError {
             Self::NotAsked => f.write_str("nothing was asked"),
             Self::Gone => f.write_str("this is suggested no longer; choose another"),
         }
-    }
-}
-
-impl std::error::Error for DeskError {}
-
-impl From<FileError> for DeskError {
-    fn from(why: FileError) -> Self {
-        Self::File(why)
-    }
-}
-
-impl From<LinkError> for DeskError {
-    fn from(why: LinkError) -> Self {
-        Self::Link(why)
-    }
-}
-
-impl From<NoAnswer> for DeskError {
-    fn from(why: NoAnswer) -> Self {
-        Self::NoAnswer(why)
-    }
-}
-
-impl From<SuggestError> for DeskError {
-    fn from(why: SuggestError) -> Self {
-        Self::Suggest(why)
-    }
-}
-
-impl From<DeskError> for String {
-    fn from(why: DeskError) -> Self {
-        why.to_string()
     }
 }

@@ -11,7 +11,7 @@ use std::fmt;
 use std::ops::Range;
 
 /// Why a field can't take what it is given.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FieldError {
     /// The text is no length; where in the text the fault is, when it is a part of a size.
     Length {
@@ -29,7 +29,7 @@ pub enum FieldError {
     /// The text is no ratio.
     Ratio(String),
     /// The text is no colour.
-    Colour(NoColour),
+    Colour(#[from] NoColour),
     /// There is no such option.
     Option {
         /// The key that was given.
@@ -44,11 +44,11 @@ pub enum FieldError {
     /// What was offered is not on offer any more.
     Gone(String),
     /// What is asked has no answer.
-    Asked(AskedError),
+    Asked(#[from] AskedError),
     /// A starting point can't be taken.
-    Start(StartError),
+    Start(#[from] StartError),
     /// The changed plan would have no answer.
-    NoAnswer(NoAnswer),
+    NoAnswer(#[from] NoAnswer),
 }
 
 impl FieldError {
@@ -91,40 +91,8 @@ impl fmt::Display for FieldError {
     }
 }
 
-impl std::error::Error for FieldError {}
-
 impl From<ParseError> for FieldError {
     fn from(why: ParseError) -> Self {
         Self::Length { why, before: 0 }
-    }
-}
-
-impl From<NoColour> for FieldError {
-    fn from(why: NoColour) -> Self {
-        Self::Colour(why)
-    }
-}
-
-impl From<NoAnswer> for FieldError {
-    fn from(why: NoAnswer) -> Self {
-        Self::NoAnswer(why)
-    }
-}
-
-impl From<AskedError> for FieldError {
-    fn from(why: AskedError) -> Self {
-        Self::Asked(why)
-    }
-}
-
-impl From<StartError> for FieldError {
-    fn from(why: StartError) -> Self {
-        Self::Start(why)
-    }
-}
-
-impl From<FieldError> for String {
-    fn from(why: FieldError) -> Self {
-        why.to_string()
     }
 }

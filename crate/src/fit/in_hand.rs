@@ -74,10 +74,10 @@ pub struct Print {
 }
 
 /// Why a frame in hand takes no such print.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum InHandError {
     /// What was measured can't be a frame's.
-    Frame(NothingLeft),
+    Frame(#[from] NothingLeft),
     /// The lip does not reach over the play.
     FallsThrough {
         /// How far the lip reaches.
@@ -125,14 +125,6 @@ impl fmt::Display for InHandError {
                 shown(left)
             ),
         }
-    }
-}
-
-impl std::error::Error for InHandError {}
-
-impl From<NothingLeft> for InHandError {
-    fn from(why: NothingLeft) -> Self {
-        Self::Frame(why)
     }
 }
 

@@ -64,7 +64,7 @@ impl FrameMeasure {
 }
 
 /// Why there is no answer: a part would be nothing, or less, in width or in height.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub struct NothingLeft {
     /// Which part.
     pub part: FrameMeasure,
@@ -79,8 +79,6 @@ impl fmt::Display for NothingLeft {
         write!(f, "{part} would be {width} × {height}, and both must be more than nothing; {remedy}")
     }
 }
-
-impl std::error::Error for NothingLeft {}
 
 fn some(part: FrameMeasure, size: Size) -> Result<Size, NothingLeft> {
     if size.is_positive() { Ok(size) } else { Err(NothingLeft { part, size }) }

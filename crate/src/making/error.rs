@@ -4,7 +4,7 @@ use crate::cut_list::CutError;
 use std::fmt;
 
 /// Why nothing of the stock will do for all that is made.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum MakingError {
     /// A part can't be cut.
     Cut(CutError),
@@ -21,13 +21,5 @@ impl fmt::Display for MakingError {
             Self::NoOneSheet => f.write_str("no one sheet takes all of these parts"),
             Self::NoSticks => f.write_str("the stock has no sticks of moulding; add one"),
         }
-    }
-}
-
-impl std::error::Error for MakingError {}
-
-impl From<MakingError> for String {
-    fn from(why: MakingError) -> Self {
-        why.to_string()
     }
 }

@@ -4,7 +4,7 @@ use super::template::MOST_SHEETS;
 use std::fmt;
 
 /// Why a paper, or what goes into one, can't be made.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PaperError {
     /// A text is no day of the calendar.
     Date(String),
@@ -38,13 +38,5 @@ impl fmt::Display for PaperError {
                 f.write_str("the picture is no whole JPEG file; save it again as a JPEG, and use that")
             }
         }
-    }
-}
-
-impl std::error::Error for PaperError {}
-
-impl From<PaperError> for String {
-    fn from(why: PaperError) -> Self {
-        why.to_string()
     }
 }

@@ -11,7 +11,7 @@ use crate::length::print::plain;
 use std::fmt;
 
 /// Why a plan does not hold together.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PlanError {
     /// A value is out of its range.
     Range {
@@ -119,14 +119,6 @@ impl fmt::Display for PlanError {
                 write!(f, "each fixing is rated for {pounds} lb; allowed are {}", allowed.join(", "))
             }
         }
-    }
-}
-
-impl std::error::Error for PlanError {}
-
-impl From<PlanError> for String {
-    fn from(why: PlanError) -> Self {
-        why.to_string()
     }
 }
 

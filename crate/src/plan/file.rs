@@ -17,14 +17,14 @@
 
 use super::{Plan, PlanError, System, limits};
 use crate::described::{Choosable, FormError, FormFault, read as form, write as form_of};
-use crate::json::{self, Node};
+use crate::json::{self, JsonError, Node};
 use std::fmt;
 
 /// The version this module writes.
 pub const VERSION: u32 = 1;
 
 /// Why a text is not read as a plan.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FileError {
     /// It is longer than any plan.
     Long {
@@ -33,7 +33,9 @@ pub enum FileError {
         /// Bytes that are read.
         most: usize,
     },
-    /// It is no JSON, or not one of ours.
+    /// It is no JSON.
+    Json(#[from] JsonError),
+    /// It is JSON, and not one of ours: where, and why.
     NotOurs(String),
     /// It is of a later version.
     Version(i64),
@@ -49,7 +51,7 @@ pub enum FileError {
     /// The copy of a picture is no JPEG in base64.
     BadCopy(String),
     /// The plan does not hold together.
-    Plan(PlanError),
+    Plan(#[from] PlanError),
 }
 
 impl fmt::Display for FileError {
@@ -58,6 +60,7 @@ impl fmt::Display for FileError {
             Self::Long { given, most } => {
                 write!(f, "the plan file has {given} bytes; a plan has at most {most}")
             }
+            Self::Json(why) => write!(f, "this is not an Overmantel plan file: {why}"),
             Self::NotOurs(why) => write!(f, "this is not an Overmantel plan file: {why}"),
             Self::Version(given) => write!(
                 f,
@@ -78,20 +81,6 @@ impl fmt::Display for FileError {
     }
 }
 
-impl std::error::Error for FileError {}
-
-impl From<PlanError> for FileError {
-    fn from(why: PlanError) -> Self {
-        Self::Plan(why)
-    }
-}
-
-impl From<FileError> for String {
-    fn from(why: FileError) -> Self {
-        why.to_string()
-    }
-}
-
 /// Reads a plan file, and leaves the copies of its pictures aside.
 ///
 /// # Errors
@@ -109,7 +98,7 @@ pub fn read(text: &str) -> Result<Plan, FileError> {
 pub fn read_with_copies(text: &str) -> Result<(Plan, Vec<Option<String>>), FileError> {
     let most = if text.contains("\"copy\"") { limits::FULL_FILE_BYTES } else { limits::FILE_BYTES };
     within(text.len(), most)?;
-    let mut node: Node = json::read(text).map_err(FileError::NotOurs)?;
+    let mut node: Node = json::read(text)?;
     version(&mut node, text)?;
     let copies = copies(&mut node, text)?;
     let carried: usize = copies.iter().flatten().map(String::len).sum();

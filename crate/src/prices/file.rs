@@ -21,10 +21,10 @@ static FORMAT: Format = Format {
 };
 
 /// Why a text is not read as a price book.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum BookError {
     /// It is no file of this form.
-    File(FileError),
+    File(#[from] FileError),
     /// It has more than [`limits::ROWS`] rows.
     Rows,
     /// A name is empty, is too long or has a control character in it.
@@ -76,20 +76,6 @@ impl fmt::Display for BookError {
                 write!(f, "the price book, row {row}: the {} {fault}", of.label)
             }
         }
-    }
-}
-
-impl std::error::Error for BookError {}
-
-impl From<FileError> for BookError {
-    fn from(why: FileError) -> Self {
-        Self::File(why)
-    }
-}
-
-impl From<BookError> for String {
-    fn from(why: BookError) -> Self {
-        why.to_string()
     }
 }
 

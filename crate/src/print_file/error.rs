@@ -5,7 +5,7 @@ use crate::length::{Length, print::plain};
 use std::fmt;
 
 /// Why a print-ready picture can't be made.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PrintFileError {
     /// The plan has no such piece.
     NoPiece {
@@ -95,13 +95,5 @@ impl fmt::Display for PrintFileError {
                 px(stated)
             ),
         }
-    }
-}
-
-impl std::error::Error for PrintFileError {}
-
-impl From<PrintFileError> for String {
-    fn from(why: PrintFileError) -> Self {
-        why.to_string()
     }
 }

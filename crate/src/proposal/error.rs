@@ -1,6 +1,7 @@
 //! Why a proposal or a studio's page can't be written or read.
 
 use super::{MOST_PRICES, VERSION};
+use crate::json::JsonError;
 use crate::papers::PaperError;
 use crate::plan::file::FileError;
 use crate::plan::{PlanError, limits};
@@ -9,10 +10,10 @@ use crate::stock::file::StockError;
 use std::fmt;
 
 /// Why a proposal or a studio's page can't be written or read.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum ProposalError {
     /// It is no proposal: where in the text, and why.
-    Form(String),
+    Form(#[from] JsonError),
     /// It is of another version.
     Version(u32),
     /// A text is too long.
@@ -27,15 +28,15 @@ pub enum ProposalError {
     /// There are too many lines of prices: so many.
     Prices(usize),
     /// Its plan can't be read or written as a file.
-    File(FileError),
+    File(#[from] FileError),
     /// The day until which it holds is none.
-    Date(PaperError),
+    Date(#[from] PaperError),
     /// The text is no page of Overmantel.
     NoPage,
     /// There are too few or too many pictures for a studio's page: so many.
     Count(usize),
     /// The plan of a studio does not hold together.
-    Plan(PlanError),
+    Plan(#[from] PlanError),
     /// There are more or fewer pictures than the plan names.
     Pictures {
         /// How many it names.
@@ -78,31 +79,5 @@ impl fmt::Display for ProposalError {
             Self::Stock(why) => why.fmt(f),
             Self::Book(why) => why.fmt(f),
         }
-    }
-}
-
-impl std::error::Error for ProposalError {}
-
-impl From<FileError> for ProposalError {
-    fn from(why: FileError) -> Self {
-        Self::File(why)
-    }
-}
-
-impl From<PaperError> for ProposalError {
-    fn from(why: PaperError) -> Self {
-        Self::Date(why)
-    }
-}
-
-impl From<PlanError> for ProposalError {
-    fn from(why: PlanError) -> Self {
-        Self::Plan(why)
-    }
-}
-
-impl From<ProposalError> for String {
-    fn from(why: ProposalError) -> Self {
-        why.to_string()
     }
 }

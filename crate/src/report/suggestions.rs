@@ -64,12 +64,12 @@ pub struct TermReport {
 }
 
 /// Why suggestions can't be reported, which is a fault of this program.
-#[derive(Debug)]
+#[derive(Debug, thiserror::Error)]
 pub enum SuggestionsError {
     /// A plan that is suggested has no answer.
-    NoAnswer(NoAnswer),
+    NoAnswer(#[from] NoAnswer),
     /// A plan file that was written is not JSON.
-    Json(serde_json::Error),
+    Json(#[from] serde_json::Error),
 }
 
 impl fmt::Display for SuggestionsError {
@@ -78,26 +78,6 @@ impl fmt::Display for SuggestionsError {
             Self::NoAnswer(why) => why.fmt(f),
             Self::Json(why) => why.fmt(f),
         }
-    }
-}
-
-impl std::error::Error for SuggestionsError {}
-
-impl From<NoAnswer> for SuggestionsError {
-    fn from(why: NoAnswer) -> Self {
-        Self::NoAnswer(why)
-    }
-}
-
-impl From<serde_json::Error> for SuggestionsError {
-    fn from(why: serde_json::Error) -> Self {
-        Self::Json(why)
-    }
-}
-
-impl From<SuggestionsError> for String {
-    fn from(why: SuggestionsError) -> Self {
-        why.to_string()
     }
 }
 

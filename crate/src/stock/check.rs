@@ -8,10 +8,10 @@ use crate::plan::Material;
 use std::fmt;
 
 /// Why a text is not read as a stock.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum StockError {
     /// It is no file of this form.
-    File(FileError),
+    File(#[from] FileError),
     /// A list of a file has more rows than a list takes.
     Long {
         /// The list.
@@ -174,20 +174,6 @@ impl fmt::Display for RowFault {
                 "the density is {kg_per_m3}, the least {least} and the most {most}; they must stand in order"
             ),
         }
-    }
-}
-
-impl std::error::Error for StockError {}
-
-impl From<FileError> for StockError {
-    fn from(why: FileError) -> Self {
-        Self::File(why)
-    }
-}
-
-impl From<StockError> for String {
-    fn from(why: StockError) -> Self {
-        why.to_string()
     }
 }
 

@@ -88,7 +88,7 @@ pub fn find(list: &'static [Named], text: &str) -> Result<Colour, NoColour> {
 }
 
 /// A text that is no colour of a list, and no code.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub struct NoColour {
     /// The text.
     pub given: String,
@@ -107,5 +107,3 @@ impl std::fmt::Display for NoColour {
         )
     }
 }
-
-impl std::error::Error for NoColour {}

@@ -76,10 +76,10 @@ impl Amount {
 }
 
 /// Why a text is no amount of the kind that is wanted.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum AmountError {
     /// It is no length.
-    Length(ParseError),
+    Length(#[from] ParseError),
     /// It is a length out of range.
     Range(String),
     /// It is no number, or one out of range.
@@ -95,20 +95,6 @@ impl fmt::Display for AmountError {
                 write!(f, "\"{text}\" is not a number here; write one such as 150, 0.75 or 2/3")
             }
         }
-    }
-}
-
-impl std::error::Error for AmountError {}
-
-impl From<ParseError> for AmountError {
-    fn from(why: ParseError) -> Self {
-        Self::Length(why)
-    }
-}
-
-impl From<AmountError> for String {
-    fn from(why: AmountError) -> Self {
-        why.to_string()
     }
 }
 

@@ -5,10 +5,10 @@ use crate::fit::in_hand::InHandError;
 use std::fmt;
 
 /// Why nothing can be suggested.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum SuggestError {
     /// A plan has no answer.
-    NoAnswer(NoAnswer),
+    NoAnswer(#[from] NoAnswer),
     /// An original hangs there.
     Original,
     /// The largest is asked for, and a piece has no picture.
@@ -34,19 +34,5 @@ impl fmt::Display for SuggestError {
             }
             Self::InHand(why) => why.fmt(f),
         }
-    }
-}
-
-impl std::error::Error for SuggestError {}
-
-impl From<NoAnswer> for SuggestError {
-    fn from(why: NoAnswer) -> Self {
-        Self::NoAnswer(why)
-    }
-}
-
-impl From<SuggestError> for String {
-    fn from(why: SuggestError) -> Self {
-        why.to_string()
     }
 }

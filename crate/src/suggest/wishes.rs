@@ -144,7 +144,7 @@ fn makes() -> Vec<(&'static str, Vec<Make>)> {
 }
 
 /// Why something can't be wished.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum WishError {
     /// There is no such thing to choose.
     Unknown(String),
@@ -162,14 +162,6 @@ impl std::fmt::Display for WishError {
                 write!(f, "\"{text}\" is no amount; write one such as 400 or 399.50")
             }
         }
-    }
-}
-
-impl std::error::Error for WishError {}
-
-impl From<WishError> for String {
-    fn from(why: WishError) -> Self {
-        why.to_string()
     }
 }
 

@@ -1,7 +1,7 @@
 //! Copies of pictures at the boundary: those on the desk, and those that a plan file has with it.
 
 use super::view::CopyView;
-use super::{Desk, Handed, handed, plain};
+use super::{Desk, Handed, handed};
 use crate::plan::file;
 use tsify::Ts;
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
@@ -35,6 +35,6 @@ impl Desk {
     pub fn full_plan_file(&self, copies: Vec<String>) -> Result<String, JsError> {
         let copies: Vec<_> =
             copies.into_iter().map(|copy| Some(copy).filter(|copy| !copy.is_empty())).collect();
-        file::write_with_copies(self.desk.plan(), &copies).map_err(plain)
+        Ok(file::write_with_copies(self.desk.plan(), &copies)?)
     }
 }

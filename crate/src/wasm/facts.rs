@@ -1,7 +1,7 @@
 //! What the page would otherwise have to work out for itself from plan files, handles and the names of fields.
 
 use super::view::{FieldView, WantedCopy};
-use super::{Desk, Handed, handed, plain};
+use super::{Desk, Handed, handed};
 use crate::field::Field;
 use crate::plan::{self, Picture, file};
 use crate::{desk::Held, proposal};
@@ -39,7 +39,7 @@ impl WantedCopy {
 impl Desk {
     /// What a plan file says of itself.
     pub fn plan_facts(text: &str) -> Handed<PlanFacts> {
-        let plan = file::read(text).map_err(plain)?;
+        let plan = file::read(text)?;
         let pictures = plan.pictures.into_iter().map(WantedCopy::of).collect();
         handed(PlanFacts { title: plan.title, pictures })
     }

@@ -1,6 +1,6 @@
 //! Links at the boundary: the plan as one, and the plan of one.
 
-use super::{Desk, Handed, handed, plain};
+use super::{Desk, Handed, handed};
 use crate::link::{self, Answer, CodeSquare, Decided, Detail};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -64,7 +64,7 @@ impl Desk {
     /// The plan as links to the page of this address, from the shortest to the longest.
     pub fn links(&self, page: &str) -> Result<Vec<Ts<LinkView>>, JsError> {
         let view = |(words, detail): (&'static str, Option<Detail>)| {
-            let address = link::address(page, &self.desk.link(detail, None)).map_err(plain)?;
+            let address = link::address(page, &self.desk.link(detail, None))?;
             let characters = address.len();
             handed(LinkView {
                 words,

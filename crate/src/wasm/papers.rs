@@ -1,12 +1,12 @@
 //! Papers at the boundary: which there are, what a page looks like, and the files.
 
-use super::{Desk, Handed, handed, plain};
+use super::{Desk, Handed, handed};
 use crate::length::Length;
 use crate::link;
 use crate::papers::jpeg::Photo;
 use crate::papers::proposal::{self, ProposalPart};
 use crate::papers::sheet::{Document, Page, Role};
-use crate::papers::{Job, Kind, Paper, pdf, raster, read_day};
+use crate::papers::{Job, Kind, Paper, PaperError, pdf, raster, read_day};
 use crate::text::typeset;
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -100,7 +100,7 @@ impl Desk {
         page: u32,
         options: Ts<PaperOptions>,
     ) -> Result<(), JsError> {
-        let document = self.document(kind_of(kind)?, &options.to_rust()?).map_err(plain)?;
+        let document = self.document(kind_of(kind)?, &options.to_rust()?)?;
         let pages = document.pages;
         let Some(page) = pages.get(page as usize) else { return Ok(()) };
         self.put_page(canvas, context, page)
@@ -117,7 +117,7 @@ impl Desk {
         let drawn = |job: &Job<'_>| {
             (proposal::apart(job, PRINTED), job.titled(Kind::Proposal).to_owned(), job.made())
         };
-        let ((page, parts), title, made) = self.job(&options, drawn).map_err(plain)?;
+        let ((page, parts), title, made) = self.job(&options, drawn)?;
         self.put_page(canvas, context, &page)?;
         let words = page.blocks.into_iter().find_map(|block| match block.role {
             Role::Drawing(words) => Some(words),
@@ -139,7 +139,7 @@ impl Desk {
         options: Ts<PaperOptions>,
         pictures: Vec<js_sys::Uint8Array>,
     ) -> Result<Vec<u8>, JsError> {
-        let document = self.document(kind_of(kind)?, &options.to_rust()?).map_err(plain)?;
+        let document = self.document(kind_of(kind)?, &options.to_rust()?)?;
         let photos: Vec<Option<Photo>> =
             pictures.into_iter().map(|file| Photo::read(&file.to_vec()).ok()).collect();
         Ok(pdf::write(&document, &photos))
@@ -150,8 +150,8 @@ impl Desk {
         Photo::read(file).is_ok()
     }
 
-    fn document(&self, kind: Kind, options: &PaperOptions) -> Result<Document, String> {
-        Ok(self.job(options, |job| job.document(kind))??)
+    fn document(&self, kind: Kind, options: &PaperOptions) -> Result<Document, PaperError> {
+        self.job(options, |job| job.document(kind))?
     }
 
     /// A page on a canvas, which is given the height that it needs at its width.
@@ -173,7 +173,7 @@ impl Desk {
     }
 
     /// Does something with what papers are made of.
-    fn job<T>(&self, options: &PaperOptions, act: impl FnOnce(&Job<'_>) -> T) -> Result<T, String> {
+    fn job<T>(&self, options: &PaperOptions, act: impl FnOnce(&Job<'_>) -> T) -> Result<T, PaperError> {
         let PaperOptions { letter, date, title, author, note, valid_until, prices, address } = options;
         let paper = if *letter { Paper::Letter } else { Paper::A4 };
         let job = Job {

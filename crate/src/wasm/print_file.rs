@@ -1,11 +1,12 @@
 //! Print-ready pictures at the boundary: which there are, and one of them row by row.
 
-use super::{Desk, Handed, handed, plain};
+use super::{Desk, Handed, handed};
 use crate::colour::Colour;
-use crate::figures::Figures;
-use crate::length::{Length, parse::parse};
+use crate::figures::{Figures, NoAnswer};
+use crate::length::Length;
+use crate::length::parse::{ParseError, parse};
 use crate::print_file::png::Png;
-use crate::print_file::{Form, PrintWish, Recipe, Rows, is_meant};
+use crate::print_file::{Form, PrintFileError, PrintWish, Recipe, Rows, is_meant};
 use serde::Serialize;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
@@ -44,7 +45,7 @@ impl Desk {
                 width_px: picture.map_or(0, |picture| picture.width_px),
                 height_px: picture.map_or(0, |picture| picture.height_px),
                 words: recipe.as_ref().map_or_else(|_| Vec::new(), |recipe| recipe.words(&file)),
-                error: recipe.err(),
+                error: recipe.err().map(|why| why.to_string()),
                 file,
             }) as Handed<_>
         };
@@ -59,7 +60,7 @@ impl Desk {
         width_px: u32,
         height_px: u32,
     ) -> Result<PrintMaking, JsError> {
-        let recipe = self.recipe(piece, bleed, Some((width_px, height_px))).map_err(plain)?;
+        let recipe = self.recipe(piece, bleed, Some((width_px, height_px)))?;
         let colour = recipe.colour().unwrap_or(Colour::hex(0xff_ff_ff));
         Ok(PrintMaking {
             rows: Rows::new(&recipe, Form::RGB, &Form::RGB.pixel(colour)),
@@ -69,13 +70,10 @@ impl Desk {
     }
 
     /// How a print-ready picture is made; from the file that was found, if it is the one that the plan counts on.
-    fn recipe(&self, piece: usize, bleed: &str, found: Option<(u32, u32)>) -> Result<Recipe, String> {
+    fn recipe(&self, piece: usize, bleed: &str, found: Option<(u32, u32)>) -> Result<Recipe, RecipeError> {
         let plan = self.desk.plan();
-        let bleed = if bleed.trim().is_empty() {
-            Length::ZERO
-        } else {
-            parse(bleed, plan.units.first.bare_unit()).map_err(|why| why.to_string())?
-        };
+        let bleed =
+            if bleed.trim().is_empty() { Length::ZERO } else { parse(bleed, plan.units.first.bare_unit())? };
         let wish = PrintWish { bleed, density: plan.file_resolution, ..PrintWish::default() };
         let recipe = Recipe::of(plan, self.desk.figures(), piece, wish)?;
         match found {
@@ -89,6 +87,15 @@ impl Desk {
             _ => Ok(recipe),
         }
     }
+}
+
+/// Why a print-ready picture can't be made.
+#[derive(Debug, thiserror::Error)]
+#[error(transparent)]
+enum RecipeError {
+    Bleed(#[from] ParseError),
+    Print(#[from] PrintFileError),
+    NoAnswer(#[from] NoAnswer),
 }
 
 /// A print-ready picture on its way, as a PNG.

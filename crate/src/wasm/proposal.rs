@@ -1,7 +1,7 @@
 //! Proposals and answers at the boundary.
 
 use super::link::AnswerView;
-use super::{Desk, Handed, handed, plain};
+use super::{Desk, Handed, handed};
 use crate::compare::{PlanPart, parts, taken};
 use crate::link;
 use crate::papers::{iso, read_day};
@@ -47,10 +47,11 @@ impl Desk {
     /// A proposal as a block of data in a page.
     pub fn proposal(&self, view: Ts<ProposalView>) -> Result<String, JsError> {
         let ProposalView { title, from, note, address, valid_until, prices, plan } = view.to_rust()?;
-        let valid_until = read_day(&valid_until).map_err(plain)?;
-        let (plan, copies) = file::read_with_copies(&plan).map_err(plain)?;
+        let valid_until = read_day(&valid_until)?;
+        let (plan, copies) = file::read_with_copies(&plan)?;
         let prices = prices.into_iter().filter(|line| !line.trim().is_empty()).collect();
-        Proposal { title, from, note, address, valid_until, prices, plan, copies }.block().map_err(plain)
+        let proposal = Proposal { title, from, note, address, valid_until, prices, plan, copies };
+        Ok(proposal.block()?)
     }
 
     /// What the plan costs by the price book that is open, in plain lines; none where none is open.
@@ -71,43 +72,43 @@ impl Desk {
     ) -> Result<String, JsError> {
         let known = self.desk.plan().pictures.iter().cloned().zip(copies);
         let (pictures, copies): (Vec<_>, Vec<_>) = known.filter(|(_, copy)| !copy.is_empty()).unzip();
-        let plan = proposal::studio_plan(title, pictures).map_err(plain)?;
+        let plan = proposal::studio_plan(title, pictures)?;
         let offered = proposal::Offered { stock: stock.as_deref(), book: book.as_deref() };
-        proposal::studio_blocks(&plan, &copies, offered).map_err(plain)
+        Ok(proposal::studio_blocks(&plan, &copies, offered)?)
     }
 
     /// The proposal out of a page.
     pub fn read_proposal(&self, text: &str) -> Handed<ProposalView> {
         let Proposal { title, from, note, address, valid_until, prices, plan, copies } =
-            Proposal::read(text).map_err(plain)?;
-        let plan = file::write_with_copies(&plan, &copies).map_err(plain)?;
+            Proposal::read(text)?;
+        let plan = file::write_with_copies(&plan, &copies)?;
         let valid_until = valid_until.map_or(String::new(), |(year, month, day)| iso(year, month, day));
         handed(ProposalView { title, from, note, address, valid_until, prices, plan })
     }
 
     /// What a link has, without opening it.
     pub fn look_at(&self, text: &str) -> Handed<LookedAt> {
-        let (link, _) = link::read(text).map_err(plain)?;
+        let (link, _) = link::read(text)?;
         let title = link.plan.title.clone();
         handed(LookedAt { plan: file::write(&link.plan), title, answer: link.answer.map(AnswerView::of) })
     }
 
     /// The mark of a plan file.
     pub fn mark_of(&self, plan: &str) -> Result<u32, JsError> {
-        Ok(link::mark(&file::read(plan).map_err(plain)?))
+        Ok(link::mark(&file::read(plan)?))
     }
 
     /// The parts in which two plan files differ and that can be taken by themselves.
     pub fn parts(&self, one: &str, other: &str) -> Result<Vec<String>, JsError> {
-        let [one, other] = [file::read(one).map_err(plain)?, file::read(other).map_err(plain)?];
+        let [one, other] = [file::read(one)?, file::read(other)?];
         Ok(parts(&one, &other).into_iter().map(|part| part.name().to_owned()).collect())
     }
 
     /// One plan file with parts of another, by their names; with all where none is named.
     pub fn with_parts(&self, one: &str, other: &str, names: Vec<String>) -> Result<String, JsError> {
-        let [one, other] = [file::read(one).map_err(plain)?, file::read(other).map_err(plain)?];
+        let [one, other] = [file::read(one)?, file::read(other)?];
         let is_wanted = |part: &PlanPart| names.is_empty() || names.iter().any(|name| name == part.name());
         let wanted: Vec<PlanPart> = PlanPart::ALL.into_iter().filter(is_wanted).collect();
-        Ok(file::write(&taken(&one, &other, &wanted).map_err(plain)?))
+        Ok(file::write(&taken(&one, &other, &wanted)?))
     }
 }

@@ -1,7 +1,7 @@
 //! Small drawings at the boundary: what there is to choose, drawn.
 
 use super::view::{SheetOptions, StartView};
-use super::{Desk, Handed, handed, plain};
+use super::{Desk, Handed, handed};
 use crate::compare::differences;
 use crate::field::Field;
 use crate::plan::file;
@@ -75,8 +75,8 @@ impl Desk {
     /// What became of one plan file in another, each a sentence.
     pub fn differences(&self, one: &str, other: &str) -> Result<Vec<String>, JsError> {
         let [one, other] = [one, other].map(file::read);
-        let found = differences(&one.map_err(plain)?, &other.map_err(plain)?, self.desk.stock());
-        Ok(found.map_err(plain)?.iter().map(|row| typeset(&row.in_words())).collect())
+        let found = differences(&one?, &other?, self.desk.stock());
+        Ok(found?.iter().map(|row| typeset(&row.in_words())).collect())
     }
 }
 

@@ -10,7 +10,7 @@ use overmantel::stock::Stock;
 
 fn svg(plan: &Plan, drawing: Drawing) -> Result<String, String> {
     let (figures, stock) = (Figures::of(plan).expect("figures"), Stock::offered());
-    Ok(write(&Job::new(plan, &figures, &stock, Paper::A4), drawing, &[], false)?)
+    write(&Job::new(plan, &figures, &stock, Paper::A4), drawing, &[], false).map_err(|why| why.to_string())
 }
 
 /// The corners of an outline of four: left, upper, right and lower edge.

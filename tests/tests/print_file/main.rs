@@ -48,7 +48,7 @@ pub(crate) fn canvas(depth: Length, edge: Edge) -> Finish {
 }
 
 pub(crate) fn recipe(plan: &Plan, piece: usize, wish: PrintWish) -> Result<Recipe, String> {
-    Ok(Recipe::of(plan, &Figures::of(plan).expect("figures"), piece, wish)?)
+    Recipe::of(plan, &Figures::of(plan).expect("figures"), piece, wish).map_err(|why| why.to_string())
 }
 
 /// The whole file, its rows in one.

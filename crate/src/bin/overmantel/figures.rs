@@ -1,5 +1,6 @@
 //! `overmantel figures`: every computed measure of a plan.
 
+use super::failure::Failure;
 use clap::Args;
 use overmantel::{figures::Figures, report};
 use std::path::PathBuf;
@@ -31,11 +32,10 @@ pub(crate) struct FiguresOf {
     fits: usize,
 }
 
-pub(crate) fn run(stated: &FiguresOf) -> Result<(), String> {
+pub(crate) fn run(stated: &FiguresOf) -> Result<(), Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
-    let text = serde_json::to_string_pretty(&report::report(&plan, &figures, &stock, stated.fits))
-        .map_err(|why| format!("the figures could not be written: {why}"))?;
+    let text = serde_json::to_string_pretty(&report::report(&plan, &figures, &stock, stated.fits))?;
     super::say(&(text + "\n"))
 }

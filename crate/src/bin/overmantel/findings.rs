@@ -1,5 +1,6 @@
 //! `overmantel findings`: what is unwise about a plan, why, and what would mend it.
 
+use super::failure::{Failure, RemedyError};
 use clap::{Args, ValueEnum};
 use overmantel::field::Field;
 use overmantel::findings::{Finding, Remedy, Severity};
@@ -77,7 +78,7 @@ impl Least {
 /// What a script is told when something was found.
 const FOUND: u8 = 3;
 
-pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, String> {
+pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
@@ -91,8 +92,7 @@ pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, String> {
     }
     let found = report::findings(&plan, &figures, &stock, stated.least.severity());
     if stated.json {
-        let text = serde_json::to_string_pretty(&found)
-            .map_err(|why| format!("the findings could not be written: {why}"))?;
+        let text = serde_json::to_string_pretty(&found)?;
         super::say(&(text + "\n"))?;
     } else {
         super::say(&in_words(&found, &plan, &stock))?;
@@ -102,7 +102,7 @@ pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, String> {
 
 /// The remedy that is meant: by its name, or by the code of the only finding that has it, with the number of the remedy behind a
 /// colon where it is not the first.
-fn remedy<'f>(found: &'f [Finding], wanted: &str) -> Result<&'f Remedy, String> {
+fn remedy<'f>(found: &'f [Finding], wanted: &str) -> Result<&'f Remedy, RemedyError> {
     let named = found.iter().flat_map(|finding| &finding.remedies).find(|remedy| remedy.id == wanted);
     if let Some(remedy) = named {
         return Ok(remedy);
@@ -111,30 +111,24 @@ fn remedy<'f>(found: &'f [Finding], wanted: &str) -> Result<&'f Remedy, String> 
         None => (wanted, 1),
         Some((code, number)) => {
             let number = number.parse::<usize>().ok().filter(|number| *number > 0);
-            (
-                code,
-                number
-                    .ok_or_else(|| format!("\"{wanted}\" ends in no number of a remedy; write one from 1"))?,
-            )
+            (code, number.ok_or_else(|| RemedyError::Number(wanted.to_owned()))?)
         }
     };
     let of_code: Vec<&Finding> = found.iter().filter(|finding| finding.code == code).collect();
     match of_code[..] {
-        [] => Err(format!("the plan has no finding \"{code}\"; leave --mend out to see those that it has")),
-        [finding] => finding.remedies.get(number - 1).ok_or_else(|| {
-            format!(
-                "the finding \"{code}\" has {} remedies; choose another number, or change the plan by hand",
-                finding.remedies.len()
-            )
-        }),
+        [] => Err(RemedyError::NoFinding(code.to_owned())),
+        [finding] => finding
+            .remedies
+            .get(number - 1)
+            .ok_or_else(|| RemedyError::NoRemedy { code: code.to_owned(), count: finding.remedies.len() }),
         _ => {
             let first = of_code.iter().filter_map(|finding| finding.remedies.first());
             let names: Vec<String> = first.map(|remedy| format!("\"{}\"", remedy.id)).collect();
-            Err(format!(
-                "{} findings are called \"{code}\"; write which remedy is meant by its name, such as {}",
-                of_code.len(),
-                names.join(" or ")
-            ))
+            Err(RemedyError::Several {
+                code: code.to_owned(),
+                count: of_code.len(),
+                names: names.join(" or "),
+            })
         }
     }
 }

@@ -1,5 +1,6 @@
 //! `overmantel link` and `overmantel open`: a plan as a link, and the plan of a link.
 
+use super::failure::Failure;
 use super::picture::{find, load};
 use clap::Args;
 use overmantel::link::{self, Detail, Link, Sketch};
@@ -58,7 +59,7 @@ enum Sketches {
 /// Pixels of a picture that a sketch is made from at the most.
 const SKETCHED_PX: u32 = 400;
 
-pub(crate) fn run(stated: &LinkTo) -> Result<(), String> {
+pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
     let plan = super::read_plan(&stated.plan)?;
     overmantel::figures::Figures::of(&plan)?;
     let detail = match stated.sketches {
@@ -99,7 +100,7 @@ pub(crate) struct Open {
     link: String,
 }
 
-pub(crate) fn open(stated: &Open) -> Result<(), String> {
+pub(crate) fn open(stated: &Open) -> Result<(), Failure> {
     let text = if stated.link == "-" { standard_input()? } else { stated.link.clone() };
     let (link, unread) = link::read(&text)?;
     if let Some(told) = link::text(unread) {
@@ -108,14 +109,11 @@ pub(crate) fn open(stated: &Open) -> Result<(), String> {
     super::say(&(overmantel::plan::file::write(&link.plan) + "\n"))
 }
 
-fn standard_input() -> Result<String, String> {
+fn standard_input() -> Result<String, Failure> {
     use std::io::Read;
     let mut text = String::new();
     // Longer than any link with an address and a letter round it; the rest would be refused anyway.
     let most = link::MOST_CHARACTERS as u64 * 2;
-    std::io::stdin()
-        .take(most)
-        .read_to_string(&mut text)
-        .map_err(|why| format!("standard input can't be read: {why}"))?;
+    std::io::stdin().take(most).read_to_string(&mut text).map_err(Failure::Input)?;
     Ok(text)
 }

@@ -1,9 +1,11 @@
 //! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures, the plan as a link and back.
 
 use clap::{Parser, Subcommand};
+use failure::{Failure, in_file};
 use std::path::Path;
 use std::process::ExitCode;
 
+mod failure;
 mod figures;
 mod findings;
 mod link;
@@ -164,48 +166,47 @@ fn done((): ()) -> ExitCode {
 }
 
 /// Prints to standard output; a reader that has gone away is no error.
-fn say(text: &str) -> Result<(), String> {
+fn say(text: &str) -> Result<(), Failure> {
     use std::io::Write;
     match std::io::stdout().write_all(text.as_bytes()) {
-        Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => {
-            Err(format!("the output could not be written: {why}"))
-        }
+        Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => Err(Failure::Output(why)),
         _ => Ok(()),
     }
 }
 
 /// Reads a plan file.
-fn read_plan(path: &Path) -> Result<overmantel::plan::Plan, String> {
+fn read_plan(path: &Path) -> Result<overmantel::plan::Plan, Failure> {
     let text = read_text(path, overmantel::plan::limits::FULL_FILE_BYTES, "a plan file")?;
-    overmantel::plan::file::read(&text).map_err(|why| format!("{}: {why}", path.display()))
+    overmantel::plan::file::read(&text).map_err(in_file(path))
 }
 
 /// Reads a list of the user's own over what is on offer, where one is named.
-fn read_stock(path: Option<&Path>) -> Result<overmantel::stock::Stock, String> {
+fn read_stock(path: Option<&Path>) -> Result<overmantel::stock::Stock, Failure> {
     let Some(path) = path else { return Ok(overmantel::stock::Stock::offered()) };
     let text = read_text(path, overmantel::stock::limits::FILE_BYTES, "a stock file")?;
-    overmantel::stock::Stock::read(&text).map_err(|why| format!("{}: {why}", path.display()))
+    overmantel::stock::Stock::read(&text).map_err(in_file(path))
 }
 
 /// Reads a price book, where one is named.
-fn read_book(path: Option<&Path>) -> Result<Option<overmantel::prices::Book>, String> {
-    let read = |path: &Path| {
-        let text = read_text(path, overmantel::prices::limits::FILE_BYTES, "a price book")?;
-        overmantel::prices::Book::read(&text).map_err(|why| format!("{}: {why}", path.display()))
-    };
-    path.map(read).transpose()
+fn read_book(path: &Path) -> Result<overmantel::prices::Book, Failure> {
+    let text = read_text(path, overmantel::prices::limits::FILE_BYTES, "a price book")?;
+    overmantel::prices::Book::read(&text).map_err(in_file(path))
 }
 
 /// Reads a text of at most so many bytes, whatever the file says of its length.
-fn read_text(path: &Path, most: usize, what: &str) -> Result<String, String> {
+fn read_text(path: &Path, most: usize, what: &'static str) -> Result<String, Failure> {
     use std::io::Read;
-    let place = path.display();
-    let failed = |why: std::io::Error| format!("{place} can't be read: {why}");
-    let file = std::fs::File::open(path).map_err(|why| format!("{place} can't be opened: {why}"))?;
+    let path = path.to_owned();
+    let file = match std::fs::File::open(&path) {
+        Ok(file) => file,
+        Err(why) => return Err(Failure::Open { path, why }),
+    };
     let mut bytes = Vec::new();
-    file.take(most as u64 + 1).read_to_end(&mut bytes).map_err(failed)?;
-    if bytes.len() > most {
-        return Err(format!("{place} has more than {most} bytes, the most that {what} may have"));
+    if let Err(why) = file.take(most as u64 + 1).read_to_end(&mut bytes) {
+        return Err(Failure::Read { path, why });
     }
-    String::from_utf8(bytes).map_err(|_| format!("{place} can't be read: it is not UTF-8 text"))
+    if bytes.len() > most {
+        return Err(Failure::Long { path, most, what });
+    }
+    String::from_utf8(bytes).map_err(|_| Failure::NoText { path })
 }

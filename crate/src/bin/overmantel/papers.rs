@@ -1,5 +1,6 @@
 //! `overmantel papers`: what the buyer, the print shop, the framer and whoever hangs it need on paper, as PDF.
 
+use super::failure::{Failure, PictureError, in_file, make_folder, unreadable, write_file};
 use clap::{Args, ValueEnum};
 use image::codecs::jpeg::JpegEncoder;
 use overmantel::figures::Figures;
@@ -84,11 +85,10 @@ enum PaperOf {
     Letter,
 }
 
-pub(crate) fn run(stated: &Papers) -> Result<(), String> {
+pub(crate) fn run(stated: &Papers) -> Result<(), Failure> {
     let stock = super::read_stock(stated.stock.as_deref())?;
-    let book = super::read_book(stated.book.as_deref())?;
-    fs::create_dir_all(&stated.out)
-        .map_err(|why| format!("the folder {} can't be made: {why}", stated.out.display()))?;
+    let book = stated.book.as_deref().map(super::read_book).transpose()?;
+    make_folder(&stated.out)?;
     let kinds: Vec<Kind> = if stated.sheet.is_empty() {
         Kind::ALL.to_vec()
     } else {
@@ -96,7 +96,7 @@ pub(crate) fn run(stated: &Papers) -> Result<(), String> {
     };
     for (index, path) in stated.plans.iter().enumerate() {
         let plan = super::read_plan(path)?;
-        let figures = Figures::of(&plan).map_err(|why| format!("{}: {why}", path.display()))?;
+        let figures = Figures::of(&plan).map_err(in_file(path))?;
         let paper = match (stated.paper, plan.units.first) {
             (Some(PaperOf::A4), _) | (None, System::Centimetres) => Paper::A4,
             (Some(PaperOf::Letter), _) | (None, System::Inches) => Paper::Letter,
@@ -118,10 +118,9 @@ pub(crate) fn run(stated: &Papers) -> Result<(), String> {
         let photos = photos(&plan, path, &stated.pictures)?;
         let stem = path.file_stem().map_or_else(|| "plan".into(), |stem| stem.to_string_lossy());
         for kind in &kinds {
-            let document = job.document(*kind).map_err(|why| format!("{}: {why}", path.display()))?;
+            let document = job.document(*kind).map_err(in_file(path))?;
             let file = stated.out.join(format!("{stem}-{}.pdf", kind.name()));
-            fs::write(&file, pdf::write(&document, &photos))
-                .map_err(|why| format!("{} can't be written: {why}", file.display()))?;
+            write_file(&file, pdf::write(&document, &photos))?;
             let (of, pages) = (stated.plans.len(), document.pages.len());
             eprintln!("{} of {of}: {}, {pages} {}", index + 1, file.display(), plural(pages));
         }
@@ -134,7 +133,11 @@ const fn plural(pages: usize) -> &'static str {
 }
 
 /// The pictures of a plan, as far as they are found.
-pub(crate) fn photos(plan: &Plan, path: &Path, further: &[PathBuf]) -> Result<Vec<Option<Photo>>, String> {
+pub(crate) fn photos(
+    plan: &Plan,
+    path: &Path,
+    further: &[PathBuf],
+) -> Result<Vec<Option<Photo>>, PictureError> {
     let mut folders = vec![path.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
     folders.extend(further.iter().cloned());
     let photo = |picture: &overmantel::plan::Picture| {
@@ -152,14 +155,12 @@ const MOST_BYTES: u64 = 8 * 1024 * 1024;
 /// Pixels along the longer side of what is coded anew.
 const MOST_PX: u32 = 2400;
 
-fn photo(path: &Path) -> Result<Photo, String> {
-    let place = path.display();
-    let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
-    let is_small = fs::metadata(path).map_err(|why| failed(&why))?.len() <= MOST_BYTES;
+fn photo(path: &Path) -> Result<Photo, PictureError> {
+    let is_small = fs::metadata(path).map_err(unreadable(path))?.len() <= MOST_BYTES;
     if is_small {
-        let bytes = fs::read(path).map_err(|why| failed(&why))?;
+        let bytes = fs::read(path).map_err(unreadable(path))?;
         if bytes.starts_with(&[0xff, 0xd8]) {
-            return Photo::read(&bytes).map_err(|why| failed(&why));
+            return Photo::read(&bytes).map_err(unreadable(path));
         }
     }
     let image = super::picture::decoded(path)?;
@@ -171,6 +172,6 @@ fn photo(path: &Path) -> Result<Photo, String> {
     let mut jpeg = Vec::new();
     JpegEncoder::new_with_quality(&mut jpeg, 90)
         .encode(&rgb, width, height, image::ExtendedColorType::Rgb8)
-        .map_err(|why| failed(&why))?;
-    Photo::read(&jpeg).map_err(|why| failed(&why))
+        .map_err(unreadable(path))?;
+    Photo::read(&jpeg).map_err(unreadable(path))
 }

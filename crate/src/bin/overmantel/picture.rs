@@ -1,5 +1,6 @@
 //! `overmantel draw`: a plan's wall as a PNG.
 
+use super::failure::{Failure, PictureError, unreadable, unwritable};
 use clap::Args;
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
 use overmantel::draw::{
@@ -57,7 +58,7 @@ pub(crate) struct Draw {
     pictures: Vec<PathBuf>,
 }
 
-pub(crate) fn run(draw: &Draw) -> Result<(), String> {
+pub(crate) fn run(draw: &Draw) -> Result<(), Failure> {
     let plan = super::read_plan(&draw.plan)?;
     let figures = Figures::of(&plan)?;
     let scene = scene(&plan, &figures);
@@ -73,7 +74,7 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
                 Ok(None)
             }
         })
-        .collect::<Result<Vec<_>, String>>()?;
+        .collect::<Result<Vec<_>, PictureError>>()?;
     let mut sheet = Sheet::new(draw.width, MOST_SIDE_PX);
     sheet.lines = !draw.no_lines;
     sheet.view = if draw.oblique { View::Oblique } else { View::Elevation };
@@ -85,8 +86,7 @@ pub(crate) fn run(draw: &Draw) -> Result<(), String> {
         draw.height.unwrap_or_else(|| Projection::height_for_width(&scene, &sheet)).min(MOST_SIDE_PX);
     let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Option::as_ref).collect();
     if draw.alone {
-        let pixels = cut_out(&scene, &copies, &sheet)
-            .ok_or("there is no room for so many pixels; ask for a smaller --width")?;
+        let pixels = cut_out(&scene, &copies, &sheet).ok_or(PictureError::NoRoom)?;
         return write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, &Pixels::Covering(&pixels));
     }
     let mut painter = Painter::default();
@@ -101,29 +101,25 @@ pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
 }
 
 /// Reads a picture and turns it upright.
-pub(crate) fn decoded(path: &Path) -> Result<DynamicImage, String> {
-    let place = path.display();
-    let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
+pub(crate) fn decoded(path: &Path) -> Result<DynamicImage, PictureError> {
     let mut reader =
-        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(|why| failed(&why))?;
+        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(unreadable(path))?;
     let mut limits = Limits::default();
     limits.max_alloc = Some(4 << 30);
     reader.limits(limits);
-    let mut decoder = reader.into_decoder().map_err(|why| failed(&why))?;
-    let orientation = decoder.orientation().map_err(|why| failed(&why))?;
-    let mut image = DynamicImage::from_decoder(decoder).map_err(|why| failed(&why))?;
+    let mut decoder = reader.into_decoder().map_err(unreadable(path))?;
+    let orientation = decoder.orientation().map_err(unreadable(path))?;
+    let mut image = DynamicImage::from_decoder(decoder).map_err(unreadable(path))?;
     image.apply_orientation(orientation);
     Ok(image)
 }
 
 /// Reads a picture, turns it upright and keeps a copy no larger than the drawing can use.
-pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<LoadedPicture, String> {
-    let place = path.display();
-    let failed = |why: &dyn std::fmt::Display| format!("{place} can't be read as a picture: {why}");
+pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<LoadedPicture, PictureError> {
     let rgba = decoded(path)?.into_rgba8();
     let (width, height) = rgba.dimensions();
-    let raster =
-        Raster::new(width, height, over_white(rgba.into_raw())).ok_or_else(|| failed(&"it is empty"))?;
+    let raster = Raster::new(width, height, over_white(rgba.into_raw()))
+        .ok_or_else(|| PictureError::Empty(path.to_owned()))?;
     let most = width_px.saturating_mul(2);
     let raster = if width.max(height) > most {
         let side = |px: u32| {
@@ -168,9 +164,8 @@ pub(crate) fn write_png(
     height: u32,
     ppi: u32,
     pixels: &Pixels<'_>,
-) -> Result<(), String> {
-    let failed = |why: &dyn std::fmt::Display| format!("{} can't be written: {why}", path.display());
-    let file = File::create(path).map_err(|why| failed(&why))?;
+) -> Result<(), Failure> {
+    let file = File::create(path).map_err(unwritable(path))?;
     let mut encoder = png::Encoder::new(BufWriter::new(file), width, height);
     let (kind, bytes) = match pixels {
         Pixels::Covering(pixels) => (png::ColorType::Rgba, pixels.to_vec()),
@@ -189,7 +184,7 @@ pub(crate) fn write_png(
         yppu: per_metre,
         unit: png::Unit::Meter,
     }));
-    let mut writer = encoder.write_header().map_err(|why| failed(&why))?;
-    writer.write_image_data(&bytes).map_err(|why| failed(&why))?;
-    writer.finish().map_err(|why| failed(&why))
+    let mut writer = encoder.write_header().map_err(unwritable(path))?;
+    writer.write_image_data(&bytes).map_err(unwritable(path))?;
+    writer.finish().map_err(unwritable(path))
 }

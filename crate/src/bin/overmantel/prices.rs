@@ -1,8 +1,9 @@
 //! `overmantel prices`: what a plan costs by a price book, and the same wall in other materials.
 
+use super::failure::Failure;
 use clap::Args;
 use overmantel::measure::{Grade, shown, weight};
-use overmantel::prices::{Book, Price, PricedMaterial, compared, limits, priced};
+use overmantel::prices::{Book, Price, PricedMaterial, compared, priced};
 use overmantel::{figures::Figures, plan::Plan, report};
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -47,17 +48,15 @@ pub(crate) struct PricesOf {
 /// What a script is told when something has no price.
 const UNPRICED: u8 = 3;
 
-pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, String> {
+pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
-    let text = super::read_text(&stated.book, limits::FILE_BYTES, "a price book")?;
-    let book = Book::read(&text).map_err(|why| format!("{}: {why}", stated.book.display()))?;
+    let book = super::read_book(&stated.book)?;
     let price = priced(&plan, &figures, &stock, &book);
     let choices = if stated.compare { compared(&plan, &stock, &book) } else { Vec::new() };
     if stated.json {
-        let text = serde_json::to_string_pretty(&report::prices(&plan.title, &book, &price, &choices))
-            .map_err(|why| format!("the prices could not be written: {why}"))?;
+        let text = serde_json::to_string_pretty(&report::prices(&plan.title, &book, &price, &choices))?;
         super::say(&(text + "\n"))?;
     } else {
         super::say(&in_words(&plan, &book, &price, &choices))?;

@@ -1,12 +1,14 @@
 //! `overmantel print-file`: pieces as print-ready pictures, row by row, so that pictures of hundreds of megapixels need little memory.
 
+use super::failure::print_file::MakeError;
+use super::failure::{Failure, in_file, make_folder};
 use super::picture::find;
 use clap::Args;
 use overmantel::figures::Figures;
 use overmantel::length::Length;
 use overmantel::length::parse::parse;
 use overmantel::plan::Plan;
-use overmantel::print_file::{PrintWish, Recipe, is_meant, limits};
+use overmantel::print_file::{PrintFileError, PrintWish, Recipe, is_meant, limits};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -86,12 +88,17 @@ enum Which {
     One(usize),
 }
 
-fn read_piece(text: &str) -> Result<Which, String> {
+/// The text names no piece.
+#[derive(Debug, thiserror::Error)]
+#[error("give 1, 2 and so on, or all")]
+struct NotAPiece;
+
+fn read_piece(text: &str) -> Result<Which, NotAPiece> {
     if text == "all" {
         return Ok(Which::All);
     }
     let number = text.parse().ok().filter(|number| *number > 0);
-    number.map(|number: usize| Which::One(number - 1)).ok_or_else(|| "give 1, 2 and so on, or all".into())
+    number.map(|number: usize| Which::One(number - 1)).ok_or(NotAPiece)
 }
 
 /// A piece on its way into a file.
@@ -102,10 +109,10 @@ struct Job {
     file: PathBuf,
 }
 
-pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
+pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
     let mut plan = super::read_plan(&stated.plan)?;
     let bleed = match &stated.bleed {
-        Some(text) => parse(text, plan.units.first.bare_unit()).map_err(|why| format!("the bleed: {why}"))?,
+        Some(text) => parse(text, plan.units.first.bare_unit()).map_err(MakeError::Bleed)?,
         None => Length::ZERO,
     };
     let wish =
@@ -114,7 +121,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
         Which::All => (0..plan.pieces.len()).collect(),
         Which::One(piece) => vec![piece],
     };
-    let first = Figures::of(&plan).map_err(|why| format!("{}: {why}", stated.plan.display()))?;
+    let first = Figures::of(&plan).map_err(in_file(&stated.plan))?;
     let mut meant = Vec::new();
     let mut found: Vec<Option<PathBuf>> = vec![None; plan.pictures.len()];
     for piece in pieces {
@@ -123,11 +130,11 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
             Err(why) if matches!(stated.piece, Which::All) && is_original(&plan, piece) => {
                 eprintln!("overmantel: {why}");
             }
-            Err(why) => return Err(why.into()),
+            Err(why) => return Err(MakeError::Recipe(why).into()),
         }
     }
     if meant.is_empty() {
-        return Err("there is nothing to print: what hangs is the original".into());
+        return Err(MakeError::Nothing.into());
     }
     for &(_, picture) in &meant {
         if found[picture].is_none() {
@@ -135,7 +142,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
         }
     }
     // The crop is reckoned anew in the pixels that the files have.
-    let figures = Figures::of(&plan).map_err(|why| format!("{}: {why}", stated.plan.display()))?;
+    let figures = Figures::of(&plan).map_err(in_file(&stated.plan))?;
     let stem = stated.plan.file_stem().map_or_else(|| "plan".into(), |stem| stem.to_string_lossy());
     let jobs = meant.into_iter().map(|(piece, picture)| {
         let number = piece + 1;
@@ -146,14 +153,10 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), String> {
             file: stated.out.join(format!("{stem}-{number}.{}", stated.format.ending())),
         })
     });
-    let jobs = jobs.collect::<Result<Vec<_>, String>>()?;
-    fs::create_dir_all(&stated.out)
-        .map_err(|why| format!("the folder {} can't be made: {why}", stated.out.display()))?;
+    let jobs = jobs.collect::<Result<Vec<_>, PrintFileError>>().map_err(MakeError::Recipe)?;
+    make_folder(&stated.out)?;
     if let Some(job) = jobs.iter().find(|job| !stated.force && job.file.exists()) {
-        return Err(format!(
-            "{} is there already and is left as it is; give another folder, or --force to write over it",
-            job.file.display()
-        ));
+        return Err(MakeError::Exists(job.file.clone()).into());
     }
     jobs.iter().try_for_each(|job| make(stated, job))
 }
@@ -163,24 +166,15 @@ fn is_original(plan: &Plan, piece: usize) -> bool {
 }
 
 /// Finds a picture's file, sees that it is the one that is meant, and takes over how many pixels it has.
-fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<PathBuf, String> {
+fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<PathBuf, Failure> {
     let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
     folders.extend(stated.pictures.iter().cloned());
     let picture = &mut plan.pictures[picture];
-    let path = find(picture, &folders).ok_or_else(|| {
-        format!(
-            "{} was not found beside the plan or in a folder given by --pictures; say where it is",
-            picture.file
-        )
-    })?;
+    let path = find(picture, &folders).ok_or_else(|| MakeError::NotFound(picture.file.clone()))?;
     let upright = reader::open(&path)?.upright_px();
     let stated_px = (picture.width_px, picture.height_px);
     let said = is_meant(&picture.file, stated_px, upright, stated.smaller).map_err(|why| {
-        if upright.0 < stated_px.0 {
-            format!("{why}, or take it as it is with --smaller")
-        } else {
-            why.to_string()
-        }
+        if upright.0 < stated_px.0 { MakeError::Smaller(why) } else { MakeError::Recipe(why) }
     })?;
     if let Some(said) = said {
         eprintln!("overmantel: {said}");
@@ -189,13 +183,15 @@ fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<Path
     Ok(path)
 }
 
-fn make(stated: &PrintFile, job: &Job) -> Result<(), String> {
+fn make(stated: &PrintFile, job: &Job) -> Result<(), Failure> {
     let recipe = &job.recipe;
     let source = reader::open(&job.picture)?;
     let (form, profile, mut said) = (source.form, source.profile.clone(), source.said.clone());
     let white = overmantel::colour::Colour::hex(0xff_ff_ff);
-    let (out_form, colour) = profile::pixel(recipe.colour().unwrap_or(white), form, profile.as_deref())
-        .map_err(|why| format!("piece {}: {why}", job.number))?;
+    let (out_form, colour) =
+        profile::pixel(recipe.colour().unwrap_or(white), form, profile.as_deref()).ok_or_else(|| {
+            MakeError::GreyProfile { piece: job.number, colour: recipe.colour().unwrap_or(white) }
+        })?;
     said.push(profile::said(profile.as_deref()));
     if out_form.is_coloured && !form.is_coloured {
         said.push("the grey picture becomes one of colours, for the edge's".into());
@@ -213,7 +209,7 @@ fn make(stated: &PrintFile, job: &Job) -> Result<(), String> {
     let part = job.file.with_extension(format!("{}.part", stated.format.ending()));
     let written = stated.format.write(&part, recipe, profile.as_deref(), stated.quality, made);
     let kept = written.and_then(|()| {
-        fs::rename(&part, &job.file).map_err(|why| format!("{} can't be written: {why}", job.file.display()))
+        fs::rename(&part, &job.file).map_err(|why| Failure::Write { path: job.file.clone(), why: why.into() })
     });
     if kept.is_err() {
         let _ = fs::remove_file(&part);

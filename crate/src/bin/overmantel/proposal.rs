@@ -1,5 +1,6 @@
 //! `overmantel proposal`: a plan with its pictures, prices and a message as one page.
 
+use super::failure::{Failure, PictureError, in_file, write_file};
 use super::picture::{find, load};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -68,11 +69,11 @@ pub(crate) const HALF_PX: u32 = 600;
 /// The quality of its JPEG.
 const QUALITY: u8 = 82;
 
-pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
+pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
-    let book = super::read_book(stated.book.as_deref())?;
+    let book = stated.book.as_deref().map(super::read_book).transpose()?;
     let mut prices = book.map_or_else(Vec::new, |book| priced(&plan, &figures, &stock, &book).text(&book));
     prices.extend(stated.price.iter().cloned());
     let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
@@ -98,18 +99,20 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), String> {
         plan,
         copies,
     };
-    let text = in_page(&page, &proposal).map_err(|why| format!("{}: {why}", stated.page.display()))?;
-    std::fs::write(&stated.out, text)
-        .map_err(|why| format!("{} can't be written: {why}", stated.out.display()))
+    let text = in_page(&page, &proposal).map_err(in_file(&stated.page))?;
+    write_file(&stated.out, text)
 }
 
 /// A JPEG of nothing but the pixels, in base64.
-pub(crate) fn filed(raster: &Raster) -> Result<String, String> {
+pub(crate) fn filed(raster: &Raster) -> Result<String, PictureError> {
     let opaque: Vec<u8> =
         raster.pixels().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
     let mut bytes = Vec::new();
-    JpegEncoder::new_with_quality(&mut bytes, QUALITY)
-        .encode(&opaque, raster.width_px(), raster.height_px(), ExtendedColorType::Rgb8)
-        .map_err(|why| format!("a picture can't be encoded: {why}"))?;
+    JpegEncoder::new_with_quality(&mut bytes, QUALITY).encode(
+        &opaque,
+        raster.width_px(),
+        raster.height_px(),
+        ExtendedColorType::Rgb8,
+    )?;
     Ok(STANDARD.encode(bytes))
 }

@@ -1,5 +1,6 @@
 //! `overmantel rows`: what is ordered and what is cut, as rows for other programs.
 
+use super::failure::Failure;
 use clap::{Args, ValueEnum};
 use overmantel::figures::Figures;
 use overmantel::papers::data::{Rows, cuts, order};
@@ -43,7 +44,7 @@ enum What {
     Cuts,
 }
 
-pub(crate) fn run(stated: &RowsOf) -> Result<(), String> {
+pub(crate) fn run(stated: &RowsOf) -> Result<(), Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
@@ -57,8 +58,7 @@ pub(crate) fn run(stated: &RowsOf) -> Result<(), String> {
         return super::say(&told.collect::<String>());
     }
     if stated.json {
-        let text = serde_json::to_string_pretty(&rows.json())
-            .map_err(|why| format!("the rows could not be written: {why}"))?;
+        let text = serde_json::to_string_pretty(&rows.json())?;
         return super::say(&(text + "\n"));
     }
     super::say(&rows.csv())

@@ -1,5 +1,6 @@
 //! `overmantel section`: a cut through one piece of a plan, as a PNG.
 
+use super::failure::Failure;
 use super::picture::{Pixels, write_png};
 use clap::Args;
 use overmantel::draw::{MOST_SIDE_PX, Sheet, Theme, section};
@@ -35,13 +36,12 @@ pub(crate) struct Section {
     dark: bool,
 }
 
-pub(crate) fn run(stated: &Section) -> Result<(), String> {
+pub(crate) fn run(stated: &Section) -> Result<(), Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let index = usize::from(stated.piece) - 1;
-    let cut = overmantel::scene::section::section(&plan, &figures, index).ok_or_else(|| {
-        format!("the plan has {} pieces, so there is no piece {}", plan.pieces.len(), stated.piece)
-    })?;
+    let cut = overmantel::scene::section::section(&plan, &figures, index)
+        .ok_or_else(|| Failure::NoPiece { number: stated.piece, pieces: plan.pieces.len() })?;
     let mut sheet = Sheet::new(stated.width, MOST_SIDE_PX);
     sheet.theme = if stated.dark { Theme::DARK } else { Theme::LIGHT };
     #[expect(clippy::cast_precision_loss, reason = "at most 16384")]

@@ -1,5 +1,6 @@
 //! `overmantel studio`: a folder of pictures as a page from which buyers start.
 
+use super::failure::{Failure, PictureError, TableError, in_file, unreadable, write_file};
 use super::picture::load;
 use super::proposal::{HALF_PX, PAGE_BYTES, filed};
 use clap::Args;
@@ -44,10 +45,10 @@ pub(crate) struct StudioOf {
 /// Bytes of the table of titles at the most.
 const TABLE_BYTES: usize = 64 * 1024;
 
-pub(crate) fn run(stated: &StudioOf) -> Result<(), String> {
+pub(crate) fn run(stated: &StudioOf) -> Result<(), Failure> {
     let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
     super::read_stock(stated.stock.as_deref())?;
-    super::read_book(stated.book.as_deref())?;
+    stated.book.as_deref().map(super::read_book).transpose()?;
     let text_of = |path: &Option<PathBuf>, most, what| {
         path.as_deref().map(|path| super::read_text(path, most, what)).transpose()
     };
@@ -63,23 +64,24 @@ pub(crate) fn run(stated: &StudioOf) -> Result<(), String> {
         pictures.push(picture);
     }
     let plan = studio_plan(&stated.title, pictures)
-        .map_err(|why| format!("{} (JPEG, PNG or WebP): {why}", stated.folder.display()))?;
+        .map_err(|why| TableError::Folder { folder: stated.folder.clone(), why: Box::new(why) })?;
     let offered = Offered { stock: stock.as_deref(), book: book.as_deref() };
-    let text = studio(&page, &plan, &filed_pictures, offered)
-        .map_err(|why| format!("{}: {why}", stated.page.display()))?;
-    std::fs::write(&stated.out, text)
-        .map_err(|why| format!("{} can't be written: {why}", stated.out.display()))
+    let text = studio(&page, &plan, &filed_pictures, offered).map_err(in_file(&stated.page))?;
+    write_file(&stated.out, text)
 }
 
 /// The pictures with their titles: in the order of the table, or of their names.
-fn titled(folder: &Path) -> Result<Vec<(PathBuf, String)>, String> {
+fn titled(folder: &Path) -> Result<Vec<(PathBuf, String)>, Failure> {
     let table = folder.join("pictures.csv");
     if table.is_file() {
         let text = super::read_text(&table, TABLE_BYTES, "a table of titles")?;
-        return text.lines().filter(|line| !line.trim().is_empty()).map(|line| row(folder, line)).collect();
+        return text
+            .lines()
+            .filter(|line| !line.trim().is_empty())
+            .map(|line| Ok(row(folder, line)?))
+            .collect();
     }
-    let entries =
-        std::fs::read_dir(folder).map_err(|why| format!("{} can't be read: {why}", folder.display()))?;
+    let entries = std::fs::read_dir(folder).map_err(|why| Failure::Read { path: folder.to_owned(), why })?;
     let mut found: Vec<PathBuf> =
         entries.flatten().map(|entry| entry.path()).filter(|path| is_picture(path)).collect();
     found.sort();
@@ -89,15 +91,13 @@ fn titled(folder: &Path) -> Result<Vec<(PathBuf, String)>, String> {
     Ok(found.into_iter().map(|path| (path.clone(), title(&path))).collect())
 }
 
-fn row(folder: &Path, line: &str) -> Result<(PathBuf, String), String> {
-    let (file, title) = line.split_once(',').ok_or_else(|| {
-        format!("pictures.csv has the line \"{line}\"; write the file's name, a comma and the title")
-    })?;
+fn row(folder: &Path, line: &str) -> Result<(PathBuf, String), TableError> {
+    let (file, title) = line.split_once(',').ok_or_else(|| TableError::NoTitle(line.to_owned()))?;
     // Only the last part of the name counts: a table must not reach into other folders.
     let name = Path::new(file.trim()).file_name();
     let path = name.map(|name| folder.join(name)).filter(|path| path.is_file() && is_picture(path));
     path.map(|path| (path, title.trim().to_owned()))
-        .ok_or_else(|| format!("pictures.csv names {}, and the folder has no such picture", file.trim()))
+        .ok_or_else(|| TableError::NoPicture(file.trim().to_owned()))
 }
 
 fn is_picture(path: &Path) -> bool {
@@ -106,15 +106,13 @@ fn is_picture(path: &Path) -> bool {
 }
 
 /// Pixels of a file, upright.
-fn size_of(path: &Path) -> Result<(u32, u32), String> {
-    let failed =
-        |why: &dyn std::fmt::Display| format!("{} can't be read as a picture: {why}", path.display());
+fn size_of(path: &Path) -> Result<(u32, u32), PictureError> {
     let reader =
-        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(|why| failed(&why))?;
-    let mut decoder = reader.into_decoder().map_err(|why| failed(&why))?;
+        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(unreadable(path))?;
+    let mut decoder = reader.into_decoder().map_err(unreadable(path))?;
     let (width, height) = decoder.dimensions();
     let is_turned = matches!(
-        decoder.orientation().map_err(|why| failed(&why))?,
+        decoder.orientation().map_err(unreadable(path))?,
         Orientation::Rotate90
             | Orientation::Rotate270
             | Orientation::Rotate90FlipH

@@ -1,8 +1,8 @@
 //! `overmantel suggest`: whole plans for a wall, the best first, each with its reasons.
 
+use super::failure::{ChoiceError, Failure};
 use clap::{Args, ValueEnum};
 use overmantel::plan::{System, file};
-use overmantel::prices::{Book, limits};
 use overmantel::suggest::wishes::amount;
 use overmantel::suggest::{Lean, Make, Question, SuggestionWish, Suggestions, suggest};
 use overmantel::{findings::Value, plan::Plan, report};
@@ -115,14 +115,10 @@ enum Sizes {
 /// What a script is told when nothing can be suggested.
 const NOTHING: u8 = 3;
 
-pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, String> {
+pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
-    let book = stated.book.as_ref().map(|path| {
-        let text = super::read_text(path, limits::FILE_BYTES, "a price book")?;
-        Book::read(&text).map_err(|why| format!("{}: {why}", path.display()))
-    });
-    let book = book.transpose()?;
+    let book = stated.book.as_deref().map(super::read_book).transpose()?;
     let counts: Vec<usize> = stated.count.iter().map(|&count| count.into()).collect();
     let makes: Vec<Make> = stated.make.iter().map(|&make| Make::ALL[make as usize]).collect();
     let usual = SuggestionWish::default();
@@ -142,15 +138,12 @@ pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, String> {
     let found = suggest(&plan, &stock, &wish)?;
     if let Some(number) = stated.take {
         let one = number.checked_sub(1).and_then(|index| found.suggestions.get(index));
-        let one = one.ok_or_else(|| {
-            format!("there is no suggestion {number}; there are {}, counted from 1", found.suggestions.len())
-        })?;
+        let one = one.ok_or(ChoiceError::NoSuggestion { number, count: found.suggestions.len() })?;
         eprintln!("overmantel: {}", one.words);
         super::say(&(file::write(&one.plan) + "\n"))?;
     } else if stated.json {
         let told = report::suggestions(&plan, &stock, &wish, &found)?;
-        let text = serde_json::to_string_pretty(&told)
-            .map_err(|why| format!("the suggestions could not be written: {why}"))?;
+        let text = serde_json::to_string_pretty(&told)?;
         super::say(&(text + "\n"))?;
     } else {
         super::say(&in_words(&plan, &wish, &found))?;
@@ -159,7 +152,7 @@ pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, String> {
 }
 
 /// Reads leans, one behind the other.
-fn lean(stated: &[String]) -> Result<Lean, String> {
+fn lean(stated: &[String]) -> Result<Lean, ChoiceError> {
     let mut lean = Lean::EVEN;
     for text in stated {
         let read = text.split_once('=').and_then(|(term, percent)| {
@@ -173,12 +166,7 @@ fn lean(stated: &[String]) -> Result<Lean, String> {
             }
             Some(())
         });
-        read.ok_or_else(|| {
-            format!(
-                "\"{text}\" is no lean; write price, size, sharpness or off-the-shelf, then = and percent from 0 to {}, such as price=200",
-                Lean::MOST
-            )
-        })?;
+        read.ok_or_else(|| ChoiceError::NoLean(text.clone()))?;
     }
     Ok(lean)
 }

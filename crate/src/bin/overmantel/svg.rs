@@ -1,5 +1,6 @@
 //! `overmantel svg`: a drawing as an SVG file at true size.
 
+use super::failure::{Failure, write_file};
 use clap::{Args, ValueEnum};
 use overmantel::figures::Figures;
 use overmantel::papers::svg::{Drawing, write};
@@ -50,7 +51,7 @@ enum Which {
     Section,
 }
 
-pub(crate) fn run(stated: &SvgOf) -> Result<(), String> {
+pub(crate) fn run(stated: &SvgOf) -> Result<(), Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = overmantel::stock::Stock::offered();
@@ -66,6 +67,5 @@ pub(crate) fn run(stated: &SvgOf) -> Result<(), String> {
         Which::Section => Drawing::Section(usize::from(stated.piece) - 1),
     };
     let text = write(&Job::new(&plan, &figures, &stock, Paper::A4), drawing, &photos, stated.clear)?;
-    std::fs::write(&stated.out, text)
-        .map_err(|why| format!("{} can't be written: {why}", stated.out.display()))
+    write_file(&stated.out, text)
 }

@@ -7,7 +7,7 @@ use std::ops::Range;
 /// Why a text is not a length: where, and what would be.
 ///
 /// Shown, it is a plain sentence that says what was given, and what is allowed.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub struct ParseError {
     /// The text that was given, or its first [`MOST_CHARACTERS`] characters when it was too long.
     pub text: String,
@@ -123,8 +123,6 @@ impl fmt::Display for ParseError {
         write!(f, "“{given}” {remark}")
     }
 }
-
-impl std::error::Error for ParseError {}
 
 #[cfg(test)]
 mod tests {

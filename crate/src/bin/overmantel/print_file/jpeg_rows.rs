@@ -4,7 +4,8 @@
 //! only each begins anew (as after a restart marker). Some of them, with the one above and the one below that colours are smoothed from, make
 //! a small file, which the decoder decodes to the very pixels that it would find in the whole.
 
-use super::source::{Alpha, Samples, Source, StoredRows, cmyk_refusal};
+use super::source::{Alpha, Samples, Source, StoredRows};
+use crate::failure::print_file::{Fault, ReadError, broken, unreadable};
 use error::JpegError;
 use image::codecs::jpeg::JpegDecoder;
 use image::metadata::Orientation;
@@ -14,19 +15,18 @@ use scan::{Component, Huffman, Scan};
 use std::collections::VecDeque;
 use std::fs::File;
 use std::io::{BufReader, Cursor, Read};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 mod error;
 mod scan;
 
 /// Opens a JPEG; none where its pixels are not coded from the top down.
-pub(super) fn open(path: &Path) -> Result<Option<Source>, String> {
-    let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a JPEG: {why}", path.display());
-    let file = File::open(path).map_err(|why| failed(&why))?;
+pub(super) fn open(path: &Path) -> Result<Option<Source>, ReadError> {
+    let file = File::open(path).map_err(unreadable(path, "JPEG"))?;
     let mut input = BufReader::with_capacity(1 << 18, file);
-    let head = Head::read(&mut input).map_err(|why| failed(&why))?;
+    let head = Head::read(&mut input).map_err(unreadable(path, "JPEG"))?;
     if head.components.len() == 4 {
-        return Err(cmyk_refusal(path));
+        return Err(ReadError::Cmyk(path.to_owned()));
     }
     let Some(scan) = head.scan(input) else { return Ok(None) };
     let form = Form { is_coloured: head.components.len() == 3, is_wide: false };
@@ -46,7 +46,7 @@ pub(super) fn open(path: &Path) -> Result<Option<Source>, String> {
             pixels: Vec::new(),
             next: 0,
             have: 0,
-            name: path.display().to_string(),
+            path: path.to_owned(),
         }),
     }))
 }
@@ -226,12 +226,11 @@ struct JpegRows {
     pixels: Vec<u8>,
     have: usize,
     next: usize,
-    name: String,
+    path: PathBuf,
 }
 
 impl JpegRows {
-    fn fill(&mut self) -> Result<(), String> {
-        let failed = |why: &dyn std::fmt::Display| format!("{} breaks off: {why}", self.name);
+    fn fill(&mut self) -> Result<(), ReadError> {
         let height = usize::from(self.head.height);
         let high = self.scan.high;
         let (from, rows) = (self.next / high, height.div_ceil(high));
@@ -243,20 +242,20 @@ impl JpegRows {
             self.first += 1;
         }
         while self.first + self.coded.len() < below {
-            self.coded.push_back(self.scan.row().map_err(|why| failed(&why))?);
+            self.coded.push_back(self.scan.row().map_err(broken(&self.path))?);
         }
         let part = (below * high).min(height) - above * high;
-        let part_px = u16::try_from(part).map_err(|why| failed(&why))?;
+        let part_px = u16::try_from(part).map_err(broken(&self.path))?;
         let file = self.head.file(&self.scan, self.coded.iter().take(below - above), part_px);
-        let decoder = JpegDecoder::new(Cursor::new(file)).map_err(|why| failed(&why))?;
+        let decoder = JpegDecoder::new(Cursor::new(file)).map_err(broken(&self.path))?;
         let is_meant =
             decoder.color_type() == if self.samples.count == 3 { ColorType::Rgb8 } else { ColorType::L8 };
         let bytes = usize::from(self.head.width) * part * self.samples.count;
         if !is_meant || decoder.total_bytes() != bytes as u64 {
-            return Err(failed(&"its colours are of another kind than it says"));
+            return Err(broken(&self.path)(Fault::Colours));
         }
         self.pixels.resize(bytes, 0);
-        decoder.read_image(&mut self.pixels).map_err(|why| failed(&why))?;
+        decoder.read_image(&mut self.pixels).map_err(broken(&self.path))?;
         let stride = usize::from(self.head.width) * self.samples.count;
         self.pixels.truncate(((to * high).min(height) - above * high) * stride);
         self.have = above * high;
@@ -265,7 +264,7 @@ impl JpegRows {
 }
 
 impl StoredRows for JpegRows {
-    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError> {
         let stride = usize::from(self.head.width) * self.samples.count;
         if (self.next - self.have + 1) * stride > self.pixels.len() {
             self.fill()?;

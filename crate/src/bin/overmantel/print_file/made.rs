@@ -2,6 +2,7 @@
 
 use super::progress::Progress;
 use super::turned::Upright;
+use crate::failure::print_file::ReadError;
 use overmantel::print_file::{Form, Recipe, Rows};
 use std::collections::VecDeque;
 use std::ops::Range;
@@ -48,10 +49,10 @@ impl Made {
     }
 
     /// The next row; what was in `row` is gone.
-    pub(super) fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+    pub(super) fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError> {
         while self.waiting.is_empty() {
             if self.left.next().is_none() {
-                return Err("there are no more rows".into());
+                return Err(ReadError::NoRows);
             }
             self.upright.next(self.source_form.bytes(), &mut self.stored)?;
             if self.form.is_coloured && !self.source_form.is_coloured {

@@ -1,24 +1,24 @@
 //! PNG files row by row.
 
 use super::source::{Alpha, Samples, Source, StoredRows};
+use crate::failure::print_file::{ReadError, broken, unreadable};
 use image::metadata::Orientation;
 use overmantel::print_file::Form;
 use png::{BitDepth, ColorType, Decoder, Limits, Reader, Transformations};
 use std::fs::File;
 use std::io::BufReader;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Bytes that the reader may hold besides a row: colour profiles and the like.
 const MOST_BYTES: usize = 64 << 20;
 
 /// Opens a PNG; none where it is interlaced: its rows come several times over, so it has to be read whole.
-pub(super) fn open(path: &Path) -> Result<Option<Source>, String> {
-    let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a PNG: {why}", path.display());
-    let file = File::open(path).map_err(|why| failed(&why))?;
+pub(super) fn open(path: &Path) -> Result<Option<Source>, ReadError> {
+    let file = File::open(path).map_err(unreadable(path, "PNG"))?;
     let mut decoder = Decoder::new_with_limits(BufReader::new(file), Limits { bytes: MOST_BYTES });
     decoder.set_transformations(Transformations::EXPAND);
     decoder.set_ignore_text_chunk(true);
-    let reader = decoder.read_info().map_err(|why| failed(&why))?;
+    let reader = decoder.read_info().map_err(unreadable(path, "PNG"))?;
     let info = reader.info();
     if info.interlaced {
         return Ok(None);
@@ -40,20 +40,20 @@ pub(super) fn open(path: &Path) -> Result<Option<Source>, String> {
         orientation: orientation.map_or(1, Orientation::to_exif),
         profile: info.icc_profile.as_deref().map(<[u8]>::to_vec),
         said: samples.said().into_iter().collect(),
-        rows: Box::new(PngRows { reader, samples, name: path.display().to_string() }),
+        rows: Box::new(PngRows { reader, samples, path: path.to_owned() }),
     }))
 }
 
 struct PngRows {
     reader: Reader<BufReader<File>>,
     samples: Samples,
-    name: String,
+    path: PathBuf,
 }
 
 impl StoredRows for PngRows {
-    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
-        let stored = self.reader.next_row().map_err(|why| format!("{} breaks off: {why}", self.name))?;
-        let stored = stored.ok_or_else(|| format!("{} ends before its last row", self.name))?;
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError> {
+        let stored = self.reader.next_row().map_err(broken(&self.path))?;
+        let stored = stored.ok_or_else(|| ReadError::Ends(self.path.clone()))?;
         self.samples.plain(stored.data(), row);
         Ok(())
     }

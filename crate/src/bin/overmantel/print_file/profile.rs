@@ -25,20 +25,18 @@ pub(super) fn said(profile: Option<&[u8]>) -> String {
 ///
 /// # Errors
 /// A plain sentence when a picture with a profile of greys would have to take a colour.
-pub(super) fn pixel(colour: Colour, form: Form, profile: Option<&[u8]>) -> Result<(Form, Vec<u8>), String> {
+pub(super) fn pixel(colour: Colour, form: Form, profile: Option<&[u8]>) -> Option<(Form, Vec<u8>)> {
     let is_grey = colour.red == colour.green && colour.green == colour.blue;
     let form = match (form.is_coloured || is_grey, profile) {
         (true, _) => form,
         (false, None) => Form { is_coloured: true, ..form },
         (false, Some(_)) => {
-            return Err(format!(
-                "the picture is grey with a profile of greys, and the edge is {colour}; save the picture in RGB, or choose an edge without colour"
-            ));
+            return None;
         }
     };
     let is_end = is_grey && matches!(colour.red, 0 | 255);
     let turned = profile.filter(|_| form.is_coloured && !is_end).and_then(|profile| turned(colour, profile));
-    Ok((form, form.pixel(turned.unwrap_or(colour))))
+    Some((form, form.pixel(turned.unwrap_or(colour))))
 }
 
 /// An sRGB colour in the terms of an RGB profile.

@@ -1,8 +1,8 @@
 //! Picture files read row by row, as they are stored.
 
+use crate::failure::print_file::ReadError;
 use overmantel::colour::{decode, decode_wide, encode, encode_wide};
 use overmantel::print_file::Form;
-use std::path::Path;
 
 /// A picture file whose rows can be had one after the other.
 pub(super) struct Source {
@@ -23,7 +23,7 @@ pub(super) struct Source {
 /// Rows of a picture, as it is stored, from the top down.
 pub(super) trait StoredRows {
     /// The next row, in the form of the source.
-    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String>;
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError>;
 }
 
 impl Source {
@@ -32,14 +32,6 @@ impl Source {
         let (width, height) = self.stored_px;
         if self.orientation >= 5 { (height, width) } else { (width, height) }
     }
-}
-
-/// Why a picture in CMYK is not taken.
-pub(super) fn cmyk_refusal(path: &Path) -> String {
-    format!(
-        "{} is in printing inks (CMYK), which are not converted here; save it in RGB with its profile, and use that",
-        path.display()
-    )
 }
 
 /// What the samples after the colours mean.

@@ -1,10 +1,11 @@
 //! TIFF files row by row: those that are not packed from the very bytes, others by their strips or rows of tiles.
 
-use super::source::{Alpha, Samples, Source, StoredRows, cmyk_refusal};
+use super::source::{Alpha, Samples, Source, StoredRows};
+use crate::failure::print_file::{Fault, ReadError, broken, unreadable};
 use overmantel::print_file::Form;
 use std::fs::File;
 use std::io::{BufReader, Read, Seek, SeekFrom};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use tiff::ColorType;
 use tiff::decoder::{ChunkType, Decoder, DecodingResult, Limits};
 use tiff::tags::{ByteOrder, Tag};
@@ -15,25 +16,24 @@ const MOST_BYTES: usize = 2 << 30;
 type Read_ = BufReader<File>;
 
 /// Opens a TIFF.
-pub(super) fn open(path: &Path) -> Result<Source, String> {
-    let failed = |why: &dyn std::fmt::Display| format!("{} can't be read as a TIFF: {why}", path.display());
-    let file = File::open(path).map_err(|why| failed(&why))?;
-    let decoder = Decoder::new(BufReader::new(file)).map_err(|why| failed(&why))?;
+pub(super) fn open(path: &Path) -> Result<Source, ReadError> {
+    let file = File::open(path).map_err(unreadable(path, "TIFF"))?;
+    let decoder = Decoder::new(BufReader::new(file)).map_err(unreadable(path, "TIFF"))?;
     let mut limits = Limits::default();
     limits.decoding_buffer_size = MOST_BYTES;
     limits.intermediate_buffer_size = MOST_BYTES;
     limits.ifd_value_size = 64 << 20;
     let mut decoder = decoder.with_limits(limits);
-    let stored_px = decoder.dimensions().map_err(|why| failed(&why))?;
-    let mut number = |tag| decoder.find_tag_unsigned::<u32>(tag).map_err(|why| failed(&why));
+    let stored_px = decoder.dimensions().map_err(unreadable(path, "TIFF"))?;
+    let mut number = |tag| decoder.find_tag_unsigned::<u32>(tag).map_err(unreadable(path, "TIFF"));
     let planes = number(Tag::PlanarConfiguration)?.unwrap_or(1);
     let orientation = number(Tag::Orientation)?.unwrap_or(1);
     let compression = number(Tag::Compression)?.unwrap_or(1);
     let photometric = number(Tag::PhotometricInterpretation)?.unwrap_or(1);
     let fill_order = number(Tag::FillOrder)?.unwrap_or(1);
-    let extra = decoder.find_tag_unsigned_vec::<u16>(Tag::ExtraSamples).map_err(|why| failed(&why))?;
-    let samples = match decoder.colortype().map_err(|why| failed(&why))? {
-        ColorType::CMYK(_) | ColorType::CMYKA(_) => return Err(cmyk_refusal(path)),
+    let extra = decoder.find_tag_unsigned_vec::<u16>(Tag::ExtraSamples).map_err(unreadable(path, "TIFF"))?;
+    let samples = match decoder.colortype().map_err(unreadable(path, "TIFF"))? {
+        ColorType::CMYK(_) | ColorType::CMYKA(_) => return Err(ReadError::Cmyk(path.to_owned())),
         ColorType::Gray(bits) => samples(bits, false, false, extra.as_deref()),
         ColorType::GrayA(bits) => samples(bits, false, true, extra.as_deref()),
         ColorType::RGB(bits) => samples(bits, true, false, extra.as_deref()),
@@ -41,27 +41,23 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
         _ => None,
     };
     let Some(samples) = samples.filter(|_| planes == 1) else {
-        return Err(format!(
-            "{} is a kind of TIFF that is not read here; save it as grey or RGB of 8 or 16 bits, its colours pixel by pixel, and use that",
-            path.display()
-        ));
+        return Err(ReadError::Tiff(path.to_owned()));
     };
-    let profile = match decoder.find_tag(Tag::IccProfile).map_err(|why| failed(&why))? {
-        Some(value) => Some(value.into_u8_vec().map_err(|why| failed(&why))?),
+    let profile = match decoder.find_tag(Tag::IccProfile).map_err(unreadable(path, "TIFF"))? {
+        Some(value) => Some(value.into_u8_vec().map_err(unreadable(path, "TIFF"))?),
         None => None,
     };
     let mut said: Vec<String> = samples.said().into_iter().collect();
     if decoder.more_images() {
         said.push("the first of several pictures in it is taken".into());
     }
-    let name = path.display().to_string();
     let is_stripped = decoder.get_chunk_type() == ChunkType::Strip;
     // 2 is RGB, 1 grey from black to white (TIFF 6.0, section 8).
     let is_bare = is_stripped && compression == 1 && fill_order == 1 && matches!(photometric, 1 | 2);
     let rows: Box<dyn StoredRows> = if is_bare {
-        let offsets = decoder.get_tag_u64_vec(Tag::StripOffsets).map_err(|why| failed(&why))?;
+        let offsets = decoder.get_tag_u64_vec(Tag::StripOffsets).map_err(unreadable(path, "TIFF"))?;
         let is_little = decoder.byte_order() == ByteOrder::LittleEndian;
-        let file = File::open(path).map_err(|why| failed(&why))?;
+        let file = File::open(path).map_err(unreadable(path, "TIFF"))?;
         Box::new(Bare {
             file: BufReader::with_capacity(1 << 20, file),
             offsets,
@@ -71,11 +67,19 @@ pub(super) fn open(path: &Path) -> Result<Source, String> {
             is_swapped: samples.form.is_wide && is_little,
             samples,
             next: 0,
-            name,
+            path: path.to_owned(),
         })
     } else {
         let size = decoder.chunk_dimensions();
-        Box::new(Packed { decoder, samples, width: stored_px.0, size, band: Vec::new(), next: 0, name })
+        Box::new(Packed {
+            decoder,
+            samples,
+            width: stored_px.0,
+            size,
+            band: Vec::new(),
+            next: 0,
+            path: path.to_owned(),
+        })
     };
     let orientation = u8::try_from(orientation).ok().filter(|turned| (1..=8).contains(turned)).unwrap_or(1);
     Ok(Source { form: samples.form, stored_px, orientation, profile, said, rows })
@@ -105,19 +109,18 @@ struct Bare {
     is_swapped: bool,
     samples: Samples,
     next: u32,
-    name: String,
+    path: PathBuf,
 }
 
 impl StoredRows for Bare {
-    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
-        let failed = |why: &dyn std::fmt::Display| format!("{} breaks off: {why}", self.name);
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError> {
         if self.next.is_multiple_of(self.rows_per_strip) {
             let offset = self.offsets.get((self.next / self.rows_per_strip) as usize);
-            let offset = offset.ok_or_else(|| failed(&"a strip is missing"))?;
-            self.file.seek(SeekFrom::Start(*offset)).map_err(|why| failed(&why))?;
+            let offset = offset.ok_or_else(|| broken(&self.path)(Fault::NoStrip))?;
+            self.file.seek(SeekFrom::Start(*offset)).map_err(broken(&self.path))?;
         }
         self.stored.resize(self.stride, 0);
-        self.file.read_exact(&mut self.stored).map_err(|why| failed(&why))?;
+        self.file.read_exact(&mut self.stored).map_err(broken(&self.path))?;
         if self.is_swapped {
             self.stored.as_chunks_mut::<2>().0.iter_mut().for_each(|pair| pair.swap(0, 1));
         }
@@ -137,26 +140,25 @@ struct Packed {
     /// The strip, or the tiles of one row of them side by side.
     band: Vec<u8>,
     next: u32,
-    name: String,
+    path: PathBuf,
 }
 
 impl Packed {
-    fn fill(&mut self) -> Result<(), String> {
-        let failed = |why: &dyn std::fmt::Display| format!("{} breaks off: {why}", self.name);
+    fn fill(&mut self) -> Result<(), ReadError> {
         let (bytes, stride) = (self.samples.bytes(), self.width as usize * self.samples.bytes());
         let across = self.width.div_ceil(self.size.0.max(1));
         let first = self.next / self.size.1.max(1) * across;
         self.band.clear();
         for tile in 0..across {
             let (width, height) = self.decoder.chunk_data_dimensions(first + tile);
-            let pixels: Vec<u8> = match self.decoder.read_chunk(first + tile).map_err(|why| failed(&why))? {
+            let pixels: Vec<u8> = match self.decoder.read_chunk(first + tile).map_err(broken(&self.path))? {
                 DecodingResult::U8(samples) => samples,
                 DecodingResult::U16(samples) => samples.into_iter().flat_map(u16::to_be_bytes).collect(),
-                _ => return Err(failed(&"its samples are of another kind than it says")),
+                _ => return Err(broken(&self.path)(Fault::Samples)),
             };
             let needed = stride * height as usize;
             if needed > MOST_BYTES {
-                return Err(failed(&"its tiles are too large to be put together; save it in strips"));
+                return Err(broken(&self.path)(Fault::Tiles));
             }
             self.band.resize(needed, 0);
             let left = (tile * self.size.0) as usize * bytes;
@@ -170,14 +172,14 @@ impl Packed {
 }
 
 impl StoredRows for Packed {
-    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError> {
         let place = self.next % self.size.1.max(1);
         if place == 0 {
             self.fill()?;
         }
         let stride = self.width as usize * self.samples.bytes();
         let stored = self.band.get(place as usize * stride..).and_then(|band| band.get(..stride));
-        self.samples.plain(stored.ok_or_else(|| format!("{} breaks off", self.name))?, row);
+        self.samples.plain(stored.ok_or_else(|| ReadError::Ends(self.path.clone()))?, row);
         self.next += 1;
         Ok(())
     }

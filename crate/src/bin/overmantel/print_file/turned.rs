@@ -2,6 +2,7 @@
 //! its first row is not the first that is stored.
 
 use super::source::{Source, StoredRows};
+use crate::failure::print_file::ReadError;
 use std::fs::{File, OpenOptions};
 use std::io::{BufWriter, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
@@ -21,7 +22,7 @@ impl Upright {
         first: u32,
         folder: &Path,
         seen: &mut dyn FnMut(u32),
-    ) -> Result<Self, String> {
+    ) -> Result<Self, ReadError> {
         if source.orientation <= 2 {
             let is_mirrored = source.orientation == 2;
             return Ok(Self::Straight { rows: source.rows, is_mirrored, passed_over: first });
@@ -30,7 +31,7 @@ impl Upright {
     }
 
     /// The next row; pixels are of so many bytes.
-    pub(super) fn next(&mut self, bytes: usize, row: &mut Vec<u8>) -> Result<(), String> {
+    pub(super) fn next(&mut self, bytes: usize, row: &mut Vec<u8>) -> Result<(), ReadError> {
         match self {
             Self::Straight { rows, is_mirrored, passed_over } => {
                 for _ in 0..std::mem::take(passed_over) {
@@ -70,14 +71,14 @@ pub(super) struct Laid {
 const STRIP_BYTES: usize = 64 << 20;
 
 impl Laid {
-    fn of(mut source: Source, first: u32, folder: &Path, seen: &mut dyn FnMut(u32)) -> Result<Self, String> {
+    fn of(
+        mut source: Source,
+        first: u32,
+        folder: &Path,
+        seen: &mut dyn FnMut(u32),
+    ) -> Result<Self, ReadError> {
         let path = folder.join(format!(".turned-{}.part", std::process::id()));
-        let failed = |why: std::io::Error| {
-            format!(
-                "the picture is stored turned and is laid out in a file first, but {} can't be written: {why}; make room there, or turn the picture before",
-                path.display()
-            )
-        };
+        let failed = |why: std::io::Error| ReadError::Turned { path: path.clone(), why };
         let options = OpenOptions::new().read(true).write(true).create(true).truncate(true).open(&path);
         let mut laid = Self {
             file: options.map_err(failed)?,
@@ -101,11 +102,11 @@ impl Laid {
         Ok(laid)
     }
 
-    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), String> {
+    fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError> {
         let number = self.next;
         self.next += 1;
         let read = if self.orientation <= 4 { self.row(number, row) } else { self.column(number, row) };
-        read.map_err(|why| format!("{} can't be read: {why}", self.path.display()))
+        read.map_err(|why| ReadError::File { path: self.path.clone(), why })
     }
 
     /// 3 is upside down, 4 the same seen in a mirror.

@@ -1,6 +1,8 @@
 //! Writing rows as PNG, TIFF or JPEG, one after the other, with density and profile and nothing else.
 
 use super::made::Made;
+use crate::failure::print_file::{MakeError, ReadError};
+use crate::failure::{Cause, Failure};
 use clap::ValueEnum;
 use jpeg_encoder::{Encoder, ImageBuffer, JpegColorType, PixelDensity, SamplingFactor, rgb_to_ycbcr};
 use overmantel::length::Length;
@@ -54,26 +56,22 @@ impl Format {
         profile: Option<&[u8]>,
         quality: u8,
         made: Made,
-    ) -> Result<(), String> {
-        let failed = |why: &dyn std::fmt::Display| format!("{} can't be written: {why}", path.display());
-        let file = File::create(path).map_err(|why| failed(&why))?;
+    ) -> Result<(), Failure> {
+        let failed = |why: Cause| Failure::Write { path: path.to_owned(), why };
+        let file = File::create(path).map_err(|why| failed(why.into()))?;
         let mut out = BufWriter::with_capacity(1 << 20, file);
         match self {
             Self::Png => png(&mut out, recipe, profile, made),
             Self::Jpeg => jpeg(&mut out, recipe, profile, quality, made),
             Self::Tiff => tiff(&mut out, recipe, profile, made),
         }
-        .map_err(|why| failed(&why))?;
-        out.flush().map_err(|why| failed(&why))
+        .map_err(failed)?;
+        out.flush().map_err(|why| failed(why.into()))
     }
 }
 
-fn text(why: impl std::fmt::Display) -> String {
-    why.to_string()
-}
-
 /// PNG, third edition: pHYs (11.3.4.3) in pixels to the metre, iCCP (11.3.2.3).
-fn png(out: &mut impl Write, recipe: &Recipe, profile: Option<&[u8]>, mut made: Made) -> Result<(), String> {
+fn png(out: &mut impl Write, recipe: &Recipe, profile: Option<&[u8]>, mut made: Made) -> Result<(), Cause> {
     let (width, height) = recipe.size_px();
     let mut info = Info::with_size(width, height);
     info.color_type = if made.form.is_coloured { ColorType::Rgb } else { ColorType::Grayscale };
@@ -84,16 +82,16 @@ fn png(out: &mut impl Write, recipe: &Recipe, profile: Option<&[u8]>, mut made: 
         Some(profile) => info.icc_profile = Some(Cow::Borrowed(profile)),
         None => info.srgb = Some(SrgbRenderingIntent::Perceptual),
     }
-    let encoder = png::Encoder::with_info(out, info).map_err(text)?;
-    let mut writer = encoder.write_header().map_err(text)?;
-    let mut stream = writer.stream_writer_with_size(1 << 18).map_err(text)?;
+    let encoder = png::Encoder::with_info(out, info)?;
+    let mut writer = encoder.write_header()?;
+    let mut stream = writer.stream_writer_with_size(1 << 18)?;
     let mut row = Vec::new();
     for _ in 0..height {
         made.next(&mut row)?;
-        stream.write_all(&row).map_err(text)?;
+        stream.write_all(&row)?;
     }
-    stream.finish().map_err(text)?;
-    writer.finish().map_err(text)
+    stream.finish()?;
+    Ok(writer.finish()?)
 }
 
 /// Bytes that a TIFF without large offsets can have.
@@ -104,15 +102,15 @@ fn tiff(
     recipe: &Recipe,
     profile: Option<&[u8]>,
     made: Made,
-) -> Result<(), String> {
+) -> Result<(), Cause> {
     let (width, height) = recipe.size_px();
     let bytes = u64::from(width) * u64::from(height) * made.form.bytes() as u64;
     if bytes > SMALL_TIFF {
-        let mut encoder = TiffEncoder::new_big(out).map_err(text)?;
-        directory(encoder.image_directory().map_err(text)?, recipe, profile, made)
+        let mut encoder = TiffEncoder::new_big(out)?;
+        directory(encoder.image_directory()?, recipe, profile, made)
     } else {
-        let mut encoder = TiffEncoder::new(out).map_err(text)?;
-        directory(encoder.image_directory().map_err(text)?, recipe, profile, made)
+        let mut encoder = TiffEncoder::new(out)?;
+        directory(encoder.image_directory()?, recipe, profile, made)
     }
 }
 
@@ -122,7 +120,7 @@ fn directory<W: Write + Seek, K: TiffKind>(
     recipe: &Recipe,
     profile: Option<&[u8]>,
     mut made: Made,
-) -> Result<(), String> {
+) -> Result<(), Cause> {
     let (width, height) = recipe.size_px();
     let form = made.form;
     let rows = u32::try_from((1_usize << 20) / (width as usize * form.bytes())).unwrap_or(1).clamp(1, height);
@@ -138,9 +136,9 @@ fn directory<W: Write + Seek, K: TiffKind>(
         }
         strip.extend_from_slice(&row);
         if (index + 1) % rows == 0 || index + 1 == height {
-            let offset = directory.write_data(&strip[..]).map_err(text)?;
-            offsets.push(K::convert_offset(offset).map_err(text)?);
-            counts.push(K::convert_offset(strip.len() as u64).map_err(text)?);
+            let offset = directory.write_data(&strip[..])?;
+            offsets.push(K::convert_offset(offset)?);
+            counts.push(K::convert_offset(strip.len() as u64)?);
             strip.clear();
         }
     }
@@ -170,8 +168,8 @@ fn directory<W: Write + Seek, K: TiffKind>(
         }
         Ok::<(), tiff::TiffError>(())
     };
-    tags().map_err(text)?;
-    directory.finish().map_err(text)
+    tags()?;
+    Ok(directory.finish()?)
 }
 
 /// JFIF 1.02: density in whole pixels to the inch; the profile in APP2 (ICC.1, annex B.4).
@@ -181,12 +179,10 @@ fn jpeg(
     profile: Option<&[u8]>,
     quality: u8,
     made: Made,
-) -> Result<(), String> {
+) -> Result<(), Cause> {
     let (width, height) = recipe.size_px();
     let (Ok(width), Ok(height)) = (u16::try_from(width), u16::try_from(height)) else {
-        return Err(format!(
-            "a JPEG has at most 65535 pixels along a side, and this is {width} × {height}; choose PNG or TIFF, or ask for a lower density"
-        ));
+        return Err(MakeError::LargeJpeg { width, height }.into());
     };
     let mut encoder = Encoder::new(out, quality);
     let density = u16::try_from(recipe.pixels_to(Length::inches(1))).unwrap_or(u16::MAX);
@@ -194,11 +190,11 @@ fn jpeg(
     // Colours are as fine as light and dark: a print is looked at closely.
     encoder.set_sampling_factor(SamplingFactor::F_1_1);
     if let Some(profile) = profile {
-        encoder.add_icc_profile(profile).map_err(text)?;
+        encoder.add_icc_profile(profile)?;
     }
     let asked = RefCell::new(Asked { made, row: Vec::new(), have: 0, failed: None });
-    encoder.encode_image(Pulled { asked: &asked, width, height }).map_err(text)?;
-    asked.into_inner().failed.map_or(Ok(()), Err)
+    encoder.encode_image(Pulled { asked: &asked, width, height })?;
+    asked.into_inner().failed.map_or(Ok(()), |why| Err(why.into()))
 }
 
 /// Rows as the encoder asks for them: each once, and the last again to fill its blocks.
@@ -206,7 +202,7 @@ struct Asked {
     made: Made,
     row: Vec<u8>,
     have: u32,
-    failed: Option<String>,
+    failed: Option<ReadError>,
 }
 
 struct Pulled<'a> {

@@ -4,10 +4,10 @@ use std::fmt;
 use std::io;
 
 /// Why the coded pixels of a JPEG can't be read.
-#[derive(Debug)]
+#[derive(Debug, thiserror::Error)]
 pub(super) enum JpegError {
     /// The file can't be read any further.
-    File(io::Error),
+    File(#[from] io::Error),
     /// Where a marker should stand there is none.
     NoMarker,
     /// A segment is shorter than its own length.
@@ -39,13 +39,5 @@ impl fmt::Display for JpegError {
             Self::Code => "a code stands for nothing",
             Self::NoRestart => "a restart marker is missing",
         })
-    }
-}
-
-impl std::error::Error for JpegError {}
-
-impl From<io::Error> for JpegError {
-    fn from(why: io::Error) -> Self {
-        Self::File(why)
     }
 }
