@@ -3,9 +3,11 @@
 use super::{Leaf, Slot, Thing, freeze};
 
 /// What a list has in it.
-pub trait Item: Thing + Clone {
+pub trait Item: Thing + Clone + Default {
     /// What is appended to those before it.
-    fn next(before: &[Self]) -> Self;
+    fn next(_before: &[Self]) -> Self {
+        Self::default()
+    }
 
     /// What a link measures it by: those before it, or the usual one of version 1.
     fn measure(_before: &[Self]) -> Self {

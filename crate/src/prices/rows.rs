@@ -108,11 +108,13 @@ impl Thing for PriceRow {
     }
 }
 
-impl Item for PriceRow {
-    fn next(_before: &[Self]) -> Self {
+impl Default for PriceRow {
+    fn default() -> Self {
         Self { part: PricedPart::Paper, only: None, by: By::Each(0) }
     }
 }
+
+impl Item for PriceRow {}
 
 static BYS: Variants = Variants {
     name: "By",
@@ -186,11 +188,7 @@ impl Thing for (Size, i64) {
     }
 }
 
-impl Item for (Size, i64) {
-    fn next(_before: &[Self]) -> Self {
-        (Size::new(Length::ZERO, Length::ZERO), 0)
-    }
-}
+impl Item for (Size, i64) {}
 
 impl Thing for (Length, i64) {
     fn title(&self) -> (&'static str, &'static str) {
@@ -202,8 +200,4 @@ impl Thing for (Length, i64) {
     }
 }
 
-impl Item for (Length, i64) {
-    fn next(_before: &[Self]) -> Self {
-        (Length::ZERO, 0)
-    }
-}
+impl Item for (Length, i64) {}

@@ -1,0 +1,122 @@
+//! What mouldings, sticks and stretcher bars consist of in a stock file.
+
+use super::super::check::RowFault;
+use super::super::{Bar, Profile, Stick};
+use super::{Listed, MATERIAL, flag, measure, named, or_nothing};
+use crate::described::{Item, Member, Thing};
+use crate::length::Length;
+
+impl Thing for Profile {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Profile", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { name, is_floater, face, rabbet_width, rabbet_depth, depth, material } = self;
+        vec![
+            Member::of(const { &named("What it is called, its own among the mouldings.") }, name),
+            Member::of(
+                const { &flag("floater", "Whether it stands round a canvas with a gap, and has no rabbet.") },
+                is_floater,
+            ),
+            Member::of(const { &measure("face", "face", "Width of its face.") }, face),
+            Member::of(
+                const { &or_nothing("rabbet_width", "rabbet's width", "Width of the rabbet; none when left out.") },
+                rabbet_width,
+            ),
+            Member::of(
+                const { &or_nothing("rabbet_depth", "rabbet's depth", "Depth of the rabbet; none when left out.") },
+                rabbet_depth,
+            ),
+            Member::of(const { &measure("depth", "depth", "From its back to its front.") }, depth),
+            Member::choice(&MATERIAL, material),
+        ]
+    }
+}
+
+impl Item for Profile {}
+
+impl Listed for Profile {
+    const FORM: &'static str = "List4";
+
+    fn called(&self) -> &str {
+        &self.name
+    }
+
+    fn wrong(&self) -> Option<RowFault> {
+        let Profile { is_floater, face, rabbet_width, rabbet_depth, depth, .. } = *self;
+        if rabbet_width > face {
+            Some(RowFault::Lip { rabbet: rabbet_width, face })
+        } else if rabbet_depth > depth {
+            Some(RowFault::Deep { rabbet: rabbet_depth, depth })
+        } else {
+            let has_rabbet = (rabbet_width, rabbet_depth) != (Length::ZERO, Length::ZERO);
+            (is_floater && has_rabbet).then_some(RowFault::Floater)
+        }
+    }
+}
+
+impl Thing for Stick {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Stick", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { name, length, kerf, trim } = self;
+        vec![
+            Member::of(const { &named("What it is called, its own among the sticks.") }, name),
+            Member::of(const { &measure("length", "length", "") }, length),
+            Member::of(
+                const { &or_nothing("kerf", "kerf", "What the saw takes with each cut; nothing when left out.") },
+                kerf,
+            ),
+            Member::of(
+                const { &or_nothing("trim", "trim", "Cut off its two ends together; nothing when left out.") },
+                trim,
+            ),
+        ]
+    }
+}
+
+impl Item for Stick {}
+
+impl Listed for Stick {
+    const FORM: &'static str = "List5";
+
+    fn called(&self) -> &str {
+        &self.name
+    }
+
+    fn wrong(&self) -> Option<RowFault> {
+        let Stick { length, trim, .. } = *self;
+        (trim >= length).then_some(RowFault::Trim { trim, length })
+    }
+}
+
+impl Thing for Bar {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Bar", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { name, depth, width } = self;
+        vec![
+            Member::of(const { &named("What it is called, its own among the bars.") }, name),
+            Member::of(
+                const { &measure("depth", "depth", "From its back to the face of the canvas.") },
+                depth,
+            ),
+            Member::of(const { &measure("width", "width", "Its width, seen from the back.") }, width),
+        ]
+    }
+}
+
+impl Item for Bar {}
+
+impl Listed for Bar {
+    const FORM: &'static str = "List9";
+
+    fn called(&self) -> &str {
+        &self.name
+    }
+}
