@@ -1,7 +1,7 @@
 //! Taking a part of another plan into one's own, exactly as it is there.
 
 use crate::figures::{Figures, NoAnswer};
-use crate::plan::{Finish, Fixture, GroupAcross, GroupUp, Plan};
+use crate::plan::{Finish, Fixture, Group, GroupAcross, GroupUp, Plan};
 
 /// What can be taken by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,16 +58,7 @@ impl PlanPart {
             Self::Wall => (one.wall, one.viewing) = (other.wall.clone(), other.viewing),
             Self::Fixtures => {
                 // What the group hangs by stays the same thing, where it is still there.
-                let now =
-                    |at: usize| other.fixtures.iter().position(|new| is_same(one.fixtures.get(at), new));
-                let (across, up) = (one.group.across, one.group.up);
-                if let GroupAcross::FixtureMiddle(at) = across {
-                    one.group.across = now(at).map_or(GroupAcross::WallMiddle, GroupAcross::FixtureMiddle);
-                }
-                if let GroupUp::Above { fixture, clearance } = up {
-                    let above = |fixture| GroupUp::Above { fixture, clearance };
-                    one.group.up = now(fixture).map_or(GroupUp::EyeLevel, above);
-                }
+                one.group = by_fixtures(one.group, &one.fixtures, &other.fixtures);
                 one.fixtures.clone_from(&other.fixtures);
             }
             Self::Pictures => {
@@ -102,44 +93,40 @@ impl PlanPart {
                 for piece in one.pieces.iter_mut().skip(1) {
                     piece.picture = piece.picture.filter(|&picture| picture < one.pictures.len());
                 }
-                (one.group, one.fixing, one.shared) = (other.group, other.fixing, other.shared);
-                // Fixtures are known by their names in either plan.
-                let place =
-                    |at: usize| one.fixtures.iter().position(|own| is_same(other.fixtures.get(at), own));
-                if let GroupAcross::FixtureMiddle(at) = other.group.across {
-                    one.group.across = place(at).map_or(GroupAcross::WallMiddle, GroupAcross::FixtureMiddle);
-                }
-                if let GroupUp::Above { fixture, clearance } = other.group.up {
-                    let above = |fixture| GroupUp::Above { fixture, clearance };
-                    one.group.up = place(fixture).map_or(GroupUp::EyeLevel, above);
-                }
+                (one.fixing, one.shared) = (other.fixing, other.shared);
+                one.group = by_fixtures(other.group, &other.fixtures, &one.fixtures);
             }
             Self::Rest => {
                 // Whatever is no other part's, so that a new statement is of this one.
-                let Plan {
-                    units,
-                    wall,
-                    viewing,
-                    fixtures,
-                    pictures,
-                    pieces,
-                    split,
-                    shared,
-                    group,
-                    fixing,
-                    ..
-                } = std::mem::replace(one, other.clone());
-                let room = (units, wall, viewing, fixtures);
-                (one.units, one.wall, one.viewing, one.fixtures) = room;
-                (one.pictures, one.pieces, one.split) = (pictures, pieces, split);
-                (one.shared, one.group, one.fixing) = (shared, group, fixing);
+                let own = std::mem::replace(one, other.clone());
+                (one.units, one.wall, one.viewing, one.fixtures) =
+                    (own.units, own.wall, own.viewing, own.fixtures);
+                (one.pictures, one.pieces, one.split) = (own.pictures, own.pieces, own.split);
+                (one.shared, one.group, one.fixing) = (own.shared, own.group, own.fixing);
             }
         }
     }
 }
 
-fn is_same(one: Option<&Fixture>, other: &Fixture) -> bool {
-    one.is_some_and(|one| one.name == other.name)
+/// Where a group hangs that hung by the fixtures of one plan, by those of another: fixtures are known by their names.
+fn by_fixtures(group: Group, of: &[Fixture], among: &[Fixture]) -> Group {
+    let place = |at: usize| {
+        let name = &of.get(at)?.name;
+        among.iter().position(|fixture| fixture.name == *name)
+    };
+    let across = match group.across {
+        GroupAcross::FixtureMiddle(at) => {
+            place(at).map_or(GroupAcross::WallMiddle, GroupAcross::FixtureMiddle)
+        }
+        across => across,
+    };
+    let up = match group.up {
+        GroupUp::Above { fixture, clearance } => {
+            place(fixture).map_or(GroupUp::EyeLevel, |fixture| GroupUp::Above { fixture, clearance })
+        }
+        up => up,
+    };
+    Group { across, up, ..group }
 }
 
 /// Gives a finish the frame of another, where it can have one.

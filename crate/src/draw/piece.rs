@@ -41,78 +41,106 @@ pub(super) fn draw(
     });
     let ground = ground.unwrap_or(Colour::hex(0xff_ff_ff));
     brush::all(&mut pixmap.as_mut(), ground);
-    let whole = piece.outside.size;
-    let place = |from_start: Length, length: Length, off: i8, most: u32| {
-        let most = super::projection::pixels(most);
-        if from_start <= Length::ZERO {
-            0.0
-        } else if from_start >= length {
-            most
-        } else {
-            (to_px(from_start, scale) + f32::from(off) / 16.0).clamp(0.0, most)
-        }
-    };
-    let across = |x: Length| place(x, whole.width, at.off.0, size_px.0);
-    let down = |y: Length| place(whole.height - y, whole.height, at.off.1, size_px.1);
-    let edges = |rect: Rect| PixelRect {
-        left: across(rect.x),
-        top: down(rect.top()),
-        right: across(rect.right()),
-        bottom: down(rect.y),
-    };
-    // Edges between two things are crisp, at the nearest whole pixel. Only what may be finer than a pixel, as a bevel is, is blended.
-    let crisp = |rect: Rect| edges(rect).whole();
-    let canvas = &mut pixmap.as_mut();
+    let places = Places { outside: piece.outside, at, scale, lamp };
     for layer in &piece.layers {
+        places.layer(&mut pixmap.as_mut(), layer, copies);
+    }
+    lamp.tint_area(&mut pixmap.as_mut(), PixelRect::of_size(size_px));
+    pixmap
+}
+
+/// Where the layers of a piece lie among its own pixels, and what lights them.
+struct Places<'a> {
+    outside: Rect,
+    at: Snapped,
+    scale: f32,
+    lamp: &'a Lamp,
+}
+
+impl Places<'_> {
+    /// Between the edges of the pixels, which are the edges of the piece.
+    fn edges(&self, rect: Rect) -> PixelRect {
+        let (whole, size_px) = (self.outside.size, self.at.rect.size_px());
+        let place = |from_start: Length, length: Length, off: i8, most: u32| {
+            let most = super::projection::pixels(most);
+            if from_start <= Length::ZERO {
+                0.0
+            } else if from_start >= length {
+                most
+            } else {
+                (self.px(from_start) + f32::from(off) / 16.0).clamp(0.0, most)
+            }
+        };
+        let across = |x: Length| place(x, whole.width, self.at.off.0, size_px.0);
+        let down = |y: Length| place(whole.height - y, whole.height, self.at.off.1, size_px.1);
+        PixelRect {
+            left: across(rect.x),
+            top: down(rect.top()),
+            right: across(rect.right()),
+            bottom: down(rect.y),
+        }
+    }
+
+    /// At the nearest whole pixels: edges between two things are crisp. Only what may be finer than a pixel, as a bevel
+    /// is, is blended.
+    fn crisp(&self, rect: Rect) -> PixelRect {
+        self.edges(rect).whole()
+    }
+
+    fn px(&self, length: Length) -> f32 {
+        to_px(length, self.scale)
+    }
+
+    fn layer(&self, canvas: &mut PixmapMut<'_>, layer: &Layer, copies: &[Option<&LoadedPicture>]) {
+        let Self { scale, lamp, .. } = *self;
         match layer {
-            Layer::Flat { rect, colour } => flat(canvas, crisp(*rect), *colour),
+            Layer::Flat { rect, colour } => flat(canvas, self.crisp(*rect), *colour),
             Layer::Picture { rect, shows } => {
-                picture(canvas, crisp(*rect), shows.and_then(|shows| part_of(shows, copies)));
+                picture(canvas, self.crisp(*rect), shows.and_then(|shows| part_of(shows, copies)));
             }
             Layer::Board { rect, openings, colour } => {
                 if let [opening] = openings[..] {
-                    between::fill(canvas, crisp(*rect), edges(opening), [*colour; 4]);
+                    between::fill(canvas, self.crisp(*rect), self.edges(opening), [*colour; 4]);
                 } else {
-                    let holes: Vec<_> = openings.iter().map(|opening| edges(*opening).corners()).collect();
-                    brush::pierced(canvas, &crisp(*rect).corners(), &holes, *colour);
+                    let holes: Vec<_> = openings.iter().map(|hole| self.edges(*hole).corners()).collect();
+                    brush::pierced(canvas, &self.crisp(*rect).corners(), &holes, *colour);
                 }
             }
-            Layer::Edge { rect } => edge(canvas, crisp(*rect), scale),
+            Layer::Edge { rect } => edge(canvas, self.crisp(*rect), scale),
             Layer::Face { rect, sheen } => {
-                face::put(canvas, crisp(*rect), *sheen, lamp, scale, seed(piece.outside));
+                face::put(canvas, self.crisp(*rect), *sheen, lamp, scale, seed(self.outside));
             }
             Layer::Lifted { rect, height } => {
-                shadow::round(canvas, edges(*rect), to_px(*height, scale), lamp);
+                shadow::round(canvas, self.edges(*rect), self.px(*height), lamp);
             }
             Layer::Bevel { face, back, height } => {
                 let core = Colour::hex(0xfd_fc_f8);
-                let back = crisp(*back);
+                let back = self.crisp(*back);
                 let slopes = [(-1.0, 0.0), (0.0, -1.0), (1.0, 0.0), (0.0, 1.0)];
                 let sides = slopes.map(|(right, down)| core.lit(lamp.on_slope(right, down)));
-                between::fill(canvas, edges(*face).union(back), back, sides);
-                let height = to_px(*height, scale);
+                between::fill(canvas, self.edges(*face).union(back), back, sides);
+                let height = self.px(*height);
                 if height > LEAST_HEIGHT_PX {
                     inward_shadow(canvas, back, height, lamp);
                 }
             }
             Layer::Moulding { outer, inner, colour, shape, surface, relief, height } => {
                 // However thin, a rail is seen on all four sides.
-                let (outer, inner) = (crisp(*outer), crisp(*inner).a_pixel_within(crisp(*outer)));
+                let outer = self.crisp(*outer);
+                let inner = self.crisp(*inner).a_pixel_within(outer);
                 let face = (inner.left - outer.left).max(0.01);
                 let look = Look {
                     colour: *colour,
                     shape: *shape,
                     surface: *surface,
-                    relief: to_px(*relief, scale) / face,
-                    seed: seed(piece.outside),
+                    relief: self.px(*relief) / face,
+                    seed: seed(self.outside),
                 };
                 moulding::draw(canvas, outer, inner, &look, lamp, scale);
-                inward_shadow(canvas, inner, to_px(*height, scale), lamp);
+                inward_shadow(canvas, inner, self.px(*height), lamp);
             }
         }
     }
-    lamp.tint_area(canvas, PixelRect::of_size(size_px));
-    pixmap
 }
 
 /// A number of a frame's own, from where it hangs: no two frames of a wall are cut from the same stick.

@@ -4,7 +4,7 @@ use super::{Question, SuggestError, SuggestionWish};
 use crate::asked;
 use crate::figures::Figures;
 use crate::findings::{Severity, findings};
-use crate::fit::{Way, from_picture};
+use crate::fit::{Fit, Way, from_picture};
 use crate::geometry::Size;
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::*;
@@ -247,7 +247,6 @@ pub(super) fn offered(
         stock.sizes.iter().filter(|listed| listed.system == system).cloned().collect();
     let longest = Some(plan.wall.size.width.max(plan.wall.size.height));
     let fit_wish = crate::fit::FitWish { longest, ..asked::wish(&pattern, 0) };
-    let mut found: Vec<Offered> = Vec::new();
     let shapes = match (is_panel, make) {
         (false, _) => vec![shown.px],
         (true, Make::Bordered) => Vec::new(),
@@ -255,61 +254,66 @@ pub(super) fn offered(
         (true, Make::Matted) => print_shapes(&sizes),
         (true, _) => vec![(4, 5), (5, 4)],
     };
+    let mut found: Vec<Offered> = Vec::new();
     for fit in shapes.iter().flat_map(|&px| from_picture(px, &sizes, &fit_wish)) {
         let listed = fit.frame.unwrap_or(fit.print).listed;
         if !make.is_way(fit.way) || in_hand.is_some() && listed.name != FRAME_IN_HAND {
             continue;
         }
-        let mut piece = asked::take_fit(&pattern, Some(0), &fit).pieces.swap_remove(0);
-        piece.image = if make == Make::Bordered { fit.image } else { fit.sheet() };
-        let Ok(sizes) = crate::framing::build_up(&piece) else { continue };
-        let (outside, window) = (sizes.outside, sizes.picture.size);
-        let wall = plan.wall.size;
-        if outside.width > wall.width || outside.height > wall.height {
+        let Some(offered) = as_piece(plan, stock, wish, make, (shown, is_panel), &pattern, &fit) else {
             continue;
-        }
-        let has_frame = !matches!(make, Make::Canvas | Make::Aluminium);
-        let mut shelf = if has_frame && !listed.is_frame { FRAME_TO_MEASURE } else { 0 };
-        shelf += if fit.print.listed.is_print { 0 } else { PRINT_TO_MEASURE };
-        let [sharp, crop] = match shown.picture {
-            _ if is_panel => [0, 0],
-            None => [0, picture_points(shown.px, window, 1, stock)[1]],
-            Some(_) => picture_points(shown.px, window, plan.fineness, stock),
         };
-        let price = match wish.book {
-            None => 0,
-            Some(book) => {
-                let alone = alone(plan, piece.clone());
-                let price = Figures::of(&alone).map(|figures| priced(&alone, &figures, stock, book));
-                match price {
-                    Ok(price) if price.unpriced.is_empty() => price.sum,
-                    _ => continue,
-                }
-            }
-        };
-        let name = listed.name.clone();
-        let differ = i128::from((fit.borders.left - fit.borders.top).abs().units());
-        let shorter = i128::from(outside.width.min(outside.height).units());
-        let border = whole(divide(differ * 300, shorter, Mode::HalfAway));
-        let points = [sharp, crop, shelf, border];
         // A size that is listed twice counts once, by its better name.
-        match found.iter_mut().find(|other| other.piece == piece) {
-            Some(other) if other.points <= points => {}
-            Some(other) => (other.points, other.name) = (points, name),
-            None => {
-                found.push(Offered {
-                    piece,
-                    outside,
-                    window,
-                    points,
-                    price,
-                    name,
-                    can_be_made: Cell::new(None),
-                });
-            }
+        match found.iter_mut().find(|other| other.piece == offered.piece) {
+            Some(other) if other.points <= offered.points => {}
+            Some(other) => *other = offered,
+            None => found.push(offered),
         }
     }
     found
+}
+
+/// What is on offer in one size, with its points and its price; none where it is larger than the wall or a price is missing.
+fn as_piece(
+    plan: &Plan,
+    stock: &Stock,
+    wish: &SuggestionWish<'_>,
+    make: Make,
+    (shown, is_panel): (Shown, bool),
+    pattern: &Plan,
+    fit: &Fit<'_>,
+) -> Option<Offered> {
+    let listed = fit.frame.unwrap_or(fit.print).listed;
+    let mut piece = asked::take_fit(pattern, Some(0), fit).pieces.swap_remove(0);
+    piece.image = if make == Make::Bordered { fit.image } else { fit.sheet() };
+    let sizes = crate::framing::build_up(&piece).ok()?;
+    let (outside, window) = (sizes.outside, sizes.picture.size);
+    let wall = plan.wall.size;
+    if outside.width > wall.width || outside.height > wall.height {
+        return None;
+    }
+    let has_frame = !matches!(make, Make::Canvas | Make::Aluminium);
+    let mut shelf = if has_frame && !listed.is_frame { FRAME_TO_MEASURE } else { 0 };
+    shelf += if fit.print.listed.is_print { 0 } else { PRINT_TO_MEASURE };
+    let [sharp, crop] = match shown.picture {
+        _ if is_panel => [0, 0],
+        None => [0, picture_points(shown.px, window, 1, stock)[1]],
+        Some(_) => picture_points(shown.px, window, plan.fineness, stock),
+    };
+    let price = match wish.book {
+        None => 0,
+        Some(book) => {
+            let alone = alone(plan, piece.clone());
+            let price = priced(&alone, &Figures::of(&alone).ok()?, stock, book);
+            price.unpriced.is_empty().then_some(price.sum)?
+        }
+    };
+    let differ = i128::from((fit.borders.left - fit.borders.top).abs().units());
+    let shorter = i128::from(outside.width.min(outside.height).units());
+    let border = whole(divide(differ * 300, shorter, Mode::HalfAway));
+    let points = [sharp, crop, shelf, border];
+    let name = listed.name.clone();
+    Some(Offered { piece, outside, window, points, price, name, can_be_made: Cell::new(None) })
 }
 
 /// The shapes of prints on offer, upright and on their sides.

@@ -114,7 +114,6 @@ impl Desk {
     /// Everything that can be taken hold of, with its place.
     pub(super) fn handles(&self, projection: Projection, css: f32) -> Vec<HandleView> {
         let (plan, arranged) = (self.desk.plan(), &self.desk.figures().arranged);
-        let number = |piece: usize| u32::try_from(piece).ok();
         let handle = |kind: &'static str, handle: String, label: String, rect: Rect| HandleView {
             handle,
             kind,
@@ -153,36 +152,40 @@ impl Desk {
             handles.push(view);
         }
         for (index, piece) in plan.pieces.iter().enumerate() {
-            let image = measure::shown_size(piece.image, plan.units);
-            for (name, right, upper) in CORNERS {
-                let Some(at) = self.desk.corner(Corner { piece: index, right, upper, alone: false }) else {
-                    continue;
-                };
-                let label = format!(
-                    "Size of piece {}, {image}. Arrow keys go to the next size that is sold, with Shift freely",
-                    index + 1
-                );
-                handles.push(HandleView {
-                    handle: format!("corner.{index}.{name}"),
-                    kind: "corner",
-                    corner: Some(name),
-                    piece: number(index),
-                    by_keys: right && !upper,
-                    label,
-                    place: around(projection, at, css).moved(
-                        if right { -INWARD_PX } else { INWARD_PX },
-                        if upper { INWARD_PX } else { -INWARD_PX },
-                    ),
-                });
-            }
+            handles.extend(self.corners(index, projection, css));
             let has_picture = plan.split.is_some() || piece.picture.is_some();
             if let Some(place) = self.desk.place_of(index).filter(|_| has_picture) {
                 let label = format!("The picture in piece {}. Arrow keys move it in its opening", index + 1);
                 let view = handle("picture", format!("picture.{index}"), label, place);
-                handles.push(HandleView { piece: number(index), ..view });
+                handles.push(HandleView { piece: u32::try_from(index).ok(), ..view });
             }
         }
         handles
+    }
+
+    /// The corners of a piece, by which its size is pulled; one of them is for the keys.
+    fn corners(&self, index: usize, projection: Projection, css: f32) -> impl Iterator<Item = HandleView> {
+        let plan = self.desk.plan();
+        let image = measure::shown_size(plan.pieces[index].image, plan.units);
+        let label = format!(
+            "Size of piece {}, {image}. Arrow keys go to the next size that is sold, with Shift freely",
+            index + 1
+        );
+        CORNERS.into_iter().filter_map(move |(name, right, upper)| {
+            let at = self.desk.corner(Corner { piece: index, right, upper, alone: false })?;
+            Some(HandleView {
+                handle: format!("corner.{index}.{name}"),
+                kind: "corner",
+                corner: Some(name),
+                piece: u32::try_from(index).ok(),
+                by_keys: right && !upper,
+                label: label.clone(),
+                place: around(projection, at, css).moved(
+                    if right { -INWARD_PX } else { INWARD_PX },
+                    if upper { INWARD_PX } else { -INWARD_PX },
+                ),
+            })
+        })
     }
 }
 
