@@ -17,7 +17,7 @@ use crate::field::{Field, Whose};
 use crate::fields::{self, Value};
 use crate::figures::{Figures, NoAnswer};
 use crate::plan::{Plan, called};
-use crate::spec::fields_in;
+use crate::spec::{capital, fields_in};
 use crate::stock::Stock;
 
 /// Something that two plans state differently.
@@ -35,8 +35,7 @@ impl Difference {
     /// A sentence without its full stop.
     #[must_use]
     pub fn in_words(&self) -> String {
-        let mut letters = self.label.chars();
-        let label: String = letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect();
+        let label = capital(&self.label);
         match (&self.one, &self.other) {
             (Some(one), Some(other)) => [&label, ": ", one, " became ", other].concat(),
             (None, Some(other)) => [&label, " is new: ", other].concat(),

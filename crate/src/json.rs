@@ -4,7 +4,7 @@
 //! sticks, add, row 2: "length" is missing; write it (line 9, column 5)
 //! ```
 
-use serde::de::{DeserializeOwned, Error as _, MapAccess, SeqAccess, Visitor};
+use serde::de::{Error as _, MapAccess, SeqAccess, Visitor};
 use serde::ser::{SerializeMap as _, Serializer};
 use serde::{Deserialize, Deserializer, Serialize};
 use std::fmt;
@@ -18,8 +18,8 @@ pub(crate) enum Node {
     Flag(bool),
     /// A whole number.
     Whole(i64),
-    /// Another number.
-    Number(f64),
+    /// Another number, which stands nowhere in our files.
+    Number,
     /// Text.
     Text(String),
     /// Values one after the other.
@@ -47,6 +47,11 @@ impl Node {
         Some(entries.remove(place).1)
     }
 
+    /// As text on one line.
+    pub(crate) fn compact(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
     /// As pretty text.
     pub(crate) fn pretty(&self) -> String {
         serde_json::to_string_pretty(self).unwrap_or_default()
@@ -58,7 +63,7 @@ impl Node {
             Self::Null => "nothing (null)",
             Self::Flag(_) => "true or false",
             Self::Whole(_) => "a number",
-            Self::Number(_) => "a number with a point",
+            Self::Number => "a number with a point",
             Self::Text(_) => "a text",
             Self::List(_) => "a list",
             Self::Group(_) => "a group in braces",
@@ -69,10 +74,9 @@ impl Node {
 impl Serialize for Node {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self {
-            Self::Null => serializer.serialize_unit(),
+            Self::Null | Self::Number => serializer.serialize_unit(),
             Self::Flag(flag) => serializer.serialize_bool(*flag),
             Self::Whole(number) => serializer.serialize_i64(*number),
-            Self::Number(number) => serializer.serialize_f64(*number),
             Self::Text(text) => serializer.serialize_str(text),
             Self::List(items) => serializer.collect_seq(items),
             Self::Group(entries) => {
@@ -117,8 +121,8 @@ impl<'de> Visitor<'de> for AnyNode {
         Ok(i64::try_from(number).map_or(Node::Whole(i64::MAX), Node::Whole))
     }
 
-    fn visit_f64<E>(self, number: f64) -> Result<Node, E> {
-        Ok(Node::Number(number))
+    fn visit_f64<E>(self, _number: f64) -> Result<Node, E> {
+        Ok(Node::Number)
     }
 
     fn visit_str<E>(self, text: &str) -> Result<Node, E> {
@@ -145,7 +149,7 @@ impl<'de> Visitor<'de> for AnyNode {
     }
 }
 
-/// Why a text can't be read as JSON of a form: where in the text, and what is wrong there.
+/// Why a text can't be read as JSON: where in it, and what is wrong there.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub struct JsonError {
     /// Keys and numbers of the place, from the outside inwards.
@@ -167,8 +171,8 @@ pub enum JsonFault {
     TooMuch,
     /// It is cut off, or not JSON.
     NotJson,
-    /// It is JSON and not of the form: why, and what may stand there.
-    Form(String),
+    /// This key stands twice in one group.
+    Twice(String),
 }
 
 impl fmt::Display for JsonError {
@@ -185,16 +189,18 @@ impl fmt::Display for JsonError {
                 "a list has a value too many, or something follows after the end, at line {line} column {column}"
             ),
             JsonFault::NotJson => write!(f, "it breaks off or is not JSON at line {line} column {column}"),
-            JsonFault::Form(text) => write!(f, "{text} (line {line}, column {column})"),
+            JsonFault::Twice(key) => {
+                write!(f, "\"{key}\" stands here twice; keep one (line {line}, column {column})")
+            }
         }
     }
 }
 
-/// Reads a text as a form.
+/// Reads a text as JSON.
 ///
 /// # Errors
-/// Where in the text, what is wrong there, and what may stand there.
-pub(crate) fn read<T: DeserializeOwned>(text: &str) -> Result<T, JsonError> {
+/// What is wrong, and where in the text.
+pub(crate) fn read(text: &str) -> Result<Node, JsonError> {
     serde_json::from_str(text).map_err(|why| JsonError {
         way: place(before(text, why.line(), why.column())),
         line: why.line(),
@@ -270,7 +276,10 @@ fn walk(text: &[u8], is_enough: &mut dyn FnMut(usize, &[Open]) -> bool) {
             b'"' => {
                 end = end_of_text(text, at);
                 if let Some(Open::Group(key @ None)) = open.last_mut() {
-                    *key = serde_json::from_slice(&text[at..end]).ok();
+                    *key = match serde_json::from_slice(&text[at..end]) {
+                        Ok(Node::Text(text)) => Some(text),
+                        _ => None,
+                    };
                 }
             }
             _ => {
@@ -302,60 +311,12 @@ fn end_of_text(text: &[u8], start: usize) -> usize {
 fn fault(why: &serde_json::Error) -> JsonFault {
     let text = why.to_string();
     match why.classify() {
+        // The one fault of a form that a group can have by itself.
         serde_json::error::Category::Data => {
-            let text = text.split(" at line ").next().unwrap_or_default();
-            JsonFault::Form(plainly(text).unwrap_or_else(|| text.to_owned()))
+            JsonFault::Twice(text.split('`').nth(1).unwrap_or_default().to_owned())
         }
         _ if (why.line(), why.column()) == (1, 0) => JsonFault::Empty,
         _ if text.starts_with("trailing characters") => JsonFault::TooMuch,
         _ => JsonFault::NotJson,
     }
-}
-
-fn plainly(text: &str) -> Option<String> {
-    let quoted = |text: &str| text.trim_start_matches("one of ").trim().replace('`', "\"");
-    if let Some(field) = text.strip_prefix("missing field ") {
-        return Some(format!("{} is missing; write it", quoted(field)));
-    }
-    if let Some(field) = text.strip_prefix("duplicate field ") {
-        return Some(format!("{} stands here twice; keep one", quoted(field)));
-    }
-    let (given, wanted) = text.split_once(", expected ")?;
-    if let Some(field) = given.strip_prefix("unknown field ") {
-        return Some(format!("{} is not known here; known are {}", quoted(field), quoted(wanted)));
-    }
-    if let Some(choice) = given.strip_prefix("unknown variant ") {
-        return Some(format!("{} can't be chosen here; choose {}", quoted(choice), quoted(wanted)));
-    }
-    if let Some(count) = given.strip_prefix("invalid length ") {
-        let wanted = wanted.rsplit_once(" of length ").map_or("another number", |(_, wanted)| wanted);
-        return Some(format!("the list has {count} in it, and {wanted} are wanted"));
-    }
-    if let Some(value) = given.strip_prefix("invalid value: ") {
-        let value = value.split('`').nth(1).unwrap_or(value);
-        return Some(format!("{value} can't stand here; a whole number from 0 upwards is wanted"));
-    }
-    if given == "invalid type: unit variant" {
-        return Some(String::from("a name stands alone; what belongs to it has to follow in braces"));
-    }
-    let given = given.strip_prefix("invalid type: ")?;
-    let given = match given.split(' ').next().unwrap_or_default() {
-        "null" | "unit" => "nothing (null)",
-        "integer" => "a number",
-        "floating" => "a number with a point",
-        "string" => "a text",
-        "boolean" => "true or false",
-        "sequence" => "a list",
-        "map" => "a group in braces",
-        _ => given,
-    };
-    let wanted = match wanted {
-        "a string" => "a text, such as \"16 in\"",
-        "u32" | "u16" => "a whole number",
-        "a boolean" => "true or false",
-        text if text.starts_with("struct ") => "a group in braces",
-        text if text.starts_with("a sequence") || text.starts_with("an array") => "a list",
-        text => text,
-    };
-    Some(format!("{given} stands where {wanted} is wanted"))
 }

@@ -3,9 +3,10 @@
 //! JSON in an element that is only data. `<` is written as `\u003c`, so that nothing in it can end the element; every text is
 //! plain text.
 
+use crate::described::{FormError, FormFault};
 use crate::figures::Figures;
 use crate::geometry::Size;
-use crate::json;
+use crate::json::{self, Node};
 use crate::link;
 use crate::measure::{self, Grade};
 use crate::papers;
@@ -13,13 +14,15 @@ use crate::plan::{Picture, Piece, Plan, file, limits};
 use crate::prices::Book;
 use crate::stock::Stock;
 use crate::text::typeset;
-use serde::{Deserialize, Serialize};
 
 mod error;
 pub use error::ProposalError;
 
 /// The version this module writes.
-const VERSION: u32 = 1;
+const VERSION: i64 = 1;
+/// What a proposal consists of.
+const KEYS: [&str; 8] =
+    ["overmantel_proposal", "title", "from", "note", "address", "valid_until", "prices", "plan"];
 /// Characters of each text at the most, by its name.
 const MOST: [(&str, usize); 4] = [("title", 120), ("sender", 120), ("note", 4_000), ("address", 2_000)];
 /// Lines of prices at the most, and characters of each.
@@ -68,22 +71,6 @@ pub fn brief_sizes(plan: &Plan, figures: &Figures) -> Vec<String> {
     named.into_iter().filter_map(line).collect()
 }
 
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Form {
-    overmantel_proposal: u32,
-    title: String,
-    from: String,
-    note: String,
-    address: String,
-    /// Such as 2027-01-31. Default: empty, for no end.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    valid_until: String,
-    prices: Vec<String>,
-    /// A plan file.
-    plan: String,
-}
-
 impl Proposal {
     /// Whether its texts are no longer than they may be.
     fn check(&self) -> Result<(), ProposalError> {
@@ -103,19 +90,21 @@ impl Proposal {
     /// When a text is too long, or a copy is no JPEG in base64.
     pub fn write(&self) -> Result<String, ProposalError> {
         self.check()?;
-        let form = Form {
-            overmantel_proposal: VERSION,
-            title: self.title.clone(),
-            from: self.from.clone(),
-            note: self.note.clone(),
-            address: self.address.clone(),
-            valid_until: self
-                .valid_until
-                .map_or(String::new(), |(year, month, day)| papers::iso(year, month, day)),
-            prices: self.prices.clone(),
-            plan: file::write_with_copies(&self.plan, &self.copies)?,
-        };
-        Ok(inert(&serde_json::to_string(&form).unwrap_or_default()))
+        let text = |text: &String| Node::text(text);
+        let mut entries = vec![
+            ("overmantel_proposal", Node::Whole(VERSION)),
+            ("title", text(&self.title)),
+            ("from", text(&self.from)),
+            ("note", text(&self.note)),
+            ("address", text(&self.address)),
+        ];
+        if let Some((year, month, day)) = self.valid_until {
+            entries.push(("valid_until", Node::text(papers::iso(year, month, day))));
+        }
+        entries.push(("prices", Node::List(self.prices.iter().map(text).collect())));
+        entries.push(("plan", Node::text(file::write_with_copies(&self.plan, &self.copies)?)));
+        let group = entries.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
+        Ok(inert(&Node::Group(group).compact()))
     }
 
     /// The data that stands in a page before its script.
@@ -131,16 +120,80 @@ impl Proposal {
     /// # Errors
     /// When it is not a proposal, is of a later version, a text is too long, or its plan can't be read.
     pub fn read(text: &str) -> Result<Self, ProposalError> {
-        let form: Form = json::read(text)?;
-        if form.overmantel_proposal != VERSION {
-            return Err(ProposalError::Version(form.overmantel_proposal));
+        let mut form = Form { node: json::read(text)?, text };
+        form.known()?;
+        match form.take("overmantel_proposal")? {
+            Node::Whole(VERSION) => {}
+            Node::Whole(given) => return Err(ProposalError::Version(given)),
+            other => return Err(form.kind("overmantel_proposal", &other, "a whole number")),
         }
-        let (plan, copies) = file::read_with_copies(&form.plan)?;
-        let Form { title, from, note, address, valid_until, prices, .. } = form;
+        let (title, from) = (form.text("title")?, form.text("from")?);
+        let (note, address) = (form.text("note")?, form.text("address")?);
+        // Empty, or not there, for no end.
+        let valid_until =
+            if form.node.get("valid_until").is_some() { form.text("valid_until")? } else { String::new() };
+        let prices = form.texts("prices")?;
+        let plan = form.text("plan")?;
+        let (plan, copies) = file::read_with_copies(&plan)?;
         let valid_until = papers::read_day(&valid_until)?;
         let proposal = Self { title, from, note, address, valid_until, prices, plan, copies };
         proposal.check()?;
         Ok(proposal)
+    }
+}
+
+/// What of a proposal's JSON is still to be read, and its text, for the place of what is wrong.
+struct Form<'a> {
+    node: Node,
+    text: &'a str,
+}
+
+impl Form<'_> {
+    fn wrong(&self, way: &[&str], fault: FormFault) -> ProposalError {
+        let way = way.iter().map(|&step| step.to_owned()).collect();
+        ProposalError::Form(FormError { way, fault }.text(self.text))
+    }
+
+    fn kind(&self, key: &str, given: &Node, wanted: &'static str) -> ProposalError {
+        self.wrong(&[key], FormFault::Kind { given: given.kind(), wanted })
+    }
+
+    fn take(&mut self, key: &'static str) -> Result<Node, ProposalError> {
+        self.node.take(key).ok_or_else(|| self.wrong(&[], FormFault::Missing(key)))
+    }
+
+    fn text(&mut self, key: &'static str) -> Result<String, ProposalError> {
+        match self.take(key)? {
+            Node::Text(text) => Ok(text),
+            other => Err(self.kind(key, &other, "a text")),
+        }
+    }
+
+    fn texts(&mut self, key: &'static str) -> Result<Vec<String>, ProposalError> {
+        let items = match self.take(key)? {
+            Node::List(items) => items,
+            other => return Err(self.kind(key, &other, "a list")),
+        };
+        let text = |item| match item {
+            Node::Text(text) => Ok(text),
+            other => Err(self.kind(key, &other, "a text")),
+        };
+        items.into_iter().map(text).collect()
+    }
+
+    /// Nothing else may stand there.
+    fn known(&self) -> Result<(), ProposalError> {
+        let Node::Group(entries) = &self.node else {
+            let fault = FormFault::Kind { given: self.node.kind(), wanted: "a group in braces" };
+            return Err(self.wrong(&[], fault));
+        };
+        match entries.iter().find(|(key, _)| !KEYS.contains(&key.as_str())) {
+            Some((key, _)) => {
+                let fault = FormFault::Unknown { key: key.clone(), known: KEYS.to_vec() };
+                Err(self.wrong(&[key], fault))
+            }
+            None => Ok(()),
+        }
     }
 }
 

@@ -148,6 +148,13 @@ pub(crate) fn fields_in(
     runs.filter_map(|run| if let Run::Field(field) = run { Some(field) } else { None })
 }
 
+/// With a capital at its beginning.
+pub(crate) fn capital(words: &str) -> String {
+    let mut words = words.to_owned();
+    words.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
+    words
+}
+
 /// What stands over each paragraph.
 fn headings(plan: &Plan) -> [&'static str; 7] {
     let is_one = plan.pieces.len() == 1;

@@ -40,7 +40,7 @@ fn is_focus(field: Field) -> bool {
 /// A width and a height as they are written: `16 x 20 in`, `40 × 50 cm`, `16" by 20"`. A unit that stands only at the
 /// end counts for both.
 pub(super) fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
-    let lower = text.to_lowercase();
+    let lower = text.to_ascii_lowercase();
     let cut = ["×", " x ", " by ", "x", "*"]
         .iter()
         .find_map(|mark| lower.find(mark).map(|at| (at, mark.len())))

@@ -252,7 +252,7 @@ fn door_swing(on: &Context<'_>) -> Vec<Case> {
         };
         let swept = Rect::new(x, rect.y, rect.size);
         let (piece, _) = touching(on, swept)?;
-        let name = on.one(piece).to_lowercase();
+        let name = on.one(piece).to_ascii_lowercase();
         let case = Case::of([words(fixture.name.as_str()), words(name)]).on(&fixture.name);
         let swing = set(Field::fixture(&plan::FIXTURE_SWING, index), To::choice(Swing::Clear));
         let case = case.mend("Let it open away from this wall", [swing]);

@@ -420,7 +420,7 @@ fn vulgar_fraction(c: char) -> Option<(i128, i128)> {
 }
 
 fn unit_named(word: &str) -> Option<Unit> {
-    Some(match word.to_lowercase().as_str() {
+    Some(match word.to_ascii_lowercase().as_str() {
         "in" | "inch" | "inches" => Unit::Inch,
         "ft" | "foot" | "feet" => Unit::Foot,
         "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => Unit::Millimetre,

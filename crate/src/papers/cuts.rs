@@ -4,7 +4,6 @@ use super::Said;
 use super::cut::drawn;
 use super::elevation::{in_words, moved};
 use super::flow::{BODY, Flow, NOTE, Table};
-use super::proposal::capital;
 use super::sheet::{Page, Role};
 use super::{Job, Kind};
 use crate::cut_list::diagonal;
@@ -16,6 +15,7 @@ use crate::measure::{self, Grade, print_in};
 use crate::plan::{Plan, System, Units};
 use crate::scene::section::section;
 use crate::spec::alike;
+use crate::spec::capital;
 use crate::spec::lists::{List, cuts};
 
 const SYSTEMS: [System; 2] = [System::Inches, System::Centimetres];

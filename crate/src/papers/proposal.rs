@@ -11,7 +11,7 @@ use crate::link::CodeSquare;
 use crate::plan::Finish;
 use crate::prices::{care_of, priced};
 use crate::scene::in_words;
-use crate::spec;
+use crate::spec::{self, capital};
 
 /// How high the drawing is at the most, with its dimension lines.
 const DRAWING: Length = Length::mm(150);
@@ -226,10 +226,4 @@ fn materials(job: &Job<'_>) -> Vec<(&'static str, &'static str)> {
         }
     }
     found
-}
-
-/// With a capital at its beginning.
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

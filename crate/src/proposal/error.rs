@@ -13,9 +13,11 @@ use std::fmt;
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum ProposalError {
     /// It is no proposal: where in the text, and why.
-    Form(#[from] JsonError),
+    Json(#[from] JsonError),
+    /// It is JSON, and not a proposal: where, and why.
+    Form(String),
     /// It is of another version.
-    Version(u32),
+    Version(i64),
     /// A text is too long.
     Long {
         /// What it is.
@@ -53,6 +55,7 @@ pub enum ProposalError {
 impl fmt::Display for ProposalError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Json(why) => write!(f, "the proposal in this file can't be read: {why}"),
             Self::Form(why) => write!(f, "the proposal in this file can't be read: {why}"),
             Self::Version(given) => write!(
                 f,
