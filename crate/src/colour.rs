@@ -125,6 +125,7 @@ static ENCODED: LazyLock<Box<[u8; STEPS + 1]>> =
 
 /// The linear light, from 0 to 1, of an sRGB code (IEC 61966-2-1).
 #[must_use]
+#[inline]
 pub fn decode(code: u8) -> f32 {
     DECODED[usize::from(code)]
 }

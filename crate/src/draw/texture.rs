@@ -5,6 +5,7 @@ use crate::plan::Surface;
 use wide::{f32x4, i32x4, u32x4};
 
 /// Numbers from 0 to 65,535 for cells of a lattice.
+#[inline]
 fn cells(x: u32x4, y: u32x4, seed: u32) -> f32x4 {
     let seed = u32x4::splat(seed.wrapping_mul(0xc2b2_ae35));
     let mut hash = (x * u32x4::splat(0x9e37_79b1)) ^ (y * u32x4::splat(0x85eb_ca6b)) ^ seed;
