@@ -1,7 +1,7 @@
 // One field: what it says, set in type, and over it the control that takes the keys.
 
 import { make } from "../page/dom.js";
-import { Thumbnails } from "../drawing/thumbnails.js";
+import { drawnBoard } from "./board.js";
 import type { FieldView, Outcome, SheetOptions } from "../generated/overmantel.js";
 
 /** Takes a text for a field; says what is wrong, or nothing. */
@@ -186,7 +186,7 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
     complain(outcome.error ?? null);
     if (outcome.error !== undefined) select.value = view.key ?? "";
   };
-  const board = view.drawn ? drawnBoard(element, () => view, choose) : undefined;
+  const board = view.drawn ? drawnBoard(element, () => view, choose, (...option) => fieldService?.draw_option(...option) ?? false) : undefined;
   // Keys open the list: on a closed one they would choose at every press.
   select.addEventListener("keydown", (event) => {
     const chooses = event.key.length === 1 ? event.key !== " " : /^(Arrow|Page|Home|End)/.test(event.key);
@@ -213,51 +213,5 @@ function chosen(first: FieldView, write: Write, complain: Complain): Field {
       view = next;
       show();
     },
-  };
-}
-
-/** Opens and closes a board of small drawings below the paragraph of a field: one of them is chosen, or none. */
-function drawnBoard(element: HTMLElement, view: () => FieldView, choose: (key: string) => void): () => void {
-  let board: HTMLElement | undefined;
-  const control = element.querySelector<HTMLSelectElement>("select");
-  control?.setAttribute("aria-expanded", "false");
-  const close = (refocus: boolean): void => {
-    board?.remove();
-    board = undefined;
-    control?.setAttribute("aria-expanded", "false");
-    if (refocus) control?.focus();
-  };
-  return () => {
-    if (board) {
-      close(true);
-      return;
-    }
-    const { field, label, options, key: held } = view();
-    const thumbnails = new Thumbnails(
-      (context, sheet, option) => fieldService?.draw_option(context, sheet, field, option) ?? false,
-      ({ code }) => {
-        close(true);
-        choose(code);
-      },
-    );
-    const opened = make("div", { class: "board", role: "group", "aria-label": label }, thumbnails.element);
-    board = opened;
-    (element.closest("p") ?? element).after(opened);
-    control?.setAttribute("aria-expanded", "true");
-    thumbnails.show(options.map(({ key, words }) => ({ code: key, words, holds: key === held })));
-    const buttons = [...opened.querySelectorAll("button")];
-    (opened.querySelector<HTMLElement>('[aria-pressed="true"]') ?? buttons[0])?.focus();
-    opened.addEventListener("keydown", (event) => {
-      const by = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
-      const at = buttons.findIndex((button) => button === document.activeElement);
-      if (event.key === "Escape") close(true);
-      else if (by !== undefined) buttons[(at + by + buttons.length) % buttons.length]?.focus();
-      else return;
-      event.preventDefault();
-      event.stopPropagation();
-    });
-    opened.addEventListener("focusout", (event) => {
-      if (event.relatedTarget !== null && event.relatedTarget !== control && !opened.contains(event.relatedTarget as Node)) close(false);
-    });
   };
 }
