@@ -5,8 +5,10 @@
 
 use std::sync::atomic::{AtomicU32, Ordering};
 
-/// So many cases may be left out before the share is judged.
+/// So many cases may be left out before the share is judged; of a small share more, so that a run of bad luck is not taken for it.
 const FIRST: u32 = 40;
+/// So many cases are to be expected, by the least share, before it is judged.
+const EXPECTED: u32 = 4;
 
 /// The least share of cases that a property must judge, in percent, and what has been counted so far.
 ///
@@ -58,8 +60,9 @@ impl Share {
         let left_out = self.left_out.fetch_add(1, Ordering::Relaxed) + 1;
         let judged = self.judged.load(Ordering::Relaxed);
         let tried = judged + left_out;
+        let first = FIRST.max(EXPECTED * 100 / self.percent.max(1));
         assert!(
-            left_out < FIRST || judged * 100 >= tried * self.percent,
+            left_out < first || judged * 100 >= tried * self.percent,
             "only {judged} of {tried} cases were judged, of which at least {} in a hundred must be",
             self.percent
         );
