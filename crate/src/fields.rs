@@ -63,7 +63,7 @@ pub struct Value {
     pub text: String,
     /// The same in the other system, for lengths and sizes.
     pub other: Option<String>,
-    /// The key of the option that holds, of those that are chosen.
+    /// The key of the option that holds, of those that are chosen; of a length, where it is left to the piece.
     pub key: Option<String>,
     /// What may be chosen.
     pub options: Vec<FieldOption>,
@@ -155,8 +155,15 @@ pub fn read(plan: &Plan, stock: &Stock, field: Field) -> Option<Value> {
         let printed = measure::first(length, grade, plan.units);
         return Some(Value {
             rounded: printed.is_rounded(),
+            // A length that is left to the piece is told by its key.
+            key: options::usual_place(field)
+                .and_then(|_| options::of(plan, stock, field)?.key().map(str::to_owned)),
             other: Some(measure::second(length, grade, plan.units).text),
-            options: offered_lengths(plan, stock, field).into_iter().map(FieldOption::plain).collect(),
+            options: offered_lengths(plan, stock, field)
+                .into_iter()
+                .map(FieldOption::plain)
+                .chain(options::usual_place(field))
+                .collect(),
             ..plain(Kind::Length, printed.text)
         });
     }

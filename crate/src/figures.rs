@@ -9,8 +9,8 @@
 use crate::arrange::{Arranged, arrange};
 use crate::framing::{BuildUp, FramingError, build_up, build_up_shared};
 use crate::geometry::Rect;
-use crate::hang::{HangError, Hanging, hang};
-use crate::plan::{Arrangement, Plan, PlanError};
+use crate::hang::{HangError, Hanging, hang, ring_places};
+use crate::plan::{Arrangement, Fixing, Plan, PlanError};
 use crate::print::{Cut, fill, split};
 use std::fmt;
 
@@ -53,7 +53,10 @@ impl Figures {
             .outsides
             .iter()
             .enumerate()
-            .map(|(index, &outside)| hang(outside, plan.fixing).map_err(hanging(index)))
+            .map(|(index, &outside)| {
+                let usual = ring_places(&build_ups[index], matches!(plan.fixing, Fixing::Wire { .. }));
+                hang(outside, plan.fixing, usual).map_err(hanging(index))
+            })
             .collect::<Result<Vec<_>, _>>()?;
         let cuts = cuts(plan, &build_ups, &arranged);
         Ok(Self { build_ups, arranged, cuts, hanging })

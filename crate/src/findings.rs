@@ -25,6 +25,7 @@ use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
 use crate::weigh::Mass;
 
+mod built;
 mod framed;
 mod hung;
 mod context;
@@ -287,7 +288,7 @@ impl Case {
 
 /// Every row, in the order in which findings are told.
 fn rows() -> impl Iterator<Item = &'static Row> {
-    [place::ROWS, picture::ROWS, made::ROWS, framed::ROWS, maker::ROWS, hung::ROWS, way::ROWS]
+    [place::ROWS, picture::ROWS, built::ROWS, made::ROWS, framed::ROWS, maker::ROWS, hung::ROWS, way::ROWS]
         .into_iter()
         .flatten()
 }

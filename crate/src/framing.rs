@@ -31,7 +31,7 @@ use crate::length::{Length, print::plain};
 use crate::line_up::line_up;
 use crate::plan::{
     Align, Aluminium, Arrangement, Canvas, Edge, Extent, Finish, Floater, Frame, Framing, Group, Mat,
-    OpeningRule, Original, Paper, Piece, Shared, Surround, Weighting,
+    OpeningRule, Original, Paper, Piece, Shared, SubFrame, Surround, Weighting,
 };
 use std::fmt;
 
@@ -72,6 +72,9 @@ pub struct BuildUp {
     pub frame: Option<FrameSizes>,
     /// The inside of a floater frame, if any.
     pub floater_inside: Option<Rect>,
+    /// What holds a screw at the back, as seen from the front: rails, bars or blocks; that at the left, or at the upper
+    /// left, comes first.
+    pub holds: Vec<Rect>,
 }
 
 /// Sizes of a mat.
@@ -185,7 +188,7 @@ pub fn build_up(piece: &Piece) -> Result<BuildUp, FramingError> {
         Finish::Canvas(canvas) => Ok(canvas_build_up(piece.image, canvas)),
         Finish::Aluminium(sheet) => Ok(aluminium_build_up(piece.image, sheet)),
         Finish::Original(Original { floater: Some(floater), depth, .. }) => {
-            Ok(in_floater(bare(piece.image, Stack::work(*depth)), floater))
+            Ok(in_floater(painting(piece.image, *depth), floater))
         }
         Finish::Paper(Paper { framing, .. }) | Finish::Original(Original { framing, .. }) => {
             let work = work(piece)?;
@@ -195,7 +198,16 @@ pub fn build_up(piece: &Piece) -> Result<BuildUp, FramingError> {
             };
             match (built.pop(), &framing.frame) {
                 (Some(package), Some(frame)) => framed(package, frame),
-                (package, _) => Ok(package.unwrap_or_else(|| bare(piece.image, Stack::default()))),
+                (Some(package), None) => {
+                    let holds = match &piece.finish {
+                        Finish::Original(original) if framing.mat.is_none() => {
+                            painting(piece.image, original.depth).holds
+                        }
+                        _ => Vec::new(),
+                    };
+                    Ok(BuildUp { holds, ..package })
+                }
+                (None, _) => Ok(bare(piece.image, Stack::default())),
             }
         }
     }
@@ -306,7 +318,30 @@ fn bare(image: Size, stack: Stack) -> BuildUp {
         mat: None,
         frame: None,
         floater_inside: None,
+        holds: Vec::new(),
     }
+}
+
+/// The four sides of a ring so wide that lies so far within a size: left, right, upper and lower.
+fn ring_of(size: Size, within: Length, width: Length) -> Vec<Rect> {
+    let Size { width: across, height } = Size::new(size.width - within * 2, size.height - within * 2);
+    if across <= Length::ZERO || height <= Length::ZERO || width <= Length::ZERO {
+        return Vec::new();
+    }
+    let upright = Size::new(width.min(across), height);
+    let level = Size::new(across, width.min(height));
+    vec![
+        Rect::new(within, within, upright),
+        Rect::new(within + across - upright.width, within, upright),
+        Rect::new(within, within + height - level.height, level),
+        Rect::new(within, within, level),
+    ]
+}
+
+/// A painting without a frame: where it has a depth, it is taken to be on bars or on a panel as wide at its edges.
+fn painting(image: Size, depth: Length) -> BuildUp {
+    let holds = if depth > Length::ZERO { ring_of(image, Length::ZERO, BAR_WIDTH) } else { Vec::new() };
+    BuildUp { holds, ..bare(image, Stack::work(depth)) }
 }
 
 /// Canvas: printed area = (w + 2d, h + 2d), cloth = (w + 2(d + f), h + 2(d + f)).
@@ -319,6 +354,7 @@ fn canvas_build_up(image: Size, canvas: &Canvas) -> BuildUp {
             Edge::Mirrored | Edge::Plain(_) => plain.picture,
         },
         cloth: Some(Bars { depth: canvas.depth, fold: canvas.fold }.cloth(image)),
+        holds: ring_of(image, Length::ZERO, BAR_WIDTH),
         ..plain
     };
     match &canvas.floater {
@@ -347,9 +383,13 @@ pub const fn safe_margin(canvas: &Canvas) -> Length {
 /// In a floater frame the outside is the piece with the air and the frame's face on every side.
 fn in_floater(piece: BuildUp, floater: &Floater) -> BuildUp {
     let Floater { gap, face, .. } = *floater;
+    let bars = piece.holds.first().map_or(Length::ZERO, |bar| bar.size.width);
     let moved = piece.moved(gap + face);
+    let outside = FloaterRails { gap, face }.outside(moved.outside);
     BuildUp {
-        outside: FloaterRails { gap, face }.outside(moved.outside),
+        outside,
+        // From the frame's own back over its ledge to the bars.
+        holds: ring_of(outside, Length::ZERO, face + gap + bars),
         depth: moved.depth.max(floater.depth),
         floater_inside: Some(moved.sheet.grown(floater.gap)),
         ..moved
@@ -372,7 +412,18 @@ pub fn floater_ledge(floater: &Floater, thickness: Length) -> Length {
 
 /// Aluminium: the sheet and what holds it off the wall.
 fn aluminium_build_up(image: Size, sheet: &Aluminium) -> BuildUp {
-    BuildUp { corner_radius: sheet.corner_radius, ..bare(image, Stack::metal(sheet)) }
+    let holds = match sheet.sub_frame {
+        Some(SubFrame { from_edges, width }) => ring_of(image, from_edges, width),
+        None => float_blocks(image),
+    };
+    BuildUp { corner_radius: sheet.corner_radius, holds, ..bare(image, Stack::metal(sheet)) }
+}
+
+/// The float blocks of a sheet, the upper left one first.
+fn float_blocks(sheet: Size) -> Vec<Rect> {
+    let Rect { x, y, size } = FLOAT_BLOCK;
+    let (right, top) = (sheet.width - x - size.width, sheet.height - y - size.height);
+    [(x, top), (right, top), (x, y), (right, y)].map(|(x, y)| Rect::new(x, y, size)).to_vec()
 }
 
 impl BuildUp {
@@ -514,6 +565,7 @@ fn framed(package: BuildUp, frame: &Frame) -> Result<BuildUp, FramingError> {
     let hidden = |border: Length| border - lip_hides;
     Ok(BuildUp {
         outside,
+        holds: ring_of(outside, Length::ZERO, frame.face - frame.rabbet_width),
         depth: frame.depth + (-spare_depth).max(Length::ZERO),
         window: package.window.common(sight).unwrap_or(sight),
         mat: package.mat.clone().map(|mat| MatSizes {

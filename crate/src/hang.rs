@@ -15,6 +15,7 @@
 //! assert!((r.to_mm() - 64.031).abs() < 0.001, "√(210² - 200²) = 64.031");
 //! ```
 
+use crate::framing::BuildUp;
 use crate::geometry::{Point, Rect};
 use crate::length::{Length, print::plain};
 use crate::plan::Fixing;
@@ -28,10 +29,48 @@ pub struct Hanging {
     pub hooks: Vec<Point>,
     /// From the upper edge of the outside to the point of support, with the wire pulled taut.
     pub drop: Length,
+    /// Where the rings are on the back.
+    pub rings: RingPlaces,
     /// The rings on the back: distance between them.
     pub span: Length,
     /// The wire, if any.
     pub wire: Option<Wire>,
+}
+
+/// Where rings are on a back.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct RingPlaces {
+    /// From each side of the outside to the middle of the ring.
+    pub from_sides: Length,
+    /// From the upper edge of the outside to the ring.
+    pub down: Length,
+}
+
+/// Where rings usually are on a piece: in the middle of the rail, bar or block that holds them, a quarter of the height down,
+/// a third with a wire, which rises (both common practice, no source). On a block, in its middle.
+///
+/// Zero where nothing holds a ring.
+///
+/// ```
+/// use overmantel::{framing::build_up, hang::ring_places, length::Length, plan::Piece};
+/// let piece = build_up(&Piece::starting()).unwrap();
+/// let rings = ring_places(&piece, false);
+/// assert_eq!(rings.from_sides, Length::inches_ratio(3, 8), "half of a face of 3/4 in");
+/// assert_eq!(rings.down * 4, piece.outside.height);
+/// ```
+#[must_use]
+pub fn ring_places(piece: &BuildUp, has_wire: bool) -> RingPlaces {
+    let Some(&left) = piece.holds.first() else { return RingPlaces::default() };
+    let height = piece.outside.height;
+    let wanted = height.times_ratio(1, if has_wire { 3 } else { 4 });
+    // The middle of the rail, seen from the front; where the rabbet takes more than half of it, of what is left.
+    let half_face = piece.frame.as_ref().map(|frame| frame.sight.x.half());
+    let from_sides = half_face.filter(|x| *x <= left.right()).unwrap_or(left.x + left.size.width.half());
+    // However narrow the piece is, there is some distance between its rings.
+    let from_sides = from_sides.min(piece.outside.width.times_ratio(1, 4));
+    let (least, most) = (height - left.top(), height - left.y);
+    let down = if (least..=most).contains(&wanted) { wanted } else { height - left.centre().y };
+    RingPlaces { from_sides, down }
 }
 
 /// A hanging wire.
@@ -100,12 +139,14 @@ pub fn rise(span: Length, wire: Length, hooks_apart: Length) -> Length {
     Length::from_ratio(square_root(square), 1, Mode::HalfAway)
 }
 
-/// The hooks of a piece whose outside is at `outside` on the wall.
+/// The hooks of a piece whose outside is at `outside` on the wall, and whose rings are usually at `usual`.
 ///
 /// # Errors
 /// When the rings or the hooks leave no room for each other.
-pub fn hang(outside: Rect, fixing: Fixing) -> Result<Hanging, HangError> {
+pub fn hang(outside: Rect, fixing: Fixing, usual: RingPlaces) -> Result<Hanging, HangError> {
     let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = fixing;
+    let (from_sides, down) = (from_sides.or(usual.from_sides), down.or(usual.down));
+    let rings = RingPlaces { from_sides, down };
     let span = outside.size.width - from_sides * 2;
     if span <= Length::ZERO {
         return Err(HangError::NoSpan { from_sides, width: outside.size.width });
@@ -132,5 +173,5 @@ pub fn hang(outside: Rect, fixing: Fixing) -> Result<Hanging, HangError> {
             vec![Point::new(left, y), Point::new(left + apart, y)]
         }
     };
-    Ok(Hanging { hooks, drop, span, wire })
+    Ok(Hanging { hooks, drop, rings, span, wire })
 }

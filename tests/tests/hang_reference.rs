@@ -4,20 +4,21 @@
 //! above each table; the sources of the habits behind them are named there.
 
 use overmantel::arrange::{Arranged, arrange};
+use overmantel::framing::build_up;
 use overmantel::geometry::{Point, Rect, Size};
-use overmantel::hang::{HangError, Hanging, hang, rise};
+use overmantel::hang::{HangError, Hanging, RingPlaces, hang, ring_places, rise};
 use overmantel::length::{Length, Unit};
 use overmantel::plan::{
-    Across, Align, Arrangement, Fixing, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, Wall,
+    Across, Align, Arrangement, Fixing, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, RingPlace, Wall,
 };
-use overmantel_tests::given::{length_in, lengths_in};
+use overmantel_tests::given::{changed, length_in, lengths_in};
 
 const IN: Unit = Unit::Inch;
 const MM: Unit = Unit::Millimetre;
 
 #[track_caller]
 fn hung(outside: Rect, fixing: Fixing) -> Hanging {
-    hang(outside, fixing).unwrap_or_else(|error| panic!("{error}"))
+    hang(outside, fixing, RingPlaces::default()).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// A piece of this size whose middle is at a point.
@@ -39,7 +40,10 @@ fn hooks_from_the_floor() {
     let check = |unit, [centre, height, drop]: [&str; 3], hook: &str, [top, bottom]: [&str; 2]| {
         let (centre, height) = (length_in(centre, unit), length_in(height, unit));
         let outside = centred_at(Length::inches(72), centre, Length::inches(20), height);
-        let fixing = Fixing::Rings { from_sides: Length::inches(1), down: length_in(drop, unit) };
+        let fixing = Fixing::Rings {
+            from_sides: RingPlace::At(Length::inches(1)),
+            down: RingPlace::At(length_in(drop, unit)),
+        };
         let hanging = hung(outside, fixing);
         assert_eq!(
             hanging.hooks.iter().map(|hook| hook.y).collect::<Vec<_>>(),
@@ -64,7 +68,10 @@ fn two_rings_without_a_wire() {
         |[middle, width, from_sides]: [&str; 3], [centre, height, down]: [&str; 3], expected: [&str; 3]| {
             let by = |text| length_in(text, IN);
             let outside = centred_at(by(middle), by(centre), by(width), by(height));
-            let hanging = hung(outside, Fixing::Rings { from_sides: by(from_sides), down: by(down) });
+            let hanging = hung(
+                outside,
+                Fixing::Rings { from_sides: RingPlace::At(by(from_sides)), down: RingPlace::At(by(down)) },
+            );
             let [left, right, y] = expected.map(by);
             assert_eq!(hanging.hooks, [Point::new(left, y), Point::new(right, y)]);
             assert_eq!((hanging.span, hanging.wire), (right - left, None));
@@ -83,8 +90,12 @@ fn wire_over_one_hook() {
         let from_sides = Length::inches(1);
         let outside =
             centred_at(Length::inches(72), Length::inches(57), span + from_sides * 2, Length::inches(30));
-        let fixing =
-            Fixing::Wire { from_sides, down: Length::inches(10), slack: wire - span, hooks_apart: None };
+        let fixing = Fixing::Wire {
+            from_sides: RingPlace::At(from_sides),
+            down: RingPlace::At(Length::inches(10)),
+            slack: wire - span,
+            hooks_apart: None,
+        };
         let hanging = hung(outside, fixing);
         let found = hanging.wire.unwrap_or_else(|| panic!("no wire"));
         assert_near(found.rise, expected, unit, half_of_the_last_place);
@@ -113,8 +124,12 @@ fn hook_of_a_wired_piece() {
         let from_sides = Length::inches_ratio(3, 8);
         let outside =
             centred_at(Length::inches(72), Length::inches(57), by(span) + from_sides * 2, by(height));
-        let fixing =
-            Fixing::Wire { from_sides, down: by(down), slack: by(wire) - by(span), hooks_apart: None };
+        let fixing = Fixing::Wire {
+            from_sides: RingPlace::At(from_sides),
+            down: RingPlace::At(by(down)),
+            slack: by(wire) - by(span),
+            hooks_apart: None,
+        };
         let hanging = hung(outside, fixing);
         assert_near(hanging.drop, drop, IN, 0.000_05);
         assert_near(hanging.hooks[0].y, hook, IN, 0.000_05);
@@ -134,8 +149,8 @@ fn wire_over_two_hooks() {
         let middle = Length::inches(72);
         let outside = centred_at(middle, Length::inches(57), span + from_sides * 2, Length::inches(30));
         let fixing = Fixing::Wire {
-            from_sides,
-            down: Length::inches(10),
+            from_sides: RingPlace::At(from_sides),
+            down: RingPlace::At(Length::inches(10)),
             slack: wire - span,
             hooks_apart: Some(apart),
         };
@@ -159,14 +174,24 @@ fn wire_over_two_hooks() {
 fn fixings_without_an_answer() {
     let outside = Rect::new(Length::ZERO, Length::inches(40), Size::inches(10, 12));
     let by = Length::inches;
-    let error = hang(outside, Fixing::Rings { from_sides: by(5), down: by(3) }).expect_err("no span");
+    let error = hang(
+        outside,
+        Fixing::Rings { from_sides: RingPlace::At(by(5)), down: RingPlace::At(by(3)) },
+        RingPlaces::default(),
+    )
+    .expect_err("no span");
     assert_eq!(error, HangError::NoSpan { from_sides: by(5), width: by(10) });
     assert_eq!(
         error.to_string(),
         "rings 5 in from each side of a piece 10 in wide leave no distance between them; set them nearer to the sides"
     );
-    let wire = Fixing::Wire { from_sides: by(1), down: by(3), slack: by(1), hooks_apart: Some(by(8)) };
-    let error = hang(outside, wire).expect_err("no legs");
+    let wire = Fixing::Wire {
+        from_sides: RingPlace::At(by(1)),
+        down: RingPlace::At(by(3)),
+        slack: by(1),
+        hooks_apart: Some(by(8)),
+    };
+    let error = hang(outside, wire, RingPlaces::default()).expect_err("no legs");
     assert_eq!(error, HangError::HooksTooFarApart { apart: by(8), span: by(8) });
     assert_eq!(
         error.to_string(),
@@ -309,4 +334,36 @@ fn at_eye_level() {
     plan.group.up = GroupUp::EyeLevel;
     let arranged = arrange(&plan, &[Size::inches(20, 24)]);
     assert_eq!([arranged.group.top(), arranged.group.y], [69, 45].map(Length::inches));
+}
+
+/// Rings left to the piece: a quarter of the height down, a third with a wire (common practice, no source), in the middle of what
+/// holds them. Worked out on paper.
+#[test]
+fn rings_that_follow_the_piece() {
+    let place = |plan: &Plan, has_wire| {
+        let rings = ring_places(&build_up(&plan.pieces[0]).expect("a piece"), has_wire);
+        (rings.from_sides, rings.down)
+    };
+    let by = Length::inches_ratio;
+    // A face of 3/4 in; 16 × 20 in a mat and a frame is 25 1/8 in high.
+    let plan = Plan::starting();
+    assert_eq!(place(&plan, false), (by(3, 8), by(201, 32)), "25 1/8 / 4 = 6 9/32");
+    assert_eq!(place(&plan, true), (by(3, 8), by(201, 24)), "25 1/8 / 3");
+    // A rabbet of 1/2 in leaves 1/4 in of a face of 3/4 in: its middle.
+    let plan = changed(Plan::starting(), &[("piece.all.frame.rabbet_width", "1/2")]);
+    assert_eq!(place(&plan, false).0, by(1, 8));
+    // A canvas of 16 × 20 in on bars of 1 1/4 in.
+    let plan = changed(Plan::starting(), &[("piece.all.material", "canvas")]);
+    assert_eq!(place(&plan, false), (by(5, 8), by(5, 1)));
+    // Aluminium on blocks of 2 in that begin 1 1/2 in from the edges: there, whatever the height.
+    let plan = changed(Plan::starting(), &[("piece.all.material", "aluminium")]);
+    assert_eq!(place(&plan, false), (by(5, 2), by(5, 2)));
+    // On bars 60 to 80 mm from the edges.
+    let bars = [
+        ("piece.all.aluminium.back", "on a sub-frame"),
+        ("piece.all.sub_frame.inset", "60 mm"),
+        ("piece.all.sub_frame.width", "20 mm"),
+    ];
+    let plan = changed(plan, &bars);
+    assert_eq!(place(&plan, false), (Length::mm(70), by(5, 1)));
 }

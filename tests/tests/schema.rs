@@ -225,11 +225,6 @@ fn the_form_is_held_by_schema_and_reader() {
         &unread("pieces, number 1: \"image\" is missing; write it"),
     );
     check(
-        "/fixing/rings/inset",
-        json!("taken away"),
-        &unread("fixing, rings: \"inset\" is missing; write it"),
-    );
-    check(
         "/wall/colour",
         json!("#ffffff"),
         &unread(

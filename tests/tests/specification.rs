@@ -158,8 +158,8 @@ fn findings_begin_and_end_where_they_say() {
     check("covers-a-fixture", &[switch, ("group.right", "9 1/2")], true);
     // Rings 5 in down; half the span is 10 3/16: a rise of 3 in needs a slack of 0.864 in.
     let wire = ("fixing.kind", "a wire over one hook");
-    check("wire-in-sight", &[wire, ("fixing.slack", "0.85")], false);
-    check("wire-in-sight", &[wire, ("fixing.slack", "0.88")], true);
+    check("wire-in-sight", &[wire, ("fixing.down", "5"), ("fixing.slack", "0.85")], false);
+    check("wire-in-sight", &[wire, ("fixing.down", "5"), ("fixing.slack", "0.88")], true);
 }
 
 #[test]

@@ -409,7 +409,10 @@ fn keys(thing: &mut dyn Thing) -> Vec<&'static str> {
     for Member { row, slot } in thing.members() {
         match (row.key, slot, row.form) {
             ("", Slot::Thing(mut thing), _) => known.extend(keys(&mut thing)),
-            ("", Slot::OneOf(one), _) => known.extend(one.variants().entries.iter().map(|entry| entry.key)),
+            ("", Slot::OneOf(one), _) => {
+                let keys = one.variants().entries.iter().map(|entry| entry.key);
+                known.extend(keys.filter(|key| !key.is_empty()));
+            }
             ("", _, Form::Flags(flags)) => known.extend(flags.iter().map(|flag| flag.0)),
             (key, ..) => known.push(key),
         }

@@ -11,8 +11,8 @@ use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::{
     self, Across, Arrangement, Canvas, Edge, Extent, Finish, Fixing, FixtureKind, Floater, Focus, Framing,
-    Glazing, GroupAcross, GroupUp, InHand, Mat, Measured, OpeningRule, Paper, Piece, Plan, Shared, Split,
-    Strips, Surround, System, ViewerOffset,
+    Glazing, GroupAcross, GroupUp, InHand, Mat, Measured, OpeningRule, Paper, Piece, Plan, RingPlace, Shared,
+    Split, Strips, Surround, System, ViewerOffset,
 };
 use crate::stock::{self, Stock};
 
@@ -223,6 +223,9 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
         };
     } else if is(&plan::FIXING_KIND) {
         plan.fixing = fixing(plan.fixing, key);
+    } else if is(&plan::FIXING_FROM_SIDES) || is(&plan::FIXING_DOWN) {
+        let [sides, down] = ring_places(&mut plan.fixing);
+        *if is(&plan::FIXING_DOWN) { down } else { sides } = RingPlace::Usual;
     } else if is(&plan::SITE_RATED) {
         plan.site.rated_pounds = key.parse().ok();
     } else {
@@ -272,6 +275,12 @@ fn share(plan: &mut Plan, together: bool) {
             framing.mat.get_or_insert_with(Mat::starting);
         }
     }
+}
+
+/// Where the rings are, from the sides and from the upper edge.
+pub(super) fn ring_places(fixing: &mut Fixing) -> [&mut RingPlace; 2] {
+    let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = fixing;
+    [from_sides, down]
 }
 
 fn fixing(fixing: Fixing, key: &str) -> Fixing {

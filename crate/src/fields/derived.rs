@@ -1,12 +1,13 @@
 //! Lengths that follow from a plan and can be asked for all the same: the group's place and width, the outside of pieces.
 
 use super::FieldError;
+use super::choose::ring_places;
 use crate::described::Row;
 use crate::field::{self, Field, Whose};
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::{Arrangement, GroupAcross, GroupUp, Plan};
+use crate::plan::{self, Arrangement, GroupAcross, GroupUp, Plan, RingPlace};
 
 /// What such a field says now.
 pub(super) fn derived(plan: &Plan, field: Field) -> Option<Length> {
@@ -20,6 +21,8 @@ pub(super) fn derived(plan: &Plan, field: Field) -> Option<Length> {
         &field::GROUP_WIDTH,
         &field::OUTSIDE_WIDTH,
         &field::OUTSIDE_HEIGHT,
+        &plan::FIXING_FROM_SIDES,
+        &plan::FIXING_DOWN,
     ];
     if !known.contains(&field.row) {
         return None;
@@ -38,6 +41,10 @@ pub(super) fn derived(plan: &Plan, field: Field) -> Option<Length> {
         group.y
     } else if is(&field::GROUP_WIDTH) {
         group.size.width
+    } else if is(&plan::FIXING_FROM_SIDES) {
+        figures.hanging.first()?.rings.from_sides
+    } else if is(&plan::FIXING_DOWN) {
+        figures.hanging.first()?.rings.down
     } else {
         let outside = figures.build_ups.get(*field.pieces_of(plan).first()?)?.outside;
         if is(&field::OUTSIDE_WIDTH) { outside.width } else { outside.height }
@@ -70,6 +77,9 @@ pub(super) fn write(
         changed.group.up = GroupUp::CentreAt(length + size.height.half());
     } else if is(&field::GROUP_WIDTH) {
         widen_group(changed, length - size.width);
+    } else if is(&plan::FIXING_FROM_SIDES) || is(&plan::FIXING_DOWN) {
+        let [sides, down] = ring_places(&mut changed.fixing);
+        *if is(&plan::FIXING_DOWN) { down } else { sides } = RingPlace::At(length);
     } else {
         let is_wider = is(&field::OUTSIDE_WIDTH);
         if changed.shared.is_some() && field.of != Whose::Plan {

@@ -7,7 +7,7 @@ use crate::colour::Colour;
 use crate::described::{Choosable, Entry, Form, Row, Slot, Words};
 use crate::field::{self, Field, ONE_HOOK, TWO_HOOKS, TWO_RINGS, Whose, above, focus_key, over_middle};
 use crate::plan::{
-    self, Arrangement, Fixing, FixtureKind, Focus, GroupAcross, GroupUp, Measured, Plan, RATINGS,
+    self, Arrangement, Fixing, FixtureKind, Focus, GroupAcross, GroupUp, Measured, Plan, RATINGS, RingPlace,
 };
 use crate::stock::{self, Named, Stock};
 
@@ -228,11 +228,24 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
             Fixing::Wire { hooks_apart: Some(_), .. } => 2,
         };
         Options::new(list, Some(place), "")
+    } else if let Some(usual) = usual_place(field) {
+        let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = plan.fixing;
+        let place = if is(&plan::FIXING_DOWN) { down } else { from_sides };
+        Options::new(vec![usual], (place == RingPlace::Usual).then_some(0), "")
     } else if is(&plan::SITE_RATED) {
         rated(plan)
     } else {
         return None;
     })
+}
+
+/// What rings at their usual place are called.
+pub(super) const USUAL_PLACE_WORDS: &str = "as usual";
+
+/// The option of rings at their usual place, for the fields of where they are.
+pub(super) fn usual_place(field: Field) -> Option<FieldOption> {
+    let is_of_rings = [&plan::FIXING_FROM_SIDES, &plan::FIXING_DOWN].contains(&field.row);
+    is_of_rings.then(|| FieldOption::new(plan::USUAL_PLACE, USUAL_PLACE_WORDS))
 }
 
 /// What pieces may hang by.

@@ -14,6 +14,7 @@ pub(super) fn read(plan: &Plan, stock: &Stock, field: Field, text: &str) -> Resu
         return Ok(To::Colour(stock::find(list, text)?));
     }
     Ok(match field.row.form {
+        Form::Length { .. } if is_usual_place(field, text) => To::key(plan::USUAL_PLACE),
         Form::Length { .. } => To::Length(parse(text, plan.units.first.bare_unit())?),
         Form::Size { .. } => {
             let now = size(plan, field).ok_or(FieldError::NoField(field))?;
@@ -31,6 +32,12 @@ pub(super) fn read(plan: &Plan, stock: &Stock, field: Field, text: &str) -> Resu
         Form::Text { .. } => To::Text(text.to_owned()),
         _ => To::Option(text.to_owned()),
     })
+}
+
+/// Whether rings are asked to be at their usual place.
+fn is_usual_place(field: Field, text: &str) -> bool {
+    options::usual_place(field).is_some()
+        && [plan::USUAL_PLACE, options::USUAL_PLACE_WORDS].contains(&text.trim())
 }
 
 fn is_focus(field: Field) -> bool {

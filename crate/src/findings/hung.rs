@@ -90,11 +90,9 @@ pub(super) const ROWS: &[Row] = &[
 
 fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
     let least = on.limit(&HIDDEN_WIRE);
-    let highest = on.figures.hanging.iter().filter(|hung| hung.wire.is_some()).map(|hung| hung.drop).min();
-    let (Some(drop), Fixing::Wire { down, .. }) = (highest.filter(|&drop| drop < least), on.plan.fixing)
-    else {
-        return Vec::new();
-    };
+    let wires = on.figures.hanging.iter().filter(|hung| hung.wire.is_some());
+    let highest = wires.map(|hung| (hung.drop, hung.rings.down)).min();
+    let Some((drop, down)) = highest.filter(|(drop, _)| *drop < least) else { return Vec::new() };
     let lower = on.to_mark(down + least - drop, Mode::Up);
     vec![
         Case::of([length(drop), length(least)])
@@ -128,7 +126,8 @@ fn flat_wire(on: &Context<'_>) -> Vec<Case> {
     let pull =
         if wire.rise > Length::ZERO { Value::Share(pull).shown(on.plan.units) } else { "countless".into() };
     let mut case = Case::of([words(degrees), words(pull), Value::Share(most)]);
-    if let Fixing::Wire { slack, down, .. } = on.plan.fixing {
+    let down = on.figures.hanging.iter().map(|hung| hung.rings.down).min().unwrap_or_default();
+    if let Fixing::Wire { slack, .. } = on.plan.fixing {
         // Legs that rise by a quarter of their length, and a little more: r = run / √15, so that the slack is 2 run (4 / √15 - 1),
         // or 0.0656 of the spread; 0.08 of it gives a pull of 1.83.
         let run = on.figures.hanging.iter().filter_map(|hung| hung.wire).map(|wire| wire.leg_run).max();

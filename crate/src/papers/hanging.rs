@@ -9,11 +9,11 @@ use super::{Job, Kind};
 use crate::colour::Colour;
 use crate::findings::{Severity, findings};
 use crate::geometry::{Point, Rect, Size};
-use crate::hang::Hanging;
+use crate::hang::{Hanging, RingPlaces};
 use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
-use crate::plan::{Fixing, FixtureKind, RATINGS, System};
+use crate::plan::{FixtureKind, RATINGS, System};
 use crate::rounding::nearest;
 use crate::text::{Face, typeset};
 use crate::weigh::{in_kilograms, in_pounds};
@@ -314,31 +314,44 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
     for thing in things.iter().filter(|thing| !thing.not_weighed.is_empty()).take(1) {
         words += &["Not in these weights: ", thing.not_weighed, ". "].said();
     }
-    if let Some(wire) = first.and_then(|hanging| hanging.wire) {
-        let angle = nearest(wire.angle_degrees()).to_string();
+    // What all have alike is said once.
+    let alike = hung.iter().all(|hanging| (hanging.rings, hanging.wire) == (hung[0].rings, hung[0].wire));
+    for (index, hanging) in hung.iter().enumerate().take(if alike { 1 } else { hung.len() }) {
+        let of = if alike { String::new() } else { [" of piece ", &(index + 1).to_string()].said() };
+        if let Some(wire) = hanging.wire {
+            let angle = nearest(wire.angle_degrees()).to_string();
+            words += &[
+                "The wire",
+                &of,
+                " is ",
+                &text(job, wire.length),
+                " from ring to ring, and about 6 in (150 mm) more at each end to be wound round itself; pulled taut it rises ",
+                &text(job, wire.rise),
+                " above the rings, at ",
+                &angle,
+                "° from the level. ",
+            ]
+            .said();
+        }
+        let RingPlaces { from_sides, down } = hanging.rings;
         words += &[
-            "The wire is ",
-            &text(job, wire.length),
-            " from ring to ring, and about 6 in (150 mm) more at each end to be wound round itself; pulled taut it rises ",
-            &text(job, wire.rise),
-            " above the rings, at ",
-            &angle,
-            "° from the level. Take one whose breaking strength is four times the weight at least (common practice, no source), and no cord. ",
-        ]
-        .said();
-    }
-    if let Some(hanging) = first {
-        let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = job.plan.fixing;
-        words += &[
-            "The rings are ",
+            "The rings",
+            &of,
+            " are ",
             &text(job, down),
             " below the upper edge and ",
             &text(job, from_sides),
             " in from the sides; the hook rests ",
             &text(job, hanging.drop),
-            " below the upper edge. Their screws are shorter than the frame is deep.",
+            " below the upper edge. ",
         ]
         .said();
+    }
+    if hung.iter().any(|hanging| hanging.wire.is_some()) {
+        words += "Take a wire whose breaking strength is four times the weight at least (common practice, no source), and no cord. ";
+    }
+    if !hung.is_empty() {
+        words += "The screws of the rings are shorter than the frame is deep.";
     }
     flow.text(BODY, &words);
 }

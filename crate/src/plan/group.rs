@@ -2,7 +2,7 @@
 
 use super::limits;
 use crate::described::{
-    Absent, Choosable, Entry, Form, Member, OneOf, Referred, Row, Thing, Variants, Words, maybe_filled,
+    Absent, Choosable, Entry, Form, Member, OneOf, Referred, Row, Shape, Thing, Variants, Words, maybe_filled,
 };
 use crate::length::Length;
 
@@ -24,7 +24,7 @@ pub struct Group {
 #[rustfmt::skip]
 #[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
-    use super::{Absent, Form, Length, Referred, Row, Words, limits};
+    use super::{Absent, Form, Length, Referred, Row, Shape, Words, limits};
 
     const MINUS_PIECE: Length = Length::from_units(-limits::PIECE.units());
     const MINUS_ROOM: Length = Length::from_units(-limits::ROOM.units());
@@ -43,8 +43,10 @@ mod rows {
     pub static SHARED_BAR: Row = Row::length("shared.bar", "bar", 1, "board between openings", "Board between one opening and the next.", Length::inches(2)).frozen(Length::ZERO).needed();
 
     pub static FIXING_KIND: Row = Row::new("fixing.kind", "", 1, "what the pieces hang by", "", Form::tagged());
-    pub static FIXING_FROM_SIDES: Row = Row::length("fixing.inset", "inset", 2, "hangers from the sides", "", Length::inches_ratio(3, 8)).needed();
-    pub static FIXING_DOWN: Row = Row::length("fixing.down", "down", 3, "hangers from the upper edge", "", Length::inches(5)).needed();
+    pub(super) static FIXING_SIDES_BY: Row = Row::new("", "", 6, "", "", Form::OneOf(Shape::ByKeys));
+    pub static FIXING_FROM_SIDES: Row = Row::length("fixing.inset", "inset", 2, "hangers from the sides", "From each side to the rings; where the piece holds them when left out.", Length::inches_ratio(3, 8));
+    pub(super) static FIXING_DOWN_BY: Row = Row::new("", "", 7, "", "", Form::OneOf(Shape::ByKeys));
+    pub static FIXING_DOWN: Row = Row::length("fixing.down", "down", 3, "hangers from the upper edge", "From the upper edge to the rings; a quarter of the height, a third with a wire, when left out.", Length::inches(5));
     pub static FIXING_SLACK: Row = Row::length("fixing.slack", "slack", 4, "wire longer than the span", "", Length::inches(1)).frozen(Length::ZERO).needed();
     pub(super) static FIXING_TWO_HOOKS: Row = Row::new("", "hooks_apart", 5, "two hooks", "", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub static FIXING_APART: Row = Row::length("fixing.apart", "", 1, "fixing apart", "", Length::inches(6)).frozen(Length::ZERO);
@@ -274,16 +276,16 @@ pub enum Fixing {
     /// Two rings on two hooks, no wire.
     Rings {
         /// From each side of the outside to the middle of the ring.
-        from_sides: Length,
+        from_sides: RingPlace,
         /// From the upper edge of the outside to where the ring rests on its hook.
-        down: Length,
+        down: RingPlace,
     },
     /// A wire over one hook, or over two.
     Wire {
         /// From each side of the outside to the middle of the ring.
-        from_sides: Length,
+        from_sides: RingPlace,
         /// From the upper edge of the outside to the rings.
-        down: Length,
+        down: RingPlace,
         /// By how much the wire is longer than the straight line between the rings.
         slack: Length,
         /// Distance between two hooks; `None` for a single one.
@@ -293,7 +295,7 @@ pub enum Fixing {
 
 impl Default for Fixing {
     fn default() -> Self {
-        Self::Rings { from_sides: Length::ZERO, down: Length::ZERO }
+        Self::Rings { from_sides: RingPlace::Usual, down: RingPlace::Usual }
     }
 }
 
@@ -304,6 +306,72 @@ impl Thing for Fixing {
 
     fn members(&mut self) -> Vec<Member<'_>> {
         vec![Member::one_of(&FIXING_KIND, self)]
+    }
+
+    /// Version 1 knew no usual place.
+    fn frozen(&mut self) {
+        let (Self::Rings { from_sides, down } | Self::Wire { from_sides, down, .. }) = self;
+        for (place, row) in [(from_sides, &FIXING_FROM_SIDES), (down, &FIXING_DOWN)] {
+            if let Form::Length { frozen, .. } = row.form {
+                *place = RingPlace::At(frozen);
+            }
+        }
+    }
+}
+
+/// Where the rings are, from the sides or from the upper edge.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum RingPlace {
+    /// Where the piece holds them; see [`crate::hang::ring_places`].
+    #[default]
+    Usual,
+    /// So far, measured on the outside.
+    At(Length),
+}
+
+impl RingPlace {
+    /// The distance, with that of the usual place.
+    #[must_use]
+    pub fn or(self, usual: Length) -> Length {
+        match self {
+            Self::Usual => usual,
+            Self::At(length) => length,
+        }
+    }
+}
+
+/// A place of the rings with its row.
+struct RingPlaceOf<'a> {
+    place: &'a mut RingPlace,
+    row: &'static Row,
+}
+
+/// The key of rings at their usual place.
+pub const USUAL_PLACE: &str = "usual";
+
+static SIDES_BY: Variants =
+    Variants { name: "", about: "", entries: &[Entry::new("", 0, ""), Entry::new("inset", 1, "")] };
+static DOWN_BY: Variants =
+    Variants { name: "", about: "", entries: &[Entry::new("", 0, ""), Entry::new("down", 1, "")] };
+
+impl OneOf for RingPlaceOf<'_> {
+    fn variants(&self) -> &'static Variants {
+        if *self.row == FIXING_DOWN { &DOWN_BY } else { &SIDES_BY }
+    }
+
+    fn place(&self) -> usize {
+        usize::from(*self.place != RingPlace::Usual)
+    }
+
+    fn turn(&mut self, place: usize) {
+        *self.place = [RingPlace::Usual, RingPlace::At(self.place.or(Length::ZERO))][place];
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        match self.place {
+            RingPlace::Usual => Vec::new(),
+            RingPlace::At(length) => vec![Member::of(self.row, length)],
+        }
     }
 }
 
@@ -335,8 +403,11 @@ impl OneOf for Fixing {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let rings = |from_sides, down| {
-            vec![Member::of(&FIXING_FROM_SIDES, from_sides), Member::of(&FIXING_DOWN, down)]
+        let rings = |sides, down| {
+            vec![
+                Member::one_of(&FIXING_SIDES_BY, RingPlaceOf { place: sides, row: &FIXING_FROM_SIDES }),
+                Member::one_of(&FIXING_DOWN_BY, RingPlaceOf { place: down, row: &FIXING_DOWN }),
+            ]
         };
         match self {
             Self::Rings { from_sides, down } => rings(from_sides, down),

@@ -13,6 +13,7 @@ use overmantel::stock::Stock;
 use overmantel_tests::given::changed;
 use std::collections::BTreeSet;
 
+mod built;
 mod pictures;
 mod remedies;
 mod site;
@@ -196,6 +197,7 @@ fn every_finding_has_a_row_and_a_name_of_its_own() {
     let tests = [
         "findings/main.rs",
         "findings/pictures.rs",
+        "findings/built.rs",
         "findings/site.rs",
         "specification.rs",
         "regressions.rs",

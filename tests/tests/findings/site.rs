@@ -14,7 +14,7 @@ fn wires() {
     pair("flat-wire", &[wire], "fixing.slack", "1", "0");
     check("flat-wire", &Plan::starting(), false);
     // Rings 5 in down: a slack of 0.864 in makes a rise of 3.
-    pair("wire-in-sight", &[wire], "fixing.slack", "0.85", "0.88");
+    pair("wire-in-sight", &[wire, ("fixing.down", "5")], "fixing.slack", "0.85", "0.88");
 }
 
 /// One sheet of this paper and size in inches, with nothing round it: what it weighs is its area times its grammage.

@@ -298,8 +298,14 @@ fn group(fixtures: usize) -> impl Strategy<Value = Group> {
 }
 
 pub(crate) fn fixing() -> impl Strategy<Value = Fixing> {
-    let (from_sides, down) =
-        (|| prop_oneof![4 => small(1), 1 => part()], || prop_oneof![4 => small(8), 1 => part()]);
+    let at = |most| {
+        prop_oneof![
+            2 => Just(RingPlace::Usual),
+            3 => small(most).prop_map(RingPlace::At),
+            1 => part().prop_map(RingPlace::At),
+        ]
+    };
+    let (from_sides, down) = (|| at(1), || at(8));
     prop_oneof![
         (from_sides(), down()).prop_map(|(from_sides, down)| Fixing::Rings { from_sides, down }),
         (from_sides(), down(), small(3), option::of(small(8))).prop_map(

@@ -204,7 +204,8 @@ proptest! {
                 continue;
             };
             let named = match value.kind {
-                Kind::Length | Kind::Size => !value.rounded,
+                // What is left to the piece is told by its key.
+                Kind::Length | Kind::Size => !value.rounded || value.key.is_some(),
                 // A choice may also say that there is nothing yet.
                 Kind::Choice => value.key.is_some(),
                 Kind::Colour | Kind::Number | Kind::Ratio => true,
@@ -213,7 +214,7 @@ proptest! {
             };
             if named {
                 NAMED.judged();
-                let text = value.key.as_ref().filter(|_| value.kind == Kind::Choice).unwrap_or(&value.text);
+                let text = value.key.as_ref().filter(|_| matches!(value.kind, Kind::Choice | Kind::Length)).unwrap_or(&value.text);
                 let written = fields::write(&plan, desk.stock(), field, text);
                 prop_assert_eq!(written.as_ref(), Ok(&plan), "{}: {:?}", field, value.text);
             } else {

@@ -4,7 +4,7 @@ use super::any_plan::{any_plan, fixing, focus, frame, mat, part, side_px, size, 
 use overmantel::arrange::arrange;
 use overmantel::framing::{build_up, build_up_shared};
 use overmantel::geometry::{Rect, Sides, Size};
-use overmantel::hang::hang;
+use overmantel::hang::{RingPlaces, hang};
 use overmantel::length::Length;
 use overmantel::plan::{
     Align, Arrangement, Extent, Finish, Fixing, Focus, Framing, Group, OpeningRule, Paper, Piece, Plan,
@@ -244,13 +244,13 @@ proptest! {
     ) {
         let outside = Rect::new(at.0, at.1, outside);
         static JUDGED: Share = Share::percent(50);
-        let Ok(hanging) = hang(outside, fixing) else {
+        let Ok(hanging) = hang(outside, fixing, RingPlaces::default()) else {
             JUDGED.left_out();
             return Ok(());
         };
         JUDGED.judged();
         let (Fixing::Rings { down, .. } | Fixing::Wire { down, .. }) = fixing;
-        prop_assert_eq!(hanging.drop, down - hanging.wire.map_or(Length::ZERO, |wire| wire.rise));
+        prop_assert_eq!(hanging.drop, down.or(Length::ZERO) - hanging.wire.map_or(Length::ZERO, |wire| wire.rise));
         if hanging.drop >= Length::ZERO && hanging.drop <= outside.size.height {
             for &hook in &hanging.hooks {
                 prop_assert!(outside.contains(hook), "{:?} in {:?}", hook, outside);
