@@ -123,10 +123,9 @@ pub fn split(
         .collect()
 }
 
-/// The same windows without gaps, in one row (or one column) and centred on its line.
+/// The same windows without gaps: side by side, each as high as it hangs, or one below the other, each as far to the side;
+/// so that a horizon goes on from one to the next however they are aligned or stepped.
 fn pushed_together(windows: &[Rect], stacked: bool) -> Vec<Rect> {
-    let widest = windows.iter().map(|window| window.size.width).max().unwrap_or_default();
-    let highest = windows.iter().map(|window| window.size.height).max().unwrap_or_default();
     let mut along = Length::ZERO;
     windows
         .iter()
@@ -134,10 +133,10 @@ fn pushed_together(windows: &[Rect], stacked: bool) -> Vec<Rect> {
             let Size { width, height } = window.size;
             if stacked {
                 along += height;
-                Rect::new((widest - width).half(), -along, window.size)
+                Rect::new(window.x, -along, window.size)
             } else {
                 along += width;
-                Rect::new(along - width, (highest - height).half(), window.size)
+                Rect::new(along - width, window.y, window.size)
             }
         })
         .collect()

@@ -9,10 +9,10 @@ use overmantel::fit::space::{Spread, in_space};
 use overmantel::fit::systems::{SystemNote, near_misses, system_note};
 use overmantel::fit::{Fit, FitWish, Way, from_picture};
 use overmantel::framing::inverse::{FrameMeasure, NothingLeft, Rails};
-use overmantel::geometry::{Sides, Size};
+use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::{Length, Unit};
-use overmantel::plan::{Focus, InHand, Measured, System};
-use overmantel::print::Exact;
+use overmantel::plan::{Focus, InHand, Measured, Strips, System};
+use overmantel::print::{Exact, split};
 use overmantel::stock::StandardSize;
 use overmantel_tests::given::{length_in, sides_in, size_in, whole};
 
@@ -474,4 +474,24 @@ fn sizes_that_just_miss() {
     check("30.71x42", CM, &[]);
     // The nearest first.
     check("50x70.2", CM, &[("50x70", "0", "-2", true), ("50x70.7", "0", "5", false)]);
+}
+
+/// A picture of 6000 × 4000 px over 20 × 10 and 20 × 20 in, the strips behind the gap kept: 40 × 20 in at 150 px/in, so that 3000 rows
+/// are shown, from 500 to 3500. With the lower edges in line both end at 3500; with the upper ones both begin at 500; in steps of 5 in
+/// up, of 20 × 20 each, the whole is 40 × 25 in at 150 px/in, from 125 to 3875, and the second begins 750 px above the first.
+#[test]
+fn kept_strips_follow_how_the_pieces_hang() {
+    let rows = |windows: [Rect; 2]| {
+        let cuts = split((6000, 4000), &windows, Strips::Kept, false, Focus::MIDDLE);
+        let whole = |value: Exact| i64::try_from(value.to_integer()).expect("pixels");
+        cuts.iter()
+            .map(|cut| (whole(cut.source.top), whole(cut.source.top + cut.source.height)))
+            .collect::<Vec<_>>()
+    };
+    let at = |x: i64, y: i64, height: i64| {
+        Rect::new(Length::inches(x), Length::inches(y), Size::inches(20, height))
+    };
+    assert_eq!(rows([at(0, 40, 10), at(23, 40, 20)]), [(2000, 3500), (500, 3500)]);
+    assert_eq!(rows([at(0, 50, 10), at(23, 40, 20)]), [(500, 2000), (500, 3500)]);
+    assert_eq!(rows([at(0, 40, 20), at(23, 45, 20)]), [(875, 3875), (125, 3125)]);
 }
