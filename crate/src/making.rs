@@ -24,7 +24,7 @@ use crate::measure::{Grade, shown};
 use crate::plan::{Board, FaceShape, Finish, Floater, Frame, Material, Piece, Plan, Surface, System, Units};
 use crate::print::Exact;
 use crate::print::fineness::pixels_for;
-use crate::stock::{Profile, Roll, SheetStock, Stick, Stock};
+use crate::stock::{Profile, Roll, SheetStock, Stick, Stock, Tube};
 use crate::weigh::{self, Area, Mass, Volume};
 
 mod error;
@@ -106,7 +106,8 @@ pub struct Print {
     pub pixels: (u64, u64),
     /// The rolls of the stock that take it; empty for metal.
     pub rolls: Vec<String>,
-    /// How it goes into a tube: the first tube of the stock for paper, the second for canvas. Nothing for what cannot be rolled.
+    /// How it goes into a tube: the narrowest of the stock that is wide enough for paper, or for canvas. Nothing for what cannot be
+    /// rolled.
     pub tube: Option<(String, Rolled)>,
 }
 
@@ -183,8 +184,15 @@ const BARE_WOOD: Material = Material::Poplar;
 /// Works out what it takes to make a plan.
 #[must_use]
 pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
-    let things = things(plan, figures, stock);
+    let mut things = things(plan, figures, stock);
     let mouldings = mouldings_for(&things, stock, plan.units.first);
+    // Together frames may be cut from another stick than each by itself.
+    for Moulding { section, bought } in &mouldings {
+        let Ok(Sticks { stick, .. }) = bought else { continue };
+        for thing in things.iter_mut().filter(|thing| thing.section == Some(*section)) {
+            thing.rails = thing.rails.map(|(rails, moulding)| (rails, moulding.with_kerf(stick.kerf)));
+        }
+    }
     let sheets = sheets_for(&things, stock);
     Making { things, mouldings, sheets }
 }
@@ -306,10 +314,13 @@ impl Bench {
             return;
         }
         let area = openings.iter().fold(Area::of(size), |area, opening| area - Area::of(*opening));
-        let mass = weigh::sheet(stock, material, thickness, area);
+        let sheet = sheet_for(stock, material, Some(thickness), size).cloned();
+        let mass = match &sheet {
+            Ok(sheet) => weigh::cut_from(stock, sheet, thickness, area),
+            Err(_) => weigh::sheet(stock, material, thickness, area),
+        };
         let note = plain(thickness) + " thick";
         self.add(name, Some(material), Extent::Size(size), note, mass);
-        let sheet = sheet_for(stock, material, Some(thickness), size).cloned();
         self.blanks.push(Blank { part: name, material, thickness, size, sheet });
     }
 
@@ -346,9 +357,11 @@ fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thi
         ),
         _ => (None, None),
     };
-    let kerf = stock.sticks.first().map_or(Length::ZERO, |stick| stick.kerf);
     let rails = rails.map(|(face, nominal)| {
-        (Rails::of(sizes.outside, face), cut_list::moulding(sizes.outside, nominal, face, kerf))
+        let rails = Rails::of(sizes.outside, face);
+        let bought = sticks_for(rails.long_points().into(), stock, plan.units.first);
+        let kerf = bought.map_or(Length::ZERO, |sticks| sticks.stick.kerf);
+        (rails, cut_list::moulding(sizes.outside, nominal, face, kerf))
     });
     let mass = weigh::estimate(bench.parts.iter().map(|(_, mass)| *mass));
     let carton = Carton::round(sizes.outside, sizes.depth, PACKING);
@@ -385,6 +398,16 @@ fn mat_cuts(first: &Piece, sizes: &BuildUp) -> Vec<(&'static str, MatCut)> {
     }
 }
 
+/// Paper is rolled no tighter than into 3 in, canvas into 4 in (common practice, no source).
+const TUBE_FOR_PAPER: Length = Length::inches(3);
+const TUBE_FOR_CANVAS: Length = Length::inches(4);
+
+/// The narrowest tube of the stock that is as wide as this within, otherwise the widest.
+fn tube_for(stock: &Stock, least: Length) -> Option<&Tube> {
+    let wide = stock.tubes.iter().filter(|tube| tube.diameter >= least).min_by_key(|tube| tube.diameter);
+    wide.or_else(|| stock.tubes.iter().max_by_key(|tube| tube.diameter))
+}
+
 /// The print to order for a piece; none for an original.
 fn print(plan: &Plan, stock: &Stock, piece: &Piece, sizes: &BuildUp) -> Option<Print> {
     let fineness = Exact::from_integer(plan.fineness.into());
@@ -392,19 +415,19 @@ fn print(plan: &Plan, stock: &Stock, piece: &Piece, sizes: &BuildUp) -> Option<P
         let rolls = stock.rolls.iter().filter(|roll: &&Roll| roll.takes(size));
         rolls.map(|roll| roll.name.clone()).collect::<Vec<_>>()
     };
-    let tube = |index: usize, size: Size| {
-        let tube = stock.tubes.get(index).or(stock.tubes.last())?;
+    let tube = |least: Length, size: Size| {
+        let tube = tube_for(stock, least)?;
         Some((tube.name.clone(), roll_up(size, tube)))
     };
     let pixels = pixels_for(sizes.picture.size, fineness);
     Some(match &piece.finish {
         Finish::Paper(_) => {
             let size = sizes.sheet.size;
-            Print { size, pixels, rolls: takes(size), tube: tube(0, size) }
+            Print { size, pixels, rolls: takes(size), tube: tube(TUBE_FOR_PAPER, size) }
         }
         Finish::Canvas(_) => {
             let size = sizes.cloth?;
-            Print { size, pixels, rolls: takes(size), tube: tube(1, size) }
+            Print { size, pixels, rolls: takes(size), tube: tube(TUBE_FOR_CANVAS, size) }
         }
         Finish::Aluminium(_) => Print { size: sizes.sheet.size, pixels, rolls: Vec::new(), tube: None },
         Finish::Original(_) => return None,

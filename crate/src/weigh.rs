@@ -27,7 +27,7 @@ use crate::geometry::Size;
 use crate::length::{Length, Unit};
 use crate::plan::Material;
 use crate::rounding::{Mode, divide};
-use crate::stock::{Density, Stock};
+use crate::stock::{Density, SheetStock, Stock};
 use std::iter::Sum;
 use std::ops::{Add, Sub};
 
@@ -124,18 +124,6 @@ impl Mass {
     }
 }
 
-impl Mass {
-    /// The part of it that belongs to a part of a length, when it is the same all along.
-    #[must_use]
-    pub fn share(self, part: Length, whole: Length) -> Self {
-        let of = |milligrams: i64| {
-            let (part, whole) = (i128::from(part.units()), i128::from(whole.units()).max(1));
-            whole_mg(i128::from(milligrams) * part, whole, Mode::HalfAway)
-        };
-        Self { least_mg: of(self.least_mg), likely_mg: of(self.likely_mg), most_mg: of(self.most_mg) }
-    }
-}
-
 /// What is left when a part is taken away.
 impl Sub for Mass {
     type Output = Self;
@@ -203,12 +191,29 @@ pub fn by_grammage(area: Area, grams_per_square_metre: u32) -> Mass {
     Mass::exactly(whole_mg(milligrams, SQUARE_UNITS_PER_MG, Mode::HalfAway))
 }
 
-/// What a part cut from a sheet weighs: by the row of the stock that is of this material and exactly this thick, otherwise by
-/// the material's density.
+/// What a part cut from a sheet of the stock weighs: by the sheet's own grams to the square metre, where it states them and is exactly
+/// as thick, otherwise by the material's density. Without a sheet, of the first that is so thick.
 #[must_use]
 pub fn sheet(stock: &Stock, material: Material, thickness: Length, area: Area) -> Mass {
+    by_square_metre(stock, material, thickness, area, stock.grams_per_square_metre(material, thickness))
+}
+
+/// The same, cut from this sheet.
+#[must_use]
+pub fn cut_from(stock: &Stock, sheet: &SheetStock, thickness: Length, area: Area) -> Mass {
+    let grams = sheet.grams_per_square_metre.filter(|_| sheet.thickness == thickness);
+    by_square_metre(stock, sheet.material, thickness, area, grams)
+}
+
+fn by_square_metre(
+    stock: &Stock,
+    material: Material,
+    thickness: Length,
+    area: Area,
+    grams_per_square_metre: Option<u32>,
+) -> Mass {
     let density = stock.density(material);
-    let Some(grams_per_square_metre) = stock.grams_per_square_metre(material, thickness) else {
+    let Some(grams_per_square_metre) = grams_per_square_metre else {
         return by_density(area.times(thickness), &density);
     };
     let milligrams = area.square_units * i128::from(grams_per_square_metre);
@@ -240,6 +245,21 @@ pub fn mitred_moulding(
 ) -> Volume {
     let sight = Area::of(sight);
     (Area::of(outside) - sight).times(depth) - (Area::of(rabbet) - sight).times(rabbet_depth)
+}
+
+/// What the rails across, at head and foot, have of the area between two rectangles one within the other, as mitred: two trapezoids
+/// as long as both and half as high as what lies between, (H - h)(W + w) / 2. The upright ones have the rest.
+///
+/// ```
+/// use overmantel::{geometry::Size, weigh::{Area, across}};
+/// let (outside, sight) = (Size::inches(14, 46), Size::inches(8, 40));
+/// assert_eq!(across(outside, sight), Area::of(Size::inches(6, 11)), "2 × 3 in × (14 + 8) / 2");
+/// ```
+#[must_use]
+pub fn across(outer: Size, inner: Size) -> Area {
+    let units = |length: Length| i128::from(length.units());
+    let twice = units(outer.height - inner.height) * units(outer.width + inner.width);
+    Area { square_units: divide(twice, 2, Mode::Down) }
 }
 
 /// Four bars round an opening, without one across: the bars that canvas is stretched on, or the frame behind a metal sheet.

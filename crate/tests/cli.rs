@@ -433,8 +433,8 @@ fn what_it_takes_to_make_a_piece() {
     assert_eq!(likely("mat"), ["0.161 kg"]);
     assert_eq!(likely("print"), ["0.120 kg"]);
     assert_eq!(likely("backing"), ["0.307 kg"]);
-    // 0.8263 kg, shared out by the long points, 26 1/8 and 38 1/8 in: 26.125 / 64.25 of it is 0.336.
-    assert_eq!(likely("rail, long points"), ["0.336 kg", "0.490 kg"]);
+    // 0.8263 kg; across, as mitred: 2 ((26 1/8 - 1 1/4) × 1 1/4 × 3/4 - 23 7/8 × 1/4 × 1/2) = 40.672 in³ of pine, 0.333 kg.
+    assert_eq!(likely("rail, long points"), ["0.333 kg", "0.493 kg"]);
     assert_eq!(thing["weight"]["likely"], json!("4.200 kg"));
     assert_eq!(thing["weight"]["pounds"], json!("9.26 lb"));
     let cut = &thing["mat_cuts"][0];

@@ -4,12 +4,13 @@
 //! geometry that stands above it. Numbers without a unit are inches, or millimetres where a row says so.
 
 use overmantel::figures::Figures;
+use overmantel::framing::stack::Stack;
 use overmantel::framing::{FramingError, build_up};
 use overmantel::geometry::{Sides, Size};
 use overmantel::length::{Length, Unit};
 use overmantel::plan::{
-    Aluminium, Canvas, Edge, Extent, Finish, Floater, Focus, Frame, Framing, Mat, OpeningRule, Paper,
-    Picture, Piece, Plan, Surround, Weighting,
+    Aluminium, Canvas, Edge, Extent, Finish, Floater, Focus, Frame, Framing, Glazing, Mat, OpeningRule,
+    Paper, Picture, Piece, Plan, Surround, Weighting,
 };
 use overmantel::print::Source;
 use overmantel::scene::{Layer, scene};
@@ -382,4 +383,21 @@ fn pieces_without_an_answer() {
         FramingError::NoSight { sight: size_in("0x2.125", IN) },
         "the frame's lip would leave 0 in × 2 1/8 in to be seen; take a narrower rabbet or a larger print",
     );
+}
+
+/// A work that floats takes depth for what it is thicker than the mat and the air before it: 1 in behind 1/16 in of mat and 1/4 in of
+/// spacer is 11/16 in more. Without glazing there is nothing to hold off, and no spacer.
+#[test]
+fn what_floats_takes_its_depth() {
+    let by = |text: &str| length_in(text, IN);
+    let mat = Mat { opening: OpeningRule::Float(by("1/2")), ..Mat::starting() };
+    let framing = Framing { mat: Some(mat), spacer: by("1/4"), ..Framing::starting() };
+    // 2 mm of glass, 1/16 in of mount, 3/16 in of backing.
+    let before = Length::mm(2) + by("1/4") + by("1/16");
+    let behind = by("1/16") + by("3/16");
+    let thickness = |framing: &Framing, depth| Stack::package(framing, by(depth)).thickness();
+    assert_eq!(thickness(&framing, "5/16"), before + behind);
+    assert_eq!(thickness(&framing, "1"), before + by("11/16") + behind);
+    let bare = Framing { glazing: Glazing::None, ..framing };
+    assert_eq!(thickness(&bare, "1"), by("1") + behind, "1/16 in of mat, and 15/16 more");
 }

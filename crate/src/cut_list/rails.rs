@@ -57,6 +57,14 @@ pub struct Moulding {
     pub with_kerfs: Length,
 }
 
+impl Moulding {
+    /// The same from sticks that are cut with this kerf.
+    #[must_use]
+    pub fn with_kerf(self, kerf: Length) -> Self {
+        Self { with_kerfs: self.exact + kerf * 3, ..self }
+    }
+}
+
 /// How much moulding a frame takes.
 #[must_use]
 pub fn moulding(outside: Size, nominal: Size, face: Length, kerf: Length) -> Moulding {

@@ -106,7 +106,7 @@ impl Stack {
     }
 
     /// What goes into a frame, with a work of this depth (nothing for paper). A work that floats lies in the mat's opening and
-    /// takes no depth of its own.
+    /// in the air that a spacer leaves, and takes depth only for what it is thicker. Without glazing there is no spacer.
     #[must_use]
     pub fn package(framing: &Framing, work: Length) -> Self {
         let (glazing, thickness) = match framing.glazing {
@@ -118,13 +118,16 @@ impl Stack {
         let mat = framing.mat.as_ref();
         let floats = mat.is_some_and(|mat| matches!(mat.opening, OpeningRule::Float(_)));
         let inner = mat.filter(|mat| mat.inner_reveal.is_some());
+        let spacer = if framing.glazing == Glazing::None { Length::ZERO } else { framing.spacer };
+        let mats =
+            mat.map_or(Length::ZERO, |mat| mat.thickness) + inner.map_or(Length::ZERO, |mat| mat.thickness);
         Self::of(
             [
                 (StackPart::Glazing(glazing), thickness),
-                (StackPart::Spacer, framing.spacer),
+                (StackPart::Spacer, spacer),
                 (StackPart::Mat, board(mat.map(|mat| mat.thickness))),
                 (StackPart::InnerMat, board(inner.map(|mat| mat.thickness))),
-                (StackPart::Work, if floats { Length::ZERO } else { work }),
+                (StackPart::Work, if floats { work - mats - spacer } else { work }),
             ]
             .into_iter()
             .chain(framing.mount.map(|mount| (StackPart::Mount(mount.material), mount.thickness)))

@@ -8,7 +8,7 @@ use crate::length::Length;
 use crate::length::print::plain;
 use crate::plan::{Aluminium, Board, Canvas, Finish, Floater, Frame, Framing, Glazing, Material, Piece};
 use crate::stock::Stock;
-use crate::weigh::{self, Area, Mass};
+use crate::weigh::{self, Area, Mass, Volume};
 
 /// What goes into a frame and the frame: of one work, or of several behind one mat.
 pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &BuildUp)]) {
@@ -59,7 +59,10 @@ pub(super) fn original(bench: &mut Bench, size: Size) {
     bench.not_weighed = "the original itself";
 }
 
-/// Glazing, and the fillets behind it: no wider than the lip hides them.
+/// Fillets that no lip hides are so wide (from memory).
+const FILLET: Length = Length::inches_ratio(1, 4);
+
+/// Glazing, and the fillets behind it: no wider than the lip hides them, where there is one.
 fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, hidden: Length) {
     let (material, thickness) = match framing.glazing {
         Glazing::None => return,
@@ -68,28 +71,35 @@ fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, h
     };
     bench.board(stock, "glazing", Board { material, thickness }, nominal, &[]);
     if framing.spacer > Length::ZERO {
-        let volume = weigh::bars(nominal, hidden, framing.spacer);
-        let note = format!(
-            "four fillets round, {} wide and {} deep",
-            bench.text(hidden),
-            bench.text(framing.spacer)
-        );
+        let wide = if framing.frame.is_some() { hidden } else { FILLET };
+        let volume = weigh::bars(nominal, wide, framing.spacer);
+        let note =
+            format!("four fillets round, {} wide and {} deep", bench.text(wide), bench.text(framing.spacer));
         bench.wood(stock, "spacer", Extent::Size(nominal), volume, note);
     }
 }
 
-/// The four rails of a frame with a lip, by their long points; all of the frame's weight stands with the first.
+/// The four rails of a frame with a lip, by their long points.
 fn rails(bench: &mut Bench, stock: &Stock, frame: &Frame, rabbet: Size, sight: Size, outside: Size) {
     let depth = frame.rabbet_depth.min(frame.depth);
-    let volume = weigh::mitred_moulding(outside, sight, rabbet, frame.depth, depth);
-    let mass = weigh::by_density(volume, &stock.density(frame.material));
-    four_rails(bench, Some(frame.material), outside, frame.face, mass);
+    let whole = weigh::mitred_moulding(outside, sight, rabbet, frame.depth, depth);
+    let across = weigh::across(outside, sight).times(frame.depth) - weigh::across(rabbet, sight).times(depth);
+    four_rails(bench, stock, frame.material, (outside, frame.face), (whole, across));
 }
 
-/// Rails across and upright, each pair with its share of the weight by length.
-fn four_rails(bench: &mut Bench, material: Option<Material>, outside: Size, face: Length, mass: Mass) {
+/// Rails across and upright, each pair with what its own wood weighs.
+fn four_rails(
+    bench: &mut Bench,
+    stock: &Stock,
+    material: Material,
+    (outside, face): (Size, Length),
+    (whole, across): (Volume, Volume),
+) {
     let rails = Rails::of(outside, face);
-    let across = mass.share(outside.width, outside.width + outside.height);
+    let density = stock.density(material);
+    let across = weigh::by_density(across, &density);
+    let mass = weigh::by_density(whole, &density);
+    let material = Some(material);
     for (rail, mass) in [(rails.across, across), (rails.upright, mass - across)] {
         let note = format!("short points {}", bench.text(rail.short_point));
         let name = String::from("rail, long points");
@@ -149,9 +159,13 @@ pub(super) fn floater(bench: &mut Bench, stock: &Stock, floater: &Floater, sizes
     let ledge = floater_ledge(floater, thickness);
     let sides = weigh::mitred_moulding(sizes.outside, inside.size, inside.size, floater.depth, Length::ZERO);
     let behind = weigh::bars(inside.size, floater.gap + LEDGE, ledge);
+    // The ledge is a part of each rail, mitred like it.
+    let within = inside.size.grown(-(floater.gap + LEDGE));
+    let within = if within.is_positive() { within } else { Size::default() };
+    let across = weigh::across(sizes.outside, inside.size).times(floater.depth)
+        + weigh::across(inside.size, within).times(ledge);
     let material = floater_material(stock, floater);
-    let mass = weigh::by_density(sides + behind, &stock.density(material));
-    four_rails(bench, Some(material), sizes.outside, floater.face, mass);
+    four_rails(bench, stock, material, (sizes.outside, floater.face), (sides + behind, across));
 }
 
 /// How far the ledge of a floater frame reaches behind what stands in it (from memory).

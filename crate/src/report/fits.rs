@@ -41,12 +41,12 @@ pub struct FitReport {
     pub borders: SidesReport,
     /// The share of the picture that is lost, 0 to 1.
     pub lost: f64,
-    /// Pixels lost on the left, at the head, on the right, at the foot.
-    pub lost_px: [f64; 4],
-    /// Pixels to the inch.
-    pub pixels_per_inch: f64,
-    /// Whether that is as fine as the plan wishes.
-    pub keeps_fineness: bool,
+    /// Pixels lost on the left, at the head, on the right, at the foot; null without a picture.
+    pub lost_px: Option<[f64; 4]>,
+    /// Pixels to the inch; null without a picture.
+    pub pixels_per_inch: Option<f64>,
+    /// Whether that is as fine as the plan wishes; null without a picture.
+    pub keeps_fineness: Option<bool>,
 }
 
 /// What to order for the frame in hand.
@@ -114,10 +114,13 @@ pub(super) fn fits_report(
 ) -> FitsReport {
     let found = asked::fits(plan, figures, stock, piece);
     let best = best_of_each_way(&found, most);
-    FitsReport { piece: piece + 1, in_all: found.len(), best: best.into_iter().map(fit).collect() }
+    let is_shown = figures.cuts.get(piece).is_some_and(Option::is_some);
+    let best = best.into_iter().map(|one| fit(one, is_shown)).collect();
+    FitsReport { piece: piece + 1, in_all: found.len(), best }
 }
 
-fn fit(fit: &Fit<'_>) -> FitReport {
+/// Of a picture that is not there nothing is known but the shape.
+fn fit(fit: &Fit<'_>, is_shown: bool) -> FitReport {
     FitReport {
         way: fit.way.words(),
         print: fit.print.listed.name.clone(),
@@ -127,9 +130,9 @@ fn fit(fit: &Fit<'_>) -> FitReport {
         image: extent(fit.image),
         borders: sides(fit.borders),
         lost: number(fit.lost.share),
-        lost_px: lost_px(&fit.lost),
-        pixels_per_inch: number(fit.cut.pixels_per_inch),
-        keeps_fineness: fit.keeps_fineness,
+        lost_px: is_shown.then(|| lost_px(&fit.lost)),
+        pixels_per_inch: is_shown.then(|| number(fit.cut.pixels_per_inch)),
+        keeps_fineness: is_shown.then_some(fit.keeps_fineness),
     }
 }
 
