@@ -3,7 +3,7 @@
 //! No expected value here was computed by Overmantel: each names its source, or the arithmetic that gives it.
 
 use num_rational::Ratio;
-use overmantel::length::parse::{ParseErrorKind, parse};
+use overmantel::length::parse::{ParseErrorKind, parse, parse_typed};
 use overmantel::length::print::{Style, print};
 use overmantel::length::{Length, UNITS_PER_INCH, Unit};
 use overmantel_tests::given::length;
@@ -286,5 +286,39 @@ proptest! {
             _ => format!("{sign}{whole} {fraction}\""),
         };
         prop_assert_eq!(print(Length::micrometres(micrometres), Style::Inches { denominator }).text, expected);
+    }
+}
+
+/// Three digits behind a point or a comma may be thousands to whoever writes millimetres; what a person types is asked about, and a
+/// length that is meant so can be written with another number of decimals. Nothing else is.
+#[test]
+fn millimetres_that_may_be_thousands() {
+    let why = |text: &str| parse_typed(text, Unit::Inch).expect_err(text).to_string();
+    assert_eq!(why("1,000 mm"), "“1,000 mm” may be thousands; write 1000 mm or 1.0 mm");
+    assert_eq!(why("2 in + 12.500mm"), "“12.500mm” may be thousands; write 12500 mm or 12.5 mm");
+    assert_eq!(why("1.125 millimetres"), "“1.125 millimetres” may be thousands; write 1125 mm or 1.1250 mm");
+    for (text, micrometres) in [
+        ("1.0 mm", 1_000),
+        ("1000 mm", 1_000_000),
+        ("1.1250 mm", 1_125),
+        ("0.125 mm", 125),
+        ("1.50 mm", 1_500),
+        ("1000.125 mm", 1_000_125),
+        ("1.000 m", 1_000_000),
+        ("2.540 cm", 25_400),
+    ] {
+        assert_eq!(parse_typed(text, Unit::Inch), Ok(Length::micrometres(micrometres)), "{text}");
+    }
+}
+
+#[test]
+fn metres_and_more_are_one_number() {
+    for (text, rest) in [("3m40", "40"), ("3 m 40 cm", "40 cm")] {
+        let why = parse(text, Unit::Centimetre).expect_err(text);
+        assert_eq!((why.kind, &text[why.span.clone()]), (ParseErrorKind::AfterMetres, rest));
+        assert_eq!(
+            why.to_string(),
+            format!("“{rest}” follows metres; write them as one number, as in 3.40 m or 340 cm")
+        );
     }
 }

@@ -4,7 +4,7 @@ use super::{FieldError, is_share, options, size};
 use crate::described::Form;
 use crate::field::{Field, To};
 use crate::geometry::Size;
-use crate::length::parse::{ParseError, parse};
+use crate::length::parse::{ParseError, parse_typed};
 use crate::plan::{self, Plan, System};
 use crate::stock::{self, Stock};
 
@@ -15,7 +15,7 @@ pub(super) fn read(plan: &Plan, stock: &Stock, field: Field, text: &str) -> Resu
     }
     Ok(match field.row.form {
         Form::Length { .. } if is_usual_place(field, text) => To::key(plan::USUAL_PLACE),
-        Form::Length { .. } => To::Length(parse(text, plan.units.first.bare_unit())?),
+        Form::Length { .. } => To::Length(parse_typed(text, plan.units.first.bare_unit())?),
         Form::Size { .. } => {
             let now = size(plan, field).ok_or(FieldError::NoField(field))?;
             To::Size(
@@ -55,7 +55,7 @@ pub(super) fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
     let Some((at, len)) = cut else { return Err(FieldError::Size(text.to_owned())) };
     let (left, right) = (&text[..at], &text[at + len..]);
     let shift = |why: ParseError, before: usize| FieldError::Length { why, before };
-    let height = parse(right, first.bare_unit()).map_err(|why| shift(why, at + len))?;
+    let height = parse_typed(right, first.bare_unit()).map_err(|why| shift(why, at + len))?;
     // A unit that stands only at the end counts for both; of a compound such as 1' 8" it does not.
     let is_mark = |letter: char| letter.is_alphabetic() || "\"'”″’′".contains(letter);
     let (amount, unit) = right.split_at(right.find(is_mark).unwrap_or(right.len()));
@@ -64,9 +64,9 @@ pub(super) fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
     let unit = if is_simple { unit.trim() } else { "" };
     let bare_left = !left.chars().any(is_mark);
     let width = if bare_left && !unit.is_empty() {
-        parse(&format!("{}{unit}", left.trim_end()), first.bare_unit())
+        parse_typed(&format!("{}{unit}", left.trim_end()), first.bare_unit())
     } else {
-        parse(left, first.bare_unit())
+        parse_typed(left, first.bare_unit())
     };
     Ok(Size::new(width.map_err(|why| shift(why, 0))?, height))
 }

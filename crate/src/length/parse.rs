@@ -115,6 +115,49 @@ pub fn parse(text: &str, bare: Unit) -> Result<Length, ParseError> {
     reader.length(bare).map_err(|(kind, span)| ParseError { text: text.to_owned(), span, kind })
 }
 
+/// Reads a length as [`parse`] does, from a person's hand: where millimetres have three digits after their point or comma, they may be
+/// thousands, and that is asked about. A file has no such doubt.
+///
+/// ```
+/// use overmantel::length::{Length, Unit, parse::{parse, parse_typed}};
+/// let why = parse_typed("1,000 mm", Unit::Inch).unwrap_err();
+/// assert_eq!(why.to_string(), "“1,000 mm” may be thousands; write 1000 mm or 1.0 mm");
+/// assert_eq!(parse_typed("1,00 mm", Unit::Inch), Ok(Length::mm(1)));
+/// assert_eq!(parse("1.000 mm", Unit::Inch), Ok(Length::mm(1)), "in a file");
+/// ```
+///
+/// # Errors
+/// As [`parse`], and when millimetres may be thousands.
+pub fn parse_typed(text: &str, bare: Unit) -> Result<Length, ParseError> {
+    let length = parse(text, bare)?;
+    match perhaps_thousands(text) {
+        None => Ok(length),
+        Some(span) => Err(ParseError { text: text.to_owned(), span, kind: ParseErrorKind::PerhapsThousands }),
+    }
+}
+
+/// Millimetres of one to three digits, a point or comma, and three more.
+fn perhaps_thousands(text: &str) -> Option<Range<usize>> {
+    let mut at = 0;
+    while let Some(found) = text[at..].find(|c: char| c.is_ascii_digit()) {
+        let start = at + found;
+        let run = &text[start..];
+        let run = &run[..run.find(|c: char| !c.is_ascii_digit() && !is_point(c)).unwrap_or(run.len())];
+        let end = start + run.len();
+        let spaces = text[end..].len() - text[end..].trim_start().len();
+        let word = &text[end + spaces..];
+        let word = &word[..word.find(|c: char| !c.is_alphabetic()).unwrap_or(word.len())];
+        let is_doubtful = run.split_once(is_point).is_some_and(|(whole, rest)| {
+            (1..=3).contains(&whole.len()) && !whole.starts_with('0') && rest.len() == 3
+        });
+        if is_doubtful && unit_named(word) == Some(Unit::Millimetre) {
+            return Some(start..end + spaces + word.len());
+        }
+        at = end;
+    }
+    None
+}
+
 type Fault = (ParseErrorKind, Range<usize>);
 
 /// `whole + numerator / denominator`, none of them negative, each below `10^MOST_DIGITS`.
@@ -308,6 +351,9 @@ impl Reader<'_> {
         self.spaces();
         match self.peek() {
             None => Ok(()),
+            Some(c) if self.last_unit == Some(Unit::Metre) && starts_quantity(c) && !is_point(c) => {
+                Err((ParseErrorKind::AfterMetres, self.trimmed(self.at)))
+            }
             Some(c) if self.last_unit.is_some() && starts_quantity(c) && !is_point(c) => {
                 Err((ParseErrorKind::UnitOrder, self.trimmed(self.at)))
             }

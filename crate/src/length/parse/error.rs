@@ -37,6 +37,10 @@ pub enum ParseErrorKind {
     Thousands,
     /// A slash with no number after it: `3/`.
     DenominatorExpected,
+    /// Millimetres that may be thousands: `1,000 mm`.
+    PerhapsThousands,
+    /// Something after metres: `3 m 40`.
+    AfterMetres,
     /// A fraction over nothing: `1/0`.
     DenominatorZero,
     /// A fraction of one or more after a whole number: `16 9/8`.
@@ -88,6 +92,21 @@ impl fmt::Display for ParseError {
             Kind::TooManyDigits => {
                 return write!(f, "“{given}” has too many digits; write at most {MOST_DIGITS}");
             }
+            Kind::PerhapsThousands => {
+                let number = given.trim_end_matches(|c: char| !c.is_ascii_digit());
+                let (whole, rest) = number.split_once(['.', ',']).unwrap_or((number, ""));
+                // Another number of decimals is beyond doubt.
+                let decimals = match rest.trim_end_matches('0') {
+                    "" => "0".to_owned(),
+                    all if all == rest => [all, "0"].concat(),
+                    fewer => fewer.to_owned(),
+                };
+                return write!(
+                    f,
+                    "“{given}” may be thousands; write {whole}{rest} mm or {whole}.{decimals} mm"
+                );
+            }
+            Kind::AfterMetres => "follows metres; write them as one number, as in 3.40 m or 340 cm",
             Kind::NumberExpected => "is not a number; write digits first, as in 16 1/2 in",
             Kind::DigitExpected => "ends in a decimal point; write a digit after it, or leave it out",
             Kind::SecondPoint => "has more than one decimal point; write one, as in 41.9",
@@ -155,7 +174,8 @@ mod tests {
             "is one or more; after a whole number write a fraction below one, as in 16 1/2",
         );
         check("3 spans", "spans", "is not a unit; use in, ft, mm, cm, m or pt");
-        check("1 m 20 cm", "20 cm", "follows a whole length; only inches may follow feet, as in 1' 4 1/2\"");
+        check("1 m 20 cm", "20 cm", "follows metres; write them as one number, as in 3.40 m or 340 cm");
+        check("2 in 20 cm", "20 cm", "follows a whole length; only inches may follow feet, as in 1' 4 1/2\"");
         check("1.5' 3\"", "1.5", "feet are not whole, yet inches follow; write whole feet, as in 1' 4 1/2\"");
         check("5' 14\"", "14\"", "is a foot or more; after feet write less than 12 inches");
         check("16 1/2 in wide ", "wide", "is left over after the length; write one length, as in 16 1/2 in");
