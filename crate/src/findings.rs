@@ -33,6 +33,7 @@ mod made;
 mod maker;
 mod picture;
 mod place;
+mod strength;
 mod way;
 
 use context::Context;
@@ -288,9 +289,19 @@ impl Case {
 
 /// Every row, in the order in which findings are told.
 fn rows() -> impl Iterator<Item = &'static Row> {
-    [place::ROWS, picture::ROWS, built::ROWS, made::ROWS, framed::ROWS, maker::ROWS, hung::ROWS, way::ROWS]
-        .into_iter()
-        .flatten()
+    [
+        place::ROWS,
+        picture::ROWS,
+        built::ROWS,
+        made::ROWS,
+        framed::ROWS,
+        strength::ROWS,
+        maker::ROWS,
+        hung::ROWS,
+        way::ROWS,
+    ]
+    .into_iter()
+    .flatten()
 }
 
 /// The codes of all findings that there are, with how much each matters and on what it rests.

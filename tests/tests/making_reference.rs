@@ -571,3 +571,22 @@ fn kerfs_of_the_sticks_that_are_bought() {
     let (_, moulding) = found.things[0].rails.expect("rails");
     assert_eq!(moulding.with_kerfs - moulding.exact, length("3/8"), "three kerfs of 1/8 in");
 }
+
+/// From 30 × 40 in on, either way up, a brace across the middle of the longer bars (common practice, no source): 40 - 2 × 1 1/4 long.
+#[test]
+fn large_canvases_have_a_brace() {
+    let braces = |face: &str| -> Vec<PartExtent> {
+        let found = thing(&canvas(face, Canvas::starting()));
+        found
+            .parts
+            .iter()
+            .filter(|(part, _)| part.name == "cross brace")
+            .map(|(part, _)| part.extent)
+            .collect()
+    };
+    assert_eq!(braces("40x60"), [PartExtent::Length(length("37.5"))]);
+    assert_eq!(braces("60x40"), [PartExtent::Length(length("37.5"))]);
+    assert_eq!(braces("30x40"), [PartExtent::Length(length("27.5"))]);
+    assert_eq!(braces("29.5x40"), []);
+    assert_eq!(braces("30x39.5"), []);
+}

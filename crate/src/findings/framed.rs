@@ -207,7 +207,7 @@ fn not_held_by_the_lip(on: &Context<'_>) -> Vec<Case> {
     vec![Case::of([cut(missing)]).mend("Leave less play", settings)]
 }
 
-fn frame<'a>(on: &Context<'a>, piece: usize) -> Option<&'a Frame> {
+pub(super) fn frame<'a>(on: &Context<'a>, piece: usize) -> Option<&'a Frame> {
     on.plan.pieces.get(piece)?.finish.framing()?.frame.as_ref()
 }
 

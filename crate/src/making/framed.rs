@@ -121,8 +121,25 @@ pub(super) fn canvas(bench: &mut Bench, stock: &Stock, canvas: &Canvas, sizes: &
     let known = near.min_by_key(|bar| (bar.depth - canvas.depth).abs());
     let width = known.map_or(BAR_WIDTH, |bar| bar.width);
     let volume = weigh::bars(face, width, canvas.depth);
-    let note = format!("{} deep, no bar across", plain(canvas.depth));
+    let brace = brace(face, width);
+    let across = if brace.is_some() { "with a brace across" } else { "no bar across" };
+    let note = format!("{} deep, {across}", plain(canvas.depth));
     bench.wood(stock, "stretcher bars", Extent::Size(face), volume, note);
+    if let Some(length) = brace {
+        let volume = Area::of(Size::new(length, width)).times(canvas.depth);
+        let note = format!("{} wide, between the longer bars", bench.text(width));
+        bench.wood(stock, "cross brace", Extent::Length(length), volume, note);
+    }
+}
+
+/// From this size on, either way up, bars are held apart by one across (common practice, no source).
+const BRACED: Size = Size::inches(30, 40);
+
+/// The length of the brace across the middle of the longer bars, where a canvas wants one.
+fn brace(face: Size, width: Length) -> Option<Length> {
+    let (shorter, longer) = (face.width.min(face.height), face.width.max(face.height));
+    let length = shorter - width * 2;
+    (shorter >= BRACED.width && longer >= BRACED.height && length > Length::ZERO).then_some(length)
 }
 
 /// A metal sheet and what holds it off the wall.
