@@ -132,13 +132,20 @@ fn finer(on: &Context<'_>, case: Case, wanted: Exact) -> Case {
     case.mend(["Print it no larger than ", &on.size_text(size)].concat(), settings)
 }
 
+/// The pixels to the inch that a print is short of: of what its kind wants and of what is seen from there, the more, so that
+/// nobody is told two sizes.
+fn wanted(on: &Context<'_>, ppi: Exact) -> Exact {
+    let limits = [on.number(&SOFT_PPI), needed_ppi(on.plan.viewing.distance, ACUITY)];
+    limits.into_iter().filter(|limit| ppi < *limit).max().unwrap_or(ppi)
+}
+
 fn few_pixels(on: &Context<'_>, is_coarse: bool) -> Vec<Case> {
     let (coarse, soft) = (on.number(&COARSE_PPI), on.number(&SOFT_PPI));
     let Some(ppi) = worst(on).filter(|ppi| *ppi < soft && (*ppi < coarse) == is_coarse) else {
         return Vec::new();
     };
     let case = Case::of([Value::Count(ppi.to_integer()), Value::Count(soft.to_integer())]);
-    vec![finer(on, case, soft)]
+    vec![finer(on, case, wanted(on, ppi))]
 }
 
 fn coarse_from_there(on: &Context<'_>) -> Vec<Case> {
@@ -147,7 +154,7 @@ fn coarse_from_there(on: &Context<'_>) -> Vec<Case> {
     let Some(ppi) = worst(on).filter(|ppi| *ppi < needed) else { return Vec::new() };
     let whole = |value: Exact, mode| Value::Count(divide(*value.numer(), *value.denom(), mode));
     let from = Value::Length(distance, Grade::Room);
-    let case = finer(on, Case::of([from, whole(needed, Mode::Up), whole(ppi, Mode::Down)]), needed);
+    let case = finer(on, Case::of([from, whole(needed, Mode::Up), whole(ppi, Mode::Down)]), wanted(on, ppi));
     let far = on.to_mark(merging_distance_for(ppi, ACUITY), Mode::Up);
     vec![case.mend(["Look at it from ", &on.text(far)].concat(), [set_length(&plan::VIEWING_DISTANCE, far)])]
 }

@@ -81,3 +81,22 @@ fn signatures() {
     pair("signature-at-the-edge", &carried, "site.signature.by", "1 49/64", "1 3/4");
     check("signature-at-the-edge", &Plan::starting(), false);
 }
+
+/// A photo of 451 × 300 px on 20 × 16 in has 18 pixels to the inch: too few for a print (150) and for an eye 9 ft away (31.83). Both
+/// ask for the same size, the smaller.
+#[test]
+fn one_limit_for_one_photo() {
+    let plan = changed(showing(451, 300, None), &[("piece.all.image", "20 x 16")]);
+    let found = found(&plan, &Stock::offered());
+    let size = |code: &str| {
+        let finding =
+            found.iter().find(|finding| finding.code == code).unwrap_or_else(|| panic!("no {code}"));
+        finding
+            .remedies
+            .iter()
+            .map(|remedy| remedy.words.clone())
+            .find(|words| words.starts_with("Print it no larger"))
+    };
+    assert_eq!(size("few-pixels"), size("coarse-from-there"));
+    assert!(size("few-pixels").is_some());
+}
