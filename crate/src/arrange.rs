@@ -12,10 +12,10 @@
 //! assert_eq!(arranged.group.x, Length::inches_ratio(477, 16), "(144 - 84 3/8) / 2 = 29 13/16");
 //! ```
 
-use crate::geometry::{Point, Rect, Size};
+use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::line_up::line_up;
-use crate::plan::{Across, Fixture, GroupAcross, GroupUp, Plan};
+use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan};
 
 /// Where everything is on the wall.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,6 +26,15 @@ pub struct Arranged {
     pub group: Rect,
     /// Each fixture, in the order of the plan.
     pub fixtures: Vec<Rect>,
+    /// The same with the casings of doors and windows: what of the wall they take.
+    pub taken: Vec<Rect>,
+}
+
+/// What a fixture takes of the wall: its place, and its casing at both sides and above, round a window below as well.
+fn with_casing(fixture: &Fixture, place: Rect) -> Rect {
+    let casing = fixture.kind.casing();
+    let foot = if fixture.kind == FixtureKind::Window { casing } else { Length::ZERO };
+    place.shrunk(Sides { left: -casing, top: -casing, right: -casing, bottom: -foot })
 }
 
 /// Places pieces of the given outside sizes.
@@ -35,6 +44,8 @@ pub struct Arranged {
 #[must_use]
 pub fn arrange(plan: &Plan, outsides: &[Size]) -> Arranged {
     let fixtures: Vec<Rect> = plan.fixtures.iter().map(|fixture| place(fixture, plan.wall.size)).collect();
+    let taken =
+        plan.fixtures.iter().zip(&fixtures).map(|(fixture, &place)| with_casing(fixture, place)).collect();
     // In a shared frame every piece has the outside of the frame.
     let hung = if plan.shared.is_some() { outsides.get(..1).unwrap_or_default() } else { outsides };
     let loose = line_up(hung, plan.group.arrangement, plan.group.gap, plan.group.align);
@@ -46,6 +57,7 @@ pub fn arrange(plan: &Plan, outsides: &[Size]) -> Arranged {
         outsides: placed.map(|piece| piece.moved(x, y)).collect(),
         group: Rect::new(x, y, size),
         fixtures,
+        taken,
     }
 }
 

@@ -6,7 +6,9 @@ use crate::field::{self, Edit, Field, To};
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::measure::Grade;
-use crate::plan::{self, Across, Arrangement, FixtureKind, GroupAcross, GroupUp, Relation, Swing, System};
+use crate::plan::{
+    self, Across, Arrangement, Fixture, FixtureKind, GroupAcross, GroupUp, Relation, Swing, System,
+};
 use crate::print::Exact;
 use crate::rounding::Mode;
 use crate::stock::thresholds::*;
@@ -59,6 +61,22 @@ pub(super) const ROWS: &[Row] = &[
         authority: Authority::Practice,
         words: "{piece} hangs in the warm air of the {radiator}, which dries out paper, canvas and glue.",
         find: above_a_radiator,
+    },
+    Row {
+        code: "past-the-wall",
+        about: About::Fixtures,
+        severity: Severity::Disappoints,
+        authority: Authority::Sizes,
+        words: "The {fixture} reaches {by} past the wall, with its casing where it has one: measure the two again.",
+        find: past_the_wall,
+    },
+    Row {
+        code: "two-in-one-place",
+        about: About::Fixtures,
+        severity: Severity::Taste,
+        authority: Authority::Sizes,
+        words: "The {one} and the {other} are in one place, with their casings where they have one: measure again where they are.",
+        find: overlapping,
     },
     Row {
         code: "beside-a-window",
@@ -210,13 +228,60 @@ fn wider(rect: Rect, room: Length) -> Rect {
 
 fn covered(on: &Context<'_>, relation: Relation) -> Vec<Case> {
     let of_relation = on.fixtures().filter(|(_, fixture, _)| fixture.relation == relation);
-    let covered = of_relation.filter_map(|(_, fixture, rect)| {
+    let covered = of_relation.filter_map(|(index, fixture, _)| {
+        let rect = on.figures.arranged.taken[index];
         let (piece, _) = touching(on, rect)?;
         let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);
         let room = on.limit(if relation == Relation::KeepClear { &ROUND_FITTINGS } else { &LEAST_CLEARANCE });
         Some(moved_away(on, case, rect, room))
     });
     covered.collect()
+}
+
+/// Fixtures that reach past the wall, with their casings: the wall or they are measured wrong.
+fn past_the_wall(on: &Context<'_>) -> Vec<Case> {
+    let wall = on.plan.wall.size;
+    let past = on.fixtures().filter_map(|(index, fixture, _)| {
+        let taken = on.figures.arranged.taken[index];
+        let over = [-taken.x, taken.right() - wall.width, taken.top() - wall.height];
+        let by = over.into_iter().max().filter(|by| *by > Length::ZERO)?;
+        let case = Case::of([words(fixture.name.as_str()), length(by)]).on(&fixture.name);
+        // From whichever corner it is measured, so far that the casing ends there.
+        let is_aside = over[0] > Length::ZERO || over[1] > Length::ZERO;
+        let fits = taken.size.width <= wall.width && over[2] <= Length::ZERO;
+        Some(match fixture.across {
+            Across::FromLeft(_) | Across::FromRight(_) if is_aside && fits => {
+                let from_left = matches!(fixture.across, Across::FromLeft(_));
+                let is_near = (over[0] > Length::ZERO) == from_left;
+                let casing = fixture.kind.casing();
+                let at = if is_near { casing } else { wall.width - fixture.size.width - casing };
+                let how = ["Put it ", &on.text(at), " from the corner"].concat();
+                case.mend(how, [set_length(Field::fixture(&plan::FIXTURE_DISTANCE, index), at)])
+            }
+            _ => case,
+        })
+    });
+    past.collect()
+}
+
+/// Fixtures of one kind, in the wall or before it, that are in one place; what stands before the wall may well stand before a window.
+fn overlapping(on: &Context<'_>) -> Vec<Case> {
+    let fixtures: Vec<(usize, &Fixture)> =
+        on.fixtures().map(|(index, fixture, _)| (index, fixture)).collect();
+    let pairs = fixtures
+        .iter()
+        .enumerate()
+        .flat_map(|(at, one)| fixtures[at + 1..].iter().map(move |other| (one, other)));
+    let found = pairs.filter(|((one, first), (other, second))| {
+        let taken = &on.figures.arranged.taken;
+        first.kind.stands_before_wall() == second.kind.stands_before_wall()
+            && taken[*one].common(taken[*other]).is_some()
+    });
+    let case = |((_, one), (_, other)): (&(usize, &Fixture), &(usize, &Fixture))| {
+        let names = [words(one.name.as_str()), words(other.name.as_str())];
+        Case::of(names).on(&[&one.name, " and ", &other.name].concat())
+    };
+    found.map(case).collect()
 }
 
 fn near_a_fitting(on: &Context<'_>) -> Vec<Case> {

@@ -58,12 +58,24 @@ impl FixtureKind {
         self.stands_before_wall() || matches!(self, Self::Mantel | Self::Radiator)
     }
 
+    /// How wide the casing round it is, outside its stated size: that of a door, and of a window all round.
+    #[must_use]
+    pub const fn casing(self) -> Length {
+        match self {
+            Self::Door | Self::Window => CASING,
+            _ => Length::ZERO,
+        }
+    }
+
     /// Its name in a sentence.
     #[must_use]
     pub fn name(self) -> &'static str {
         self.entry().words
     }
 }
+
+/// The casing of a door or a window: 2 1/4 to 3 1/2 in is usual (common practice, no source).
+pub const CASING: Length = Length::inches_ratio(5, 2);
 
 /// A position along the wall.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

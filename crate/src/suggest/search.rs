@@ -70,6 +70,7 @@ pub struct Space<'a> {
     gaps: Vec<Length>,
     hangs: Vec<Hang>,
     fixtures: Vec<Rect>,
+    taken: Vec<Rect>,
     /// 50 points are given for this price.
     dear: i64,
     ceiling: Length,
@@ -147,6 +148,7 @@ impl<'a> Space<'a> {
             gaps: steps(Some(plan.group.gap), system, [3, 2, 4], [8, 5, 10]),
             hangs,
             fixtures: figures.arranged.fixtures,
+            taken: figures.arranged.taken,
             dear: wish.budget.filter(|_| wish.book.is_some()).unwrap_or(dearest * 3).max(1),
             pools,
             ceiling: plan.wall.size.height - plan.site.cornice - stock.limit(&UNDER_CEILING),
@@ -331,12 +333,12 @@ impl<'a> Space<'a> {
         if !fits {
             return false;
         }
-        if self.fixtures.iter().any(|fixture| fixture.common(group).is_some()) {
+        if self.taken.iter().any(|fixture| fixture.common(group).is_some()) {
             let outsides: Vec<Size> = self.pieces(choice).map(|offered| offered.outside).collect();
             let gap = self.gaps[choice.gap];
             let placed = line_up(&outsides, choice.arrangement, gap, Align::Centre);
             let mut placed = placed.into_iter().map(|piece| piece.moved(group.x, group.y));
-            if placed.any(|piece| self.fixtures.iter().any(|fixture| fixture.common(piece).is_some())) {
+            if placed.any(|piece| self.taken.iter().any(|fixture| fixture.common(piece).is_some())) {
                 return false;
             }
         }

@@ -162,3 +162,40 @@ fn parcels() {
         assert_eq!(found.iter().any(|found| found.code == "no-parcel"), expected, "{longest}");
     }
 }
+
+/// A door's casing is 2 1/2 in wide (2 1/4 to 3 1/2 in: common practice, no source) and counts as the door does. Of 36 in from 20 in on, the
+/// door takes the wall up to 58 1/2; in a corner its casing would reach past the wall.
+#[test]
+fn casings_take_their_wall() {
+    let door = [
+        ("fixtures.add", "door"),
+        ("fixture.1.across", "from the left corner"),
+        ("fixture.1.distance", "20"),
+        ("fixture.1.width", "36"),
+    ];
+    pair("covers-a-fixture", &door, "group.left", "58 1/2", "58 7/16");
+    let door = [("fixtures.add", "door"), ("fixture.1.across", "from the left corner")];
+    pair("past-the-wall", &door, "fixture.1.distance", "2 1/2", "2 7/16");
+    let right = [("fixtures.add", "door"), ("fixture.1.across", "from the right corner")];
+    pair("past-the-wall", &right, "fixture.1.distance", "2 1/2", "0");
+}
+
+/// Two things in the wall are not in one place, and neither are two that stand before it; a sofa may stand before a window.
+#[test]
+fn two_things_are_in_two_places() {
+    let window = [
+        ("fixtures.add", "window"),
+        ("fixture.1.across", "from the left corner"),
+        ("fixture.1.distance", "80"),
+    ];
+    check("two-in-one-place", &changed(Plan::starting(), &window), false);
+    // Two switches 2 3/4 in wide.
+    let switches = [
+        ("fixtures.add", "light switch"),
+        ("fixtures.add", "light switch"),
+        ("fixture.1.across", "from the left corner"),
+        ("fixture.1.distance", "10"),
+        ("fixture.2.across", "from the left corner"),
+    ];
+    pair("two-in-one-place", &switches, "fixture.2.distance", "12 3/4", "12 11/16");
+}
