@@ -16,7 +16,7 @@
 //! ```
 
 use crate::framing::BuildUp;
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Size};
 use crate::length::{Length, print::plain};
 use crate::plan::Fixing;
 use crate::rounding::{Mode, divide, square_root};
@@ -71,6 +71,14 @@ pub fn ring_places(piece: &BuildUp, has_wire: bool) -> RingPlaces {
     let (least, most) = (height - left.top(), height - left.y);
     let down = if (least..=most).contains(&wanted) { wanted } else { height - left.centre().y };
     RingPlaces { from_sides, down }
+}
+
+/// Whether both rings of a piece lie on something at its back that holds them.
+#[must_use]
+pub fn is_held(piece: &BuildUp, rings: RingPlaces) -> bool {
+    let Size { width, height } = piece.outside;
+    let holds = |x| piece.holds.iter().any(|rect| rect.contains(Point::new(x, height - rings.down)));
+    holds(rings.from_sides) && holds(width - rings.from_sides)
 }
 
 /// A hanging wire.

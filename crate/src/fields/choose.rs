@@ -8,6 +8,7 @@ use crate::field::{self, Field, Whose};
 use crate::figures::Figures;
 use crate::framing::BuildUp;
 use crate::geometry::Size;
+use crate::hang::is_held;
 use crate::length::Length;
 use crate::plan::{
     self, Across, Arrangement, Canvas, Edge, Extent, Finish, Fixing, FixtureKind, Floater, Focus, Framing,
@@ -44,7 +45,19 @@ pub(super) fn choose(plan: &mut Plan, stock: &Stock, field: Field, key: &str) ->
         }
         Whose::Plan => of_plan(plan, field, key, place)?,
     }
+    if *field.row == plan::PIECE_MATERIAL {
+        release_rings(plan);
+    }
     Ok(())
+}
+
+/// Rings that were stated for pieces of another make follow the pieces, where these do not hold them.
+fn release_rings(plan: &mut Plan) {
+    let Ok(Figures { build_ups, hanging, .. }) = Figures::of(plan) else { return };
+    let mut pieces = build_ups.iter().zip(&hanging);
+    if pieces.any(|(sizes, hung)| !sizes.holds.is_empty() && !is_held(sizes, hung.rings)) {
+        plan.fixing = plan.fixing.at_usual_places();
+    }
 }
 
 /// What a table says: the slot takes the option of this key and place.
@@ -224,7 +237,7 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
     } else if is(&plan::FIXING_KIND) {
         plan.fixing = fixing(plan.fixing, key);
     } else if is(&plan::FIXING_FROM_SIDES) || is(&plan::FIXING_DOWN) {
-        let [sides, down] = ring_places(&mut plan.fixing);
+        let [sides, down] = plan.fixing.rings_mut();
         *if is(&plan::FIXING_DOWN) { down } else { sides } = RingPlace::Usual;
     } else if is(&plan::SITE_RATED) {
         plan.site.rated_pounds = key.parse().ok();
@@ -275,12 +288,6 @@ fn share(plan: &mut Plan, together: bool) {
             framing.mat.get_or_insert_with(Mat::starting);
         }
     }
-}
-
-/// Where the rings are, from the sides and from the upper edge.
-pub(super) fn ring_places(fixing: &mut Fixing) -> [&mut RingPlace; 2] {
-    let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = fixing;
-    [from_sides, down]
 }
 
 fn fixing(fixing: Fixing, key: &str) -> Fixing {

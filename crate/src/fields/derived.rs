@@ -1,7 +1,6 @@
 //! Lengths that follow from a plan and can be asked for all the same: the group's place and width, the outside of pieces.
 
 use super::FieldError;
-use super::choose::ring_places;
 use crate::described::Row;
 use crate::field::{self, Field, Whose};
 use crate::figures::Figures;
@@ -78,7 +77,7 @@ pub(super) fn write(
     } else if is(&field::GROUP_WIDTH) {
         widen_group(changed, length - size.width);
     } else if is(&plan::FIXING_FROM_SIDES) || is(&plan::FIXING_DOWN) {
-        let [sides, down] = ring_places(&mut changed.fixing);
+        let [sides, down] = changed.fixing.rings_mut();
         *if is(&plan::FIXING_DOWN) { down } else { sides } = RingPlace::At(length);
     } else {
         let is_wider = is(&field::OUTSIDE_WIDTH);

@@ -4,7 +4,8 @@ use super::context::{Context, fine, image, length, on_pieces, set, set_length, w
 use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::{Edit, Field, ONE_HOOK, To};
 use crate::framing::{BAR_WIDTH, BuildUp};
-use crate::geometry::{Point, Rect, Sides, Size};
+use crate::geometry::{Rect, Sides, Size};
+use crate::hang::is_held;
 use crate::length::Length;
 use crate::plan::{self, Edge, Finish, Fixing, Glazing, Piece};
 use crate::rounding::Mode;
@@ -121,17 +122,11 @@ fn hung_by_nothing(on: &Context<'_>) -> Vec<Case> {
     vec![case]
 }
 
-/// Whether both rings of a piece lie on something that holds them.
-fn is_held(sizes: &BuildUp, from_sides: Length, down: Length) -> bool {
-    let Size { width, height } = sizes.outside;
-    let holds = |x: Length| sizes.holds.iter().any(|rect| rect.contains(Point::new(x, height - down)));
-    holds(from_sides) && holds(width - from_sides)
-}
-
 fn rings_in_nothing(on: &Context<'_>) -> Vec<Case> {
-    let loose = on.pieces().zip(&on.figures.hanging).find(|((_, _, sizes), hung)| {
-        !sizes.holds.is_empty() && !is_held(sizes, hung.rings.from_sides, hung.rings.down)
-    });
+    let loose = on
+        .pieces()
+        .zip(&on.figures.hanging)
+        .find(|((_, _, sizes), hung)| !sizes.holds.is_empty() && !is_held(sizes, hung.rings));
     let Some(((piece, _, sizes), hung)) = loose else { return Vec::new() };
     let (left, height) = (sizes.holds[0], sizes.outside.height);
     vec![

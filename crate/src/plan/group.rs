@@ -319,6 +319,21 @@ impl Thing for Fixing {
     }
 }
 
+impl Fixing {
+    /// Where the rings are, from the sides and from the upper edge.
+    pub const fn rings_mut(&mut self) -> [&mut RingPlace; 2] {
+        let (Self::Rings { from_sides, down } | Self::Wire { from_sides, down, .. }) = self;
+        [from_sides, down]
+    }
+
+    /// The same with the rings where each piece holds them.
+    #[must_use]
+    pub fn at_usual_places(mut self) -> Self {
+        self.rings_mut().into_iter().for_each(|place| *place = RingPlace::Usual);
+        self
+    }
+}
+
 /// Where the rings are, from the sides or from the upper edge.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum RingPlace {

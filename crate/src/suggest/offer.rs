@@ -157,7 +157,16 @@ impl Offered {
 
 /// The plan with one piece only.
 pub(super) fn alone(plan: &Plan, piece: Piece) -> Plan {
-    Plan { pieces: vec![piece], split: None, shared: None, in_hand: None, space: None, ..plan.clone() }
+    let fixing = plan.fixing.at_usual_places();
+    Plan {
+        pieces: vec![piece],
+        split: None,
+        shared: None,
+        in_hand: None,
+        space: None,
+        fixing,
+        ..plan.clone()
+    }
 }
 
 /// Points for the sharpness and the crop of a picture that fills a window; none without a picture's file.

@@ -206,6 +206,8 @@ impl<'a> Space<'a> {
             shared: None,
             in_hand: self.plan.in_hand.filter(|_| self.question == Question::FitsFrame),
             group: Group { arrangement, gap: self.gaps[choice.gap], align: Align::Centre, across, up },
+            // Rings that were stated for other pieces follow the new ones.
+            fixing: self.plan.fixing.at_usual_places(),
             ..self.plan.clone()
         }
     }

@@ -8,6 +8,7 @@ use overmantel::length::Length;
 use overmantel::plan::{
     Finish, Fixing, Frame, Framing, Glazing, Group, GroupAcross, GroupUp, Material, Paper, Piece, RingPlace,
 };
+use overmantel::suggest::{Make, SuggestionWish, suggest};
 
 const CANVAS: (&str, &str) = ("piece.all.material", "canvas");
 const METAL: (&str, &str) = ("piece.all.material", "aluminium");
@@ -170,4 +171,24 @@ fn a_rail_bears_what_lies_on_it() {
     check("rail-sags", &changed(plan.clone(), &[("piece.0.frame.face", "1")]), true);
     check("rail-sags", &changed(plan, &[("piece.0.frame.face", "1/2")]), true);
     check("rail-sags", &Plan::starting(), false);
+}
+
+/// Rings that were stated for a frame do not stay where a sheet of metal or a canvas has nothing that holds them.
+#[test]
+fn another_make_up_has_rings_of_its_own() {
+    let framed = changed(Plan::starting(), &[("fixing.inset", "3/8"), ("fixing.down", "5")]);
+    check("rings-in-nothing", &changed(framed.clone(), &[METAL]), false);
+    // On the bars of a canvas they stay.
+    let canvas = changed(framed.clone(), &[CANVAS]);
+    assert_eq!(canvas.fixing, framed.fixing);
+    let suggested = suggest(
+        &framed,
+        &Stock::offered(),
+        &SuggestionWish { makes: &[Make::Aluminium], ..SuggestionWish::default() },
+    );
+    let suggested = suggested.expect("suggestions").suggestions;
+    assert!(!suggested.is_empty());
+    for one in suggested {
+        check("rings-in-nothing", &one.plan, false);
+    }
 }
