@@ -24,6 +24,7 @@ pub(super) fn choose(plan: &mut Plan, stock: &Stock, field: Field, key: &str) ->
         let words = known.list.into_iter().map(|choice| choice.words).collect();
         return Err(FieldError::Option { given: key.to_owned(), words });
     };
+    let before = (*field.row == plan::PIECE_MATERIAL).then(|| plan.pieces.clone());
     match field.of {
         Whose::Pieces | Whose::Piece(_) => {
             let built = Figures::of(plan).map(|figures| figures.build_ups).unwrap_or_default();
@@ -45,7 +46,7 @@ pub(super) fn choose(plan: &mut Plan, stock: &Stock, field: Field, key: &str) ->
         }
         Whose::Plan => of_plan(plan, field, key, place)?,
     }
-    if *field.row == plan::PIECE_MATERIAL {
+    if before.is_some_and(|before| before != plan.pieces) {
         release_rings(plan);
     }
     Ok(())

@@ -178,6 +178,9 @@ fn a_rail_bears_what_lies_on_it() {
 fn another_make_up_has_rings_of_its_own() {
     let framed = changed(Plan::starting(), &[("fixing.inset", "3/8"), ("fixing.down", "5")]);
     check("rings-in-nothing", &changed(framed.clone(), &[METAL]), false);
+    // The same material again is no other make-up, whatever is stated.
+    let loose = changed(framed.clone(), &[("fixing.inset", "3")]);
+    assert_eq!(changed(loose.clone(), &[("piece.all.material", "paper")]), loose);
     // On the bars of a canvas they stay.
     let canvas = changed(framed.clone(), &[CANVAS]);
     assert_eq!(canvas.fixing, framed.fixing);
