@@ -303,6 +303,15 @@ impl Ground<'_> {
 
     /// Sees pixels of an area: in every row some, in the next row those beside them, and both ends.
     fn each(&self, area: PixelRect, mut see: impl FnMut(Pixel)) {
+        // Far outside there is nothing but the nearest pixel; and beyond 2²⁴ a step of one pixel is none.
+        let near = |at: f32, side: u32| at.clamp(-FAR, pixels(side) + FAR);
+        let (across, down) = self.size;
+        let area = PixelRect {
+            left: near(area.left, across),
+            top: near(area.top, down),
+            right: near(area.right, across),
+            bottom: near(area.bottom, down),
+        };
         let (mut y, mut shift) = (area.top, 0.0);
         while y < area.bottom {
             let row = &self.pixels[self.row(y)..];
@@ -338,6 +347,9 @@ impl Ground<'_> {
         range
     }
 }
+
+/// Pixels beside a drawing that an area is looked at in.
+const FAR: f32 = 256.0;
 
 fn whole(at: f32, most: u32) -> usize {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "saturates at 0")]
