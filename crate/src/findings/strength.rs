@@ -32,7 +32,7 @@ const fn stiffness(material: Material) -> i128 {
 }
 
 /// By how much the lower rail of a frame sags under what lies in it: a beam on two supports with its load spread evenly,
-/// 5 W L³ / (384 E I); the corners are reckoned to give nothing. I is that of the face before the rabbet and of what the rabbet
+/// 5 W L³ / (384 E I); the corners are taken to give nothing. I is that of the face before the rabbet and of what the rabbet
 /// leaves, each b h³ / 12. In tenths of a millimetre and thousandths of a newton, whole numbers all along.
 fn sag(frame: &Frame, span: Length, milligrams: i64) -> Length {
     let tenth = Length::micrometres(100).units();

@@ -310,8 +310,7 @@ impl Thing for Fixing {
 
     /// Version 1 knew no usual place.
     fn frozen(&mut self) {
-        let (Self::Rings { from_sides, down } | Self::Wire { from_sides, down, .. }) = self;
-        for (place, row) in [(from_sides, &FIXING_FROM_SIDES), (down, &FIXING_DOWN)] {
+        for (place, row) in self.rings_mut().into_iter().zip([&FIXING_FROM_SIDES, &FIXING_DOWN]) {
             if let Form::Length { frozen, .. } = row.form {
                 *place = RingPlace::At(frozen);
             }

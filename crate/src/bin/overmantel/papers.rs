@@ -152,7 +152,7 @@ pub(crate) fn photos(
 
 /// Up to so many bytes a JPEG goes into a paper as it is.
 const MOST_BYTES: u64 = 8 * 1024 * 1024;
-/// Pixels along the longer side of what is coded anew.
+/// Pixels along the longer side of what is encoded again.
 const MOST_PX: u32 = 2400;
 
 fn photo(path: &Path) -> Result<Photo, PictureError> {

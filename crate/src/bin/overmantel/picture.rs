@@ -41,7 +41,7 @@ pub(crate) struct Draw {
     /// Pixels to the inch that the file declares of itself
     #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
     ppi: u32,
-    /// The room as the viewer sees it, in perspective, instead of the wall in elevation
+    /// The room in perspective, instead of the wall flat, to scale
     #[arg(long)]
     oblique: bool,
     /// A dark sheet

@@ -31,7 +31,7 @@ use written::Format;
 
 pub(crate) const HELP: &str = "\
 Each piece becomes one file: the crop that the plan shows, at the picture's full resolution and with no pixel changed, or scaled in linear
-light to the density asked for. The white border of a sheet, the edges of a canvas (in mirror image, carried round, or in their colour) and a
+light to the density asked for. The white border of a sheet, the edges of a canvas (in mirror image, wrapped round the edge, or in their colour) and a
 bleed are added. The file states its density. Its colour profile is the picture's own, byte for byte; Exif with its names and places is never
 copied.
 
@@ -141,7 +141,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
             found[picture] = Some(looked_up(stated, &mut plan, picture)?);
         }
     }
-    // The crop is reckoned anew in the pixels that the files have.
+    // The crop is calculated again in the pixels that the files have.
     let figures = Figures::of(&plan).map_err(in_file(&stated.plan))?;
     let stem = stated.plan.file_stem().map_or_else(|| "plan".into(), |stem| stem.to_string_lossy());
     let jobs = meant.into_iter().map(|(piece, picture)| {

@@ -76,7 +76,7 @@ pub(crate) struct SuggestFor {
 enum Asked {
     /// What suits the wall and its furniture best
     Best,
-    /// The largest that these files allow at the fineness wished for
+    /// The largest that these files allow at the resolution asked for
     Largest,
     /// What fills the wall itself, wherever its furniture stands
     Wall,

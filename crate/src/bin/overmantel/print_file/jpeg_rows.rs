@@ -1,7 +1,7 @@
 //! JPEG files row by row, where their pixels are coded from the top down (baseline and extended sequential, T.81); others have to be read whole.
 //!
 //! The decoder takes whole files. So rows of blocks are written, one by one, as scans of their own: their coefficients stay as they are coded,
-//! only each begins anew (as after a restart marker). Some of them, with the one above and the one below that colours are smoothed from, make
+//! only each starts afresh (as after a restart marker). Some of them, with the one above and the one below that colours are smoothed from, make
 //! a small file, which the decoder decodes to the very pixels that it would find in the whole.
 
 use super::source::{Alpha, Samples, Source, StoredRows};

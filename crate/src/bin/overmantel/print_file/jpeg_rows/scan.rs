@@ -1,4 +1,4 @@
-//! The coded pixels of a sequential JPEG, one row of blocks after the other, each coded anew so that it needs none before it.
+//! The coded pixels of a sequential JPEG, one row of blocks after the other, each encoded again so that it needs none before it.
 //!
 //! T.81, annex F: the mean of a block is coded as its difference from that of the one before, everything else by itself. So only the means
 //! are coded again, with the table of annex K.3, which has a code for every difference that there can be.
