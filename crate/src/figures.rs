@@ -9,8 +9,8 @@
 use crate::arrange::{Arranged, arrange};
 use crate::framing::{BuildUp, FramingError, build_up, build_up_shared};
 use crate::geometry::Rect;
-use crate::hang::{HangError, Hanging, hang, ring_places};
-use crate::plan::{Arrangement, Fixing, Plan, PlanError};
+use crate::hang::{HangError, Hanging, hang, hanger_places};
+use crate::plan::{Arrangement, Plan, PlanError};
 use crate::print::{Cut, fill, split};
 use std::fmt;
 
@@ -54,7 +54,7 @@ impl Figures {
             .iter()
             .enumerate()
             .map(|(index, &outside)| {
-                let usual = ring_places(&build_ups[index], matches!(plan.fixing, Fixing::Wire { .. }));
+                let usual = hanger_places(&build_ups[index], plan.fixing.hanger);
                 hang(outside, plan.fixing, usual).map_err(hanging(index))
             })
             .collect::<Result<Vec<_>, _>>()?;

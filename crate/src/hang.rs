@@ -18,7 +18,7 @@
 use crate::framing::BuildUp;
 use crate::geometry::{Point, Rect, Size};
 use crate::length::{Length, print::plain};
-use crate::plan::Fixing;
+use crate::plan::{Fixing, Hanger};
 use crate::rounding::{Mode, divide, square_root};
 use std::fmt;
 
@@ -30,7 +30,7 @@ pub struct Hanging {
     /// From the upper edge of the outside to the point of support, with the wire pulled taut.
     pub drop: Length,
     /// Where the rings are on the back.
-    pub rings: RingPlaces,
+    pub rings: HangerPlaces,
     /// The rings on the back: distance between them.
     pub span: Length,
     /// The wire, if any.
@@ -39,7 +39,7 @@ pub struct Hanging {
 
 /// Where rings are on a back.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct RingPlaces {
+pub struct HangerPlaces {
     /// From each side of the outside to the middle of the ring.
     pub from_sides: Length,
     /// From the upper edge of the outside to the ring.
@@ -52,17 +52,17 @@ pub struct RingPlaces {
 /// Zero where nothing holds a ring.
 ///
 /// ```
-/// use overmantel::{framing::build_up, hang::ring_places, length::Length, plan::Piece};
+/// use overmantel::{framing::build_up, hang::hanger_places, length::Length, plan::{Hanger, Piece}};
 /// let piece = build_up(&Piece::starting()).unwrap();
-/// let rings = ring_places(&piece, false);
+/// let rings = hanger_places(&piece, Hanger::Rings);
 /// assert_eq!(rings.from_sides, Length::inches_ratio(3, 8), "half of a face of 3/4 in");
 /// assert_eq!(rings.down * 4, piece.outside.height);
 /// ```
 #[must_use]
-pub fn ring_places(piece: &BuildUp, has_wire: bool) -> RingPlaces {
-    let Some(&left) = piece.holds.first() else { return RingPlaces::default() };
+pub fn hanger_places(piece: &BuildUp, hanger: Hanger) -> HangerPlaces {
+    let Some(&left) = piece.holds.first() else { return HangerPlaces::default() };
     let height = piece.outside.height;
-    let wanted = height.times_ratio(1, if has_wire { 3 } else { 4 });
+    let wanted = height.times_ratio(1, if matches!(hanger, Hanger::Wire { .. }) { 3 } else { 4 });
     // The middle of the rail, seen from the front; where the rabbet takes more than half of it, of what is left.
     let half_face = piece.frame.as_ref().map(|frame| frame.sight.x.half());
     let from_sides = half_face.filter(|x| *x <= left.right()).unwrap_or(left.x + left.size.width.half());
@@ -70,12 +70,12 @@ pub fn ring_places(piece: &BuildUp, has_wire: bool) -> RingPlaces {
     let from_sides = from_sides.min(piece.outside.width.times_ratio(1, 4));
     let (least, most) = (height - left.top(), height - left.y);
     let down = if (least..=most).contains(&wanted) { wanted } else { height - left.centre().y };
-    RingPlaces { from_sides, down }
+    HangerPlaces { from_sides, down }
 }
 
 /// Whether both rings of a piece lie on something at its back that holds them.
 #[must_use]
-pub fn is_held(piece: &BuildUp, rings: RingPlaces) -> bool {
+pub fn is_held(piece: &BuildUp, rings: HangerPlaces) -> bool {
     let Size { width, height } = piece.outside;
     let holds = |x| piece.holds.iter().any(|rect| rect.contains(Point::new(x, height - rings.down)));
     holds(rings.from_sides) && holds(width - rings.from_sides)
@@ -151,17 +151,16 @@ pub fn rise(span: Length, wire: Length, hooks_apart: Length) -> Length {
 ///
 /// # Errors
 /// When the rings or the hooks leave no room for each other.
-pub fn hang(outside: Rect, fixing: Fixing, usual: RingPlaces) -> Result<Hanging, HangError> {
-    let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = fixing;
-    let (from_sides, down) = (from_sides.or(usual.from_sides), down.or(usual.down));
-    let rings = RingPlaces { from_sides, down };
+pub fn hang(outside: Rect, fixing: Fixing, usual: HangerPlaces) -> Result<Hanging, HangError> {
+    let (from_sides, down) = (fixing.from_sides.or(usual.from_sides), fixing.down.or(usual.down));
+    let rings = HangerPlaces { from_sides, down };
     let span = outside.size.width - from_sides * 2;
     if span <= Length::ZERO {
         return Err(HangError::NoSpan { from_sides, width: outside.size.width });
     }
-    let (drop, apart, wire) = match fixing {
-        Fixing::Rings { .. } => (down, Some(span), None),
-        Fixing::Wire { slack, hooks_apart, .. } => {
+    let (drop, apart, wire) = match fixing.hanger {
+        Hanger::Rings => (down, Some(span), None),
+        Hanger::Wire { slack, hooks_apart } => {
             let apart = hooks_apart.unwrap_or_default();
             if apart >= span {
                 return Err(HangError::HooksTooFarApart { apart, span });

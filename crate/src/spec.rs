@@ -20,7 +20,7 @@ use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::mend;
 use crate::plan::{
-    self, Across, Arrangement, Finish, Fixing, FixtureKind, Glazing, GroupAcross, GroupUp, Piece, Plan,
+    self, Across, Arrangement, Finish, FixtureKind, Glazing, GroupAcross, GroupUp, Hanger, Piece, Plan,
     Relation, Signature, Units, ViewerOffset,
 };
 use crate::stock::Stock;
@@ -363,7 +363,7 @@ fn hung(plan: &Plan, figures: &Figures) -> Writer {
         .text(" down and ")
         .field(&plan::FIXING_FROM_SIDES)
         .text(" in from the sides");
-    if let Fixing::Wire { hooks_apart, .. } = plan.fixing {
+    if let Hanger::Wire { hooks_apart, .. } = plan.fixing.hanger {
         writer.text(", the wire ").field(&plan::FIXING_SLACK).text(" longer than the span");
         if hooks_apart.is_some() {
             writer.text(", the hooks ").field(&plan::FIXING_APART).text(" apart");

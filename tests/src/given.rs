@@ -12,7 +12,9 @@ use overmantel::figures::Figures;
 use overmantel::framing::{BuildUp, build_up};
 use overmantel::geometry::{Sides, Size};
 use overmantel::length::{Length, Unit, parse::parse};
-use overmantel::plan::{Fixing, Group, GroupAcross, GroupUp, Picture, Piece, Plan, RingPlace, file};
+use overmantel::plan::{
+    Fixing, Group, GroupAcross, GroupUp, Hanger, HangerPlace, Picture, Piece, Plan, file,
+};
 use overmantel::print::Exact;
 use overmantel::stock::Stock;
 use overmantel_builder::paths;
@@ -122,8 +124,8 @@ pub fn piece(image: &str, finish: overmantel::plan::Finish) -> Piece {
 #[must_use]
 pub fn hung(pieces: Vec<Piece>) -> Plan {
     let group = Group { up: GroupUp::EyeLevel, across: GroupAcross::WallMiddle, ..Plan::starting().group };
-    let nowhere = RingPlace::At(Length::ZERO);
-    let fixing = Fixing::Rings { from_sides: nowhere, down: nowhere };
+    let nowhere = HangerPlace::At(Length::ZERO);
+    let fixing = Fixing { hanger: Hanger::Rings, from_sides: nowhere, down: nowhere };
     Plan { pieces, group, fixing, fixtures: Vec::new(), ..Plan::starting() }
 }
 

@@ -6,10 +6,11 @@
 use overmantel::arrange::{Arranged, arrange};
 use overmantel::framing::build_up;
 use overmantel::geometry::{Point, Rect, Size};
-use overmantel::hang::{HangError, Hanging, RingPlaces, hang, ring_places, rise};
+use overmantel::hang::{HangError, HangerPlaces, Hanging, hang, hanger_places, rise};
 use overmantel::length::{Length, Unit};
 use overmantel::plan::{
-    Across, Align, Arrangement, Fixing, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, RingPlace, Wall,
+    Across, Align, Arrangement, Fixing, Fixture, FixtureKind, GroupAcross, GroupUp, Hanger, HangerPlace,
+    Plan, Wall,
 };
 use overmantel_tests::given::{changed, length_in, lengths_in};
 
@@ -18,7 +19,7 @@ const MM: Unit = Unit::Millimetre;
 
 #[track_caller]
 fn hung(outside: Rect, fixing: Fixing) -> Hanging {
-    hang(outside, fixing, RingPlaces::default()).unwrap_or_else(|error| panic!("{error}"))
+    hang(outside, fixing, HangerPlaces::default()).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// A piece of this size whose middle is at a point.
@@ -40,9 +41,10 @@ fn hooks_from_the_floor() {
     let check = |unit, [centre, height, drop]: [&str; 3], hook: &str, [top, bottom]: [&str; 2]| {
         let (centre, height) = (length_in(centre, unit), length_in(height, unit));
         let outside = centred_at(Length::inches(72), centre, Length::inches(20), height);
-        let fixing = Fixing::Rings {
-            from_sides: RingPlace::At(Length::inches(1)),
-            down: RingPlace::At(length_in(drop, unit)),
+        let fixing = Fixing {
+            hanger: Hanger::Rings,
+            from_sides: HangerPlace::At(Length::inches(1)),
+            down: HangerPlace::At(length_in(drop, unit)),
         };
         let hanging = hung(outside, fixing);
         assert_eq!(
@@ -70,7 +72,11 @@ fn two_rings_without_a_wire() {
             let outside = centred_at(by(middle), by(centre), by(width), by(height));
             let hanging = hung(
                 outside,
-                Fixing::Rings { from_sides: RingPlace::At(by(from_sides)), down: RingPlace::At(by(down)) },
+                Fixing {
+                    hanger: Hanger::Rings,
+                    from_sides: HangerPlace::At(by(from_sides)),
+                    down: HangerPlace::At(by(down)),
+                },
             );
             let [left, right, y] = expected.map(by);
             assert_eq!(hanging.hooks, [Point::new(left, y), Point::new(right, y)]);
@@ -90,11 +96,10 @@ fn wire_over_one_hook() {
         let from_sides = Length::inches(1);
         let outside =
             centred_at(Length::inches(72), Length::inches(57), span + from_sides * 2, Length::inches(30));
-        let fixing = Fixing::Wire {
-            from_sides: RingPlace::At(from_sides),
-            down: RingPlace::At(Length::inches(10)),
-            slack: wire - span,
-            hooks_apart: None,
+        let fixing = Fixing {
+            hanger: Hanger::Wire { slack: wire - span, hooks_apart: None },
+            from_sides: HangerPlace::At(from_sides),
+            down: HangerPlace::At(Length::inches(10)),
         };
         let hanging = hung(outside, fixing);
         let found = hanging.wire.unwrap_or_else(|| panic!("no wire"));
@@ -124,11 +129,10 @@ fn hook_of_a_wired_piece() {
         let from_sides = Length::inches_ratio(3, 8);
         let outside =
             centred_at(Length::inches(72), Length::inches(57), by(span) + from_sides * 2, by(height));
-        let fixing = Fixing::Wire {
-            from_sides: RingPlace::At(from_sides),
-            down: RingPlace::At(by(down)),
-            slack: by(wire) - by(span),
-            hooks_apart: None,
+        let fixing = Fixing {
+            hanger: Hanger::Wire { slack: by(wire) - by(span), hooks_apart: None },
+            from_sides: HangerPlace::At(from_sides),
+            down: HangerPlace::At(by(down)),
         };
         let hanging = hung(outside, fixing);
         assert_near(hanging.drop, drop, IN, 0.000_05);
@@ -148,11 +152,10 @@ fn wire_over_two_hooks() {
         let from_sides = Length::inches(1);
         let middle = Length::inches(72);
         let outside = centred_at(middle, Length::inches(57), span + from_sides * 2, Length::inches(30));
-        let fixing = Fixing::Wire {
-            from_sides: RingPlace::At(from_sides),
-            down: RingPlace::At(Length::inches(10)),
-            slack: wire - span,
-            hooks_apart: Some(apart),
+        let fixing = Fixing {
+            hanger: Hanger::Wire { slack: wire - span, hooks_apart: Some(apart) },
+            from_sides: HangerPlace::At(from_sides),
+            down: HangerPlace::At(Length::inches(10)),
         };
         let hanging = hung(outside, fixing);
         let found = hanging.wire.unwrap_or_else(|| panic!("no wire"));
@@ -176,8 +179,8 @@ fn fixings_without_an_answer() {
     let by = Length::inches;
     let error = hang(
         outside,
-        Fixing::Rings { from_sides: RingPlace::At(by(5)), down: RingPlace::At(by(3)) },
-        RingPlaces::default(),
+        Fixing { hanger: Hanger::Rings, from_sides: HangerPlace::At(by(5)), down: HangerPlace::At(by(3)) },
+        HangerPlaces::default(),
     )
     .expect_err("no span");
     assert_eq!(error, HangError::NoSpan { from_sides: by(5), width: by(10) });
@@ -185,13 +188,12 @@ fn fixings_without_an_answer() {
         error.to_string(),
         "rings 5 in from each side of a piece 10 in wide leave no distance between them; set them nearer to the sides"
     );
-    let wire = Fixing::Wire {
-        from_sides: RingPlace::At(by(1)),
-        down: RingPlace::At(by(3)),
-        slack: by(1),
-        hooks_apart: Some(by(8)),
+    let wire = Fixing {
+        hanger: Hanger::Wire { slack: by(1), hooks_apart: Some(by(8)) },
+        from_sides: HangerPlace::At(by(1)),
+        down: HangerPlace::At(by(3)),
     };
-    let error = hang(outside, wire, RingPlaces::default()).expect_err("no legs");
+    let error = hang(outside, wire, HangerPlaces::default()).expect_err("no legs");
     assert_eq!(error, HangError::HooksTooFarApart { apart: by(8), span: by(8) });
     assert_eq!(
         error.to_string(),
@@ -341,23 +343,23 @@ fn at_eye_level() {
 #[test]
 fn rings_that_follow_the_piece() {
     let place = |plan: &Plan, has_wire| {
-        let rings = ring_places(&build_up(&plan.pieces[0]).expect("a piece"), has_wire);
+        let rings = hanger_places(&build_up(&plan.pieces[0]).expect("a piece"), has_wire);
         (rings.from_sides, rings.down)
     };
     let by = Length::inches_ratio;
     // A face of 3/4 in; 16 × 20 in a mat and a frame is 25 1/8 in high.
     let plan = Plan::starting();
-    assert_eq!(place(&plan, false), (by(3, 8), by(201, 32)), "25 1/8 / 4 = 6 9/32");
-    assert_eq!(place(&plan, true), (by(3, 8), by(201, 24)), "25 1/8 / 3");
+    assert_eq!(place(&plan, Hanger::Rings), (by(3, 8), by(201, 32)), "25 1/8 / 4 = 6 9/32");
+    assert_eq!(place(&plan, Hanger::wire(None)), (by(3, 8), by(201, 24)), "25 1/8 / 3");
     // A rabbet of 1/2 in leaves 1/4 in of a face of 3/4 in: its middle.
     let plan = changed(Plan::starting(), &[("piece.all.frame.rabbet_width", "1/2")]);
-    assert_eq!(place(&plan, false).0, by(1, 8));
+    assert_eq!(place(&plan, Hanger::Rings).0, by(1, 8));
     // A canvas of 16 × 20 in on bars of 1 1/4 in.
     let plan = changed(Plan::starting(), &[("piece.all.material", "canvas")]);
-    assert_eq!(place(&plan, false), (by(5, 8), by(5, 1)));
+    assert_eq!(place(&plan, Hanger::Rings), (by(5, 8), by(5, 1)));
     // Aluminium on blocks of 2 in that begin 1 1/2 in from the edges: there, whatever the height.
     let plan = changed(Plan::starting(), &[("piece.all.material", "aluminium")]);
-    assert_eq!(place(&plan, false), (by(5, 2), by(5, 2)));
+    assert_eq!(place(&plan, Hanger::Rings), (by(5, 2), by(5, 2)));
     // On bars 60 to 80 mm from the edges.
     let bars = [
         ("piece.all.aluminium.back", "on a sub-frame"),
@@ -365,5 +367,5 @@ fn rings_that_follow_the_piece() {
         ("piece.all.sub_frame.width", "20 mm"),
     ];
     let plan = changed(plan, &bars);
-    assert_eq!(place(&plan, false), (Length::mm(70), by(5, 1)));
+    assert_eq!(place(&plan, Hanger::Rings), (Length::mm(70), by(5, 1)));
 }

@@ -11,9 +11,9 @@ use crate::geometry::Size;
 use crate::hang::is_held;
 use crate::length::Length;
 use crate::plan::{
-    self, Across, Arrangement, Canvas, Edge, Extent, Finish, Fixing, FixtureKind, Floater, Focus, Framing,
-    Glazing, GroupAcross, GroupUp, InHand, Mat, Measured, OpeningRule, Paper, Piece, Plan, RingPlace, Shared,
-    Split, Strips, Surround, System, ViewerOffset,
+    self, Across, Arrangement, Canvas, Edge, Extent, Finish, FixtureKind, Floater, Focus, Framing, Glazing,
+    GroupAcross, GroupUp, Hanger, HangerPlace, InHand, Mat, Measured, OpeningRule, Paper, Piece, Plan,
+    Shared, Split, Strips, Surround, System, ViewerOffset,
 };
 use crate::stock::{self, Stock};
 
@@ -236,10 +236,10 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
             _ => GroupUp::Above { fixture: place - 2, clearance },
         };
     } else if is(&plan::FIXING_KIND) {
-        plan.fixing = fixing(plan.fixing, key);
+        plan.fixing.hanger = hanger(plan.fixing.hanger, key);
     } else if is(&plan::FIXING_FROM_SIDES) || is(&plan::FIXING_DOWN) {
-        let [sides, down] = plan.fixing.rings_mut();
-        *if is(&plan::FIXING_DOWN) { down } else { sides } = RingPlace::Usual;
+        let [sides, down] = plan.fixing.places_mut();
+        *if is(&plan::FIXING_DOWN) { down } else { sides } = HangerPlace::Usual;
     } else if is(&plan::SITE_RATED) {
         plan.site.rated_pounds = key.parse().ok();
     } else {
@@ -291,16 +291,11 @@ fn share(plan: &mut Plan, together: bool) {
     }
 }
 
-fn fixing(fixing: Fixing, key: &str) -> Fixing {
-    let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = fixing;
-    let slack = match fixing {
-        Fixing::Wire { slack, .. } => slack,
-        Fixing::Rings { .. } => Length::inches(1),
-    };
-    let [rings, one_hook, _] = FIXINGS;
-    match key {
-        key if key == rings => Fixing::Rings { from_sides, down },
-        key if key == one_hook => Fixing::Wire { from_sides, down, slack, hooks_apart: None },
-        _ => Fixing::Wire { from_sides, down, slack, hooks_apart: Some(Length::inches(6)) },
+/// The hanger of this key, with the slack that a wire already has.
+fn hanger(now: Hanger, key: &str) -> Hanger {
+    let wanted = FIXINGS.iter().find(|(known, ..)| *known == key).map_or(now, |(.., hanger)| *hanger);
+    match (now, wanted) {
+        (Hanger::Wire { slack, .. }, Hanger::Wire { hooks_apart, .. }) => Hanger::Wire { slack, hooks_apart },
+        _ => wanted,
     }
 }

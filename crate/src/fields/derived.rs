@@ -6,7 +6,7 @@ use crate::field::{self, Field, Whose};
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::{self, Arrangement, GroupAcross, GroupUp, Plan, RingPlace};
+use crate::plan::{self, Arrangement, GroupAcross, GroupUp, HangerPlace, Plan};
 
 /// What such a field says now.
 pub(super) fn derived(plan: &Plan, field: Field) -> Option<Length> {
@@ -77,8 +77,8 @@ pub(super) fn write(
     } else if is(&field::GROUP_WIDTH) {
         widen_group(changed, length - size.width);
     } else if is(&plan::FIXING_FROM_SIDES) || is(&plan::FIXING_DOWN) {
-        let [sides, down] = changed.fixing.rings_mut();
-        *if is(&plan::FIXING_DOWN) { down } else { sides } = RingPlace::At(length);
+        let [sides, down] = changed.fixing.places_mut();
+        *if is(&plan::FIXING_DOWN) { down } else { sides } = HangerPlace::At(length);
     } else {
         let is_wider = is(&field::OUTSIDE_WIDTH);
         if changed.shared.is_some() && field.of != Whose::Plan {

@@ -6,10 +6,12 @@ use super::{Kind, Value, profile, visit};
 use crate::colour::Colour;
 use crate::described::{Choosable, Entry, Form, Row, Slot, Words};
 use crate::field::{self, Field, ONE_HOOK, TWO_HOOKS, TWO_RINGS, Whose, above, focus_key, over_middle};
+use crate::length::Length;
 use crate::plan::{
-    self, Arrangement, Fixing, FixtureKind, Focus, GroupAcross, GroupUp, Measured, Plan, RATINGS, RingPlace,
+    self, Arrangement, FixtureKind, Focus, GroupAcross, GroupUp, Hanger, HangerPlace, Measured, Plan, RATINGS,
 };
 use crate::stock::{self, Named, Stock};
+use std::mem::discriminant;
 
 /// Something that may be chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -220,18 +222,17 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
     } else if is(&plan::GROUP_UP) {
         up(plan)
     } else if is(&plan::FIXING_KIND) {
-        let words = ["two rings", "a wire over one hook", "a wire over two hooks"];
-        let list = FIXINGS.into_iter().zip(words).map(|(key, words)| FieldOption::new(key, words)).collect();
-        let place = match plan.fixing {
-            Fixing::Rings { .. } => 0,
-            Fixing::Wire { hooks_apart: None, .. } => 1,
-            Fixing::Wire { hooks_apart: Some(_), .. } => 2,
+        let list = FIXINGS.iter().map(|(key, words, _)| FieldOption::new(*key, *words)).collect();
+        let now = plan.fixing.hanger;
+        let is_now = |hanger: &Hanger| {
+            discriminant(hanger) == discriminant(&now)
+                && hanger.hooks_apart().is_some() == now.hooks_apart().is_some()
         };
-        Options::new(list, Some(place), "")
+        Options::new(list, FIXINGS.iter().position(|(.., hanger)| is_now(hanger)), "")
     } else if let Some(usual) = usual_place(field) {
-        let (Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. }) = plan.fixing;
+        let [from_sides, down] = [plan.fixing.from_sides, plan.fixing.down];
         let place = if is(&plan::FIXING_DOWN) { down } else { from_sides };
-        Options::new(vec![usual], (place == RingPlace::Usual).then_some(0), "")
+        Options::new(vec![usual], (place == HangerPlace::Usual).then_some(0), "")
     } else if is(&plan::SITE_RATED) {
         rated(plan)
     } else {
@@ -248,8 +249,12 @@ pub(super) fn usual_place(field: Field) -> Option<FieldOption> {
     is_of_rings.then(|| FieldOption::new(plan::USUAL_PLACE, USUAL_PLACE_WORDS))
 }
 
-/// What pieces may hang by.
-pub(super) const FIXINGS: [&str; 3] = [TWO_RINGS, ONE_HOOK, TWO_HOOKS];
+/// What pieces may hang by: key, words, and what that is to begin with.
+pub(super) const FIXINGS: [(&str, &str, Hanger); 3] = [
+    (TWO_RINGS, "two rings", Hanger::Rings),
+    (ONE_HOOK, "a wire over one hook", Hanger::wire(None)),
+    (TWO_HOOKS, "a wire over two hooks", Hanger::wire(Some(Length::inches(6)))),
+];
 
 /// The first piece that a field is of.
 fn piece(plan: &Plan, field: Field) -> Option<&plan::Piece> {

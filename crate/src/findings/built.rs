@@ -7,7 +7,7 @@ use crate::framing::{BAR_WIDTH, BuildUp};
 use crate::geometry::{Rect, Sides, Size};
 use crate::hang::is_held;
 use crate::length::Length;
-use crate::plan::{self, Edge, Finish, Fixing, Glazing, Piece};
+use crate::plan::{self, Edge, Finish, Glazing, Piece};
 use crate::rounding::Mode;
 use crate::stock::thresholds::THIN_BORDER;
 
@@ -144,7 +144,9 @@ fn rings_in_nothing(on: &Context<'_>) -> Vec<Case> {
 }
 
 fn hooks_in_one_place(on: &Context<'_>) -> Vec<Case> {
-    let Fixing::Wire { hooks_apart: Some(Length::ZERO), .. } = on.plan.fixing else { return Vec::new() };
+    if on.plan.fixing.hanger.hooks_apart() != Some(Length::ZERO) {
+        return Vec::new();
+    }
     let span = on.figures.hanging.iter().map(|hung| hung.span).min().unwrap_or_default();
     let apart = on.to_mark(span.times_ratio(1, 3), Mode::Down);
     let how = ["Put them ", &on.text(apart), " apart"].concat();

@@ -7,7 +7,7 @@ use crate::geometry::Size;
 use crate::hang::Wire;
 use crate::length::Length;
 use crate::making::Thing;
-use crate::plan::{self, Built, Fixing, FixtureKind, Glazing, RATINGS};
+use crate::plan::{self, Built, FixtureKind, Glazing, Hanger, RATINGS};
 use crate::print::Exact;
 use crate::rounding::Mode;
 use crate::stock::thresholds::*;
@@ -107,10 +107,7 @@ fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
 /// The wire that is pulled most, with its pull in weights of the piece: half of the weight on each leg, over the sine of its angle.
 fn tautest<'l>(on: &'l Context<'_>) -> Option<(&'l Wire, Exact)> {
     let wires = on.figures.hanging.iter().filter_map(|hung| hung.wire.as_ref());
-    let apart = match on.plan.fixing {
-        Fixing::Wire { hooks_apart, .. } => hooks_apart.unwrap_or_default(),
-        Fixing::Rings { .. } => return None,
-    };
+    let apart = on.plan.fixing.hanger.hooks_apart().unwrap_or_default();
     let pulled = wires.map(|wire| {
         let leg = (wire.length - apart).max(Length::ZERO);
         (wire, over(leg, wire.rise * 4))
@@ -127,7 +124,7 @@ fn flat_wire(on: &Context<'_>) -> Vec<Case> {
         if wire.rise > Length::ZERO { Value::Share(pull).shown(on.plan.units) } else { "countless".into() };
     let mut case = Case::of([words(degrees), words(pull), Value::Share(most)]);
     let down = on.figures.hanging.iter().map(|hung| hung.rings.down).min().unwrap_or_default();
-    if let Fixing::Wire { slack, .. } = on.plan.fixing {
+    if let Hanger::Wire { slack, .. } = on.plan.fixing.hanger {
         // Legs that rise by a quarter of their length, and a little more: r = run / √15, so that the slack is 2 run (4 / √15 - 1),
         // or 0.0656 of the spread; 0.08 of it gives a pull of 1.83.
         let run = on.figures.hanging.iter().filter_map(|hung| hung.wire).map(|wire| wire.leg_run).max();
@@ -167,7 +164,7 @@ fn most_of(mass: Mass, on: &Context<'_>) -> Value {
 }
 
 fn one_hook(on: &Context<'_>) -> Vec<Case> {
-    let Fixing::Wire { hooks_apart: None, .. } = on.plan.fixing else { return Vec::new() };
+    let Hanger::Wire { hooks_apart: None, .. } = on.plan.fixing.hanger else { return Vec::new() };
     let wide = on.limit(&WIDE_PIECE);
     let (heavy, told) = grams(on, &HEAVY_PIECE);
     let found = hung(on).find(|(_, thing, outside)| outside.width > wide || mg(thing.mass.likely_mg) > heavy);
@@ -190,7 +187,8 @@ const GRAMS_PER_POUND: Exact = Exact::new_raw(45_359_237, 100_000);
 fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
     let Some(pounds) = on.plan.site.rated_pounds else { return Vec::new() };
     let times = on.number(&RATED_TIMES);
-    let hooks: i128 = if matches!(on.plan.fixing, Fixing::Wire { hooks_apart: None, .. }) { 1 } else { 2 };
+    let hooks: i128 =
+        if matches!(on.plan.fixing.hanger, Hanger::Wire { hooks_apart: None, .. }) { 1 } else { 2 };
     let needed = |thing: &Thing| mg(thing.mass.most_mg) * times / GRAMS_PER_POUND / hooks;
     let heaviest = hung(on).max_by_key(|(_, thing, _)| thing.mass.most_mg);
     let Some((piece, thing, _)) = heaviest else { return Vec::new() };
@@ -279,7 +277,7 @@ fn above_a_bed(on: &Context<'_>, is_glass: bool) -> Vec<Case> {
 }
 
 fn wire_where_it_shakes(on: &Context<'_>) -> Vec<Case> {
-    if !on.plan.site.has_earthquakes || matches!(on.plan.fixing, Fixing::Rings { .. }) {
+    if !on.plan.site.has_earthquakes || !matches!(on.plan.fixing.hanger, Hanger::Wire { .. }) {
         return Vec::new();
     }
     vec![Case::of([]).mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]

@@ -9,7 +9,7 @@ use super::{Job, Kind};
 use crate::colour::Colour;
 use crate::findings::{Severity, findings};
 use crate::geometry::{Point, Rect, Size};
-use crate::hang::{Hanging, RingPlaces};
+use crate::hang::{HangerPlaces, Hanging};
 use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
@@ -333,7 +333,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
             ]
             .said();
         }
-        let RingPlaces { from_sides, down } = hanging.rings;
+        let HangerPlaces { from_sides, down } = hanging.rings;
         words += &[
             "The rings",
             &of,

@@ -271,21 +271,24 @@ impl Thing for Shared {
 }
 
 /// What a piece hangs by, the same for every piece.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fixing {
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Fixing {
+    /// What is on its back.
+    pub hanger: Hanger,
+    /// From each side of the outside to the middle of the ring.
+    pub from_sides: HangerPlace,
+    /// From the upper edge of the outside to the rings.
+    pub down: HangerPlace,
+}
+
+/// What is on the back of a piece.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Hanger {
     /// Two rings on two hooks, no wire.
-    Rings {
-        /// From each side of the outside to the middle of the ring.
-        from_sides: RingPlace,
-        /// From the upper edge of the outside to where the ring rests on its hook.
-        down: RingPlace,
-    },
+    #[default]
+    Rings,
     /// A wire over one hook, or over two.
     Wire {
-        /// From each side of the outside to the middle of the ring.
-        from_sides: RingPlace,
-        /// From the upper edge of the outside to the rings.
-        down: RingPlace,
         /// By how much the wire is longer than the straight line between the rings.
         slack: Length,
         /// Distance between two hooks; `None` for a single one.
@@ -293,9 +296,20 @@ pub enum Fixing {
     },
 }
 
-impl Default for Fixing {
-    fn default() -> Self {
-        Self::Rings { from_sides: RingPlace::Usual, down: RingPlace::Usual }
+impl Hanger {
+    /// A wire over one hook or over two, as it is to begin with.
+    #[must_use]
+    pub const fn wire(hooks_apart: Option<Length>) -> Self {
+        Self::Wire { slack: Length::inches(1), hooks_apart }
+    }
+
+    /// How far apart two hooks under a wire are; `None` without a wire over two hooks.
+    #[must_use]
+    pub const fn hooks_apart(&self) -> Option<Length> {
+        match self {
+            Self::Wire { hooks_apart, .. } => *hooks_apart,
+            Self::Rings => None,
+        }
     }
 }
 
@@ -310,40 +324,38 @@ impl Thing for Fixing {
 
     /// Version 1 knew no usual place.
     fn frozen(&mut self) {
-        for (place, row) in self.rings_mut().into_iter().zip([&FIXING_FROM_SIDES, &FIXING_DOWN]) {
+        for (place, row) in self.places_mut().into_iter().zip([&FIXING_FROM_SIDES, &FIXING_DOWN]) {
             if let Form::Length { frozen, .. } = row.form {
-                *place = RingPlace::At(frozen);
+                *place = HangerPlace::At(frozen);
             }
         }
     }
 }
 
 impl Fixing {
-    /// Where the rings are, from the sides and from the upper edge.
-    pub const fn rings_mut(&mut self) -> [&mut RingPlace; 2] {
-        let (Self::Rings { from_sides, down } | Self::Wire { from_sides, down, .. }) = self;
-        [from_sides, down]
+    /// Where the hangers are, from the sides and from the upper edge.
+    pub const fn places_mut(&mut self) -> [&mut HangerPlace; 2] {
+        [&mut self.from_sides, &mut self.down]
     }
 
-    /// The same with the rings where each piece holds them.
+    /// The same with the hangers where each piece holds them.
     #[must_use]
-    pub fn at_usual_places(mut self) -> Self {
-        self.rings_mut().into_iter().for_each(|place| *place = RingPlace::Usual);
-        self
+    pub fn at_usual_places(self) -> Self {
+        Self { hanger: self.hanger, ..Self::default() }
     }
 }
 
 /// Where the rings are, from the sides or from the upper edge.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum RingPlace {
-    /// Where the piece holds them; see [`crate::hang::ring_places`].
+pub enum HangerPlace {
+    /// Where the piece holds them; see [`crate::hang::hanger_places`].
     #[default]
     Usual,
     /// So far, measured on the outside.
     At(Length),
 }
 
-impl RingPlace {
+impl HangerPlace {
     /// The distance, with that of the usual place.
     #[must_use]
     pub fn or(self, usual: Length) -> Length {
@@ -355,8 +367,8 @@ impl RingPlace {
 }
 
 /// A place of the rings with its row.
-struct RingPlaceOf<'a> {
-    place: &'a mut RingPlace,
+struct HangerPlaceOf<'a> {
+    place: &'a mut HangerPlace,
     row: &'static Row,
 }
 
@@ -368,23 +380,23 @@ static SIDES_BY: Variants =
 static DOWN_BY: Variants =
     Variants { name: "", about: "", entries: &[Entry::new("", 0, ""), Entry::new("down", 1, "")] };
 
-impl OneOf for RingPlaceOf<'_> {
+impl OneOf for HangerPlaceOf<'_> {
     fn variants(&self) -> &'static Variants {
         if *self.row == FIXING_DOWN { &DOWN_BY } else { &SIDES_BY }
     }
 
     fn place(&self) -> usize {
-        usize::from(*self.place != RingPlace::Usual)
+        usize::from(*self.place != HangerPlace::Usual)
     }
 
     fn turn(&mut self, place: usize) {
-        *self.place = [RingPlace::Usual, RingPlace::At(self.place.or(Length::ZERO))][place];
+        *self.place = [HangerPlace::Usual, HangerPlace::At(self.place.or(Length::ZERO))][place];
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
         match self.place {
-            RingPlace::Usual => Vec::new(),
-            RingPlace::At(length) => vec![Member::of(self.row, length)],
+            HangerPlace::Usual => Vec::new(),
+            HangerPlace::At(length) => vec![Member::of(self.row, length)],
         }
     }
 }
@@ -404,34 +416,27 @@ impl OneOf for Fixing {
     }
 
     fn place(&self) -> usize {
-        usize::from(matches!(self, Self::Wire { .. }))
+        match self.hanger {
+            Hanger::Rings => 0,
+            Hanger::Wire { .. } => 1,
+        }
     }
 
     fn turn(&mut self, place: usize) {
-        let (Self::Rings { from_sides, down } | Self::Wire { from_sides, down, .. }) = *self;
-        *self = if place == 0 {
-            Self::Rings { from_sides, down }
-        } else {
-            Self::Wire { from_sides, down, slack: Length::inches(1), hooks_apart: None }
-        };
+        self.hanger = [Hanger::Rings, Hanger::wire(None)][place];
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let rings = |sides, down| {
-            vec![
-                Member::one_of(&FIXING_SIDES_BY, RingPlaceOf { place: sides, row: &FIXING_FROM_SIDES }),
-                Member::one_of(&FIXING_DOWN_BY, RingPlaceOf { place: down, row: &FIXING_DOWN }),
-            ]
-        };
-        match self {
-            Self::Rings { from_sides, down } => rings(from_sides, down),
-            Self::Wire { from_sides, down, slack, hooks_apart } => {
-                let mut members = rings(from_sides, down);
-                members.push(Member::of(&FIXING_SLACK, slack));
-                let apart = Length::inches(6);
-                members.push(maybe_filled(&FIXING_TWO_HOOKS, hooks_apart, &FIXING_APART, apart));
-                members
-            }
+        let Self { hanger, from_sides, down } = self;
+        let mut members = vec![
+            Member::one_of(&FIXING_SIDES_BY, HangerPlaceOf { place: from_sides, row: &FIXING_FROM_SIDES }),
+            Member::one_of(&FIXING_DOWN_BY, HangerPlaceOf { place: down, row: &FIXING_DOWN }),
+        ];
+        if let Hanger::Wire { slack, hooks_apart } = hanger {
+            members.push(Member::of(&FIXING_SLACK, slack));
+            let apart = Length::inches(6);
+            members.push(maybe_filled(&FIXING_TWO_HOOKS, hooks_apart, &FIXING_APART, apart));
         }
+        members
     }
 }

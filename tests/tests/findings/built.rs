@@ -6,7 +6,7 @@ use super::*;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Finish, Fixing, Frame, Framing, Glazing, Group, GroupAcross, GroupUp, Material, Paper, Piece, RingPlace,
+    Finish, Frame, Framing, Glazing, Group, GroupAcross, GroupUp, HangerPlace, Material, Paper, Piece,
 };
 use overmantel::suggest::{Make, SuggestionWish, suggest};
 
@@ -64,12 +64,10 @@ fn rings_that_are_stated() {
 #[test]
 fn rings_can_be_left_to_the_piece_again() {
     let stated = changed(Plan::starting(), &[("fixing.inset", "3"), ("fixing.down", "6")]);
-    let places = |plan: &Plan| match plan.fixing {
-        Fixing::Rings { from_sides, down } | Fixing::Wire { from_sides, down, .. } => [from_sides, down],
-    };
-    assert_eq!(places(&stated), [RingPlace::At(Length::inches(3)), RingPlace::At(Length::inches(6))]);
+    let places = |plan: &Plan| [plan.fixing.from_sides, plan.fixing.down];
+    assert_eq!(places(&stated), [HangerPlace::At(Length::inches(3)), HangerPlace::At(Length::inches(6))]);
     let again = changed(stated, &[("fixing.inset", "usual"), ("fixing.down", "as usual")]);
-    assert_eq!(places(&again), [RingPlace::Usual; 2]);
+    assert_eq!(places(&again), [HangerPlace::Usual; 2]);
     check("rings-in-nothing", &again, false);
 }
 

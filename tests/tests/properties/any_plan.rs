@@ -300,18 +300,16 @@ fn group(fixtures: usize) -> impl Strategy<Value = Group> {
 pub(crate) fn fixing() -> impl Strategy<Value = Fixing> {
     let at = |most| {
         prop_oneof![
-            2 => Just(RingPlace::Usual),
-            3 => small(most).prop_map(RingPlace::At),
-            1 => part().prop_map(RingPlace::At),
+            2 => Just(HangerPlace::Usual),
+            3 => small(most).prop_map(HangerPlace::At),
+            1 => part().prop_map(HangerPlace::At),
         ]
     };
-    let (from_sides, down) = (|| at(1), || at(8));
-    prop_oneof![
-        (from_sides(), down()).prop_map(|(from_sides, down)| Fixing::Rings { from_sides, down }),
-        (from_sides(), down(), small(3), option::of(small(8))).prop_map(
-            |(from_sides, down, slack, hooks_apart)| Fixing::Wire { from_sides, down, slack, hooks_apart }
-        ),
-    ]
+    let hanger = prop_oneof![
+        Just(Hanger::Rings),
+        (small(3), option::of(small(8))).prop_map(|(slack, hooks_apart)| Hanger::Wire { slack, hooks_apart }),
+    ];
+    (hanger, at(1), at(8)).prop_map(|(hanger, from_sides, down)| Fixing { hanger, from_sides, down })
 }
 
 fn in_hand() -> impl Strategy<Value = InHand> {

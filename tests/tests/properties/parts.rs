@@ -4,11 +4,11 @@ use super::any_plan::{any_plan, fixing, focus, frame, mat, part, side_px, size, 
 use overmantel::arrange::arrange;
 use overmantel::framing::{build_up, build_up_shared};
 use overmantel::geometry::{Rect, Sides, Size};
-use overmantel::hang::{RingPlaces, hang};
+use overmantel::hang::{HangerPlaces, hang};
 use overmantel::length::Length;
 use overmantel::plan::{
-    Align, Arrangement, Extent, Finish, Fixing, Focus, Framing, Group, OpeningRule, Paper, Piece, Plan,
-    Shared, Strips, Surround, Weighting, limits,
+    Align, Arrangement, Extent, Finish, Focus, Framing, Group, OpeningRule, Paper, Piece, Plan, Shared,
+    Strips, Surround, Weighting, limits,
 };
 use overmantel::print::{Exact, fill, split};
 use overmantel_tests::given::exact;
@@ -244,13 +244,12 @@ proptest! {
     ) {
         let outside = Rect::new(at.0, at.1, outside);
         static JUDGED: Share = Share::percent(50);
-        let Ok(hanging) = hang(outside, fixing, RingPlaces::default()) else {
+        let Ok(hanging) = hang(outside, fixing, HangerPlaces::default()) else {
             JUDGED.left_out();
             return Ok(());
         };
         JUDGED.judged();
-        let (Fixing::Rings { down, .. } | Fixing::Wire { down, .. }) = fixing;
-        prop_assert_eq!(hanging.drop, down.or(Length::ZERO) - hanging.wire.map_or(Length::ZERO, |wire| wire.rise));
+        prop_assert_eq!(hanging.drop, fixing.down.or(Length::ZERO) - hanging.wire.map_or(Length::ZERO, |wire| wire.rise));
         if hanging.drop >= Length::ZERO && hanging.drop <= outside.size.height {
             for &hook in &hanging.hooks {
                 prop_assert!(outside.contains(hook), "{:?} in {:?}", hook, outside);
@@ -262,10 +261,7 @@ proptest! {
         }
         if let Some(wire) = hanging.wire {
             // Pythagoras, backwards: the legs are as long as the wire that is left for them, to the rounding of the rise.
-            let apart = match fixing {
-                Fixing::Wire { hooks_apart, .. } => hooks_apart.unwrap_or_default(),
-                Fixing::Rings { .. } => Length::ZERO,
-            };
+            let apart = fixing.hanger.hooks_apart().unwrap_or_default();
             let square = |length: Length| i128::from(length.units()).pow(2);
             let legs = square(wire.length - apart) - square(hanging.span - apart);
             let off = (legs - 4 * square(wire.rise)).abs();
