@@ -516,6 +516,12 @@ macro_rules! whole {
 }
 whole!(u16, u32, i64);
 
+/// Whether these members are one value, which stands in a file without a key of its own.
+pub(crate) fn are_one_value(members: &[Member<'_>]) -> bool {
+    let has_keys = |row: &Row| !row.key.is_empty() || matches!(row.form, Form::OneOf(Shape::ByKeys));
+    matches!(members, [member] if !has_keys(member.row))
+}
+
 /// Visits every member of a thing that it has now, with those of its members, until the visitor has seen enough; lists
 /// are one member.
 pub fn each(thing: &mut dyn Thing, visit: &mut Visitor<'_>) -> ControlFlow<()> {

@@ -285,13 +285,6 @@ impl To {
     }
 }
 
-/// The key of two rings.
-pub const TWO_RINGS: &str = "rings";
-/// The key of a wire over one hook.
-pub const ONE_HOOK: &str = "one_hook";
-/// The key of a wire over two hooks.
-pub const TWO_HOOKS: &str = "two_hooks";
-
 /// The key of hanging above a fixture.
 #[must_use]
 pub fn above(fixture: usize) -> String {

@@ -27,6 +27,7 @@ use crate::weigh::Mass;
 
 mod built;
 mod framed;
+mod hangers;
 mod hung;
 mod context;
 mod made;
@@ -298,6 +299,7 @@ fn rows() -> impl Iterator<Item = &'static Row> {
         strength::ROWS,
         maker::ROWS,
         hung::ROWS,
+        hangers::ROWS,
         way::ROWS,
     ]
     .into_iter()

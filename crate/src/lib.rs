@@ -27,6 +27,7 @@ pub mod weigh;
 pub mod measure;
 pub mod cut_list;
 pub mod making;
+pub mod hangers;
 pub mod asked;
 pub mod starts;
 pub mod findings;

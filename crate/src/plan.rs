@@ -19,6 +19,7 @@ use crate::length::Unit;
 
 mod check;
 pub mod file;
+mod fixing;
 mod fixture;
 mod framing;
 mod group;
@@ -33,6 +34,7 @@ mod wall;
 
 pub use check::PlanError;
 pub(crate) use check::called;
+pub use fixing::*;
 pub use fixture::*;
 pub use framing::*;
 pub use group::*;

@@ -356,13 +356,8 @@ fn hung(plan: &Plan, figures: &Figures) -> Writer {
     writer.text(". The centre is ").length(group.centre().y, plan.units);
     writer
         .text(if one { " from the floor. It hangs by " } else { " from the floor. Each hangs by " })
-        .field(&plan::FIXING_KIND)
-        .text(", the rings ");
-    writer
-        .field(&plan::FIXING_DOWN)
-        .text(" down and ")
-        .field(&plan::FIXING_FROM_SIDES)
-        .text(" in from the sides");
+        .field(&plan::FIXING_KIND);
+    places(plan.fixing.hanger, &mut writer);
     if let Hanger::Wire { hooks_apart, .. } = plan.fixing.hanger {
         writer.text(", the wire ").field(&plan::FIXING_SLACK).text(" longer than the span");
         if hooks_apart.is_some() {
@@ -371,6 +366,20 @@ fn hung(plan: &Plan, figures: &Figures) -> Writer {
     }
     writer.text(".");
     writer
+}
+
+/// Where the hangers are on the back.
+fn places(hanger: Hanger, writer: &mut Writer) {
+    let (lead, between) = match hanger {
+        Hanger::Rings | Hanger::Wire { .. } => (", the rings ", " down and "),
+        Hanger::Keyholes => (", the slots ", " down and "),
+        Hanger::Cleat => (", which rests ", " down, its ends "),
+        Hanger::Sawtooth => (", its teeth ", " down"),
+    };
+    writer.text(lead).field(&plan::FIXING_DOWN).text(between);
+    if hanger != Hanger::Sawtooth {
+        writer.field(&plan::FIXING_FROM_SIDES).text(" in from the sides");
+    }
 }
 
 fn site(plan: &Plan) -> Writer {
@@ -408,13 +417,21 @@ fn site(plan: &Plan) -> Writer {
     writer
 }
 
-/// Where the hooks go, from one corner and the floor: on that point the ring or the taut wire rests.
+/// Where the hooks go, from one corner and the floor: on that point ring, wire, slot or teeth rest.
 fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let height = |hung: &Hanging| hung.hooks.first().map_or(Length::ZERO, |hook| hook.y);
     let hanging = if plan.shared.is_some() { &figures.hanging[..1] } else { &figures.hanging };
     let first = hanging.first().map_or(Length::ZERO, height);
     let level = hanging.iter().all(|hung| height(hung) == first);
-    writer.text("The hooks, where ring or wire rests, are ");
+    let is_one = hanging.iter().map(|hung| hung.hooks.len()).sum::<usize>() == 1;
+    writer.text(match (plan.fixing.hanger, is_one) {
+        (Hanger::Rings | Hanger::Wire { .. }, false) => "The hooks, where ring or wire rests, are ",
+        (Hanger::Rings | Hanger::Wire { .. }, true) => "The hook, where the wire rests, is ",
+        (Hanger::Cleat, _) => "On the wall the upper edge of the cleat ends ",
+        (Hanger::Sawtooth, true) => "The screw, where the teeth rest, is ",
+        (Hanger::Sawtooth, false) => "The screws, where the teeth rest, are ",
+        (Hanger::Keyholes, _) => "The screws, where the slots rest, are ",
+    });
     for (index, hung) in hanging.iter().enumerate() {
         let across: Vec<Length> = hung.hooks.iter().map(|hook| hook.x).collect();
         writer.text(if index == 0 { "" } else { "; " }).lengths(&across, Grade::Piece, plan.units);
@@ -425,7 +442,8 @@ fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
         }
     }
     if level {
-        writer.text(", all ").length(first, plan.units).text(" from the floor");
+        let lead = if is_one { ", " } else { ", all " };
+        writer.text(lead).length(first, plan.units).text(" from the floor");
     }
     writer.text(".");
 }

@@ -6,7 +6,7 @@
 use overmantel::arrange::{Arranged, arrange};
 use overmantel::framing::build_up;
 use overmantel::geometry::{Point, Rect, Size};
-use overmantel::hang::{HangError, HangerPlaces, Hanging, hang, hanger_places, rise};
+use overmantel::hang::{HangError, HangerPlaces, Hanging, Wire, hang, hanger_places, is_held, rise};
 use overmantel::length::{Length, Unit};
 use overmantel::plan::{
     Across, Align, Arrangement, Fixing, Fixture, FixtureKind, GroupAcross, GroupUp, Hanger, HangerPlace,
@@ -186,7 +186,7 @@ fn fixings_without_an_answer() {
     assert_eq!(error, HangError::NoSpan { from_sides: by(5), width: by(10) });
     assert_eq!(
         error.to_string(),
-        "rings 5 in from each side of a piece 10 in wide leave no distance between them; set them nearer to the sides"
+        "hangers 5 in from each side of a piece 10 in wide leave no distance between them; set them nearer to the sides"
     );
     let wire = Fixing {
         hanger: Hanger::Wire { slack: by(1), hooks_apart: Some(by(8)) },
@@ -368,4 +368,75 @@ fn rings_that_follow_the_piece() {
     ];
     let plan = changed(plan, &bars);
     assert_eq!(place(&plan, Hanger::Rings), (Length::mm(70), by(5, 1)));
+}
+
+/// Hangers left to the piece (common practice, no source), worked out on paper: a cleat and a row of teeth are in the middle of the
+/// upper leg, keyhole plates where rings would be.
+#[test]
+fn hangers_that_follow_the_piece() {
+    let by = Length::inches_ratio;
+    let place = |plan: &Plan, hanger| {
+        let sizes = build_up(&plan.pieces[0]).expect("a piece");
+        let places = hanger_places(&sizes, hanger);
+        assert!(is_held(&sizes, places), "{hanger:?}");
+        (places.from_sides, places.down)
+    };
+    // A face of 3/4 in, of which the rabbet takes 1/4: the leg behind is 1/2 in, its middle at 1/4 in; 21 1/8 in wide.
+    let framed = Plan::starting();
+    assert_eq!(place(&framed, Hanger::Cleat), (by(2, 1), by(1, 4)));
+    assert_eq!(place(&framed, Hanger::Sawtooth), (by(169, 16), by(1, 4)));
+    assert_eq!(place(&framed, Hanger::Keyholes), place(&framed, Hanger::Rings));
+    // A canvas of 16 × 20 in on bars of 1 1/4 in.
+    let canvas = changed(Plan::starting(), &[("piece.all.material", "canvas")]);
+    assert_eq!(place(&canvas, Hanger::Cleat), (by(2, 1), by(5, 8)));
+    assert_eq!(place(&canvas, Hanger::Sawtooth), (by(8, 1), by(5, 8)));
+    // However narrow: a quarter of 6 in.
+    let narrow = changed(canvas, &[("piece.all.width", "6")]);
+    assert_eq!(place(&narrow, Hanger::Cleat), (by(3, 2), by(5, 8)));
+    // On blocks of 2 in that begin 1 1/2 in from the edges a cleat goes from the middle of one to that of the other; teeth hang on nothing.
+    let metal = changed(Plan::starting(), &[("piece.all.material", "aluminium")]);
+    assert_eq!(place(&metal, Hanger::Cleat), (by(5, 2), by(5, 2)));
+    let sizes = build_up(&metal.pieces[0]).expect("a piece");
+    assert!(!is_held(&sizes, hanger_places(&sizes, Hanger::Sawtooth)));
+}
+
+/// y = centre + height / 2 - drop, as for rings; x at the ends of a cleat, at the plates, in the middle for teeth.
+#[test]
+fn cleats_teeth_and_keyholes() {
+    let by = Length::inches_ratio;
+    let outside = centred_at(Length::inches(72), Length::inches(57), Length::inches(30), Length::inches(24));
+    let hung = |hanger, from_sides| {
+        let down = HangerPlace::At(Length::inches(3));
+        hung(outside, Fixing { hanger, from_sides: HangerPlace::At(from_sides), down })
+    };
+    // 57 + 12 - 3 = 66 in; 72 -+ 15 +- 2.
+    let cleat = hung(Hanger::Cleat, Length::inches(2));
+    assert_eq!(cleat.hooks, [Point::new(by(59, 1), by(66, 1)), Point::new(by(85, 1), by(66, 1))]);
+    assert_eq!((cleat.span, cleat.drop, cleat.off_wall), (by(26, 1), by(3, 1), by(1, 2)));
+    let plates = hung(Hanger::Keyholes, by(3, 4));
+    assert_eq!(plates.hooks, [Point::new(by(231, 4), by(66, 1)), Point::new(by(345, 4), by(66, 1))]);
+    assert_eq!((plates.drop, plates.off_wall), (by(3, 1), Length::ZERO));
+    let teeth = hung(Hanger::Sawtooth, Length::ZERO);
+    assert_eq!(teeth.hooks, [Point::new(by(72, 1), by(66, 1))]);
+    assert_eq!((teeth.drop, teeth.span, teeth.wire), (by(3, 1), Length::ZERO, None));
+}
+
+/// T = W / (2 sin a), as tabled beside the angles (trigonometry): 15° 1.93185, 20° 1.46190, 30° 1, 45° 0.70711.
+#[test]
+fn pull_of_a_wire() {
+    for (degrees, expected) in
+        [(15.0_f64, 1.93185), (20.0, 1.46190), (30.0, 1.0), (45.0, 0.70711), (60.0, 0.57735)]
+    {
+        // Legs of 1 m each at that angle.
+        let micrometres = |length: f64| Length::micrometres((length * 1e6).round() as i64);
+        let rise = micrometres(degrees.to_radians().sin());
+        let leg_run = micrometres(degrees.to_radians().cos());
+        let wire = Wire { length: Length::mm(2000), legs: Length::mm(2000), rise, leg_run };
+        let pull = wire.pull().expect("it rises");
+        let pull = *pull.numer() as f64 / *pull.denom() as f64;
+        assert!((pull - expected).abs() < 1e-5, "{degrees}°: {pull}");
+    }
+    let flat =
+        Wire { length: Length::mm(2), legs: Length::mm(2), rise: Length::ZERO, leg_run: Length::mm(1) };
+    assert_eq!(flat.pull(), None);
 }

@@ -1,6 +1,8 @@
 //! Reading a thing from a file, by its rows.
 
-use super::{Absent, Entry, Form, List, Member, OneOf, Referred, Row, Shape, Slot, Thing, start};
+use super::{
+    Absent, Entry, Form, List, Member, OneOf, Referred, Row, Shape, Slot, Thing, are_one_value, start,
+};
 use crate::colour::Colour;
 use crate::json::{self, Node};
 use crate::length::Unit;
@@ -327,7 +329,7 @@ impl Reader {
         match (inner, members.len()) {
             (None, 0) => Ok(()),
             (None, _) => self.fault(FormFault::Alone),
-            (Some(inner), 1) if members[0].row.key.is_empty() => {
+            (Some(inner), _) if are_one_value(&members) => {
                 let Member { row, slot } = members.remove(0);
                 self.further(name.clone(), |reader| reader.value(slot, row, inner))
             }

@@ -1,6 +1,6 @@
 //! The JSON Schema (draft 2020-12) of a thing in a file, by its rows.
 
-use super::{Absent, Entry, Form, Member, OneOf, Row, Shape, Slot, Thing};
+use super::{Absent, Entry, Form, Member, OneOf, Row, Shape, Slot, Thing, are_one_value};
 use crate::json::Node;
 
 type Entries = Vec<(String, Node)>;
@@ -275,7 +275,7 @@ impl Defs {
                     }
                     continue;
                 }
-                let inner = if members.len() == 1 && members[0].row.key.is_empty() {
+                let inner = if are_one_value(&members) {
                     let Member { row, slot } = members.remove(0);
                     defs.value(slot, row)
                 } else {

@@ -1,7 +1,7 @@
 //! Writing a thing into a file, by its rows.
 
 use super::read::Payload;
-use super::{Absent, Form, Member, OneOf, Referred, Row, Shape, Slot, Thing};
+use super::{Absent, Form, Member, OneOf, Referred, Row, Shape, Slot, Thing, are_one_value};
 use crate::json::Node;
 use crate::length::Length;
 use crate::length::print::exact;
@@ -121,7 +121,7 @@ impl Writer {
         if members.is_empty() {
             return Node::text(key);
         }
-        let inner = if members.len() == 1 && members[0].row.key.is_empty() {
+        let inner = if are_one_value(&members) {
             let Member { row, slot } = members.remove(0);
             self.value(slot, row).unwrap_or(Node::Null)
         } else {

@@ -1,6 +1,6 @@
 //! An option taken: what a table says by its slot, and what follows from it for the rest of the plan.
 
-use super::options::{self, FIXINGS, REMOVE, point};
+use super::options::{self, REMOVE, point};
 use super::{FieldError, fixture, profile, visit};
 use crate::colour::Colour;
 use crate::described::{Choosable, Row, Slot};
@@ -47,16 +47,16 @@ pub(super) fn choose(plan: &mut Plan, stock: &Stock, field: Field, key: &str) ->
         Whose::Plan => of_plan(plan, field, key, place)?,
     }
     if before.is_some_and(|before| before != plan.pieces) {
-        release_rings(plan);
+        release_hangers(plan);
     }
     Ok(())
 }
 
-/// Rings that were stated for pieces of another make follow the pieces, where these do not hold them.
-fn release_rings(plan: &mut Plan) {
+/// Hangers that were stated for pieces of another make follow the pieces, where these do not hold them.
+fn release_hangers(plan: &mut Plan) {
     let Ok(Figures { build_ups, hanging, .. }) = Figures::of(plan) else { return };
     let mut pieces = build_ups.iter().zip(&hanging);
-    if pieces.any(|(sizes, hung)| !sizes.holds.is_empty() && !is_held(sizes, hung.rings)) {
+    if pieces.any(|(sizes, hung)| !sizes.holds.is_empty() && !is_held(sizes, hung.places)) {
         plan.fixing = plan.fixing.at_usual_places();
     }
 }
@@ -236,7 +236,8 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
             _ => GroupUp::Above { fixture: place - 2, clearance },
         };
     } else if is(&plan::FIXING_KIND) {
-        plan.fixing.hanger = hanger(plan.fixing.hanger, key);
+        plan.fixing.set_hanger(hanger(plan.fixing.hanger, key));
+        release_hangers(plan);
     } else if is(&plan::FIXING_FROM_SIDES) || is(&plan::FIXING_DOWN) {
         let [sides, down] = plan.fixing.places_mut();
         *if is(&plan::FIXING_DOWN) { down } else { sides } = HangerPlace::Usual;
@@ -293,7 +294,7 @@ fn share(plan: &mut Plan, together: bool) {
 
 /// The hanger of this key, with the slack that a wire already has.
 fn hanger(now: Hanger, key: &str) -> Hanger {
-    let wanted = FIXINGS.iter().find(|(known, ..)| *known == key).map_or(now, |(.., hanger)| *hanger);
+    let wanted = Hanger::OFFERED.iter().find(|(known, ..)| *known == key).map_or(now, |(.., hanger)| *hanger);
     match (now, wanted) {
         (Hanger::Wire { slack, .. }, Hanger::Wire { hooks_apart, .. }) => Hanger::Wire { slack, hooks_apart },
         _ => wanted,

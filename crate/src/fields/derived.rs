@@ -41,9 +41,9 @@ pub(super) fn derived(plan: &Plan, field: Field) -> Option<Length> {
     } else if is(&field::GROUP_WIDTH) {
         group.size.width
     } else if is(&plan::FIXING_FROM_SIDES) {
-        figures.hanging.first()?.rings.from_sides
+        figures.hanging.first()?.places.from_sides
     } else if is(&plan::FIXING_DOWN) {
-        figures.hanging.first()?.rings.down
+        figures.hanging.first()?.places.down
     } else {
         let outside = figures.build_ups.get(*field.pieces_of(plan).first()?)?.outside;
         if is(&field::OUTSIDE_WIDTH) { outside.width } else { outside.height }

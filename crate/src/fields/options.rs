@@ -5,13 +5,11 @@
 use super::{Kind, Value, profile, visit};
 use crate::colour::Colour;
 use crate::described::{Choosable, Entry, Form, Row, Slot, Words};
-use crate::field::{self, Field, ONE_HOOK, TWO_HOOKS, TWO_RINGS, Whose, above, focus_key, over_middle};
-use crate::length::Length;
+use crate::field::{self, Field, Whose, above, focus_key, over_middle};
 use crate::plan::{
     self, Arrangement, FixtureKind, Focus, GroupAcross, GroupUp, Hanger, HangerPlace, Measured, Plan, RATINGS,
 };
 use crate::stock::{self, Named, Stock};
-use std::mem::discriminant;
 
 /// Something that may be chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -222,13 +220,8 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
     } else if is(&plan::GROUP_UP) {
         up(plan)
     } else if is(&plan::FIXING_KIND) {
-        let list = FIXINGS.iter().map(|(key, words, _)| FieldOption::new(*key, *words)).collect();
-        let now = plan.fixing.hanger;
-        let is_now = |hanger: &Hanger| {
-            discriminant(hanger) == discriminant(&now)
-                && hanger.hooks_apart().is_some() == now.hooks_apart().is_some()
-        };
-        Options::new(list, FIXINGS.iter().position(|(.., hanger)| is_now(hanger)), "")
+        let list = Hanger::OFFERED.iter().map(|(key, words, _)| FieldOption::new(*key, *words)).collect();
+        Options::new(list, plan.fixing.hanger.offered(), "")
     } else if let Some(usual) = usual_place(field) {
         let [from_sides, down] = [plan.fixing.from_sides, plan.fixing.down];
         let place = if is(&plan::FIXING_DOWN) { down } else { from_sides };
@@ -248,13 +241,6 @@ pub(super) fn usual_place(field: Field) -> Option<FieldOption> {
     let is_of_rings = [&plan::FIXING_FROM_SIDES, &plan::FIXING_DOWN].contains(&field.row);
     is_of_rings.then(|| FieldOption::new(plan::USUAL_PLACE, USUAL_PLACE_WORDS))
 }
-
-/// What pieces may hang by: key, words, and what that is to begin with.
-pub(super) const FIXINGS: [(&str, &str, Hanger); 3] = [
-    (TWO_RINGS, "two rings", Hanger::Rings),
-    (ONE_HOOK, "a wire over one hook", Hanger::wire(None)),
-    (TWO_HOOKS, "a wire over two hooks", Hanger::wire(Some(Length::inches(6)))),
-];
 
 /// The first piece that a field is of.
 fn piece(plan: &Plan, field: Field) -> Option<&plan::Piece> {

@@ -2,10 +2,10 @@
 
 use super::context::{Context, fine, image, length, on_pieces, set, set_length, words};
 use super::{About, Authority, Case, Row, Severity, Value};
-use crate::field::{Edit, Field, ONE_HOOK, To};
+use crate::field::{Edit, Field, To};
 use crate::framing::{BAR_WIDTH, BuildUp};
 use crate::geometry::{Rect, Sides, Size};
-use crate::hang::is_held;
+use crate::hang::{holder, is_held};
 use crate::length::Length;
 use crate::plan::{self, Edge, Finish, Glazing, Piece};
 use crate::rounding::Mode;
@@ -17,7 +17,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "{piece} has nothing at its back that holds a ring: a sheet by itself does not carry one.",
+        words: "{piece} has nothing at its back that holds a hanger: a sheet by itself does not carry one.",
         find: hung_by_nothing,
     },
     Row {
@@ -25,7 +25,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "{piece} holds no ring {sides} from its sides and {down} from its upper edge: what holds one is {least} to {most} from the sides and {high} to {low} from the upper edge.",
+        words: "{piece} holds no {hanger} {sides} from its sides and {down} from its upper edge: what holds one is {least} to {most} from the sides and {high} to {low} from the upper edge.",
         find: rings_in_nothing,
     },
     Row {
@@ -94,8 +94,8 @@ pub(super) const ROWS: &[Row] = &[
     },
 ];
 
-/// The rings at their usual place again.
-fn as_usual() -> [Edit; 2] {
+/// The hangers at their usual place again.
+pub(super) fn as_usual() -> [Edit; 2] {
     [&plan::FIXING_FROM_SIDES, &plan::FIXING_DOWN].map(|row| set(row, To::key(plan::USUAL_PLACE)))
 }
 
@@ -126,20 +126,25 @@ fn rings_in_nothing(on: &Context<'_>) -> Vec<Case> {
     let loose = on
         .pieces()
         .zip(&on.figures.hanging)
-        .find(|((_, _, sizes), hung)| !sizes.holds.is_empty() && !is_held(sizes, hung.rings));
+        .find(|((_, _, sizes), hung)| !sizes.holds.is_empty() && !is_held(sizes, hung.places));
     let Some(((piece, _, sizes), hung)) = loose else { return Vec::new() };
-    let (left, height) = (sizes.holds[0], sizes.outside.height);
+    let hanger = on.plan.fixing.hanger;
+    let Some(held) = holder(sizes, hanger) else { return Vec::new() };
+    let height = sizes.outside.height;
+    let two_rings = [vec![set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS))], as_usual().to_vec()].concat();
     vec![
         Case::of([
             words(on.one(piece)),
-            length(hung.rings.from_sides),
-            length(hung.rings.down),
-            length(left.x),
-            length(left.right()),
-            length(height - left.top()),
-            length(height - left.y),
+            words(hanger.noun()),
+            length(hung.places.from_sides),
+            length(hung.places.down),
+            length(held.x),
+            length(held.right()),
+            length(height - held.top()),
+            length(height - held.y),
         ])
-        .mend("Put the rings where the piece holds them", as_usual()),
+        .mend("Put it where the piece holds it", as_usual())
+        .mend("Hang it by two rings", two_rings),
     ]
 }
 
@@ -153,7 +158,7 @@ fn hooks_in_one_place(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([])
             .mend(how, [set_length(&plan::FIXING_APART, apart)])
-            .mend("Take one hook", [set(&plan::FIXING_KIND, To::key(ONE_HOOK))]),
+            .mend("Take one hook", [set(&plan::FIXING_KIND, To::key(plan::ONE_HOOK))]),
     ]
 }
 

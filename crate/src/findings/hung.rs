@@ -2,9 +2,10 @@
 
 use super::context::{Context, length, on_pieces, over, set, set_length, words};
 use super::{About, Authority, Case, Row, Severity, Value};
-use crate::field::{TWO_HOOKS, TWO_RINGS, To};
+use crate::field::To;
 use crate::geometry::Size;
 use crate::hang::Wire;
+use crate::hangers;
 use crate::length::Length;
 use crate::making::Thing;
 use crate::plan::{self, Built, FixtureKind, Glazing, Hanger, RATINGS};
@@ -35,7 +36,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} is {width} wide and weighs about {weight}; above {wide} or {heavy} kg it wants two hooks.",
+        words: "{piece} is {width} wide and weighs about {weight}; above {wide} or {heavy} kg it needs two points to hang by.",
         find: one_hook,
     },
     Row {
@@ -75,8 +76,8 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Safety,
         authority: Authority::Guidance("FEMA 528, Earthquake Home Hazard Hunt"),
-        words: "In earthquake country a wire jumps off its hook; two rings on closed hooks hold.",
-        find: wire_where_it_shakes,
+        words: "In earthquake country {hanger} jumps off; two rings on closed hooks hold.",
+        find: comes_off_where_it_shakes,
     },
     Row {
         code: "glass-where-it-shakes",
@@ -91,7 +92,7 @@ pub(super) const ROWS: &[Row] = &[
 fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
     let least = on.limit(&HIDDEN_WIRE);
     let wires = on.figures.hanging.iter().filter(|hung| hung.wire.is_some());
-    let highest = wires.map(|hung| (hung.drop, hung.rings.down)).min();
+    let highest = wires.map(|hung| (hung.drop, hung.places.down)).min();
     let Some((drop, down)) = highest.filter(|(drop, _)| *drop < least) else { return Vec::new() };
     let lower = on.to_mark(down + least - drop, Mode::Up);
     vec![
@@ -100,18 +101,14 @@ fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
                 ["Set the rings ", &on.text(lower), " down"].concat(),
                 [set_length(&plan::FIXING_DOWN, lower)],
             )
-            .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))]),
+            .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS))]),
     ]
 }
 
 /// The wire that is pulled most, with its pull in weights of the piece: half of the weight on each leg, over the sine of its angle.
 fn tautest<'l>(on: &'l Context<'_>) -> Option<(&'l Wire, Exact)> {
     let wires = on.figures.hanging.iter().filter_map(|hung| hung.wire.as_ref());
-    let apart = on.plan.fixing.hanger.hooks_apart().unwrap_or_default();
-    let pulled = wires.map(|wire| {
-        let leg = (wire.length - apart).max(Length::ZERO);
-        (wire, over(leg, wire.rise * 4))
-    });
+    let pulled = wires.map(|wire| (wire, wire.pull().unwrap_or_else(|| over(wire.legs, Length::ZERO))));
     pulled.max_by(|one, other| one.1.cmp(&other.1))
 }
 
@@ -123,7 +120,7 @@ fn flat_wire(on: &Context<'_>) -> Vec<Case> {
     let pull =
         if wire.rise > Length::ZERO { Value::Share(pull).shown(on.plan.units) } else { "countless".into() };
     let mut case = Case::of([words(degrees), words(pull), Value::Share(most)]);
-    let down = on.figures.hanging.iter().map(|hung| hung.rings.down).min().unwrap_or_default();
+    let down = on.figures.hanging.iter().map(|hung| hung.places.down).min().unwrap_or_default();
     if let Hanger::Wire { slack, .. } = on.plan.fixing.hanger {
         // Legs that rise by a quarter of their length, and a little more: r = run / √15, so that the slack is 2 run (4 / √15 - 1),
         // or 0.0656 of the spread; 0.08 of it gives a pull of 1.83.
@@ -136,7 +133,7 @@ fn flat_wire(on: &Context<'_>) -> Vec<Case> {
         let settings = [set_length(&plan::FIXING_SLACK, longer), set_length(&plan::FIXING_DOWN, lower)];
         case = case.mend(["Make the wire ", &on.text(longer), " longer than the span"].concat(), settings);
     }
-    vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
+    vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS))])]
 }
 
 /// What hangs, with the number of its first piece and its outside.
@@ -164,7 +161,9 @@ fn most_of(mass: Mass, on: &Context<'_>) -> Value {
 }
 
 fn one_hook(on: &Context<'_>) -> Vec<Case> {
-    let Hanger::Wire { hooks_apart: None, .. } = on.plan.fixing.hanger else { return Vec::new() };
+    if on.figures.hanging.iter().any(|hung| hung.hooks.len() > 1) {
+        return Vec::new();
+    }
     let wide = on.limit(&WIDE_PIECE);
     let (heavy, told) = grams(on, &HEAVY_PIECE);
     let found = hung(on).find(|(_, thing, outside)| outside.width > wide || mg(thing.mass.likely_mg) > heavy);
@@ -173,12 +172,14 @@ fn one_hook(on: &Context<'_>) -> Vec<Case> {
     // A third of the span of the narrowest (common practice, no source).
     let span = on.figures.hanging.iter().map(|hung| hung.span).min().unwrap_or_default();
     let apart = on.to_mark(span.times_ratio(1, 3), Mode::Down);
-    let settings = [set(&plan::FIXING_KIND, To::key(TWO_HOOKS)), set_length(&plan::FIXING_APART, apart)];
-    vec![
-        Case::of([words(on.one(piece)), length(outside.width), weight, length(wide), told])
-            .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])
-            .mend(["Put the wire over two hooks, ", &on.text(apart), " apart"].concat(), settings),
-    ]
+    let settings =
+        [set(&plan::FIXING_KIND, To::key(plan::TWO_HOOKS)), set_length(&plan::FIXING_APART, apart)];
+    let case = Case::of([words(on.one(piece)), length(outside.width), weight, length(wide), told])
+        .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS))]);
+    if on.plan.fixing.hanger == Hanger::Sawtooth {
+        return vec![case];
+    }
+    vec![case.mend(["Put the wire over two hooks, ", &on.text(apart), " apart"].concat(), settings)]
 }
 
 /// 1 lb = 453.59237 g exactly (United States and Commonwealth agreement of 1 July 1959).
@@ -187,17 +188,16 @@ const GRAMS_PER_POUND: Exact = Exact::new_raw(45_359_237, 100_000);
 fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
     let Some(pounds) = on.plan.site.rated_pounds else { return Vec::new() };
     let times = on.number(&RATED_TIMES);
-    let hooks: i128 =
-        if matches!(on.plan.fixing.hanger, Hanger::Wire { hooks_apart: None, .. }) { 1 } else { 2 };
-    let needed = |thing: &Thing| mg(thing.mass.most_mg) * times / GRAMS_PER_POUND / hooks;
     let heaviest = hung(on).max_by_key(|(_, thing, _)| thing.mass.most_mg);
     let Some((piece, thing, _)) = heaviest else { return Vec::new() };
-    let needed = needed(thing);
+    let hanger = on.plan.fixing.hanger;
+    let count = hangers::fixings(hanger, &on.figures.hanging[piece]);
+    let needed = mg(thing.mass.most_mg) * times / GRAMS_PER_POUND / i128::from(count);
     if needed <= Exact::from_integer(pounds.into()) {
         return Vec::new();
     }
     let rated = [&pounds.to_string(), " lb"].concat();
-    let hooks = words(if hooks == 1 { "one hook" } else { "two hooks" });
+    let hooks = words([&count.to_string(), " ", hanger.at_wall(count > 1)].concat());
     let case =
         Case::of([words(on.one(piece)), most_of(thing.mass, on), hooks, words(rated), Value::Share(times)]);
     let enough = RATINGS.iter().find(|rating| Exact::from_integer((**rating).into()) >= needed);
@@ -211,7 +211,7 @@ fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
         }
         None => case,
     };
-    vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
+    vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS))])]
 }
 
 fn heavy_on_plasterboard(on: &Context<'_>) -> Vec<Case> {
@@ -276,11 +276,16 @@ fn above_a_bed(on: &Context<'_>, is_glass: bool) -> Vec<Case> {
     found.collect()
 }
 
-fn wire_where_it_shakes(on: &Context<'_>) -> Vec<Case> {
-    if !on.plan.site.has_earthquakes || !matches!(on.plan.fixing.hanger, Hanger::Wire { .. }) {
+fn comes_off_where_it_shakes(on: &Context<'_>) -> Vec<Case> {
+    let hanger = on.plan.fixing.hanger;
+    if !on.plan.site.has_earthquakes || !hangers::comes_off(hanger) {
         return Vec::new();
     }
-    vec![Case::of([]).mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(TWO_RINGS))])]
+    let name = if hanger == Hanger::Sawtooth { "a sawtooth hanger" } else { "a wire" };
+    vec![
+        Case::of([words(name)])
+            .mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS))]),
+    ]
 }
 
 fn glass_where_it_shakes(on: &Context<'_>) -> Vec<Case> {

@@ -67,7 +67,8 @@ fn in_the_way(on: &Context<'_>) -> Vec<Case> {
     let [most, low, high] = [&CORRIDOR_DEPTH, &CORRIDOR_LOW, &CORRIDOR_HIGH].map(|usual| on.limit(usual));
     let found = on.pieces().find_map(|(piece, _, sizes)| {
         let foot = on.figures.arranged.outsides[piece].y;
-        (sizes.depth > most && foot > low && foot <= high).then_some((piece, sizes.depth, foot))
+        let depth = sizes.depth + on.figures.hanging[piece].off_wall;
+        (depth > most && foot > low && foot <= high).then_some((piece, depth, foot))
     });
     let Some((piece, depth, foot)) = found else { return Vec::new() };
     vec![

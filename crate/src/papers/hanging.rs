@@ -10,11 +10,13 @@ use crate::colour::Colour;
 use crate::findings::{Severity, findings};
 use crate::geometry::{Point, Rect, Size};
 use crate::hang::{HangerPlaces, Hanging};
+use crate::hangers::{self, ways};
 use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
-use crate::plan::{FixtureKind, RATINGS, System};
+use crate::plan::{FixtureKind, Hanger, RATINGS, System};
 use crate::rounding::nearest;
+use crate::spec::capital;
 use crate::text::{Face, typeset};
 use crate::weigh::{in_kilograms, in_pounds};
 
@@ -41,10 +43,13 @@ pub(super) fn hooks(job: &Job<'_>) -> Vec<Hook> {
         let piece =
             if hung.len() == 1 { "the piece".into() } else { ["piece ", &(index + 1).to_string()].said() };
         for (side, at) in hanging.hooks.iter().enumerate() {
-            let side = match (hanging.hooks.len(), side) {
-                (1, _) => "",
-                (_, 0) => ", left",
-                _ => ", right",
+            let is_cleat = job.plan.fixing.hanger == Hanger::Cleat;
+            let side = match (hanging.hooks.len(), side, is_cleat) {
+                (1, ..) => "",
+                (_, 0, false) => ", left",
+                (_, _, false) => ", right",
+                (_, 0, true) => ", left end of the cleat",
+                (_, _, true) => ", right end of the cleat",
             };
             found.push(Hook { of: [&piece, side].said(), at: *at });
         }
@@ -71,7 +76,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let (items, size, scale) = drawn(job, flow.width());
     let strip = flow.strip(size.height);
     let by = Point::new(strip.x + (strip.size.width - size.width).half(), strip.y);
-    let table = table(&hooks);
+    let table = table(job.plan.fixing.hanger, &hooks);
     let words: Vec<String> = table.rows.iter().map(|row| row.join(", ")).collect();
     let words = ["The wall with each hook from the left corner and the floor: ", &words.join("; ")].said();
     flow.push(Role::Drawing(words), moved(items, by));
@@ -104,8 +109,9 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
 }
 
 /// The hooks in both systems, to the nearest 1/16 in and 1 mm.
-fn table(hooks: &[Hook]) -> Table {
-    let mut table = Table::new(&["Hook", "For", "From the left corner", "", "From the floor", ""]);
+fn table(hanger: Hanger, hooks: &[Hook]) -> Table {
+    let mark = if hanger == Hanger::Cleat { "Mark" } else { hanger.at_wall(false) };
+    let mut table = Table::new(&[&capital(mark), "For", "From the left corner", "", "From the floor", ""]);
     for (number, hook) in (1..).zip(hooks) {
         let mut row = vec![number.to_string(), hook.of.clone()];
         for length in [hook.at.x, hook.at.y] {
@@ -191,6 +197,12 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
         let (x, y) = (view.x(hook.at.x), on_paper.y - OFF - LANE * lane - LANE.half());
         items.push(Item::line((x, view.y(hook.at.y)), (x, y - Length::mm(1)), THIN.half(), QUIET));
         dimension(Point::new(left, y), Point::new(x, y), &text(job, hook.at.x), &mut items);
+    }
+    if job.plan.fixing.hanger == Hanger::Cleat {
+        items.extend(hooks.chunks_exact(2).map(|ends| {
+            let [from, to] = [view.point(ends[0].at), view.point(ends[1].at)];
+            Item::line((from.x, from.y), (to.x, to.y), THIN * 3, RED)
+        }));
     }
     let foot = on_paper.y - OFF - times(hooks.len());
     items.push(Item::line((left, on_paper.y - Length::mm(1)), (left, foot), THIN, QUIET));
@@ -288,78 +300,155 @@ fn in_line(job: &Job<'_>, hooks: &[Hook]) -> Vec<String> {
 /// What each thing weighs, and what carries it.
 fn hardware(job: &Job<'_>, flow: &mut Flow) {
     flow.heading("What carries it");
+    let hanger = job.plan.fixing.hanger;
     let things = things(job.plan, job.figures, job.stock);
-    let mut table = Table::new(&["Piece", "Weight, about", "Hooks", "Each fixing to be rated for at least"]);
+    let at_wall = capital(hanger.at_wall(true));
+    let mut table = Table::new(&[
+        "Piece",
+        "Weight, about",
+        "On its back",
+        &at_wall,
+        "Each on the wall to be rated for at least",
+    ]);
     let hung = hung(job);
     for (index, (thing, hanging)) in things.iter().zip(&hung).enumerate() {
         let weight = measure::weight(thing.mass, crate::plan::Units { both: true, ..job.plan.units });
+        let sold = hangers::to_buy(hanger, hanging, job.stock, thing.mass.most_mg);
         table.rows.push(vec![
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
             if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
-            hanging.hooks.len().to_string(),
-            rated(thing, hanging, job.plan.units.first),
+            sold.map_or("nothing on sale carries it", |sold| sold.name).into(),
+            hangers::fixings(hanger, hanging).to_string(),
+            rated(thing, hangers::fixings(hanger, hanging), job.plan.units.first),
         ]);
     }
     flow.table(&table);
     let first = hung.first();
     let mut words = String::from(
-        "Weights are reckoned, not weighed: weigh each piece as it will hang, and choose the fixings by that. A fixing is rated for its share of twice the weight at the least (common practice, no source); what is on its packet holds for the wall named there. ",
+        "Weights are calculated, not weighed: weigh each piece as it will hang, and choose the fixings by that. A fixing is rated for its share of twice the weight at least (common practice, no source); what is on its packet holds for the wall named there. ",
     );
     let is_single = first.is_some_and(|hanging| hanging.hooks.len() == 1);
     let heavy = things.iter().any(|thing| thing.mass.most_mg > 5_000_000)
         || job.figures.arranged.outsides.iter().any(|outside| outside.size.width > Length::inches(24));
     if is_single && heavy {
-        words += "Above about 5 kg (11 lb), or 24 in (61 cm) in width, two hooks are wiser than one. ";
+        words += "Above about 5 kg (11 lb), or 24 in (61 cm) in width, two points are wiser than one. ";
     }
     for thing in things.iter().filter(|thing| !thing.not_weighed.is_empty()).take(1) {
         words += &["Not in these weights: ", thing.not_weighed, ". "].said();
     }
     // What all have alike is said once.
-    let alike = hung.iter().all(|hanging| (hanging.rings, hanging.wire) == (hung[0].rings, hung[0].wire));
+    let alike = hung.iter().all(|hanging| (hanging.places, hanging.wire) == (hung[0].places, hung[0].wire));
     for (index, hanging) in hung.iter().enumerate().take(if alike { 1 } else { hung.len() }) {
         let of = if alike { String::new() } else { [" of piece ", &(index + 1).to_string()].said() };
-        if let Some(wire) = hanging.wire {
-            let angle = nearest(wire.angle_degrees()).to_string();
-            words += &[
-                "The wire",
-                &of,
-                " is ",
-                &text(job, wire.length),
-                " from ring to ring, and about 6 in (150 mm) more at each end to be wound round itself; pulled taut it rises ",
-                &text(job, wire.rise),
-                " above the rings, at ",
-                &angle,
-                "° from the level. ",
-            ]
-            .said();
-        }
-        let HangerPlaces { from_sides, down } = hanging.rings;
-        words += &[
-            "The rings",
-            &of,
-            " are ",
-            &text(job, down),
-            " below the upper edge and ",
-            &text(job, from_sides),
-            " in from the sides; the hook rests ",
-            &text(job, hanging.drop),
-            " below the upper edge. ",
-        ]
-        .said();
+        words += &on_the_back(job, hanging, &of);
     }
     if hung.iter().any(|hanging| hanging.wire.is_some()) {
         words += "Take a wire whose breaking strength is four times the weight at least (common practice, no source), and no cord. ";
     }
     if !hung.is_empty() {
-        words += "The screws of the rings are shorter than the frame is deep.";
+        words += "The screws in its back are shorter than the wood is deep; the cut list has their length.";
     }
     flow.text(BODY, &words);
+    other_ways(job, &things, flow);
+}
+
+/// Where the hangers of a thing are, and its wire, in sentences.
+fn on_the_back(job: &Job<'_>, hanging: &Hanging, of: &str) -> String {
+    let mut words = String::new();
+    if let Some(wire) = hanging.wire {
+        let angle = nearest(wire.angle_degrees()).to_string();
+        words += &[
+            "The wire",
+            of,
+            " is ",
+            &text(job, wire.length),
+            " from ring to ring, and about 6 in (150 mm) more at each end to be wound round itself; pulled taut it rises ",
+            &text(job, wire.rise),
+            " above the rings, at ",
+            &angle,
+            "° from the level. ",
+        ]
+        .said();
+    }
+    let HangerPlaces { from_sides, down } = hanging.places;
+    let (down, from_sides, drop) = (text(job, down), text(job, from_sides), text(job, hanging.drop));
+    words += &match job.plan.fixing.hanger {
+        Hanger::Rings | Hanger::Wire { .. } => [
+            "The rings",
+            of,
+            " are ",
+            &down,
+            " below the upper edge and ",
+            &from_sides,
+            " in from the sides; the hook rests ",
+            &drop,
+            " below the upper edge. ",
+        ]
+        .said(),
+        Hanger::Keyholes => [
+            "The upper ends of the slots",
+            of,
+            " are ",
+            &down,
+            " below the upper edge, and their middles ",
+            &from_sides,
+            " in from the sides. ",
+        ]
+        .said(),
+        Hanger::Sawtooth => {
+            ["The teeth", of, " are ", &down, " below the upper edge, in the middle. "].said()
+        }
+        Hanger::Cleat => [
+            "The cleat",
+            of,
+            " is ",
+            &text(job, hanging.span),
+            " long. Its half on the back hooks over the other ",
+            &down,
+            " below the upper edge, and ends ",
+            &from_sides,
+            " in from the sides. A strip as thick as the cleat, ",
+            &text(job, hanging.off_wall),
+            ", across the back below keeps the piece upright. ",
+        ]
+        .said(),
+    };
+    words
+}
+
+/// Every way to hang the heaviest thing: its drop, what it carries, and what speaks against it.
+fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
+    let Some(thing) = things.iter().max_by_key(|thing| thing.mass.most_mg) else { return };
+    let units = job.plan.units;
+    let mut table = Table::new(&["Hung by", "Drop from the top edge", "Carries, about", "For this piece"]);
+    for way in ways(job.plan, job.figures, job.stock, thing) {
+        let is_planned =
+            job.plan.fixing.hanger.offered().is_some_and(|place| Hanger::OFFERED[place].0 == way.key);
+        let against: Vec<String> = way.against.iter().map(|against| against.text(units)).collect();
+        let verdict = match (against.is_empty(), way.is_advised) {
+            (true, true) => String::from("advised"),
+            (true, false) => String::from("suits"),
+            (false, _) => ["no: ", &against.join("; ")].said(),
+        };
+        table.rows.push(vec![
+            way.words.into(),
+            way.hanging.map_or(String::new(), |hanging| text(job, hanging.drop)),
+            way.carries_mg.map_or(String::new(), |mg| match units.first {
+                System::Inches => in_pounds(mg, 0),
+                System::Centimetres => in_kilograms(mg, 0),
+            }),
+            if is_planned { ["as planned; ", &verdict].said() } else { verdict },
+        ]);
+    }
+    let of = if things.len() > 1 { ", for the heaviest piece" } else { "" };
+    flow.heading(&["Ways to hang it", of].said());
+    flow.table(&table);
+    flow.text(NOTE, "Each with its hangers at their usual place, and a wire 1 in (25 mm) longer than the span. What hangers carry is from memory and half of what the largest on sale bears: what is on the packet goes first.");
 }
 
 /// The rating that a fixing must have: its share of twice the most that the thing may weigh, up to the next that is sold.
-fn rated(thing: &Thing, hanging: &Hanging, first: System) -> String {
-    let count = i64::try_from(hanging.hooks.len()).unwrap_or(1).max(1);
-    let share = thing.mass.most_mg * 2 / count;
+fn rated(thing: &Thing, count: u32, first: System) -> String {
+    let share = thing.mass.most_mg * 2 / i64::from(count.max(1));
     if share == 0 {
         return "twice its share of the weight".into();
     }
@@ -386,6 +475,24 @@ fn rated(thing: &Thing, hanging: &Hanging, first: System) -> String {
     }
 }
 
+/// What to do where a cross is.
+const fn at_the_cross(hanger: Hanger) -> &'static str {
+    match hanger {
+        Hanger::Rings | Hanger::Wire { .. } => {
+            "A cross is where the ring, or the wire pulled taut, rests. The nail or screw of a picture hook is higher: hold the hook with its seat on the cross, and mark its hole."
+        }
+        Hanger::Cleat => {
+            "Two crosses are the ends of one cleat: the upper edge of its half on the wall runs from one to the other, its long face away from the wall. Screw it on at both ends and every 16 in (400 mm) between, into studs where there are any, and check it with a level before the last screw is tight."
+        }
+        Hanger::Sawtooth => {
+            "A cross is where the teeth rest: the screw goes in there, upwards a little, and its head stands out by 1/8 in (3 mm)."
+        }
+        Hanger::Keyholes => {
+            "A cross is where the upper end of a slot rests: the screw goes in there, level, and its head stands out by the thickness of the plate and a little more, about 1/8 in (3 mm). Try the depth on one side before you mark the other."
+        }
+    }
+}
+
 /// The order of steps.
 fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
     let datum = datum(hooks);
@@ -404,7 +511,7 @@ fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
         "Compare the wall with the drawing: its width, its height, and what stands there. If a measure differs, stop and have the plan changed.".into(),
         ["At the left corner measure ", &line, " up from the floor, and make a mark. From that mark carry a level line across the wall: the datum line, in red on the drawing. Floors are seldom level, so measure up only once."].said(),
         along,
-        "A cross is where the ring, or the wire pulled taut, rests. The nail or screw of a picture hook is higher: hold the hook with its seat on the cross, and mark its hole.".into(),
+        at_the_cross(job.plan.fixing.hanger).into(),
         "Look for cables and pipes at each hole. Then drill, wear glasses for your eyes, and set the fixings; pull at each with twice its load before anything hangs on it.".into(),
         "Put bumpers on the lower corners. Hang from the middle outwards, two people for what is large or heavy; level each piece by its upper edge.".into(),
         "Look at it from where it will be seen, and write down what you changed.".into(),

@@ -219,7 +219,7 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
         flow.text(BODY, step);
     }
     flow.caution("Paper stretches and tape creeps: over two metres a template is easily 3 mm off. Where it and the hanging plan differ, the hanging plan is right. Its cautions hold here too: read them before drilling.");
-    flow.text(NOTE, "Black: outside edges. Red: the level of the hooks, and each hook where ring or wire rests. Broken: the middle of each piece.");
+    flow.text(NOTE, "Black: outside edges. Red: the level of the hooks, and each place where ring, wire, slot, teeth or cleat rest. Broken: the middle of each piece.");
     flow.finish_before(sheets.len())
 }
 

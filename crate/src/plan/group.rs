@@ -1,9 +1,7 @@
-//! How pieces stand together, where they hang, and by what.
+//! How pieces stand together, and where they hang.
 
 use super::limits;
-use crate::described::{
-    Absent, Choosable, Entry, Form, Member, OneOf, Referred, Row, Shape, Thing, Variants, Words, maybe_filled,
-};
+use crate::described::{Absent, Choosable, Entry, Form, Member, OneOf, Referred, Row, Thing, Variants};
 use crate::length::Length;
 
 /// The pieces as one thing on the wall.
@@ -24,7 +22,7 @@ pub struct Group {
 #[rustfmt::skip]
 #[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
-    use super::{Absent, Form, Length, Referred, Row, Shape, Words, limits};
+    use super::{Absent, Form, Length, Referred, Row, limits};
 
     const MINUS_PIECE: Length = Length::from_units(-limits::PIECE.units());
     const MINUS_ROOM: Length = Length::from_units(-limits::ROOM.units());
@@ -41,15 +39,6 @@ mod rows {
     pub static GROUP_CLEARANCE: Row = Row::length("group.clearance", "clearance", 8, "clearance below the group", "", Length::inches(8)).range(Length::ZERO, limits::ROOM).frozen(Length::ZERO).needed();
 
     pub static SHARED_BAR: Row = Row::length("shared.bar", "bar", 1, "board between openings", "Board between one opening and the next.", Length::inches(2)).frozen(Length::ZERO).needed();
-
-    pub static FIXING_KIND: Row = Row::new("fixing.kind", "", 1, "what the pieces hang by", "", Form::tagged());
-    pub(super) static FIXING_SIDES_BY: Row = Row::new("", "", 6, "", "", Form::OneOf(Shape::ByKeys));
-    pub static FIXING_FROM_SIDES: Row = Row::length("fixing.inset", "inset", 2, "hangers from the sides", "From each side to the rings; where the piece holds them when left out.", Length::inches_ratio(3, 8));
-    pub(super) static FIXING_DOWN_BY: Row = Row::new("", "", 7, "", "", Form::OneOf(Shape::ByKeys));
-    pub static FIXING_DOWN: Row = Row::length("fixing.down", "down", 3, "hangers from the upper edge", "From the upper edge to the rings; a quarter of the height, a third with a wire, when left out.", Length::inches(5));
-    pub static FIXING_SLACK: Row = Row::length("fixing.slack", "slack", 4, "wire longer than the span", "", Length::inches(1)).frozen(Length::ZERO).needed();
-    pub(super) static FIXING_TWO_HOOKS: Row = Row::new("", "hooks_apart", 5, "two hooks", "", Form::maybe(Words::NONE)).absent(Absent::Usual);
-    pub static FIXING_APART: Row = Row::length("fixing.apart", "", 1, "fixing apart", "", Length::inches(6)).frozen(Length::ZERO);
 }
 pub use rows::*;
 
@@ -267,176 +256,5 @@ impl Thing for Shared {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { bar } = self;
         vec![Member::of(&SHARED_BAR, bar)]
-    }
-}
-
-/// What a piece hangs by, the same for every piece.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Fixing {
-    /// What is on its back.
-    pub hanger: Hanger,
-    /// From each side of the outside to the middle of the ring.
-    pub from_sides: HangerPlace,
-    /// From the upper edge of the outside to the rings.
-    pub down: HangerPlace,
-}
-
-/// What is on the back of a piece.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Hanger {
-    /// Two rings on two hooks, no wire.
-    #[default]
-    Rings,
-    /// A wire over one hook, or over two.
-    Wire {
-        /// By how much the wire is longer than the straight line between the rings.
-        slack: Length,
-        /// Distance between two hooks; `None` for a single one.
-        hooks_apart: Option<Length>,
-    },
-}
-
-impl Hanger {
-    /// A wire over one hook or over two, as it is to begin with.
-    #[must_use]
-    pub const fn wire(hooks_apart: Option<Length>) -> Self {
-        Self::Wire { slack: Length::inches(1), hooks_apart }
-    }
-
-    /// How far apart two hooks under a wire are; `None` without a wire over two hooks.
-    #[must_use]
-    pub const fn hooks_apart(&self) -> Option<Length> {
-        match self {
-            Self::Wire { hooks_apart, .. } => *hooks_apart,
-            Self::Rings => None,
-        }
-    }
-}
-
-impl Thing for Fixing {
-    fn title(&self) -> (&'static str, &'static str) {
-        ("", "")
-    }
-
-    fn members(&mut self) -> Vec<Member<'_>> {
-        vec![Member::one_of(&FIXING_KIND, self)]
-    }
-
-    /// Version 1 knew no usual place.
-    fn frozen(&mut self) {
-        for (place, row) in self.places_mut().into_iter().zip([&FIXING_FROM_SIDES, &FIXING_DOWN]) {
-            if let Form::Length { frozen, .. } = row.form {
-                *place = HangerPlace::At(frozen);
-            }
-        }
-    }
-}
-
-impl Fixing {
-    /// Where the hangers are, from the sides and from the upper edge.
-    pub const fn places_mut(&mut self) -> [&mut HangerPlace; 2] {
-        [&mut self.from_sides, &mut self.down]
-    }
-
-    /// The same with the hangers where each piece holds them.
-    #[must_use]
-    pub fn at_usual_places(self) -> Self {
-        Self { hanger: self.hanger, ..Self::default() }
-    }
-}
-
-/// Where the rings are, from the sides or from the upper edge.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum HangerPlace {
-    /// Where the piece holds them; see [`crate::hang::hanger_places`].
-    #[default]
-    Usual,
-    /// So far, measured on the outside.
-    At(Length),
-}
-
-impl HangerPlace {
-    /// The distance, with that of the usual place.
-    #[must_use]
-    pub fn or(self, usual: Length) -> Length {
-        match self {
-            Self::Usual => usual,
-            Self::At(length) => length,
-        }
-    }
-}
-
-/// A place of the rings with its row.
-struct HangerPlaceOf<'a> {
-    place: &'a mut HangerPlace,
-    row: &'static Row,
-}
-
-/// The key of rings at their usual place.
-pub const USUAL_PLACE: &str = "usual";
-
-static SIDES_BY: Variants =
-    Variants { name: "", about: "", entries: &[Entry::new("", 0, ""), Entry::new("inset", 1, "")] };
-static DOWN_BY: Variants =
-    Variants { name: "", about: "", entries: &[Entry::new("", 0, ""), Entry::new("down", 1, "")] };
-
-impl OneOf for HangerPlaceOf<'_> {
-    fn variants(&self) -> &'static Variants {
-        if *self.row == FIXING_DOWN { &DOWN_BY } else { &SIDES_BY }
-    }
-
-    fn place(&self) -> usize {
-        usize::from(*self.place != HangerPlace::Usual)
-    }
-
-    fn turn(&mut self, place: usize) {
-        *self.place = [HangerPlace::Usual, HangerPlace::At(self.place.or(Length::ZERO))][place];
-    }
-
-    fn members(&mut self) -> Vec<Member<'_>> {
-        match self.place {
-            HangerPlace::Usual => Vec::new(),
-            HangerPlace::At(length) => vec![Member::of(self.row, length)],
-        }
-    }
-}
-
-static FIXINGS: Variants = Variants {
-    name: "Fixing",
-    about: "",
-    entries: &[
-        Entry::new("rings", 0, "two rings").about("Two rings on two hooks."),
-        Entry::new("wire", 1, "a wire").about("A wire over one hook, or over two."),
-    ],
-};
-
-impl OneOf for Fixing {
-    fn variants(&self) -> &'static Variants {
-        &FIXINGS
-    }
-
-    fn place(&self) -> usize {
-        match self.hanger {
-            Hanger::Rings => 0,
-            Hanger::Wire { .. } => 1,
-        }
-    }
-
-    fn turn(&mut self, place: usize) {
-        self.hanger = [Hanger::Rings, Hanger::wire(None)][place];
-    }
-
-    fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { hanger, from_sides, down } = self;
-        let mut members = vec![
-            Member::one_of(&FIXING_SIDES_BY, HangerPlaceOf { place: from_sides, row: &FIXING_FROM_SIDES }),
-            Member::one_of(&FIXING_DOWN_BY, HangerPlaceOf { place: down, row: &FIXING_DOWN }),
-        ];
-        if let Hanger::Wire { slack, hooks_apart } = hanger {
-            members.push(Member::of(&FIXING_SLACK, slack));
-            let apart = Length::inches(6);
-            members.push(maybe_filled(&FIXING_TWO_HOOKS, hooks_apart, &FIXING_APART, apart));
-        }
-        members
     }
 }

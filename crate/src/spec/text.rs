@@ -360,7 +360,9 @@ impl Telling<'_> {
         let first = heights.next().unwrap_or_default();
         if heights.all(|height| height == first) {
             [
-                " The hooks are ",
+                " The ",
+                self.plan.fixing.hanger.at_wall(true),
+                " are ",
                 &self.length(first),
                 " from the floor; the hanging plan has the place of each.",
             ]

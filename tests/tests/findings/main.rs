@@ -14,6 +14,7 @@ use overmantel_tests::given::changed;
 use std::collections::BTreeSet;
 
 mod built;
+mod hangers;
 mod pictures;
 mod remedies;
 mod site;
@@ -198,6 +199,7 @@ fn every_finding_has_a_row_and_a_name_of_its_own() {
         "findings/main.rs",
         "findings/pictures.rs",
         "findings/built.rs",
+        "findings/hangers.rs",
         "findings/site.rs",
         "specification.rs",
         "regressions.rs",

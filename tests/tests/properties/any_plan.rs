@@ -308,8 +308,13 @@ pub(crate) fn fixing() -> impl Strategy<Value = Fixing> {
     let hanger = prop_oneof![
         Just(Hanger::Rings),
         (small(3), option::of(small(8))).prop_map(|(slack, hooks_apart)| Hanger::Wire { slack, hooks_apart }),
+        select(vec![Hanger::Cleat, Hanger::Sawtooth, Hanger::Keyholes]),
     ];
-    (hanger, at(1), at(8)).prop_map(|(hanger, from_sides, down)| Fixing { hanger, from_sides, down })
+    (hanger, at(1), at(8)).prop_map(|(hanger, from_sides, down)| {
+        let mut fixing = Fixing { hanger: Hanger::Rings, from_sides, down };
+        fixing.set_hanger(hanger);
+        fixing
+    })
 }
 
 fn in_hand() -> impl Strategy<Value = InHand> {

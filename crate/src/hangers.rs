@@ -1,0 +1,283 @@
+//! Hangers: what each way to hang a thing carries, and which of them suits it.
+//!
+//! What a hanger carries is from memory; the figure on its packet goes first. A hanger is chosen for its share of a multiple of the
+//! weight ([`RATED_TIMES`]), as fixings are; a wire pulls at its rings harder than the weight does, the flatter the harder.
+//!
+//! ```
+//! use overmantel::{figures::Figures, hangers::ways, making::things, plan::{Hanger, Plan}, stock::Stock};
+//! let (plan, stock) = (Plan::starting(), Stock::offered());
+//! let figures = Figures::of(&plan).unwrap();
+//! let thing = &things(&plan, &figures, &stock)[0];
+//! let ways = ways(&plan, &figures, &stock, thing);
+//! let advised = ways.iter().find(|way| way.is_advised).unwrap();
+//! assert_eq!(advised.hanger, Hanger::Rings, "two rings for a framed print of 16 × 20 in");
+//! ```
+
+use crate::figures::Figures;
+use crate::hang::{Hanging, hang, hanger_places, is_held};
+use crate::length::Length;
+use crate::making::Thing;
+use crate::measure::{Grade, shown, weight_alone};
+use crate::plan::{Finish, Fixing, Hanger, Piece, Plan, Units};
+use crate::print::Exact;
+use crate::stock::Stock;
+use crate::stock::thresholds::{HEAVY_PIECE, RATED_TIMES, WIDE_PIECE};
+use std::fmt;
+
+/// A hanger as it is sold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sold {
+    /// What it is, in words.
+    pub name: &'static str,
+    /// The most that one of them carries, in milligrams; of a cleat, each [`CLEAT_PART`] of it (from memory).
+    pub carries_mg: i64,
+}
+
+const fn sold(name: &'static str, kilograms: i64) -> Sold {
+    Sold { name, carries_mg: kilograms * 1_000_000 }
+}
+
+/// Rings, those that carry least first.
+static RINGS: [Sold; 3] =
+    [sold("D-ring on one screw", 9), sold("D-ring on two screws", 22), sold("D-ring on three screws", 45)];
+static CLEATS: [Sold; 1] = [sold("cleat of 1/2 in (12 mm) plywood", 20)];
+static SAWTEETH: [Sold; 2] = [sold("small sawtooth hanger", 4), sold("large sawtooth hanger", 11)];
+static KEYHOLES: [Sold; 1] = [sold("keyhole plate", 11)];
+/// What is counted of a cleat: 12 in.
+pub const CLEAT_PART: Length = Length::inches(12);
+
+/// The hangers of a kind that are sold, those that carry least first.
+#[must_use]
+pub fn on_sale(hanger: Hanger) -> &'static [Sold] {
+    match hanger {
+        Hanger::Rings | Hanger::Wire { .. } => &RINGS,
+        Hanger::Cleat => &CLEATS,
+        Hanger::Sawtooth => &SAWTEETH,
+        Hanger::Keyholes => &KEYHOLES,
+    }
+}
+
+/// How deep the wood must be for a hanger: for its shortest screws and 1/8 in, or for the recess of a plate (from memory).
+#[must_use]
+pub const fn least_depth(hanger: Hanger) -> Length {
+    match hanger {
+        Hanger::Rings | Hanger::Wire { .. } | Hanger::Keyholes => Length::inches_ratio(1, 2),
+        Hanger::Cleat => Length::inches_ratio(5, 8),
+        Hanger::Sawtooth => Length::inches_ratio(3, 8),
+    }
+}
+
+/// How deep what holds a hanger is: the frame, the bars, the blocks; nothing where nothing does.
+#[must_use]
+pub fn depth_of_holder(piece: &Piece) -> Length {
+    let framed = piece.finish.framing().and_then(|framing| framing.frame.as_ref());
+    let own = match &piece.finish {
+        Finish::Canvas(canvas) => canvas.depth,
+        Finish::Original(original) => original.depth,
+        Finish::Aluminium(sheet) => sheet.stand_off,
+        Finish::Paper(_) => Length::ZERO,
+    };
+    match (framed, piece.finish.floater()) {
+        (Some(frame), _) => frame.depth,
+        (_, Some(floater)) => floater.depth.max(own),
+        _ => own,
+    }
+}
+
+/// A way to hang a thing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Way {
+    /// Its key among the options of what pieces hang by.
+    pub key: &'static str,
+    /// What it is, in words.
+    pub words: &'static str,
+    /// The hanger, with a wire as it is to begin with.
+    pub hanger: Hanger,
+    /// Where it then hangs, each hanger at its usual place; nothing where there is no room for it.
+    pub hanging: Option<Hanging>,
+    /// The heaviest thing that it carries at this size, in milligrams; nothing where it can't be told.
+    pub carries_mg: Option<i64>,
+    /// What speaks against it.
+    pub against: Vec<Against>,
+    /// Whether of those that nothing speaks against it is the one to take.
+    pub is_advised: bool,
+}
+
+/// What speaks against a way to hang a thing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Against {
+    /// Nothing at the back holds the hanger.
+    NothingHolds,
+    /// What holds it is not deep enough for its screws.
+    TooShallow {
+        /// How deep it is.
+        depth: Length,
+        /// How deep it must be.
+        least: Length,
+    },
+    /// The thing may be heavier than it carries.
+    TooHeavy {
+        /// What it carries, in milligrams.
+        carries_mg: i64,
+    },
+    /// One point carries a wide or a heavy thing.
+    OnePoint,
+    /// It comes off where the ground shakes.
+    Shakes,
+}
+
+impl Against {
+    /// As a table says it, in the plan's units.
+    #[must_use]
+    pub fn text(self, units: Units) -> String {
+        struct Told(Against, Units);
+        impl fmt::Display for Told {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                let length = |length| shown(length, Grade::Fine, Units { both: false, ..self.1 });
+                match self.0 {
+                    Against::NothingHolds => f.write_str("nothing at its back holds one"),
+                    Against::TooShallow { depth, least } => {
+                        write!(f, "{} of wood, and it needs {}", length(depth), length(least))
+                    }
+                    Against::TooHeavy { carries_mg } => {
+                        write!(f, "carries {} at the most", weight_alone(carries_mg, self.1.first))
+                    }
+                    Against::OnePoint => f.write_str("one point for a wide or heavy piece"),
+                    Against::Shakes => f.write_str("comes off where the ground shakes"),
+                }
+            }
+        }
+        Told(self, units).to_string()
+    }
+}
+
+/// The most that a thing may weigh on this hanger as it hangs, in milligrams; nothing for a wire that does not rise.
+#[must_use]
+pub fn carries(hanger: Hanger, hanging: &Hanging, stock: &Stock) -> Option<i64> {
+    let strongest = on_sale(hanger).last()?.carries_mg;
+    let share = share(hanger, hanging)?;
+    let (over, under) = stock.limit_number(&RATED_TIMES);
+    let most = Exact::from_integer(strongest.into()) / share / Exact::new(over.into(), under.into());
+    i64::try_from(most.to_integer()).ok()
+}
+
+/// The smallest hanger on sale that carries a thing of this weight with a margin; nothing where none does.
+#[must_use]
+pub fn to_buy(hanger: Hanger, hanging: &Hanging, stock: &Stock, most_mg: i64) -> Option<Sold> {
+    let (over, under) = stock.limit_number(&RATED_TIMES);
+    let load =
+        share(hanger, hanging)? * Exact::new(over.into(), under.into()) * Exact::from(i128::from(most_mg));
+    on_sale(hanger).iter().find(|sold| Exact::from(i128::from(sold.carries_mg)) >= load).copied()
+}
+
+/// How much of the weight pulls at one hanger; of a cleat, at each [`CLEAT_PART`].
+#[must_use]
+pub fn share(hanger: Hanger, hanging: &Hanging) -> Option<Exact> {
+    let half = Exact::new(1, 2);
+    match hanger {
+        Hanger::Rings | Hanger::Keyholes => Some(half),
+        Hanger::Sawtooth => Some(Exact::from_integer(1)),
+        Hanger::Cleat => Some(Exact::new(
+            CLEAT_PART.units().into(),
+            i128::from(hanging.span.units()).max(CLEAT_PART.units().into()),
+        )),
+        Hanger::Wire { .. } => hanging.wire.and_then(|wire| wire.pull()),
+    }
+}
+
+/// On how many hooks or screws a thing hangs; a cleat on one at each end and every 16 in between (common practice, no source).
+#[must_use]
+pub fn fixings(hanger: Hanger, hanging: &Hanging) -> u32 {
+    if hanger != Hanger::Cleat {
+        return u32::try_from(hanging.hooks.len()).unwrap_or(1).max(1);
+    }
+    let apart = Length::inches(16).units();
+    u32::try_from(hanging.span.units().div_euclid(apart)).unwrap_or(0).saturating_add(2)
+}
+
+/// What speaks against hanging a thing so, as it is placed.
+#[must_use]
+pub fn against(
+    plan: &Plan,
+    figures: &Figures,
+    stock: &Stock,
+    thing: &Thing,
+    (hanger, hanging): (Hanger, &Hanging),
+) -> Vec<Against> {
+    let piece = thing.pieces[0];
+    let sizes = &figures.build_ups[piece];
+    let mut found = Vec::new();
+    if !is_held(sizes, hanging.places) {
+        found.push(Against::NothingHolds);
+    }
+    let (depth, least) = (depth_of_holder(&plan.pieces[piece]), least_depth(hanger));
+    if depth < least {
+        found.push(Against::TooShallow { depth, least });
+    }
+    let carries_mg = carries(hanger, hanging, stock).unwrap_or_default();
+    if thing.mass.most_mg > carries_mg {
+        found.push(Against::TooHeavy { carries_mg });
+    }
+    if hanging.hooks.len() == 1 && is_too_much_for_one(stock, thing, sizes.outside.width) {
+        found.push(Against::OnePoint);
+    }
+    if plan.site.has_earthquakes && comes_off(hanger) {
+        found.push(Against::Shakes);
+    }
+    found
+}
+
+/// Whether one point of support is not enough for a thing so wide.
+#[must_use]
+pub fn is_too_much_for_one(stock: &Stock, thing: &Thing, width: Length) -> bool {
+    let (over, under) = stock.limit_number(&HEAVY_PIECE);
+    let most_mg = Exact::new(i128::from(over) * 1000, under.into());
+    width > stock.limit(&WIDE_PIECE) || Exact::from(i128::from(thing.mass.likely_mg)) > most_mg
+}
+
+/// Whether a hanger jumps off its hook or screw when the wall shakes.
+#[must_use]
+pub const fn comes_off(hanger: Hanger) -> bool {
+    matches!(hanger, Hanger::Wire { .. } | Hanger::Sawtooth)
+}
+
+/// Heavier things go on a cleat, whatever else would carry them (common practice, no source).
+const FOR_A_CLEAT_MG: i64 = 20_000_000;
+/// Up to this weight and width one row of teeth does (common practice, no source).
+const FOR_TEETH: (i64, Length) = (2_000_000, Length::inches(12));
+
+/// Every way to hang a thing, with the one that is advised.
+#[must_use]
+pub fn ways(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> Vec<Way> {
+    let piece = thing.pieces[0];
+    let (sizes, outside) = (&figures.build_ups[piece], figures.arranged.outsides[piece]);
+    let mut ways: Vec<Way> = Hanger::OFFERED
+        .iter()
+        .map(|&(key, words, hanger)| {
+            let fixing = Fixing { hanger, ..Fixing::default() };
+            let hanging = hang(outside, fixing, hanger_places(sizes, hanger)).ok();
+            let against = hanging.as_ref().map_or_else(
+                || vec![Against::NothingHolds],
+                |hanging| against(plan, figures, stock, thing, (hanger, hanging)),
+            );
+            let carries_mg = hanging.as_ref().and_then(|hanging| carries(hanger, hanging, stock));
+            Way { key, words, hanger, hanging, carries_mg, against, is_advised: false }
+        })
+        .collect();
+    let is_light =
+        thing.mass.most_mg > 0 && thing.mass.most_mg <= FOR_TEETH.0 && outside.size.width <= FOR_TEETH.1;
+    let first = if thing.mass.most_mg > FOR_A_CLEAT_MG {
+        Hanger::Cleat
+    } else if is_light {
+        Hanger::Sawtooth
+    } else {
+        Hanger::Rings
+    };
+    let order = [first, Hanger::Rings, Hanger::Keyholes, Hanger::Cleat];
+    let suits =
+        |ways: &[Way], hanger| ways.iter().position(|way| way.hanger == hanger && way.against.is_empty());
+    if let Some(advised) = order.into_iter().find_map(|hanger| suits(&ways, hanger)) {
+        ways[advised].is_advised = true;
+    }
+    ways
+}
