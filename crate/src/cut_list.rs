@@ -52,4 +52,6 @@ pub enum Extent {
     Size(Size),
     /// A rail, a wire.
     Length(Length),
+    /// What is counted and not measured: a hook, a hinge.
+    Each,
 }

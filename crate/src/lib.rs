@@ -28,6 +28,7 @@ pub mod measure;
 pub mod cut_list;
 pub mod making;
 pub mod hangers;
+pub mod hardware;
 pub mod asked;
 pub mod starts;
 pub mod findings;

@@ -324,6 +324,29 @@ impl Bench {
         self.blanks.push(Blank { part: name, material, thickness, size, sheet });
     }
 
+    /// Two level bars of wood and two upright ones, each pair with what it weighs of the whole.
+    fn pairs(
+        &mut self,
+        stock: &Stock,
+        name: &str,
+        lengths: Size,
+        (whole, across): (Volume, Volume),
+        note: &str,
+    ) {
+        let density = stock.density(BARE_WOOD);
+        let mass = weigh::by_density(across, &density);
+        let rest = weigh::by_density(whole, &density) - mass;
+        for (length, mass) in [(lengths.width, mass), (lengths.height, rest)] {
+            if length > Length::ZERO {
+                let extent = Extent::Length(length);
+                let note = note.to_owned();
+                let part =
+                    CutPart { name: name.to_owned(), quantity: 2, material: Some(BARE_WOOD), extent, note };
+                self.parts.push((part, mass));
+            }
+        }
+    }
+
     fn wood(&mut self, stock: &Stock, name: &str, extent: Extent, volume: Volume, note: String) {
         let mass = weigh::by_density(volume, &stock.density(BARE_WOOD));
         self.add(name, Some(BARE_WOOD), extent, note, mass);

@@ -197,6 +197,8 @@ pub enum Sheen {
     Gloss,
     /// The room, faintly mirrored in glass or acrylic.
     Glazing,
+    /// The same where a coating keeps most of it back.
+    CoatedGlazing,
 }
 
 /// How far a sheet that floats in a mat stands before what it is hinged to: a thin board behind it (common practice, no source).
@@ -372,7 +374,9 @@ fn layers(parts: &[ShownPiece<'_>], reflection: bool) -> Vec<Layer> {
     let is_glazed = framing.is_some_and(|framing| framing.glazing != Glazing::None);
     if is_glazed && reflection {
         let rect = first.frame.as_ref().map_or(whole, |frame| frame.sight);
-        layers.push(Layer::Face { rect, sheen: Sheen::Glazing });
+        let is_coated = framing.is_some_and(|framing| framing.coating.is_anti_reflective());
+        let sheen = if is_coated { Sheen::CoatedGlazing } else { Sheen::Glazing };
+        layers.push(Layer::Face { rect, sheen });
     }
     if let (Some(stated), Some(frame)) = (framing.and_then(|framing| framing.frame.as_ref()), &first.frame) {
         let height = (stated.depth - stated.rabbet_depth).max(Length::ZERO);

@@ -93,7 +93,7 @@ fn a_print_in_a_mat_and_a_frame() {
         &found,
         (2_438_576, 2_868_914, 3_299_252),
         &[
-            ("glazing", 1, "20x24", GLASS, "2 mm thick", (1_517_416, 1_548_384, 1_579_352)),
+            ("glazing", 1, "20x24", GLASS, "2 mm thick, plain", (1_517_416, 1_548_384, 1_579_352)),
             ("mat", 1, "20x24", MAT, "1/16 in thick", (86_648, 98_093, 114_442)),
             ("print", 1, "16x20", None, "310 g/m²", exactly(64_000)),
             ("mount", 1, "20x24", MAT, "1/16 in thick", (246_193, 278_709, 325_161)),
@@ -162,6 +162,9 @@ fn doubly_matted(rabbet_depth: &str) -> Plan {
     hung(vec![piece("20x30", Finish::Paper(paper))])
 }
 
+const SPACER: &str = "3/16\" wide and 1/4\" deep";
+
+/// Those across are 28 in, the upright ones between them 40 - 2 × 3/16; across 2 × 28 × 3/16 × 1/4 = 2.625 in³ of the 6.3398.
 #[test]
 fn a_print_in_two_mats_behind_fillets() {
     let acrylic = Some(Material::Acrylic);
@@ -171,15 +174,9 @@ fn a_print_in_two_mats_behind_fillets() {
         &found,
         (5_384_856, 6_335_125, 7_285_394),
         &[
-            ("glazing", 1, "28x40", acrylic, "1/8 in thick", (2_688_789, 2_730_085, 2_730_085)),
-            (
-                "spacer",
-                1,
-                "28x40",
-                POPLAR,
-                "four fillets round, 3/16\" wide and 1/4\" deep",
-                (41_556, 46_751, 52_985),
-            ),
+            ("glazing", 1, "28x40", acrylic, "1/8 in thick, plain", (2_688_789, 2_730_085, 2_730_085)),
+            ("spacer", 2, "28", POPLAR, SPACER, (17_206, 19_357, 21_939)),
+            ("spacer", 2, "39 5/8", POPLAR, SPACER, (24_350, 27_394, 31_046)),
             ("upper mat", 1, "28x40", MAT, "1/16 in thick", (240_551, 272_322, 317_710)),
             ("inner mat", 1, "28x40", MAT, "1/16 in thick", (253_758, 287_274, 335_153)),
             ("print", 1, "22x32", None, "188 g/m²", exactly(85_388)),
@@ -219,9 +216,9 @@ fn a_print_in_two_mats_behind_fillets() {
 #[test]
 fn a_rabbet_is_weighed_no_deeper_than_its_moulding() {
     let found = thing(&doubly_matted("2"));
-    let weights: Vec<Mass> = found.parts[7..].iter().map(|(_, mass)| *mass).collect();
+    let weights: Vec<Mass> = found.parts[8..].iter().map(|(_, mass)| *mass).collect();
     assert_eq!(weights, [(529_773, 715_910, 801_820), (748_049, 1_010_877, 1_132_182)].map(mass));
-    assert_eq!(thing(&doubly_matted("1 1/2")).parts[7..], found.parts[7..]);
+    assert_eq!(thing(&doubly_matted("1 1/2")).parts[8..], found.parts[8..]);
 }
 
 /// Openings of 11 3/4, 10 3/4 and 11 3/4 in a row with bars of 2 and borders of 3: 34 1/4 + 4 + 6 = 44 1/4 by 15 3/4 + 6 = 21 3/4; the
@@ -247,7 +244,7 @@ fn three_prints_in_one_frame() {
         &found,
         (4_613_011, 5_427_072, 6_241_133),
         &[
-            ("glazing", 1, board, GLASS, "2 mm thick", (3_042_538, 3_104_631, 3_166_724)),
+            ("glazing", 1, board, GLASS, "2 mm thick, plain", (3_042_538, 3_104_631, 3_166_724)),
             ("mat", 1, board, MAT, "1/16 in thick", (227_985, 258_096, 301_113)),
             ("print", 1, "12x16", None, "310 g/m²", exactly(38_400)),
             ("print", 1, "11x14", None, "310 g/m²", exactly(30_800)),
@@ -294,7 +291,10 @@ fn canvas(image: &str, canvas: Canvas) -> Plan {
     hung(vec![piece(image, Finish::Canvas(canvas))])
 }
 
-/// 24 × 36 in on bars 1 1/4 wide and 1 1/2 deep, (864 - 21 1/2 × 33 1/2) × 1 1/2 = 215 5/8 in³; cloth 24 + 2 × 2 1/2 = 29 by 41. Printed
+const BAR: &str = "1 1/4\" wide and 1 1/2 in deep, mitred";
+
+/// 24 × 36 in on bars 1 1/4 wide and 1 1/2 deep, (864 - 21 1/2 × 33 1/2) × 1 1/2 = 215 5/8 in³, of which the two across are
+/// 1 1/4 × (24 + 21 1/2) × 1 1/2 = 85 5/16; cloth 24 + 2 × 2 1/2 = 29 by 41. Printed
 /// over 24 × 36, or 27 × 39 where the picture is carried round.
 #[test]
 fn a_canvas_with_each_edge() {
@@ -310,14 +310,8 @@ fn a_canvas_with_each_edge() {
             (1_612_360, 1_896_895, 2_181_430),
             &[
                 ("cloth", 1, "29x41", None, "400 g/m²", exactly(306_838)),
-                (
-                    "stretcher bars",
-                    1,
-                    "24x36",
-                    POPLAR,
-                    "1 1/2 in deep, no bar across",
-                    (1_413_384, 1_590_057, 1_802_065),
-                ),
+                ("stretcher bar", 2, "24", POPLAR, BAR, (559_208, 629_110, 712_991)),
+                ("stretcher bar", 2, "36", POPLAR, BAR, (854_176, 960_947, 1_089_074)),
             ],
         );
         check_sheets(&found, &[]);
@@ -345,7 +339,8 @@ fn bars_of_the_stock() {
     }
     let weight = |depth: &str| {
         let plan = canvas("24x36", Canvas { depth: length(depth), ..Canvas::starting() });
-        made(&plan, &stock).things[0].parts[1].1
+        let parts = &made(&plan, &stock).things[0].parts;
+        parts[1].1 + parts[2].1
     };
     assert_eq!(weight("1 1/2"), mass((2_202_421, 2_477_724, 2_808_088)));
     assert_eq!(weight("1 1/8"), mass((1_060_038, 1_192_543, 1_351_549)));
@@ -356,7 +351,7 @@ fn rails_of(thing: &Thing) -> Vec<(Length, Option<Material>, Mass)> {
     rails
         .map(|(part, mass)| match part.extent {
             PartExtent::Length(length) => (length, part.material, *mass),
-            PartExtent::Size(size) => panic!("a rail of {size:?}"),
+            other => panic!("a rail of {other:?}"),
         })
         .collect()
 }
@@ -378,7 +373,7 @@ fn a_canvas_in_a_floater_frame() {
         (length("37.25"), OBECHE, mass((425_542, 490_018, 567_389))),
     ];
     assert_eq!(rails_of(&found), rails);
-    assert_eq!(found.parts[2].0.note, "short points 24 1/2\"");
+    assert_eq!(found.parts[3].0.note, "short points 24 1/2\"");
     let (_, moulding) = found.rails.expect("four sides");
     // 2 (25 1/4 + 37 1/4), and the same by the rule from the inside: 2 (24 1/2 + 36 1/2) + 8 × 3/8.
     assert_eq!((moulding.exact, moulding.by_rule), (length("125"), length("125")));
@@ -424,8 +419,13 @@ fn a_sheet_of_aluminium() {
     assert_eq!((print.size, print.pixels), (size("24x36"), (4800, 7200)));
     assert!(print.rolls.is_empty() && print.tube.is_none(), "metal is not rolled");
     let on_bars = Aluminium { sub_frame: Some(SubFrame::starting()), ..Aluminium::starting() };
-    let bars = ("sub-frame", 1, "20x32", POPLAR, "3/4 in deep", (491_611, 553_063, 626_806));
-    check_parts(&thing(&metal(on_bars)), (1_932_314, 2_273_311, 2_614_308), &[sheet, bars]);
+    // The two across: 1 × (20 + 18) × 3/4 = 28 1/2 in³.
+    let note = "1\" wide and 3/4 in deep, mitred";
+    let bars = [
+        ("sub-frame bar", 2, "20", POPLAR, note, (186_812, 210_164, 238_186)),
+        ("sub-frame bar", 2, "32", POPLAR, note, (304_799, 342_899, 388_620)),
+    ];
+    check_parts(&thing(&metal(on_bars)), (1_932_314, 2_273_311, 2_614_308), &[sheet, bars[0], bars[1]]);
     // Flat on the wall nothing holds it off: 1.720248 kg ± 15 %.
     let flat = Aluminium { stand_off: Length::ZERO, ..Aluminium::starting() };
     check_parts(&thing(&metal(flat)), (1_462_210, 1_720_248, 1_978_286), &[sheet]);
@@ -477,7 +477,7 @@ fn originals() {
         &thing(&original("12x16", Framing::starting(), None)),
         (1_694_208, 1_993_187, 2_292_166),
         &[
-            ("glazing", 1, "16x20", GLASS, "2 mm thick", (1_011_610, 1_032_256, 1_052_902)),
+            ("glazing", 1, "16x20", GLASS, "2 mm thick, plain", (1_011_610, 1_032_256, 1_052_902)),
             ("mat", 1, "16x20", MAT, "1/16 in thick", (69_209, 78_351, 91_410)),
             work,
             ("mount", 1, "16x20", MAT, "1/16 in thick", (164_128, 185_806, 216_774)),
@@ -498,11 +498,16 @@ fn what_has_no_frame_is_as_large_as_its_board() {
         let named = |part: &&(CutPart, Mass)| part.0.name != "print";
         thing(plan).parts.iter().filter(named).map(|(part, _)| part.extent).collect()
     };
-    // Glass, fillets, mat, mount, backing.
-    assert_eq!(extents(&paper(loose.clone())), [PartExtent::Size(size("20x24")); 5]);
+    let (whole, long) = (|text| PartExtent::Size(size(text)), |text| PartExtent::Length(length(text)));
+    // Glass, spacers, mat, mount, backing.
+    let board = whole("20x24");
+    assert_eq!(extents(&paper(loose.clone())), [board, long("20"), long("23.5"), board, board, board]);
     // 1/4 in wide (from memory) and deep: (20 × 24 - 19 1/2 × 23 1/2) / 4 = 5.4375 in³ of poplar.
-    assert_eq!(thing(&paper(loose.clone())).parts[1].1, mass((35_641, 40_097, 45_444)));
-    assert_eq!(extents(&paper(Framing { mat: None, ..loose })), [PartExtent::Size(size("16x20")); 4]);
+    let parts = thing(&paper(loose.clone())).parts;
+    assert_eq!(parts[1].1 + parts[2].1, mass((35_641, 40_097, 45_444)));
+    let sheet = whole("16x20");
+    let bare = extents(&paper(Framing { mat: None, ..loose }));
+    assert_eq!(bare, [sheet, long("16"), long("19.5"), sheet, sheet]);
     // Fillets that the lip does not reach over are nothing either: a lip of 1/4 and play of 5/8.
     let frame = Frame { allowance: length("5/8"), ..Frame::starting() };
     let wide = Framing { frame: Some(frame), spacer: length("1/4"), ..Framing::starting() };

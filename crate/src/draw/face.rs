@@ -20,6 +20,8 @@ const GLOSS: f32 = 0.06;
 /// Light that glazing throws back at a right angle: 4 % at each face of glass or acrylic, from refractive indices of 1.52 and 1.49
 /// by Fresnel's equation. Of the window before it, as bright as a white wall, so much is seen.
 const REFLECTED: f32 = 0.08;
+/// The same with a coating against that (from memory).
+const COATED: f32 = 0.01;
 
 /// Puts a face into its light. `scale` is in pixels to the inch: what is finer than a pixel is not seen.
 #[inline(never)]
@@ -58,7 +60,8 @@ pub(super) fn put(
                 (f32x4::splat(1.0 - GLOSS * 0.3), GLOSS * f32x4::new(bell))
             });
         }
-        Sheen::Glazing => {
+        Sheen::Glazing | Sheen::CoatedGlazing => {
+            let reflected = if sheen == Sheen::CoatedGlazing { COATED } else { REFLECTED };
             // Two lights of a window, leaning as a window beside the wall is seen in it.
             let pane = |along: f32x4, from: f32, to: f32| {
                 let edge = |off: f32x4| (off / 0.012).max(f32x4::ZERO).min(f32x4::ONE);
@@ -68,7 +71,7 @@ pub(super) fn put(
                 let (x, y) = (x / width, y / height);
                 let along = x + y * 0.22;
                 let window = pane(along, 0.12, 0.27).max(pane(along, 0.29, 0.44)) * pane(y, 0.06, 0.7);
-                (f32x4::ONE, REFLECTED * (0.12 + lamp.share.min(0.6) * window))
+                (f32x4::ONE, reflected * (0.12 + lamp.share.min(0.6) * window))
             });
         }
     }

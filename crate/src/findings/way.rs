@@ -105,6 +105,7 @@ fn window_in_the_glazing(on: &Context<'_>) -> Vec<Case> {
     }
     let glazed: Vec<(usize, Glazing)> = on
         .framed()
+        .filter(|(_, framing, _)| !framing.coating.is_anti_reflective())
         .map(|(piece, framing, _)| (piece, framing.glazing))
         .filter(|(_, glazing)| *glazing != Glazing::None)
         .collect();
@@ -116,7 +117,13 @@ fn window_in_the_glazing(on: &Context<'_>) -> Vec<Case> {
         .copied()
         .filter(|&piece| matches!(on.plan.pieces[piece].finish, Finish::Paper(_)))
         .collect();
-    let case = Case::of([words(name)]);
+    let coated = glazed.iter().flat_map(|&(piece, _)| {
+        let coating = on.plan.pieces[piece].finish.framing().map(|framing| framing.coating);
+        let coating = coating.unwrap_or_default().without_reflections();
+        on_pieces(&[piece], &plan::GLAZING_COATING, To::choice(coating))
+    });
+    let how = ["Take anti-reflective ", name].concat();
+    let case = Case::of([words(name)]).mend(how, coated.collect::<Vec<_>>());
     if printed.len() == pieces.len() {
         return vec![case.mend(
             "Print it on canvas",

@@ -2,6 +2,7 @@
 
 use super::{Bench, floater_material};
 use crate::cut_list::{CutPart, Extent, Rails};
+use crate::described::Choosable;
 use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes, floater_ledge};
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
@@ -70,12 +71,18 @@ fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, h
         Glazing::Acrylic(thickness) => (Material::Acrylic, thickness),
     };
     bench.board(stock, "glazing", Board { material, thickness }, nominal, &[]);
+    if let Some((part, _)) = bench.parts.last_mut().filter(|(part, _)| part.name == "glazing") {
+        part.note += ", ";
+        part.note += framing.coating.entry().words;
+    }
     if framing.spacer > Length::ZERO {
         let wide = if framing.frame.is_some() { hidden } else { FILLET };
         let volume = weigh::bars(nominal, wide, framing.spacer);
-        let note =
-            format!("four fillets round, {} wide and {} deep", bench.text(wide), bench.text(framing.spacer));
-        bench.wood(stock, "spacer", Extent::Size(nominal), volume, note);
+        // Those across go from side to side, the upright ones between them.
+        let across = Area::of(Size::new(nominal.width, (wide * 2).min(nominal.height))).times(framing.spacer);
+        let lengths = Size::new(nominal.width, nominal.height - wide * 2);
+        let note = format!("{} wide and {} deep", bench.text(wide), bench.text(framing.spacer));
+        bench.pairs(stock, "spacer", lengths, (volume, across), &note);
     }
 }
 
@@ -122,14 +129,20 @@ pub(super) fn canvas(bench: &mut Bench, stock: &Stock, canvas: &Canvas, sizes: &
     let width = known.map_or(BAR_WIDTH, |bar| bar.width);
     let volume = weigh::bars(face, width, canvas.depth);
     let brace = brace(face, width);
-    let across = if brace.is_some() { "with a brace across" } else { "no bar across" };
-    let note = format!("{} deep, {across}", plain(canvas.depth));
-    bench.wood(stock, "stretcher bars", Extent::Size(face), volume, note);
+    let note = format!("{} wide and {} deep, mitred", bench.text(width), plain(canvas.depth));
+    bench.pairs(stock, "stretcher bar", face, (volume, across_of(face, width, canvas.depth)), &note);
     if let Some(length) = brace {
         let volume = Area::of(Size::new(length, width)).times(canvas.depth);
         let note = format!("{} wide, between the longer bars", bench.text(width));
         bench.wood(stock, "cross brace", Extent::Length(length), volume, note);
     }
+}
+
+/// The two level bars of four that are mitred round an opening.
+fn across_of(outside: Size, width: Length, depth: Length) -> Volume {
+    let within = outside.grown(-width);
+    let within = if within.is_positive() { within } else { Size::default() };
+    weigh::across(outside, within).times(depth)
 }
 
 /// From this size on, either way up, bars are held apart by one across (common practice, no source).
@@ -155,7 +168,9 @@ pub(super) fn metal(bench: &mut Bench, stock: &Stock, sheet: &Aluminium, sizes: 
         Some(bars) => {
             let outside = face.grown(-bars.from_edges);
             let volume = weigh::bars(outside, bars.width, sheet.stand_off);
-            bench.wood(stock, "sub-frame", Extent::Size(outside), volume, note);
+            let note = format!("{} wide and {note}, mitred", bench.text(bars.width));
+            let across = across_of(outside, bars.width, sheet.stand_off);
+            bench.pairs(stock, "sub-frame bar", outside, (volume, across), &note);
         }
         None => {
             const COUNT: u32 = 4;

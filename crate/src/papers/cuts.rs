@@ -72,8 +72,7 @@ fn common_rows(lists: &[Vec<List>]) -> Vec<Vec<String>> {
 }
 
 fn table(list: &List, rows: Vec<Vec<String>>, caption: &str, flow: &mut Flow) {
-    flow.heading(caption);
-    flow.table(&Table { rows, ..Table::new(&list.columns) });
+    flow.titled(caption, &Table { rows, ..Table::new(&list.columns) });
     for note in &list.notes {
         flow.text(NOTE, note);
     }
@@ -142,6 +141,5 @@ fn squares(figures: &Figures, thing: &Thing, flow: &mut Flow) {
         row(&[&of, number.as_str(), ", opening at the art"].said(), cut.opening);
         row(&[&of, number.as_str(), ", opening at the face"].said(), cut.face_opening);
     }
-    flow.heading("Is it square? Both diagonals must be alike");
-    flow.table(&table);
+    flow.titled("Is it square? Both diagonals must be alike", &table);
 }

@@ -2,6 +2,7 @@
 
 use super::Job;
 use crate::cut_list::Extent;
+use crate::hardware::hardware;
 use crate::length::{Length, UNITS_PER_INCH, UNITS_PER_MICROMETRE};
 use crate::making::things;
 use crate::rounding::{Mode, divide};
@@ -97,20 +98,22 @@ pub fn cuts(job: &Job<'_>) -> Rows {
     for thing in things(job.plan, job.figures, job.stock) {
         let pieces: Vec<usize> = thing.pieces.iter().map(|piece| piece + 1).collect();
         let none = || vec![Value::Null; 4];
-        for (part, mass) in &thing.parts {
-            let (width, height) = match part.extent {
-                Extent::Size(size) => (size.width, Some(size.height)),
-                Extent::Length(length) => (length, None),
-            };
+        let fitted = hardware(job.plan, job.figures, job.stock, &thing);
+        let fitted = fitted.iter().map(|part| (part, None));
+        for (part, mass) in thing.parts.iter().map(|(part, mass)| (part, Some(mass))).chain(fitted) {
             let mut row = vec![
                 listed(&pieces),
                 part.name.clone().into(),
                 part.quantity.into(),
                 part.material.map(crate::plan::Material::name).into(),
             ];
-            row.extend(measures(width, height));
+            row.extend(match part.extent {
+                Extent::Size(size) => measures(size.width, Some(size.height)),
+                Extent::Length(length) => measures(length, None),
+                Extent::Each => [const { Value::Null }; 4],
+            });
             row.extend(none());
-            row.push((mass.likely_mg / 1000).into());
+            row.push(mass.map(|mass| mass.likely_mg / 1000).into());
             row.push(part.note.clone().into());
             rows.push(row);
         }

@@ -168,7 +168,7 @@ impl Flow {
 
     #[inline(never)]
     pub(super) fn heading(&mut self, text: &str) {
-        self.need(Length::mm(22));
+        self.need(BEFORE_A_TABLE);
         self.y -= Length::mm(3);
         let mut items = Vec::new();
         for line in HEADING.wrapped(&typeset(text), self.width()) {
@@ -222,6 +222,29 @@ impl Flow {
         self.y -= Length::micrometres(1200);
     }
 
+    /// A table under its heading, which never stands alone at the foot of a page.
+    pub(super) fn titled(&mut self, heading: &str, table: &Table) {
+        if !table.rows.is_empty() {
+            self.need(self.kept_together(table) + BEFORE_A_TABLE);
+            self.heading(heading);
+            self.table(table);
+        }
+    }
+
+    /// What of a table stays together: all of a short one, otherwise its head and its first row.
+    fn kept_together(&self, table: &Table) -> Length {
+        let widths = self.widths(table);
+        let tall = |texts: &[String], hand: Hand| {
+            let cells = texts.iter().zip(&widths);
+            height(&cells.map(|(text, width)| hand.wrapped(&typeset(text), *width)).collect::<Vec<_>>())
+        };
+        let head = tall(&table.columns, COLUMN);
+        let mut rows = table.rows.iter().map(|row| tall(row, SANS));
+        let first = rows.next().unwrap_or_default();
+        let whole = head + first + rows.sum::<Length>();
+        if whole <= Length::mm(60) { whole } else { head + first }
+    }
+
     /// A table: its first column names the row.
     pub(super) fn table(&mut self, table: &Table) {
         if table.rows.is_empty() {
@@ -237,10 +260,7 @@ impl Flow {
         let to_right = table.columns.len() - table.numbers;
         let head = cells(&table.columns, COLUMN);
         let rows: Vec<_> = table.rows.iter().map(|row| cells(row, SANS)).collect();
-        // A short table stays together.
-        let whole = rows.iter().map(|row| height(row)).sum::<Length>() + height(&head);
-        let least = height(&head) + rows.first().map_or(Length::ZERO, |row| height(row));
-        self.need(if whole <= Length::mm(60) { whole } else { least });
+        self.need(self.kept_together(table));
         self.row(&head, &widths, (COLUMN, to_right), Role::Cell { table: number, row: 0, is_head: true });
         for (index, row) in (1..).zip(&rows) {
             if self.room() < height(row) {
@@ -333,6 +353,8 @@ const GAP: Length = Length::micrometres(3200);
 const MOST_BETWEEN: Length = Length::mm(12);
 /// Above and below the text of a row.
 const PAD: Length = Length::micrometres(650);
+/// Room for a heading with something below it.
+const BEFORE_A_TABLE: Length = Length::mm(22);
 
 fn height(cells: &[Vec<String>]) -> Length {
     let lines = cells.iter().map(Vec::len).max().unwrap_or(1);

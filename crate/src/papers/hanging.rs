@@ -441,8 +441,7 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
         ]);
     }
     let of = if things.len() > 1 { ", for the heaviest piece" } else { "" };
-    flow.heading(&["Ways to hang it", of].said());
-    flow.table(&table);
+    flow.titled(&["Ways to hang it", of].said(), &table);
     flow.text(NOTE, "Each with its hangers at their usual place, and a wire 1 in (25 mm) longer than the span. What hangers carry is from memory and half of what the largest on sale bears: what is on the packet goes first.");
 }
 

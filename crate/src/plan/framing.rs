@@ -3,7 +3,7 @@
 use super::{Frame, Material, limits};
 use crate::colour::Colour;
 use crate::described::{
-    Absent, Entry, Form, Member, OneOf, Packing, Row, Shape, Slot, Thing, Variants, Words, maybe,
+    Absent, Choosable, Entry, Form, Member, OneOf, Packing, Row, Shape, Slot, Thing, Variants, Words, maybe,
     maybe_filled,
 };
 use crate::geometry::Size;
@@ -16,6 +16,8 @@ pub struct Framing {
     pub frame: Option<Frame>,
     /// What covers the work in the frame.
     pub glazing: Glazing,
+    /// What the glazing is treated with.
+    pub coating: Coating,
     /// Fillets that hold the glazing off what is behind it; zero for none.
     pub spacer: Length,
     /// The mat, if any.
@@ -43,6 +45,7 @@ mod rows {
     pub static FRAME: Row = Row::new("frame", "frame", 1, "frame", "", THERE).absent(Absent::Usual);
     pub static GLAZING: Row = Row::new("glazing", "glazing", 2, "glazing", "", Form::tagged());
     pub static GLAZING_THICKNESS: Row = Row::length("glazing.thickness", "", 3, "glazing thickness", "", Length::mm(2)).grade(Grade::Fine).frozen(Length::ZERO);
+    pub static GLAZING_COATING: Row = Row::choice("glazing.coating", "coating", 8, "treatment of the glazing", "What the glazing is treated with.").absent(Absent::Silent);
     pub static SPACER: Row = Row::length("spacer", "spacer", 4, "depth of the spacer", "Fillets that hold the glazing off what is behind it.", Length::ZERO);
     pub static MOUNT: Row = Row::new("mount", "mount", 6, "mount board", "The board that the work is hinged to; the usual one in a frame when left out.", Form::OneOf(Shape::Board));
     pub static MOUNT_THICKNESS: Row = Row::length("mount.thickness", "", 2, "mount thickness", "", Length::inches_ratio(1, 16)).grade(Grade::Fine);
@@ -89,12 +92,13 @@ impl Thing for Framing {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { frame, glazing, spacer, mat, mount, backing } = self;
+        let Self { frame, glazing, coating, spacer, mat, mount, backing } = self;
         let board = |row, board, rows| Member::one_of(row, BoardOf { board, rows });
         vec![
             maybe(&MAT, mat),
             maybe(&FRAME, frame),
             Member::one_of(&GLAZING, glazing),
+            Member::choice(&GLAZING_COATING, coating),
             Member::of(&SPACER, spacer),
             board(&MOUNT, mount, &MOUNT_ROWS),
             board(&BACKING, backing, &BACKING_ROWS),
@@ -171,6 +175,47 @@ impl OneOf for Glazing {
             Self::Glass(thickness) | Self::Acrylic(thickness) => {
                 vec![Member::of(&GLAZING_THICKNESS, thickness)]
             }
+        }
+    }
+}
+
+/// What glazing is treated with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Coating {
+    /// Nothing.
+    #[default]
+    Plain,
+    /// A filter that keeps back about 97 to 99 % of ultraviolet (from memory).
+    Uv,
+    /// A coating that mirrors less than 1 % (from memory), where plain glass mirrors 8.
+    AntiReflective,
+    /// Both.
+    UvAntiReflective,
+}
+
+impl Choosable for Coating {
+    const NAME: &'static str = "Coating";
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Plain, Entry::new("plain", 0, "plain")),
+        (Self::Uv, Entry::new("uv", 1, "with a UV filter")),
+        (Self::AntiReflective, Entry::new("anti_reflective", 2, "anti-reflective")),
+        (Self::UvAntiReflective, Entry::new("uv_anti_reflective", 3, "anti-reflective with a UV filter")),
+    ];
+}
+
+impl Coating {
+    /// Whether a window or a lamp is hardly seen in it.
+    #[must_use]
+    pub const fn is_anti_reflective(self) -> bool {
+        matches!(self, Self::AntiReflective | Self::UvAntiReflective)
+    }
+
+    /// The same without reflections.
+    #[must_use]
+    pub const fn without_reflections(self) -> Self {
+        match self {
+            Self::Plain | Self::AntiReflective => Self::AntiReflective,
+            Self::Uv | Self::UvAntiReflective => Self::UvAntiReflective,
         }
     }
 }

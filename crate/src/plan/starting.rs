@@ -4,7 +4,7 @@
 //! mats are common practice, no source.
 
 use super::{
-    Across, Aluminium, Board, Canvas, Fixture, FixtureKind, Floater, Frame, Framing, Glazing, Group,
+    Across, Aluminium, Board, Canvas, Coating, Fixture, FixtureKind, Floater, Frame, Framing, Glazing, Group,
     GroupAcross, GroupUp, InHand, Mat, Material, Original, Paper, Piece, Plan, Relation, SubFrame, Swing,
 };
 use crate::described::usual;
@@ -71,6 +71,7 @@ impl Framing {
     pub const NONE: Self = Self {
         frame: None,
         glazing: Glazing::None,
+        coating: Coating::Plain,
         spacer: Length::ZERO,
         mat: None,
         mount: None,

@@ -226,6 +226,7 @@ fn part((part, mass): &(CutPart, Mass)) -> PartReport {
     let (size, length) = match part.extent {
         PartExtent::Size(size) => (Some(extent(size)), None),
         PartExtent::Length(length) => (None, Some(measure(length))),
+        PartExtent::Each => (None, None),
     };
     PartReport {
         name: part.name.clone(),

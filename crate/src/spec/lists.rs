@@ -1,12 +1,13 @@
 //! Lists: parts and cuts, and the sizes that a picture suits, as tables of plain text.
 
 use crate::asked;
-use crate::cut_list::{CutPart, Extent, MatCut};
+use crate::cut_list::{CutPart, Extent as PartExtent, MatCut, diagonal};
 use crate::field::{self, Field};
 use crate::fields::offer::code;
 use crate::figures::Figures;
 use crate::fit::{Fit, Lost, Way, best_of_each_way};
 use crate::geometry::{Sides, Size};
+use crate::hardware::hardware;
 use crate::length::Length;
 use crate::making::{Making, Thing, making};
 use crate::measure::{self, Grade, shown};
@@ -140,10 +141,11 @@ pub fn cuts(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
     let Some(thing) = made.things.iter().find(|thing| thing.pieces.contains(&piece)) else {
         return Vec::new();
     };
-    let mut lists = vec![parts(plan, &made, thing, chosen)];
+    let mut lists = vec![parts(plan, figures, &made, thing, chosen)];
     if !thing.mats.is_empty() {
         lists.push(mats(thing, plan.units));
     }
+    lists.push(fitted(plan, figures, stock, thing));
     lists.push(bought(plan, &made, thing));
     lists
 }
@@ -156,12 +158,33 @@ fn both_lengths(length: Length) -> [String; 2] {
     [System::Inches, System::Centimetres].map(|first| shown(length, Grade::Cut, Units { first, both: false }))
 }
 
-fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> List {
+fn measures(extent: PartExtent) -> [String; 2] {
+    match extent {
+        PartExtent::Size(size) => both(size),
+        PartExtent::Length(length) => both_lengths(length),
+        PartExtent::Each => Default::default(),
+    }
+}
+
+/// What is screwed, taped and glued to it.
+fn fitted(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> List {
+    let row = |part: CutPart| {
+        let [inches, centimetres] = measures(part.extent);
+        ListRow::plain([part.name, part.quantity.to_string(), inches, centimetres, part.note])
+    };
+    List {
+        caption: String::from("Hardware"),
+        columns: vec!["What", "Number", "inches", "mm", "Note"],
+        rows: hardware(plan, figures, stock, thing).into_iter().map(row).collect(),
+        notes: vec![String::from(
+            "Numbers and distances are common practice, no source; what hangers carry is from memory. What stands on the packet goes first.",
+        )],
+    }
+}
+
+fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: Option<usize>) -> List {
     let row = |(part, mass): &(CutPart, Mass)| {
-        let [inches, centimetres] = match part.extent {
-            Extent::Size(size) => both(size),
-            Extent::Length(length) => both_lengths(length),
-        };
+        let [inches, centimetres] = measures(part.extent);
         let of = part.material.map_or(String::new(), |material| material.name().to_owned());
         let weight = if mass.likely_mg == 0 {
             String::from("weigh it")
@@ -190,6 +213,13 @@ fn parts(plan: &Plan, made: &Making, thing: &Thing, chosen: Option<usize>) -> Li
     }
     if !thing.not_weighed.is_empty() {
         notes.push(format!("Not weighed: {}.", thing.not_weighed));
+    }
+    if let Some(frame) = &figures.build_ups[thing.pieces[0]].frame {
+        let [outside, rabbet] = [figures.build_ups[thing.pieces[0]].outside, frame.rabbet.size]
+            .map(|size| shown(diagonal(size), Grade::Cut, plan.units));
+        notes.push(format!(
+            "The frame is square when both diagonals are alike: {outside} outside, {rabbet} in the rabbet."
+        ));
     }
     List {
         caption,

@@ -97,6 +97,7 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
     writer.text(". Before it is ").field(field(&plan::GLAZING));
     if framing.glazing != Glazing::None {
         writer.text(" of ").field(field(&plan::GLAZING_THICKNESS));
+        writer.text(", ").field(field(&plan::GLAZING_COATING)).text(",");
         writer.text(" over a spacer of ").field(field(&plan::SPACER));
     }
     writer.text(", behind it ").field(field(&plan::MOUNT));

@@ -13,8 +13,8 @@ use crate::framing::{BuildUp, MatSizes};
 use crate::length::Length;
 use crate::measure::Grade;
 use crate::plan::{
-    self, Across, Canvas, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Mat, Plan, Surround,
-    ViewerOffset, Weighting,
+    self, Across, Canvas, Coating, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Mat, Plan,
+    Surround, ViewerOffset, Weighting,
 };
 use crate::stock::Stock;
 
@@ -272,6 +272,9 @@ impl Telling<'_> {
         } else {
             all(&[Said(". Before it is "), Of(&plan::GLAZING), Said(" of "), Of(&plan::GLAZING_THICKNESS)])
         };
+        if framing.glazing != Glazing::None && framing.coating != Coating::Plain {
+            text += &all(&[Said(", "), Of(&plan::GLAZING_COATING), Said(",")]);
+        }
         if framing.glazing != Glazing::None && framing.spacer > Length::ZERO {
             text += &all(&[Said(" over a spacer of "), Of(&plan::SPACER)]);
         }

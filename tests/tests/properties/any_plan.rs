@@ -165,10 +165,12 @@ fn framing() -> impl Strategy<Value = Framing> {
         small(1).prop_map(Glazing::Glass),
         small(1).prop_map(Glazing::Acrylic),
     ];
-    (option::of(frame()), glazing, small(1), option::of(mat()), board(), board()).prop_map(
-        |(frame, glazing, spacer, mat, mount, backing)| Framing {
+    let coating = select(Coating::ALL.iter().map(|(coating, _)| *coating).collect::<Vec<_>>());
+    (option::of(frame()), glazing, coating, small(1), option::of(mat()), board(), board()).prop_map(
+        |(frame, glazing, coating, spacer, mat, mount, backing)| Framing {
             frame,
             glazing,
+            coating,
             spacer,
             mat,
             mount,

@@ -5,7 +5,7 @@ use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Aluminium, Board, Canvas, Edge, Finish, Floater, Focus, Frame, Framing, Glazing, Mat, Material,
+    Aluminium, Board, Canvas, Coating, Edge, Finish, Floater, Focus, Frame, Framing, Glazing, Mat, Material,
     OpeningRule, Original, Paper, Piece, Plan, SubFrame, Surround, System, Units,
 };
 use overmantel::scene::section::{CutPart, Section, Substance, section};
@@ -47,6 +47,7 @@ pub(crate) fn usual() -> Framing {
     Framing {
         frame: Some(Frame { colour: GREEN, ..Frame::starting() }),
         glazing: Glazing::Glass(length("1/8")),
+        coating: Coating::Plain,
         spacer: Length::ZERO,
         mat: Some(Mat { colour: BLUE, ..Mat::starting() }),
         mount: board(Material::MatBoard, "1/16"),
