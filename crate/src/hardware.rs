@@ -20,9 +20,10 @@ use crate::hang::Hanging;
 use crate::hangers::{depth_of_holder, fixings, to_buy};
 use crate::length::Length;
 use crate::making::Thing;
-use crate::measure::{Grade, shown, weight_alone};
+use crate::measure::{Grade, shown};
 use crate::plan::{Coating, Finish, Floater, Framing, Glazing, Hanger, Plan, System, Units};
 use crate::print::Exact;
+use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
 use crate::stock::thresholds::RATED_TIMES;
 
@@ -204,11 +205,11 @@ fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
         Hanger::Rings | Hanger::Wire { .. } | Hanger::Keyholes => bag.add(name, 2, Extent::Each, note),
     }
     if let Some(wire) = hanging.wire {
-        let bears = weight_alone(most_mg * 4, system);
+        let bears = whole_up(most_mg * 4, system);
         let note = if most_mg > 0 {
-            ["bears ", &bears, " at the least, four times the weight"].concat()
+            ["bears ", &bears, " at least, four times the weight"].concat()
         } else {
-            String::from("bears four times the weight at the least")
+            String::from("bears four times the weight at least")
         };
         bag.add("wire", 1, Extent::Length(wire.length + WIRE_END * 2), note);
     }
@@ -225,6 +226,15 @@ fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
     bag.add(name, number, Extent::Each, rating(stock, most_mg, number, system));
 }
 
+/// A weight in whole pounds or kilograms, up.
+fn whole_up(milligrams: i64, system: System) -> String {
+    let (unit, name) = match system {
+        System::Inches => (453_592, " lb"),
+        System::Centimetres => (1_000_000, " kg"),
+    };
+    [&divide(milligrams.into(), unit, Mode::Up).to_string(), name].concat()
+}
+
 /// What each fixing is to be rated for.
 fn rating(stock: &Stock, most_mg: i64, number: u32, system: System) -> String {
     let (over, under) = stock.limit_number(&RATED_TIMES);
@@ -232,7 +242,7 @@ fn rating(stock: &Stock, most_mg: i64, number: u32, system: System) -> String {
         Exact::from(i128::from(most_mg)) * Exact::new(over.into(), under.into()) / i128::from(number.max(1));
     match i64::try_from(share.ceil().to_integer()) {
         Ok(milligrams) if milligrams > 0 => {
-            ["each rated for ", &weight_alone(milligrams, system), " at the least, in this wall"].concat()
+            ["each rated for ", &whole_up(milligrams, system), " at least, in this wall"].concat()
         }
         _ => String::from("weigh the piece first"),
     }

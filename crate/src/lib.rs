@@ -29,6 +29,8 @@ pub mod cut_list;
 pub mod making;
 pub mod hangers;
 pub mod hardware;
+pub mod tolerances;
+pub mod picture_light;
 pub mod asked;
 pub mod starts;
 pub mod findings;

@@ -22,6 +22,7 @@ use crate::scene::{Scene, scene};
 use crate::stock::Stock;
 use sheet::Document;
 
+mod assembly;
 mod cut;
 mod cuts;
 pub mod data;
@@ -30,10 +31,12 @@ mod error;
 mod flow;
 mod hanging;
 pub mod jpeg;
+mod lit;
 pub mod order;
 pub mod pdf;
 pub mod proposal;
 pub mod raster;
+mod record;
 pub mod sheet;
 pub mod svg;
 pub mod template;
@@ -58,15 +61,27 @@ pub enum Kind {
     Order,
     /// For the framer.
     Cuts,
+    /// For whoever puts it together.
+    Assembly,
     /// For whoever hangs it.
     Hanging,
     /// The same at full size, to be put on the wall.
     Template,
+    /// For whoever keeps it, and may add to it.
+    Record,
 }
 
 impl Kind {
     /// Every paper, in the order of the job.
-    pub const ALL: [Self; 5] = [Self::Proposal, Self::Order, Self::Cuts, Self::Hanging, Self::Template];
+    pub const ALL: [Self; 7] = [
+        Self::Proposal,
+        Self::Order,
+        Self::Cuts,
+        Self::Assembly,
+        Self::Hanging,
+        Self::Template,
+        Self::Record,
+    ];
 
     /// Its name: in a command and in the name of its file.
     #[must_use]
@@ -75,8 +90,10 @@ impl Kind {
             Self::Proposal => "proposal",
             Self::Order => "order",
             Self::Cuts => "cut-list",
+            Self::Assembly => "assembly",
             Self::Hanging => "hanging",
             Self::Template => "template",
+            Self::Record => "record",
         }
     }
 
@@ -87,8 +104,10 @@ impl Kind {
             Self::Proposal => "Proposal",
             Self::Order => "Order for the print shop",
             Self::Cuts => "Cut list for the framer",
+            Self::Assembly => "Receiving and assembling",
             Self::Hanging => "Hanging plan",
             Self::Template => "Template at full size",
+            Self::Record => "Record of the wall",
         }
     }
 }
@@ -151,8 +170,10 @@ impl<'a> Job<'a> {
             Kind::Proposal => proposal::pages(self),
             Kind::Order => order::pages(self),
             Kind::Cuts => cuts::pages(self),
+            Kind::Assembly => assembly::pages(self),
             Kind::Hanging => hanging::pages(self),
             Kind::Template => template::pages(self)?,
+            Kind::Record => record::pages(self),
         };
         for page in &mut pages {
             page.blocks.extend(flow::lacking(page));

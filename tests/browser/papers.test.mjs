@@ -10,7 +10,7 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   await page.waitForSelector("html[data-ready]");
   await page.locator("#papers > summary").focus();
   await page.keyboard.press("Enter");
-  await page.waitForFunction(() => document.querySelectorAll("#papers canvas").length >= 5);
+  await page.waitForFunction(() => document.querySelectorAll("#papers canvas").length >= 7);
   await page.waitForTimeout(500);
   const pages = await page.evaluate(() =>
     [.../** @type {NodeListOf<HTMLCanvasElement>} */ (document.querySelectorAll("#papers canvas"))].map((canvas) => {
@@ -54,9 +54,9 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   const names = [];
   page.on("download", (saved) => names.push(saved.suggestedFilename()));
   await page.getByRole("button", { name: "Save all of them" }).click();
-  await page.getByText("5 papers saved. Print them at 100 %.").waitFor();
+  await page.getByText("7 papers saved. Print them at 100 %.").waitFor();
   await page.waitForTimeout(300);
-  assert.equal(names.length, 5, names.join("; "));
+  assert.equal(names.length, 7, names.join("; "));
   // A picture that is chosen goes in as its file is coded.
   const picture = new URL("../../demo-data/pictures/three-boats.jpg", import.meta.url);
   await page.locator("#pictures").setInputFiles(fileURLToPath(picture));

@@ -105,6 +105,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     }
     hardware(job, &mut flow);
     steps(job, &hooks, &mut flow);
+    super::lit::light(job, &mut flow);
     flow.finish()
 }
 

@@ -196,6 +196,32 @@ fn hooks_are_told_from_one_corner_and_never_from_each_other() {
     assert!(!text.contains("20³⁄₈″") && !text.contains("518 mm"), "{text}");
 }
 
+/// The demo over the sofa: mats that cover 1/8 in, cut to 1/32; a ceiling at 96 in and centres at 54 9/16: tan 30° × 41 7/16 = 23.924 in.
+#[test]
+fn what_comes_back_is_measured_and_what_hangs_is_lit_and_recorded() {
+    let told = |name: &str, kind, words: &[&str]| {
+        let (_, seen) = read_back(&demo(name), kind, Paper::A4);
+        let text = seen.iter().map(|page| page.text.replace('\n', " ")).collect::<Vec<_>>().join(" ");
+        for words in words {
+            assert!(text.contains(words), "{kind:?}: {words} in {text}");
+        }
+    };
+    // 2 × (1/8 - 1/32) = 3/16 in = 4.8 mm.
+    told(
+        "low-water",
+        Kind::Assembly,
+        &["Sheet", "4.8 mm", "the mat covers its edges", "upper edge only", "Weigh it"],
+    );
+    told("three-along-the-stairs", Kind::Assembly, &["Nothing covers its edges"]);
+    told(
+        "low-water",
+        Kind::Hanging,
+        &["Ways to hang it", "two keyhole plates", "advised", "Light it", "608 mm"],
+    );
+    told("low-water", Kind::Cuts, &["Hardware", "D-ring on one screw", "dust cover", "V-nail"]);
+    told("low-water", Kind::Record, &["Piece 3", "Number, size of edition", "Where it hangs", "1578 mm"]);
+}
+
 #[test]
 fn letters_survive() {
     let mut plan = demo("low-water");

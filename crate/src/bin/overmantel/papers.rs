@@ -11,7 +11,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 pub(crate) const HELP: &str = "\
-Each sheet is a PDF of its own, named after the plan file: low-water-proposal.pdf, -order, -cut-list, -hanging, -template.
+Each sheet is a PDF of its own, named after the plan file: low-water-proposal.pdf, -order, -cut-list, -assembly, -hanging, -template, -record.
 Print them at 100 %, without fitting to the page; two bars at the foot of every page tell whether that was done.
 A JPEG goes into the PDF as it is encoded, without its place, date and names; other pictures, and very large ones, are encoded again.
 Without --date the papers bear none. The same plan and date give the same bytes.
@@ -73,10 +73,14 @@ enum SheetOf {
     Order,
     /// For the framer: mats, boards, rails, and a section
     CutList,
-    /// For whoever hangs it: every hook from one corner and the floor
+    /// For whoever puts it together: what to measure first and how far it may be off, and the order of steps
+    Assembly,
+    /// For whoever hangs it: every hook from one corner and the floor, and where a lamp goes
     Hanging,
     /// The same at full size, over as many sheets as it takes
     Template,
+    /// For whoever keeps it: what it is and where it hangs, so that a later piece can match
+    Record,
 }
 
 #[derive(Clone, Copy, ValueEnum)]

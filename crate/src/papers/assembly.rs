@@ -1,0 +1,223 @@
+//! Receiving and assembling: what to measure of what comes back and how far it may be off, and the order in which it goes together.
+
+use super::Said;
+use super::flow::{BODY, Flow, NOTE, Table};
+use super::sheet::Page;
+use super::{Job, Kind};
+use crate::cut_list::{CutPart, Extent};
+use crate::hardware::hardware;
+use crate::length::Length;
+use crate::making::{Thing, things};
+use crate::measure::{self, Grade};
+use crate::plan::{Finish, Glazing, Hanger, Piece};
+use crate::spec::{alike, capital};
+use crate::tolerances::{CUT_TO, Measured, Tolerance, tolerances};
+
+pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
+    let mut flow = Flow::new(job, Kind::Assembly);
+    flow.caution(
+        "Glass and sheet metal cut: wear gloves. Local rules and licensed practice come before this paper.",
+    );
+    let all = things(job.plan, job.figures, job.stock);
+    let told = if alike(job.plan) { all.iter().take(1) } else { all.iter().take(all.len()) };
+    for thing in told {
+        let of = if alike(job.plan) || all.len() == 1 {
+            String::new()
+        } else {
+            [" of piece ", &(thing.pieces[0] + 1).to_string()].said()
+        };
+        received(job, thing, &of, &mut flow);
+        assembled(job, thing, &of, &mut flow);
+    }
+    flow.finish()
+}
+
+/// What to measure when prints and frames come back.
+fn received(job: &Job<'_>, thing: &Thing, of: &str, flow: &mut Flow) {
+    let mut table =
+        Table::new(&["Measure", "Stated", "May be smaller by", "May be larger by", "Taken up by"]);
+    for &piece in &thing.pieces {
+        for row in tolerances(&job.plan.pieces[piece], &job.figures.build_ups[piece]) {
+            let cells = cells(job, &row);
+            if !table.rows.contains(&cells) {
+                table.rows.push(cells);
+            }
+        }
+    }
+    let heading = ["When prints and frames come back: measures", of].said();
+    if table.rows.is_empty() {
+        flow.heading(&heading);
+        flow.text(BODY, "Nothing covers its edges, so nothing takes up a deviation: compare its width and height with the order on both sides, and its two diagonals with each other, before anything is joined.");
+        return;
+    }
+    flow.titled(&heading, &table);
+    let cut = job.both(CUT_TO, Grade::Fine);
+    flow.text(NOTE, &["Each by itself: two deviations the same way add up. A mat's opening is taken to be cut to ", &cut, " on each side (common practice, no source). Measure every piece, on both sides, and its diagonals; whatever is further off goes back before it is assembled."].said());
+}
+
+fn cells(job: &Job<'_>, row: &Tolerance) -> Vec<String> {
+    let stated = match row.stated {
+        Measured::Size(size) => {
+            let [first, second] = job.systems().map(|system| measure::size(size, Grade::Cut, system).text);
+            [&first, " = ", &second].said()
+        }
+        Measured::Length(length) => job.both(length, Grade::Cut),
+    };
+    let by = |length: Option<Length>| match length {
+        None => String::from("no harm"),
+        Some(Length::ZERO) => String::from("nothing"),
+        Some(length) => job.both(length, Grade::Fine),
+    };
+    vec![capital(row.part), stated, by(row.smaller_by), by(row.larger_by), row.because.to_owned()]
+}
+
+/// The order of assembling, from the clean bench to the test.
+fn assembled(job: &Job<'_>, thing: &Thing, of: &str, flow: &mut Flow) {
+    let piece = &job.plan.pieces[thing.pieces[0]];
+    let mut steps = match &piece.finish {
+        Finish::Canvas(_) => stretched(job, piece),
+        Finish::Aluminium(_) => vec![
+            String::from(
+                "Clear the bench and lay a clean soft cloth on it. Lay the sheet on it, face down; touch it by its edges, with gloves.",
+            ),
+            String::from("Feel along the edges and take off any burr with fine paper, away from the face."),
+        ],
+        Finish::Original(original) if original.floater.is_some() => stretched(job, piece),
+        Finish::Paper(_) | Finish::Original(_) => packaged(piece),
+    };
+    steps.extend(backed(job, thing));
+    flow.heading(&["Assembling", of, ", in this order"].said());
+    for (number, step) in (1..).zip(steps) {
+        let number: u32 = number;
+        flow.text(BODY, &[&number.to_string(), ". ", &step].said());
+    }
+    flow.text(NOTE, "The order is common practice, no source. Works that matter to anyone go to a framer or a conservator.");
+}
+
+/// A work behind a mat or a lip.
+fn packaged(piece: &Piece) -> Vec<String> {
+    let Some(framing) = piece.finish.framing() else { return Vec::new() };
+    let mut steps = vec![String::from(
+        "Clear the bench, wash your hands, and lay out clean paper. Measure everything as above.",
+    )];
+    if framing.mount.is_some() {
+        steps.push(String::from("Hinge the work to the mount board by its upper edge only, never all over, so that it can move and can be taken out again (Library of Congress, preservation guidance)."));
+    }
+    if framing.mat.is_some() {
+        steps.push(String::from("Lay the mat over it and look: the picture straight, the same cover on all sides, the signature in sight. Hinge the mat to the mount along the longer side."));
+    }
+    if framing.glazing != Glazing::None {
+        steps.push(match framing.glazing {
+            Glazing::Acrylic(_) => String::from("Peel the film off the acrylic, inside first, and wipe it with a damp soft cloth; dry wiping charges it and draws dust."),
+            _ => String::from("Clean the glass on the inside and let it dry; take the sharpness off its edges."),
+        });
+        if framing.spacer > Length::ZERO {
+            steps.push(String::from("Fix the spacers along the edges of the glazing, the level ones from side to side and the upright ones between them, so that nothing touches it."));
+        } else if framing.mat.is_none() {
+            steps.push(String::from("Nothing holds the glazing off the work: a mat or spacers would, and paper that touches glass may stick to it (Library of Congress, preservation guidance)."));
+        }
+        steps.push(String::from("Put glazing, mat, work and backing together, look for dust from the front under a lamp held low, and seal the edges all round with tape."));
+    }
+    if framing.frame.is_some() {
+        steps.push(String::from("Lay the frame face down, put the package in, and turn it over once more to look before it is closed."));
+    }
+    steps
+}
+
+/// A canvas or a panel.
+fn stretched(job: &Job<'_>, piece: &Piece) -> Vec<String> {
+    let mut steps = Vec::new();
+    if let Finish::Canvas(_) = piece.finish {
+        steps.push(String::from("Put the stretcher bars together and bring both diagonals to the same length before the canvas goes on. Stretch from the middle of each side to the corners, opposite sides in turn; staple behind, and fold the corners flat."));
+    }
+    if let Some(floater) = piece.finish.floater() {
+        let gap = job.both(floater.gap, Grade::Fine);
+        steps.push(["Lay the floater frame face up, set the work in with strips of card in the gap, ", &gap, " on every side, hold both together and turn them over. Screw through the ledge; take the card out and look at the gap all round."].said());
+    }
+    steps
+}
+
+/// What all have at the back: points, cover, hangers, bumpers, label, and a test.
+fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
+    let parts = hardware(job.plan, job.figures, job.stock, thing);
+    let named = |name: &str| parts.iter().find(|part| part.name.starts_with(name));
+    let counted = |part: &CutPart| {
+        let plural = if part.quantity == 1 { "" } else { "s" };
+        [&part.quantity.to_string(), " ", &part.name, plural].said()
+    };
+    let mut steps = Vec::new();
+    if let Some(part) = named("point").or_else(|| named("clip")) {
+        steps.push(["Close it: ", &counted(part), ", ", &part.note, "."].said());
+    }
+    if let Some(part) = named("dust cover") {
+        let size = match part.extent {
+            Extent::Size(size) => {
+                measure::shown_size(size, crate::plan::Units { both: true, ..job.plan.units })
+            }
+            Extent::Length(_) | Extent::Each => String::new(),
+        };
+        steps.push(
+            ["Glue the dust cover on, ", &size, ", and prick two holes low down so that it does not drum."]
+                .said(),
+        );
+    }
+    let hanging = &job.figures.hanging[thing.pieces[0]];
+    let (down, sides) =
+        (job.both(hanging.places.down, Grade::Piece), job.both(hanging.places.from_sides, Grade::Piece));
+    let hanger = job.plan.fixing.hanger;
+    let screws = parts.iter().find(|part| part.note.contains("screws of"));
+    let screws = screws.map_or(String::new(), |part| [" Use ", &part.note, "."].said());
+    steps.push(match hanger {
+        Hanger::Sawtooth => [
+            "Fix the sawtooth hanger in the middle of the upper edge, its teeth ",
+            &down,
+            " down and level.",
+            &screws,
+        ]
+        .said(),
+        Hanger::Cleat => [
+            "Screw the cleat's half on, its hook edge ",
+            &down,
+            " from the upper edge and level, its ends ",
+            &sides,
+            " from the sides, and the strip below.",
+            &screws,
+        ]
+        .said(),
+        Hanger::Keyholes => [
+            "Let the keyhole plates in: both ",
+            &down,
+            " from the upper edge to the end of the slot and ",
+            &sides,
+            " from the sides.",
+            &screws,
+        ]
+        .said(),
+        Hanger::Rings | Hanger::Wire { .. } => [
+            "Screw the rings on: both ",
+            &down,
+            " from the upper edge, measured, not judged, and ",
+            &sides,
+            " from the sides. Drill first, so that nothing splits.",
+            &screws,
+        ]
+        .said(),
+    });
+    if let (Some(wire), Some(part)) = (hanging.wire, named("wire")) {
+        let (taut, note) = (job.both(wire.length, Grade::Piece), &part.note);
+        steps.push(
+            ["Fix the wire: ", &taut, " from ring to ring, wound round itself at both ends; it ", note, "."]
+                .said(),
+        );
+    }
+    if named("bumper").is_some() {
+        steps.push(String::from(
+            "Put bumpers on both lower corners: they keep air behind it, and keep it from sliding.",
+        ));
+    }
+    steps.push(String::from(
+        "Write title, year, number of the edition and date on a label, and fix it to the back.",
+    ));
+    steps.push(String::from("Weigh it, and write that down. Hang it low over something soft for an hour before it goes on the wall."));
+    steps
+}
