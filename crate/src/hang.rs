@@ -19,6 +19,7 @@ use crate::framing::BuildUp;
 use crate::geometry::{Point, Rect, Size};
 use crate::length::{Length, print::plain};
 use crate::plan::Fixing;
+use crate::print::Exact;
 use crate::rounding::{Mode, divide, square_root};
 use std::fmt;
 
@@ -35,6 +36,44 @@ pub struct Hanging {
     pub span: Length,
     /// The wire, if any.
     pub wire: Option<Wire>,
+}
+
+impl Hanging {
+    /// The pull along each leg of the wire, in weights of the piece: half of the weight on each leg, over the sine of its angle
+    /// above the horizontal, T = W / (2 sin a). It is the same over one hook and over two.
+    ///
+    /// Nothing without a wire, or where it does not rise over its rings and would be pulled without end.
+    ///
+    /// ```
+    /// use overmantel::{geometry::{Rect, Size}, hang::{RingPlaces, hang}, length::Length, plan::{Fixing, RingPlace}, print::Exact};
+    /// let at = |inches| RingPlace::At(Length::inches(inches));
+    /// let wire = Fixing::Wire { from_sides: at(2), down: at(9), slack: Length::inches(4), hooks_apart: None };
+    /// let outside = Rect::new(Length::ZERO, Length::ZERO, Size::inches(20, 20));
+    /// let hung = hang(outside, wire, RingPlaces::default()).unwrap();
+    /// assert_eq!(hung.pull_of_wire(), Some(Exact::new(5, 6)), "legs of 10 in rise by 6: 1 / (2 × 6/10)");
+    /// assert_eq!(hung.pull_on_rings(), Some(Exact::new(2, 3)), "and run by 8: 1 / (2 × 6/8)");
+    /// ```
+    #[must_use]
+    pub fn pull_of_wire(&self) -> Option<Exact> {
+        self.wire.and_then(|wire| over(wire.length - self.hooks_apart(), wire.rise * 4))
+    }
+
+    /// By which the wire draws each ring inwards, in weights of the piece: W / (2 tan a); see [`Self::pull_of_wire`].
+    #[must_use]
+    pub fn pull_on_rings(&self) -> Option<Exact> {
+        self.wire.and_then(|wire| over(wire.leg_run, wire.rise * 2))
+    }
+
+    fn hooks_apart(&self) -> Length {
+        match self.hooks[..] {
+            [one, other] => other.x - one.x,
+            _ => Length::ZERO,
+        }
+    }
+}
+
+fn over(one: Length, other: Length) -> Option<Exact> {
+    (other > Length::ZERO).then(|| Exact::new(one.units().into(), other.units().into()))
 }
 
 /// Where rings are on a back.

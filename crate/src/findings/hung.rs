@@ -1,6 +1,6 @@
 //! What is unwise about how pieces hang: wires, hooks, weights.
 
-use super::context::{Context, length, on_pieces, over, set, set_length, words};
+use super::context::{Context, length, on_pieces, set, set_length, words};
 use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::{TWO_HOOKS, TWO_RINGS, To};
 use crate::geometry::Size;
@@ -104,16 +104,11 @@ fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
     ]
 }
 
-/// The wire that is pulled most, with its pull in weights of the piece: half of the weight on each leg, over the sine of its angle.
+/// The wire that is pulled most, with its pull in weights of the piece; one that does not rise is pulled without end.
 fn tautest<'l>(on: &'l Context<'_>) -> Option<(&'l Wire, Exact)> {
-    let wires = on.figures.hanging.iter().filter_map(|hung| hung.wire.as_ref());
-    let apart = match on.plan.fixing {
-        Fixing::Wire { hooks_apart, .. } => hooks_apart.unwrap_or_default(),
-        Fixing::Rings { .. } => return None,
-    };
-    let pulled = wires.map(|wire| {
-        let leg = (wire.length - apart).max(Length::ZERO);
-        (wire, over(leg, wire.rise * 4))
+    let pulled = on.figures.hanging.iter().filter_map(|hung| {
+        let endless = Exact::from_integer(i64::MAX.into());
+        Some((hung.wire.as_ref()?, hung.pull_of_wire().unwrap_or(endless)))
     });
     pulled.max_by(|one, other| one.1.cmp(&other.1))
 }
