@@ -7,8 +7,7 @@ use crate::print::Exact;
 use crate::weigh::{Mass, in_kilograms, in_pounds};
 use serde::Serialize;
 
-/// A length, three ways. Lengths are whole numbers of 1/1440 micrometre; what is none by itself (a diagonal, the rise of a wire, half or a
-/// third of an odd number) is rounded to the nearest of them, where no other rounding is stated.
+/// A length, three ways. Lengths are whole numbers of 1/1440 micrometre; what is none by itself (a diagonal, the rise of a wire, half or a third of an odd number) is rounded to the nearest of them, where no other rounding is stated.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Measure {

@@ -101,8 +101,7 @@ pub struct OrderedReport {
 pub struct SpaceReport {
     /// The space that the group may take.
     pub space: Extent,
-    /// The largest image with which it does, in the shape of the first piece's, rounded down to 1/1440 micrometre; null when nothing is
-    /// left.
+    /// The largest image with which it does, in the shape of the first piece's, rounded down to 1/1440 micrometre; null when nothing is left.
     pub image: Option<Extent>,
 }
 

@@ -18,8 +18,7 @@ use serde::Serialize;
 pub struct LoadReport {
     /// By which each hook is pulled down: all of the weight on one hook, half of it on each of two.
     pub per_hook: Force,
-    /// Along each leg of the wire: half of the weight over the sine of the leg's angle above the horizontal. Null without a wire, and
-    /// where it does not rise over its rings.
+    /// Along each leg of the wire: half of the weight over the sine of the leg's angle above the horizontal. Null without a wire, and where it does not rise over its rings.
     pub wire_tension: Option<Force>,
     /// By which the wire draws each ring inwards: half of the weight over the tangent of that angle. Null where the tension is.
     pub ring_inward: Option<Force>,
@@ -49,8 +48,7 @@ pub struct GapReport {
     pub image: Measure,
     /// From what is seen of one image to what is seen of the other.
     pub seen: Measure,
-    /// Pixels of the picture that neither piece is printed with, across the gap (to 6 decimals): 0 where nothing of it is hidden, less
-    /// than 0 where the edges of both show the same. Null where the pieces don't share a picture.
+    /// Pixels of the picture that neither piece is printed with, across the gap (to 6 decimals): 0 where nothing of it is hidden, less than 0 where the edges of both show the same. Null where the pieces don't share a picture.
     pub pixels_behind: Option<f64>,
     /// Pixels of the picture from what is seen on one piece to what is seen on the other (to 6 decimals); null as above.
     pub pixels_not_seen: Option<f64>,

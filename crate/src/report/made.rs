@@ -42,11 +42,9 @@ pub struct ThingReport {
 pub struct CarrierReport {
     /// What it is called in the stock.
     pub name: String,
-    /// The least weight that it charges for the volume of the box, such as `41 lb`, up to the next whole pound or kilogram; null where it
-    /// does not charge volume.
+    /// The least weight that it charges for the volume of the box, such as `41 lb`, up to the next whole pound or kilogram; null where it does not charge volume.
     pub volume_weight: Option<String>,
-    /// What it bills by the likely weight of what is in the box: that weight or the one of the volume, whichever is greater, up to the
-    /// next whole pound or kilogram. Box and packing are not weighed.
+    /// What it bills by the likely weight of what is in the box: that weight or the one of the volume, whichever is greater, up to the next whole pound or kilogram. Box and packing are not weighed.
     pub billed_weight: String,
     /// The same by the most that what is in the box may weigh.
     pub most_billed_weight: String,

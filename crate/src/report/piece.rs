@@ -132,15 +132,13 @@ pub struct PictureReport {
     pub name: String,
     /// Pixels of the file that are shown, from its upper left corner: left, top, width, height (to 6 decimals).
     pub crop_px: [f64; 4],
-    /// The same in whole pixels, as it is cut from the file: width and height to the nearest, in the same middle, so that each edge is at
-    /// most a pixel from where it should be.
+    /// The same in whole pixels, as it is cut from the file: width and height to the nearest, in the same middle, so that each edge is at most a pixel from where it should be.
     pub crop_whole_px: [u32; 4],
     /// Pixels of the file to an inch of the print, to 6 decimals.
     pub pixels_per_inch: f64,
     /// Whether that is as fine as the plan wishes.
     pub keeps_fineness: bool,
-    /// Pixels to the inch that an eye of decimal acuity 1.0 can tell apart from where the wall is seen (ISO 8596), to
-    /// 6 decimals.
+    /// Pixels to the inch that an eye of decimal acuity 1.0 can tell apart from where the wall is seen (ISO 8596), to 6 decimals.
     pub needed_at_viewing_distance: f64,
     /// What follows for the eye, in words.
     pub verdict: &'static str,
@@ -148,8 +146,7 @@ pub struct PictureReport {
     pub coarse_when_near: bool,
     /// The largest print of the whole file that is as fine as wished, rounded down to 1/1440 micrometre.
     pub largest_whole: Option<Extent>,
-    /// The largest image in which what is shown is as fine as wished, with edges as deep as these, rounded down to 1/1440
-    /// micrometre.
+    /// The largest image in which what is shown is as fine as wished, with edges as deep as these, rounded down to 1/1440 micrometre.
     pub largest_as_cropped: Option<Extent>,
     /// The share of the file's area that this piece does not show, 0 to 1 (to 6 decimals).
     pub not_shown: f64,
