@@ -479,3 +479,20 @@ fn every_number_says_to_what_it_is_rounded() {
         assert!(seen > 0, "{name} has numbers");
     }
 }
+
+#[test]
+fn every_default_is_valid() {
+    for (name, least) in [("plan", 60), ("stock", 20), ("price-book", 4)] {
+        let text = fs::read_to_string(committed(&format!("{name}.schema.json"))).unwrap_or_default();
+        let schema = parsed(&text);
+        let stated = properties(&schema);
+        let with_default: Vec<_> =
+            stated.iter().filter(|(_, property)| property.get("default").is_some()).collect();
+        assert!(with_default.len() >= least, "{name}: {}", with_default.len());
+        for (key, property) in with_default {
+            let alone = json!({ "$defs": schema["$defs"], "allOf": [property] });
+            let valid = jsonschema::validator_for(&alone).unwrap_or_else(|error| panic!("{key}: {error}"));
+            assert!(valid.is_valid(&property["default"]), "{name}: {key}: {}", property["default"]);
+        }
+    }
+}
