@@ -16,12 +16,14 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 pub(crate) const HELP: &str = "\
-Without options it is the plan that a new user starts from: three framed prints over a sofa, on a wall of 12 × 8 ft. With a wall or
-pictures it is a plan for that wall, bare: the pictures side by side, in their own shapes and all of one height, matted and framed, over
-four sevenths of the wall's width at the most, no larger than their files are fine enough for (200 pixels to the inch) and than can
-be made from the stock. Heights are a size that is sold, or else whole quarters of an inch or half centimetres.
-The pictures themselves stay where they are: the plan has their names and numbers of pixels. State what stands before the wall under
-\"fixtures\", and all else as `overmantel schema plan` says; `overmantel suggest` then has other plans for the same wall.
+Without options it is the plan that a new user starts from: three framed prints over a sofa, on a wall of 12 × 8 ft.
+With a wall or pictures it is a plan for that wall, bare: the pictures side by side, in their own shapes and all of one height, matted
+and framed. The group takes at most four sevenths of the wall's width; images are no larger than their files are fine enough for (200
+pixels to the inch) and than can be made from the stock. Their height is one that is sold, or else in whole quarters of an inch or half
+centimetres.
+The pictures themselves stay where they are: the plan has their file names and numbers of pixels, and other commands look for them in
+the plan's folder and in those that --pictures names. State what stands before the wall under \"fixtures\", and all else as
+`overmantel schema plan` says; `overmantel suggest` then has other plans for the same wall.
 
 Examples:
   overmantel plan > plan.json
@@ -35,7 +37,7 @@ Examples:
 /// For which wall and pictures, and where to.
 #[derive(Args)]
 pub(crate) struct FirstPlan {
-    /// Width and height of the wall, such as 144x96, \"12' x 8'\" or \"4.2 m x 2.6 m\"; 12 × 8 ft or 3.6 × 2.4 m when left out
+    /// Width and height of the wall, such as 144x96, "12' x 8'" or "4.2 m x 2.6 m"; 12 × 8 ft or 3.6 × 2.4 m when left out
     #[arg(long, value_name = "SIZE", value_parser = is_size)]
     wall: Option<String>,
     /// A picture file: JPEG, PNG, WebP or AVIF; may be given up to three times, from left to right
