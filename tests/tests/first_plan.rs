@@ -12,7 +12,7 @@ use proptest::prelude::*;
 use proptest::sample::select;
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
     fn a_first_plan_can_be_made_keeps_to_its_part_of_the_wall_and_crops_nothing_to_speak_of(
@@ -25,10 +25,10 @@ proptest! {
             shapes.iter().enumerate().map(|(at, px)| picture(&format!("tide {at}"), px.0, px.1)).collect();
         let stock = Stock::offered();
         let plan = match first_plan("First", wall, system, pictures, &stock) {
-            // On a wall of 3 × 1.5 m there is always room for three that are no longer than three times their height.
+            // On a wall of 3 × 1.5 m there is always room for three whose long side is not three times the other.
             Err(why) => {
                 prop_assert!(matches!(why, FirstError::NoRoom { .. }), "{why}");
-                let is_long = shapes.iter().any(|px| px.0 > px.1 * 3);
+                let is_long = shapes.iter().any(|px| px.0 > px.1 * 3 || px.1 > px.0 * 3);
                 prop_assert!(is_long || wall.width < Length::mm(3_000) || wall.height < Length::mm(1_500), "{why}");
                 return Ok(());
             }
@@ -57,6 +57,16 @@ fn without_pictures_there_are_three_places_and_more_than_three_are_too_many() {
     let bare = first_plan("First", wall, System::Inches, Vec::new(), &stock).expect("a plan");
     assert_eq!(bare.pieces.len(), 3);
     assert!(bare.pieces.iter().all(|piece| piece.picture.is_none()));
+    let one =
+        first_plan("First", Size::inches(12, 8), System::Inches, vec![picture("tide", 4000, 5000)], &stock);
+    assert_eq!(
+        one.expect_err("too small").to_string(),
+        "a wall of 12 in × 8 in has no room for a framed picture; check the unit of the wall"
+    );
+    // 8 in high it would be 1/5 in wide, of which the mat would cover 1/8 in on each side.
+    let thin = vec![picture("mast", 300, 12_000)];
+    let thin = first_plan("First", Size::inches(60, 20), System::Inches, thin, &stock);
+    assert!(matches!(thin, Err(FirstError::NoRoom { .. })), "{thin:?}");
     let four = (0..4).map(|at| picture(&format!("tide {at}"), 4000, 5000)).collect();
     let refused = first_plan("First", wall, System::Inches, four, &stock).expect_err("too many");
     assert_eq!(refused.to_string(), "4 pictures were given; a plan has 1 to 3 pieces, so give no more");

@@ -367,3 +367,47 @@ fn rings_that_follow_the_piece() {
     let plan = changed(plan, &bars);
     assert_eq!(place(&plan, false), (Length::mm(70), by(5, 1)));
 }
+
+/// Pull along each leg in weights of the piece, T / W = 1 / (2 sin a), and inwards on each ring 1 / (2 tan a): geometry, worked out to
+/// five decimals with another program. Legs of 300 mm at an angle a run by 300 cos a, to the micrometre.
+#[test]
+fn the_pull_of_a_wire() {
+    let check = |run_um: i64, along: f64, inwards: f64| {
+        let (span, legs) = (Length::micrometres(run_um * 2), Length::mm(600));
+        let outside = centred_at(Length::mm(2000), Length::mm(1500), Length::mm(800), Length::mm(700));
+        let fixing = |apart: i64| {
+            let apart = Length::mm(apart);
+            Fixing::Wire {
+                from_sides: RingPlace::At((Length::mm(800) - span - apart).half()),
+                down: RingPlace::At(Length::mm(350)),
+                slack: legs - span,
+                hooks_apart: (apart > Length::ZERO).then_some(apart),
+            }
+        };
+        // The same legs over one hook, and over two that are 100 mm apart.
+        for hanging in [0, 100].map(|apart| hung(outside, fixing(apart))) {
+            let near = |found: Option<overmantel::print::Exact>, expected: f64| {
+                let found = found.unwrap_or_default();
+                #[expect(clippy::cast_precision_loss, reason = "to four decimals")]
+                let found = *found.numer() as f64 / *found.denom() as f64;
+                assert!((found - expected).abs() < 1e-4 * expected, "{found} is not {expected}");
+            };
+            near(hanging.pull_of_wire(), along);
+            near(hanging.pull_on_rings(), inwards);
+        }
+    };
+    check(298_858, 5.736_86, 5.715_03); // 5 degrees
+    check(289_778, 1.931_85, 1.866_03); // 15
+    check(259_808, 1.0, 0.866_03); // 30
+    check(212_132, 0.707_11, 0.5); // 45
+    check(150_000, 0.577_35, 0.288_68); // 60
+    // Taut from ring to ring: without a rise it would be pulled without end.
+    let taut = Fixing::Wire {
+        from_sides: RingPlace::At(Length::mm(100)),
+        down: RingPlace::At(Length::mm(100)),
+        slack: Length::ZERO,
+        hooks_apart: None,
+    };
+    let hanging = hung(centred_at(Length::mm(900), Length::mm(900), Length::mm(600), Length::mm(600)), taut);
+    assert_eq!((hanging.pull_of_wire(), hanging.pull_on_rings()), (None, None));
+}

@@ -51,10 +51,15 @@ impl fmt::Display for FirstError {
             }
             Self::NoRoom { wall, count } => write!(
                 f,
-                "a wall of {} × {} has no room for {count} framed {}; check the unit of the wall, or give fewer pictures",
+                "a wall of {} × {} has no room for {}; check the unit of the wall{}",
                 plain(wall.width),
                 plain(wall.height),
-                if *count == 1 { "picture" } else { "pictures side by side" }
+                if *count == 1 {
+                    "a framed picture".into()
+                } else {
+                    format!("{count} framed pictures side by side")
+                },
+                if *count == 1 { "" } else { ", or give fewer pictures" }
             ),
             Self::NoAnswer(why) => why.fmt(f),
         }
@@ -130,7 +135,8 @@ pub fn first_plan(
             let width = times(chosen, shape(&plan, piece), Mode::HalfAway).to_nearest(usual.steps[1]);
             plan.pieces[piece].image = Size::new(width.max(usual.steps[1]), chosen);
         }
-        let figures = Figures::of(&plan)?;
+        // What is so narrow that its mat would close has no answer, and none when it is smaller.
+        let Ok(figures) = Figures::of(&plan) else { break };
         let is_made = |severity: Severity| severity < Severity::CannotBeMade;
         if findings(&plan, &figures, stock).iter().all(|finding| is_made(finding.severity)) {
             return Ok(plan);

@@ -1,7 +1,7 @@
 //! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures, the plan as a link and back.
 
 use clap::{Parser, Subcommand};
-use failure::{Failure, in_file, write_file};
+use failure::{Failure, in_file, unwritable, write_file};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -203,10 +203,15 @@ struct To {
 impl To {
     fn put(&self, text: &str) -> Result<(), Failure> {
         let Some(path) = &self.out else { return say(text) };
-        if !self.force && path.exists() {
-            return Err(Failure::Exists(path.clone()));
+        if self.force {
+            return write_file(path, text);
         }
-        write_file(path, text)
+        // Looking first and writing then would leave room for another program between the two.
+        let new = std::fs::File::options().write(true).create_new(true).open(path);
+        match new.and_then(|mut file| std::io::Write::write_all(&mut file, text.as_bytes())) {
+            Err(why) if why.kind() == std::io::ErrorKind::AlreadyExists => Err(Failure::Exists(path.clone())),
+            written => written.map_err(unwritable(path)),
+        }
     }
 }
 
