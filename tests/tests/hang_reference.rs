@@ -369,7 +369,8 @@ fn rings_that_follow_the_piece() {
 }
 
 /// Pull along each leg in weights of the piece, T / W = 1 / (2 sin a), and inwards on each ring 1 / (2 tan a): geometry, worked out to
-/// five decimals with another program. Legs of 300 mm at an angle a run by 300 cos a, to the micrometre.
+/// five decimals with another program. Legs of 300 mm at an angle a run by 300 cos a, to the micrometre; at 5 degrees half of one is 2/10,000 of
+/// the rise.
 #[test]
 fn the_pull_of_a_wire() {
     let check = |run_um: i64, along: f64, inwards: f64| {
@@ -388,9 +389,9 @@ fn the_pull_of_a_wire() {
         for hanging in [0, 100].map(|apart| hung(outside, fixing(apart))) {
             let near = |found: Option<overmantel::print::Exact>, expected: f64| {
                 let found = found.unwrap_or_default();
-                #[expect(clippy::cast_precision_loss, reason = "to four decimals")]
+                #[expect(clippy::cast_precision_loss, reason = "to 3/10,000")]
                 let found = *found.numer() as f64 / *found.denom() as f64;
-                assert!((found - expected).abs() < 1e-4 * expected, "{found} is not {expected}");
+                assert!((found - expected).abs() < 3e-4 * expected, "{found} is not {expected}");
             };
             near(hanging.pull_of_wire(), along);
             near(hanging.pull_on_rings(), inwards);
@@ -399,7 +400,7 @@ fn the_pull_of_a_wire() {
     check(298_858, 5.736_86, 5.715_03); // 5 degrees
     check(289_778, 1.931_85, 1.866_03); // 15
     check(259_808, 1.0, 0.866_03); // 30
-    check(212_132, 0.707_11, 0.5); // 45
+    check(212_132, std::f64::consts::FRAC_1_SQRT_2, 0.5); // 45
     check(150_000, 0.577_35, 0.288_68); // 60
     // Taut from ring to ring: without a rise it would be pulled without end.
     let taut = Fixing::Wire {
