@@ -31,7 +31,7 @@ use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
 
 /// Pixels of the picture that a piece shows; of a part of one picture, what it shows of that; without a picture, the image's
-/// shape. At least one in each direction.
+/// shape. To the nearest pixel, at least one in each direction.
 #[must_use]
 pub fn picture_px(plan: &Plan, figures: &Figures, piece: usize) -> (u32, u32) {
     let cut = figures.cuts.get(piece).copied().flatten();

@@ -26,7 +26,7 @@ mod sheets;
 
 pub use error::CutError;
 pub use mat::{MatCut, diagonal, mat_cut};
-pub use parcel::{Carton, Charged, Rolled, refusal, roll_up, takers};
+pub use parcel::{Carton, Charged, Rolled, billed, refusal, roll_up, takers};
 pub use rails::{Cuts, MOST_RAILS, Moulding, Rail, Rails, moulding, pack};
 pub use sheets::{grid_yield, is_as_thick, sheet_for, sheets_needed};
 

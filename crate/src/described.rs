@@ -25,6 +25,8 @@ use std::ops::ControlFlow::{self, Break, Continue};
 
 mod choice;
 mod file;
+#[cfg(feature = "schema")]
+mod left_out;
 mod list;
 mod maybe;
 mod range;
@@ -77,7 +79,7 @@ pub enum Absent {
     Never,
     /// It is written, and may be left out or null.
     MayBe,
-    /// It is written, and may be left out; the schema has its usual value.
+    /// It is written, and may be left out; it may not be null.
     Default,
     /// It is left out, and may be null.
     Usual,

@@ -34,6 +34,7 @@ mod text;
 
 pub use error::FieldError;
 pub use options::FieldOption;
+pub use text::read_size;
 
 /// How a field is entered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

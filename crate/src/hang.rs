@@ -149,6 +149,13 @@ impl Wire {
         (rise > 0).then(|| Exact::new(legs.max(0), rise * 4))
     }
 
+    /// How hard the wire draws each ring inwards, in weights of the piece: W / (2 tan a); see [`Self::pull`].
+    #[must_use]
+    pub fn pull_inwards(self) -> Option<Exact> {
+        let (run, rise) = (i128::from(self.leg_run.units()), i128::from(self.rise.units()));
+        (rise > 0).then(|| Exact::new(run, rise * 2))
+    }
+
     /// Angle of the legs above the horizontal, in degrees, 0 to 90.
     #[must_use]
     pub fn angle_degrees(self) -> f64 {

@@ -55,6 +55,28 @@ impl Cut {
         let whole = Exact::from_integer(i128::from(picture_px.0) * i128::from(picture_px.1));
         Exact::from_integer(1) - self.source.width * self.source.height / whole
     }
+
+    /// The pixels that lie in a part of what is filled: `over` is all of it, and both are in one frame of reference.
+    ///
+    /// ```
+    /// use overmantel::{geometry::{Rect, Size}, length::Length, plan::Focus, print::fill};
+    /// let print = Rect::new(Length::ZERO, Length::ZERO, Size::inches(16, 20));
+    /// let cut = fill((4800, 6000), print.size, Focus::MIDDLE);
+    /// let seen = cut.part(print, print.grown(-Length::inches_ratio(1, 8)));
+    /// assert_eq!((*seen.left.numer(), *seen.left.denom()), (75, 2), "1/8 in at 300 pixels to the inch");
+    /// assert_eq!(seen.height.to_integer(), 5925, "19 3/4 in");
+    /// ```
+    #[must_use]
+    pub fn part(&self, over: Rect, part: Rect) -> Source {
+        let to_px =
+            |length: Length| self.pixels_per_inch * Exact::new(units(length), i128::from(UNITS_PER_INCH));
+        Source {
+            left: self.source.left + to_px(part.x - over.x),
+            top: self.source.top + to_px(over.top() - part.top()),
+            width: to_px(part.size.width),
+            height: to_px(part.size.height),
+        }
+    }
 }
 
 /// Fills a window with a picture, keeping the focus as near the middle of the window as the picture allows.
@@ -108,19 +130,7 @@ pub fn split(
     };
     let Some(whole) = windows.iter().copied().reduce(Rect::union) else { return Vec::new() };
     let cut = fill(picture_px, whole.size, focus);
-    let to_px = |length: Length| cut.pixels_per_inch * Exact::new(units(length), i128::from(UNITS_PER_INCH));
-    windows
-        .iter()
-        .map(|window| Cut {
-            source: Source {
-                left: cut.source.left + to_px(window.x - whole.x),
-                top: cut.source.top + to_px(whole.top() - window.top()),
-                width: to_px(window.size.width),
-                height: to_px(window.size.height),
-            },
-            ..cut
-        })
-        .collect()
+    windows.iter().map(|window| Cut { source: cut.part(whole, *window), ..cut }).collect()
 }
 
 /// The same windows without gaps: side by side, each as high as it hangs, or one below the other, each as far to the side;

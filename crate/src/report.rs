@@ -10,11 +10,13 @@ use crate::making::making;
 use crate::mend;
 use crate::plan::Plan;
 use crate::stock::Stock;
+use crate::weigh::Mass;
 use serde::Serialize;
 
 mod basic;
 mod findings;
 mod fits;
+mod hung;
 mod made;
 mod piece;
 mod prices;
@@ -23,6 +25,7 @@ mod suggestions;
 pub use basic::*;
 pub use findings::*;
 pub use fits::*;
+pub use hung::*;
 pub use made::*;
 pub use piece::*;
 pub use prices::*;
@@ -49,6 +52,8 @@ pub struct Report {
     pub margin_right: Measure,
     /// Each piece, in the order of the plan. Pieces that share a frame have the same place, frame and hooks.
     pub pieces: Vec<PieceReport>,
+    /// The gaps between one piece and the next; empty for a single piece.
+    pub gaps: Vec<GapReport>,
     /// What hangs, and what it takes to make it: each piece by itself, or all in one frame.
     pub things: Vec<ThingReport>,
     /// The moulding to buy, for each moulding there is.
@@ -81,6 +86,10 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
     let made = making(plan, figures, stock);
     let pieces = 0..plan.pieces.len();
     let group = figures.arranged.group;
+    let weight_of = |piece: usize| {
+        let thing = made.things.iter().find(|thing| thing.pieces.contains(&piece));
+        thing.map_or(Mass::default(), |thing| thing.mass)
+    };
     Report {
         title: plan.title.clone(),
         wall: extent(plan.wall.size),
@@ -94,8 +103,9 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
         group_centre_height: measure(group.centre().y),
         margin_left: measure(group.x),
         margin_right: measure(plan.wall.size.width - group.right()),
-        pieces: pieces.clone().map(|index| piece_report(plan, figures, index)).collect(),
-        things: made.things.iter().map(thing_report).collect(),
+        pieces: pieces.clone().map(|index| piece_report(plan, figures, index, weight_of(index))).collect(),
+        gaps: gap_reports(plan, figures),
+        things: made.things.iter().map(|thing| thing_report(thing, stock, plan.units.first)).collect(),
         moulding: made.mouldings.iter().map(moulding_report).collect(),
         sheets: made.sheets.iter().map(sheets_report).collect(),
         fits: pieces.clone().map(|index| fits_report(plan, figures, stock, index, most_fits)).collect(),

@@ -30,12 +30,14 @@ use crate::print::Exact;
 use crate::stock::Stock;
 
 mod error;
+mod first;
 mod offer;
 mod reasons;
 mod search;
 pub mod wishes;
 
 pub use error::SuggestError;
+pub use first::{FirstError, first_plan};
 pub use offer::{Make, Offered};
 pub use search::{Combination, Hang, Space};
 

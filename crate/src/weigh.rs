@@ -26,6 +26,7 @@
 use crate::geometry::Size;
 use crate::length::{Length, Unit};
 use crate::plan::Material;
+use crate::print::Exact;
 use crate::rounding::{Mode, divide};
 use crate::stock::{Density, SheetStock, Stock};
 use std::iter::Sum;
@@ -122,6 +123,23 @@ impl Mass {
     pub const fn exactly(milligrams: i64) -> Self {
         Self { least_mg: milligrams, likely_mg: milligrams, most_mg: milligrams }
     }
+
+    /// So many times this weight: the least is rounded down to the milligram and the most up.
+    ///
+    /// ```
+    /// use overmantel::{print::Exact, weigh::Mass};
+    /// let half = Mass { least_mg: 9, likely_mg: 11, most_mg: 15 }.times(Exact::new(1, 2));
+    /// assert_eq!(half, Mass { least_mg: 4, likely_mg: 6, most_mg: 8 }, "4.5, 5.5 and 7.5");
+    /// ```
+    #[must_use]
+    pub fn times(self, factor: Exact) -> Self {
+        let of = |milligrams, mode| whole_mg(i128::from(milligrams) * factor.numer(), *factor.denom(), mode);
+        Self {
+            least_mg: of(self.least_mg, Mode::Down),
+            likely_mg: of(self.likely_mg, Mode::HalfAway),
+            most_mg: of(self.most_mg, Mode::Up),
+        }
+    }
 }
 
 /// What is left when a part is taken away.
@@ -153,7 +171,7 @@ impl Sum for Mass {
     }
 }
 
-/// The whole from its parts: their sum, and at least 15 % to both sides.
+/// The whole from its parts: their sum, and at least 15 % to both sides, the least rounded down to the milligram and the most up.
 ///
 /// ```
 /// use overmantel::weigh::{Mass, estimate};
@@ -172,7 +190,7 @@ pub fn estimate(parts: impl IntoIterator<Item = Mass>) -> Mass {
     }
 }
 
-/// What a volume weighs by a density.
+/// What a volume weighs by a density: likely to the nearest milligram, the least rounded down and the most up.
 #[must_use]
 pub fn by_density(volume: Volume, density: &Density) -> Mass {
     let of =
@@ -184,7 +202,7 @@ pub fn by_density(volume: Volume, density: &Density) -> Mass {
     }
 }
 
-/// What paper or cloth weighs by its grammage.
+/// What paper or cloth weighs by its grammage, to the nearest milligram.
 #[must_use]
 pub fn by_grammage(area: Area, grams_per_square_metre: u32) -> Mass {
     let milligrams = area.square_units * i128::from(grams_per_square_metre);
@@ -192,7 +210,7 @@ pub fn by_grammage(area: Area, grams_per_square_metre: u32) -> Mass {
 }
 
 /// What a part cut from a sheet of the stock weighs: by the sheet's own grams to the square metre, where it states them and is exactly
-/// as thick, otherwise by the material's density. Without a sheet, of the first that is so thick.
+/// as thick, otherwise by the material's density; rounded as by [`by_density`]. Without a sheet, of the first that is so thick.
 #[must_use]
 pub fn sheet(stock: &Stock, material: Material, thickness: Length, area: Area) -> Mass {
     by_square_metre(stock, material, thickness, area, stock.grams_per_square_metre(material, thickness))
@@ -248,7 +266,7 @@ pub fn mitred_moulding(
 }
 
 /// What the rails across, at head and foot, have of the area between two rectangles one within the other, as mitred: two trapezoids
-/// as long as both and half as high as what lies between, (H - h)(W + w) / 2. The upright ones have the rest.
+/// as long as both and half as high as what lies between, (H - h)(W + w) / 2, down to the square unit. The upright ones have the rest.
 ///
 /// ```
 /// use overmantel::{geometry::Size, weigh::{Area, across}};
@@ -278,14 +296,14 @@ pub fn blocks(count: u32, size: Size, depth: Length) -> Volume {
     Volume { cubic_units: Area::of(size).times(depth).cubic_units * i128::from(count) }
 }
 
-/// In kilograms, with this many decimals; more than six count as six, which tell any two weights apart.
+/// In kilograms, to the nearest of this many decimals; more than six count as six, which tell any two weights apart.
 #[must_use]
 pub fn in_kilograms(milligrams: i64, decimals: u8) -> String {
     let scale = power_of_ten(decimals.min(6));
     format!("{} kg", decimal(divide(i128::from(milligrams) * scale, 1_000_000, Mode::HalfAway), scale))
 }
 
-/// In pounds, with this many decimals; more than six count as six.
+/// In pounds, to the nearest of this many decimals; more than six count as six.
 #[must_use]
 pub fn in_pounds(milligrams: i64, decimals: u8) -> String {
     let scale = power_of_ten(decimals.min(6));
@@ -294,6 +312,29 @@ pub fn in_pounds(milligrams: i64, decimals: u8) -> String {
         "{} lb",
         decimal(divide(tens_of_micrograms * scale, POUND_IN_TENS_OF_MICROGRAMS, Mode::HalfAway), scale)
     )
+}
+
+/// In whole pounds, up to the next.
+#[must_use]
+pub fn whole_pounds(milligrams: i64) -> i128 {
+    divide(i128::from(milligrams) * 100, POUND_IN_TENS_OF_MICROGRAMS, Mode::Up)
+}
+
+/// In whole kilograms, up to the next.
+#[must_use]
+pub fn whole_kilograms(milligrams: i64) -> i128 {
+    divide(milligrams.into(), 1_000_000, Mode::Up)
+}
+
+/// The force by which a weight pulls downwards, in hundredths of a newton, to the nearest: m × 9.80665 m/s² (standard gravity of
+/// the General Conference on Weights and Measures of 1901, from memory).
+///
+/// ```
+/// assert_eq!(overmantel::weigh::hundredths_of_newton(5_000_000), 4903, "5 kg: 49.03325 N");
+/// ```
+#[must_use]
+pub fn hundredths_of_newton(milligrams: i64) -> i128 {
+    divide(i128::from(milligrams) * 980_665, 1_000_000_000, Mode::HalfAway)
 }
 
 /// `steps` of which `steps_per_one`, a power of ten, make one.

@@ -432,6 +432,11 @@ fn what_it_takes_to_make_a_piece() {
     assert_eq!(likely("glazing"), ["2.787 kg"]);
     assert_eq!(likely("mat"), ["0.161 kg"]);
     assert_eq!(likely("print"), ["0.120 kg"]);
+    let rows = overmantel(&["rows", path(&file), "--of", "cuts", "--json"]);
+    let rows: Value = serde_json::from_slice(&rows.stdout).unwrap_or_else(|error| panic!("{error}"));
+    let rows = rows["rows"].as_array().cloned().unwrap_or_default();
+    let mat = rows.iter().find(|row| row["part"] == json!("mat")).unwrap_or(&Value::Null);
+    assert_eq!(mat["weight_g"], json!(161), "0.9 kg/m² on 0.17834642 m² are 160.5 g");
     assert_eq!(likely("backing"), ["0.307 kg"]);
     // 0.8263 kg; across, as mitred: 2 ((26 1/8 - 1 1/4) × 1 1/4 × 3/4 - 23 7/8 × 1/4 × 1/2) = 40.672 in³ of pine, 0.333 kg.
     assert_eq!(likely("rail, long points"), ["0.333 kg", "0.493 kg"]);

@@ -6,7 +6,7 @@
 use overmantel::arrange::{Arranged, arrange};
 use overmantel::framing::build_up;
 use overmantel::geometry::{Point, Rect, Size};
-use overmantel::hang::{HangError, HangerPlaces, Hanging, Wire, hang, hanger_places, is_held, rise};
+use overmantel::hang::{HangError, HangerPlaces, Hanging, hang, hanger_places, is_held, rise};
 use overmantel::length::{Length, Unit};
 use overmantel::plan::{
     Across, Align, Arrangement, Fixing, Fixture, FixtureKind, GroupAcross, GroupUp, Hanger, HangerPlace,
@@ -421,22 +421,46 @@ fn cleats_teeth_and_keyholes() {
     assert_eq!((teeth.drop, teeth.span, teeth.wire), (by(3, 1), Length::ZERO, None));
 }
 
-/// T = W / (2 sin a), as tabled beside the angles (trigonometry): 15° 1.93185, 20° 1.46190, 30° 1, 45° 0.70711.
+/// Pull along each leg in weights of the piece, T / W = 1 / (2 sin a), and inwards on each ring 1 / (2 tan a): geometry, worked out to
+/// five decimals with another program. Legs of 300 mm at an angle a run by 300 cos a, to the micrometre; at 5 degrees half of one is 2/10,000 of
+/// the rise.
 #[test]
-fn pull_of_a_wire() {
-    for (degrees, expected) in
-        [(15.0_f64, 1.93185), (20.0, 1.46190), (30.0, 1.0), (45.0, 0.70711), (60.0, 0.57735)]
-    {
-        // Legs of 1 m each at that angle.
-        let micrometres = |length: f64| Length::micrometres((length * 1e6).round() as i64);
-        let rise = micrometres(degrees.to_radians().sin());
-        let leg_run = micrometres(degrees.to_radians().cos());
-        let wire = Wire { length: Length::mm(2000), legs: Length::mm(2000), rise, leg_run };
-        let pull = wire.pull().expect("it rises");
-        let pull = *pull.numer() as f64 / *pull.denom() as f64;
-        assert!((pull - expected).abs() < 1e-5, "{degrees}°: {pull}");
-    }
-    let flat =
-        Wire { length: Length::mm(2), legs: Length::mm(2), rise: Length::ZERO, leg_run: Length::mm(1) };
-    assert_eq!(flat.pull(), None);
+fn the_pull_of_a_wire() {
+    let check = |run_um: i64, along: f64, inwards: f64| {
+        let (span, legs) = (Length::micrometres(run_um * 2), Length::mm(600));
+        let outside = centred_at(Length::mm(2000), Length::mm(1500), Length::mm(800), Length::mm(700));
+        let fixing = |apart: i64| {
+            let apart = Length::mm(apart);
+            let hooks_apart = (apart > Length::ZERO).then_some(apart);
+            Fixing {
+                hanger: Hanger::Wire { slack: legs - span, hooks_apart },
+                from_sides: HangerPlace::At((Length::mm(800) - span - apart).half()),
+                down: HangerPlace::At(Length::mm(350)),
+            }
+        };
+        // The same legs over one hook, and over two that are 100 mm apart.
+        for hanging in [0, 100].map(|apart| hung(outside, fixing(apart))) {
+            let near = |found: Option<overmantel::print::Exact>, expected: f64| {
+                let found = found.unwrap_or_default();
+                #[expect(clippy::cast_precision_loss, reason = "to 3/10,000")]
+                let found = *found.numer() as f64 / *found.denom() as f64;
+                assert!((found - expected).abs() < 3e-4 * expected, "{found} is not {expected}");
+            };
+            let wire = hanging.wire.expect("a wire");
+            near(wire.pull(), along);
+            near(wire.pull_inwards(), inwards);
+        }
+    };
+    check(298_858, 5.736_86, 5.715_03); // 5 degrees
+    check(289_778, 1.931_85, 1.866_03); // 15
+    check(259_808, 1.0, 0.866_03); // 30
+    check(212_132, std::f64::consts::FRAC_1_SQRT_2, 0.5); // 45
+    check(150_000, 0.577_35, 0.288_68); // 60
+    // Taut from ring to ring: without a rise it would be pulled without end.
+    let place = HangerPlace::At(Length::mm(100));
+    let hanger = Hanger::Wire { slack: Length::ZERO, hooks_apart: None };
+    let taut = Fixing { hanger, from_sides: place, down: place };
+    let hanging = hung(centred_at(Length::mm(900), Length::mm(900), Length::mm(600), Length::mm(600)), taut);
+    let wire = hanging.wire.expect("a wire");
+    assert_eq!((wire.pull(), wire.pull_inwards()), (None, None));
 }

@@ -434,3 +434,65 @@ fn what_is_no_plan_at_all() {
         &not_a_plan("overmantel: \"overmantel\" stands here twice; keep one (line 1, column 30)"),
     );
 }
+
+/// Every property of a schema, with its name and that of what it belongs to.
+fn properties(schema: &Value) -> Vec<(String, Value)> {
+    let no = serde_json::Map::new();
+    let listed = schema["$defs"].as_object().unwrap_or(&no);
+    let things = listed.iter().map(|(name, thing)| (name.as_str(), thing)).chain([("", schema)]);
+    let of = |(name, thing): (&str, &Value)| -> Vec<(String, Value)> {
+        let own = thing["properties"].as_object().cloned().unwrap_or_default();
+        own.into_iter().map(|(key, about)| (format!("{name}.{key}"), about)).collect()
+    };
+    things.flat_map(of).collect()
+}
+
+/// Whether a property is, or has in it, something of this type.
+fn is_of(property: &Value, kind: &str) -> bool {
+    let named = |value: &Value| match value {
+        Value::Array(kinds) => kinds.iter().any(|one| one == kind),
+        value => value == kind,
+    };
+    named(&property["type"]) || named(&property["items"]["type"])
+}
+
+#[test]
+fn every_number_says_to_what_it_is_rounded() {
+    for name in ["figures", "findings", "prices", "suggestions"] {
+        let text = fs::read_to_string(committed(&format!("{name}.schema.json"))).unwrap_or_default();
+        let mut seen = 0;
+        for (key, property) in properties(&parsed(&text)) {
+            let about = property["description"].as_str().unwrap_or_default();
+            let says = |words: &[&str]| words.iter().any(|word| about.contains(word));
+            if is_of(&property, "number") {
+                seen += 1;
+                assert!(says(&[" decimals"]), "{name}: {key} is a number: {about}");
+            }
+            if is_of(&property, "integer") {
+                seen += 1;
+                assert!(
+                    says(&["whole", "counted from 1", "How many", "considered", "looked at"]),
+                    "{name}: {key} is an integer: {about}"
+                );
+            }
+        }
+        assert!(seen > 0, "{name} has numbers");
+    }
+}
+
+#[test]
+fn every_default_is_valid() {
+    for (name, least) in [("plan", 60), ("stock", 20), ("price-book", 4)] {
+        let text = fs::read_to_string(committed(&format!("{name}.schema.json"))).unwrap_or_default();
+        let schema = parsed(&text);
+        let stated = properties(&schema);
+        let with_default: Vec<_> =
+            stated.iter().filter(|(_, property)| property.get("default").is_some()).collect();
+        assert!(with_default.len() >= least, "{name}: {}", with_default.len());
+        for (key, property) in with_default {
+            let alone = json!({ "$defs": schema["$defs"], "allOf": [property] });
+            let valid = jsonschema::validator_for(&alone).unwrap_or_else(|error| panic!("{key}: {error}"));
+            assert!(valid.is_valid(&property["default"]), "{name}: {key}: {}", property["default"]);
+        }
+    }
+}

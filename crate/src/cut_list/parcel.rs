@@ -2,9 +2,10 @@
 
 use crate::geometry::Size;
 use crate::length::{Length, Unit, print::plain};
+use crate::plan::System;
 use crate::rounding::{Mode, divide};
 use crate::stock::{Parcel, Stock, Tube, VolumeDivisor};
-use crate::weigh::{Mass, in_kilograms};
+use crate::weigh::{Mass, in_kilograms, whole_kilograms, whole_pounds};
 use std::fmt;
 
 /// A box, its longest side first.
@@ -67,6 +68,28 @@ impl fmt::Display for Charged {
             Self::Pounds(count) => write!(f, "{count} lb"),
             Self::Kilograms(count) => write!(f, "{count} kg"),
         }
+    }
+}
+
+/// The weight that a carrier charges: its own or that of the carton's volume, whichever is greater, each up to the next whole pound
+/// or kilogram. Pounds or kilograms as the carrier charges volume; where it charges none, those of `otherwise`.
+///
+/// ```
+/// use overmantel::{cut_list::{Carton, Charged, billed}, geometry::Size, length::Length, plan::System, stock::{Parcel, VolumeDivisor}};
+/// let carton = Carton::round(Size::inches(44, 32), Length::inches(4), Length::ZERO);
+/// let carrier = Parcel { volume_divisor: Some(VolumeDivisor::CubicInchesPerPound(139)), ..Parcel::default() };
+/// let charged = |milligrams| billed(&carrier, carton, milligrams, System::Inches);
+/// assert_eq!(charged(10_000_000), Charged::Pounds(41), "44 × 32 × 4 / 139 = 40.5, and 10 kg are 22.05 lb");
+/// assert_eq!(charged(30_000_000), Charged::Pounds(67), "30 kg are 66.14 lb");
+/// ```
+#[must_use]
+pub fn billed(parcel: &Parcel, carton: Carton, milligrams: i64, otherwise: System) -> Charged {
+    let volume = parcel.volume_divisor.map(|divisor| carton.volume_weight(divisor));
+    match (volume, otherwise) {
+        (Some(Charged::Pounds(volume)), _) => Charged::Pounds(volume.max(whole_pounds(milligrams))),
+        (Some(Charged::Kilograms(volume)), _) => Charged::Kilograms(volume.max(whole_kilograms(milligrams))),
+        (None, System::Inches) => Charged::Pounds(whole_pounds(milligrams)),
+        (None, System::Centimetres) => Charged::Kilograms(whole_kilograms(milligrams)),
     }
 }
 

@@ -211,9 +211,15 @@ impl Reader {
                 Ok(())
             }
             (key, slot, _) => match group.get(key) {
-                Some(Node::Null) if matches!(row.absent, Absent::MayBe | Absent::Usual) => absent(slot, row),
                 None if row.absent == Absent::Never => self.fault(FormFault::Missing(key)),
-                None => absent(slot, row),
+                None => {
+                    absent(slot, row);
+                    Ok(())
+                }
+                Some(Node::Null) if matches!(row.absent, Absent::MayBe | Absent::Usual) => {
+                    absent(slot, row);
+                    Ok(())
+                }
                 Some(node) => self.further(key, |reader| reader.value(slot, row, node)),
             },
         }
@@ -382,14 +388,20 @@ fn hundredths(text: &str) -> Option<i64> {
 }
 
 /// What a file means that leaves a member out.
-fn absent(slot: Slot<'_>, row: &'static Row) -> Read {
+pub(super) fn absent(slot: Slot<'_>, row: &'static Row) {
     match (slot, row.form) {
         (Slot::Maybe(mut maybe), _) => maybe.clear(),
         (Slot::OneOf(mut one), Form::OneOf(Shape::Tagged(Some(place)))) => one.turn(place),
         (Slot::List(list), _) => list.clear(),
         _ => {}
     }
-    Ok(())
+}
+
+/// Gives a member what [`super::write::values`] has of it; what that can't be read from stays.
+#[cfg(feature = "schema")]
+pub(super) fn put(slot: Slot<'_>, row: &'static Row, node: &Node) {
+    let mut reader = Reader { bare: Unit::Inch, way: Vec::new(), fixtures: Vec::new(), pictures: Vec::new() };
+    let _unread = reader.value(slot, row, node);
 }
 
 /// The members of one of several, as a thing.

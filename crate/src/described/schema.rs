@@ -1,5 +1,6 @@
 //! The JSON Schema (draft 2020-12) of a thing in a file, by its rows.
 
+use super::left_out::{Following, LeftOut};
 use super::{Absent, Entry, Form, Member, OneOf, Row, Shape, Slot, Thing, are_one_value};
 use crate::json::Node;
 
@@ -70,6 +71,8 @@ pub(crate) fn entries(of: &[(&str, Node)]) -> Entries {
 struct Defs {
     listed: Entries,
     lengths: Lengths,
+    /// What follows from what else is stated of the thing that it belongs to.
+    following: Vec<Following>,
 }
 
 impl Defs {
@@ -124,25 +127,29 @@ impl Defs {
     }
 
     fn members(&mut self, thing: &mut dyn Thing, properties: &mut Entries, required: &mut Vec<Node>) {
+        let (name, _) = thing.title();
+        let mut left_out = LeftOut::of(thing);
+        self.following.append(&mut left_out.within);
         for Member { row, slot } in thing.members() {
             match (row.key, slot, row.form) {
                 ("", Slot::Thing(mut thing), _) => self.members(&mut thing, properties, required),
                 ("", Slot::OneOf(mut one), _) => {
+                    let usual = one.place();
                     for place in 0..one.variants().entries.len() {
                         one.turn(place);
                         for Member { row, slot } in one.members() {
-                            let schema = self.property(slot, row, Absent::MayBe);
+                            let without = self.without(name, &left_out, row, &slot);
+                            let schema = self.property(slot, row, Absent::MayBe, without);
                             properties.push((row.key.to_owned(), schema));
                         }
                     }
+                    one.turn(usual);
                 }
                 ("", _, Form::Flags(flags)) => {
-                    for &(key, about, absent) in flags {
+                    for &(key, about, _) in flags {
                         let mut schema =
                             entries(&[("description", Node::text(about)), ("type", Node::text("boolean"))]);
-                        if absent == Absent::Default {
-                            schema.push(("default".to_owned(), Node::Flag(false)));
-                        }
+                        schema.extend(left_out.usual(key).map(|usual| ("default".to_owned(), usual)));
                         properties.push((key.to_owned(), Node::Group(schema)));
                     }
                 }
@@ -150,21 +157,48 @@ impl Defs {
                     if row.absent == Absent::Never {
                         required.push(Node::text(key));
                     }
-                    properties.push((key.to_owned(), self.property(slot, row, row.absent)));
+                    let without = self.without(name, &left_out, row, &slot);
+                    properties.push((key.to_owned(), self.property(slot, row, row.absent, without)));
                 }
             }
         }
     }
 
-    /// The schema of a member, with what it means and what it is without.
-    fn property(&mut self, slot: Slot<'_>, row: &'static Row, absent: Absent) -> Node {
-        let mut schema = Vec::new();
-        if !row.about.is_empty() {
-            schema.push(("description".to_owned(), Node::text(row.about)));
+    /// What a member of a thing of this name is where a file leaves it out.
+    fn without(&self, name: &str, left_out: &LeftOut, row: &'static Row, slot: &Slot<'_>) -> Without {
+        let outer = |of: &&Following| (of.0, of.1) == (name, row.key) && !name.is_empty();
+        match (left_out.followed(row.key), self.following.iter().find(outer), left_out.usual(row.key)) {
+            (Some(cause), ..) => Without::Said(format!("When left out, what is usual for the `{cause}`.")),
+            (_, Some((.., cause)), _) => Without::Said(format!(
+                "When left out, what is usual for the `{cause}` of what it belongs to."
+            )),
+            (.., Some(usual)) => Without::Usual(usual),
+            _ => Without::Nothing(match words_without(slot, row) {
+                "" | "without" => "None when left out.".to_owned(),
+                words => format!("When left out: {words}."),
+            }),
         }
-        let default = default(&slot, row);
+    }
+
+    /// The schema of a member, with what it means and what it is without.
+    fn property(&mut self, slot: Slot<'_>, row: &'static Row, absent: Absent, without: Without) -> Node {
+        let mut schema = Vec::new();
+        let may_be_null = matches!(absent, Absent::MayBe | Absent::Usual);
+        let (said, default) = match without {
+            _ if absent == Absent::Never => (String::new(), None),
+            Without::Usual(usual) => (String::new(), Some(usual)),
+            Without::Said(said) => (said, None),
+            Without::Nothing(said) => (said, may_be_null.then_some(Node::Null)),
+        };
+        // A row that says so itself says it better.
+        let is_said = ["left out", "if any"].iter().any(|words| row.about.contains(words));
+        let said = if is_said { String::new() } else { said };
+        let about = [row.about, &said].into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>();
+        if !about.is_empty() {
+            schema.push(("description".to_owned(), Node::text(about.join(" "))));
+        }
         let mut value = self.value(slot, row);
-        if matches!(absent, Absent::MayBe | Absent::Usual) {
+        if may_be_null {
             let null = Node::text("null");
             value = match value.iter_mut().find(|(key, _)| key == "type") {
                 Some((_, kind)) => {
@@ -178,9 +212,7 @@ impl Defs {
             };
         }
         schema.extend(value);
-        if let (Absent::Default, Some(default)) = (absent, default) {
-            schema.push(("default".to_owned(), default));
-        }
+        schema.extend(default.map(|default| ("default".to_owned(), default)));
         Node::Group(schema)
     }
 
@@ -245,6 +277,7 @@ impl Defs {
                 list.clear();
                 list.push();
                 let mut thing = list.item(0);
+                super::start(thing);
                 let (name, _) = thing.title();
                 let items = self.refer(&[name, "Form"].concat(), |defs| defs.body(&mut thing));
                 let mut schema = entries(&[("type", Node::text("array")), ("items", Node::Group(items))]);
@@ -366,14 +399,21 @@ fn pair(items: Entries) -> Entries {
 }
 
 /// What a member is where a file leaves it out.
-fn default(slot: &Slot<'_>, row: &'static Row) -> Option<Node> {
-    Some(match (slot, row.form) {
-        (Slot::Flag(_), _) => Node::Flag(false),
-        (Slot::List(_), _) => Node::List(Vec::new()),
-        (Slot::Pair(..), Form::Pair { usual: [one, other], .. }) => {
-            Node::List(vec![Node::Whole(one), Node::Whole(other)])
-        }
-        (Slot::Choice(choice), _) => Node::text(choice.entries().iter().find(|entry| entry.number == 0)?.key),
-        _ => return None,
-    })
+enum Without {
+    /// This.
+    Usual(Node),
+    /// What a sentence says, since it is not always the same.
+    Said(String),
+    /// Nothing that a file could state, in a sentence.
+    Nothing(String),
+}
+
+/// The words for what a member is now, or for its being missing.
+fn words_without(slot: &Slot<'_>, row: &'static Row) -> &'static str {
+    match (slot, row.form) {
+        (Slot::Choice(choice), _) => choice.entries()[choice.place()].words,
+        (Slot::OneOf(one), _) => one.variants().entries[one.place()].words,
+        (_, Form::Maybe { words, .. }) => words.no,
+        _ => "",
+    }
 }

@@ -13,6 +13,27 @@ pub(crate) fn write(thing: &mut dyn Thing) -> Node {
     Writer { names }.thing(thing)
 }
 
+/// What each member of a thing is, whether a file would write it or leave it out; without those that a file has no word for.
+#[cfg(feature = "schema")]
+pub(super) fn values(thing: &mut dyn Thing) -> Vec<(&'static str, Node)> {
+    let writer = Writer { names: [Vec::new(), Vec::new()] };
+    let mut found = Vec::new();
+    for Member { row, slot } in thing.members() {
+        match (row.key, slot, row.form) {
+            ("", Slot::OneOf(mut one), _) => found.extend(values(&mut Payload(one.as_mut()))),
+            ("", Slot::Choice(choice), Form::Flags(keys)) => {
+                let told = choice.entries()[choice.place()].key;
+                found.extend(
+                    keys.iter().map(|(key, ..)| (*key, Node::Flag(told.split(' ').any(|word| word == *key)))),
+                );
+            }
+            ("", ..) => {}
+            (key, slot, _) => found.extend(writer.stated(slot, row, false).map(|node| (key, node))),
+        }
+    }
+    found
+}
+
 struct Writer {
     /// Of fixtures, and of pictures.
     names: [Vec<String>; 2],
@@ -60,7 +81,11 @@ impl Writer {
 
     /// The value of a member; none where it is left out.
     fn value(&self, slot: Slot<'_>, row: &'static Row) -> Option<Node> {
-        let is_left_out = matches!(row.absent, Absent::Usual | Absent::Silent);
+        self.stated(slot, row, matches!(row.absent, Absent::Usual | Absent::Silent))
+    }
+
+    /// The value of a member; none where there is no word for it, or where it is as usual and then left out.
+    fn stated(&self, slot: Slot<'_>, row: &'static Row, is_left_out: bool) -> Option<Node> {
         Some(match (slot, row.form) {
             (Slot::Length(given), Form::Length { usual, .. }) if is_left_out && *given == usual => {
                 return None;
@@ -94,6 +119,7 @@ impl Writer {
             {
                 return None;
             }
+            (Slot::OneOf(one), _) if !one.variants().entries[one.place()].is_written => return None,
             (Slot::OneOf(mut one), _) => self.tagged(one.as_mut()),
             (Slot::Maybe(mut maybe), _) => {
                 let Member { row, slot } = maybe.inner()?;

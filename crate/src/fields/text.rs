@@ -45,8 +45,17 @@ fn is_focus(field: Field) -> bool {
 }
 
 /// A width and a height as they are written: `16 x 20 in`, `40 × 50 cm`, `16" by 20"`. A unit that stands only at the
-/// end counts for both.
-pub(super) fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
+/// end counts for both; without one they are in that of `first`.
+///
+/// ```
+/// use overmantel::{fields::read_size, geometry::Size, length::Length, plan::System};
+/// assert_eq!(read_size("12' x 96", System::Inches), Ok(Size::inches(144, 96)));
+/// assert_eq!(read_size("420 x 260 cm", System::Inches), Ok(Size::new(Length::mm(4200), Length::mm(2600))));
+/// ```
+///
+/// # Errors
+/// When it is no width and height, or one of them is no length.
+pub fn read_size(text: &str, first: System) -> Result<Size, FieldError> {
     let lower = text.to_ascii_lowercase();
     let cut = ["×", " x ", " by ", "x", "*"]
         .iter()

@@ -1,6 +1,6 @@
 //! What is unwise about how pieces hang: wires, hooks, weights.
 
-use super::context::{Context, length, on_pieces, over, set, set_length, words};
+use super::context::{Context, length, on_pieces, set, set_length, words};
 use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::To;
 use crate::geometry::Size;
@@ -105,10 +105,11 @@ fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
     ]
 }
 
-/// The wire that is pulled most, with its pull in weights of the piece: half of the weight on each leg, over the sine of its angle.
+/// The wire that is pulled most, with its pull in weights of the piece; one that does not rise is pulled without end.
 fn tautest<'l>(on: &'l Context<'_>) -> Option<(&'l Wire, Exact)> {
+    let endless = Exact::from_integer(i64::MAX.into());
     let wires = on.figures.hanging.iter().filter_map(|hung| hung.wire.as_ref());
-    let pulled = wires.map(|wire| (wire, wire.pull().unwrap_or_else(|| over(wire.legs, Length::ZERO))));
+    let pulled = wires.map(|wire| (wire, wire.pull().unwrap_or(endless)));
     pulled.max_by(|one, other| one.1.cmp(&other.1))
 }
 

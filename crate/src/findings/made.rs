@@ -20,7 +20,7 @@ pub const ACRYLIC_PER_KELVIN: i64 = 70;
 /// A room warms by so much at the most: 20 K (from memory).
 pub const WARMING_KELVIN: i64 = 20;
 
-/// By how much acrylic of this length grows when it warms by so many kelvin; moisture adds to that.
+/// By how much acrylic of this length grows when it warms by so many kelvin, to the nearest unit; moisture adds to that.
 ///
 /// ```
 /// use overmantel::{findings::acrylic_growth, length::Length};

@@ -46,8 +46,8 @@ impl Spread {
     }
 }
 
-/// The largest image of a shape (width over height) whose group keeps within the size allowed; `None` where nothing is left
-/// for it. Inverse: [`Spread::outside`].
+/// The largest image of a shape (width over height) whose group keeps within the size allowed, each piece's share of that rounded down
+/// to the unit; `None` where nothing is left for it. Inverse: [`Spread::outside`].
 #[must_use]
 pub fn in_space(allowed: Size, spread: &Spread, width_over_height: Exact) -> Option<Size> {
     let count = i64::from(spread.count.max(1));

@@ -29,13 +29,13 @@ const ORDER: &[(&str, &str)] = &[
     ("crop_top_px", "pixels above what is printed"),
     ("crop_width_px", "pixels printed, across"),
     ("crop_height_px", "pixels printed, down"),
-    ("ppi", "pixels to the inch of the print, whole ones"),
+    ("ppi", "pixels to the inch of the print, down to a whole one"),
     ("on", "what is printed on"),
     ("edges", "what is on the edges of a canvas"),
     ("size", "which size or measure this row gives: one row for each"),
-    ("width_mm", "width in millimetres, exact to a micrometre"),
+    ("width_mm", "width in millimetres, to the nearest micrometre"),
     ("height_mm", "height in millimetres; none for a single measure"),
-    ("width_in", "width in inches, exact to a millionth"),
+    ("width_in", "width in inches, to the nearest millionth"),
     ("height_in", "height in inches; none for a single measure"),
 ];
 
@@ -45,15 +45,18 @@ const CUTS: &[(&str, &str)] = &[
     ("part", "what it is"),
     ("number", "how many of it"),
     ("material", "what it is made of, where that has a name"),
-    ("width_mm", "width, or length of a rail at its long points, in millimetres, exact to a micrometre"),
+    ("width_mm", "width, or length of a rail at its long points, in millimetres, to the nearest micrometre"),
     ("height_mm", "height in millimetres; none for a rail"),
-    ("width_in", "width, or length of a rail at its long points, in inches, exact to a millionth"),
+    ("width_in", "width, or length of a rail at its long points, in inches, to the nearest millionth"),
     ("height_in", "height in inches; none for a rail"),
-    ("left_mm", "for an opening: from the left edge of the board to it, seen from the face, in millimetres"),
+    (
+        "left_mm",
+        "for an opening: from the left edge of the board to it, seen from the face, in millimetres, to the nearest micrometre",
+    ),
     ("head_mm", "for an opening: from the upper edge of the board to it"),
     ("right_mm", "for an opening: from the right edge of the board to it, seen from the face"),
     ("foot_mm", "for an opening: from the lower edge of the board to it"),
-    ("weight_g", "what all of them weigh, about, in grams"),
+    ("weight_g", "what all of them weigh, about, to the nearest gram"),
     ("note", "what else the maker needs to know"),
 ];
 
@@ -113,7 +116,7 @@ pub fn cuts(job: &Job<'_>) -> Rows {
                 Extent::Each => [const { Value::Null }; 4],
             });
             row.extend(none());
-            row.push(mass.map(|mass| mass.likely_mg / 1000).into());
+            row.push(mass.map_or(Value::Null, |mass| grams(mass.likely_mg)));
             row.push(part.note.clone().into());
             rows.push(row);
         }
@@ -144,10 +147,17 @@ fn number(steps: i128, per_one: i128) -> Value {
     (steps as f64 / per_one as f64).into()
 }
 
+/// In millimetres, to the nearest micrometre.
 fn mm(length: Length) -> Value {
     number(divide(length.units().into(), UNITS_PER_MICROMETRE.into(), Mode::HalfAway), 1000)
 }
 
+/// To the nearest gram.
+fn grams(milligrams: i64) -> Value {
+    i64::try_from(divide(milligrams.into(), 1000, Mode::HalfAway)).ok().into()
+}
+
+/// To the nearest millionth of an inch.
 fn inches(length: Length) -> Value {
     let millionths = i128::from(length.units()) * 1_000_000;
     number(divide(millionths, UNITS_PER_INCH.into(), Mode::HalfAway), 1_000_000)

@@ -219,12 +219,13 @@ pub fn schema() -> String {
         (
             "description",
             Node::text(
-                "The picture itself, reduced: a JPEG in base64. For drawing only; nothing is measured on it.",
+                "The picture itself, reduced: a JPEG in base64. For drawing only; nothing is measured on it. None when left out.",
             ),
         ),
         ("type", Node::List(vec![Node::text("string"), Node::text("null")])),
         ("maxLength", Node::Whole(1_000_000)),
         ("pattern", Node::text("^/9j/[A-Za-z0-9+/]*={0,2}$")),
+        ("default", Node::Null),
     ]);
     schema::schema(
         &mut Plan::starting(),

@@ -80,7 +80,7 @@ pub fn largest_of(cut: &Cut, ppi: Exact) -> Option<Size> {
 }
 
 /// The largest image of a cut that keeps a ppi, when so much of what is cut is printed beyond the image in all, as on the edges
-/// of a canvas; `None` when nothing is left.
+/// of a canvas, to the unit below; `None` when nothing is left.
 #[must_use]
 pub fn largest_image(cut: &Cut, ppi: Exact, beyond: Size) -> Option<Size> {
     let printed = largest_of(cut, ppi)?;
@@ -124,7 +124,7 @@ pub fn needed_ppi(distance: Length, acuity: Exact) -> Exact {
 /// The distance from which an eye of decimal acuity 1.0 can't tell pixels apart: one pixel then spans one arc minute, the
 /// gap of the Landolt ring of grade 1.0 (ISO 8596, as quoted). Inverse: [`needed_ppi`].
 ///
-/// distance = cot 1′ / ppi, with cot 1′ = 3437.7467.
+/// distance = cot 1′ / ppi, to the nearest unit, with cot 1′ = 3437.7467.
 ///
 /// ```
 /// use overmantel::print::{Exact, merging_distance};
@@ -138,7 +138,7 @@ pub fn merging_distance(pixels_per_inch: Exact) -> Length {
     merging_distance_for(pixels_per_inch, ACUITY)
 }
 
-/// The same for an eye of any decimal acuity.
+/// The same for an eye of any decimal acuity, to the nearest unit.
 ///
 /// # Panics
 /// When the ppi is zero.

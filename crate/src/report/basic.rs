@@ -7,11 +7,11 @@ use crate::print::Exact;
 use crate::weigh::{Mass, in_kilograms, in_pounds};
 use serde::Serialize;
 
-/// A length, three ways.
+/// A length, three ways. Lengths are whole numbers of 1/1440 micrometre; what is none by itself (a diagonal, the rise of a wire, half or a third of an odd number) is rounded to the nearest of them, where no other rounding is stated.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Measure {
-    /// Exactly, as text that a plan file takes.
+    /// Exactly, in those whole numbers, as text that a plan file takes.
     pub exact: String,
     /// In inches, to 6 decimals.
     pub inches: f64,
@@ -71,13 +71,13 @@ pub struct SidesReport {
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Weight {
-    /// The most likely, such as `2.787 kg`.
+    /// The most likely, such as `2.787 kg`, to the nearest gram.
     pub likely: String,
-    /// The least that is expected.
+    /// The least that is expected, to the nearest gram.
     pub least: String,
-    /// The most that is expected.
+    /// The most that is expected, to the nearest gram.
     pub most: String,
-    /// The most likely in pounds, such as `6.14 lb`.
+    /// The most likely in pounds, such as `6.14 lb`, to the nearest hundredth.
     pub pounds: String,
 }
 
@@ -94,10 +94,12 @@ pub(super) fn measure(length: Length) -> Measure {
     Measure { exact: exact(length), inches: six(length.to_inches()), mm: six(length.to_mm()) }
 }
 
+/// To the nearest millionth.
 pub(super) fn six(value: f64) -> f64 {
     libm::round(value * 1e6) / 1e6
 }
 
+/// As a real number, to the nearest millionth.
 #[expect(clippy::cast_precision_loss, reason = "a report: 53 bits")]
 pub(super) fn number(value: Exact) -> f64 {
     let whole = value.trunc();

@@ -17,7 +17,7 @@ pub struct FitsReport {
     pub piece: usize,
     /// How many ways there are in all.
     pub in_all: usize,
-    /// The best of each way, in the order of all:  what is as fine as wished, then whole, matted, bordered, cropped, then what costs least.
+    /// The best of each way, in the order of all: what is as fine as wished, then whole, matted, bordered, cropped, then what costs least.
     pub best: Vec<FitReport>,
 }
 
@@ -39,11 +39,11 @@ pub struct FitReport {
     pub image: Extent,
     /// White paper round the image or, with a mat, board round its opening.
     pub borders: SidesReport,
-    /// The share of the picture that is lost, 0 to 1.
+    /// The share of the picture that is lost, 0 to 1 (to 6 decimals).
     pub lost: f64,
-    /// Pixels lost on the left, at the head, on the right, at the foot; null without a picture.
+    /// Pixels lost on the left, at the head, on the right, at the foot (to 6 decimals); null without a picture.
     pub lost_px: Option<[f64; 4]>,
-    /// Pixels to the inch; null without a picture.
+    /// Pixels to the inch, to 6 decimals; null without a picture.
     pub pixels_per_inch: Option<f64>,
     /// Whether that is as fine as the plan wishes; null without a picture.
     pub keeps_fineness: Option<bool>,
@@ -89,9 +89,9 @@ pub struct OrderedReport {
     pub borders: Option<SidesReport>,
     /// What the lip leaves of them; negative by what it hides of the image.
     pub visible_borders: Option<SidesReport>,
-    /// Pixels to the inch.
+    /// Pixels to the inch, to 6 decimals.
     pub pixels_per_inch: Option<f64>,
-    /// The share of the picture that is lost, 0 to 1.
+    /// The share of the picture that is lost, 0 to 1 (to 6 decimals).
     pub lost: Option<f64>,
 }
 
@@ -101,7 +101,7 @@ pub struct OrderedReport {
 pub struct SpaceReport {
     /// The space that the group may take.
     pub space: Extent,
-    /// The largest image with which it does, in the shape of the first piece's; null when nothing is left.
+    /// The largest image with which it does, in the shape of the first piece's, rounded down to 1/1440 micrometre; null when nothing is left.
     pub image: Option<Extent>,
 }
 

@@ -1,8 +1,10 @@
 //! A report on making: parts, weights, prints, mats, rails, sheets and parcels of what hangs.
 
 use super::basic::*;
-use crate::cut_list::{self, CutPart, Extent as PartExtent, MatCut};
+use crate::cut_list::{self, CutPart, Extent as PartExtent, MatCut, billed};
 use crate::making::{Blank, Moulding, Print, Sheets, Thing};
+use crate::plan::System;
+use crate::stock::{Parcel, Stock};
 use crate::weigh::Mass;
 use serde::Serialize;
 
@@ -40,8 +42,12 @@ pub struct ThingReport {
 pub struct CarrierReport {
     /// What it is called in the stock.
     pub name: String,
-    /// The least weight that it charges for the volume of the box, such as `41 lb`.
+    /// The least weight that it charges for the volume of the box, such as `41 lb`, up to the next whole pound or kilogram; null where it does not charge volume.
     pub volume_weight: Option<String>,
+    /// What it bills by the likely weight of what is in the box: that weight or the one of the volume, whichever is greater, up to the next whole pound or kilogram. Box and packing are not weighed.
+    pub billed_weight: String,
+    /// The same by the most that what is in the box may weigh.
+    pub most_billed_weight: String,
 }
 
 /// A part.
@@ -70,7 +76,7 @@ pub struct PartReport {
 pub struct PrintReport {
     /// The sheet, cloth or metal.
     pub size: Extent,
-    /// The pixels that its picture needs at the fineness wished for.
+    /// The pixels that its picture needs at the fineness wished for, up to the next whole pixel.
     pub pixels_needed: [u64; 2],
     /// The rolls of the stock that take it; empty for metal.
     pub rolls: Vec<String>,
@@ -98,9 +104,9 @@ pub struct MatCutReport {
     pub from_the_back: SidesReport,
     /// Border, opening and border together: must be the board.
     pub sums: Extent,
-    /// From corner to corner of the board.
+    /// From corner to corner of the board, to the nearest 1/1440 micrometre.
     pub board_diagonal: Measure,
-    /// From corner to corner of the opening.
+    /// From corner to corner of the opening, to the nearest 1/1440 micrometre.
     pub opening_diagonal: Measure,
 }
 
@@ -132,7 +138,7 @@ pub struct SheetReport {
     pub part: String,
     /// The smallest sheet of the stock that takes it.
     pub sheet: Option<String>,
-    /// How many such parts a sheet gives, cut in a simple grid.
+    /// How many such whole parts a sheet gives, cut in a simple grid.
     pub gives: Option<u32>,
     /// Why there is none.
     pub why_not: Option<String>,
@@ -150,7 +156,7 @@ pub struct SheetsReport {
     pub blanks: Vec<Extent>,
     /// Which sheet.
     pub sheet: Option<String>,
-    /// How many surely suffice, each size cut from sheets of its own in a simple grid.
+    /// How many whole sheets surely suffice, each size cut from sheets of its own in a simple grid.
     pub number: Option<u32>,
     /// Why there is none.
     pub why_not: Option<String>,
@@ -190,7 +196,7 @@ pub struct MouldingReport {
     pub why_not: Option<String>,
 }
 
-pub(super) fn thing_report(made: &Thing) -> ThingReport {
+pub(super) fn thing_report(made: &Thing, stock: &Stock, system: System) -> ThingReport {
     let carton = made.carton;
     ThingReport {
         pieces: made.pieces.iter().map(|index| index + 1).collect(),
@@ -211,14 +217,19 @@ pub(super) fn thing_report(made: &Thing) -> ThingReport {
         sheets: made.blanks.iter().map(sheet).collect(),
         carton: [carton.length, carton.width, carton.height].map(measure),
         length_and_girth: measure(carton.length_and_girth()),
-        carriers: made
-            .carriers
-            .iter()
-            .map(|(name, charged)| CarrierReport {
-                name: name.clone(),
-                volume_weight: charged.map(|charged| charged.to_string()),
-            })
+        carriers: cut_list::takers(stock, carton, made.mass)
+            .map(|parcel| carrier(parcel, made, system))
             .collect(),
+    }
+}
+
+fn carrier(parcel: &Parcel, made: &Thing, system: System) -> CarrierReport {
+    let billed = |milligrams| billed(parcel, made.carton, milligrams, system).to_string();
+    CarrierReport {
+        name: parcel.name.clone(),
+        volume_weight: parcel.volume_divisor.map(|divisor| made.carton.volume_weight(divisor).to_string()),
+        billed_weight: billed(made.mass.likely_mg),
+        most_billed_weight: billed(made.mass.most_mg),
     }
 }
 

@@ -1,15 +1,17 @@
 //! A report on one piece: its sizes, its stack, its crop, its hooks.
 
 use super::basic::*;
+use super::hung::{ClearancesReport, LoadReport, clearances, load};
 use crate::figures::Figures;
 use crate::findings::{WARMING_KELVIN, acrylic_growth};
 use crate::framing::inverse::Bars;
-use crate::framing::safe_margin;
-use crate::geometry::Size;
+use crate::framing::{BuildUp, safe_margin};
+use crate::geometry::{Rect, Size};
 use crate::hang::Hanging;
 use crate::plan::{Edge, Finish, Material, Plan};
 use crate::print::fineness::{ACUITY, largest, largest_image, sharpness};
-use crate::print::{Cut, Exact, merging_distance};
+use crate::print::{Cut, Exact, Source, merging_distance};
+use crate::weigh::Mass;
 use serde::Serialize;
 
 /// A piece.
@@ -30,7 +32,7 @@ pub struct PieceReport {
     pub cloth: Option<Extent>,
     /// White paper on each side of the image.
     pub sheet_borders: SidesReport,
-    /// The share of the picture that goes to the edges when it is carried round them, 0 to 1; canvas only.
+    /// The share of the picture that goes to the edges when it is carried round them, 0 to 1 (to 6 decimals); canvas only.
     pub carried_round: Option<f64>,
     /// How far from each edge of what is printed, of the crop that is, a signature has to be to stay on the face; canvas only.
     pub safe_margin: Option<Measure>,
@@ -48,8 +50,24 @@ pub struct PieceReport {
     pub floater_inside: Option<Extent>,
     /// What it shows of its picture; null while it has none.
     pub picture: Option<PictureReport>,
+    /// What is seen of its image; null where nothing is.
+    pub seen: Option<SeenReport>,
     /// What it hangs by.
     pub hanging: HangingReport,
+    /// How much wall is left round it.
+    pub clearances: ClearancesReport,
+}
+
+/// What is seen of an image behind its mat or its frame's lip.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct SeenReport {
+    /// How large it is.
+    pub size: Extent,
+    /// The share of the image's area that is seen, 0 to 1 (to 6 decimals).
+    pub share: f64,
+    /// Pixels of the file that are seen, from its upper left corner: left, top, width, height (to 6 decimals); null without a picture.
+    pub picture_px: Option<[f64; 4]>,
 }
 
 /// A mat.
@@ -114,23 +132,23 @@ pub struct PictureReport {
     pub name: String,
     /// Pixels of the file that are shown, from its upper left corner: left, top, width, height (to 6 decimals).
     pub crop_px: [f64; 4],
-    /// The same in whole pixels, as it is cut from the file: each edge is at most a pixel from where it should be.
+    /// The same in whole pixels, as it is cut from the file: width and height to the nearest, in the same middle, so that each edge is at most a pixel from where it should be.
     pub crop_whole_px: [u32; 4],
-    /// Pixels of the file to an inch of the print.
+    /// Pixels of the file to an inch of the print, to 6 decimals.
     pub pixels_per_inch: f64,
     /// Whether that is as fine as the plan wishes.
     pub keeps_fineness: bool,
-    /// Pixels to the inch that an eye of decimal acuity 1.0 can tell apart from where the wall is seen (ISO 8596).
+    /// Pixels to the inch that an eye of decimal acuity 1.0 can tell apart from where the wall is seen (ISO 8596), to 6 decimals.
     pub needed_at_viewing_distance: f64,
     /// What follows for the eye, in words.
     pub verdict: &'static str,
     /// Whether people who walk up to it see it coarse, however far it is meant to be seen: below 150 pixels to the inch.
     pub coarse_when_near: bool,
-    /// The largest print of the whole file that is as fine as wished.
+    /// The largest print of the whole file that is as fine as wished, rounded down to 1/1440 micrometre.
     pub largest_whole: Option<Extent>,
-    /// The largest image in which what is shown is as fine as wished, with edges as deep as these.
+    /// The largest image in which what is shown is as fine as wished, with edges as deep as these, rounded down to 1/1440 micrometre.
     pub largest_as_cropped: Option<Extent>,
-    /// The share of the file's area that this piece does not show, 0 to 1.
+    /// The share of the file's area that this piece does not show, 0 to 1 (to 6 decimals).
     pub not_shown: f64,
     /// From here on an eye of decimal acuity 1.0 can't tell the pixels apart (one arc minute; ISO 8596).
     pub pixels_merge_from: Measure,
@@ -148,14 +166,16 @@ pub struct HangingReport {
     pub ring_span: Measure,
     /// From ring to ring along the wire.
     pub wire_length: Option<Measure>,
-    /// How far the wire rises over the rings.
+    /// How far the wire rises over the rings, to the nearest 1/1440 micrometre.
     pub wire_rise: Option<Measure>,
-    /// Angle of the wire's legs above the horizontal.
+    /// Angle of the wire's legs above the horizontal, in degrees, to 3 decimals.
     pub wire_angle_degrees: Option<f64>,
+    /// What hooks, wire and rings are pulled by; null where nothing is weighed.
+    pub load: Option<LoadReport>,
 }
 
-/// Reports on one piece.
-pub(super) fn piece_report(plan: &Plan, figures: &Figures, index: usize) -> PieceReport {
+/// Reports on one piece of a thing that weighs so much.
+pub(super) fn piece_report(plan: &Plan, figures: &Figures, index: usize, mass: Mass) -> PieceReport {
     let (sizes, stated) = (&figures.build_ups[index], &plan.pieces[index]);
     let canvas = match &stated.finish {
         Finish::Canvas(canvas) => Some(canvas),
@@ -211,8 +231,34 @@ pub(super) fn piece_report(plan: &Plan, figures: &Figures, index: usize) -> Piec
         }),
         floater_inside: sizes.floater_inside.map(|inside| extent(inside.size)),
         picture: figures.cuts[index].and_then(|cut| picture(plan, index, &cut, sizes.printed_beyond())),
-        hanging: hanging(plan, &figures.hanging[index]),
+        seen: seen_report(sizes, figures.cuts[index].as_ref()),
+        hanging: hanging(plan, &figures.hanging[index], mass),
+        clearances: clearances(plan, figures, index),
     }
+}
+
+/// What is seen of an image.
+pub(super) fn seen(sizes: &BuildUp) -> Option<Rect> {
+    sizes.image.common(sizes.window)
+}
+
+/// The pixels that are seen.
+pub(super) fn seen_px(sizes: &BuildUp, cut: &Cut) -> Option<Source> {
+    Some(cut.part(sizes.picture, seen(sizes)?))
+}
+
+fn seen_report(sizes: &BuildUp, cut: Option<&Cut>) -> Option<SeenReport> {
+    let seen = seen(sizes)?;
+    let area = |size: Size| i128::from(size.width.units()) * i128::from(size.height.units());
+    Some(SeenReport {
+        size: extent(seen.size),
+        share: number(Exact::new(area(seen.size), area(sizes.image.size).max(1))),
+        picture_px: cut.and_then(|cut| seen_px(sizes, cut)).map(four),
+    })
+}
+
+fn four(source: Source) -> [f64; 4] {
+    [source.left, source.top, source.width, source.height].map(number)
 }
 
 fn picture(plan: &Plan, piece: usize, cut: &Cut, beyond: Size) -> Option<PictureReport> {
@@ -225,7 +271,7 @@ fn picture(plan: &Plan, piece: usize, cut: &Cut, beyond: Size) -> Option<Picture
     let seen = sharpness(cut.pixels_per_inch, plan.viewing.distance, ACUITY);
     Some(PictureReport {
         name: picture.name.clone(),
-        crop_px: [source.left, source.top, source.width, source.height].map(number),
+        crop_px: four(source),
         crop_whole_px: [crop.left, crop.top, crop.width, crop.height],
         pixels_per_inch: number(cut.pixels_per_inch),
         keeps_fineness: cut.pixels_per_inch >= fineness,
@@ -239,7 +285,7 @@ fn picture(plan: &Plan, piece: usize, cut: &Cut, beyond: Size) -> Option<Picture
     })
 }
 
-fn hanging(plan: &Plan, hung: &Hanging) -> HangingReport {
+fn hanging(plan: &Plan, hung: &Hanging, mass: Mass) -> HangingReport {
     HangingReport {
         hooks: hung.hooks.iter().map(|&hook| point(hook, plan.wall.size)).collect(),
         drop: measure(hung.drop),
@@ -247,5 +293,6 @@ fn hanging(plan: &Plan, hung: &Hanging) -> HangingReport {
         wire_length: hung.wire.map(|wire| measure(wire.length)),
         wire_rise: hung.wire.map(|wire| measure(wire.rise)),
         wire_angle_degrees: hung.wire.map(|wire| libm::round(wire.angle_degrees() * 1e3) / 1e3),
+        load: load(hung, mass),
     }
 }

@@ -43,7 +43,7 @@ pub struct PriceReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct TaxReport {
-    /// How much.
+    /// How much, to the nearest hundredth of the currency.
     pub amount: String,
     /// Whether the sum has it in it.
     pub included: bool,
@@ -59,7 +59,7 @@ pub struct LineReport {
     pub size: String,
     /// How many.
     pub count: i64,
-    /// The price of one.
+    /// The price of one, to the nearest hundredth of the currency.
     pub each: String,
     /// The price of all.
     pub all: String,

@@ -37,7 +37,7 @@ pub struct SuggestionReport {
     pub words: String,
     /// Why, in short sentences.
     pub reasons: Vec<String>,
-    /// Points for what is less good about it, as they are leaned: fewer are better.
+    /// Points for what is less good about it, as they are leaned, to 6 decimals: fewer are better.
     pub points: f64,
     /// The points term by term, as they are without a lean.
     pub terms: Vec<TermReport>,
@@ -59,7 +59,7 @@ pub struct SuggestionReport {
 pub struct TermReport {
     /// For what.
     pub term: &'static str,
-    /// How many.
+    /// How many, to 6 decimals.
     pub points: f64,
 }
 

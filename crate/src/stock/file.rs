@@ -18,6 +18,8 @@
 //! ```
 
 use super::rows::Listed;
+#[cfg(feature = "schema")]
+use super::thresholds::Usual;
 use super::thresholds::{ALL, Amount};
 use super::{
     Bar, Density, Parcel, Profile, Roll, SheetStock, StandardSize, Stick, Stock, Tube, check, limits,
@@ -57,7 +59,8 @@ struct Change<T> {
     add: Option<Vec<T>>,
 }
 
-static REPLACE: Row = part("replace", "Rows in place of all that are on offer.");
+static REPLACE: Row =
+    part("replace", "Rows in place of all that are on offer; those stay where it is left out.");
 static ADD: Row =
     part("add", "Rows beside them; one with a name that is there already takes that row's place.");
 static ROWS: Row = Row::new("", "", 0, "", "", Form::List { least: 0, most: limits::ROWS, what: "rows" });
@@ -240,11 +243,25 @@ pub fn write(stock: &Stock) -> String {
 pub fn schema() -> String {
     use crate::described::schema::{Lengths, entries, schema_of_list};
     let about = "The limits of findings by their names, such as `\"widest gap between pieces\": \"5 in\"`; those left out are as usual.";
-    let length = Node::Group(entries(&[("$ref", Node::text("#/$defs/Text"))]));
+    let limit = |usual: &Usual| {
+        let kind = match usual.amount {
+            Amount::Length(_) => ("$ref", Node::text("#/$defs/Text")),
+            // A number as text, such as `150`, `0.75` or `2/3`.
+            Amount::Number(..) => ("type", Node::text("string")),
+        };
+        let limit = entries(&[
+            ("description", Node::Text(["By ", usual.source, "."].concat())),
+            kind,
+            ("default", Node::Text(usual.amount.text())),
+        ]);
+        (usual.name.to_owned(), Node::Group(limit))
+    };
     let limits = entries(&[
         ("description", Node::text(about)),
         ("type", Node::text("object")),
-        ("additionalProperties", length),
+        ("properties", Node::Group(ALL.iter().map(limit).collect())),
+        ("additionalProperties", Node::Flag(false)),
+        ("default", Node::Group(Vec::new())),
     ]);
     let schema = schema_of_list(
         &mut StockFile::default(),

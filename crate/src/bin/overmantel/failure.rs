@@ -4,13 +4,14 @@ use overmantel::figures::NoAnswer;
 use overmantel::link::LinkError;
 use overmantel::mend::MendError;
 use overmantel::papers::PaperError;
+use overmantel::picture_file::PictureFileError;
 use overmantel::plan::file::FileError;
 use overmantel::prices::file::BookError;
 use overmantel::proposal::ProposalError;
 use overmantel::report::SuggestionsError;
 use overmantel::stock::file::StockError;
 use overmantel::suggest::wishes::WishError;
-use overmantel::suggest::{Lean, SuggestError};
+use overmantel::suggest::{FirstError, Lean, SuggestError};
 use std::error::Error;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -43,6 +44,9 @@ pub(crate) enum Failure {
     /// A file can't be written.
     #[error("{path} can't be written: {why}")]
     Write { path: PathBuf, why: Cause },
+    /// A file is there already.
+    #[error("{0} is there already and is left as it is; give another name, or --force to write over it")]
+    Exists(PathBuf),
     /// A folder can't be made.
     #[error("the folder {path} can't be made: {why}")]
     Folder { path: PathBuf, why: io::Error },
@@ -62,6 +66,10 @@ pub(crate) enum Failure {
     NoAnswer(#[from] NoAnswer),
     #[error(transparent)]
     Mend(#[from] MendError),
+    #[error(transparent)]
+    First(#[from] FirstPlanError),
+    #[error(transparent)]
+    FirstPlan(#[from] FirstError),
     #[error(transparent)]
     Remedy(#[from] RemedyError),
     #[error(transparent)]
@@ -96,6 +104,19 @@ pub(crate) enum InFile {
     NoAnswer(#[from] NoAnswer),
     Paper(#[from] PaperError),
     Page(#[from] ProposalError),
+}
+
+/// Why no first plan can be made of picture files.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum FirstPlanError {
+    /// A file is no picture.
+    #[error(transparent)]
+    Picture(#[from] PictureFileError),
+    /// Two files have one name.
+    #[error(
+        "two pictures have the file name {0}, by which a plan finds them; rename one of them, or give it once and change the plan"
+    )]
+    Twice(String),
 }
 
 /// Why a remedy that was asked for can't be told from the others, or is none.

@@ -6,17 +6,19 @@ use overmantel::{figures::Figures, report};
 use std::path::PathBuf;
 
 pub(crate) const HELP: &str = "\
-The output has the wall, each fixture and the group; each piece with its image, sheet, stack, mat, frame, crop and hooks; what
-hangs, with its parts, weights, prints, mat cuts, rails, sheets to buy and parcel; the moulding to buy; the sizes that each
-picture suits; and what suits the frame in hand and the space on the wall, where the plan states them.
+The output has the wall, each fixture and the group; each piece with its image, sheet, stack, mat, frame, crop, what is seen of it,
+hooks with their load, and the wall left round it; the gaps, with the pixels behind them; what hangs, with its parts, weights, prints,
+mat cuts, rails, sheets to buy, parcel and what carriers bill; the moulding to buy; the sizes that each picture suits; and what suits
+the frame in hand and the space on the wall, where the plan states them.
 Each length is given exactly as text, in inches and in millimetres:
   \"opening\": { \"width\": { \"exact\": \"15 3/4 in\", \"inches\": 15.75, \"mm\": 400.05 }, \"height\": … }
 Places are from the left corner of the wall and from the floor. Widths stand before heights.
-`overmantel schema figures` prints what every name means.
+`overmantel schema figures` prints what every name means, its unit, and to what it is rounded.
 
 Examples:
   overmantel figures plan.json | jq '.pieces[].frame.nominal.width.exact'
   overmantel figures plan.json --stock shop.json | jq '.things[].weight.likely, .moulding'
+  overmantel figures plan.json | jq '.pieces[].hanging.load.per_hook.most_newtons, .gaps[].pixels_behind'
   overmantel figures plan.json --fits 3 | jq '.fits[].best[] | {way, print, frame, lost}'";
 
 /// Of which plan, and by which stock.

@@ -1,8 +1,8 @@
 //! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures, the plan as a link and back.
 
 use clap::{Parser, Subcommand};
-use failure::{Failure, in_file};
-use std::path::Path;
+use failure::{Failure, in_file, unwritable, write_file};
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 mod failure;
@@ -11,11 +11,13 @@ mod findings;
 mod link;
 mod papers;
 mod picture;
+mod plan;
 mod prices;
 mod print_file;
 mod rows;
 mod proposal;
 mod section;
+mod stock;
 mod studio;
 mod suggest;
 mod svg;
@@ -30,6 +32,8 @@ struct Arguments {
 
 const EXAMPLES: &str = "\
 Examples:
+  overmantel plan --wall 144x96 --picture demo-data/pictures/three-boats.jpg --out plan.json
+      a first plan of a picture on a wall 144 in wide and 96 in high
   overmantel figures demo-data/plans/low-water.json
       every computed measure of the plan, as JSON
   overmantel findings demo-data/plans/low-water.json
@@ -53,12 +57,21 @@ Examples:
   overmantel rows demo-data/plans/low-water.json --of cuts
       every part and opening to cut, as CSV
 
+  overmantel stock --out ours.json
+      the sizes, mouldings, sheets and parcels on offer, to be changed into those of your shop
+
 A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
 Exit codes: 0 done; 1 the plan has no answer or a file or a link can't be read or written; 2 the command was not understood;
 3 `findings` found something, `prices` lacks a price, or `suggest` has nothing to suggest.";
 
 #[derive(Subcommand)]
 enum Task {
+    /// Print a first plan to start from: of a wall, and of one to three picture files
+    #[command(after_help = plan::HELP)]
+    Plan(plan::FirstPlan),
+    /// Print what is on offer, or your own stock over it, as a stock file
+    #[command(after_help = stock::HELP)]
+    Stock(stock::StockOf),
     /// Print every computed measure of a plan as JSON
     #[command(after_help = figures::HELP)]
     Figures(figures::FiguresOf),
@@ -130,6 +143,8 @@ enum Form {
 
 fn main() -> ExitCode {
     let outcome = match Arguments::parse().task {
+        Task::Plan(stated) => plan::run(&stated).map(done),
+        Task::Stock(stated) => stock::run(&stated).map(done),
         Task::Figures(stated) => figures::run(&stated).map(done),
         Task::Findings(stated) => findings::run(&stated),
         Task::Prices(stated) => prices::run(&stated),
@@ -171,6 +186,32 @@ fn say(text: &str) -> Result<(), Failure> {
     match std::io::stdout().write_all(text.as_bytes()) {
         Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => Err(Failure::Output(why)),
         _ => Ok(()),
+    }
+}
+
+/// Where a text goes: to standard output, or into a file.
+#[derive(clap::Args)]
+struct To {
+    /// The file to write; without it, it is printed
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// Write over a file that is there already
+    #[arg(long, requires = "out")]
+    force: bool,
+}
+
+impl To {
+    fn put(&self, text: &str) -> Result<(), Failure> {
+        let Some(path) = &self.out else { return say(text) };
+        if self.force {
+            return write_file(path, text);
+        }
+        // Looking first and writing then would leave room for another program between the two.
+        let new = std::fs::File::options().write(true).create_new(true).open(path);
+        match new.and_then(|mut file| std::io::Write::write_all(&mut file, text.as_bytes())) {
+            Err(why) if why.kind() == std::io::ErrorKind::AlreadyExists => Err(Failure::Exists(path.clone())),
+            written => written.map_err(unwritable(path)),
+        }
     }
 }
 

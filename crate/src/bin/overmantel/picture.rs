@@ -2,6 +2,7 @@
 
 use super::failure::{Failure, PictureError, unreadable, unwritable};
 use clap::Args;
+use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
 use overmantel::draw::{
     LoadedPicture, MOST_SIDE_PX, Painter, Sheet, Theme, View, cut_out, projection::Projection,
@@ -112,6 +113,22 @@ pub(crate) fn decoded(path: &Path) -> Result<DynamicImage, PictureError> {
     let mut image = DynamicImage::from_decoder(decoder).map_err(unreadable(path))?;
     image.apply_orientation(orientation);
     Ok(image)
+}
+
+/// Pixels of a file, upright.
+pub(crate) fn upright_size(path: &Path) -> Result<(u32, u32), PictureError> {
+    let reader =
+        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(unreadable(path))?;
+    let mut decoder = reader.into_decoder().map_err(unreadable(path))?;
+    let (width, height) = decoder.dimensions();
+    let is_turned = matches!(
+        decoder.orientation().map_err(unreadable(path))?,
+        Orientation::Rotate90
+            | Orientation::Rotate270
+            | Orientation::Rotate90FlipH
+            | Orientation::Rotate270FlipH
+    );
+    Ok(if is_turned { (height, width) } else { (width, height) })
 }
 
 /// Reads a picture, turns it upright and keeps a copy no larger than the drawing can use.

@@ -8,8 +8,8 @@ use overmantel::papers::{Job, Paper};
 use std::path::PathBuf;
 
 pub(crate) const HELP: &str = "\
-CSV as RFC 4180 has it, with a line of names; JSON with the same columns and what each means. Lengths are numbers, in millimetres exact to
-a micrometre and in inches exact to a millionth.
+CSV as RFC 4180 has it, with a line of names; JSON with the same columns and what each means. Lengths are numbers, in millimetres to
+the nearest micrometre and in inches to the nearest millionth; weights are to the nearest gram.
 
 Examples:
   overmantel rows plan.json --of cuts > cuts.csv

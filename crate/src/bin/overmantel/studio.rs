@@ -1,11 +1,9 @@
 //! `overmantel studio`: a folder of pictures as a page from which buyers start.
 
-use super::failure::{Failure, PictureError, TableError, in_file, unreadable, write_file};
-use super::picture::load;
+use super::failure::{Failure, TableError, in_file, write_file};
+use super::picture::{load, upright_size};
 use super::proposal::{HALF_PX, PAGE_BYTES, filed};
 use clap::Args;
-use image::metadata::Orientation;
-use image::{ImageDecoder, ImageReader};
 use overmantel::plan::Picture;
 use overmantel::proposal::{Offered, studio, studio_plan};
 use overmantel::{prices, stock};
@@ -57,7 +55,7 @@ pub(crate) fn run(stated: &StudioOf) -> Result<(), Failure> {
     let mut pictures = Vec::new();
     let mut filed_pictures = Vec::new();
     for (path, title) in titled(&stated.folder)? {
-        let (width_px, height_px) = size_of(&path)?;
+        let (width_px, height_px) = upright_size(&path)?;
         let file = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
         let picture = Picture { name: title, file, width_px, height_px, subject: None };
         filed_pictures.push(filed(load(&picture, &path, HALF_PX)?.pyramid.raster())?);
@@ -103,20 +101,4 @@ fn row(folder: &Path, line: &str) -> Result<(PathBuf, String), TableError> {
 fn is_picture(path: &Path) -> bool {
     let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
     ending.is_some_and(|ending| ["jpg", "jpeg", "png", "webp"].contains(&ending.as_str()))
-}
-
-/// Pixels of a file, upright.
-fn size_of(path: &Path) -> Result<(u32, u32), PictureError> {
-    let reader =
-        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(unreadable(path))?;
-    let mut decoder = reader.into_decoder().map_err(unreadable(path))?;
-    let (width, height) = decoder.dimensions();
-    let is_turned = matches!(
-        decoder.orientation().map_err(unreadable(path))?,
-        Orientation::Rotate90
-            | Orientation::Rotate270
-            | Orientation::Rotate90FlipH
-            | Orientation::Rotate270FlipH
-    );
-    Ok(if is_turned { (height, width) } else { (width, height) })
 }

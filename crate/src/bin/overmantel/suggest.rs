@@ -105,11 +105,20 @@ enum Made {
 
 /// A system of units.
 #[derive(Clone, Copy, ValueEnum)]
-enum Sizes {
+pub(crate) enum Sizes {
     /// Inches
     Inches,
     /// Centimetres
     Centimetres,
+}
+
+impl Sizes {
+    pub(crate) const fn system(self) -> System {
+        match self {
+            Self::Inches => System::Inches,
+            Self::Centimetres => System::Centimetres,
+        }
+    }
 }
 
 /// What a script is told when nothing can be suggested.
@@ -127,10 +136,7 @@ pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, Failure> {
         lean: lean(&stated.lean)?,
         counts: if counts.is_empty() { usual.counts } else { &counts },
         makes: if makes.is_empty() { usual.makes } else { &makes },
-        system: stated.system.map(|system| match system {
-            Sizes::Inches => System::Inches,
-            Sizes::Centimetres => System::Centimetres,
-        }),
+        system: stated.system.map(Sizes::system),
         book: book.as_ref(),
         budget: stated.budget.as_deref().map(amount).transpose()?,
         most: stated.most.into(),
