@@ -47,7 +47,7 @@ fn packages_in_their_rabbets() {
     check(
         "rabbet-deeper-than-moulding",
         &[("piece.all.frame.depth", "39/64")],
-        &["The rabbet is 5/8\" deep and the moulding 39/64\": no rabbet is deeper than its moulding."],
+        &["The rabbet is 5/8\" deep and the moulding 39/64\": nothing is left of its lip."],
     );
     // It is said of the first for which it holds, though that hangs last; what needs no frame is passed over.
     check(

@@ -62,8 +62,8 @@ fn findings_on_the_make_up() {
     check("no-room-for-points", &[glass, ("piece.all.frame.rabbet_depth", "7/16")], true);
     check("no-room-for-points", &[glass, ("piece.all.frame.rabbet_depth", "35/64")], true);
     check("no-room-for-points", &[glass, ("piece.all.frame.rabbet_depth", "9/16")], false);
-    check("rabbet-deeper-than-moulding", &[("piece.all.frame.depth", "5/8")], false);
-    check("rabbet-deeper-than-moulding", &[("piece.all.frame.depth", "39/64")], true);
+    check("rabbet-deeper-than-moulding", &[("piece.all.frame.depth", "41/64")], false);
+    check("rabbet-deeper-than-moulding", &[("piece.all.frame.depth", "5/8")], true);
     check("thin-mat", &[("piece.all.mat.border", "1 1/2")], false);
     check("thin-mat", &[("piece.all.mat.border", "1 7/16")], true);
     check("foot-narrower-than-head", &[("piece.all.mat.foot", "0")], false);

@@ -1,15 +1,16 @@
 //! What cannot be built: parts that lie in nothing, hang on nothing or have no thickness, and pictures that are covered.
 
 use super::context::{Context, fine, image, length, on_pieces, set, set_length, words};
+use super::place::{moved_away, touching};
 use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::{Edit, Field, To};
-use crate::framing::{BAR_WIDTH, BuildUp};
+use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK};
 use crate::geometry::{Rect, Sides, Size};
 use crate::hang::{holder, is_held};
 use crate::length::Length;
-use crate::plan::{self, Edge, Finish, Glazing, Piece};
+use crate::plan::{self, Edge, Finish, Glazing, Material, OpeningRule, Piece};
 use crate::rounding::Mode;
-use crate::stock::thresholds::THIN_BORDER;
+use crate::stock::thresholds::{ROUND_FITTINGS, THIN_BORDER};
 
 pub(super) const ROWS: &[Row] = &[
     Row {
@@ -75,6 +76,30 @@ pub(super) const ROWS: &[Row] = &[
         authority: Authority::Practice,
         words: "A canvas of {face} is narrower than two stretcher bars of {bar} side by side.",
         find: narrower_than_its_bars,
+    },
+    Row {
+        code: "over-an-opening",
+        about: About::Hanging,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Sizes,
+        words: "{piece} hangs over the {fixture}: there is no wall behind it.",
+        find: over_an_opening,
+    },
+    Row {
+        code: "floats-on-nothing",
+        about: About::Made,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Sizes,
+        words: "A sheet that floats in its mat has no mount board to be hinged to.",
+        find: floats_on_nothing,
+    },
+    Row {
+        code: "no-room-for-blocks",
+        about: About::Made,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Practice,
+        words: "A sheet of {size} has no room for float blocks of {block} that begin {from} from its edges.",
+        find: no_room_for_blocks,
     },
     Row {
         code: "no-thickness",
@@ -308,6 +333,55 @@ fn narrower_than_its_bars(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([Value::Size(face), length(BAR_WIDTH)])
             .mend(["Make it at least ", &on.text(wide), " each way"].concat(), settings),
+    ]
+}
+
+/// Doors and windows themselves, without their casings.
+fn over_an_opening(on: &Context<'_>) -> Vec<Case> {
+    let openings = on.fixtures().filter(|(_, fixture, _)| fixture.kind.casing() > Length::ZERO);
+    let found = openings.filter_map(|(index, fixture, rect)| {
+        let (piece, _) = touching(on, rect)?;
+        let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);
+        Some(moved_away(on, case, on.figures.arranged.taken[index], on.limit(&ROUND_FITTINGS)))
+    });
+    found.collect()
+}
+
+fn floats_on_nothing(on: &Context<'_>) -> Vec<Case> {
+    let floating = on.framed().filter(|(_, framing, _)| {
+        let floats = |mat: &plan::Mat| matches!(mat.opening, OpeningRule::Float(_));
+        framing.mount.is_none() && framing.mat.as_ref().is_some_and(floats)
+    });
+    let pieces: Vec<usize> = floating.map(|(piece, ..)| piece).collect();
+    if pieces.is_empty() {
+        return Vec::new();
+    }
+    vec![Case::of([]).mend(
+        "Hinge it to a mount of museum board",
+        on_pieces(&pieces, &plan::MOUNT, To::choice(Material::MatBoard)),
+    )]
+}
+
+fn no_room_for_blocks(on: &Context<'_>) -> Vec<Case> {
+    // Two blocks side by side, each with its distance from the edge.
+    let least = (FLOAT_BLOCK.x + FLOAT_BLOCK.size.width) * 2;
+    let small = on.pieces().find_map(|(piece, stated, sizes)| {
+        let Finish::Aluminium(sheet) = &stated.finish else { return None };
+        let on_blocks = sheet.sub_frame.is_none() && sheet.stand_off > Length::ZERO;
+        let shorter = sizes.image.size.width.min(sizes.image.size.height);
+        (on_blocks && shorter < least).then_some((piece, sizes.image.size, shorter))
+    });
+    let Some((piece, size, shorter)) = small else { return Vec::new() };
+    let by = on.to_mark(shorter.times_ratio(1, 8), Mode::Up);
+    let settings = [
+        on_pieces(&[piece], &plan::ALUMINIUM_BACK, To::yes(true)),
+        on_pieces(&[piece], &plan::SUB_FRAME_FROM_EDGES, To::Length(by)),
+        on_pieces(&[piece], &plan::SUB_FRAME_WIDTH, To::Length(by)),
+    ];
+    let block = Value::Size(FLOAT_BLOCK.size);
+    vec![
+        Case::of([Value::Size(size), block, length(FLOAT_BLOCK.x)])
+            .mend("Put it on a sub-frame of narrow bars", settings.concat()),
     ]
 }
 

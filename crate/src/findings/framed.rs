@@ -59,7 +59,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "The rabbet is {rabbet} deep and the moulding {moulding}: no rabbet is deeper than its moulding.",
+        words: "The rabbet is {rabbet} deep and the moulding {moulding}: nothing is left of its lip.",
         find: |on| rabbet(on, Rabbet::Impossible),
     },
     Row {
@@ -276,13 +276,16 @@ enum Rabbet {
     Tight,
 }
 
+/// How thick a lip is at least (from memory).
+const LEAST_LIP: Length = Length::inches_ratio(1, 8);
+
 fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
     let room = on.limit(&ROOM_FOR_POINTS);
     let wrong: Vec<(usize, (&Frame, Length, Rabbet))> = on
         .framed()
         .filter_map(|(piece, framing, sizes)| {
             let (frame, spare) = (framing.frame.as_ref()?, sizes.frame.as_ref()?.spare_depth);
-            let found = if frame.rabbet_depth > frame.depth {
+            let found = if frame.rabbet_depth >= frame.depth {
                 Rabbet::Impossible
             } else if spare < Length::ZERO {
                 Rabbet::Full
@@ -300,10 +303,11 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
     let pieces: Vec<usize> = wrong.iter().filter(|entry| entry.1.2 == kind).map(|entry| entry.0).collect();
     let package = frame.rabbet_depth - spare;
     if kind == Rabbet::Impossible {
-        let depth = on_pieces(&pieces, &plan::FRAME_DEPTH, To::Length(frame.rabbet_depth));
+        let deep = frame.rabbet_depth + LEAST_LIP;
+        let how = ["Take a moulding ", &on.text(deep), " deep"].concat();
         return vec![
             Case::of([fine(frame.rabbet_depth), fine(frame.depth)])
-                .mend("Take a moulding as deep as its rabbet", depth),
+                .mend(how, on_pieces(&pieces, &plan::FRAME_DEPTH, To::Length(deep))),
         ];
     }
     let case = if kind == Rabbet::Full {

@@ -204,7 +204,7 @@ fn beyond_the_wall(on: &Context<'_>) -> Vec<Case> {
 }
 
 /// The case with ways out of a rectangle with so much room round it: above, to its sides, below.
-fn moved_away(on: &Context<'_>, case: Case, rect: Rect, room: Length) -> Case {
+pub(super) fn moved_away(on: &Context<'_>, case: Case, rect: Rect, room: Length) -> Case {
     let size = on.figures.arranged.group.size;
     let left = on.to_mark(rect.x - room - size.width, Mode::Down);
     let right = on.to_mark(rect.right() + room, Mode::Up);
@@ -217,7 +217,7 @@ fn moved_away(on: &Context<'_>, case: Case, rect: Rect, room: Length) -> Case {
 }
 
 /// The first piece that has something in common with a rectangle.
-fn touching(on: &Context<'_>, rect: Rect) -> Option<(usize, Rect)> {
+pub(super) fn touching(on: &Context<'_>, rect: Rect) -> Option<(usize, Rect)> {
     let outsides = on.figures.arranged.outsides.iter().copied().enumerate();
     outsides.into_iter().find(|(_, outside)| outside.common(rect).is_some())
 }
@@ -231,6 +231,11 @@ fn covered(on: &Context<'_>, relation: Relation) -> Vec<Case> {
     let covered = of_relation.filter_map(|(index, fixture, _)| {
         let rect = on.figures.arranged.taken[index];
         let (piece, _) = touching(on, rect)?;
+        // What hangs over the opening itself, and not over its casing alone, is another case.
+        if fixture.kind.casing() > Length::ZERO && touching(on, on.figures.arranged.fixtures[index]).is_some()
+        {
+            return None;
+        }
         let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);
         let room = on.limit(if relation == Relation::KeepClear { &ROUND_FITTINGS } else { &LEAST_CLEARANCE });
         Some(moved_away(on, case, rect, room))

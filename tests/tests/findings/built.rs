@@ -193,3 +193,57 @@ fn another_make_up_has_rings_of_its_own() {
         check("rings-in-nothing", &one.plan, false);
     }
 }
+
+/// A door of 30 × 80 in from 2 in on; pieces that reach over its casing of 2 1/2 in (common practice, no source) are in the way, over the
+/// door itself they hang on nothing.
+#[test]
+fn nothing_hangs_over_a_door() {
+    let door = [("fixtures.add", "door"), ("group.up", "centred at eye level")];
+    let plan = changed(Plan::starting(), &door);
+    let index = plan.fixtures.len() - 1;
+    let (width, from_left) = (plan.fixtures[index].size.width, Length::inches(2));
+    let at = |left: Length| {
+        let mut plan = changed(plan.clone(), &[("group.left", &plain_inches(left))]);
+        plan.fixtures[index].across = overmantel::plan::Across::FromLeft(from_left);
+        plan
+    };
+    let right = from_left + width;
+    check("over-an-opening", &at(right - Length::inches_ratio(1, 16)), true);
+    check("covers-a-fixture", &at(right - Length::inches_ratio(1, 16)), false);
+    check("over-an-opening", &at(right), false);
+    check("covers-a-fixture", &at(right), true);
+    check("covers-a-fixture", &at(right + Length::inches_ratio(5, 2)), false);
+}
+
+fn plain_inches(length: Length) -> String {
+    overmantel::length::print::plain(length)
+}
+
+/// What floats in its mat is hinged to a board.
+#[test]
+fn what_floats_is_hinged_to_something() {
+    let floating = [("piece.all.paper.border", "1"), ("piece.all.mat.opening", "floating it with air of")];
+    pair("floats-on-nothing", &floating, "piece.all.mount", "hardboard", "no mount");
+    check("floats-on-nothing", &changed(Plan::starting(), &[("piece.all.mount", "no mount")]), false);
+}
+
+/// Two blocks of 2 in, 1 1/2 in from the edges (from memory), side by side: 7 in.
+#[test]
+fn small_sheets_have_no_room_for_blocks() {
+    pair("no-room-for-blocks", &[METAL], "piece.all.width", "7", "6 15/16");
+    pair("no-room-for-blocks", &[METAL], "piece.all.height", "7", "6 15/16");
+    let on_bars = [
+        METAL,
+        ("piece.all.aluminium.back", "on a sub-frame"),
+        ("piece.all.sub_frame.inset", "1"),
+        ("piece.all.sub_frame.width", "1/2"),
+    ];
+    check(
+        "no-room-for-blocks",
+        &changed(changed(Plan::starting(), &on_bars), &[("piece.all.width", "6")]),
+        false,
+    );
+    let flat =
+        changed(Plan::starting(), &[METAL, ("piece.all.aluminium.stand_off", "0"), ("piece.all.width", "6")]);
+    check("no-room-for-blocks", &flat, false);
+}

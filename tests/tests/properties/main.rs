@@ -11,6 +11,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 
 mod any_plan;
+mod built;
 mod defaults;
 mod links;
 mod painter;

@@ -67,7 +67,7 @@ const SITE: [(&str, &[&str]); 8] = [
 ];
 
 /// Plans as people make them: the starting plan with some edits.
-fn usual_plan() -> impl Strategy<Value = Plan> {
+pub(crate) fn usual_plan() -> impl Strategy<Value = Plan> {
     let edits: Vec<(&str, &str)> = EDITS
         .iter()
         .chain(&SITE)
