@@ -32,7 +32,7 @@ pub struct Arranged {
 
 /// What a fixture takes of the wall: its place, and its casing at both sides and above, round a window below as well.
 fn with_casing(fixture: &Fixture, place: Rect) -> Rect {
-    let casing = fixture.kind.casing();
+    let casing = fixture.casing();
     let foot = if fixture.kind == FixtureKind::Window { casing } else { Length::ZERO };
     place.shrunk(Sides { left: -casing, top: -casing, right: -casing, bottom: -foot })
 }

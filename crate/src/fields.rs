@@ -100,6 +100,7 @@ fn visit(plan: &mut Plan, field: Field, act: &mut dyn FnMut(&mut Slot<'_>)) -> b
         Whose::Fixture(fixture) => plan.fixtures.get_mut(fixture).is_some_and(|fixture| {
             let is_told = match row {
                 row if *row == plan::FIXTURE_DEPTH => fixture.kind.has_depth(),
+                row if *row == plan::FIXTURE_CASING => fixture.kind.has_casing(),
                 row if *row == plan::FIXTURE_SWING => fixture.kind == FixtureKind::Door,
                 _ => true,
             };

@@ -61,6 +61,8 @@ pub struct ScenicFixture {
     pub rect: Rect,
     /// From the wall to its front.
     pub depth: Length,
+    /// How wide its casing is.
+    pub casing: Length,
 }
 
 /// A figure for scale, in its place.
@@ -253,7 +255,12 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
             .fixtures
             .iter()
             .zip(&figures.arranged.fixtures)
-            .map(|(fixture, &rect)| ScenicFixture { kind: fixture.kind, rect, depth: fixture.depth })
+            .map(|(fixture, &rect)| ScenicFixture {
+                kind: fixture.kind,
+                rect,
+                depth: fixture.depth,
+                casing: fixture.casing(),
+            })
             .collect(),
         pieces,
         group: figures.arranged.group,

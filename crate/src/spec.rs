@@ -233,6 +233,9 @@ fn fixtures(plan: &Plan) -> Writer {
         if fixture.from_floor > Length::ZERO || fixture.relation == Relation::KeepClear {
             writer.text(" and ").field(field(&plan::FIXTURE_FROM_FLOOR)).text(" from the floor");
         }
+        if fixture.kind.has_casing() {
+            writer.text(", with a casing of ").field(field(&plan::FIXTURE_CASING));
+        }
         writer.text(", where ").field(field(&plan::FIXTURE_RELATION));
         if fixture.kind == FixtureKind::Door {
             writer.text(" and which ").field(field(&plan::FIXTURE_SWING));

@@ -79,6 +79,7 @@ struct Easel {
     width: f32,
     height: f32,
     depth: f32,
+    casing: f32,
     solids: Vec<Solid>,
 }
 
@@ -91,6 +92,7 @@ impl Easel {
             width: inches(rect.size.width),
             height: inches(rect.size.height),
             depth: inches(fixture.depth),
+            casing: inches(fixture.casing),
             solids: Vec::new(),
         }
     }
@@ -290,8 +292,8 @@ pub fn shapes(fixture: &ScenicFixture, paint: Colour, light: Lighting) -> Vec<Sh
 /// What of a fixture keeps the light from the wall behind it.
 pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
     let easel = Easel::of(fixture);
-    let casing = [-2.5 / easel.width, 1.0 + 2.5 / easel.width];
-    let over = 1.0 + 2.5 / easel.height;
+    let casing = [-easel.casing / easel.width, 1.0 + easel.casing / easel.width];
+    let over = 1.0 + easel.casing / easel.height;
     // From and to in shares of its width, of its height; its front in shares of its depth; what it keeps away.
     let rows: &[([f32; 2], [f32; 2], f32, f32)] = match fixture.kind {
         FixtureKind::Sofa => &[([0.03, 0.97], [0.2, 1.0], 0.3, 1.0), ([0.0, 1.0], [0.16, 0.66], 1.0, 1.0)],

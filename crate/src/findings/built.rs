@@ -78,6 +78,14 @@ pub(super) const ROWS: &[Row] = &[
         find: narrower_than_its_bars,
     },
     Row {
+        code: "hook-off-the-wall",
+        about: About::Hanging,
+        severity: Severity::CannotBeMade,
+        authority: Authority::Sizes,
+        words: "{piece} would hang on a hook {up} up, and the wall is {wall} high.",
+        find: hook_off_the_wall,
+    },
+    Row {
         code: "over-an-opening",
         about: About::Hanging,
         severity: Severity::CannotBeMade,
@@ -336,9 +344,23 @@ fn narrower_than_its_bars(on: &Context<'_>) -> Vec<Case> {
     ]
 }
 
+/// The long wire of a piece on the wall may still take its hook beyond it.
+fn hook_off_the_wall(on: &Context<'_>) -> Vec<Case> {
+    let wall = on.plan.wall.size.height;
+    let hangs = on.figures.hanging.iter().enumerate();
+    let found = hangs.filter_map(|(piece, hung)| {
+        let up = hung.hooks.iter().map(|hook| hook.y).max()?;
+        let is_on_the_wall = on.figures.arranged.outsides[piece].top() <= wall;
+        (up > wall && is_on_the_wall).then_some((piece, up))
+    });
+    let Some((piece, up)) = found.max_by_key(|(_, up)| *up) else { return Vec::new() };
+    let two_rings = set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS));
+    vec![Case::of([words(on.one(piece)), length(up), length(wall)]).mend("Hang it by two rings", [two_rings])]
+}
+
 /// Doors and windows themselves, without their casings.
 fn over_an_opening(on: &Context<'_>) -> Vec<Case> {
-    let openings = on.fixtures().filter(|(_, fixture, _)| fixture.kind.casing() > Length::ZERO);
+    let openings = on.fixtures().filter(|(_, fixture, _)| fixture.kind.has_casing());
     let found = openings.filter_map(|(index, fixture, rect)| {
         let (piece, _) = touching(on, rect)?;
         let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);

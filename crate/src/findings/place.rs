@@ -232,8 +232,7 @@ fn covered(on: &Context<'_>, relation: Relation) -> Vec<Case> {
         let rect = on.figures.arranged.taken[index];
         let (piece, _) = touching(on, rect)?;
         // What hangs over the opening itself, and not over its casing alone, is another case.
-        if fixture.kind.casing() > Length::ZERO && touching(on, on.figures.arranged.fixtures[index]).is_some()
-        {
+        if fixture.kind.has_casing() && touching(on, on.figures.arranged.fixtures[index]).is_some() {
             return None;
         }
         let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);
@@ -258,7 +257,7 @@ fn past_the_wall(on: &Context<'_>) -> Vec<Case> {
             Across::FromLeft(_) | Across::FromRight(_) if is_aside && fits => {
                 let from_left = matches!(fixture.across, Across::FromLeft(_));
                 let is_near = (over[0] > Length::ZERO) == from_left;
-                let casing = fixture.kind.casing();
+                let casing = fixture.casing();
                 let at = if is_near { casing } else { wall.width - fixture.size.width - casing };
                 let how = ["Put it ", &on.text(at), " from the corner"].concat();
                 case.mend(how, [set_length(Field::fixture(&plan::FIXTURE_DISTANCE, index), at)])

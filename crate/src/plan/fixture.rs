@@ -58,13 +58,10 @@ impl FixtureKind {
         self.stands_before_wall() || matches!(self, Self::Mantel | Self::Radiator)
     }
 
-    /// How wide the casing round it is, outside its stated size: that of a door, and of a window all round.
+    /// Whether it is let into the wall, with a casing round it.
     #[must_use]
-    pub const fn casing(self) -> Length {
-        match self {
-            Self::Door | Self::Window => CASING,
-            _ => Length::ZERO,
-        }
+    pub const fn has_casing(self) -> bool {
+        matches!(self, Self::Door | Self::Window)
     }
 
     /// Its name in a sentence.
@@ -194,6 +191,16 @@ pub struct Fixture {
     pub relation: Relation,
     /// To which side it opens against the wall, for a door.
     pub swing: Swing,
+    /// How wide the casing of a door or a window is, outside its stated size.
+    pub casing: Length,
+}
+
+impl Fixture {
+    /// How wide the casing round it is: that of a door at both sides and above, of a window all round; nothing for the rest.
+    #[must_use]
+    pub const fn casing(&self) -> Length {
+        if self.kind.has_casing() { self.casing } else { Length::ZERO }
+    }
 }
 
 #[rustfmt::skip]
@@ -213,6 +220,7 @@ mod rows {
     pub static FIXTURE_FROM_FLOOR: Row = Row::length("from_floor", "from_floor", 8, "height of * above the floor", "From the floor to its lower edge.", Length::ZERO).range(Length::ZERO, limits::ROOM);
     pub static FIXTURE_RELATION: Row = Row::choice("pictures", "pictures", 9, "whether pictures may hang above *", "Whether pictures hang above it or keep clear of it.");
     pub static FIXTURE_SWING: Row = Row::choice("swing", "swing", 10, "swing", "To which side a door opens against the wall.").absent(Absent::Usual);
+    pub static FIXTURE_CASING: Row = Row::length("casing", "casing", 11, "casing", "How wide the casing of a door or a window is, outside its size.", super::CASING).range(Length::ZERO, Length::inches(24)).absent(Absent::Usual);
 }
 pub use rows::*;
 
@@ -222,7 +230,7 @@ impl Thing for Fixture {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { kind, name, size, depth, across, from_floor, relation, swing } = self;
+        let Self { kind, name, size, depth, across, from_floor, relation, swing, casing } = self;
         vec![
             Member::choice(&FIXTURE_KIND, kind),
             Member::of(&FIXTURE_NAME, name),
@@ -232,6 +240,7 @@ impl Thing for Fixture {
             Member::of(&FIXTURE_FROM_FLOOR, from_floor),
             Member::choice(&FIXTURE_RELATION, relation),
             Member::choice(&FIXTURE_SWING, swing),
+            Member::of(&FIXTURE_CASING, casing),
         ]
     }
 
@@ -257,6 +266,7 @@ impl Thing for Fixture {
             size,
             depth: Length::inches(depth),
             relation,
+            casing: CASING,
             ..Self::default()
         };
     }

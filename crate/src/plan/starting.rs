@@ -4,8 +4,9 @@
 //! mats are common practice, no source.
 
 use super::{
-    Across, Aluminium, Board, Canvas, Coating, Fixture, FixtureKind, Floater, Frame, Framing, Glazing, Group,
-    GroupAcross, GroupUp, InHand, Mat, Material, Original, Paper, Piece, Plan, Relation, SubFrame, Swing,
+    Across, Aluminium, Board, CASING, Canvas, Coating, Fixture, FixtureKind, Floater, Frame, Framing,
+    Glazing, Group, GroupAcross, GroupUp, InHand, Mat, Material, Original, Paper, Piece, Plan, Relation,
+    SubFrame, Swing,
 };
 use crate::described::usual;
 use crate::geometry::Size;
@@ -127,6 +128,6 @@ impl Fixture {
         };
         let (from_floor, depth) = (Length::inches(from_floor), Length::inches(depth));
         let name = kind.name().to_owned();
-        Self { kind, name, size, depth, across, from_floor, relation, swing: Swing::Clear }
+        Self { kind, name, size, depth, across, from_floor, relation, swing: Swing::Clear, casing: CASING }
     }
 }

@@ -66,7 +66,7 @@ pub struct ClearancesReport {
     pub left_corner: Measure,
     /// From its right edge to the right corner of the wall.
     pub right_corner: Measure,
-    /// To each fixture, in the order of the plan; to the casing of a door or a window, which has one of 2 1/2 in.
+    /// To each fixture, in the order of the plan; to the casing of a door or a window.
     pub fixtures: Vec<FixtureClearance>,
 }
 

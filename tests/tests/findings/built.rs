@@ -247,3 +247,11 @@ fn small_sheets_have_no_room_for_blocks() {
         changed(Plan::starting(), &[METAL, ("piece.all.aluminium.stand_off", "0"), ("piece.all.width", "6")]);
     check("no-room-for-blocks", &flat, false);
 }
+
+/// 8 in below a ceiling of 75 1/8 in hang pieces with their upper edges at 67 1/8; rings at 5 in are 62 1/8 up, and the wire of a span of
+/// 20 3/8 in rises by 13 in to it when it is 12.66 in longer: √((33.03 / 2)² - (20.375 / 2)²) = 13.0.
+#[test]
+fn a_wire_longer_than_the_wall_is_high() {
+    let low = [("wall.height", "75 1/8"), ("fixing.kind", "one_hook"), ("fixing.down", "5")];
+    pair("hook-off-the-wall", &low, "fixing.slack", "12.6", "12.7");
+}

@@ -199,3 +199,21 @@ fn two_things_are_in_two_places() {
     ];
     pair("two-in-one-place", &switches, "fixture.2.distance", "12 3/4", "12 11/16");
 }
+
+/// How wide a casing is can be stated: one of 4 in takes 4 in beside its door, and none takes nothing.
+#[test]
+fn casings_as_they_are_stated() {
+    let door = ("fixtures.add", "door");
+    let plan = changed(Plan::starting(), &[door, ("group.up", "centred at eye level")]);
+    let index = plan.fixtures.len() - 1;
+    let taken = |casing: &str| {
+        let plan = changed(plan.clone(), &[(&format!("fixture.{index}.casing"), casing)]);
+        let figures = Figures::of(&plan).expect("figures");
+        let (door, taken) = (figures.arranged.fixtures[index], figures.arranged.taken[index]);
+        (door.x - taken.x, taken.right() - door.right(), taken.top() - door.top(), door.y - taken.y)
+    };
+    let four = overmantel::length::Length::inches(4);
+    let none = overmantel::length::Length::ZERO;
+    assert_eq!(taken("4"), (four, four, four, none), "none below a door");
+    assert_eq!(taken("0"), (none, none, none, none));
+}

@@ -254,8 +254,9 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
     let from_floor = within(Length::ZERO, limits::ROOM);
     let sizes = (size(limits::ROOM), within(Length::ZERO, limits::ROOM));
     let swing = select(vec![Swing::Clear, Swing::Left, Swing::Right]);
-    (any_of::<FixtureKind>(), sizes, across, from_floor, relation, swing).prop_map(
-        move |(kind, (size, depth), across, from_floor, relation, swing)| Fixture {
+    let casing = within(Length::ZERO, Length::inches(24));
+    (any_of::<FixtureKind>(), sizes, across, from_floor, relation, swing, casing).prop_map(
+        move |(kind, (size, depth), across, from_floor, relation, swing, casing)| Fixture {
             kind,
             name: name.clone(),
             size,
@@ -264,6 +265,7 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
             from_floor,
             relation,
             swing,
+            casing,
         },
     )
 }

@@ -125,7 +125,7 @@ pub(super) fn radiator(easel: &mut Easel) {
 
 /// A casing round a leaf or a window, outside the size that is stated: two steps, lit from above.
 fn casing(easel: &mut Easel, foot: [f32; 2]) {
-    let (aside, head) = (2.5 / easel.width, 2.5 / easel.height);
+    let (aside, head) = (easel.casing / easel.width, easel.casing / easel.height);
     for (share, from, z, tone) in [
         (1.0, foot[0], [0.0, 0.9], Tone::down(WHITE, 0.95, 0.84).across([1.0, 1.0, 0.9])),
         (0.86, foot[1], [0.9, 1.0], Tone::down(WHITE, 1.0, 0.92)),
@@ -196,7 +196,7 @@ const SKY_STRIPS: u8 = 48;
 
 /// A window of two sashes, one above the other: the sky by day, and dusk by evening. All of it is drawn on the face of its casing.
 pub(super) fn window(easel: &mut Easel, light: Lighting) {
-    let head = 2.5 / easel.height;
+    let head = easel.casing / easel.height;
     casing(easel, [-head * 0.5, 0.0]);
     easel.block([0.0, 1.0], [0.0, 1.0], [1.0; 2], WHITE.lit(0.6));
     // The sky is one, however many panes it is seen through: strips laid one over the other, too narrow to be told apart.
@@ -253,7 +253,7 @@ pub(super) fn window(easel: &mut Easel, light: Lighting) {
         }
     }
     // The board below, and what it keeps the light from.
-    let aside = 2.5 / easel.width;
+    let aside = easel.casing / easel.width;
     let board = [-aside * 1.4, 1.0 + aside * 1.4];
     easel.block(
         [-aside * 0.94, 1.0 + aside * 0.94],
