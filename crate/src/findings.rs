@@ -27,17 +27,20 @@ use crate::weigh::Mass;
 
 mod built;
 mod framed;
+mod grave;
 mod hangers;
-mod hung;
+pub(crate) mod hung;
 mod context;
-mod made;
+pub(crate) mod made;
 mod maker;
 mod picture;
 mod place;
 mod strength;
-mod way;
+pub(crate) mod way;
 
 use context::Context;
+pub use grave::Grave;
+pub(crate) use grave::{Zone, zones};
 pub use made::{ACRYLIC_PER_KELVIN, WARMING_KELVIN, acrylic_growth};
 
 /// What a finding is about: the paragraph beside which it stands.

@@ -14,6 +14,13 @@
 //! A plan that cannot be made, reaches beyond the wall, hangs over what has to stay clear or behind furniture, goes beyond the
 //! space stated or costs more than the budget is no suggestion.
 //!
+//! # Never against the findings
+//! What has a finding for your safety, or one that will disappoint, comes after everything that has none, whatever its points; it
+//! is suggested only where nothing on offer is without, and says then what stands ([`Suggestion::cautions`]). Of those the ones
+//! with the fewest findings are suggested ([`crate::findings::Grave::rank`]). Pieces are made as the plan's own are; where that
+//! would be unwise, with the remedies of the findings, such as acrylic in place of glass, and hung from two rings in place of a
+//! wire. A finding about a fixture or a frame in hand as it was measured is none about a suggestion.
+//!
 //! ```
 //! use overmantel::{figures::Figures, plan::Plan, stock::Stock, suggest::{SuggestionWish, suggest}};
 //! let found = suggest(&Plan::starting(), &Stock::offered(), &SuggestionWish::default()).unwrap();
@@ -23,16 +30,19 @@
 //! ```
 
 use crate::figures::Figures;
-use crate::findings::Severity;
 use crate::plan::{Plan, System};
 use crate::prices::{Book, Price, priced};
 use crate::print::Exact;
 use crate::stock::Stock;
 
+mod best;
 mod error;
 mod first;
+mod hung;
 mod offer;
+mod pattern;
 mod reasons;
+mod rules;
 mod search;
 pub mod wishes;
 
@@ -177,6 +187,8 @@ pub struct Suggestion {
     pub price: Option<Price>,
     /// Why, in short sentences.
     pub reasons: Vec<String>,
+    /// What is grave about it all the same, since nothing on offer has less against it: in sentences, what matters most first.
+    pub cautions: Vec<String>,
 }
 
 /// Suggestions, and how many combinations there were.
@@ -188,6 +200,21 @@ pub struct Suggestions {
     pub considered: u64,
     /// Of those, the ones that had to be looked at.
     pub looked_at: u64,
+}
+
+impl Suggestions {
+    /// What is to be said of all of them: that they have cautions, where that could not be had otherwise.
+    #[must_use]
+    pub fn said(&self) -> Option<&'static str> {
+        let cautioned = self.suggestions.iter().filter(|one| !one.cautions.is_empty()).count();
+        match cautioned {
+            0 => None,
+            count if count == self.suggestions.len() => Some(
+                "Nothing on offer here is without a caution; these have the fewest, and each says which.",
+            ),
+            _ => Some("Where nothing of a kind is without a caution, it has the fewest and says which."),
+        }
+    }
 }
 
 /// Suggests plans for the wall of a plan, with what stands there, its pictures and what hangs now as a pattern.
@@ -210,20 +237,16 @@ pub fn suggest(plan: &Plan, stock: &Stock, wish: &SuggestionWish<'_>) -> Result<
     }
     let (stock, wish) = (for_frame.as_ref().unwrap_or(stock), &wish);
     let space = Space::of(plan, stock, wish)?;
-    let (choices, considered, looked_at) = space.best();
+    let best::Best { picked, considered, looked_at } = space.best();
     let mut suggestions = Vec::new();
-    for choice in choices {
+    for choice in picked {
         let made = space.plan(&choice);
         let figures = Figures::of(&made)?;
-        debug_assert!(
-            crate::findings::findings(&made, &figures, stock)
-                .iter()
-                .all(|finding| finding.severity < Severity::CannotBeMade)
-        );
         let points = space.points(&choice).unwrap_or_default();
         suggestions.push(Suggestion {
-            words: reasons::words(&made, &space, &choice),
+            words: reasons::words(&made, &figures, wish.system.unwrap_or(plan.units.first), &space, &choice),
             reasons: reasons::reasons(&made, &figures, &space, &choice),
+            cautions: reasons::cautions(&made, &figures, &space),
             total: Exact::new(space.total(&points).into(), 600),
             price: wish.book.map(|book| priced(&made, &figures, stock, book)),
             points,

@@ -3,7 +3,7 @@
 use super::context::{Context, length, on_pieces, set, set_length, words};
 use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::To;
-use crate::geometry::Size;
+use crate::geometry::{Rect, Size};
 use crate::hang::Wire;
 use crate::hangers;
 use crate::length::Length;
@@ -240,6 +240,11 @@ fn with_glass(on: &Context<'_>) -> Vec<usize> {
     glass.map(|(piece, _, _)| piece).collect()
 }
 
+/// Whether a piece hangs above a bed, so that it would fall on it.
+pub(crate) fn is_above(outside: Rect, bed: Rect) -> bool {
+    outside.x < bed.right() && bed.x < outside.right() && outside.top() > bed.top()
+}
+
 fn above_a_bed(on: &Context<'_>, is_glass: bool) -> Vec<Case> {
     let (most, told) = grams(on, &HEAVY_PIECE);
     let glass = with_glass(on);
@@ -247,13 +252,12 @@ fn above_a_bed(on: &Context<'_>, is_glass: bool) -> Vec<Case> {
     let found = beds.filter_map(|(_, fixture, bed)| {
         let above = hung(on).find(|(piece, thing, _)| {
             let outside = on.figures.arranged.outsides[*piece];
-            let is_above = outside.x < bed.right() && bed.x < outside.right() && outside.top() > bed.top();
             let is_wrong = if is_glass {
                 glass.iter().any(|piece| thing.pieces.contains(piece))
             } else {
                 mg(thing.mass.most_mg) > most
             };
-            is_above && is_wrong
+            is_above(outside, bed) && is_wrong
         });
         let (piece, thing, _) = above?;
         let names = [words(on.one(piece)), words(fixture.name.as_str())];

@@ -176,21 +176,30 @@ fn nominal_for_outside(on: &Context<'_>) -> Vec<Case> {
     )]
 }
 
+/// How deep the edges of a canvas are round which the picture goes.
+fn wrapped(piece: &plan::Piece) -> Option<Length> {
+    match &piece.finish {
+        Finish::Canvas(canvas) if canvas.edge == Edge::Carried => Some(canvas.depth),
+        _ => None,
+    }
+}
+
+/// How deep the edges of a panel are that show, across a gap, what the next panel shows on its face.
+pub(crate) fn shows_twice(panel: &plan::Piece, gap: Length) -> Option<Length> {
+    wrapped(panel).filter(|depth| gap < *depth * 2)
+}
+
 /// One picture over canvases whose edges show what the next one shows on its face.
 fn split_edges(on: &Context<'_>) -> Vec<Case> {
     if on.plan.split.is_none() || on.plan.pieces.len() < 2 {
         return Vec::new();
     }
-    let carried = |piece: &plan::Piece| match &piece.finish {
-        Finish::Canvas(canvas) if canvas.edge == Edge::Carried => Some(canvas.depth),
-        _ => None,
-    };
     let gap = on.plan.group.gap;
-    let depth = on.plan.pieces.iter().filter_map(carried).max();
-    let Some(depth) = depth.filter(|depth| gap < *depth * 2) else { return Vec::new() };
+    let shown_twice = on.plan.pieces.iter().filter_map(|piece| shows_twice(piece, gap));
+    let Some(depth) = shown_twice.max() else { return Vec::new() };
     let wide = depth * 2;
     let pieces: Vec<usize> =
-        (0..on.plan.pieces.len()).filter(|&piece| carried(&on.plan.pieces[piece]).is_some()).collect();
+        (0..on.plan.pieces.len()).filter(|&piece| wrapped(&on.plan.pieces[piece]).is_some()).collect();
     vec![
         Case::of([depth, gap, wide].map(length))
             .mend("Mirror the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Mirrored)))
@@ -251,21 +260,20 @@ fn frames_do_not_match(on: &Context<'_>) -> Vec<Case> {
     vec![Case::of([words(name)]).mend("Frame all of them as the first is", settings)]
 }
 
+/// Whether an outside differs from another, but by so little that it can't be meant.
+pub(crate) fn is_nearly(outside: Size, first: Size, least: Length) -> bool {
+    let is_near = |one: Length, other: Length| (one - other).abs() < least;
+    outside != first && is_near(outside.width, first.width) && is_near(outside.height, first.height)
+}
+
 /// Pieces whose outsides differ by so little that it can't be meant.
 fn nearly_alike(on: &Context<'_>) -> Vec<Case> {
     let least = on.limit(&NEARLY_ALIKE);
     let Some(first) = on.figures.build_ups.first().map(|sizes| sizes.outside) else { return Vec::new() };
-    let differs = |one: Length, other: Length| one != other && (one - other).abs() < least;
-    let alike = |one: Length, other: Length| (one - other).abs() < least;
     let near: Vec<(usize, Size)> = on
         .pieces()
         .map(|(piece, _, sizes)| (piece, sizes.outside))
-        .filter(|(_, outside)| {
-            let (wide, high) = (outside.width, outside.height);
-            alike(wide, first.width)
-                && alike(high, first.height)
-                && (differs(wide, first.width) || differs(high, first.height))
-        })
+        .filter(|(_, outside)| is_nearly(*outside, first, least))
         .collect();
     let Some(&(piece, outside)) = near.first() else { return Vec::new() };
     let settings: Vec<Edit> = near

@@ -311,15 +311,20 @@ fn near_a_fitting(on: &Context<'_>) -> Vec<Case> {
     near.collect()
 }
 
+/// The part of the wall over which a door opens.
+pub(super) fn swept(fixture: &Fixture, rect: Rect) -> Option<Rect> {
+    let x = match fixture.swing {
+        _ if fixture.kind != FixtureKind::Door => return None,
+        Swing::Clear => return None,
+        Swing::Left => rect.x - rect.size.width,
+        Swing::Right => rect.right(),
+    };
+    Some(Rect::new(x, rect.y, rect.size))
+}
+
 fn door_swing(on: &Context<'_>) -> Vec<Case> {
-    let doors = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Door);
-    let opening = doors.filter_map(|(index, fixture, rect)| {
-        let x = match fixture.swing {
-            Swing::Clear => return None,
-            Swing::Left => rect.x - rect.size.width,
-            Swing::Right => rect.right(),
-        };
-        let swept = Rect::new(x, rect.y, rect.size);
+    let opening = on.fixtures().filter_map(|(index, fixture, rect)| {
+        let swept = swept(fixture, rect)?;
         let (piece, _) = touching(on, swept)?;
         let name = on.one(piece).to_ascii_lowercase();
         let case = Case::of([words(fixture.name.as_str()), words(name)]).on(&fixture.name);
@@ -330,11 +335,15 @@ fn door_swing(on: &Context<'_>) -> Vec<Case> {
     opening.collect()
 }
 
+/// The part of the wall where the air of a radiator rises.
+pub(super) fn warm_air(fixture: &Fixture, rect: Rect, wall: Length) -> Option<Rect> {
+    let is_warm = fixture.kind == FixtureKind::Radiator;
+    is_warm.then(|| Rect::new(rect.x, rect.top(), Size::new(rect.size.width, wall)))
+}
+
 fn above_a_radiator(on: &Context<'_>) -> Vec<Case> {
-    let radiators = on.fixtures().filter(|(_, fixture, _)| fixture.kind == FixtureKind::Radiator);
-    let warm = radiators.filter_map(|(_, fixture, rect)| {
-        let above = Rect::new(rect.x, rect.top(), Size::new(rect.size.width, on.plan.wall.size.height));
-        let (piece, _) = touching(on, above)?;
+    let warm = on.fixtures().filter_map(|(_, fixture, rect)| {
+        let (piece, _) = touching(on, warm_air(fixture, rect, on.plan.wall.size.height)?)?;
         let case = Case::of([words(on.one(piece)), words(fixture.name.as_str())]).on(&fixture.name);
         Some(moved_away(on, case, rect, Length::ZERO))
     });

@@ -59,16 +59,25 @@ pub(super) const ROWS: &[Row] = &[
     },
 ];
 
+/// What limits a piece on a public way: its depth, and the heights of its lower edge from which and to which that counts.
+pub(crate) const CORRIDOR: [&Usual; 3] = [&CORRIDOR_DEPTH, &CORRIDOR_LOW, &CORRIDOR_HIGH];
+
+/// Whether a piece of a depth, with its lower edge so high, stands too far into a public way; the limits as in [`CORRIDOR`].
+pub(crate) fn stands_in_the_way(depth: Length, foot: Length, [most, low, high]: [Length; 3]) -> bool {
+    depth > most && foot > low && foot <= high
+}
+
 /// How far a piece may stand into a public way: not more than 4 in while its lower edge is above 27 in and not above 80 in.
 fn in_the_way(on: &Context<'_>) -> Vec<Case> {
     if !on.plan.site.is_public_way {
         return Vec::new();
     }
-    let [most, low, high] = [&CORRIDOR_DEPTH, &CORRIDOR_LOW, &CORRIDOR_HIGH].map(|usual| on.limit(usual));
+    let limits = CORRIDOR.map(|usual| on.limit(usual));
+    let [most, low, high] = limits;
     let found = on.pieces().find_map(|(piece, _, sizes)| {
         let foot = on.figures.arranged.outsides[piece].y;
         let depth = sizes.depth + on.figures.hanging[piece].off_wall;
-        (depth > most && foot > low && foot <= high).then_some((piece, depth, foot))
+        stands_in_the_way(depth, foot, limits).then_some((piece, depth, foot))
     });
     let Some((piece, depth, foot)) = found else { return Vec::new() };
     vec![

@@ -37,6 +37,8 @@ pub struct SuggestionReport {
     pub words: String,
     /// Why, in short sentences.
     pub reasons: Vec<String>,
+    /// What is grave about it, since nothing on offer has less against it; empty where nothing is.
+    pub cautions: Vec<String>,
     /// Points for what is less good about it, as they are leaned, to 6 decimals: fewer are better.
     pub points: f64,
     /// The points term by term, as they are without a lean.
@@ -100,6 +102,7 @@ pub fn suggestions(
         told.push(SuggestionReport {
             words: one.words.clone(),
             reasons: one.reasons.clone(),
+            cautions: one.cautions.clone(),
             points: number(one.total),
             terms: terms
                 .map(|(term, points)| TermReport {

@@ -1,9 +1,10 @@
 //! What is on offer for one picture: every size in every make-up, with the points that it has by itself.
 
-use super::{Question, SuggestError, SuggestionWish};
+use super::rules::Rules;
+use super::{Question, SuggestError, SuggestionWish, pattern};
 use crate::asked;
 use crate::figures::Figures;
-use crate::findings::{Severity, findings};
+use crate::findings::Grave;
 use crate::fit::{Fit, Way, from_picture};
 use crate::geometry::Size;
 use crate::length::{Length, UNITS_PER_INCH};
@@ -16,6 +17,7 @@ use crate::stock::{
     thresholds::{COARSE_PPI, CROP_LOSS},
 };
 use std::cell::Cell;
+use std::rc::Rc;
 
 /// How pieces may be made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -84,7 +86,7 @@ impl Make {
     }
 
     /// A piece made so: as one of the plan is, or as is usual.
-    fn pattern(self, plan: &Plan) -> Piece {
+    pub(super) fn pattern(self, plan: &Plan) -> Piece {
         let own = |is_it: fn(&Finish) -> bool| plan.pieces.iter().find(|piece| is_it(&piece.finish)).cloned();
         let made = |finish| Piece { finish, ..Piece::starting() };
         match self {
@@ -135,23 +137,57 @@ pub struct Offered {
     pub price: i64,
     /// The size by its name: of the frame, or of the print where it has none.
     pub name: String,
-    /// Whether it can be made, once that has been asked.
-    can_be_made: Cell<Option<bool>>,
+    is_panel: bool,
+    /// How far it stands off the wall.
+    pub(super) depth: Length,
+    /// What its picture makes grave, and what stands whatever hangs there.
+    shown: Grave,
+    /// All else that is grave about it, once that has been asked; it is the same for every picture in which nothing is marked.
+    made: Rc<Cell<Option<Grave>>>,
 }
 
 impl Offered {
-    /// Whether nothing that it is made of is impossible.
-    pub(super) fn can_be_made(&self, plan: &Plan, stock: &Stock) -> bool {
-        if let Some(known) = self.can_be_made.get() {
-            return known;
+    /// What is known to be grave about it; there may be more.
+    pub(super) fn known(&self) -> Grave {
+        self.shown.and(self.made.get().unwrap_or_default())
+    }
+
+    /// Whether all that is grave about it is known.
+    pub(super) fn is_known(&self) -> bool {
+        self.made.get().is_some()
+    }
+
+    /// All that is grave about it, wherever it hangs; above a bed what is so there only.
+    pub(super) fn grave(&self, judged: &Plan, plan: &Plan, stock: &Stock) -> Grave {
+        if !self.is_known() {
+            let mut alone = Plan { pieces: vec![self.piece.clone()], ..judged.clone() };
+            if self.has_subject(plan) {
+                alone.pictures = plan.pictures.clone();
+            } else {
+                alone.pieces[0].picture = None;
+            }
+            let found = Figures::of(&alone).map(|figures| Grave::of_pieces(&alone, &figures, stock));
+            self.made.set(Some(found.unwrap_or(Grave::ANYTHING)));
         }
-        let alone = alone(plan, self.piece.clone());
-        let found = Figures::of(&alone).map(|figures| findings(&alone, &figures, stock));
-        // Where it hangs is another question.
-        let is_bad = |code: &str, severity| severity == Severity::CannotBeMade && code != "beyond-the-wall";
-        let can = found.is_ok_and(|found| !found.iter().any(|one| is_bad(one.code, one.severity)));
-        self.can_be_made.set(Some(can));
-        can
+        self.known()
+    }
+
+    /// Whether something is marked in its picture that has to be kept; of a panel, that is another question.
+    fn has_subject(&self, plan: &Plan) -> bool {
+        let picture = self.piece.picture.filter(|_| !self.is_panel);
+        picture.is_some_and(|picture| plan.pictures[picture].subject.is_some())
+    }
+
+    /// What is made as another is known as far as that is.
+    pub(super) fn share(&mut self, others: &[Self], plan: &Plan) {
+        let is_as = |other: &&Self| {
+            other.piece.image == self.piece.image
+                && other.piece.finish == self.piece.finish
+                && !other.has_subject(plan)
+        };
+        if let Some(other) = others.iter().find(is_as).filter(|_| !self.has_subject(plan)) {
+            self.made = Rc::clone(&other.made);
+        }
     }
 }
 
@@ -169,20 +205,33 @@ pub(super) fn alone(plan: &Plan, piece: Piece) -> Plan {
     }
 }
 
-/// Points for the sharpness and the crop of a picture that fills a window; none without a picture's file.
-pub(super) fn picture_points(px: (u32, u32), window: Size, fineness: u32, stock: &Stock) -> [i64; 2] {
+/// How a picture fills a window.
+pub(super) struct Binding {
+    /// The pixels along the side that binds, and how long that is in units.
+    pub(super) pixels: i128,
+    pub(super) side: i128,
+    /// The lesser and the greater shape: what is shown of the picture is the one over the other.
+    pub(super) shapes: [i128; 2],
+}
+
+/// How a picture of so many pixels fills a window.
+pub(super) fn binding(px: (u32, u32), window: Size) -> Binding {
     let (width, height) = (i128::from(window.width.units()), i128::from(window.height.units()));
     let (across, upright) = (i128::from(px.0), i128::from(px.1));
     // The side that binds: across / width against upright / height.
     let (one, other) = (across * height, upright * width);
     let (pixels, side) = if one < other { (across, width) } else { (upright, height) };
+    Binding { pixels, side, shapes: [one.min(other), one.max(other)] }
+}
+
+/// Points for the sharpness and the crop of a picture that fills a window; none without a picture's file.
+pub(super) fn picture_points(px: (u32, u32), window: Size, fineness: u32, stock: &Stock) -> [i64; 2] {
+    let Binding { pixels, side, shapes: [least, most] } = binding(px, window);
     let per_inch = pixels * i128::from(UNITS_PER_INCH);
     let wished = i128::from(fineness.max(1)) * side;
     let below = whole(divide((wished - per_inch).max(0) * 100, wished, Mode::Up));
     let (over, under) = stock.limit_number(&COARSE_PPI);
     let coarse = if per_inch * i128::from(under) < i128::from(over) * side { DISAPPOINTS } else { 0 };
-    // What is shown is the lesser of the two over the greater.
-    let (least, most) = (one.min(other), one.max(other));
     let (over, under) = stock.limit_number(&CROP_LOSS);
     let is_much = (most - least) * i128::from(under) > most * i128::from(over);
     let lost = whole(divide((most - least) * 200, most, Mode::HalfAway));
@@ -234,95 +283,181 @@ pub(super) fn with_frame_in_hand(plan: &Plan, stock: &Stock) -> Result<Stock, Su
     Ok(Stock { sizes, ..stock.clone() })
 }
 
-/// Everything on offer in one make-up: for a picture, or for a panel of one picture over several, of which the points follow from
-/// all of them together.
-pub(super) fn offered(
-    plan: &Plan,
-    stock: &Stock,
-    wish: &SuggestionWish<'_>,
-    make: Make,
-    shown: Shown,
-    is_panel: bool,
-) -> Vec<Offered> {
-    let mut pattern = Piece { picture: shown.picture, focus: shown.focus, ..make.pattern(plan) };
-    let in_hand = plan.in_hand.filter(|_| wish.question == Question::FitsFrame);
-    let frame = pattern.finish.framing_mut().and_then(|framing| framing.frame.as_mut());
-    if let (Some(InHand { face, rabbet_width, allowance, .. }), Some(frame)) = (in_hand, frame) {
-        *frame = Frame { face, rabbet_width, allowance, ..frame.clone() };
-    }
-    let pattern = alone(plan, pattern);
-    let system = wish.system.unwrap_or(plan.units.first);
-    let sizes: Vec<StandardSize> =
-        stock.sizes.iter().filter(|listed| listed.system == system).cloned().collect();
-    let longest = Some(plan.wall.size.width.max(plan.wall.size.height));
-    let fit_wish = crate::fit::FitWish { longest, ..asked::wish(&pattern, 0) };
-    let shapes = match (is_panel, make) {
-        (false, _) => vec![shown.px],
-        (true, Make::Bordered) => Vec::new(),
-        // Behind a mat a panel is as large as its print, so that it may have the shape of any.
-        (true, Make::Matted) => print_shapes(&sizes),
-        (true, _) => vec![(4, 5), (5, 4)],
-    };
-    let mut found: Vec<Offered> = Vec::new();
-    for fit in shapes.iter().flat_map(|&px| from_picture(px, &sizes, &fit_wish)) {
-        let listed = fit.frame.unwrap_or(fit.print).listed;
-        if !make.is_way(fit.way) || in_hand.is_some() && listed.name != FRAME_IN_HAND {
-            continue;
-        }
-        let Some(offered) = as_piece(plan, stock, wish, make, (shown, is_panel), &pattern, &fit) else {
-            continue;
-        };
-        // A size that is listed twice counts once, by its better name.
-        match found.iter_mut().find(|other| other.piece == offered.piece) {
-            Some(other) if other.points <= offered.points => {}
-            Some(other) => *other = offered,
-            None => found.push(offered),
-        }
-    }
-    found
+/// So many ways to make pieces stouter are offered, each from the smallest of so many sizes that gains by it.
+const STOUTER: usize = 2;
+/// See [`STOUTER`].
+const TRIED: usize = 3;
+
+/// The places of a pool, the smallest outside first.
+fn by_area(pool: &[Offered]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..pool.len()).collect();
+    crate::order::sort_by_key(&mut order, |&at| {
+        let Size { width, height } = pool[at].outside;
+        i128::from(width.units()) * i128::from(height.units())
+    });
+    order
 }
 
-/// What is on offer in one size, with its points and its price; none where it is larger than the wall or a price is missing.
-fn as_piece(
-    plan: &Plan,
-    stock: &Stock,
-    wish: &SuggestionWish<'_>,
-    make: Make,
-    (shown, is_panel): (Shown, bool),
-    pattern: &Plan,
-    fit: &Fit<'_>,
-) -> Option<Offered> {
-    let listed = fit.frame.unwrap_or(fit.print).listed;
-    let mut piece = asked::take_fit(pattern, Some(0), fit).pieces.swap_remove(0);
-    piece.image = if make == Make::Bordered { fit.image } else { fit.sheet() };
-    let sizes = crate::framing::build_up(&piece).ok()?;
-    let (outside, window) = (sizes.outside, sizes.picture.size);
-    let wall = plan.wall.size;
-    if outside.width > wall.width || outside.height > wall.height {
-        return None;
+/// From what everything on offer follows.
+pub(super) struct Offer<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) stock: &'a Stock,
+    pub(super) wish: &'a SuggestionWish<'a>,
+    pub(super) rules: &'a Rules,
+    /// The plan in which a single piece is judged.
+    pub(super) judged: &'a Plan,
+    /// The sizes of the system that is asked for.
+    pub(super) sizes: Vec<StandardSize>,
+}
+
+impl<'a> Offer<'a> {
+    pub(super) fn of(
+        plan: &'a Plan,
+        stock: &'a Stock,
+        wish: &'a SuggestionWish<'a>,
+        rules: &'a Rules,
+        judged: &'a Plan,
+    ) -> Self {
+        let system = wish.system.unwrap_or(plan.units.first);
+        let sizes = stock.sizes.iter().filter(|listed| listed.system == system).cloned().collect();
+        Self { plan, stock, wish, rules, judged, sizes }
     }
-    let has_frame = !matches!(make, Make::Canvas | Make::Aluminium);
-    let mut shelf = if has_frame && !listed.is_frame { FRAME_TO_MEASURE } else { 0 };
-    shelf += if fit.print.listed.is_print { 0 } else { PRINT_TO_MEASURE };
-    let [sharp, crop] = match shown.picture {
-        _ if is_panel => [0, 0],
-        None => [0, picture_points(shown.px, window, 1, stock)[1]],
-        Some(_) => picture_points(shown.px, window, plan.fineness, stock),
-    };
-    let price = match wish.book {
-        None => 0,
-        Some(book) => {
-            let alone = alone(plan, piece.clone());
-            let price = priced(&alone, &Figures::of(&alone).ok()?, stock, book);
-            price.unpriced.is_empty().then_some(price.sum)?
+
+    fn frame_in_hand(&self) -> Option<InHand> {
+        self.plan.in_hand.filter(|_| self.wish.question == Question::FitsFrame)
+    }
+
+    /// How pieces of one make-up may be made, each with what that offers for a picture: as the plan's own are, or otherwise where much
+    /// is grave about that; and stouter, step by step, in the sizes that need it.
+    pub(super) fn patterns(&self, make: Make, shown: Shown) -> Vec<(Finish, Vec<Offered>)> {
+        let mut own = make.pattern(self.plan).finish;
+        let frame = own.framing_mut().and_then(|framing| framing.frame.as_mut());
+        if let (Some(InHand { face, rabbet_width, allowance, .. }), Some(frame)) =
+            (self.frame_in_hand(), frame)
+        {
+            *frame = Frame { face, rabbet_width, allowance, ..frame.clone() };
         }
-    };
-    let differ = i128::from((fit.borders.left - fit.borders.top).abs().units());
-    let shorter = i128::from(outside.width.min(outside.height).units());
-    let border = whole(divide(differ * 300, shorter, Mode::HalfAway));
-    let points = [sharp, crop, shelf, border];
-    let name = listed.name.clone();
-    Some(Offered { piece, outside, window, points, price, name, can_be_made: Cell::new(None) })
+        let pool = self.offered(make, &own, shown, false);
+        let middle = by_area(&pool).get(pool.len() / 2).copied();
+        let mended = middle.and_then(|at| self.mended(make, &pool[at], shown));
+        let mut patterns = vec![mended.unwrap_or((own, pool))];
+        for _ in 0..STOUTER {
+            let pools: Vec<&[Offered]> = patterns.iter().map(|(_, pool)| pool.as_slice()).collect();
+            let fine = pools[0].iter().filter(|one| one.shown == self.rules.given);
+            let Some(usual) = fine.map(|one| self.least_grave(one, &pools)).min() else { break };
+            let in_order = by_area(pools[0]).into_iter().map(|at| &pools[0][at]);
+            let needs =
+                in_order.filter(|one| one.shown == self.rules.given && self.least_grave(one, &pools) > usual);
+            // What the smallest gain nothing by leaves the larger a chance, and no more.
+            let stouter = needs.take(TRIED).find_map(|one| self.mended(make, one, shown));
+            let Some((finish, mut pool)) = stouter else { break };
+            pool.retain(|one| self.is_needed(one, &pools));
+            patterns.push((finish, pool));
+        }
+        patterns
+    }
+
+    fn grave(&self, one: &Offered) -> Grave {
+        one.grave(self.judged, self.plan, self.stock)
+    }
+
+    /// What is made as one on offer is, but better, with what is on offer so; what has no price is not.
+    fn mended(&self, make: Make, like: &Offered, shown: Shown) -> Option<(Finish, Vec<Offered>)> {
+        let piece = Piece { picture: None, ..like.piece.clone() };
+        let alone = Plan { pieces: vec![piece], ..self.judged.clone() };
+        let finish = pattern::mended(&alone, self.stock, self.frame_in_hand().is_some())?.finish;
+        let pool = self.offered(make, &finish, shown, false);
+        (!pool.is_empty()).then_some((finish, pool))
+    }
+
+    /// How bad a size is by the best of some ways to make it.
+    fn least_grave(&self, one: &Offered, ways: &[&[Offered]]) -> u32 {
+        let is_it = |other: &&Offered| other.name == one.name && other.piece.image == one.piece.image;
+        let alike = ways.iter().filter_map(|pool| pool.iter().find(is_it));
+        alike.map(|other| self.grave(other).rank()).min().unwrap_or(u32::MAX)
+    }
+
+    /// Whether the picture allows a size, and this way to make it is better than some others.
+    pub(super) fn is_needed(&self, one: &Offered, others: &[&[Offered]]) -> bool {
+        one.shown == self.rules.given && self.grave(one).rank() < self.least_grave(one, others)
+    }
+
+    /// Everything on offer in one make-up that is made so: for a picture, or for a panel of one picture over several, of which the
+    /// points follow from all of them together.
+    pub(super) fn offered(&self, make: Make, finish: &Finish, shown: Shown, is_panel: bool) -> Vec<Offered> {
+        let Self { plan, judged, ref sizes, .. } = *self;
+        let piece =
+            Piece { picture: shown.picture, focus: shown.focus, finish: finish.clone(), ..Piece::starting() };
+        let pattern = Plan { pieces: vec![piece], ..judged.clone() };
+        let longest = Some(plan.wall.size.width.max(plan.wall.size.height));
+        let fit_wish = crate::fit::FitWish { longest, ..asked::wish(&pattern, 0) };
+        let shapes = match (is_panel, make) {
+            (false, _) => vec![shown.px],
+            (true, Make::Bordered) => Vec::new(),
+            // Behind a mat a panel is as large as its print, so that it may have the shape of any.
+            (true, Make::Matted) => print_shapes(sizes),
+            (true, _) => vec![(4, 5), (5, 4)],
+        };
+        let mut found: Vec<Offered> = Vec::new();
+        for fit in shapes.iter().flat_map(|&px| from_picture(px, sizes, &fit_wish)) {
+            let listed = fit.frame.unwrap_or(fit.print).listed;
+            if !make.is_way(fit.way) || self.frame_in_hand().is_some() && listed.name != FRAME_IN_HAND {
+                continue;
+            }
+            let Some(offered) = self.as_piece(make, (shown, is_panel), &pattern, &fit) else { continue };
+            // A size that is listed twice counts once, by its better name.
+            match found.iter_mut().find(|other| other.piece == offered.piece) {
+                Some(other) if other.points <= offered.points => {}
+                Some(other) => *other = offered,
+                None => found.push(offered),
+            }
+        }
+        found
+    }
+
+    /// What is on offer in one size, with its points and its price; none where it is larger than the wall or a price is missing.
+    fn as_piece(
+        &self,
+        make: Make,
+        (shown, is_panel): (Shown, bool),
+        pattern: &Plan,
+        fit: &Fit<'_>,
+    ) -> Option<Offered> {
+        let Self { plan, stock, wish, .. } = *self;
+        let listed = fit.frame.unwrap_or(fit.print).listed;
+        let mut piece = asked::take_fit(pattern, Some(0), fit).pieces.swap_remove(0);
+        piece.image = if make == Make::Bordered { fit.image } else { fit.sheet() };
+        let sizes = crate::framing::build_up(&piece).ok()?;
+        let (outside, window) = (sizes.outside, sizes.picture.size);
+        let wall = plan.wall.size;
+        if outside.width > wall.width || outside.height > wall.height {
+            return None;
+        }
+        let has_frame = !matches!(make, Make::Canvas | Make::Aluminium);
+        let mut shelf = if has_frame && !listed.is_frame { FRAME_TO_MEASURE } else { 0 };
+        shelf += if fit.print.listed.is_print { 0 } else { PRINT_TO_MEASURE };
+        let [sharp, crop] = match shown.picture {
+            _ if is_panel => [0, 0],
+            None => [0, picture_points(shown.px, window, 1, stock)[1]],
+            Some(_) => picture_points(shown.px, window, plan.fineness, stock),
+        };
+        let price = match wish.book {
+            None => 0,
+            Some(book) => {
+                let alone = alone(plan, piece.clone());
+                let price = priced(&alone, &Figures::of(&alone).ok()?, stock, book);
+                price.unpriced.is_empty().then_some(price.sum)?
+            }
+        };
+        let differ = i128::from((fit.borders.left - fit.borders.top).abs().units());
+        let shorter = i128::from(outside.width.min(outside.height).units());
+        let border = whole(divide(differ * 300, shorter, Mode::HalfAway));
+        let points = [sharp, crop, shelf, border];
+        let px = shown.picture.filter(|_| !is_panel).map(|_| shown.px);
+        let (shown, made) = (self.rules.of_piece(px, window), Rc::default());
+        let (name, depth) = (listed.name.clone(), sizes.depth);
+        Some(Offered { piece, outside, window, points, price, name, is_panel, depth, shown, made })
+    }
 }
 
 /// The shapes of prints on offer, upright and on their sides.

@@ -1,15 +1,38 @@
-//! Why a plan is suggested, in short sentences.
+//! Why a plan is suggested, what it is and what stands against it, in short sentences.
 
 use super::{Combination, Space};
+use crate::described::OneOf;
 use crate::figures::Figures;
-use crate::findings::Value;
-use crate::measure::{Grade, shown};
-use crate::plan::{Arrangement, GroupAcross, GroupUp, Plan};
+use crate::findings::{Severity, Value, findings};
+use crate::framing::BuildUp;
+use crate::geometry::Size;
+use crate::measure::{Grade, shown, size};
+use crate::plan::{Arrangement, Finish, Framing, Glazing, GroupAcross, GroupUp, Hanger, Piece, Plan, System};
 use crate::print::Exact;
 use crate::print::fineness::merging_distance;
 
-/// What a plan is, in short.
-pub(super) fn words(plan: &Plan, space: &Space<'_>, choice: &Combination) -> String {
+/// A piece by its sizes: of what is framed the print and the frame.
+fn sized(piece: &Piece, sizes: &BuildUp, system: System) -> String {
+    let text = |given: Size| size(given, Grade::Piece, system).text;
+    match (&piece.finish, &sizes.frame) {
+        (Finish::Paper(_), Some(frame)) => {
+            ["print ", &text(sizes.sheet.size), " in a frame ", &text(frame.nominal)].concat()
+        }
+        (Finish::Canvas(canvas), _) if canvas.floater.is_some() => {
+            ["canvas ", &text(piece.image), " in a frame ", &text(sizes.outside), " outside"].concat()
+        }
+        _ => text(piece.image),
+    }
+}
+
+/// What a plan is, in short, with sizes in a system of units.
+pub(super) fn words(
+    plan: &Plan,
+    figures: &Figures,
+    system: System,
+    space: &Space<'_>,
+    choice: &Combination,
+) -> String {
     let (count, make) = space.kind(choice);
     let is_stepped = matches!(choice.arrangement, Arrangement::Stepped(_));
     let how = match (plan.split, count, choice.arrangement == Arrangement::Column) {
@@ -25,9 +48,69 @@ pub(super) fn words(plan: &Plan, space: &Space<'_>, choice: &Combination) -> Str
         (Some(_), _, false) => "One picture over three, side by side",
         (Some(_), _, true) => "One picture over three, one below the other",
     };
-    let mut names: Vec<&str> = space.pieces(choice).map(|offered| offered.name.as_str()).collect();
-    names.dedup();
-    [how, if count > 1 { ", " } else { " " }, make.words(), ", ", &names.join(", ")].concat()
+    let pieces = plan.pieces.iter().zip(&figures.build_ups);
+    let mut each: Vec<String> = pieces.map(|(piece, sizes)| sized(piece, sizes, system)).collect();
+    each.dedup();
+    let alike = if count > 1 && each.len() == 1 { "each " } else { "" };
+    [how, if count > 1 { ", " } else { " " }, make.words(), ": ", alike, &each.join(", ")].concat()
+}
+
+/// What is made otherwise than the plan's own pieces are.
+const OTHERWISE: [(fn(&Framing, &Framing) -> bool, &str); 4] = [
+    (
+        |own, made| matches!((own.glazing, made.glazing), (Glazing::Glass(_), Glazing::Acrylic(_))),
+        "with acrylic in place of glass",
+    ),
+    (|own, made| made.spacer > own.spacer, "with spacers between the glazing and the print"),
+    (
+        |own, made| {
+            let section = |framing: &Framing| framing.frame.as_ref().map(|frame| (frame.face, frame.depth));
+            section(own) != section(made)
+        },
+        "in a stouter moulding",
+    ),
+    (
+        |own, made| {
+            let play = |framing: &Framing| framing.frame.as_ref().map(|frame| frame.allowance);
+            play(own) != play(made)
+        },
+        "with more play in the rabbet",
+    ),
+];
+
+/// What of a plan is another than its own pieces and fixings are, since those would be unwise here.
+fn changes(plan: &Plan, space: &Space<'_>, choice: &Combination) -> Vec<String> {
+    let (_, make) = space.kind(choice);
+    let own = make.pattern(space.stated()).finish;
+    let made = &plan.pieces[0].finish;
+    let mut told: Vec<String> = Vec::new();
+    if let (Some(own), Some(made)) = (own.framing(), made.framing()) {
+        let changed = OTHERWISE.iter().filter(|(is_changed, _)| is_changed(own, made));
+        told.extend(changed.map(|(_, words)| (*words).to_owned()));
+    }
+    if let (Finish::Canvas(own), Finish::Canvas(made)) = (&own, made)
+        && own.edge != made.edge
+    {
+        told.push(["on the edges ", made.edge.variants().entries[made.edge.place()].words].concat());
+    }
+    let [own, by] = [space.stated(), plan].map(|plan| plan.fixing.hanger.offered());
+    if let (true, Some(by)) = (own != by, by) {
+        told.push(["hung by ", Hanger::OFFERED[by].1].concat());
+    }
+    if let (Some(pounds), true) =
+        (plan.site.rated_pounds, plan.site.rated_pounds != space.stated().site.rated_pounds)
+    {
+        told.push(["on fixings rated for ", &pounds.to_string(), " lb"].concat());
+    }
+    told
+}
+
+/// What stands against a plan and could not be had otherwise, what matters most first.
+pub(super) fn cautions(plan: &Plan, figures: &Figures, space: &Space<'_>) -> Vec<String> {
+    let mut grave = findings(plan, figures, space.stock());
+    grave.retain(|finding| finding.severity > Severity::Taste);
+    crate::order::sort_by_key(&mut grave, |finding| std::cmp::Reverse(finding.severity));
+    grave.into_iter().map(|finding| [finding.severity.words(), ": ", &finding.sentence].concat()).collect()
 }
 
 /// Why.
@@ -61,24 +144,29 @@ pub(super) fn reasons(
         let step = plan.units.first.bare_unit().length();
         let (from, near) = (merging_distance(coarsest), merging_distance(coarsest).to_nearest(step));
         let from = if near < from { near + step } else { near };
-        told.push([files, " from ", &shown(from, Grade::Room, plan.units)].concat());
+        // From farther than anyone stands it is no reason, but a caution.
+        if from <= plan.viewing.distance {
+            told.push([files, " from ", &shown(from, Grade::Room, plan.units)].concat());
+        }
     }
     let [_, crop, shelf, ..] = space.points(choice).unwrap_or_default();
     if crop == 0 && cuts().next().is_some() {
         told.push("nothing of a picture is lost to its shape".to_owned());
     }
     if shelf == 0 && plan.in_hand.is_none() {
-        let names: Vec<&str> = space.pieces(choice).map(|offered| offered.name.as_str()).collect();
         let is_framed = plan.pieces.iter().all(|piece| piece.finish.framing().is_some());
-        let ready = if is_framed { " frame from any shop" } else { " is a size that is on offer" };
-        if names.windows(2).all(|pair| pair[0] == pair[1]) {
-            told.push([names[0], ready].concat());
-        } else {
-            told.push("every size is on offer ready-made".to_owned());
-        }
+        let names: Vec<&str> = space.pieces(choice).map(|offered| offered.name.as_str()).collect();
+        let is_one = names.windows(2).all(|pair| pair[0] == pair[1]);
+        let ready = match (is_framed, is_one) {
+            (true, true) => "a frame of that size is sold ready-made",
+            (false, true) => "that size is on offer",
+            (_, false) => "every size is on offer ready-made",
+        };
+        told.push(ready.to_owned());
     }
     if plan.pieces.len() > 1 && figures.build_ups.windows(2).all(|pair| pair[0].outside == pair[1].outside) {
         told.push("all are of one size".to_owned());
     }
+    told.extend(changes(plan, space, choice));
     told
 }

@@ -1,9 +1,12 @@
-//! The search: every combination, with what is certain added up before what has to be looked at.
+//! What can be combined: counts, make-ups, sizes, arrangements, gaps and places; and what a combination has against it.
 
-use super::offer::{DISAPPOINTS, Make, Offered, Shown, offered, picture_points, pictures, steps};
-use super::{ALIKE, Points, Question, SuggestError, SuggestionWish};
+use super::best::Cost;
+use super::offer::{DISAPPOINTS, Make, Offer, Offered, Shown, picture_points, pictures, steps};
+use super::rules::{self, Rules};
+use super::{Points, Question, SuggestError, SuggestionWish, hung};
 use crate::arrange::corner;
 use crate::figures::Figures;
+use crate::findings::Grave;
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::line_up::line_up;
@@ -25,19 +28,23 @@ pub struct Hang {
     pub across: GroupAcross,
     /// How high.
     pub up: GroupUp,
+    /// The width of the furniture that it is above, if any.
+    above: Option<Length>,
     /// The width that it should fill, and how much of that at least and at most.
     width: [Length; 3],
 }
 
 /// So many pieces in one make-up.
 #[derive(Clone, Debug)]
-struct Kind {
-    count: usize,
-    make: Make,
+pub(super) struct Kind {
+    pub(super) count: usize,
+    pub(super) make: Make,
+    /// How bad what is grave is about one of its sizes: what promises best is searched first.
+    pub(super) promise: u32,
     /// What is on offer for each piece, by its place in [`Space::pools`].
     pools: [usize; 3],
     /// The picture, where it goes over all of them.
-    split: Option<Shown>,
+    pub(super) split: Option<Shown>,
 }
 
 /// A combination.
@@ -62,13 +69,15 @@ pub struct Space<'a> {
     stock: &'a Stock,
     book: Option<&'a Book>,
     budget: Option<i64>,
-    question: Question,
-    most: usize,
+    pub(super) question: Question,
+    pub(super) most: usize,
     weights: Points,
-    kinds: Vec<Kind>,
+    pub(super) kinds: Vec<Kind>,
     pools: Vec<Vec<Offered>>,
-    gaps: Vec<Length>,
-    hangs: Vec<Hang>,
+    pub(super) gaps: Vec<Length>,
+    pub(super) hangs: Vec<Hang>,
+    rules: Rules,
+    judged: Plan,
     fixtures: Vec<Rect>,
     taken: Vec<Rect>,
     /// 50 points are given for this price.
@@ -92,22 +101,41 @@ impl<'a> Space<'a> {
         if wish.question == Question::Largest && shown.iter().any(|shown| shown.picture.is_none()) {
             return Err(SuggestError::NoPicture);
         }
+        let (rules, judged) = (Rules::of(plan, &figures, stock), rules::judged(plan));
+        let offer = Offer::of(plan, stock, wish, &rules, &judged);
         let (mut kinds, mut pools): (Vec<Kind>, Vec<Vec<Offered>>) = (Vec::new(), Vec::new());
-        for &make in wish.makes {
+        let split = shown.first().copied().filter(|_| shown.len() == 1);
+        let patterns =
+            |make: Make| shown.first().map(|&first| offer.patterns(make, first)).unwrap_or_default();
+        let each = |make: Make| patterns(make).into_iter().map(move |pattern| (make, pattern));
+        let mut ways: Vec<(Make, usize)> = Vec::new();
+        for (make, (finish, pool)) in wish.makes.iter().flat_map(|&make| each(make)) {
             // One pool for each picture, and one for its panels.
             let first = pools.len();
-            for &shown in shown.iter().take(limits::PIECES) {
-                pools.push(offered(plan, stock, wish, make, shown, false));
+            pools.push(pool);
+            let others = shown.iter().take(limits::PIECES).skip(1).map(|&shown| (shown, false));
+            let panels = first + shown.len().min(limits::PIECES);
+            for (shown, is_panel) in others.chain(split.map(|split| (split, true))) {
+                let mut pool = offer.offered(make, &finish, shown, is_panel);
+                pools[first..].iter().for_each(|made| pool.iter_mut().for_each(|one| one.share(made, plan)));
+                pools.push(pool);
             }
-            let panels = pools.len();
-            let split = shown.first().copied().filter(|_| shown.len() == 1);
-            pools.extend(split.map(|split| offered(plan, stock, wish, make, split, true)));
+            // Stouter is only what needs it.
+            let (made, stouter) = pools.split_at_mut(first);
+            ways.retain(|way| way.0 == make);
+            for (at, pool) in stouter.iter_mut().enumerate().filter(|_| !ways.is_empty()) {
+                let usual: Vec<&[Offered]> = ways.iter().map(|way| made[way.1 + at].as_slice()).collect();
+                pool.retain(|one| offer.is_needed(one, &usual));
+            }
+            ways.push((make, first));
+            let like = pools[first].get(pools[first].len() / 2);
+            let promise = like.map_or(0, |like| like.grave(&judged, plan, stock).rank());
             for &count in wish.counts.iter().filter(|count| (1..=limits::PIECES).contains(*count)) {
                 let split = split.filter(|_| count > 1);
                 if split.is_some() || shown.len() >= count {
                     let pool =
                         |slot: usize| if split.is_some() { panels } else { first + slot.min(count - 1) };
-                    kinds.push(Kind { count, make, pools: [0, 1, 2].map(pool), split });
+                    kinds.push(Kind { count, make, promise, pools: [0, 1, 2].map(pool), split });
                 }
             }
         }
@@ -125,17 +153,25 @@ impl<'a> Space<'a> {
         let shares = [stock.limit_number(&LEAST_SHARE), stock.limit_number(&MOST_SHARE)];
         let mut hangs = Vec::new();
         for (fixture, stated) in plan.fixtures.iter().enumerate() {
-            if stated.relation == Relation::HangAbove && wish.question != Question::FillsWall {
+            let is_warm = stated.kind == FixtureKind::Radiator;
+            if stated.relation == Relation::HangAbove && !is_warm && wish.question != Question::FillsWall {
                 let (across, width) = (GroupAcross::FixtureMiddle(fixture), share(stated.size.width, shares));
                 let above = steps(clearance, system, [8, 6, 10], [20, 15, 25]);
                 let ups = above.into_iter().map(|clearance| GroupUp::Above { fixture, clearance });
-                hangs.extend(ups.chain([GroupUp::EyeLevel]).map(|up| Hang { across, up, width }));
+                hangs.extend(ups.chain([GroupUp::EyeLevel]).map(|up| {
+                    let above = rules::hung_above(plan, up);
+                    Hang { across, up, above, width }
+                }));
             }
         }
         if hangs.is_empty() {
             let width = share(wall, [LEAST_OF_WALL, MOST_OF_WALL]);
-            hangs.push(Hang { across: GroupAcross::WallMiddle, up: GroupUp::EyeLevel, width });
+            hangs.push(Hang { across: GroupAcross::WallMiddle, up: GroupUp::EyeLevel, above: None, width });
         }
+        hangs.extend(clear_of(plan, &figures, &rules).map(|(middle, width)| {
+            let width = share(width, [LEAST_OF_WALL, MOST_OF_WALL]);
+            Hang { across: GroupAcross::CentreAt(middle), up: GroupUp::EyeLevel, above: None, width }
+        }));
         Ok(Self {
             plan,
             stock,
@@ -151,6 +187,8 @@ impl<'a> Space<'a> {
             taken: figures.arranged.taken,
             dear: wish.budget.filter(|_| wish.book.is_some()).unwrap_or(dearest * 3).max(1),
             pools,
+            rules,
+            judged,
             ceiling: plan.wall.size.height - plan.site.cornice - stock.limit(&UNDER_CEILING),
             corners: stock.limit(&FROM_CORNER),
             clearances: [&LEAST_CLEARANCE, &MOST_CLEARANCE].map(|limit| stock.limit(limit)),
@@ -192,7 +230,7 @@ impl<'a> Space<'a> {
         &self.hangs
     }
 
-    /// The plan that a choice makes.
+    /// The plan that a choice makes; by other fixings, where its own would not be safe.
     #[must_use]
     pub fn plan(&self, choice: &Combination) -> Plan {
         let kind = &self.kinds[choice.kind];
@@ -200,7 +238,7 @@ impl<'a> Space<'a> {
         let arrangement = choice.arrangement;
         let strips = self.plan.split.map_or(Strips::Hidden, |split| split.strips);
         let split = kind.split.and_then(|shown| Some((shown.picture?, shown.focus)));
-        Plan {
+        let plan = Plan {
             pieces: self.pieces(choice).map(|offered| offered.piece.clone()).collect(),
             split: split.map(|(picture, focus)| Split { picture, focus, strips }),
             shared: None,
@@ -209,7 +247,40 @@ impl<'a> Space<'a> {
             // Rings that were stated for other pieces follow the new ones.
             fixing: self.plan.fixing.at_usual_places(),
             ..self.plan.clone()
-        }
+        };
+        hung::well(plan, self.stock)
+    }
+
+    /// All that is grave about the plan that a choice makes.
+    pub(super) fn grave(&self, choice: &Combination) -> Grave {
+        let plan = self.plan(choice);
+        let found = Figures::of(&plan).map(|figures| Grave::of(&plan, &figures, self.stock));
+        found.map_or(Grave::ANYTHING, |grave| grave.without(self.rules.of_others))
+    }
+
+    /// How bad what is known of a piece is: above a bed is what is told when it is known where that hangs.
+    pub(super) fn rank_of(&self, offered: &Offered) -> u32 {
+        self.rank(offered.known())
+    }
+
+    /// How bad it is, wherever it hangs.
+    pub(super) fn rank(&self, grave: Grave) -> u32 {
+        grave.without(self.rules.above_bed).rank()
+    }
+
+    /// What is grave about what is on offer for a piece, once it has been looked at whole.
+    pub(super) fn grave_of(&self, offered: &Offered) -> Grave {
+        offered.grave(&self.judged, self.plan, self.stock)
+    }
+
+    /// The plan that all this is for.
+    pub(super) const fn stated(&self) -> &Plan {
+        self.plan
+    }
+
+    /// The stock that it is made from.
+    pub(super) const fn stock(&self) -> &Stock {
+        self.stock
     }
 
     /// How many pieces a choice has, and how they are made.
@@ -234,7 +305,7 @@ impl<'a> Space<'a> {
                 *sum += each;
             }
         }
-        let group = self.of_group(choice, i64::MAX)?;
+        let (group, _) = self.of_group(choice, Grave::NONE, Cost::MOST)?;
         points.iter_mut().zip(group).for_each(|(sum, each)| *sum += each);
         Some(points)
     }
@@ -254,41 +325,61 @@ impl<'a> Space<'a> {
     }
 
     /// What a piece counts in the search: the fewer the better.
-    fn cost(&self, offered: &Offered, count: usize) -> i64 {
+    pub(super) fn cost(&self, offered: &Offered, count: usize) -> i64 {
         match self.question {
             Question::Largest => -larger(offered.window),
             _ => self.total(&self.of_piece(offered, count)),
         }
     }
 
-    /// What hangs together counts in the search; none when it comes to so much or more, or it is no suggestion.
-    fn cost_of_group(&self, choice: &Combination, fewer_than: i64) -> Option<i64> {
-        match self.question {
-            Question::Largest => {
-                let points = self.of_group(choice, i64::MAX)?;
-                // Between groups as large as each other the points decide.
-                let [sharp, crop, ..] = points;
-                let cost = self.total(&points).clamp(0, LARGER - 1);
-                (sharp == 0 && crop < 6 * DISAPPOINTS && cost < fewer_than).then_some(cost)
+    /// What a combination comes to in the search, where its pieces have so much against them: none when that is no less than
+    /// another cost, or it is no suggestion.
+    pub(super) fn cost_of_group(
+        &self,
+        choice: &Combination,
+        pieces: (Grave, i64),
+        less_than: Cost,
+    ) -> Option<Cost> {
+        let (grave, points) = pieces;
+        let left = Cost { points: less_than.points.saturating_sub(points), ..less_than };
+        let (found, grave) =
+            self.of_group(choice, grave, if self.question == Question::Largest { Cost::MOST } else { left })?;
+        let mut group = self.total(&found);
+        if self.question == Question::Largest {
+            let [sharp, crop, ..] = found;
+            if sharp != 0 || crop >= 6 * DISAPPOINTS {
+                return None;
             }
-            _ => self.of_group(choice, fewer_than).map(|points| self.total(&points)),
+            // Between groups as large as each other the points decide.
+            group = group.clamp(0, LARGER - 1);
         }
+        let cost = Cost { grave: grave.rank(), points: points + group };
+        (cost < less_than).then_some(cost)
     }
 
-    /// The points of what hangs together; none when they come to so many or more, or it is no suggestion.
-    fn of_group(&self, choice: &Combination, fewer_than: i64) -> Option<Points> {
+    /// The points of what hangs together, and what is grave about it all when so much is about its pieces; none when that comes to
+    /// no less than a cost, or it is no suggestion.
+    fn of_group(&self, choice: &Combination, pieces: Grave, less_than: Cost) -> Option<(Points, Grave)> {
         let kind = &self.kinds[choice.kind];
-        let (pieces, pool) = (kind.count, |slot: usize| &self.pools[kind.pools[slot]][choice.at[slot]]);
+        let (count, pool) = (kind.count, |slot: usize| &self.pools[kind.pools[slot]][choice.at[slot]]);
         let gap = self.gaps[choice.gap];
         let hang = &self.hangs[choice.hang];
-        let size = extent(choice.arrangement, gap, (0..pieces).map(|slot| pool(slot).outside));
+        let outsides = [0, 1, 2].map(|slot| if slot < count { pool(slot).outside } else { Size::default() });
+        let outsides = &outsides[..count];
+        let size = extent(choice.arrangement, gap, outsides);
         let mut points = [0; 9];
-        points[8] = set(pieces, |slot| pool(slot).outside);
+        points[8] = set(outsides);
         let [whole, least, most] = hang.width;
         let beyond = (least - size.width).max(size.width - most).max(Length::ZERO);
         let wider = if size.width > whole { DISAPPOINTS } else { 0 };
         points[4] = 6 * (rounded(beyond, 200, whole) + wider);
-        if self.total(&points) >= fewer_than {
+        // Above a bed is what is told when it is known where each piece is.
+        let mut grave =
+            pieces.without(self.rules.above_bed).and(self.rules.of_sizes(hang.above, size, outsides));
+        let is_less = |grave: Grave, points: &Points| {
+            Cost { grave: grave.rank(), points: self.total(points) } < less_than
+        };
+        if !is_less(grave, &points) {
             return None;
         }
         let Plan { wall, viewing, .. } = self.plan;
@@ -308,7 +399,7 @@ impl<'a> Space<'a> {
         points[6] = 60 * [is_high, is_aside, is_off].into_iter().map(i64::from).sum::<i64>();
         if let Some(shown) = kind.split.filter(|shown| shown.picture.is_some()) {
             let (outside, window) = (pool(0).outside, pool(0).window);
-            let more = |side: Length| (side + gap) * (i64::try_from(pieces).unwrap_or(1) - 1);
+            let more = |side: Length| (side + gap) * (i64::try_from(count).unwrap_or(1) - 1);
             let all = if choice.arrangement == Arrangement::Column {
                 Size::new(window.width, window.height + more(outside.height))
             } else {
@@ -316,15 +407,34 @@ impl<'a> Space<'a> {
             };
             let [sharp, crop] = picture_points(shown.px, all, self.plan.fineness, self.stock);
             (points[0], points[1]) = (6 * sharp, 6 * crop);
+            grave = grave
+                .and(self.rules.few_pixels(shown.px, all))
+                .and(self.rules.of_panels(&pool(0).piece, gap));
         }
-        if self.total(&points) >= fewer_than || !self.is_allowed(choice, group) {
+        if !is_less(grave, &points) {
             return None;
         }
-        Some(points)
+        let needs_places = self.rules.ask_for_places(group);
+        let is_near = self.taken.iter().any(|fixture| fixture.common(group).is_some());
+        let placed = if needs_places || is_near {
+            let placed = line_up(outsides, choice.arrangement, gap, Align::Centre);
+            placed.into_iter().map(|piece| piece.moved(group.x, group.y)).collect()
+        } else {
+            Vec::new()
+        };
+        if needs_places {
+            let of_places = placed
+                .iter()
+                .enumerate()
+                .map(|(slot, &outside)| self.rules.of_place(pool(slot).known(), pool(slot).depth, outside));
+            grave = of_places.fold(grave, Grave::and);
+        }
+        let is_less = !needs_places || is_less(grave, &points);
+        (is_less && self.is_allowed(choice, group, &placed)).then_some((points, grave))
     }
 
-    /// Whether no hard limit is broken.
-    fn is_allowed(&self, choice: &Combination, group: Rect) -> bool {
+    /// Whether no hard limit is broken; the pieces are placed where something is near that has to stay clear.
+    fn is_allowed(&self, choice: &Combination, group: Rect, placed: &[Rect]) -> bool {
         let wall = self.plan.wall.size;
         let space = self.plan.space.unwrap_or(wall);
         let within = |at: Length, end: Length, most: Length| at >= Length::ZERO && end <= most;
@@ -332,87 +442,13 @@ impl<'a> Space<'a> {
             && within(group.y, group.top(), wall.height)
             && group.size.width <= space.width
             && group.size.height <= space.height;
-        if !fits {
+        let is_covered = |piece: &Rect| self.taken.iter().any(|fixture| fixture.common(*piece).is_some());
+        if !fits || placed.iter().any(is_covered) {
             return false;
         }
-        if self.taken.iter().any(|fixture| fixture.common(group).is_some()) {
-            let outsides: Vec<Size> = self.pieces(choice).map(|offered| offered.outside).collect();
-            let gap = self.gaps[choice.gap];
-            let placed = line_up(&outsides, choice.arrangement, gap, Align::Centre);
-            let mut placed = placed.into_iter().map(|piece| piece.moved(group.x, group.y));
-            if placed.any(|piece| self.taken.iter().any(|fixture| fixture.common(piece).is_some())) {
-                return false;
-            }
-        }
-        if let (Some(budget), Some(book)) = (self.budget, self.book) {
-            let sum = self.pieces(choice).map(|offered| offered.price).sum();
-            if book.taxed(sum).1 > budget {
-                return false;
-            }
-        }
-        self.pieces(choice).all(|offered| offered.can_be_made(self.plan, self.stock))
-    }
-
-    /// The best of the counts and make-ups, as they are picked; how many combinations there were, and how many were looked at.
-    pub(super) fn best(&self) -> (Vec<Combination>, u64, u64) {
-        let mut kept: Vec<(i64, Combination)> = Vec::new();
-        let (mut considered, mut looked_at) = (0_u64, 0);
-        for (index, kind) in self.kinds.iter().enumerate() {
-            let slots = if kind.split.is_some() { 1 } else { kind.count };
-            let times = if kind.split.is_some() { i64::try_from(kind.count).unwrap_or(1) } else { 1 };
-            let order = |slot: usize| {
-                let holds = |offered: &Offered| offered.points[0] == 0 && offered.points[1] < DISAPPOINTS;
-                let pool = self.pools[kind.pools[slot]].iter().enumerate();
-                let pool = pool.filter(|(_, one)| self.question != Question::Largest || holds(one));
-                let cost = |offered| self.cost(offered, kind.count) * times;
-                let mut order: Vec<(i64, usize)> = pool.map(|(at, one)| (cost(one), at)).collect();
-                crate::order::sort(&mut order);
-                order
-            };
-            let orders: Vec<_> = (0..slots).map(order).collect();
-            let least = |slot: usize| orders.get(slot).and_then(|order| order.first()).map_or(0, |one| one.0);
-            let mut search = Search {
-                space: self,
-                orders: &orders,
-                rest: [least(1) + least(2), least(2), 0],
-                cutoff: i64::MAX,
-                found: None,
-                looked_at: 0,
-            };
-            let gaps = if kind.count > 1 { self.gaps.len() } else { 1 };
-            for arrangement in self.arrangements(index) {
-                for turn in 0..gaps * self.hangs.len() {
-                    let (hang, gap) = (turn % self.hangs.len(), turn / self.hangs.len());
-                    search.descend(0, 0, Combination { kind: index, at: [0; 3], arrangement, gap, hang });
-                    considered += orders.iter().map(|order| order.len() as u64).product::<u64>();
-                }
-            }
-            looked_at += search.looked_at;
-            if let Some(choice) = search.found {
-                kept.push((search.cutoff, choice));
-            }
-        }
-        (self.picked(kept), considered, looked_at)
-    }
-
-    /// Of what is kept the best, and then what is best and another thing.
-    fn picked(&self, mut kept: Vec<(i64, Combination)>) -> Vec<Combination> {
-        let mut picked: Vec<Combination> = Vec::new();
-        while picked.len() < self.most {
-            let alike = |choice: &Combination| {
-                let (count, make) = self.kind(choice);
-                let others = || picked.iter().map(|picked| self.kind(picked));
-                let is_alike = [
-                    others().any(|other| other.0 == count),
-                    others().any(|other| other.1.is_of_the_material_of(make)),
-                ];
-                is_alike.into_iter().map(i64::from).sum::<i64>() * ALIKE * 600
-            };
-            let next = (0..kept.len()).min_by_key(|&at| (kept[at].0.saturating_add(alike(&kept[at].1)), at));
-            let Some(next) = next else { break };
-            picked.push(kept.remove(next).1);
-        }
-        picked
+        let (Some(budget), Some(book)) = (self.budget, self.book) else { return true };
+        let sum = self.pieces(choice).map(|offered| offered.price).sum();
+        book.taxed(sum).1 <= budget
     }
 }
 
@@ -425,49 +461,38 @@ fn larger(window: Size) -> i64 {
     window.width.units() / sixteenth * (window.height.units() / sixteenth) * LARGER
 }
 
-/// A search among the combinations of one count and make-up.
-struct Search<'a> {
-    space: &'a Space<'a>,
-    /// What is on offer for each piece with its leaned points, the fewest first.
-    orders: &'a [Vec<(i64, usize)>],
-    /// The fewest points of the pieces behind each.
-    rest: [i64; 3],
-    /// Only what has fewer is of interest.
-    cutoff: i64,
-    found: Option<Combination>,
-    looked_at: u64,
-}
-
-impl Search<'_> {
-    fn descend(&mut self, slot: usize, points: i64, choice: Combination) {
-        let Some(order) = self.orders.get(slot) else {
-            self.looked_at += 1;
-            let fewer_than = self.cutoff.saturating_sub(points);
-            if let Some(group) = self.space.cost_of_group(&choice, fewer_than) {
-                self.cutoff = points + group;
-                self.found = Some(choice);
-            }
-            return;
-        };
-        for &(own, at) in order {
-            let points = points + own;
-            if points + self.rest[slot] >= self.cutoff {
-                return;
-            }
-            let mut choice = choice;
-            // Panels of one picture are alike.
-            let to = if self.space.kinds[choice.kind].split.is_some() { 3 } else { slot + 1 };
-            choice.at[slot..to].fill(at);
-            self.descend(slot + 1, points, choice);
-        }
+/// The middle and the width of the widest part of the wall that is free at eye level, where a door opens over it or the air of a
+/// radiator rises.
+fn clear_of(plan: &Plan, figures: &Figures, rules: &Rules) -> Option<(Length, Length)> {
+    let eye = plan.viewing.eye_level;
+    let fixtures = plan.fixtures.iter().zip(&figures.arranged.taken);
+    let clear = fixtures.filter(|(one, _)| one.relation == Relation::KeepClear).map(|(_, &rect)| rect);
+    let mut closed: Vec<Rect> = rules.zones().collect();
+    if closed.is_empty() {
+        return None;
     }
+    closed.extend(clear);
+    closed.retain(|rect| rect.y < eye && eye < rect.top());
+    crate::order::sort_by_key(&mut closed, |rect| rect.x);
+    let mut widest = (Length::ZERO, Length::ZERO);
+    let mut from = Length::ZERO;
+    let ends = closed.iter().map(|rect| (rect.x, rect.right()));
+    for (x, right) in ends.chain([(plan.wall.size.width, plan.wall.size.width)]) {
+        if x - from > widest.1 {
+            widest = (from, x - from);
+        }
+        from = from.max(right);
+    }
+    let (left, width) = widest;
+    let step = crate::asked::plan_step(plan);
+    (width > Length::ZERO).then(|| ((left + width.half()).to_nearest(step), width))
 }
 
 /// The size of a group, as [`line_up`] has it.
-fn extent(arrangement: Arrangement, gap: Length, outsides: impl Iterator<Item = Size>) -> Size {
+fn extent(arrangement: Arrangement, gap: Length, outsides: &[Size]) -> Size {
     let mut size = Size::default();
     let (mut middle, mut above, mut below) = (Length::ZERO, Length::ZERO, Length::ZERO);
-    for (slot, Size { width, height }) in outsides.enumerate() {
+    for (slot, &Size { width, height }) in outsides.iter().enumerate() {
         let between = if slot > 0 { gap } else { Length::ZERO };
         size = match arrangement {
             Arrangement::Column => Size::new(size.width.max(width), size.height + between + height),
@@ -484,13 +509,13 @@ fn extent(arrangement: Arrangement, gap: Length, outsides: impl Iterator<Item = 
 }
 
 /// Sixths of points for pieces that are not alike; which way round they hang does not count.
-fn set(count: usize, outside: impl Fn(usize) -> Size) -> i64 {
+fn set(outsides: &[Size]) -> i64 {
     let sides = |slot: usize| {
-        let Size { width, height } = outside(slot);
+        let Size { width, height } = outsides[slot];
         (width.min(height), width.max(height))
     };
     let alike = |one: usize, other: usize| sides(one) == sides(other);
-    6 * match count {
+    6 * match outsides.len() {
         2 if !alike(0, 1) => 12,
         3 if !alike(0, 2) => 16,
         3 if !alike(0, 1) => 4,

@@ -67,6 +67,7 @@ impl Desk {
             SuggestionView {
                 words: typeset(&one.words),
                 why: typeset(&[&price.unwrap_or_default(), &*one.reasons.join("; ")].concat()),
+                cautions: one.cautions.iter().map(|caution| typeset(caution)).collect(),
                 holds,
             }
         };
@@ -119,5 +120,7 @@ fn said(found: &Suggestions) -> String {
     if found.suggestions.is_empty() {
         return ["None of ", &considered, " combinations will do: allow another make-up, fewer or more pieces, or more money, or make room on the wall."].concat();
     }
-    ["The best of ", &considered, " combinations. Of each count and make-up only the best is shown."].concat()
+    let best =
+        ["The best of ", &considered, " combinations. Of each count and make-up only the best is shown."];
+    [&best.concat(), " ", found.said().unwrap_or_default()].concat().trim_end().to_owned()
 }

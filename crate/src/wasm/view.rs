@@ -274,6 +274,8 @@ pub struct SuggestionView {
     pub words: String,
     /// Why, typeset.
     pub why: String,
+    /// What stands against it and could not be had otherwise, typeset.
+    pub cautions: Vec<String>,
     /// Whether it is the plan at work.
     pub holds: bool,
 }

@@ -13,6 +13,8 @@ export interface Thumbnail {
   words: string;
   /** Why it is offered, in short. */
   why?: string;
+  /** What stands against it. */
+  cautions?: string[];
   /** Why it can't be chosen now. */
   error?: string | undefined;
   /** Whether it is what holds now; left out where nothing holds. */
@@ -22,10 +24,19 @@ export interface Thumbnail {
 /** Draws a thing into a canvas of the sheet's size; false where there is nothing to see. */
 export type DrawThumbnail = (context: CanvasRenderingContext2D, sheet: SheetOptions, code: string) => boolean;
 
+/** The parts of one that is shown. */
+interface Shown {
+  button: HTMLButtonElement;
+  canvas: HTMLCanvasElement;
+  words: HTMLElement;
+  why: HTMLElement;
+  cautions: HTMLElement;
+}
+
 /** A row of small drawings. */
 export class Thumbnails {
   readonly element = make("ul", { class: "thumbnails" });
-  private readonly shown = new Map<string, { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement; why: HTMLElement }>();
+  private readonly shown = new Map<string, Shown>();
   private due = 0;
   private things: Thumbnail[] = [];
 
@@ -42,10 +53,11 @@ export class Thumbnails {
   show(things: Thumbnail[]): void {
     this.things = things;
     for (const thing of things) {
-      const { button, words, why } = this.shown.get(thing.code) ?? this.add(thing.code);
+      const { button, words, why, cautions } = this.shown.get(thing.code) ?? this.add(thing.code);
       words.textContent = thing.words;
       why.textContent = thing.why ?? "";
       why.hidden = thing.why === undefined;
+      cautions.replaceChildren(...(thing.cautions ?? []).map((caution) => make("span", { class: "caution" }, caution)));
       button.title = thing.error ?? "";
       button.toggleAttribute("disabled", thing.error !== undefined);
       if (thing.holds !== undefined) button.setAttribute("aria-pressed", String(thing.holds));
@@ -57,11 +69,12 @@ export class Thumbnails {
     this.later();
   }
 
-  private add(code: string): { button: HTMLButtonElement; canvas: HTMLCanvasElement; words: HTMLElement; why: HTMLElement } {
+  private add(code: string): Shown {
     const canvas = make("canvas", { "aria-hidden": "true" });
     const words = make("span");
     const why = make("span", { class: "why" });
-    const button = make("button", { type: "button", class: "thumbnail" }, canvas, words, why);
+    const cautions = make("span", { class: "cautions" });
+    const button = make("button", { type: "button", class: "thumbnail" }, canvas, words, why, cautions);
     button.addEventListener("click", () => {
       const thing = this.things.find((one) => one.code === code);
       if (thing) this.take(thing);
@@ -73,7 +86,7 @@ export class Thumbnails {
       for (const end of ["pointerleave", "blur"] as const) button.addEventListener(end, () => tryOn(undefined));
     }
     make("li", {}, button);
-    const made = { button, canvas, words, why };
+    const made = { button, canvas, words, why, cautions };
     this.shown.set(code, made);
     return made;
   }

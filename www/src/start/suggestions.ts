@@ -41,7 +41,7 @@ export class SuggestedPlans {
     if (!this.details.open) return;
     this.sentence.show(this.desk.wishes());
     const { error, suggestions, said } = this.desk.suggested();
-    this.thumbnails.show(suggestions.map(({ words, why, holds }, index) => ({ code: String(index), words, why, holds })));
+    this.thumbnails.show(suggestions.map(({ words, why, cautions, holds }, index) => ({ code: String(index), words, why, cautions, holds })));
     this.said.textContent = error === undefined ? said : `Nothing can be suggested: ${error}.`;
   }
 

@@ -14,7 +14,8 @@ Every combination of count, make-up, size, arrangement, gap and place is conside
 furniture and pictures. Of each count and make-up the best is kept; the best few of those are told. Points stand for what is less
 good about a plan, so fewer are better: for coarse prints, what a crop loses, what is made to measure, the price, the share of the
 furniture, the height, ceiling and corners, and unlike sizes. --lean makes one of them count more or less. A plan that cannot be
-made, hangs over what has to stay clear or costs more than --budget is never suggested.
+made, hangs over what has to stay clear or costs more than --budget is never suggested; one that `findings` would condemn (for your
+safety, will disappoint) only where nothing on offer is without, and then it says so.
 
 Exit codes: 0 something is suggested; 1 the plan has no answer or a file can't be read; 2 the command was not understood;
 3 nothing can be suggested.
@@ -194,9 +195,15 @@ fn in_words(plan: &Plan, wish: &SuggestionWish<'_>, found: &Suggestions) -> Stri
     for (index, one) in found.suggestions.iter().enumerate() {
         let points = Value::Share(one.total).shown(plan.units);
         text += &format!("\n{}. {} ({points} points)\n  {}\n", index + 1, one.words, one.reasons.join("; "));
+        for caution in &one.cautions {
+            text += &format!("  {caution}\n");
+        }
         if let Some((price, book)) = one.price.as_ref().zip(wish.book) {
             text += &format!("  {}\n", book.text(price.total));
         }
+    }
+    if let Some(said) = found.said() {
+        text += &format!("\n{said}\n");
     }
     if found.suggestions.is_empty() {
         text += "\nAllow another make-up, fewer or more pieces, or more money, or make room on the wall.\n";
