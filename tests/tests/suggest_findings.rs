@@ -14,6 +14,9 @@ use proptest::sample::{select, subsequence};
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
 
+/// A photo's pixels, and where its subject is.
+type Shot = ((u32, u32), Option<(u16, u16)>);
+
 /// A wish without its borrowed parts.
 #[derive(Clone, Debug)]
 struct Wished {
@@ -49,14 +52,13 @@ const PHOTOS: [(u32, u32); 9] = [
 fn pictures() -> impl Strategy<Value = Vec<Picture>> {
     let subject = prop::option::weighted(0.2, select(vec![(500_u16, 500_u16), (80, 300), (700, 960)]));
     prop::collection::vec((select(PHOTOS.to_vec()), subject), 0..=3).prop_map(|photos| {
-        let picture =
-            |(index, ((width_px, height_px), subject)): (usize, ((u32, u32), Option<(u16, u16)>))| Picture {
-                name: format!("Mudflats {index}"),
-                file: format!("{index}.jpg"),
-                width_px,
-                height_px,
-                subject: subject.map(|(x_permille, y_permille)| Focus { x_permille, y_permille }),
-            };
+        let picture = |(index, ((width_px, height_px), subject)): (usize, Shot)| Picture {
+            name: format!("Mudflats {index}"),
+            file: format!("{index}.jpg"),
+            width_px,
+            height_px,
+            subject: subject.map(|(x_permille, y_permille)| Focus { x_permille, y_permille }),
+        };
         photos.into_iter().enumerate().map(picture).collect()
     })
 }

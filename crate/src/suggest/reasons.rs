@@ -55,8 +55,10 @@ pub(super) fn words(
     [how, if count > 1 { ", " } else { " " }, make.words(), ": ", alike, &each.join(", ")].concat()
 }
 
-/// What is made otherwise than the plan's own pieces are.
-const OTHERWISE: [(fn(&Framing, &Framing) -> bool, &str); 4] = [
+/// Whether something is made otherwise than the plan's own pieces are.
+type IsChanged = fn(&Framing, &Framing) -> bool;
+/// What may be made otherwise, with what is said of it.
+const OTHERWISE: [(IsChanged, &str); 4] = [
     (
         |own, made| matches!((own.glazing, made.glazing), (Glazing::Glass(_), Glazing::Acrylic(_))),
         "with acrylic in place of glass",
