@@ -14,7 +14,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} may weigh {weight}; hung like this the largest {hanger} on sale carries {carries}, {times} times over.",
+        words: "{piece} may weigh {weight}. Hung like this, the largest {hanger} on sale is good for {carries}, with {times} times the load as a margin.",
         find: hanger_overloaded,
     },
     Row {
