@@ -297,7 +297,7 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
             Some((piece, (frame, spare, found)))
         })
         .collect();
-    let Some(&(first, (frame, spare, _))) = wrong.first().filter(|entry| entry.1.2 == kind) else {
+    let Some(&(first, (frame, spare, _))) = wrong.iter().find(|entry| entry.1.2 == kind) else {
         return Vec::new();
     };
     let pieces: Vec<usize> = wrong.iter().filter(|entry| entry.1.2 == kind).map(|entry| entry.0).collect();

@@ -255,3 +255,12 @@ fn a_wire_longer_than_the_wall_is_high() {
     let low = [("wall.height", "75 1/8"), ("fixing.kind", "one_hook"), ("fixing.down", "5")];
     pair("hook-off-the-wall", &low, "fixing.slack", "12.6", "12.7");
 }
+
+/// A first frame that is too shallow for its package does not hide a second that cannot be made.
+#[test]
+fn what_cannot_be_made_is_not_hidden_by_what_is_less() {
+    let changes = [("piece.0.frame.rabbet_depth", "1/4"), ("piece.1.frame.depth", "5/8")];
+    let plan = changed(Plan::starting(), &changes);
+    check("package-too-thick", &plan, true);
+    check("rabbet-deeper-than-moulding", &plan, true);
+}
