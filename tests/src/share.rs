@@ -35,6 +35,7 @@ const EXPECTED: u32 = 4;
 #[derive(Debug)]
 pub struct Share {
     percent: u32,
+    first: u32,
     judged: AtomicU32,
     left_out: AtomicU32,
 }
@@ -43,7 +44,13 @@ impl Share {
     /// At least so many of a hundred.
     #[must_use]
     pub const fn percent(percent: u32) -> Self {
-        Self { percent, judged: AtomicU32::new(0), left_out: AtomicU32::new(0) }
+        Self { percent, first: FIRST, judged: AtomicU32::new(0), left_out: AtomicU32::new(0) }
+    }
+
+    /// The same, judged once so many are left out: where many cases are tried, so that a run of bad luck is not taken for a small share.
+    #[must_use]
+    pub const fn after(percent: u32, first: u32) -> Self {
+        Self { percent, first, judged: AtomicU32::new(0), left_out: AtomicU32::new(0) }
     }
 
     /// Counts a case that gets to the end.
@@ -60,7 +67,7 @@ impl Share {
         let left_out = self.left_out.fetch_add(1, Ordering::Relaxed) + 1;
         let judged = self.judged.load(Ordering::Relaxed);
         let tried = judged + left_out;
-        let first = FIRST.max(EXPECTED * 100 / self.percent.max(1));
+        let first = self.first.max(EXPECTED * 100 / self.percent.max(1));
         assert!(
             left_out < first || judged * 100 >= tried * self.percent,
             "only {judged} of {tried} cases were judged, of which at least {} in a hundred must be",

@@ -213,7 +213,7 @@ proptest! {
     fn what_is_not_said_to_be_impossible_can_be_made(
         plan in prop_oneof![2 => any_plan().boxed(), 2 => usual_plan().boxed(), 6 => edged_plan().boxed()]
     ) {
-        static JUDGED: Share = Share::percent(10);
+        static JUDGED: Share = Share::after(20, 200);
         let Ok(figures) = Figures::of(&plan) else {
             JUDGED.left_out();
             return Ok(());

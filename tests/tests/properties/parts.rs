@@ -63,7 +63,7 @@ proptest! {
     ) {
         let piece = piece_of(image, border, Framing { mat: Some(stated.clone()), ..Framing::NONE });
         // More than a half of what is tried has no answer; that is checked elsewhere.
-        static JUDGED: Share = Share::percent(10);
+        static JUDGED: Share = Share::after(20, 200);
         let Ok(sizes) = build_up(&piece) else {
             JUDGED.left_out();
             return Ok(());
