@@ -23,8 +23,8 @@ use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::line_up::line_up;
 use crate::plan::{
-    self, Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Surround, System,
-    Weighting,
+    self, Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Signature,
+    Surround, System, Weighting,
 };
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
@@ -55,15 +55,22 @@ pub fn picture_px(plan: &Plan, figures: &Figures, piece: usize) -> (u32, u32) {
     }
 }
 
-/// What is wished of a fit: the plan's fineness, the piece's focus and, where it has a mat, how far that covers the sheet and
-/// how much wider its foot is.
+/// What is wished of a fit: the plan's fineness, the piece's focus; where it has a mat, how far that covers the sheet and how much
+/// wider its foot is; where a signature is below the image, white paper for it that no lip covers.
 #[must_use]
 pub fn wish(plan: &Plan, piece: usize) -> FitWish {
     let usual = FitWish { fineness_ppi: Exact::from_integer(plan.fineness.into()), ..FitWish::default() };
     let Some(stated) = plan.pieces.get(piece) else { return usual };
-    let mat = stated.finish.framing().and_then(|framing| framing.mat.as_ref());
+    let framing = stated.finish.framing();
+    let mat = framing.and_then(|framing| framing.mat.as_ref());
+    let lip = framing.and_then(|framing| framing.frame.as_ref()).map(|frame| frame.rabbet_width);
+    let signed = match plan.site.signature {
+        Signature::Below(room) => room + lip.unwrap_or(Length::ZERO),
+        _ => Length::ZERO,
+    };
     FitWish {
         focus: stated.focus,
+        least_border: usual.least_border.max(signed),
         mat_overlap: match mat.map(|mat| mat.opening) {
             Some(OpeningRule::Overlap(overlap)) => overlap,
             _ => usual.mat_overlap,

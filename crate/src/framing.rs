@@ -33,6 +33,7 @@ use crate::plan::{
     Align, Aluminium, Arrangement, Canvas, Edge, Extent, Finish, Floater, Frame, Framing, Group, Mat,
     OpeningRule, Original, Paper, Piece, Shared, SubFrame, Surround, Weighting,
 };
+use crate::stock::BAR_WIDTH;
 use std::fmt;
 
 pub mod face;
@@ -363,8 +364,6 @@ fn canvas_build_up(image: Size, canvas: &Canvas) -> BuildUp {
     }
 }
 
-/// Width of the bars that a canvas is stretched on (common practice, no source).
-pub const BAR_WIDTH: Length = Length::inches_ratio(5, 4);
 /// The float block nearest to the lower left corner of a metal sheet, from that corner; there is one at each (from memory).
 pub const FLOAT_BLOCK: Rect =
     Rect::new(Length::inches_ratio(3, 2), Length::inches_ratio(3, 2), Size::inches(2, 2));

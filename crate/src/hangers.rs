@@ -1,6 +1,6 @@
 //! Hangers: what each way to hang a thing carries, and which of them suits it.
 //!
-//! What a hanger carries is from memory; the figure on its packet goes first. A hanger is chosen for its share of a multiple of the
+//! What a hanger carries is a row of the stock; the figure on its packet counts first. A hanger is chosen for its share of a multiple of the
 //! weight ([`RATED_TIMES`]), as fixings are; a wire pulls at its rings harder than the weight does, the flatter the harder.
 //!
 //! ```
@@ -20,51 +20,34 @@ use crate::making::Thing;
 use crate::measure::{Grade, shown, weight_alone};
 use crate::plan::{Finish, Fixing, Hanger, Piece, Plan, Units};
 use crate::print::Exact;
-use crate::stock::Stock;
 use crate::stock::thresholds::{HEAVY_PIECE, RATED_TIMES, WIDE_PIECE};
+use crate::stock::{CLEAT_PART, Fitting, SoldHanger, Stock};
 use std::fmt;
 
-/// A hanger as it is sold.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Sold {
-    /// What it is, in words.
-    pub name: &'static str,
-    /// The most that one of them carries, in milligrams; of a cleat, each [`CLEAT_PART`] of it (from memory).
-    pub carries_mg: i64,
-}
-
-const fn sold(name: &'static str, kilograms: i64) -> Sold {
-    Sold { name, carries_mg: kilograms * 1_000_000 }
-}
-
-/// Rings, those that carry least first.
-static RINGS: [Sold; 3] =
-    [sold("D-ring on one screw", 9), sold("D-ring on two screws", 22), sold("D-ring on three screws", 45)];
-static CLEATS: [Sold; 1] = [sold("cleat of 1/2 in (12 mm) plywood", 20)];
-static SAWTEETH: [Sold; 2] = [sold("small sawtooth hanger", 4), sold("large sawtooth hanger", 11)];
-static KEYHOLES: [Sold; 1] = [sold("keyhole plate", 11)];
-/// What is counted of a cleat: 12 in.
-pub const CLEAT_PART: Length = Length::inches(12);
-
-/// The hangers of a kind that are sold, those that carry least first.
+/// What is screwed to the back for a hanger.
 #[must_use]
-pub fn on_sale(hanger: Hanger) -> &'static [Sold] {
+pub const fn fitting(hanger: Hanger) -> Fitting {
     match hanger {
-        Hanger::Rings | Hanger::Wire { .. } => &RINGS,
-        Hanger::Cleat => &CLEATS,
-        Hanger::Sawtooth => &SAWTEETH,
-        Hanger::Keyholes => &KEYHOLES,
+        Hanger::Rings | Hanger::Wire { .. } => Fitting::Ring,
+        Hanger::Cleat => Fitting::Cleat,
+        Hanger::Sawtooth => Fitting::Sawtooth,
+        Hanger::Keyholes => Fitting::Keyhole,
     }
 }
 
-/// How deep the wood must be for a hanger: for its shortest screws and 1/8 in, or for the recess of a plate (from memory).
+/// The hangers of a kind in a stock, those that carry least first.
 #[must_use]
-pub const fn least_depth(hanger: Hanger) -> Length {
-    match hanger {
-        Hanger::Rings | Hanger::Wire { .. } | Hanger::Keyholes => Length::inches_ratio(1, 2),
-        Hanger::Cleat => Length::inches_ratio(5, 8),
-        Hanger::Sawtooth => Length::inches_ratio(3, 8),
-    }
+pub fn on_sale(stock: &Stock, hanger: Hanger) -> Vec<&SoldHanger> {
+    let mut rows: Vec<&SoldHanger> =
+        stock.hangers.iter().filter(|row| row.fitting == fitting(hanger)).collect();
+    crate::order::sort_by_key(&mut rows, |row| row.carries_grams);
+    rows
+}
+
+/// The least wood that any hanger of a kind in a stock needs; nothing where there is none.
+#[must_use]
+pub fn least_wood(stock: &Stock, hanger: Hanger) -> Option<Length> {
+    on_sale(stock, hanger).into_iter().map(|row| row.least_wood).min()
 }
 
 /// How deep what holds a hanger is: the frame, the bars, the blocks; nothing where nothing does.
@@ -108,6 +91,8 @@ pub struct Way {
 pub enum Against {
     /// Nothing at the back holds the hanger.
     NothingHolds,
+    /// There is none in the stock.
+    NotInStock,
     /// What holds it is not deep enough for its screws.
     TooShallow {
         /// How deep it is.
@@ -136,6 +121,7 @@ impl Against {
                 let length = |length| shown(length, Grade::Fine, Units { both: false, ..self.1 });
                 match self.0 {
                     Against::NothingHolds => f.write_str("nothing at its back holds one"),
+                    Against::NotInStock => f.write_str("none in the stock list"),
                     Against::TooShallow { depth, least } => {
                         write!(f, "{} of wood, and it needs {}", length(depth), length(least))
                     }
@@ -151,23 +137,30 @@ impl Against {
     }
 }
 
-/// The most that a thing may weigh on this hanger as it hangs, in milligrams; nothing for a wire that does not rise.
+/// The most that a thing may weigh on this hanger as it hangs, in milligrams; nothing for a wire that does not rise, and where
+/// there is no such hanger in the stock.
 #[must_use]
 pub fn carries(hanger: Hanger, hanging: &Hanging, stock: &Stock) -> Option<i64> {
-    let strongest = on_sale(hanger).last()?.carries_mg;
+    let strongest = i128::from(on_sale(stock, hanger).last()?.carries_grams) * 1000;
     let share = share(hanger, hanging)?;
     let (over, under) = stock.limit_number(&RATED_TIMES);
-    let most = Exact::from_integer(strongest.into()) / share / Exact::new(over.into(), under.into());
+    let most = Exact::from_integer(strongest) / share / Exact::new(over.into(), under.into());
     i64::try_from(most.to_integer()).ok()
 }
 
 /// The smallest hanger on sale that carries a thing of this weight with a margin; nothing where none does.
 #[must_use]
-pub fn to_buy(hanger: Hanger, hanging: &Hanging, stock: &Stock, most_mg: i64) -> Option<Sold> {
+pub fn to_buy<'a>(
+    hanger: Hanger,
+    hanging: &Hanging,
+    stock: &'a Stock,
+    most_mg: i64,
+) -> Option<&'a SoldHanger> {
     let (over, under) = stock.limit_number(&RATED_TIMES);
     let load =
         share(hanger, hanging)? * Exact::new(over.into(), under.into()) * Exact::from(i128::from(most_mg));
-    on_sale(hanger).iter().find(|sold| Exact::from(i128::from(sold.carries_mg)) >= load).copied()
+    let carries = |row: &SoldHanger| Exact::from(i128::from(row.carries_grams) * 1000);
+    on_sale(stock, hanger).into_iter().find(|row| carries(row) >= load)
 }
 
 /// How much of the weight pulls at one hanger; of a cleat, at each [`CLEAT_PART`].
@@ -210,7 +203,11 @@ pub fn against(
     if !is_held(sizes, hanging.places) {
         found.push(Against::NothingHolds);
     }
-    let (depth, least) = (depth_of_holder(&plan.pieces[piece]), least_depth(hanger));
+    let depth = depth_of_holder(&plan.pieces[piece]);
+    let Some(least) = least_wood(stock, hanger) else {
+        found.push(Against::NotInStock);
+        return found;
+    };
     if depth < least {
         found.push(Against::TooShallow { depth, least });
     }

@@ -188,7 +188,7 @@ fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
         None => ["no screw is short enough for wood ", &bag.text(depth), " deep"].concat(),
     };
     let sold = to_buy(hanger, hanging, stock, most_mg);
-    let name = sold.map_or(hanger.noun(), |sold| sold.name);
+    let name = sold.map_or(hanger.noun(), |sold| &sold.name);
     let note = if sold.is_some() { screws } else { [&screws, "; none on sale carries it"].concat() };
     match hanger {
         Hanger::Cleat => {

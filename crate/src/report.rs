@@ -21,6 +21,7 @@ mod made;
 mod piece;
 mod prices;
 mod suggestions;
+mod ways;
 
 pub use basic::*;
 pub use findings::*;
@@ -30,6 +31,7 @@ pub use made::*;
 pub use piece::*;
 pub use prices::*;
 pub use suggestions::*;
+pub use ways::*;
 
 /// Everything computed for a plan.
 #[derive(Debug, Serialize)]
@@ -105,7 +107,7 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
         margin_right: measure(plan.wall.size.width - group.right()),
         pieces: pieces.clone().map(|index| piece_report(plan, figures, index, weight_of(index))).collect(),
         gaps: gap_reports(plan, figures),
-        things: made.things.iter().map(|thing| thing_report(thing, stock, plan.units.first)).collect(),
+        things: made.things.iter().map(|thing| thing_report(plan, figures, stock, thing)).collect(),
         moulding: made.mouldings.iter().map(moulding_report).collect(),
         sheets: made.sheets.iter().map(sheets_report).collect(),
         fits: pieces.clone().map(|index| fits_report(plan, figures, stock, index, most_fits)).collect(),

@@ -40,6 +40,8 @@ pub mod limits {
     pub const GRAMS_PER_SQUARE_METRE: u32 = 200_000;
     /// Grams that a parcel weighs at the most: ten tonnes.
     pub const PARCEL_GRAMS: u32 = 10_000_000;
+    /// Grams that a hanger carries at the most: a tonne.
+    pub const HANGER_GRAMS: u32 = 1_000_000;
     /// The divisor of a volume weight at the most.
     pub const VOLUME_DIVISOR: u32 = 100_000;
 }
@@ -65,6 +67,8 @@ pub struct Stock {
     pub densities: Vec<Density>,
     /// Bars that canvas is stretched on.
     pub bars: Vec<Bar>,
+    /// What is screwed to a back to hang it by.
+    pub hangers: Vec<SoldHanger>,
     /// The limits of findings that a list of the user's own moves, by their names, with where they then are.
     pub thresholds: Vec<(&'static str, thresholds::Amount)>,
 }
@@ -98,6 +102,22 @@ impl Stock {
             .find(|row| row.material == material)
             .cloned()
             .unwrap_or_else(|| offered::density(material))
+    }
+
+    /// The width of the bars of this depth, or of the nearest to it within 1/32 in: 38 mm are sold as 1 1/2 in. Where none is in
+    /// the stock, [`BAR_WIDTH`].
+    ///
+    /// ```
+    /// use overmantel::{length::Length, stock::Stock};
+    /// let own = r#"{ "overmantel_stock": 1, "bars": { "replace": [{ "name": "slim", "depth": "3/4 in", "width": "1 in" }] } }"#;
+    /// assert_eq!(Stock::read(own).unwrap().bar_width(Length::mm(19)), Length::inches(1));
+    /// assert_eq!(Stock::offered().bar_width(Length::inches(7)), Length::inches_ratio(5, 4));
+    /// ```
+    #[must_use]
+    pub fn bar_width(&self, depth: Length) -> Length {
+        let away = |bar: &&Bar| (bar.depth - depth).abs();
+        let near = self.bars.iter().filter(|bar| away(bar) <= Length::inches_ratio(1, 32));
+        near.min_by_key(away).map_or(BAR_WIDTH, |bar| bar.width)
     }
 
     /// The grams of a square metre of a material in exactly this thickness, where a sheet of it says so.
@@ -256,4 +276,37 @@ pub struct Bar {
     pub depth: Length,
     /// Its width, seen from the back.
     pub width: Length,
+}
+
+/// A hanger as it is sold.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct SoldHanger {
+    /// What it is called.
+    pub name: String,
+    /// What it is.
+    pub fitting: Fitting,
+    /// The most that one of them carries, in grams; of a cleat, each [`CLEAT_PART`] of it.
+    pub carries_grams: u32,
+    /// How deep the wood must be for its screws, or for the recess of a plate.
+    pub least_wood: Length,
+}
+
+/// Width of the bars that a canvas is stretched on, where no row says so (common practice, no source).
+pub const BAR_WIDTH: Length = Length::inches_ratio(5, 4);
+
+/// What is counted of a cleat: 12 in.
+pub const CLEAT_PART: Length = Length::inches(12);
+
+/// What is screwed to a back.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Fitting {
+    /// A D-ring; a wire is tied to two of them.
+    #[default]
+    Ring,
+    /// A French cleat.
+    Cleat,
+    /// A toothed strip.
+    Sawtooth,
+    /// A keyhole plate.
+    Keyhole,
 }

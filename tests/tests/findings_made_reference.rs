@@ -135,6 +135,14 @@ fn sizes_that_are_doubted() {
     assert_eq!(found, [(About::Fit, of_the_frame)]);
     let found = said("size-in-the-wrong-system", &[("piece.all.image", "50 x 70")]);
     assert_eq!(found, [(About::Made, of_the_print)]);
+    // Nobody doubts a size whose namesake would be absurd here. With board and frame a print of 20 cm is 13 in wide: three, 3 in apart, are
+    // 45 in, less than a sixth of 12 m, but more than that of a sofa. With 20 in they are 81 in (2.06 m).
+    let wide = [("wall.width", "12 m"), ("piece.all.image", "20 x 30")];
+    check("size-in-both-systems", &wide, &[twice]);
+    check("size-in-both-systems", &[wide[0], ("fixture.0.kind", "remove"), wide[1]], &[]);
+    let metric = ("piece.all.image", "20 x 30 cm");
+    check("size-in-both-systems", &[("wall.width", "2 m"), metric], &[]);
+    check("size-in-both-systems", &[("wall.width", "2.1 m"), metric], &[twice]);
 }
 
 /// A frame by its glass: 7 mm are 0.2756 in, 18/64; 4.6 and 4.4 mm short of 60.96 × 91.44 cm 12/64 and 11/64; 3 mm 8/64; 2 mm 5/64.

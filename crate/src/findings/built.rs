@@ -4,7 +4,7 @@ use super::context::{Context, fine, image, length, on_pieces, set, set_length, w
 use super::place::{moved_away, touching};
 use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::{Edit, Field, To};
-use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK};
+use crate::framing::{BuildUp, FLOAT_BLOCK};
 use crate::geometry::{Rect, Sides, Size};
 use crate::hang::{holder, is_held};
 use crate::length::Length;
@@ -329,17 +329,23 @@ fn mirrored_past_the_face(on: &Context<'_>) -> Vec<Case> {
 }
 
 fn narrower_than_its_bars(on: &Context<'_>) -> Vec<Case> {
-    let least = BAR_WIDTH * 2;
-    let narrow = |_: &plan::Canvas, face: Size| (face.width < least || face.height < least).then_some(());
-    let (pieces, Some((face, ()))) = canvases(on, narrow) else { return Vec::new() };
-    let wide = on.to_mark(least, Mode::Up);
+    let narrow = |canvas: &plan::Canvas, face: Size| {
+        let bar = on.stock.bar_width(canvas.depth);
+        (face.width < bar * 2 || face.height < bar * 2).then_some(bar)
+    };
+    let (pieces, Some((face, bar))) = canvases(on, narrow) else { return Vec::new() };
+    let widths = pieces.iter().filter_map(|&piece| match &on.plan.pieces[piece].finish {
+        Finish::Canvas(canvas) => Some(on.stock.bar_width(canvas.depth)),
+        _ => None,
+    });
+    let wide = on.to_mark(widths.max().unwrap_or(bar) * 2, Mode::Up);
     let larger = |piece: &usize| {
         let Size { width, height } = on.plan.pieces[*piece].image;
         image(*piece, Size::new(width.max(wide), height.max(wide)))
     };
     let settings: Vec<Edit> = pieces.iter().map(larger).collect();
     vec![
-        Case::of([Value::Size(face), length(BAR_WIDTH)])
+        Case::of([Value::Size(face), length(bar)])
             .mend(["Make it at least ", &on.text(wide), " each way"].concat(), settings),
     ]
 }

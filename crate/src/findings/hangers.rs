@@ -3,7 +3,7 @@
 use super::context::{Context, fine, set, words};
 use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::{Edit, To};
-use crate::hangers::{Against, against, least_depth, ways};
+use crate::hangers::{Against, against, ways};
 use crate::making::Thing;
 use crate::plan;
 use crate::stock::thresholds::RATED_TIMES;
@@ -24,6 +24,14 @@ pub(super) const ROWS: &[Row] = &[
         authority: Authority::Practice,
         words: "{piece} is {depth} deep at its back, and a {hanger} needs {least}: its screws would come through.",
         find: too_shallow,
+    },
+    Row {
+        code: "hanger-not-in-stock",
+        about: About::Hanging,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "There is no {hanger} in the stock list, so what it carries can't be told.",
+        find: not_in_stock,
     },
 ];
 
@@ -68,20 +76,22 @@ fn hanger_overloaded(on: &Context<'_>) -> Vec<Case> {
 
 fn too_shallow(on: &Context<'_>) -> Vec<Case> {
     let found = first(on, |against| match against {
-        Against::TooShallow { depth, .. } => Some(depth),
+        Against::TooShallow { depth, least } => Some((depth, least)),
         _ => None,
     });
-    let Some((thing, depth)) = found else { return Vec::new() };
+    let Some((thing, (depth, least))) = found else { return Vec::new() };
     // What has nothing at its back is told by another finding.
     if on.figures.build_ups[thing.pieces[0]].holds.is_empty() {
         return Vec::new();
     }
     let hanger = on.plan.fixing.hanger;
-    let case = Case::of([
-        words(on.one(thing.pieces[0])),
-        fine(depth),
-        words(hanger.noun()),
-        fine(least_depth(hanger)),
-    ]);
+    let case = Case::of([words(on.one(thing.pieces[0])), fine(depth), words(hanger.noun()), fine(least)]);
     vec![other_ways(on, thing, case)]
+}
+
+fn not_in_stock(on: &Context<'_>) -> Vec<Case> {
+    let Some((thing, ())) = first(on, |against| (against == Against::NotInStock).then_some(())) else {
+        return Vec::new();
+    };
+    vec![other_ways(on, thing, Case::of([words(on.plan.fixing.hanger.noun())]))]
 }

@@ -2,16 +2,17 @@
 
 use super::context::{Context, image, length, on_pieces, set, set_length, words};
 use super::{About, Authority, Case, Row, Severity, Value};
-use crate::asked::{Ordered, doubts, in_hand};
+use crate::asked::{Doubt, Ordered, doubts, in_hand};
 use crate::colour::Colour;
 use crate::described::Choosable;
-use crate::field::{self, Edit, Field, To};
+use crate::field::{self, Edit, Field, To, Whose};
+use crate::figures::Figures;
 use crate::fit::systems::{SystemNote, near_misses};
 use crate::framing::inverse::Rails;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::measure::{Grade, shown};
-use crate::plan::{self, Edge, Finish, Frame, Framing, Measured, OpeningRule, System};
+use crate::plan::{self, Edge, Finish, Frame, Framing, GroupUp, Measured, OpeningRule, System};
 use crate::rounding::Mode;
 use crate::stock::thresholds::*;
 
@@ -108,7 +109,7 @@ fn both_ways(size: Size) -> String {
 fn systems(on: &Context<'_>, is_sold_in_both: bool) -> Vec<Case> {
     let plain = |size: Size, system: System| words(crate::measure::size(size, Grade::Piece, system).text);
     let mut found = Vec::new();
-    for doubt in doubts(on.plan, on.stock) {
+    for doubt in doubts(on.plan, on.stock).into_iter().filter(|doubt| !is_absurd(on, doubt)) {
         let about = if *doubt.field.row == plan::IN_HAND_SIZE { About::Fit } else { About::Made };
         let case = match doubt.note {
             SystemNote::BothSystems { inches, centimetres } if is_sold_in_both => Case::of([
@@ -135,6 +136,41 @@ fn systems(on: &Context<'_>, is_sold_in_both: bool) -> Vec<Case> {
         found.push(case.about(about).on(&doubt.field.to_string()));
     }
     found
+}
+
+/// The least share of what it hangs above, or without that of the wall, that a group may have meant to fill: our own choice, no source.
+const LEAST_MEANT: (i128, i128) = (1, 6);
+
+/// Whether nobody can have meant a print in the other system here: hung so, with all that are stated so, the group would not go on the
+/// wall, or would be lost on it.
+fn is_absurd(on: &Context<'_>, doubt: &Doubt) -> bool {
+    let Field { row, of: Whose::Piece(piece) } = doubt.field else { return false };
+    let Some(stated) =
+        on.plan.pieces.get(piece).map(|piece| piece.image).filter(|_| *row == plan::PIECE_IMAGE)
+    else {
+        return false;
+    };
+    let other = match doubt.note {
+        SystemNote::LooksLikeOther { other, .. } => other,
+        SystemNote::BothSystems { inches, centimetres } if inches == stated => centimetres,
+        SystemNote::BothSystems { inches, .. } => inches,
+    };
+    let alike = || on.pieces().filter(|(_, piece, _)| piece.image == stated).map(|(piece, ..)| piece);
+    let meant = alike().fold(on.plan.clone(), |mut plan, piece| {
+        plan.pieces[piece].image = other;
+        plan
+    });
+    let Ok(figures) = Figures::of(&meant) else { return true };
+    let (group, wall) = (figures.arranged.group, on.plan.wall.size);
+    let below = match on.plan.group.up {
+        GroupUp::Above { fixture, .. } => on.plan.fixtures.get(fixture).map(|below| below.size.width),
+        _ => None,
+    };
+    let (least, most) = LEAST_MEANT;
+    let room = i128::from(below.unwrap_or(wall.width).units());
+    group.size.width > wall.width
+        || group.size.height > wall.height
+        || i128::from(group.size.width.units()) * most < room * least
 }
 
 /// A frame in hand that is nearly, but not quite, of a size on offer: what is of that size does not go in.

@@ -67,7 +67,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Fixtures,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "The {fixture} reaches {by} past the wall, with its casing where it has one: measure the two again.",
+        words: "The casing of the {fixture} reaches {by} past the wall: measure the two again.",
         find: past_the_wall,
     },
     Row {
@@ -242,10 +242,12 @@ fn covered(on: &Context<'_>, relation: Relation) -> Vec<Case> {
     covered.collect()
 }
 
-/// Fixtures that reach past the wall, with their casings: the wall or they are measured wrong.
+/// Casings that reach past the wall, where what they go round does not: the wall or they are measured wrong.
 fn past_the_wall(on: &Context<'_>) -> Vec<Case> {
     let wall = on.plan.wall.size;
-    let past = on.fixtures().filter_map(|(index, fixture, _)| {
+    let is_within =
+        |rect: Rect| rect.x >= Length::ZERO && rect.right() <= wall.width && rect.top() <= wall.height;
+    let past = on.fixtures().filter(|(.., rect)| is_within(*rect)).filter_map(|(index, fixture, _)| {
         let taken = on.figures.arranged.taken[index];
         let over = [-taken.x, taken.right() - wall.width, taken.top() - wall.height];
         let by = over.into_iter().max().filter(|by| *by > Length::ZERO)?;

@@ -3,7 +3,7 @@
 use super::{Bench, floater_material};
 use crate::cut_list::{CutPart, Extent, Rails};
 use crate::described::Choosable;
-use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, MatSizes, floater_ledge};
+use crate::framing::{BuildUp, FLOAT_BLOCK, MatSizes, floater_ledge};
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::length::print::plain;
@@ -122,11 +122,7 @@ pub(super) fn canvas(bench: &mut Bench, stock: &Stock, canvas: &Canvas, sizes: &
         bench.add("cloth", None, Extent::Size(cloth), format!("{} g/m²", canvas.grammage), mass);
     }
     let face = sizes.sheet.size;
-    // A bar of nearly that depth: 38 mm are sold as 1 1/2 in.
-    let near =
-        stock.bars.iter().filter(|bar| (bar.depth - canvas.depth).abs() <= Length::inches_ratio(1, 32));
-    let known = near.min_by_key(|bar| (bar.depth - canvas.depth).abs());
-    let width = known.map_or(BAR_WIDTH, |bar| bar.width);
+    let width = stock.bar_width(canvas.depth);
     let volume = weigh::bars(face, width, canvas.depth);
     let brace = brace(face, width);
     let note = format!("{} wide and {} deep, mitred", bench.text(width), plain(canvas.depth));

@@ -318,7 +318,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         table.rows.push(vec![
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
             if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
-            sold.map_or("nothing on sale carries it", |sold| sold.name).into(),
+            sold.map_or("nothing on sale carries it", |sold| &sold.name).into(),
             hangers::fixings(hanger, hanging).to_string(),
             rated(thing, hangers::fixings(hanger, hanging), job.plan.units.first),
         ]);

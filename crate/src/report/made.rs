@@ -1,9 +1,11 @@
 //! A report on making: parts, weights, prints, mats, rails, sheets and parcels of what hangs.
 
 use super::basic::*;
+use super::ways::{WayReport, way_reports};
 use crate::cut_list::{self, CutPart, Extent as PartExtent, MatCut, billed};
+use crate::figures::Figures;
 use crate::making::{Blank, Moulding, Print, Sheets, Thing};
-use crate::plan::System;
+use crate::plan::{Plan, System};
 use crate::stock::{Parcel, Stock};
 use crate::weigh::Mass;
 use serde::Serialize;
@@ -34,6 +36,8 @@ pub struct ThingReport {
     pub length_and_girth: Measure,
     /// Which carriers of the stock take that.
     pub carriers: Vec<CarrierReport>,
+    /// The ways to hang it, whichever the plan states.
+    pub ways_to_hang: Vec<WayReport>,
 }
 
 /// A carrier that takes the box.
@@ -196,7 +200,7 @@ pub struct MouldingReport {
     pub why_not: Option<String>,
 }
 
-pub(super) fn thing_report(made: &Thing, stock: &Stock, system: System) -> ThingReport {
+pub(super) fn thing_report(plan: &Plan, figures: &Figures, stock: &Stock, made: &Thing) -> ThingReport {
     let carton = made.carton;
     ThingReport {
         pieces: made.pieces.iter().map(|index| index + 1).collect(),
@@ -218,8 +222,9 @@ pub(super) fn thing_report(made: &Thing, stock: &Stock, system: System) -> Thing
         carton: [carton.length, carton.width, carton.height].map(measure),
         length_and_girth: measure(carton.length_and_girth()),
         carriers: cut_list::takers(stock, carton, made.mass)
-            .map(|parcel| carrier(parcel, made, system))
+            .map(|parcel| carrier(parcel, made, plan.units.first))
             .collect(),
+        ways_to_hang: way_reports(plan, figures, stock, made),
     }
 }
 

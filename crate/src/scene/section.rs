@@ -8,7 +8,7 @@ use crate::colour::Colour;
 use crate::figures::Figures;
 use crate::framing::face::{line, relief};
 use crate::framing::stack::{StackLayer, StackPart};
-use crate::framing::{BAR_WIDTH, BuildUp, FLOAT_BLOCK, FrameSizes, MatSizes, floater_recess};
+use crate::framing::{BuildUp, FLOAT_BLOCK, FrameSizes, MatSizes, floater_recess};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::measure::{Grade, shown, shown_size};
@@ -16,6 +16,7 @@ use crate::plan::{
     Aluminium, Arrangement, Canvas, Edge, Finish, Floater, Frame, Framing, Material, OpeningRule, Original,
     Plan, Units,
 };
+use crate::stock::BAR_WIDTH;
 
 /// A cut through a piece.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -22,7 +22,8 @@ use super::rows::Listed;
 use super::thresholds::Usual;
 use super::thresholds::{ALL, Amount};
 use super::{
-    Bar, Density, Parcel, Profile, Roll, SheetStock, StandardSize, Stick, Stock, Tube, check, limits,
+    Bar, Density, Parcel, Profile, Roll, SheetStock, SoldHanger, StandardSize, Stick, Stock, Tube, check,
+    limits,
 };
 use crate::described::read as form;
 use crate::described::{
@@ -170,6 +171,7 @@ lists! {
     tubes: Tube, "Tubes for what is sent rolled.";
     densities: Density, "How heavy each material is.";
     bars: Bar, "Bars that canvas is stretched on.";
+    hangers: SoldHanger, "What is screwed to a back to hang it by.";
 }
 
 /// Reads a stock file over what is on offer.
@@ -271,7 +273,7 @@ pub fn schema() -> String {
         Lengths::Defined,
     );
     // The published schema keeps the names that its definitions have had.
-    (2..=9).fold(schema.replace("UnitsForm", "SystemForm"), |schema, number| {
+    (2..=10).fold(schema.replace("UnitsForm", "SystemForm"), |schema, number| {
         schema.replace(&format!("List{number}Form"), &format!("ListForm{number}"))
     })
 }

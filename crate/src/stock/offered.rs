@@ -2,7 +2,9 @@
 //!
 //! Values are common practice, no source, or from memory, as each list says; sizes are in [`sizes`].
 
-use super::{Bar, Density, Parcel, Profile, Roll, SheetStock, Stick, Stock, Tube, VolumeDivisor};
+use super::{
+    Bar, Density, Fitting, Parcel, Profile, Roll, SheetStock, SoldHanger, Stick, Stock, Tube, VolumeDivisor,
+};
 use crate::described::Choosable;
 use crate::geometry::Size;
 use crate::length::Length;
@@ -23,6 +25,7 @@ pub(super) fn stock() -> Stock {
         tubes: tubes(),
         densities: Material::all().map(density).collect(),
         bars: bars(),
+        hangers: hangers(),
         thresholds: Vec::new(),
     }
 }
@@ -295,5 +298,26 @@ fn bars() -> Vec<Bar> {
         ("2 in", Length::inches(2)),
     ]
     .map(|(name, depth)| Bar { name: name.to_owned(), depth, width: inches(5, 4) })
+    .into()
+}
+
+/// What each carries is from memory; the figure on its packet counts first. The wood that it needs, for its shortest screws and
+/// 1/8 in or for the recess of a plate: from memory.
+fn hangers() -> Vec<SoldHanger> {
+    [
+        ("D-ring on one screw", Fitting::Ring, 9, inches(1, 2)),
+        ("D-ring on two screws", Fitting::Ring, 22, inches(1, 2)),
+        ("D-ring on three screws", Fitting::Ring, 45, inches(1, 2)),
+        ("cleat of 1/2 in (12 mm) plywood", Fitting::Cleat, 20, inches(5, 8)),
+        ("small sawtooth hanger", Fitting::Sawtooth, 4, inches(3, 8)),
+        ("large sawtooth hanger", Fitting::Sawtooth, 11, inches(3, 8)),
+        ("keyhole plate", Fitting::Keyhole, 11, inches(1, 2)),
+    ]
+    .map(|(name, fitting, kilograms, least_wood)| SoldHanger {
+        name: name.to_owned(),
+        fitting,
+        carries_grams: kilograms * 1000,
+        least_wood,
+    })
     .into()
 }

@@ -10,6 +10,7 @@ use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::limits::{PIECE, ROOM};
 
+mod hangers;
 mod rails;
 
 /// A text on one line.

@@ -15,8 +15,9 @@ const fn usual(hanger: Hanger) -> Fixing {
 pub(super) const STRONGEST: u16 = RATINGS[RATINGS.len() - 1];
 
 /// What other fixings take away.
-const OF_FIXINGS: [&str; 9] = [
+const OF_FIXINGS: [&str; 11] = [
     "flat-wire",
+    "wire-bends-the-sides",
     "one-hook",
     "weak-fixing",
     "wire-where-it-shakes",
@@ -24,6 +25,7 @@ const OF_FIXINGS: [&str; 9] = [
     "rings-in-nothing",
     "hanger-overloaded",
     "too-shallow-for-the-hanger",
+    "hanger-not-in-stock",
     "hook-off-the-wall",
 ];
 

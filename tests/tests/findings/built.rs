@@ -3,11 +3,8 @@
 //! All of it is geometry, worked out on paper from the sizes that stand beside it; where a width is common practice it is said.
 
 use super::*;
-use overmantel::geometry::Size;
 use overmantel::length::Length;
-use overmantel::plan::{
-    Finish, Frame, Framing, Glazing, Group, GroupAcross, GroupUp, HangerPlace, Material, Paper, Piece,
-};
+use overmantel::plan::{Finish, Framing, Group, GroupAcross, GroupUp, HangerPlace, Paper, Piece};
 use overmantel::suggest::{Make, SuggestionWish, suggest};
 
 const CANVAS: (&str, &str) = ("piece.all.material", "canvas");
@@ -147,28 +144,6 @@ fn parts_have_a_thickness() {
 fn an_inner_mat_is_seen() {
     let double = ("piece.all.mat.double", "double");
     pair("inner-mat-unseen", &[double], "piece.all.mat.inner", "1/16", "0");
-}
-
-/// 5 W L³ / (384 E I) with I = b h³ / 12, worked out beside it: 36 × 48 in under 3 mm of glass, with mount and backing, are 10.32 kg in a
-/// sight of 35 5/8 in. In pine (8500 MPa, Wood Handbook, from memory) of 1 1/8 in depth and 5/8 in of rabbet 1/4 in wide: a face of
-/// 1 1/4 in has I = 1/2 × 1.25³ / 12 + 5/8 × 1³ / 12 = 0.1335 in⁴ (55,550 mm⁴) and sags by 2.07 mm, less than 1/300 of the span (3.02 mm);
-/// one of 1 in has I = 0.0636 in⁴ and sags by 4.34 mm.
-#[test]
-fn a_rail_bears_what_lies_on_it() {
-    let frame = Frame { material: Material::Pine, ..Frame::starting() };
-    let framing = Framing {
-        frame: Some(frame),
-        glazing: Glazing::Glass(Length::mm(3)),
-        mat: None,
-        ..Framing::starting()
-    };
-    let paper = Paper { framing, ..Paper::starting() };
-    let piece = Piece { image: Size::inches(36, 48), finish: Finish::Paper(paper), ..Piece::starting() };
-    let plan = Plan { pieces: vec![piece], ..Plan::starting() };
-    check("rail-sags", &changed(plan.clone(), &[("piece.0.frame.face", "1 1/4")]), false);
-    check("rail-sags", &changed(plan.clone(), &[("piece.0.frame.face", "1")]), true);
-    check("rail-sags", &changed(plan, &[("piece.0.frame.face", "1/2")]), true);
-    check("rail-sags", &Plan::starting(), false);
 }
 
 /// Rings that were stated for a frame do not stay where a sheet of metal or a canvas has nothing that holds them.

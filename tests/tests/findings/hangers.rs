@@ -121,7 +121,7 @@ fn shares_of_the_weight() {
     assert_eq!(fixings(Hanger::Cleat, &cleat), 3, "one at each end and one every 16 in between");
     assert_eq!(fixings(Hanger::Rings, &rings), 2);
     // 9 kg for twice half of the weight: up to 9 kg, and then the next.
-    let bought = |mg| to_buy(Hanger::Rings, &rings, &stock, mg).map(|sold| sold.name);
+    let bought = |mg| to_buy(Hanger::Rings, &rings, &stock, mg).map(|sold| sold.name.as_str());
     assert_eq!(bought(9_000_000), Some("D-ring on one screw"));
     assert_eq!(bought(9_000_001), Some("D-ring on two screws"));
     assert_eq!(bought(45_000_001), None);
@@ -165,4 +165,31 @@ fn what_speaks_against_a_way_is_told() {
         "1/4\" of wood, and it needs 1/2\""
     );
     assert_eq!(Against::TooHeavy { carries_mg: 4_000_000 }.text(units), "carries 8.82 lb at the most");
+}
+
+/// What hangers carry is a row of the stock: with weaker rings the same piece is too heavy, and with none there is nothing to say.
+#[test]
+fn hangers_come_from_the_stock() {
+    let mut plan = Plan::starting();
+    plan.fixing.hanger = Hanger::Rings;
+    let with = |rows: &str| {
+        let own = format!(r#"{{ "overmantel_stock": 1, "hangers": {{ "replace": [{rows}] }} }}"#);
+        Stock::read(&own).expect("a stock")
+    };
+    let codes = |stock: &Stock| -> Vec<&str> {
+        let figures = Figures::of(&plan).expect("figures");
+        let found = overmantel::findings::findings(&plan, &figures, stock);
+        let about = ["hanger-overloaded", "too-shallow-for-the-hanger", "hanger-not-in-stock"];
+        found.iter().map(|finding| finding.code).filter(|code| about.contains(code)).collect()
+    };
+    let row = |name: &str, fitting: &str, grams: u32, wood: &str| {
+        format!(
+            r#"{{ "name": "{name}", "fitting": "{fitting}", "carries_grams": {grams}, "least_wood": "{wood}" }}"#
+        )
+    };
+    assert_eq!(codes(&Stock::offered()), [""; 0]);
+    assert_eq!(codes(&with(&row("tiny ring", "ring", 500, "1/4 in"))), ["hanger-overloaded"]);
+    assert_eq!(codes(&with(&row("long ring", "ring", 50_000, "4 in"))), ["too-shallow-for-the-hanger"]);
+    assert_eq!(codes(&with(&row("cleat", "cleat", 50_000, "1/2 in"))), ["hanger-not-in-stock"]);
+    assert_eq!(Stock::read(&Stock::offered().write()).expect("it reads"), Stock::offered());
 }

@@ -18,6 +18,7 @@ mod hangers;
 mod pictures;
 mod remedies;
 mod site;
+mod strength;
 
 type Changes<'a> = &'a [(&'a str, &'a str)];
 
@@ -201,6 +202,7 @@ fn every_finding_has_a_row_and_a_name_of_its_own() {
         "findings/built.rs",
         "findings/hangers.rs",
         "findings/site.rs",
+        "findings/strength.rs",
         "specification.rs",
         "regressions.rs",
     ]

@@ -178,6 +178,12 @@ fn casings_take_their_wall() {
     pair("past-the-wall", &door, "fixture.1.distance", "2 1/2", "2 7/16");
     let right = [("fixtures.add", "door"), ("fixture.1.across", "from the right corner")];
     pair("past-the-wall", &right, "fixture.1.distance", "2 1/2", "0");
+    // A door that is itself past the wall is told of once.
+    let plan =
+        changed(Plan::starting(), &[("fixtures.add", "door"), ("fixture.1.across", "from the left corner")]);
+    let past = changed(plan, &[("fixture.1.distance", "-1")]);
+    check("beyond-the-wall", &past, true);
+    check("past-the-wall", &past, false);
 }
 
 /// Two things in the wall are not in one place, and neither are two that stand before it; a sofa may stand before a window.
