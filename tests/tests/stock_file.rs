@@ -461,7 +461,7 @@ fn the_form_is_held_by_schema_and_reader() {
     );
     let error = Stock::read(&with("frames", json!({})).to_string()).expect_err("frames").to_string();
     assert!(error.starts_with(&unread("frames: \"frames\" is not known here; known are ")), "{error}");
-    assert!(error.contains("\"bars\", \"thresholds\""), "{error}");
+    assert!(error.contains("\"bars\", \"hangers\", \"thresholds\""), "{error}");
     assert!(!SCHEMA.is_valid(&with("frames", json!({}))));
 }
 

@@ -137,7 +137,7 @@ thresholds! {
     ROOM_FOR_POINTS = "depth that points need behind a package", inches(1, 8), COMMON;
     THIN_BORDER = "narrowest border of a mat", inches(3, 2), COMMON;
     SAG_OF_RAIL = "largest share of its length by which a frame's lower rail may sag", Amount::Number(1, 300), OURS;
-    CORNER_STRESS = "newtons to the square millimetre that a glued and pinned mitre may be pulled by", Amount::Number(1, 1), OURS;
+    CORNER_STRESS = "newtons to the square millimetre that a glued and pinned mitre may be pulled by", Amount::Number(2, 1), OURS;
     WEAK_BAR = "narrowest bar between two openings", inches(1, 2), COMMON;
     WRAP_SHARE = "largest share of a picture on the edges of a canvas", Amount::Number(3, 20), OURS;
     FOLD_MARGIN = "margin of a fold", inches(1, 4), COMMON;

@@ -172,6 +172,11 @@ impl Offered {
         self.known()
     }
 
+    /// Whether another is offered in the same size.
+    fn is_size_of(&self, other: &Self) -> bool {
+        other.name == self.name && other.piece.image == self.piece.image
+    }
+
     /// Whether something is marked in its picture that has to be kept; of a panel, that is another question.
     fn has_subject(&self, plan: &Plan) -> bool {
         let picture = self.piece.picture.filter(|_| !self.is_panel);
@@ -287,6 +292,8 @@ pub(super) fn with_frame_in_hand(plan: &Plan, stock: &Stock) -> Result<Stock, Su
 const STOUTER: usize = 2;
 /// See [`STOUTER`].
 const TRIED: usize = 3;
+/// So many sizes in a row that need nothing stouter speak for all that are smaller.
+const STEADY: usize = 4;
 
 /// The places of a pool, the smallest outside first.
 fn by_area(pool: &[Offered]) -> Vec<usize> {
@@ -343,15 +350,14 @@ impl<'a> Offer<'a> {
         let mut patterns = vec![mended.unwrap_or((own, pool))];
         for _ in 0..STOUTER {
             let pools: Vec<&[Offered]> = patterns.iter().map(|(_, pool)| pool.as_slice()).collect();
-            let fine = pools[0].iter().filter(|one| one.shown == self.rules.given);
-            let Some(usual) = fine.map(|one| self.least_grave(one, &pools)).min() else { break };
+            let is_fine = |one: &&Offered| one.shown == self.rules.given;
+            let Some(usual) = self.least_of(pools[0].iter().filter(is_fine), &pools) else { break };
             let in_order = by_area(pools[0]).into_iter().map(|at| &pools[0][at]);
-            let needs =
-                in_order.filter(|one| one.shown == self.rules.given && self.least_grave(one, &pools) > usual);
+            let needs = self.needing(in_order.filter(is_fine), usual, &pools);
             // What the smallest gain nothing by leaves the larger a chance, and no more.
-            let stouter = needs.take(TRIED).find_map(|one| self.mended(make, one, shown));
+            let stouter = needs.iter().take(TRIED).find_map(|one| self.mended(make, one, shown));
             let Some((finish, mut pool)) = stouter else { break };
-            pool.retain(|one| self.is_needed(one, &pools));
+            pool.retain(|one| needs.iter().any(|other| one.is_size_of(other)) && self.is_needed(one, &pools));
             patterns.push((finish, pool));
         }
         patterns
@@ -372,14 +378,55 @@ impl<'a> Offer<'a> {
 
     /// How bad a size is by the best of some ways to make it.
     fn least_grave(&self, one: &Offered, ways: &[&[Offered]]) -> u32 {
-        let is_it = |other: &&Offered| other.name == one.name && other.piece.image == one.piece.image;
-        let alike = ways.iter().filter_map(|pool| pool.iter().find(is_it));
+        let alike = ways.iter().filter_map(|pool| pool.iter().find(|other| one.is_size_of(other)));
         alike.map(|other| self.grave(other).rank()).min().unwrap_or(u32::MAX)
+    }
+
+    /// How bad the best of some sizes is by the best of some ways to make them; none of no sizes.
+    fn least_of<'b>(&self, sizes: impl Iterator<Item = &'b Offered>, ways: &[&[Offered]]) -> Option<u32> {
+        let mut least = None;
+        for one in sizes {
+            let rank = self.least_grave(one, ways);
+            if rank == 0 {
+                return Some(0);
+            }
+            least = Some(least.map_or(rank, |least: u32| least.min(rank)));
+        }
+        least
+    }
+
+    /// The sizes that are worse than usual by every way to make them, in their order, which is the smallest first. The larger a piece is,
+    /// the more it needs: where several in a row are as usual, the smaller are taken to be so too.
+    fn needing<'b>(
+        &self,
+        sizes: impl DoubleEndedIterator<Item = &'b Offered>,
+        usual: u32,
+        ways: &[&[Offered]],
+    ) -> Vec<&'b Offered> {
+        let mut found = Vec::new();
+        let mut fine = 0;
+        for one in sizes.rev() {
+            if self.least_grave(one, ways) > usual {
+                fine = 0;
+                found.push(one);
+            } else {
+                fine += 1;
+                if fine == STEADY {
+                    break;
+                }
+            }
+        }
+        found.reverse();
+        found
     }
 
     /// Whether the picture allows a size, and this way to make it is better than some others.
     pub(super) fn is_needed(&self, one: &Offered, others: &[&[Offered]]) -> bool {
-        one.shown == self.rules.given && self.grave(one).rank() < self.least_grave(one, others)
+        if one.shown != self.rules.given {
+            return false;
+        }
+        let least = self.least_grave(one, others);
+        least > 0 && self.grave(one).rank() < least
     }
 
     /// Everything on offer in one make-up that is made so: for a picture, or for a panel of one picture over several, of which the

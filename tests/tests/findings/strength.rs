@@ -29,8 +29,8 @@ fn a_rail_bears_what_lies_on_it() {
     check("rail-sags", &Plan::starting(), false);
 }
 
-/// A mitre that holds W L / 12 on (h √2)² b / 6, worked out in newtons and millimetres beside it: 30 × 40 in behind 24 mm of glass in oak
-/// 3 in deep, 2 in of it a rabbet 1/4 in wide, of every face from 7/8 to 2 1/2 in. The limit of 1 N/mm² is our own choice, no source.
+/// A mitre that holds W L / 12 on (h √2)² b / 6, worked out in newtons and millimetres beside it: 30 × 40 in behind 40 mm of glass in oak
+/// 3 in deep, 2 in of it a rabbet 1/4 in wide, of every face from 7/8 to 2 1/2 in. The limit of 2 N/mm² is our own choice, no source.
 #[test]
 fn mitres_hold_what_lies_on_them() {
     let frame = |face: Length| Frame {
@@ -43,7 +43,7 @@ fn mitres_hold_what_lies_on_them() {
     };
     let framing = |face: Length| Framing {
         frame: Some(frame(face)),
-        glazing: Glazing::Glass(Length::mm(24)),
+        glazing: Glazing::Glass(Length::mm(40)),
         mat: None,
         ..Framing::starting()
     };
@@ -69,10 +69,10 @@ fn mitres_hold_what_lies_on_them() {
         let codes: Vec<&str> =
             found(&plan(face), &Stock::offered()).iter().map(|finding| finding.code).collect();
         // Where the leg sags as well, that is what is said.
-        let opens = stress(face) > 1.0 && !codes.contains(&"rail-sags");
+        let opens = stress(face) > 2.0 && !codes.contains(&"rail-sags");
         assert_eq!(codes.contains(&"corners-open"), opens, "{sixteenths}/16 in: {}", stress(face));
     }
-    check("corners-open", &plan(Length::inches_ratio(5, 4)), true);
+    check("corners-open", &plan(Length::inches_ratio(21, 16)), true);
     check("corners-open", &plan(Length::inches(2)), false);
     check("corners-open", &Plan::starting(), false);
 }
