@@ -281,3 +281,22 @@ fn a_small_photo_above_a_bed_that_shakes() {
         }
     }
 }
+
+/// Whoever leaves count and make open is offered first what has nothing against it but the room itself: sun on the wall, or furniture that
+/// is measured wrong.
+#[test]
+fn what_stands_is_the_rooms_own() {
+    let stock = Stock::offered();
+    let of_the_room = ["beyond-the-wall", "past-the-wall", "in-the-sun"];
+    let mut judged = 0;
+    for (plan, _) in drawn(80) {
+        let open = Wished { question: Question::Best, counts: vec![1, 2, 3], makes: Make::ALL.to_vec() };
+        let found = suggest(&plan, &stock, &open.wish()).expect("suggestions");
+        let Some(one) = found.suggestions.first() else { continue };
+        judged += 1;
+        for finding in grave(&one.plan, &stock) {
+            assert!(of_the_room.contains(&finding.code), "{}: {}", finding.code, finding.sentence);
+        }
+    }
+    assert!(judged > 60, "{judged} rooms with a suggestion");
+}
