@@ -23,8 +23,10 @@ use std::collections::BTreeMap;
 
 mod error;
 mod handling;
+mod history;
 mod linked;
 mod memory;
+mod named;
 mod pull;
 mod small;
 mod snap;
@@ -45,6 +47,7 @@ pub struct Desk {
     scene: Scene,
     stock: Stock,
     memory: Memory,
+    demo: named::Demo,
     /// Copies of pictures by the names they have in the plan.
     copies: BTreeMap<String, LoadedPicture>,
     /// What a link had of pictures that are not here, by their names.
@@ -74,6 +77,7 @@ impl Desk {
             scene,
             stock: Stock::offered(),
             memory: Memory::default(),
+            demo: named::Demo::default(),
             copies: BTreeMap::new(),
             sketches: BTreeMap::new(),
             revision: 0,
@@ -188,8 +192,12 @@ impl Desk {
         // A part that was taken away comes back as it was, where that still has an answer.
         let is_choice =
             fields::read(&self.plan, &self.stock, field).is_some_and(|value| value.kind == Kind::Choice);
-        let recalled = if is_choice { self.memory.recalled(&self.plan, &plan) } else { plan.clone() };
-        Ok(if Figures::of(&recalled).is_ok() { self.step(recalled) } else { self.step(plan) }?)
+        let is_start = *field.row == crate::field::OFFER_START;
+        let recalled =
+            if is_choice && !is_start { self.memory.recalled(&self.plan, &plan) } else { plan.clone() };
+        let plan = if Figures::of(&recalled).is_ok() { recalled } else { plan };
+        let named = self.named(plan, is_start);
+        Ok(self.step(named)?)
     }
 
     /// Opens another plan; the present one can be had back by undoing.
@@ -324,8 +332,31 @@ impl Desk {
             });
         }
         hang_pictures(&mut plan, &shown, piece);
-        self.step(plan)?;
+        self.replace_demo(&mut plan, &shown);
+        let named = self.named(plan, false);
+        self.step(named)?;
         Ok(names)
+    }
+
+    /// Puts new pictures in the place of the demo's wherever those are shown, and takes the demo's out of the plan.
+    fn replace_demo(&self, plan: &mut Plan, new: &[usize]) {
+        let is_demo: Vec<bool> = plan.pictures.iter().map(|picture| self.demo.has(picture)).collect();
+        if new.is_empty() || !is_demo.contains(&true) {
+            return;
+        }
+        let mut next = new.iter().cycle();
+        for piece in &mut plan.pieces {
+            if let (Some(true), Some(&own)) = (piece.picture.map(|picture| is_demo[picture]), next.next()) {
+                show(piece, own);
+            }
+        }
+        if let (Some(split), Some(&own)) =
+            (plan.split.as_mut().filter(|split| is_demo[split.picture]), new.first())
+        {
+            (split.picture, split.focus) = (own, Focus::MIDDLE);
+        }
+        let keep: Vec<bool> = is_demo.iter().map(|is_demo| !is_demo).collect();
+        keep_pictures(plan, &keep);
     }
 
     /// The height in device pixels that a sheet of this width needs.
@@ -394,12 +425,16 @@ fn show(piece: &mut Piece, picture: usize) {
 
 /// Takes pictures that no piece shows out of a plan.
 fn forget_unused(plan: &mut Plan) {
-    let used: Vec<bool> = (0..plan.pictures.len())
-        .map(|index| {
-            plan.split.is_some_and(|split| split.picture == index)
-                || plan.pieces.iter().any(|piece| piece.picture == Some(index))
-        })
-        .collect();
+    let used = (0..plan.pictures.len()).map(|index| {
+        plan.split.is_some_and(|split| split.picture == index)
+            || plan.pieces.iter().any(|piece| piece.picture == Some(index))
+    });
+    let used: Vec<bool> = used.collect();
+    keep_pictures(plan, &used);
+}
+
+/// Takes the pictures that are not to be kept out of a plan; none of them is shown.
+fn keep_pictures(plan: &mut Plan, used: &[bool]) {
     let moved = |index: usize| used[..index].iter().filter(|&&kept| kept).count();
     for piece in &mut plan.pieces {
         piece.picture = piece.picture.map(moved);

@@ -7,6 +7,7 @@ use crate::described::{FormError, FormFault};
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::json::{self, Node};
+use crate::checksum::crc32;
 use crate::link;
 use crate::measure::{self, Grade};
 use crate::papers;
@@ -112,7 +113,10 @@ impl Proposal {
     /// # Errors
     /// As [`write`](Self::write).
     pub fn block(&self) -> Result<String, ProposalError> {
-        Ok(block("id=\"proposal\"", &self.write()?))
+        // By the mark, what is kept of the plan on this page is kept apart from what other pages keep.
+        let text = self.write()?;
+        let attributes = format!("id=\"proposal\" data-mark=\"{:08x}\"", crc32(0, text.as_bytes()));
+        Ok(block(&attributes, &text))
     }
 
     /// Out of a page.

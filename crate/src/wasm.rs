@@ -118,6 +118,22 @@ impl Desk {
         self.desk.redo()
     }
 
+    /// The steps of this session as a text, for a page that is reloaded.
+    pub fn steps(&self) -> String {
+        self.desk.steps()
+    }
+
+    /// Takes the steps of a session that ended with the plan at work; whether they were taken.
+    pub fn take_steps(&mut self, text: &str) -> bool {
+        self.desk.take_steps(text)
+    }
+
+    /// Says which plans are the demo's, as files: their pictures stand only until one's own come.
+    pub fn know_demo(&mut self, plans: Vec<String>) {
+        let plans: Vec<Plan> = plans.iter().filter_map(|plan| file::read(plan).ok()).collect();
+        self.desk.know_demo(&plans);
+    }
+
     /// Everything the page shows besides the drawing; `piece` is the chosen one, or none for all.
     pub fn view(&self, piece: Option<u32>) -> Handed<View> {
         let (plan, figures, stock) = (self.desk.plan(), self.desk.figures(), self.desk.stock());

@@ -133,7 +133,7 @@ fn it_is_one_step_that_is_undone_and_has_a_small_drawing() {
         assert!(!seen.contains(&drawn), "{} looks like another", start.code);
         seen.push(drawn);
         given::set(&mut desk, "offer.start", start.code).expect("taken");
-        assert_eq!(desk.plan().title, start.words);
+        assert_eq!(desk.plan().title, "My own", "a title that was given stays");
         assert!(desk.undo());
         assert_eq!(desk.plan(), &before);
     }

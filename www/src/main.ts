@@ -8,7 +8,7 @@ import { setFieldService } from "./field/field.js";
 import { Sentences } from "./field/sentences.js";
 import type { Desk, Outcome } from "./generated/overmantel.js";
 import { KeptPlans } from "./kept/kept.js";
-import { keepDrawn } from "./kept/local.js";
+import { isHandedOut, keepDrawn, keepSteps } from "./kept/local.js";
 import { Opening } from "./kept/opening.js";
 import { SideBySide } from "./kept/side-by-side.js";
 import { Books } from "./lists/books.js";
@@ -107,7 +107,12 @@ class Page {
       openLink: (text) => this.sending.open(text),
       say,
     });
-    this.header = new Header(desk, write, changed);
+    this.header = new Header(desk, write, () => {
+      changed();
+      // A step may have pictures that were put on the desk before the page was loaded again.
+      void this.fetchCopies();
+    });
+    addEventListener("pagehide", () => keepSteps(desk.steps()));
     this.described = new Described(state, () => this.show());
     this.crop = new Crop(desk, state, write, (message) => say(message ?? ""));
     this.sentences = new Sentences(known("specification"), write, (id) => this.done(desk.mend(id)), { made: this.described.element });
@@ -236,6 +241,8 @@ async function begin(): Promise<void> {
     performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
     if (!isSent) page.greet(said);
+    // A list that other pages have in common is not offered on a studio's page or a proposal.
+    if (isNew && !isSent && !isHandedOut) await page.kept.offerLatest();
   } catch (error) {
     // A page that works is left as it is.
     if (!isDrawn) delete document.body.dataset["ready"];

@@ -24,6 +24,28 @@ pub(super) struct Memory {
     in_hand: Option<InHand>,
     space: Option<crate::geometry::Size>,
     shared: Option<Shared>,
+    /// Pieces beside the first as they were, each with the name of its picture, and the first one beside them.
+    beside: [Option<Beside>; limits::PIECES],
+    split: Option<Over>,
+}
+
+/// A picture that was over several pieces.
+#[derive(Clone, Debug)]
+struct Over {
+    split: Split,
+    /// It, and the picture that the first piece had beneath it.
+    picture: String,
+    beneath: Option<String>,
+}
+
+/// A piece that was beside others.
+#[derive(Clone, Debug)]
+struct Beside {
+    piece: Piece,
+    /// Its picture by name: others may have come and gone.
+    picture: Option<String>,
+    /// How the first piece was made when it went.
+    first: (Finish, crate::geometry::Size),
 }
 
 impl Memory {
@@ -48,6 +70,18 @@ impl Memory {
         keep(&mut self.in_hand, plan.in_hand.as_ref());
         keep(&mut self.space, plan.space.as_ref());
         keep(&mut self.shared, plan.shared.as_ref());
+        let name = |picture: usize| plan.pictures.get(picture).map(|picture| picture.name.clone());
+        let Some(first) = plan.pieces.first() else { return };
+        for (piece, beside) in plan.pieces.iter().zip(&mut self.beside).skip(1) {
+            let first = (first.finish.clone(), first.image);
+            *beside = Some(Beside { piece: piece.clone(), picture: piece.picture.and_then(name), first });
+        }
+        if plan.pieces.len() > 1 {
+            self.split = plan.split.and_then(|split| {
+                let beneath = first.picture.and_then(name);
+                Some(Over { split, picture: name(split.picture)?, beneath })
+            });
+        }
     }
 
     /// The plan after a change, in which what has come anew is as it was before it went.
@@ -65,7 +99,33 @@ impl Memory {
         if let (None, Some(new), Some(known)) = (before.shared, &mut plan.shared, self.shared) {
             *new = known;
         }
+        self.recall_pieces(before, &mut plan);
         plan
+    }
+
+    /// Pieces that come back beside others are as they were; where the first has been made otherwise meanwhile, they are made as it is
+    /// and show what they showed.
+    fn recall_pieces(&self, before: &Plan, plan: &mut Plan) {
+        let (had, has) = (before.pieces.len(), plan.pieces.len());
+        let Some(first) = plan.pieces.first().cloned().filter(|_| has > had) else { return };
+        let pictures = &plan.pictures;
+        let find = |name: &String| pictures.iter().position(|picture| picture.name == *name);
+        let over = self.split.as_ref().filter(|over| had == 1 && first.picture == find(&over.picture));
+        for (piece, beside) in plan.pieces.iter_mut().zip(&self.beside).skip(had) {
+            let Some(beside) = beside else { continue };
+            if beside.first == (first.finish.clone(), first.image) {
+                piece.clone_from(&beside.piece);
+            }
+            let picture = beside.picture.as_ref().and_then(find);
+            piece.picture = picture.or(first.picture.filter(|_| over.is_none()));
+            piece.focus = if picture.is_some() { beside.piece.focus } else { first.focus };
+        }
+        if let Some(Over { split, picture, beneath }) = over
+            && let Some(picture) = find(picture)
+        {
+            plan.pieces[0].picture = beneath.as_ref().and_then(find);
+            plan.split = Some(Split { picture, ..*split });
+        }
     }
 }
 

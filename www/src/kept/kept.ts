@@ -1,6 +1,8 @@
 // Keeping the plan at work on this machine: at once on every change, and in the list of plans a moment later.
 
 import type { PlanFacts } from "../generated/overmantel.js";
+import { button } from "../page/controls.js";
+import { known } from "../page/dom.js";
 import { borrowed, compared, edited, firstAtWork, keptElsewhere, listed, replaced, takenUp } from "./at-work.js";
 import { keepEntry, keptEntries, type KeptEntry } from "./database.js";
 import { KeptList } from "./list.js";
@@ -27,6 +29,7 @@ export interface Keeping {
 /** Keeps plans. */
 export class KeptPlans {
   private readonly list: KeptList;
+  private readonly latest = known("latest");
   private state = firstAtWork(currentPlan(), planChanged() ?? 0);
   private due = 0;
   /** What there is to say of what can't be kept; nothing where all is kept. */
@@ -67,6 +70,15 @@ export class KeptPlans {
     // While changes go on, too: where the whole browser is killed, what it would have kept at once is lost.
     this.due ||= setTimeout(() => void this.enlist(), 400);
     this.isKept = keepPlan(this.page.text(), this.state.changed);
+    this.latest.replaceChildren();
+  }
+
+  /** Where nothing could be taken up, offers the plan of the list that was changed last: a browser that was killed forgets what it kept at once. */
+  async offerLatest(): Promise<void> {
+    const entry = (await keptEntries())[0];
+    if (entry === undefined || this.state.id !== null) return;
+    const when = new Date(entry.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+    this.latest.replaceChildren(`The last plan on this machine is ${entry.title}, changed ${when}. `, button("Open it", () => this.page.open(entry)));
   }
 
   /** Puts the plan at work into the list, and says what of it can't be kept: once, not with every change. */
@@ -126,6 +138,7 @@ export class KeptPlans {
     this.state = replaced(this.state, id, Date.now());
     setCurrentPlan(id);
     keepPlan(this.page.text(), this.state.changed);
+    this.latest.replaceChildren();
     void this.list.show();
   }
 }

@@ -1,9 +1,11 @@
 // What the browser keeps at once, on this machine alone: the plan at work on every change, and what is in use beside it.
+//
+// Each window has a place of its own, which a reload finds again; a new window goes on with the plan that was changed last in any.
 
 import { noteRefusal } from "./refusal.js";
 
-/** What a studio's page keeps is kept apart: a browser takes all pages opened from a disk for one, and a buyer starts from her pictures. */
-const mark = document.querySelector<HTMLElement>(".demo-plan[data-mark]")?.dataset["mark"];
+/** What a studio's page or a proposal keeps is kept apart: a browser takes all pages opened from a disk for one. */
+const mark = document.querySelector<HTMLElement>("script[data-mark]")?.dataset["mark"];
 const OWN = mark === undefined ? "overmantel" : `overmantel.${mark}`;
 const PLAN = `${OWN}.plan`;
 /** When it was changed last, as the clock of this machine has it. */
@@ -18,23 +20,30 @@ const STOCK = `${OWN}.stock`;
 const BOOK = `${OWN}.prices`;
 /** Which of the kept plans is at work. */
 const CURRENT = `${OWN}.current`;
+/** The steps of this window's session. */
+const STEPS = `${OWN}.steps`;
 /** The address of a published page. */
 const ADDRESS = "overmantel.address";
 /** The link that was opened last: it has what is shown of pictures that are not here. */
 const LINK = `${OWN}.link`;
 
-function get(key: string): string | null {
+/** Whether this is the page of a studio or a proposal, and not one's own. */
+export const isHandedOut = mark !== undefined;
+
+type Place = "localStorage" | "sessionStorage";
+
+function get(key: string, place: Place = "localStorage"): string | null {
   try {
-    return localStorage.getItem(key);
+    return globalThis[place].getItem(key);
   } catch {
     return null;
   }
 }
 
-function set(key: string, text: string | null): boolean {
+function set(key: string, text: string | null, place: Place = "localStorage"): boolean {
   try {
-    if (text === null) localStorage.removeItem(key);
-    else localStorage.setItem(key, text);
+    if (text === null) globalThis[place].removeItem(key);
+    else globalThis[place].setItem(key, text);
     return true;
   } catch (error) {
     noteRefusal(error);
@@ -42,19 +51,33 @@ function set(key: string, text: string | null): boolean {
   }
 }
 
+/** What this window keeps; until it has kept anything, what the last window did. */
+function ofWindow(key: string): string | null {
+  return get(key, get(PLAN, "sessionStorage") === null ? "localStorage" : "sessionStorage");
+}
+
+/** Keeps something for this window, and for the next one that is opened. */
+function setBoth(key: string, text: string | null): boolean {
+  set(key, text, "sessionStorage");
+  return set(key, text);
+}
+
 /** What was kept last time, if anything was and the browser lets pages keep things. */
 export interface KeptPlan {
   text: string;
   /** Whether the plan of last time broke the page, and this is the one before it. */
   isEarlier: boolean;
+  /** Whether this window had it before, and was only loaded again. */
+  isReload: boolean;
 }
 
 /** The plan to begin with, and the mark that it is being tried. */
 export function keptPlan(): KeptPlan | null {
   const isEarlier = get(TRIAL) !== null;
-  const text = get(isEarlier ? DRAWN : PLAN);
+  const isReload = get(PLAN, "sessionStorage") !== null;
+  const text = isEarlier ? get(DRAWN) : ofWindow(PLAN);
   set(TRIAL, "");
-  return text === null ? null : { text, isEarlier };
+  return text === null ? null : { text, isEarlier, isReload };
 }
 
 /** Says that the plan has broken the page: the next start takes the one before it. */
@@ -64,12 +87,12 @@ export function markBroken(): void {
 
 /** Keeps the plan with the time of its last change; false where the browser does not let it, and then the one before stays with its own. */
 export function keepPlan(text: string, changed: number): boolean {
-  return set(PLAN, text) && set(CHANGED, String(changed));
+  return setBoth(PLAN, text) && setBoth(CHANGED, String(changed));
 }
 
 /** When the kept plan was changed last; nothing where it is not known. */
 export function planChanged(): number | undefined {
-  const changed = get(CHANGED);
+  const changed = ofWindow(CHANGED);
   return changed === null ? undefined : Number(changed);
 }
 
@@ -129,10 +152,20 @@ export function keepDrawn(text: string): void {
 
 /** The kept plan that is at work, if it is one. */
 export function currentPlan(): string | null {
-  return get(CURRENT);
+  return ofWindow(CURRENT);
 }
 
 /** Says which of the kept plans is at work, or none. */
 export function setCurrentPlan(id: string | null): void {
-  set(CURRENT, id);
+  setBoth(CURRENT, id);
+}
+
+/** Keeps the steps of this window's session. */
+export function keepSteps(steps: string): void {
+  set(STEPS, steps, "sessionStorage");
+}
+
+/** The steps of this window's session before it was loaded again. */
+export function keptSteps(): string | null {
+  return get(STEPS, "sessionStorage");
 }

@@ -22,8 +22,16 @@ export interface OpeningPage {
   say(text: string): void;
 }
 
-/** A plan with all its pictures is shorter than this; the core says so of anything longer. */
+/** A plan with all its pictures is shorter than this. */
 const MOST_BYTES = 16 << 20;
+
+/** What is wrong with a file before it is read; nothing where it can be. */
+function unread({ name, size }: File): string | undefined {
+  if (size === 0) return `${name} is empty: there is no plan in it. Choose a plan that was saved here, or a text with a link.`;
+  const most = `${MOST_BYTES >> 20} MB`;
+  if (size > MOST_BYTES) return `${name} is too large: a plan with all its pictures takes up to ${most}, and this file ${Math.ceil(size / (1 << 20))} MB. Save the plan without its pictures.`;
+  return undefined;
+}
 
 /** Opens and saves plans. */
 export class Opening {
@@ -43,7 +51,12 @@ export class Opening {
   /** Opens a file that a person chose or dropped. */
   async file(file: File | undefined): Promise<void> {
     if (!file) return;
-    const text = await file.slice(0, MOST_BYTES).text();
+    const wrong = unread(file);
+    if (wrong !== undefined) {
+      this.page.say(wrong);
+      return;
+    }
+    const text = await file.text();
     // A plan is JSON; an answer is a text for people, with a link at its end.
     if (text.includes("#") && !text.trimStart().startsWith("{")) await this.page.openLink(text);
     else if (await this.text(file.name, text)) await this.page.restore(this.core.copies_in(text));

@@ -25,6 +25,7 @@ const HEADER_BYTES = 512 * 1024;
 
 /** The size of a picture as its file stores it. Throws an error whose message is a plain sentence when it can't be decoded. */
 export async function checked(core: Core, file: Blob, name: string): Promise<{ width_px: number; height_px: number }> {
+  if (file.size === 0) throw new Error(`${name} is empty: there is no picture in it. Choose the file once more, or another.`);
   const bytes = new Uint8Array(await file.slice(0, HEADER_BYTES).arrayBuffer());
   const header = core.picture_header(bytes, name);
   if (header.error !== undefined) throw new Error(header.error);

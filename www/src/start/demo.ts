@@ -26,6 +26,11 @@ export function firstDemoPlan(): string | undefined {
   return texts()[0];
 }
 
+/** All plans of the demo, as files. */
+export function demoTexts(): string[] {
+  return texts();
+}
+
 /** The example of a price book. */
 export function demoBook(): string | undefined {
   return document.querySelector(".demo-prices")?.textContent ?? undefined;

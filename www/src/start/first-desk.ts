@@ -1,10 +1,10 @@
 // The desk that the page opens on.
 
 import type { Desk } from "../generated/overmantel.js";
-import { keptPlan } from "../kept/local.js";
+import { isHandedOut, keptPlan, keptSteps, planChanged, type KeptPlan } from "../kept/local.js";
 import { reason } from "../page/error.js";
 import type { Core } from "./core.js";
-import { firstDemoPlan } from "./demo.js";
+import { demoTexts, firstDemoPlan } from "./demo.js";
 
 /** A desk to begin with. */
 export interface FirstDesk {
@@ -20,6 +20,8 @@ export interface FirstDesk {
 /** The desk with the plan of last time, or the demo, and with a list of one's own stock. */
 export function firstDesk(core: Core, stock: string | undefined): FirstDesk {
   const first = withPlan(core);
+  // A painter's own pictures are no demo, though they lie in the same place.
+  if (!isHandedOut) first.desk.know_demo(demoTexts());
   if (stock !== undefined) {
     const { error } = first.desk.open_stock(stock);
     if (error !== undefined) first.said += ` The list of your own stock can't be used: ${error}.`;
@@ -33,10 +35,21 @@ function withPlan(core: Core): FirstDesk {
     const demo = firstDemoPlan();
     return { desk: demo === undefined ? core.Desk.starting() : new core.Desk(demo), said: "", isNew: true, isKept: false };
   }
-  const said = kept.isEarlier ? "The plan of last time broke the drawing; this is the one before it." : "";
   try {
-    return { desk: new core.Desk(kept.text), said, isNew: false, isKept: !kept.isEarlier };
+    const desk = new core.Desk(kept.text);
+    const steps = kept.isReload && !kept.isEarlier ? keptSteps() : null;
+    if (steps !== null) desk.take_steps(steps);
+    return { desk, said: saidOf(desk, kept), isNew: false, isKept: !kept.isEarlier };
   } catch (error) {
     return { desk: core.Desk.starting(), said: `The plan kept from last time can't be opened: ${reason(error)}.`, isNew: false, isKept: false };
   }
+}
+
+/** What there is to say of a plan that is taken up: which it is, unless this window had it already. */
+function saidOf(desk: Desk, { isEarlier, isReload }: KeptPlan): string {
+  if (isEarlier) return "The plan of last time broke the drawing; this is the one before it.";
+  const changed = planChanged();
+  if (isReload || changed === undefined) return "";
+  const when = new Date(changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+  return `This is ${desk.view(undefined).title}, last changed ${when}.`;
 }
