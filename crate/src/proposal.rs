@@ -3,11 +3,11 @@
 //! JSON in an element that is only data. `<` is written as `\u003c`, so that nothing in it can end the element; every text is
 //! plain text.
 
+use crate::checksum::crc32;
 use crate::described::{FormError, FormFault};
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::json::{self, Node};
-use crate::checksum::crc32;
 use crate::link;
 use crate::measure::{self, Grade};
 use crate::papers;

@@ -3,6 +3,7 @@
 mod browser;
 mod native;
 mod page;
+mod supply;
 mod tally;
 mod viewers;
 mod wasm;
@@ -28,6 +29,11 @@ pub(crate) const STEPS: &[Step] = &[
     Step { name: "format", answers: "Is the Rust formatted?", run: native::format },
     Step { name: "lints", answers: "Does clippy find nothing?", run: native::lints },
     Step { name: "docs", answers: "Does the documentation build, with every link in it?", run: native::docs },
+    Step {
+        name: "supply",
+        answers: "Is what comes from outside allowed, by licence, version and source?",
+        run: supply::check,
+    },
     Step {
         name: "native",
         answers: "Do the core, the command line and the references agree?",
