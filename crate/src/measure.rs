@@ -86,6 +86,22 @@ pub fn weight_alone(milligrams: i64, system: System) -> String {
     }
 }
 
+/// What a fixing is rated for: they are sold by the pound, and by the kilogram elsewhere.
+///
+/// ```
+/// use overmantel::{measure::rating, plan::System};
+/// assert_eq!(rating(30, System::Inches), "30 lb");
+/// assert_eq!(rating(30, System::Centimetres), "13.6 kg (30 lb)");
+/// ```
+#[must_use]
+pub fn rating(pounds: u16, system: System) -> String {
+    let sold = [&pounds.to_string(), " lb"].concat();
+    match system {
+        System::Inches => sold,
+        System::Centimetres => [&in_kilograms(i64::from(pounds) * 453_592, 1), " (", &sold, ")"].concat(),
+    }
+}
+
 /// Whether what [`shown`] says of a length is rounded.
 #[must_use]
 pub fn is_rounded(length: Length, grade: Grade, units: Units) -> bool {

@@ -332,8 +332,8 @@ fn up(plan: &Plan) -> Option<Options> {
 
 fn rated(plan: &Plan) -> Option<Options> {
     let none = FieldOption::new("none", "of a rating not stated");
-    let rated =
-        RATINGS.iter().map(|pounds| FieldOption::new(pounds.to_string(), format!("rated for {pounds} lb")));
+    let words = |pounds: u16| ["rated for ", &crate::measure::rating(pounds, plan.units.first)].concat();
+    let rated = RATINGS.iter().map(|&pounds| FieldOption::new(pounds.to_string(), words(pounds)));
     let list = [none].into_iter().chain(rated).collect();
     let held = plan
         .site

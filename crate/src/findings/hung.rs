@@ -197,18 +197,16 @@ fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
     if needed <= Exact::from_integer(pounds.into()) {
         return Vec::new();
     }
-    let rated = [&pounds.to_string(), " lb"].concat();
+    let rating = |pounds: u16| crate::measure::rating(pounds, on.plan.units.first);
+    let rated = rating(pounds);
     let hooks = words([&count.to_string(), " ", hanger.at_wall(count > 1)].concat());
     let case =
         Case::of([words(on.one(piece)), most_of(thing.mass, on), hooks, words(rated), Value::Share(times)]);
     let enough = RATINGS.iter().find(|rating| Exact::from_integer((**rating).into()) >= needed);
     let case = match enough {
-        Some(rating) => {
-            let text = ["rated for ", &rating.to_string(), " lb"].concat();
-            case.mend(
-                ["Take fixings ", &text].concat(),
-                [set(&plan::SITE_RATED, To::key(&rating.to_string()))],
-            )
+        Some(enough) => {
+            let how = ["Take fixings rated for ", &rating(*enough)].concat();
+            case.mend(how, [set(&plan::SITE_RATED, To::key(&enough.to_string()))])
         }
         None => case,
     };

@@ -121,8 +121,25 @@ impl Flow {
         self.y - FOOT
     }
 
-    /// Begins a page.
+    /// Begins a page. A heading at the foot of the one before goes with what it heads.
     pub(super) fn turn(&mut self) {
+        let mut heading = None;
+        if let Some(blocks) = self.pages.last_mut().map(|page| &mut page.blocks)
+            && blocks.len() > 1
+            && blocks.last().is_some_and(|block| block.role == Role::Heading)
+        {
+            heading = blocks.pop();
+        }
+        self.begin_page();
+        if let Some(Block { items, .. }) = heading {
+            self.place_heading(items.into_iter().filter_map(|item| match item {
+                Item::Text(line) => Some(line.text),
+                _ => None,
+            }));
+        }
+    }
+
+    fn begin_page(&mut self) {
         self.pages.push(Page { size: self.paper, blocks: Vec::new() });
         self.y = self.paper.height - TOP;
         if self.pages.len() > 1 {
@@ -169,9 +186,14 @@ impl Flow {
     #[inline(never)]
     pub(super) fn heading(&mut self, text: &str) {
         self.need(BEFORE_A_TABLE);
+        let lines = HEADING.wrapped(&typeset(text), self.width());
+        self.place_heading(lines.into_iter());
+    }
+
+    fn place_heading(&mut self, lines: impl Iterator<Item = String>) {
         self.y -= Length::mm(3);
         let mut items = Vec::new();
-        for line in HEADING.wrapped(&typeset(text), self.width()) {
+        for line in lines {
             self.y -= HEADING.em.times_ratio(115, 100);
             items.push(HEADING.write(self.left, self.y, line));
         }

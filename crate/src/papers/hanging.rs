@@ -92,13 +92,14 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     );
     flow.table(&table);
     flow.heading("Before you drill");
-    for caution in CAUTIONS {
-        flow.caution(caution);
-    }
+    // What is so of this plan comes before what is so of every wall.
     for finding in findings(job.plan, job.figures, job.stock) {
         if finding.severity >= Severity::Safety {
             flow.caution(&["Of this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].said());
         }
+    }
+    for caution in CAUTIONS {
+        flow.caution(caution);
     }
     for words in in_line(job, &hooks) {
         flow.caution(&words);
@@ -332,7 +333,10 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
     let heavy = things.iter().any(|thing| thing.mass.most_mg > 5_000_000)
         || job.figures.arranged.outsides.iter().any(|outside| outside.size.width > Length::inches(24));
     if is_single && heavy {
-        words += "Above about 5 kg (11 lb), or 24 in (61 cm) in width, two points are wiser than one. ";
+        words += match job.plan.units.first {
+            System::Inches => "Above about 11 lb (5 kg), or 24 in in width, two points are wiser than one. ",
+            System::Centimetres => "Above about 5 kg, or 61 cm in width, two points are wiser than one. ",
+        };
     }
     for thing in things.iter().filter(|thing| !thing.not_weighed.is_empty()).take(1) {
         words += &["Not in these weights: ", thing.not_weighed, ". "].said();
@@ -456,22 +460,22 @@ fn rated(thing: &Thing, count: u32, first: System) -> String {
     match RATINGS.iter().find(|rating| pounds(**rating) >= share) {
         Some(rating) => {
             let (pound, kilogram) = ([&rating.to_string(), " lb"].said(), in_kilograms(pounds(*rating), 1));
-            match first {
-                System::Inches => {
-                    [&pound, " = ", &kilogram, " (twice its share: ", &in_pounds(share, 1), ")"].said()
-                }
-                System::Centimetres => {
-                    [&kilogram, " = ", &pound, " (twice its share: ", &in_kilograms(share, 1), ")"].said()
-                }
-            }
+            let [one, other] = in_order(first, [pound, kilogram]);
+            let [share, _] = in_order(first, [in_pounds(share, 1), in_kilograms(share, 1)]);
+            [&one, " = ", &other, " (twice its share: ", &share, ")"].said()
         }
-        None => [
-            &in_pounds(share, 0),
-            " = ",
-            &in_kilograms(share, 0),
-            ": into studs or masonry, or by a cleat; ask who is licensed",
-        ]
-        .said(),
+        None => {
+            let [one, other] = in_order(first, [in_pounds(share, 0), in_kilograms(share, 0)]);
+            [&one, " = ", &other, ": into studs or masonry, or by a cleat; ask who is licensed"].said()
+        }
+    }
+}
+
+/// Pounds and kilograms, in the order of a plan's units.
+fn in_order(first: System, [pounds, kilograms]: [String; 2]) -> [String; 2] {
+    match first {
+        System::Inches => [pounds, kilograms],
+        System::Centimetres => [kilograms, pounds],
     }
 }
 

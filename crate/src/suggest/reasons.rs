@@ -6,7 +6,7 @@ use crate::figures::Figures;
 use crate::findings::{Severity, Value, findings};
 use crate::framing::BuildUp;
 use crate::geometry::Size;
-use crate::measure::{Grade, shown, size};
+use crate::measure::{Grade, rating, shown, size};
 use crate::plan::{Arrangement, Finish, Framing, Glazing, GroupAcross, GroupUp, Hanger, Piece, Plan, System};
 use crate::print::Exact;
 use crate::print::fineness::merging_distance;
@@ -102,7 +102,7 @@ fn changes(plan: &Plan, space: &Space<'_>, choice: &Combination) -> Vec<String> 
     if let (Some(pounds), true) =
         (plan.site.rated_pounds, plan.site.rated_pounds != space.stated().site.rated_pounds)
     {
-        told.push(["on fixings rated for ", &pounds.to_string(), " lb"].concat());
+        told.push(["on fixings rated for ", &rating(pounds, plan.units.first)].concat());
     }
     told
 }
