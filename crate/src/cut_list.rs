@@ -39,6 +39,8 @@ pub struct CutPart {
     pub quantity: u32,
     /// What it is made of, where that is a material with a density; paper, cloth and wire are not.
     pub material: Option<Material>,
+    /// What it is made of in words, with its colour and finish where it has them; empty where the name says it.
+    pub made_of: String,
     /// How large it is.
     pub extent: Extent,
     /// What else the maker needs to know; empty for nothing.

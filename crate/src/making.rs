@@ -21,15 +21,17 @@ use crate::framing::{BuildUp, MatSizes};
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, print::plain};
 use crate::measure::{Grade, shown};
-use crate::plan::{Board, FaceShape, Finish, Floater, Frame, Material, Piece, Plan, Surface, System, Units};
+use crate::plan::{Board, Finish, Material, Piece, Plan, System, Units};
 use crate::print::Exact;
 use crate::print::fineness::pixels_for;
-use crate::stock::{Profile, Roll, SheetStock, Stick, Stock, Tube};
+use crate::stock::{self, Roll, SheetStock, Stick, Stock, Tube};
 use crate::weigh::{self, Area, Mass, Volume};
 
 mod error;
 mod framed;
+mod section;
 pub use error::MakingError;
+pub use section::Section;
 
 /// What it takes to make everything that hangs.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,17 +40,19 @@ pub struct Making {
     pub things: Vec<Thing>,
     /// The moulding to buy, for each moulding there is; nothing where nothing has a frame with rails.
     pub mouldings: Vec<Moulding>,
-    /// The sheets to buy for all things together, for each material and thickness in the order of the parts.
+    /// The sheets to buy for all things together, for each material, thickness and colour in the order of the parts.
     pub sheets: Vec<Sheets>,
 }
 
-/// Sheets of one material and thickness to buy.
+/// Sheets of one material, thickness and colour to buy.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheets {
     /// Of what.
     pub material: Material,
     /// How thick.
     pub thickness: Length,
+    /// In which colour; nothing where it does not matter.
+    pub colour: Option<Colour>,
     /// What is cut from them.
     pub blanks: Vec<Size>,
     /// Which sheet and how many, each size from sheets of its own; or why there are none.
@@ -91,6 +95,8 @@ pub struct Blank {
     pub material: Material,
     /// How thick.
     pub thickness: Length,
+    /// In which colour; nothing where it does not matter.
+    pub colour: Option<Colour>,
     /// How large.
     pub size: Size,
     /// The smallest sheet of the stock that takes it, or why there is none.
@@ -116,53 +122,10 @@ pub struct Print {
 pub struct Moulding {
     /// What it is.
     pub section: Section,
+    /// What it is in words: its material, its finish and its face, and whatever else tells it from the others to buy.
+    pub words: String,
     /// What to buy of it, or why no stick of the stock will do.
     pub bought: Result<Sticks, MakingError>,
-}
-
-/// What tells one moulding from another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Section {
-    /// Whether it is that of a floater frame.
-    pub is_floater: bool,
-    /// What it is made of.
-    pub material: Material,
-    /// Width of its face.
-    pub face: Length,
-    /// From its back to its front.
-    pub depth: Length,
-    /// Width and depth of its rabbet; nothing for a floater.
-    pub rabbet: (Length, Length),
-    /// Shape and surface of its face.
-    pub look: (FaceShape, Surface),
-    /// Its colour.
-    pub colour: Colour,
-}
-
-impl Section {
-    fn of_frame(frame: &Frame) -> Self {
-        Self {
-            is_floater: false,
-            material: frame.material,
-            face: frame.face,
-            depth: frame.depth,
-            rabbet: (frame.rabbet_width, frame.rabbet_depth),
-            look: (frame.shape, frame.surface),
-            colour: frame.colour,
-        }
-    }
-
-    fn of_floater(floater: &Floater, stock: &Stock) -> Self {
-        Self {
-            is_floater: true,
-            material: floater_material(stock, floater),
-            face: floater.face,
-            depth: floater.depth,
-            rabbet: (Length::ZERO, Length::ZERO),
-            look: (FaceShape::Flat, Surface::Grain),
-            colour: floater.colour,
-        }
-    }
 }
 
 /// Moulding to buy.
@@ -185,9 +148,9 @@ const BARE_WOOD: Material = Material::Poplar;
 #[must_use]
 pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
     let mut things = things(plan, figures, stock);
-    let mouldings = mouldings_for(&things, stock, plan.units.first);
+    let mouldings = mouldings_for(&things, stock, plan.units);
     // Together frames may be cut from another stick than each by itself.
-    for Moulding { section, bought } in &mouldings {
+    for Moulding { section, bought, .. } in &mouldings {
         let Ok(Sticks { stick, .. }) = bought else { continue };
         for thing in things.iter_mut().filter(|thing| thing.section == Some(*section)) {
             thing.rails = thing.rails.map(|(rails, moulding)| (rails, moulding.with_kerf(stick.kerf)));
@@ -197,20 +160,21 @@ pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
     Making { things, mouldings, sheets }
 }
 
-/// For each material and thickness the sheets that waste least: of those that take every blank, the ones of which the least
+/// For each material, thickness and colour the sheets that waste least: of those that take every blank, the ones of which the least
 /// area is bought; of equals, the first.
 fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
-    let mut groups: Vec<(Material, Length, Vec<&Blank>)> = Vec::new();
+    let mut groups: Vec<((Material, Length, Option<Colour>), Vec<&Blank>)> = Vec::new();
     for blank in things.iter().flat_map(|thing| &thing.blanks) {
-        match groups.iter_mut().find(|group| (group.0, group.1) == (blank.material, blank.thickness)) {
-            Some(group) => group.2.push(blank),
-            None => groups.push((blank.material, blank.thickness, vec![blank])),
+        let kind = (blank.material, blank.thickness, blank.colour);
+        match groups.iter_mut().find(|group| group.0 == kind) {
+            Some(group) => group.1.push(blank),
+            None => groups.push((kind, vec![blank])),
         }
     }
     let area = |size: Size| i128::from(size.width.units()) * i128::from(size.height.units());
     groups
         .into_iter()
-        .map(|(material, thickness, parts)| {
+        .map(|((material, thickness, colour), parts)| {
             let blanks: Vec<Size> = parts.iter().map(|blank| blank.size).collect();
             let rows = stock
                 .sheets
@@ -225,6 +189,7 @@ fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
             Sheets {
                 material,
                 thickness,
+                colour,
                 bought: least.map(|(row, count)| (row.clone(), count)).ok_or(refusal),
                 blanks,
             }
@@ -241,7 +206,7 @@ pub fn things(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Thing> {
 }
 
 /// The moulding to buy: rails of one moulding from sticks of their own.
-fn mouldings_for(things: &[Thing], stock: &Stock, system: System) -> Vec<Moulding> {
+fn mouldings_for(things: &[Thing], stock: &Stock, units: Units) -> Vec<Moulding> {
     let mut groups: Vec<(Section, Vec<Length>)> = Vec::new();
     for (section, rails) in
         things.iter().filter_map(|thing| thing.section.zip(thing.rails.map(|(rails, _)| rails)))
@@ -252,16 +217,15 @@ fn mouldings_for(things: &[Thing], stock: &Stock, system: System) -> Vec<Mouldin
             None => groups.push((section, rails.into())),
         }
     }
+    let sections: Vec<Section> = groups.iter().map(|group| group.0).collect();
     groups
         .into_iter()
-        .map(|(section, rails)| Moulding { section, bought: sticks_for(rails, stock, system) })
+        .map(|(section, rails)| Moulding {
+            section,
+            words: section.words(&sections, stock, units),
+            bought: sticks_for(rails, stock, units.first),
+        })
         .collect()
-}
-
-/// What a floater frame is made of: as the stock has it, otherwise obeche (from memory).
-fn floater_material(stock: &Stock, floater: &Floater) -> Material {
-    let is_this = |row: &&Profile| row.is_floater && (row.face, row.depth) == (floater.face, floater.depth);
-    stock.mouldings.iter().find(is_this).map_or(Material::Obeche, |row| row.material)
 }
 
 /// The sticks that waste least: of all lengths on offer, the one of which least is bought; of equals, the first. Whoever works
@@ -304,7 +268,20 @@ impl Bench {
     }
 
     fn add(&mut self, name: &str, material: Option<Material>, extent: Extent, note: String, mass: Mass) {
-        self.parts.push((CutPart { name: name.to_owned(), quantity: 1, material, extent, note }, mass));
+        let made_of = material.map_or(String::new(), |material| material.name().to_owned());
+        let name = name.to_owned();
+        self.parts.push((CutPart { name, quantity: 1, material, made_of, extent, note }, mass));
+    }
+
+    /// A mat: a board of a colour, less its openings.
+    fn mat(&mut self, stock: &Stock, name: &'static str, (board, colour): (Board, Colour), size: Size, openings: &[Size]) {
+        let before = self.blanks.len();
+        self.board(stock, name, board, size, openings);
+        let Some(blank) = self.blanks.get_mut(before) else { return };
+        blank.colour = Some(colour);
+        if let Some((part, _)) = self.parts.last_mut() {
+            part.made_of = coloured(board.material, Some(colour));
+        }
     }
 
     /// A part cut from a sheet, less its openings.
@@ -321,7 +298,7 @@ impl Bench {
         };
         let note = plain(thickness) + " thick";
         self.add(name, Some(material), Extent::Size(size), note, mass);
-        self.blanks.push(Blank { part: name, material, thickness, size, sheet });
+        self.blanks.push(Blank { part: name, material, thickness, colour: None, size, sheet });
     }
 
     /// Two level bars of wood and two upright ones, each pair with what it weighs of the whole.
@@ -339,10 +316,10 @@ impl Bench {
         for (length, mass) in [(lengths.width, mass), (lengths.height, rest)] {
             if length > Length::ZERO {
                 let extent = Extent::Length(length);
-                let note = note.to_owned();
-                let part =
-                    CutPart { name: name.to_owned(), quantity: 2, material: Some(BARE_WOOD), extent, note };
-                self.parts.push((part, mass));
+                self.add(name, Some(BARE_WOOD), extent, note.to_owned(), mass);
+                if let Some((part, _)) = self.parts.last_mut() {
+                    part.quantity = 2;
+                }
             }
         }
     }
@@ -351,6 +328,13 @@ impl Bench {
         let mass = weigh::by_density(volume, &stock.density(BARE_WOOD));
         self.add(name, Some(BARE_WOOD), extent, note, mass);
     }
+}
+
+/// A material in words, with its colour where it has one.
+#[must_use]
+pub fn coloured(material: Material, colour: Option<Colour>) -> String {
+    let colour = colour.map(|colour| [", ", &stock::name_of(&stock::MATS, colour)].concat());
+    material.name().to_owned() + &colour.unwrap_or_default()
 }
 
 fn thing(plan: &Plan, figures: &Figures, stock: &Stock, pieces: &[usize]) -> Thing {

@@ -1,40 +1,60 @@
 //! Prices: what a plan costs by a maker's own price book, line by line, and the same wall in other materials beside it.
 //!
-//! There is no price in this program. A book is data ([`mod@file`]); a part of which it says nothing is named as having no price,
-//! never guessed. Amounts are whole hundredths of the book's currency; each line is rounded once, to the nearest of them.
+//! There is no price in this program. A book is data ([`mod@file`]). What it has no price for is named with the row to add, never
+//! guessed, and then there is no total. Amounts are whole hundredths of the book's currency.
 //!
-//! # How a line is reckoned
-//! - by piece: the price; - by size: the price of that very size, either way round; - by area: w h; - by united measure: w + h;
-//! - by steps of the united measure: the first step that is not below it; - by length: of the moulding, by the shops' rule.
+//! # How a line is calculated
+//! - by piece: the price; - once: the price, one time for everything; - by size: the price of that very size, either way round;
+//! - by area: w h; - by united measure: w + h; - by steps of the united measure: the first step that is not below it;
+//! - by length: of the moulding, by the shops' rule; - by percent: a discount of all lines but packing, shipping and hanging.
+//!
+//! # Where it is rounded
+//! Each line once, to the nearest hundredth, a tie away from zero. The subtotal then as the book says ([`Rounding`]), and the tax
+//! on it or within it to the nearest hundredth.
 //!
 //! ```
-//! use overmantel::{figures::Figures, plan::Plan, prices::{Book, priced}, stock::Stock};
-//! let book = Book::read(r#"{
-//!     "overmantel_prices": 1, "name": "ours", "currency": "EUR",
-//!     "rows": [{ "for": "paper", "by": { "square_foot": "9.00" } }, { "for": "handling", "by": { "each": "5" } }]
+//! use overmantel::{figures::Figures, plan::Plan, prices::{Book, By, PriceRow, PricedPart, priced}, stock::Stock};
+//! let mut book = Book::read(r#"{
+//!     "overmantel_prices": 1, "name": "ours", "currency": "EUR", "rounding": { "to": "5", "mode": "up" },
+//!     "rows": [
+//!         { "for": "paper", "by": { "square_foot": "9.00" } }, { "for": "mat", "by": { "each": "10" } },
+//!         { "for": "frame", "by": { "each": "60" } }, { "for": "glass", "by": { "each": "12" } },
+//!         { "for": "mount", "by": { "each": "3" } }, { "for": "shipping", "only": "abroad", "by": { "once": "40" } }
+//!     ]
 //! }"#).unwrap();
 //! let plan = Plan::starting();
-//! let price = priced(&plan, &Figures::of(&plan).unwrap(), &Stock::offered(), &book);
+//! let of = |book: &Book| priced(&plan, &Figures::of(&plan).unwrap(), &Stock::offered(), book);
+//! let price = of(&book);
 //! assert_eq!(price.lines[0].each, 2000, "16 × 20 in are 2 2/9 square feet");
-//! assert_eq!(price.sum, 3 * (2000 + 500));
-//! assert_eq!(price.unpriced, ["mat", "frame", "glass", "mount", "backing"]);
+//! assert_eq!(price.missing[0].name(), "backing", "the book has no row for it");
+//! assert_eq!(price.totals, None, "so there is no total");
+//! book.rows.push(PriceRow { part: PricedPart::Backing, only: None, by: By::Each(200) });
+//! assert_eq!(of(&book).totals.unwrap().total, 32_500, "3 × 107 are 321, and up to the next 5");
+//! book.ask_for("abroad", true).unwrap();
+//! assert_eq!(of(&book).totals.unwrap().total, 36_500, "361, and up to the next 5");
 //! ```
 
 use crate::described::Choosable;
-use crate::field::Field;
-use crate::fields;
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::{Length, Unit};
-use crate::making::{Thing, things};
+use crate::making::things;
 use crate::measure;
-use crate::plan::{self, Edge, Finish, Glazing, Material, Plan};
+use crate::plan::{Coating, Plan};
 use crate::rounding::{Mode, divide};
-use crate::stock::{Profile, Stock};
-use crate::weigh::Mass;
+use crate::stock::Stock;
+use parts::{Priced, parts};
 
+mod compared;
 pub mod file;
+mod parts;
 mod rows;
+mod said;
+mod unmatched;
+
+pub use compared::{PricedMaterial, care_of, compared};
+pub use said::Missing;
+pub use unmatched::Unmatched;
 
 /// Limits of a price book, held when a file is read.
 pub mod limits {
@@ -59,8 +79,12 @@ pub struct Book {
     pub currency: String,
     /// The tax, where it is shown.
     pub tax: Option<Tax>,
-    /// Prices, the first that suits a part counting.
+    /// To what the subtotal is rounded. Default: to nothing but the hundredth.
+    pub rounding: Option<Rounding>,
+    /// Prices, the first that suits a part counting; of discounts each that suits.
     pub rows: Vec<PriceRow>,
+    /// Which of the rows that wait for it are asked for, by their names; not in a file. See [`Book::ask_for`].
+    pub asked: Vec<String>,
 }
 
 /// A tax on everything.
@@ -72,10 +96,21 @@ pub struct Tax {
     pub is_included: bool,
 }
 
+/// To what the subtotal is rounded, before a tax on top of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rounding {
+    /// To a whole number of this amount, in hundredths of the currency; at least one.
+    pub to: i64,
+    /// Up, down, or to the nearest, a tie away from zero.
+    pub mode: Mode,
+}
+
 /// What a price is for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[expect(missing_docs, reason = "the parts of a piece by their plain names")]
 pub enum PricedPart {
+    /// The work itself, where it is no print.
+    Original,
     Paper,
     Canvas,
     Aluminium,
@@ -85,15 +120,21 @@ pub enum PricedPart {
     Mat,
     Frame,
     Floater,
-    Glass,
-    Acrylic,
+    Glass(Coating),
+    Acrylic(Coating),
     Mount,
     Backing,
     Handling,
+    /// Something of the maker's own, by its name: a varnish, a signature, finishing by hand.
+    Extra,
+    Packing,
+    Shipping,
+    Hanging,
+    Discount,
 }
 
 impl PricedPart {
-    /// Its name in a line and, with `_` for a blank, in a file.
+    /// Its name in a line.
     #[must_use]
     pub fn name(self) -> &'static str {
         self.entry().words
@@ -101,7 +142,17 @@ impl PricedPart {
 
     /// Whether it may come at no price of its own: what is not in the book is then in another price.
     const fn is_optional(self) -> bool {
-        matches!(self, Self::EdgeCarried | Self::EdgeMirrored | Self::EdgePlain | Self::Handling)
+        matches!(self, Self::EdgeCarried | Self::EdgeMirrored | Self::EdgePlain) || self.may_wait()
+    }
+
+    /// Whether a row with a name waits until that is asked for.
+    const fn may_wait(self) -> bool {
+        matches!(self, Self::Handling | Self::Extra | Self::Discount) || self.is_way()
+    }
+
+    /// Whether it is on the way to the wall, of which a discount takes nothing.
+    const fn is_way(self) -> bool {
+        matches!(self, Self::Packing | Self::Shipping | Self::Hanging)
     }
 }
 
@@ -110,17 +161,21 @@ impl PricedPart {
 pub struct PriceRow {
     /// For what.
     pub part: PricedPart,
-    /// Only for the moulding of this name in the stock, or the board of this material; for any, when there is none.
+    /// Only for this, by its name; for any, when there is none. A moulding of the stock or a wood; a board's material; the title or
+    /// the file of an original; the colour of a mat or of an edge. For what may be had or left (handling, an extra, packing,
+    /// shipping, hanging, a discount) only where it is asked for.
     pub only: Option<String>,
-    /// How it is reckoned.
+    /// How it is calculated.
     pub by: By,
 }
 
-/// How a price is reckoned; amounts in hundredths of the currency.
+/// How a price is calculated; amounts in hundredths of the currency.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum By {
     /// For each piece.
     Each(i64),
+    /// One time for everything.
+    Once(i64),
     /// By the very size, either way round.
     Size(Vec<(Size, i64)>),
     /// By the area, in squares of a unit.
@@ -131,6 +186,18 @@ pub enum By {
     Steps(Vec<(Length, i64)>),
     /// By the length of moulding.
     Moulding(Unit, i64),
+    /// In hundredths of a percent: of a discount.
+    Percent(i64),
+}
+
+/// A name that no row of a book waits for.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("the price book has no row that is only for \"{given}\"; {}", said::waiting(.known))]
+pub struct NotWaiting {
+    /// The name.
+    pub given: String,
+    /// The names that rows wait for.
+    pub known: Vec<String>,
 }
 
 impl Book {
@@ -142,9 +209,37 @@ impl Book {
         file::read(text)
     }
 
-    /// The tax on a sum, or within it, and what is to be paid.
+    /// What may be asked for, in the order of the book: for which part, and by which name.
+    #[must_use]
+    pub fn waiting(&self) -> Vec<(PricedPart, &str)> {
+        let mut found: Vec<(PricedPart, &str)> = Vec::new();
+        for row in self.rows.iter().filter(|row| row.part.may_wait()) {
+            if let Some(name) = row.only.as_deref().filter(|name| found.iter().all(|known| known.1 != *name)) {
+                found.push((row.part, name));
+            }
+        }
+        found
+    }
+
+    /// Asks for what waits under a name, or leaves it.
+    ///
+    /// # Errors
+    /// When no row waits under this name; the error has those that there are.
+    pub fn ask_for(&mut self, name: &str, is_wanted: bool) -> Result<(), NotWaiting> {
+        let known = self.waiting();
+        if known.iter().all(|known| known.1 != name) {
+            let known = known.into_iter().map(|known| known.1.to_owned()).collect();
+            return Err(NotWaiting { given: name.to_owned(), known });
+        }
+        self.asked.retain(|asked| asked != name);
+        self.asked.extend(is_wanted.then(|| name.to_owned()));
+        Ok(())
+    }
+
+    /// The tax on a sum, or within it, and both together; the sum is rounded as the book says before that.
     #[must_use]
     pub fn taxed(&self, sum: i64) -> (i64, i64) {
+        let sum = self.rounded(sum);
         let Some(Tax { basis_points, is_included }) = self.tax else { return (0, sum) };
         let points = i128::from(basis_points);
         // Of a sum that has it in it, the tax is r / (1 + r).
@@ -153,12 +248,16 @@ impl Book {
         (tax, if is_included { sum } else { sum + tax })
     }
 
+    fn rounded(&self, sum: i64) -> i64 {
+        let Some(Rounding { to, mode }) = self.rounding else { return sum };
+        cents(divide(sum.into(), to.max(1).into(), mode) * i128::from(to), 1)
+    }
+
     /// An amount with the currency before it.
     #[must_use]
     pub fn text(&self, amount: i64) -> String {
-        let cents = (amount.abs() % 100 + 100).to_string();
         let sign = if amount < 0 { "-" } else { "" };
-        [sign, &self.currency, " ", &(amount.abs() / 100).to_string(), ".", &cents[1..]].concat()
+        [sign, &self.currency, " ", &said::plain(amount.abs())].concat()
     }
 }
 
@@ -167,104 +266,152 @@ impl Book {
 pub struct Line {
     /// For what.
     pub part: PricedPart,
+    /// By which name of its own: the title of an original, what an extra is called; empty for none.
+    pub of: String,
     /// What of it, in words.
     pub words: String,
     /// How many.
     pub count: i64,
-    /// The price of one.
+    /// The price of one; below nothing for a discount.
     pub each: i64,
+}
+
+impl Line {
+    /// What all of it costs.
+    #[must_use]
+    pub const fn all(&self) -> i64 {
+        self.each * self.count
+    }
 }
 
 /// The price of a plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Price {
-    /// The lines; what is alike is one line.
+    /// The lines; what is alike is one line. Discounts come last, and only where nothing is missing.
     pub lines: Vec<Line>,
-    /// Parts of the plan that the book has no price for.
-    pub unpriced: Vec<&'static str>,
-    /// The sum of the lines.
-    pub sum: i64,
-    /// The tax: on top of the sum, or within it.
+    /// What the plan has and the book has no price for.
+    pub missing: Vec<Missing>,
+    /// What all lines come to; nothing where something is missing.
+    pub totals: Option<Totals>,
+    /// Rows of the book for something that the stock does not have: they never count.
+    pub unmatched: Vec<Unmatched>,
+}
+
+/// What the lines of a price come to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Totals {
+    /// The lines before any discount.
+    pub full: i64,
+    /// All lines.
+    pub subtotal: i64,
+    /// What rounding adds; below nothing where it takes off.
+    pub rounding: i64,
+    /// The tax: on top of that, or within it.
     pub tax: i64,
     /// What is to be paid.
     pub total: i64,
 }
 
-impl Price {
-    /// In plain lines, with the currency of its book.
-    #[must_use]
-    pub fn text(&self, book: &Book) -> Vec<String> {
-        let mut lines = Vec::new();
-        if book.is_example {
-            lines.push("These prices are an example; nobody sells at them.".to_owned());
-        }
-        for Line { part, words, count, each } in &self.lines {
-            let amounts = [": ", &book.text(*each), " each, ", &book.text(each * count)].concat();
-            lines.push([&count.to_string(), " × ", part.name(), ", ", words, &amounts].concat());
-        }
-        lines.push(["sum ", &book.text(self.sum)].concat());
-        if let Some(tax) = book.tax {
-            let how = if tax.is_included { " in it" } else { " on top" };
-            lines.push(["tax ", &book.text(self.tax), how].concat());
-            lines.push(["to pay ", &book.text(self.total)].concat());
-        }
-        if !self.unpriced.is_empty() {
-            lines.push(["no price in the book: ", &self.unpriced.join(", ")].concat());
-        }
-        lines
-    }
-}
-
-/// One thing of which a part may have a price.
-struct Priced {
-    part: PricedPart,
-    only: Vec<String>,
-    size: Size,
-    moulding: Length,
-}
-
 /// The price of a plan made from a stock, by a book.
 #[must_use]
 pub fn priced(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book) -> Price {
-    let mut lines: Vec<Line> = Vec::new();
-    let mut unpriced: Vec<&'static str> = Vec::new();
+    let mut price = Price {
+        lines: Vec::new(),
+        missing: Vec::new(),
+        totals: None,
+        unmatched: book.unmatched(stock),
+    };
+    let mut had_once = Vec::new();
     for thing in things(plan, figures, stock) {
-        for priced in parts(plan, figures, stock, &thing) {
-            let found = book.rows.iter().find_map(|row| amount(row, &priced));
-            let Some(each) = found else {
-                let name = priced.part.name();
-                if !priced.part.is_optional() && !unpriced.contains(&name) {
-                    unpriced.push(name);
-                }
-                continue;
-            };
+        for priced in parts(plan, figures, stock, book, &thing) {
+            let mut rows = book.rows.iter().enumerate().filter(|(_, row)| is_for(row, &priced)).peekable();
+            let is_needed = rows.peek().is_some() || !priced.part.is_optional();
             let words = measure::shown_size(priced.size, plan.units);
-            let alike = |line: &&mut Line| (line.part, &line.words, line.each) == (priced.part, &words, each);
-            match lines.iter_mut().find(alike) {
-                Some(line) => line.count += 1,
-                None => lines.push(Line { part: priced.part, words, count: 1, each }),
+            let (part, of) = (priced.part, priced.of.clone());
+            match rows.find_map(|(index, row)| Some((index, &row.by, amount(&row.by, &priced)?))) {
+                Some((index, By::Once(_), each)) => {
+                    if !had_once.contains(&index) {
+                        had_once.push(index);
+                        price.lines.push(Line { part, of, words: "once".to_owned(), count: 1, each });
+                    }
+                }
+                Some((.., each)) => price.add(Line { part, of, words, count: 1, each }),
+                None if is_needed => price.miss(Missing { part, of, words, has_rows: false }, book),
+                None => {}
             }
         }
     }
-    let sum = lines.iter().map(|line| line.each * line.count).sum();
-    let (tax, total) = book.taxed(sum);
-    Price { lines, unpriced, sum, tax, total }
+    if price.missing.is_empty() {
+        let total = |price: &Price| price.lines.iter().map(Line::all).sum();
+        let full = total(&price);
+        price.discount(book);
+        let subtotal = total(&price);
+        let (tax, total) = book.taxed(subtotal);
+        price.totals = Some(Totals { full, subtotal, rounding: book.rounded(subtotal) - subtotal, tax, total });
+    }
+    price
 }
+
+impl Price {
+    fn add(&mut self, line: Line) {
+        let alike = |known: &&mut Line| Line { count: line.count, ..(**known).clone() } == line;
+        match self.lines.iter_mut().find(alike) {
+            Some(known) => known.count += 1,
+            None => self.lines.push(line),
+        }
+    }
+
+    fn miss(&mut self, missing: Missing, book: &Book) {
+        let has_rows = book.rows.iter().any(|row| row.part == missing.part);
+        let missing = Missing { has_rows, ..missing };
+        if !self.missing.contains(&missing) {
+            self.missing.push(missing);
+        }
+    }
+
+    /// Takes off every discount that is had, each of the same lines; all together no more than they come to.
+    fn discount(&mut self, book: &Book) {
+        let of: i64 = self.lines.iter().filter(|line| !line.part.is_way()).map(Line::all).sum();
+        let mut left = of;
+        for row in &book.rows {
+            let is_had = row.only.as_ref().is_none_or(|only| book.asked.contains(only));
+            if row.part != PricedPart::Discount || !is_had {
+                continue;
+            }
+            let (off, words) = match row.by {
+                By::Percent(points) => (
+                    cents(i128::from(of) * i128::from(points), 10_000),
+                    [&said::percent(points), " of ", &book.text(of)].concat(),
+                ),
+                By::Once(off) => (off, "once".to_owned()),
+                _ => continue,
+            };
+            let off = off.min(left);
+            left -= off;
+            let of = row.only.clone().unwrap_or_default();
+            self.lines.push(Line { part: PricedPart::Discount, of, words, count: 1, each: -off });
+        }
+    }
+}
+
+/// The most hundredths that one line comes to, so that sums of them stay whole numbers of 64 bits.
+const MOST: i128 = 1_000_000_000_000_000;
 
 fn cents(dividend: i128, divisor: i128) -> i64 {
-    i64::try_from(divide(dividend, divisor, Mode::HalfAway)).unwrap_or(i64::MAX)
+    i64::try_from(divide(dividend, divisor, Mode::HalfAway).clamp(-MOST, MOST)).unwrap_or_default()
 }
 
-/// What a row asks for a part, where it is for it.
-fn amount(row: &PriceRow, priced: &Priced) -> Option<i64> {
-    let is_for = row.part == priced.part && row.only.as_ref().is_none_or(|only| priced.only.contains(only));
-    if !is_for {
-        return None;
-    }
+/// Whether a row is for a part.
+fn is_for(row: &PriceRow, priced: &Priced) -> bool {
+    row.part == priced.part && row.only.as_ref().is_none_or(|only| priced.only.contains(only))
+}
+
+/// What a way to price asks for a part, where it has a price for it.
+fn amount(by: &By, priced: &Priced) -> Option<i64> {
     let units = |length: Length| i128::from(length.units());
     let Size { width, height } = priced.size;
-    match &row.by {
-        By::Each(price) => Some(*price),
+    match by {
+        By::Each(price) | By::Once(price) => Some(*price),
         By::Size(sizes) => {
             let turned = Size::new(height, width);
             let listed = sizes.iter().find(|(size, _)| *size == priced.size || *size == turned);
@@ -281,120 +428,6 @@ fn amount(row: &PriceRow, priced: &Priced) -> Option<i64> {
         By::Moulding(unit, price) => {
             Some(cents(units(priced.moulding) * i128::from(*price), units(unit.length())))
         }
+        By::Percent(_) => None,
     }
-}
-
-/// What of a thing may have a price.
-fn parts(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> Vec<Priced> {
-    let mut found = Vec::new();
-    let moulding = thing.rails.map_or(Length::ZERO, |(_, moulding)| moulding.by_rule);
-    let mut add = |part, only: Vec<String>, size| found.push(Priced { part, only, size, moulding });
-    for &piece in &thing.pieces {
-        let (stated, sizes) = (&plan.pieces[piece], &figures.build_ups[piece]);
-        match &stated.finish {
-            Finish::Paper(_) => add(PricedPart::Paper, Vec::new(), sizes.sheet.size),
-            Finish::Canvas(canvas) => {
-                add(PricedPart::Canvas, Vec::new(), sizes.image.size);
-                let edge = match canvas.edge {
-                    Edge::Carried => PricedPart::EdgeCarried,
-                    Edge::Mirrored => PricedPart::EdgeMirrored,
-                    Edge::Plain(_) => PricedPart::EdgePlain,
-                };
-                add(edge, Vec::new(), sizes.image.size);
-            }
-            Finish::Aluminium(_) => add(PricedPart::Aluminium, Vec::new(), sizes.image.size),
-            Finish::Original(_) => {}
-        }
-    }
-    let (first, sizes) = (&plan.pieces[thing.pieces[0]], &figures.build_ups[thing.pieces[0]]);
-    // Boards and glazing are as large as what goes into the frame.
-    let inside = sizes.frame.as_ref().map(|frame| frame.nominal);
-    let inside = inside.or(sizes.mat.as_ref().map(|mat| mat.board.size)).unwrap_or(sizes.sheet.size);
-    if let Some(framing) = first.finish.framing() {
-        let of = |material: Material| vec![material.name().to_owned()];
-        if framing.mat.is_some() {
-            add(PricedPart::Mat, Vec::new(), inside);
-        }
-        if let Some(frame) = &framing.frame {
-            let is_it =
-                |row: &&Profile| !row.is_floater && (row.face, row.depth) == (frame.face, frame.depth);
-            let names = stock.mouldings.iter().filter(is_it).map(|row| row.name.clone());
-            add(PricedPart::Frame, names.chain(of(frame.material)).collect(), inside);
-        }
-        match framing.glazing {
-            Glazing::None => {}
-            Glazing::Glass(_) => add(PricedPart::Glass, Vec::new(), inside),
-            Glazing::Acrylic(_) => add(PricedPart::Acrylic, Vec::new(), inside),
-        }
-        for (part, board) in [(PricedPart::Mount, framing.mount), (PricedPart::Backing, framing.backing)] {
-            if let Some(board) = board {
-                add(part, of(board.material), inside);
-            }
-        }
-    }
-    if let Some(floater) = first.finish.floater() {
-        let is_it = |row: &&Profile| row.is_floater && (row.face, row.depth) == (floater.face, floater.depth);
-        let names = stock.mouldings.iter().filter(is_it).map(|row| row.name.clone());
-        add(PricedPart::Floater, names.collect(), sizes.outside);
-    }
-    add(PricedPart::Handling, Vec::new(), sizes.outside);
-    found
-}
-
-/// A way to make what hangs on a wall, beside others.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PricedMaterial {
-    /// What it is made of, as the plan's field says it.
-    pub material: &'static str,
-    /// Whether it is as the plan has it.
-    pub is_plans_own: bool,
-    /// What it costs.
-    pub price: Price,
-    /// What all of it weighs.
-    pub mass: Mass,
-    /// How far the deepest piece stands off the wall.
-    pub depth: Length,
-    /// What it asks of whoever has it.
-    pub care: &'static str,
-}
-
-/// What each material asks for (common practice, no source).
-const CARE: [(&str, &str); 3] = [
-    ("paper", "behind glazing, out of the sun and of damp rooms; dust the glazing with a dry cloth"),
-    ("canvas", "away from heat and damp; dust it with a soft dry brush, nothing presses on its face"),
-    ("aluminium", "wipe it with a soft damp cloth; its edges can cut, so pad them when it is carried"),
-];
-
-/// What a material asks of whoever has it.
-#[must_use]
-pub fn care_of(material: &str) -> Option<&'static str> {
-    CARE.iter().find(|row| row.0 == material).map(|row| row.1)
-}
-
-/// The same wall on paper, on canvas and on aluminium: as the plan has it, and the others as they usually are made. What has no answer
-/// is left out.
-#[must_use]
-pub fn compared(plan: &Plan, stock: &Stock, book: &Book) -> Vec<PricedMaterial> {
-    let own = |material: &str| {
-        plan.pieces.iter().all(|piece| match &piece.finish {
-            Finish::Paper(_) => material == "paper",
-            Finish::Canvas(_) => material == "canvas",
-            Finish::Aluminium(_) => material == "aluminium",
-            Finish::Original(_) => false,
-        })
-    };
-    let choice = |(material, care): (&'static str, &'static str)| {
-        let made = fields::write(plan, stock, Field::pieces(&plan::PIECE_MATERIAL), material).ok()?;
-        let figures = Figures::of(&made).ok()?;
-        let masses = things(&made, &figures, stock).into_iter().map(|thing| thing.mass);
-        Some(PricedMaterial {
-            material,
-            is_plans_own: own(material),
-            price: priced(&made, &figures, stock, book),
-            mass: masses.sum(),
-            depth: figures.build_ups.iter().map(|sizes| sizes.depth).max().unwrap_or_default(),
-            care,
-        })
-    };
-    CARE.into_iter().filter_map(choice).collect()
 }

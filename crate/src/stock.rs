@@ -12,18 +12,21 @@
 //! assert_eq!(stock.density(Material::Glass).kg_per_m3, 2500, "what the file does not name stays");
 //! ```
 
+use crate::colour::Colour;
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::{Material, System};
+use crate::plan::{Floater, Frame, Material, System};
 
 mod check;
 mod colours;
 pub mod file;
+mod finish;
 mod offered;
 mod rows;
 pub mod thresholds;
 
 pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, NoColour, PAINTS, find, name_of};
+pub use finish::{a_colour, finish};
 pub use offered::PRINTS_INCHES;
 
 /// Limits of a stock, held when a file is read.
@@ -200,8 +203,43 @@ pub struct Profile {
     pub rabbet_depth: Length,
     /// From its back to its front.
     pub depth: Length,
-    /// What it is made of.
+    /// What it is made of, as far as its weight goes.
     pub material: Material,
+    /// The wood by its own name, such as ash, where `material` only stands for its weight. Default: that of the material.
+    pub wood: Option<String>,
+    /// The colour it is sold in. Default: any.
+    pub colour: Option<Colour>,
+}
+
+impl Profile {
+    /// Whether a frame is of this moulding: of its section, its material and, where it has one, its colour.
+    #[must_use]
+    pub fn is_of_frame(&self, frame: &Frame) -> bool {
+        let Frame { face, rabbet_width, rabbet_depth, depth, material, colour, .. } = *frame;
+        let own = (self.face, self.rabbet_width, self.rabbet_depth, self.depth, self.material);
+        !self.is_floater
+            && own == (face, rabbet_width, rabbet_depth, depth, material)
+            && self.colour.is_none_or(|own| own == colour)
+    }
+
+    /// Whether a floater frame is of this one: of its section and, where it has one, its colour.
+    #[must_use]
+    pub fn is_of_floater(&self, floater: &Floater) -> bool {
+        self.is_floater
+            && (self.face, self.depth) == (floater.face, floater.depth)
+            && self.colour.is_none_or(|own| own == floater.colour)
+    }
+
+    /// What it is made of, by the name of its wood where it has one.
+    #[must_use]
+    pub fn made_of(&self) -> &str {
+        self.wood.as_deref().unwrap_or(self.material.name())
+    }
+
+    /// The names by which a price may be only for it: its own, and what it is made of.
+    pub(crate) fn names(&self) -> [String; 2] {
+        [self.name.clone(), self.made_of().to_owned()]
+    }
 }
 
 /// A length of moulding as it is bought.

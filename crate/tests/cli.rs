@@ -323,7 +323,7 @@ fn prices_line_by_line_and_compared() {
         assert_eq!(each(part), Some((json!(3), json!(price))), "{part}");
     }
     // 3 × 173.67, and a tenth on top.
-    assert_eq!((&found["price"]["sum"], &found["price"]["total"]), (&json!("521.01"), &json!("573.11")));
+    assert_eq!((&found["price"]["subtotal"], &found["price"]["total"]), (&json!("521.01"), &json!("573.11")));
     let materials: Vec<&Value> =
         found["choices"].as_array().into_iter().flatten().map(|one| &one["material"]).collect();
     assert_eq!(materials, ["paper", "canvas", "aluminium"]);
@@ -331,7 +331,10 @@ fn prices_line_by_line_and_compared() {
     for part in [
         "These prices are an example; nobody sells at them.",
         "  3 × frame, 20 × 24\": USD 78.33 each, USD 234.99\n",
-        "  to pay USD 573.11\n",
+        "  subtotal USD 521.01\n",
+        "  tax, 10 % USD 52.10\n",
+        "  total USD 573.11\n",
+        "  not asked for: varnish, finished by hand, signed, within the country, abroad, hung by us, returning buyer\n",
     ] {
         assert!(words.contains(part), "{part} in:\n{words}");
     }
@@ -341,7 +344,35 @@ fn prices_line_by_line_and_compared() {
     fs::write(&few, rows).unwrap_or_else(|error| panic!("{error}"));
     let output = overmantel(&["prices", path(&low_water), "--book", path(&few)]);
     assert_eq!(output.status.code(), Some(3));
-    assert!(text(&output.stdout).contains("no price in the book: paper, mat, frame, glass, mount, backing"));
+    let words = text(&output.stdout);
+    assert!(words.contains("no total: the price book has no price for paper, mat, frame, glass, mount, backing"), "{words}");
+    assert!(words.contains(r#"add a row such as { "for": "paper", "by": { "each": "AMOUNT" } }"#), "{words}");
+    assert!(!words.contains("total EUR"), "{words}");
+    let json = overmantel(&["prices", path(&low_water), "--book", path(&few), "--json"]);
+    let found: Value = serde_json::from_slice(&json.stdout).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!((&found["price"]["total"], &found["price"]["missing"][0]["part"]), (&Value::Null, &json!("paper")));
+    // What is asked for: 3 × 36 in at 0.30, and 40 once, before the tax.
+    let asked = ["prices", path(&low_water), "--book", path(&book), "--with", "varnish", "--with", "abroad"];
+    let words = text(&overmantel(&asked).stdout);
+    for part in ["3 × varnish, 16 × 20\": USD 10.80 each", "1 × shipping, once: USD 40.00", "subtotal USD 593.41"] {
+        assert!(words.contains(part), "{part} in:\n{words}");
+    }
+    check_refused(
+        &["prices", path(&low_water), "--book", path(&book), "--with", "vernish"],
+        1,
+        "has no row that is only for \"vernish\"",
+    );
+    // A name that the stock does not have is told, until the stock is one that has it.
+    let named = folder.join("named.json");
+    let row = r#"{ "for": "frame", "only": "harbour ash", "by": { "each": "9" } }"#;
+    fs::write(&named, rows.replace("[]", &["[", row, "]"].concat())).unwrap_or_else(|error| panic!("{error}"));
+    let told = text(&overmantel(&["prices", path(&low_water), "--book", path(&named)]).stderr);
+    assert!(told.contains("row 1: there is no frame \"harbour ash\", so this row never counts"), "{told}");
+    let own = folder.join("stock.json");
+    let stock = r#"{ "overmantel_stock": 1, "mouldings": { "add": [{ "name": "harbour ash", "face": "20 mm", "depth": "30 mm", "material": "oak", "wood": "ash" }] } }"#;
+    fs::write(&own, stock).unwrap_or_else(|error| panic!("{error}"));
+    let with_stock = ["prices", path(&low_water), "--book", path(&named), "--stock", path(&own)];
+    assert_eq!(text(&overmantel(&with_stock).stderr), "");
     check_refused(
         &["prices", path(&low_water), "--book", path(&low_water)],
         1,

@@ -90,13 +90,53 @@ fn a_proposal_in_a_page() {
     assert!(written.contains("id=\"own-prices\">{") && written.contains("nobody sells at these prices"));
     let unpriced = [arguments.as_slice(), &["--book", path(&file)]].concat();
     check_refused(&unpriced, 1, "this is not an Overmantel price book");
-    let with_book = ["proposal", path(&file), "--page", path(&page), "--out", path(&out)];
-    let with_book = [with_book.as_slice(), &["--book", path(&book), "--price", "carriage 20 USD"]].concat();
-    overmantel(&with_book);
-    let written = fs::read_to_string(&out).unwrap_or_default();
-    assert!(written.contains("to pay USD ") && written.contains("carriage 20 USD"), "{written}");
+    proposals_with_a_book(&folder, &page, &file, &book);
     table("../plans/low-water.json, A plan\n");
     check_refused(&arguments, 1, "the folder has no such picture");
     table("three-boats.jpg\n");
     check_refused(&arguments, 1, "write the file's name, a comma and the title");
+}
+
+/// By a price book a proposal has a total only where everything has a price; a line beside it stands apart.
+fn proposals_with_a_book(folder: &Path, page: &Path, file: &Path, book: &Path) {
+    let out = folder.join("priced.html");
+    let base = ["proposal", path(file), "--page", path(page), "--out", path(&out)];
+    let with = |book: &Path, more: &[&str]| {
+        let _ = fs::remove_file(&out);
+        let output = overmantel(&[&base[..], &["--book", path(book)], more].concat());
+        (output.status.code(), text(&output.stderr), fs::read_to_string(&out).unwrap_or_default())
+    };
+    let (code, _, written) = with(book, &["--price", "carriage 20 USD", "--with", "varnish"]);
+    assert_eq!(code, Some(0));
+    for part in ["total USD ", "not in this total: carriage 20 USD", "\u{d7} varnish, "] {
+        let part = part.replace('\u{d7}', "\\u00d7");
+        assert!(written.contains(&part), "{part} in {written}");
+    }
+    let few = folder.join("few.json");
+    let write = |path: &Path, text: &str| fs::write(path, text).unwrap_or_else(|error| panic!("{error}"));
+    let rows = |rows: &str| {
+        write(
+            &few,
+            &format!(r#"{{ "overmantel_prices": 1, "name": "few", "currency": "EUR", "rows": [{rows}] }}"#),
+        );
+    };
+    rows("");
+    let (code, said, written) = with(&few, &[]);
+    assert_eq!((code, written.as_str()), (Some(3), ""), "{said}");
+    assert!(said.contains(r#"add a row such as { "for": "canvas", "by": { "each": "AMOUNT" } }"#), "{said}");
+    let (code, said, written) = with(&few, &["--without-prices", "--price", "Two canvases: 520 EUR"]);
+    assert_eq!((code, said.contains("no price for"), said.contains("canvas")), (Some(0), false, false), "{said}");
+    assert!(written.contains("\"Two canvases: 520 EUR\"") && !written.contains("total"), "{written}");
+    // The stock stated is the one that counts: a price for its floater is one only with it.
+    let stock = folder.join("stock.json");
+    write(
+        &stock,
+        r#"{ "overmantel_stock": 1, "mouldings": { "replace": [{ "name": "tray", "floater": true, "face": "3/8 in", "depth": "2 in", "material": "pine" }] } }"#,
+    );
+    rows(r#"{ "for": "canvas", "by": { "each": "100" } }, { "for": "floater", "only": "tray", "by": { "each": "50" } }"#);
+    let (code, said, _) = with(&few, &[]);
+    assert!(code == Some(3) && said.contains("missing: floater"), "{said}");
+    let (code, said, written) = with(&few, &["--stock", path(&stock)]);
+    assert_eq!((code, said.as_str()), (Some(0), ""));
+    assert!(written.contains("floater") && written.contains("total EUR "), "{written}");
 }

@@ -94,29 +94,26 @@ fn moulding_that_cannot_be_had_is_said_so() {
     );
 }
 
-/// Rolls take the shorter side with 1/8 in on each side of it: 16 3/4 of 17 in, 63 3/4 of 64. The last row is a shop's largest, 55 in
-/// without a margin. A cloth is wider by 5 in than its face.
+/// Rolls take the shorter side with 1/8 in on each side of it: 23 3/4 of 24 in, 63 3/4 of 64. A cloth is wider by 5 in than its face.
 #[test]
 fn rolls_that_take_a_print() {
     let stock = Stock::offered();
     let rolls = |plan: &Plan| thing(plan, &stock).prints[0].rolls.clone();
-    let names =
-        |widths: &[u32]| -> Vec<String> { widths.iter().map(|width| format!("roll, {width} in")).collect() };
-    let largest = stock.rolls.last().map(|roll| roll.name.clone());
-    let and_the_largest =
-        |widths: &[u32]| -> Vec<String> { names(widths).into_iter().chain(largest.clone()).collect() };
+    let from = |width: &str| -> Vec<String> {
+        let all = ["24 in (61 cm)", "36 in (91.4 cm)", "44 in (111.8 cm)", "60 in (152.4 cm)", "64 in (162.6 cm)"];
+        all.iter().skip_while(|name| !name.starts_with(width)).map(|name| format!("roll, {name}")).collect()
+    };
     for turned in [false, true] {
         let paper =
             |short: &str| bare_paper(&if turned { format!("90x{short}") } else { format!("{short}x90") });
-        assert_eq!(rolls(&paper("16.75")), and_the_largest(&[17, 24, 36, 44, 60, 64]));
-        assert_eq!(rolls(&paper("16.751")), and_the_largest(&[24, 36, 44, 60, 64]));
-        assert_eq!(rolls(&paper("55")), and_the_largest(&[60, 64]));
-        assert_eq!(rolls(&paper("55.001")), names(&[60, 64]));
-        assert_eq!(rolls(&paper("63.75")), names(&[64]));
-        assert_eq!(rolls(&paper("63.751")), names(&[]));
+        assert_eq!(rolls(&paper("23.75")), from("24"));
+        assert_eq!(rolls(&paper("23.751")), from("36"));
+        assert_eq!(rolls(&paper("55")), from("60"));
+        assert_eq!(rolls(&paper("63.75")), from("64"));
+        assert_eq!(rolls(&paper("63.751")), from("none"));
     }
-    assert_eq!(rolls(&canvas("38.75x50")), and_the_largest(&[44, 60, 64]));
-    assert_eq!(rolls(&canvas("38.751x50")), and_the_largest(&[60, 64]));
+    assert_eq!(rolls(&canvas("38.75x50")), from("44"));
+    assert_eq!(rolls(&canvas("38.751x50")), from("60"));
 }
 
 /// A tube is 2 in longer than the shorter side. Paper goes into the first of the stock, canvas into the second, or into the last where

@@ -319,7 +319,11 @@ fn which_parcels_take_a_carton() {
             takers(&stock, carton, Mass::exactly(grams * 1000)).map(|parcel| parcel.name.as_str()).collect();
         assert_eq!(found, names, "{sides:?}, {grams} g");
     };
-    let (smaller, larger, freight) = ("parcel, smaller limit", "parcel, larger limit", "freight on a pallet");
+    let (smaller, larger, freight) = (
+        "example of a parcel, smaller limit",
+        "example of a parcel, larger limit",
+        "example of freight on a pallet",
+    );
     check(["48", "36", "5"], 31_751, &[smaller, larger, freight]);
     check(["48", "36", "5"], 31_752, &[larger, freight]);
     check(["48", "36", "5"], 68_038, &[larger, freight]);
@@ -335,16 +339,16 @@ fn which_parcels_take_a_carton() {
     assert_eq!(why("48", Mass::exactly(1)), None);
     assert_eq!(
         why("109", Mass::exactly(1)).as_deref(),
-        Some("the longest side is 109 in; \"parcel, smaller limit\" takes up to 108 in")
+        Some("the longest side is 109 in; \"example of a parcel, smaller limit\" takes up to 108 in")
     );
     assert_eq!(
         why("49", Mass::exactly(1)).as_deref(),
-        Some("length and girth is 131 in; \"parcel, smaller limit\" takes up to 130 in")
+        Some("length and girth is 131 in; \"example of a parcel, smaller limit\" takes up to 130 in")
     );
     let heavy = Mass { least_mg: 1, likely_mg: 30_000_000, most_mg: 34_500_000 };
     assert_eq!(
         why("48", heavy).as_deref(),
-        Some("it may weigh 34.500 kg; \"parcel, smaller limit\" takes up to 31.751 kg")
+        Some("it may weigh 34.500 kg; \"example of a parcel, smaller limit\" takes up to 31.751 kg")
     );
 }
 

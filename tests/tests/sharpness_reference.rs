@@ -86,10 +86,11 @@ fn the_cotangent_of_an_arc_minute() {
     assert!((found - expected).abs() < 2e-9, "{found} for {expected}");
 }
 
-/// Common practice, no source: 300 "gallery", 240 inkjet fine, 200 good, 150 for canvas and large prints, 100 from afar.
+/// Common practice, no source: 300 fine from near, 240 inkjet fine, 200 good, 150 for canvas and large prints, 100 from afar.
 #[test]
 fn usual_standards() {
     assert_eq!(STANDARDS.map(|standard| standard.ppi), [300, 240, 200, 150, 100]);
+    assert_eq!(STANDARDS[0].words, "fine from near");
     let kept = |ppi| standard_kept(ppi).map(|standard| standard.ppi);
     assert_eq!(kept(whole(10_000)), Some(300));
     assert_eq!(kept(whole(300)), Some(300));

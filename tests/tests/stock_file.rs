@@ -3,6 +3,7 @@
 //! The judge of a file's form beside the reader is another library (`jsonschema`), by the published schema.
 
 use jsonschema::Validator;
+use overmantel::colour::Colour;
 use overmantel::described::Choosable;
 use overmantel::geometry::Size;
 use overmantel::length::{Length, UNITS_PER_INCH};
@@ -153,6 +154,8 @@ fn rows_are_read_as_they_are_written() {
             rabbet_depth: mm(rabbet_depth),
             depth: mm(depth),
             material,
+            wood: None,
+            colour: None,
         };
     assert_eq!(
         stock.mouldings,
@@ -523,10 +526,12 @@ prop_compose! {
 
 prop_compose! {
     fn moulding()(name in name(), is_floater: bool, face in length(1), width in length(0), rabbet in length(0),
-        depth in length(1), material in material()) -> Profile {
+        depth in length(1), material in material(), wood in proptest::option::of(name()),
+        colour in proptest::option::of(0..0x100_0000_u32)) -> Profile {
         let or_none = |length: Length| if is_floater { Length::ZERO } else { length };
         let (rabbet_width, rabbet_depth) = (or_none(width.min(face)), or_none(rabbet.min(depth)));
-        Profile { name, is_floater, face, rabbet_width, rabbet_depth, depth, material }
+        let colour = colour.map(Colour::hex);
+        Profile { name, is_floater, face, rabbet_width, rabbet_depth, depth, material, wood, colour }
     }
 }
 

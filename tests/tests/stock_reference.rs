@@ -219,8 +219,12 @@ fn aspect_ratios() {
 fn what_a_roll_takes() {
     let stock = Stock::offered();
     let widths: Vec<Length> = stock.rolls.iter().map(|roll| roll.width).collect();
-    assert_eq!(widths, [17, 24, 36, 44, 60, 64, 55].map(Length::inches));
-    let mut roll = stock.rolls[3].clone();
+    assert_eq!(widths, [24, 36, 44, 60, 64].map(Length::inches));
+    // 1 in = 2.54 cm, to the nearest millimetre: 61.0, 91.4, 111.8, 152.4, 162.6; no shop's own limit stands among them.
+    for (roll, name) in stock.rolls.iter().zip(["61", "91.4", "111.8", "152.4", "162.6"]) {
+        assert!(roll.name.ends_with(&format!("({name} cm)")) && roll.longest.is_none(), "{}", roll.name);
+    }
+    let mut roll = stock.rolls[2].clone();
     let check = |roll: &overmantel::stock::Roll, text: &str, taken: bool| {
         assert_eq!(roll.takes(size(text, Unit::Inch)), taken, "{text} on {}", roll.name);
     };
@@ -233,9 +237,22 @@ fn what_a_roll_takes() {
     roll.longest = Some(Length::inches(100));
     check(&roll, "40x100", true);
     check(&roll, "100.001x40", false);
-    // One print shop's practice: up to 55 in with no limit on the longer measure.
-    check(&stock.rolls[6], "55x1000", true);
-    check(&stock.rolls[6], "55.001x56", false);
+}
+
+/// Carriers are examples, and each has a divisor of its own: 166 and 139 in³ to the pound, 3000 cm³ to the kilogram.
+#[test]
+fn carriers_are_examples() {
+    let parcels = Stock::offered().parcels;
+    assert!(parcels.iter().all(|parcel| parcel.name.starts_with("example of ")), "{parcels:?}");
+    let divisors: Vec<VolumeDivisor> = parcels.iter().filter_map(|parcel| parcel.volume_divisor).collect();
+    assert_eq!(
+        divisors,
+        [
+            VolumeDivisor::CubicInchesPerPound(166),
+            VolumeDivisor::CubicInchesPerPound(139),
+            VolumeDivisor::CubicCentimetresPerKilogram(3000)
+        ]
+    );
 }
 
 /// Kilograms to the cubic metre: soda-lime 2500 and acrylic 1190 (1172 to 1190) common practice, aluminium, woods and boards
@@ -348,5 +365,4 @@ fn the_rest_of_the_shelves() {
     let inches = |count| Some(Length::inches(count));
     assert_eq!(parcels[0], (inches(108), inches(130), Some(31_751)));
     assert_eq!(parcels[1], (inches(108), inches(165), Some(68_038)));
-    assert_eq!(stock.parcels[0].volume_divisor, Some(VolumeDivisor::CubicInchesPerPound(139)));
 }

@@ -53,6 +53,7 @@ class Page {
   private readonly papers: Papers;
   private readonly studio: StudioForm;
   private readonly copies: Copies;
+  private readonly books: Books;
   private readonly status = known("status");
   private due = 0;
 
@@ -125,11 +126,11 @@ class Page {
     ];
     this.starts = new Starts(desk, write, say);
     this.suggested = new SuggestedPlans(desk, { draw: () => this.drawing.later(), changed, say });
-    const books = new Books(desk, { priced: () => this.show(), say });
+    this.books = new Books(desk, { priced: () => this.show(), say });
     this.studio = new StudioForm(desk, {
       filedPictures: async () => core.copies_in((await this.copies.fullPlan(SENT_BYTES)).text),
       stock: () => state.now.stock,
-      book: () => books.text,
+      book: () => this.books.text,
       save,
       say,
     });
@@ -178,6 +179,7 @@ class Page {
 
   /** Shows another plan, with its pictures. */
   private async showPlan(): Promise<void> {
+    this.sending.proposed.another();
     await this.fetchCopies();
     this.drawing.later();
     this.show();
@@ -201,6 +203,7 @@ class Page {
     this.section.show(piece, `Section of ${uncapitalised(of)}`);
     showTable(known("table"), of, view.table);
     this.lists.forEach((list) => list.show());
+    this.books.show();
     this.papers.show();
     this.starts.show();
     this.suggested.show();

@@ -3,7 +3,7 @@
 use super::{Desk, DeskError};
 use crate::draw::{Drawing, Sheet};
 use crate::plan::Plan;
-use crate::prices::Book;
+use crate::prices::{Book, NotWaiting};
 use crate::suggest::wishes::{WishError, Wishes};
 use crate::suggest::{Suggestions, suggest};
 
@@ -29,6 +29,16 @@ impl Desk {
     pub fn open_book(&mut self, text: &str) -> Result<(), DeskError> {
         let read = || Book::read(text).map_err(DeskError::Book);
         self.book = if text.is_empty() { None } else { Some(read()?) };
+        self.forget_suggestions();
+        Ok(())
+    }
+
+    /// Asks for what waits in the price book under a name, or leaves it; nothing where no book is open.
+    ///
+    /// # Errors
+    /// When no row of the book waits under this name.
+    pub fn ask_for(&mut self, name: &str, is_wanted: bool) -> Result<(), NotWaiting> {
+        self.book.as_mut().map_or(Ok(()), |book| book.ask_for(name, is_wanted))?;
         self.forget_suggestions();
         Ok(())
     }

@@ -9,10 +9,10 @@ pub(super) fn options(piece: &Piece, stock: &Stock, is_floater: bool) -> Option<
     let mut rows = offered(stock, is_floater);
     let held = if is_floater {
         let floater = piece.finish.floater()?;
-        rows.position(|row| (row.face, row.depth) == (floater.face, floater.depth))
+        rows.position(|row| row.is_of_floater(floater))
     } else {
         let frame = piece.finish.framing()?.frame.as_ref()?;
-        rows.position(|row| row == &Profile { name: row.name.clone(), ..profile_of(frame) })
+        rows.position(|row| row.is_of_frame(frame))
     };
     let list = offered(stock, is_floater).map(|row| FieldOption::plain(row.name.clone())).collect();
     Options::new(list, held, "a section of its own")
@@ -22,20 +22,17 @@ fn offered(stock: &Stock, is_floater: bool) -> impl Iterator<Item = &Profile> {
     stock.mouldings.iter().filter(move |row| row.is_floater == is_floater)
 }
 
-fn profile_of(frame: &Frame) -> Profile {
-    let Frame { face, rabbet_width, rabbet_depth, depth, material, .. } = *frame;
-    Profile { name: String::new(), is_floater: false, face, rabbet_width, rabbet_depth, depth, material }
-}
-
-/// Gives a piece a section of the stock; colour and play stay.
+/// Gives a piece a section of the stock; its play stays, and its colour where the stock has none.
 pub(super) fn write(piece: &mut Piece, stock: &Stock, is_floater: bool, place: usize) {
     let Some(row) = offered(stock, is_floater).nth(place) else { return };
     if is_floater {
         if let Some(Some(floater)) = piece.finish.floater_mut() {
-            *floater = Floater { face: row.face, depth: row.depth, ..floater.clone() };
+            let colour = row.colour.unwrap_or(floater.colour);
+            *floater = Floater { face: row.face, depth: row.depth, colour, ..*floater };
         }
     } else if let Some(frame) = piece.finish.framing_mut().and_then(|framing| framing.frame.as_mut()) {
         let Profile { face, rabbet_width, rabbet_depth, depth, material, .. } = *row;
-        *frame = Frame { face, rabbet_width, rabbet_depth, depth, material, ..frame.clone() };
+        let colour = row.colour.unwrap_or(frame.colour);
+        *frame = Frame { face, rabbet_width, rabbet_depth, depth, material, colour, ..frame.clone() };
     }
 }

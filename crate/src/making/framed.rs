@@ -1,7 +1,7 @@
 //! The parts of one thing that hangs, and what each weighs.
 
-use super::{Bench, floater_material};
-use crate::cut_list::{CutPart, Extent, Rails};
+use super::{Bench, Section};
+use crate::cut_list::{Extent, Rails};
 use crate::described::Choosable;
 use crate::framing::{BuildUp, FLOAT_BLOCK, MatSizes, floater_ledge};
 use crate::geometry::{Rect, Size};
@@ -27,10 +27,12 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
             works.iter().filter_map(|(_, sizes)| sizes.mat.as_ref().map(pick)).map(|rect| rect.size).collect()
         };
         if mat.inner_reveal.is_some() {
-            bench.board(stock, "upper mat", board, nominal, &openings(|mat| mat.upper_opening));
-            bench.board(stock, "inner mat", board, nominal, &openings(|mat| mat.opening));
+            let inner = mat.inner_colour.unwrap_or(mat.colour);
+            let upper = (board, mat.colour);
+            bench.mat(stock, "upper mat", upper, nominal, &openings(|mat| mat.upper_opening));
+            bench.mat(stock, "inner mat", (board, inner), nominal, &openings(|mat| mat.opening));
         } else {
-            bench.board(stock, "mat", board, nominal, &openings(|mat| mat.opening));
+            bench.mat(stock, "mat", (board, mat.colour), nominal, &openings(|mat| mat.opening));
         }
     }
     for (piece, sizes) in works {
@@ -91,27 +93,29 @@ fn rails(bench: &mut Bench, stock: &Stock, frame: &Frame, rabbet: Size, sight: S
     let depth = frame.rabbet_depth.min(frame.depth);
     let whole = weigh::mitred_moulding(outside, sight, rabbet, frame.depth, depth);
     let across = weigh::across(outside, sight).times(frame.depth) - weigh::across(rabbet, sight).times(depth);
-    four_rails(bench, stock, frame.material, (outside, frame.face), (whole, across));
+    four_rails(bench, stock, Section::of_frame(frame), outside, (whole, across));
 }
 
 /// Rails across and upright, each pair with what its own wood weighs.
 fn four_rails(
     bench: &mut Bench,
     stock: &Stock,
-    material: Material,
-    (outside, face): (Size, Length),
+    section: Section,
+    outside: Size,
     (whole, across): (Volume, Volume),
 ) {
-    let rails = Rails::of(outside, face);
-    let density = stock.density(material);
+    let rails = Rails::of(outside, section.face);
+    let density = stock.density(section.material);
+    let made_of = section.made_of_and_finish(stock);
     let across = weigh::by_density(across, &density);
     let mass = weigh::by_density(whole, &density);
-    let material = Some(material);
     for (rail, mass) in [(rails.across, across), (rails.upright, mass - across)] {
         let note = format!("short points {}", bench.text(rail.short_point));
-        let name = String::from("rail, long points");
-        let part = CutPart { name, quantity: 2, material, extent: Extent::Length(rail.long_point), note };
-        bench.parts.push((part, mass));
+        bench.add("rail, long points", Some(section.material), Extent::Length(rail.long_point), note, mass);
+        if let Some((part, _)) = bench.parts.last_mut() {
+            part.quantity = 2;
+            part.made_of.clone_from(&made_of);
+        }
     }
 }
 
@@ -192,8 +196,8 @@ pub(super) fn floater(bench: &mut Bench, stock: &Stock, floater: &Floater, sizes
     let within = if within.is_positive() { within } else { Size::default() };
     let across = weigh::across(sizes.outside, inside.size).times(floater.depth)
         + weigh::across(inside.size, within).times(ledge);
-    let material = floater_material(stock, floater);
-    four_rails(bench, stock, material, (sizes.outside, floater.face), (sides + behind, across));
+    let section = Section::of_floater(floater, stock);
+    four_rails(bench, stock, section, sizes.outside, (sides + behind, across));
 }
 
 /// How far the ledge of a floater frame reaches behind what stands in it (from memory).

@@ -45,6 +45,7 @@ const CUTS: &[(&str, &str)] = &[
     ("part", "what it is"),
     ("number", "how many of it"),
     ("material", "what it is made of, where that has a name"),
+    ("made_of", "what it is made of in words, with its colour and how it is finished"),
     ("width_mm", "width, or length of a rail at its long points, in millimetres, to the nearest micrometre"),
     ("height_mm", "height in millimetres; none for a rail"),
     ("width_in", "width, or length of a rail at its long points, in inches, to the nearest millionth"),
@@ -109,6 +110,7 @@ pub fn cuts(job: &Job<'_>) -> Rows {
                 part.name.clone().into(),
                 part.quantity.into(),
                 part.material.map(crate::plan::Material::name).into(),
+                part.made_of.clone().into(),
             ];
             row.extend(match part.extent {
                 Extent::Size(size) => measures(size.width, Some(size.height)),
@@ -122,7 +124,7 @@ pub fn cuts(job: &Job<'_>) -> Rows {
         }
         for (name, cut) in &thing.mats {
             let mut row =
-                vec![listed(&pieces), [name, " opening, at the art"].concat().into(), 1.into(), Value::Null];
+                vec![listed(&pieces), [name, " opening, at the art"].concat().into(), 1.into(), Value::Null, Value::Null];
             row.extend(measures(cut.opening.width, Some(cut.opening.height)));
             row.extend([cut.face.left, cut.face.top, cut.face.right, cut.face.bottom].map(mm));
             row.extend([Value::Null, "seen from the back, left and right change places".into()]);

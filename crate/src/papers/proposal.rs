@@ -124,26 +124,21 @@ fn price(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
     let mut rows: Vec<Vec<String>> = Vec::new();
     for line in &price.lines {
         rows.push(vec![
-            line.part.name().to_owned(),
+            line.name(),
             line.words.clone(),
             line.count.to_string(),
             book.text(line.each),
-            book.text(line.each * line.count),
+            book.text(line.all()),
         ]);
     }
-    let mut sum = |what: &str, amount: i64| {
-        rows.push([what, "", "", "", &book.text(amount)].map(str::to_owned).to_vec());
-    };
-    if let Some(tax) = book.tax {
-        sum("Sum", price.sum);
-        sum(if tax.is_included { "Tax within it" } else { "Tax" }, price.tax);
+    for (what, amount) in price.sums(book) {
+        rows.push([&capital(&what), "", "", "", &book.text(amount)].map(str::to_owned).to_vec());
     }
-    sum("To pay", price.total);
     parts.extend([heading, ProposalPart::Prices(["For", "Size", "Number", "Each", "Together"], rows)]);
-    if !price.unpriced.is_empty() {
-        let missing = price.unpriced.join(", ");
+    if !price.missing.is_empty() {
+        let missing = price.missing_names();
         parts.push(ProposalPart::Caution(
-            ["Not in this price, since the price book names none: ", &missing, "."].said(),
+            ["There is no total: the price book has no price for ", &missing, "."].said(),
         ));
     }
     if book.is_example {

@@ -7,7 +7,7 @@ use super::{Job, Kind, Said};
 use crate::measure::{self, Grade};
 use crate::plan::{Finish, Piece, Units};
 use crate::spec;
-use crate::stock::{self, Stock};
+use crate::stock::{self, Profile, Stock};
 
 /// To be filled in by hand.
 const BLANK: &str = "____________";
@@ -92,13 +92,11 @@ fn surroundings(piece: &Piece, stock: &Stock) -> Vec<(&'static str, String)> {
         rows.push(("Mat", stock::name_of(&stock::MATS, mat.colour).to_owned()));
     }
     if let Some(frame) = framing.and_then(|framing| framing.frame.as_ref()) {
-        let colour = stock::name_of(&stock::MOULDINGS, frame.colour).to_owned();
-        let known = stock.mouldings.iter().find(|row| {
-            !row.is_floater
-                && (row.face, row.depth, row.material) == (frame.face, frame.depth, frame.material)
-        });
-        let name = known.map_or_else(|| frame.material.name().to_owned(), |row| row.name.clone());
-        rows.push(("Moulding", [&name, ", ", &colour].said()));
+        let known = stock.mouldings.iter().find(|row| row.is_of_frame(frame));
+        let made_of = known.map_or(frame.material.name(), Profile::made_of);
+        let finish = stock::finish(frame.material, made_of, frame.surface, frame.colour);
+        let name = known.map_or(String::new(), |row| ["\"", &row.name, "\": "].said());
+        rows.push(("Moulding", [&name, made_of, ", ", &finish].said()));
     }
     rows
 }

@@ -10,6 +10,7 @@ use super::sheet::{BOLD, Block, Hand, INK, Item, Line, Page, QUIET, RED, RULE, R
 use super::{Job, Kind, Paper, PaperError};
 use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
+use crate::spec::capital;
 use crate::text::Face;
 
 /// How far two neighbours show the same.
@@ -20,6 +21,8 @@ const SIDE: Length = Length::mm(10);
 const ENDS: [Length; 2] = [Length::mm(26), Length::mm(18)];
 /// Round what is drawn.
 const ROUND: Length = Length::mm(12);
+/// Room for the names of the rows, left of the map of the sheets.
+const ROW_NAMES: Length = Length::mm(16);
 /// More sheets than this nobody joins.
 pub const MOST_SHEETS: usize = 150;
 
@@ -122,13 +125,13 @@ fn within(stroke: Stroke, window: Rect) -> Option<Stroke> {
     (!is_beside && held.from != held.to).then_some(held)
 }
 
-/// The name of a sheet: a letter for its row from the top, a number for its column.
+/// The name of a sheet: its row from the top, and its place in that.
 fn name(tiles: &Tiles, column: i64, row: i64) -> String {
-    let from_top = u32::try_from(tiles.count.1 - 1 - row).unwrap_or(0);
-    let letter = |index: u32| char::from_u32('A' as u32 + index).unwrap_or('?').to_string();
-    let letters =
-        if from_top < 26 { letter(from_top) } else { letter(from_top / 26 - 1) + &letter(from_top % 26) };
-    letters + &(column + 1).to_string()
+    [&row_name(tiles, row), ", sheet ", &(column + 1).to_string()].said()
+}
+
+fn row_name(tiles: &Tiles, row: i64) -> String {
+    ["row ", &(tiles.count.1 - row).to_string()].said()
 }
 
 pub(super) fn pages(job: &Job<'_>) -> Result<Vec<Page>, PaperError> {
@@ -163,13 +166,13 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
     let (whole, width) = (tiles.whole.size, flow.width());
     let scale = super::elevation::scale_for(
         job.plan.units.first,
-        &[(whole.width + Length::mm(400), width), (whole.height + Length::mm(400), Length::mm(120))],
+        &[(whole.width + Length::mm(400), width - ROW_NAMES), (whole.height + Length::mm(400), Length::mm(120))],
     );
     let to_paper = |length: Length| length.times_ratio(1, scale);
     let last = tiles.shown(tiles.count.0 - 1, tiles.count.1 - 1);
     let tall = to_paper(last.top() - tiles.whole.y) + Length::mm(4);
     let strip = flow.strip(tall);
-    let left = strip.x + (width - to_paper(last.right() - tiles.whole.x)).half();
+    let left = strip.x + (width - to_paper(last.right() - tiles.whole.x) + ROW_NAMES).half();
     let at = |point: Point| {
         (
             left + to_paper(point.x - tiles.whole.x),
@@ -185,9 +188,12 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
             let is_there = sheets.iter().any(|sheet| (sheet.0, sheet.1) == (column, row));
             items.push(Item::rect(rect, None, Some((THIN, if is_there { QUIET } else { RULE }))));
             if is_there {
-                names.push((rect.centre(), name(tiles, column, row)));
+                names.push((rect.centre(), (column + 1).to_string()));
             }
         }
+        let shown = tiles.shown(0, row);
+        let (x, y) = at(Point::new(shown.x, shown.centre().y));
+        items.push(SANS.write(x - ROW_NAMES, y - SANS.em.half().half(), row_name(tiles, row)));
     }
     for (_, _, shown) in sheets {
         items.extend(shown.iter().map(|stroke| line(*stroke, at(stroke.from), at(stroke.to))));
@@ -203,7 +209,7 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
     flow.push(Role::Drawing(map), items);
     let sum = [
         &count,
-        " sheets beside this one, each named by its row from the top and its place in the row. Empty ones are left out. They reach over each other by ",
+        " sheets beside this one, each named by its row, counted from the top, and its number in the row, counted from the left. Empty ones are left out. They reach over each other by ",
         &text(job, OVERLAP),
         ".",
     ]
@@ -270,13 +276,13 @@ fn sheet(
     let small = Hand::new(Face::Sans, 80, QUIET);
     let top = paper.height - Length::mm(12);
     let name = name(tiles, column, row);
-    let mut head = vec![big.write(SIDE, top, name.as_str())];
-    let left = SIDE + big.width(&name) + Length::mm(4);
+    let mut head = vec![big.write(SIDE, top, capital(&name))];
+    let left = SIDE + big.width(&capital(&name)) + Length::mm(4);
     let title = [Kind::Template.title(), ": ", &job.plan.title].said();
     let lines = small.wrapped(&crate::text::typeset(&title), frame.right() - left);
     head.push(small.write(left, top, lines.into_iter().next().unwrap_or_default()));
     head.extend(foot(paper, &["page ", &number.to_string(), " of ", &count.to_string()].said()));
-    let mut words = ["Sheet ", &name, " at full size"].said();
+    let mut words = [&capital(&name), ", at full size"].said();
     if !hooks_here.is_empty() {
         words += &[", with hook ", &hooks_here.join(", ")].said();
     }

@@ -3,7 +3,7 @@
 //! Version 1. A key that this version does not know is refused. The form, and its JSON Schema
 //! (`schema/price-book.schema.json`), follow from the rows beside the book's structs.
 
-use super::{Book, By, PriceRow, limits};
+use super::{Book, By, PriceRow, PricedPart, limits};
 use crate::described::{Fault, FileError, Format, Row, Thing, fault};
 use crate::length::Unit;
 use std::fmt;
@@ -36,6 +36,19 @@ pub enum BookError {
     },
     /// The tax is more than everything.
     Tax,
+    /// It is rounded to nothing.
+    Rounding,
+    /// A row, by its number from one, is for an extra without a name.
+    NoName(usize),
+    /// A row, by its number from one, is calculated in a way that its part has not.
+    By {
+        /// Which row.
+        row: usize,
+        /// For which part.
+        part: PricedPart,
+    },
+    /// A discount, in a row by its number from one, is of more than everything.
+    Percent(usize),
     /// A row, by its number from one, has more prices than it takes.
     Prices {
         /// Which row.
@@ -67,6 +80,24 @@ impl fmt::Display for BookError {
                 limits::NAME
             ),
             Self::Tax => f.write_str("the tax is more than 100 percent; write the percent alone"),
+            Self::Rounding => f.write_str(
+                "the price book: it rounds to an amount of nothing; write the smallest step, such as \"1\" or \"0.05\", or leave \"rounding\" out",
+            ),
+            Self::NoName(row) => write!(
+                f,
+                "the price book, row {row}: an extra has no name; say what it is by \"only\", such as \"varnish\""
+            ),
+            Self::By { row, part: PricedPart::Discount } => {
+                write!(f, "the price book, row {row}: a discount is by \"percent\", or an amount \"once\"")
+            }
+            Self::By { row, part } => write!(
+                f,
+                "the price book, row {row}: the price of {} is for each piece or by its size; \"percent\" is for a discount, and \"once\" for an extra, handling, packing, shipping, hanging or a discount",
+                part.name()
+            ),
+            Self::Percent(row) => {
+                write!(f, "the price book, row {row}: a discount takes off at most 100 percent")
+            }
             Self::Prices { row, given } => write!(
                 f,
                 "the price book, row {row}: there are {given} prices; it takes at most {}",
@@ -96,6 +127,9 @@ pub fn read(text: &str) -> Result<Book, BookError> {
     if book.tax.is_some_and(|tax| tax.basis_points > 10_000) {
         return Err(BookError::Tax);
     }
+    if book.rounding.is_some_and(|rounding| rounding.to < 1) {
+        return Err(BookError::Rounding);
+    }
     for (index, row) in book.rows.iter_mut().enumerate() {
         check(index + 1, row)?;
         if let By::Steps(steps) = &mut row.by {
@@ -106,7 +140,15 @@ pub fn read(text: &str) -> Result<Book, BookError> {
 }
 
 fn empty() -> Book {
-    Book { name: String::new(), is_example: false, currency: String::new(), tax: None, rows: Vec::new() }
+    Book {
+        name: String::new(),
+        is_example: false,
+        currency: String::new(),
+        tax: None,
+        rounding: None,
+        rows: Vec::new(),
+        asked: Vec::new(),
+    }
 }
 
 fn name(what: &'static str, text: &str) -> Result<(), BookError> {
@@ -116,12 +158,27 @@ fn name(what: &'static str, text: &str) -> Result<(), BookError> {
 }
 
 /// Whether a row, by its number from one, is within limits.
-fn check(row: usize, PriceRow { only, by, .. }: &mut PriceRow) -> Result<(), BookError> {
+fn check(row: usize, PriceRow { part, only, by }: &mut PriceRow) -> Result<(), BookError> {
     only.as_ref().map_or(Ok(()), |only| name("a name", only))?;
+    let part = *part;
+    let is_good = match by {
+        By::Percent(_) => part == PricedPart::Discount,
+        By::Once(_) => part.may_wait(),
+        _ => part != PricedPart::Discount,
+    };
+    if !is_good {
+        return Err(BookError::By { row, part });
+    }
+    if part == PricedPart::Extra && only.is_none() {
+        return Err(BookError::NoName(row));
+    }
     match by {
+        By::Percent(points) if *points > 10_000 => Err(BookError::Percent(row)),
         By::Size(sizes) => each(row, sizes),
         By::Steps(steps) => each(row, steps),
-        By::Each(_) | By::Area(..) | By::United(..) | By::Moulding(..) => Ok(()),
+        By::Each(_) | By::Once(_) | By::Percent(_) | By::Area(..) | By::United(..) | By::Moulding(..) => {
+            Ok(())
+        }
     }
 }
 

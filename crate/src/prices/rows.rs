@@ -1,12 +1,14 @@
 //! What a price book consists of: its rows, for reading it and for its schema.
 
-use super::{Book, By, PriceRow, PricedPart, Tax, limits};
+use super::{Book, By, PriceRow, PricedPart, Rounding, Tax, limits};
 use crate::described::{
     Absent, Choosable, Entry, Form, ITSELF, Item, Member, OneOf, Row, Thing, Variants, Words, maybe_filled,
 };
 use crate::geometry::Size;
 use crate::length::{Length, Unit};
+use crate::plan::Coating;
 use crate::plan::limits::PIECE;
+use crate::rounding::Mode;
 
 /// The longest that a price is for: 20 m.
 const MOST: Length = Length::from_units(2 * PIECE.units());
@@ -25,15 +27,19 @@ mod members {
     pub(super) static EXAMPLE: Row = Row::new("", "example", 0, "", "It is an example that nobody sells by.", FLAG).absent(Absent::Default);
     pub(super) static CURRENCY: Row = Row::new("", "currency", 0, "currency", "The currency, as it is written before an amount.", Form::Text { most: 8, may_be_empty: false }).needed();
     pub(super) static TAX: Row = Row::new("", "tax", 0, "", "The tax, where it is shown.", Form::maybe(Words::NONE)).absent(Absent::Usual);
-    pub(super) static ROWS: Row = Row::new("", "rows", 0, "", "Prices; the first that suits a part counts.", Form::List { least: 0, most: limits::ROWS, what: "rows" }).needed();
+    pub(super) static ROUNDING: Row = Row::new("", "rounding", 0, "", "To what the subtotal is rounded, before a tax on top of it; to nothing but the hundredth when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static ROWS: Row = Row::new("", "rows", 0, "", "Prices; the first that suits a part counts, and of discounts each that suits.", Form::List { least: 0, most: limits::ROWS, what: "rows" }).needed();
 
     pub(super) static PERCENT: Row = Row::new("", "percent", 0, "", "In percent, with two decimals at the most.", AMOUNT).needed();
     pub(super) static INCLUDED: Row = Row::new("", "included", 0, "", "The prices have it in them.", FLAG).absent(Absent::Default);
 
+    pub(super) static TO: Row = Row::new("", "to", 0, "", "To a whole number of this amount.", AMOUNT).needed();
+    pub(super) static MODE: Row = Row::choice("", "mode", 0, "", "Which way.").needed();
+
     pub(super) static FOR: Row = Row::choice("", "for", 0, "", "For which part.").needed();
-    pub(super) static ONLY: Row = Row::new("", "only", 0, "", "Only for the moulding of this name in the stock, or for this material.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static ONLY: Row = Row::new("", "only", 0, "", "Only for this: a moulding of the stock, a wood or a board by its name, an original by its title or its file, a mat or an edge by its colour; an extra, packing, shipping, hanging, handling or a discount where it is asked for by this name.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static ONLY_NAME: Row = Row::new("", "", 0, "", "", ANY_TEXT);
-    pub(super) static BY: Row = Row::new("", "by", 0, "", "How it is reckoned.", Form::tagged()).needed();
+    pub(super) static BY: Row = Row::new("", "by", 0, "", "How it is calculated.", Form::tagged()).needed();
     pub(super) static BY_AMOUNT: Row = Row::new("", "", 0, "", "", AMOUNT);
     pub(super) static BY_LIST: Row = Row::new("", "", 0, "", "", ANY_LIST);
 
@@ -50,15 +56,37 @@ impl Thing for Book {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { name, is_example, currency, tax, rows } = self;
+        // What is asked for is no part of a file.
+        let Self { name, is_example, currency, tax, rounding, rows, asked: _ } = self;
         vec![
             Member::of(&NAME, name),
             Member::of(&EXAMPLE, is_example),
             Member::of(&CURRENCY, currency),
             maybe_filled(&TAX, tax, &ITSELF, Tax { basis_points: 0, is_included: false }),
+            maybe_filled(&ROUNDING, rounding, &ITSELF, Rounding { to: 100, mode: Mode::HalfAway }),
             Member::list(&ROWS, rows),
         ]
     }
+}
+
+impl Thing for Rounding {
+    fn title(&self) -> (&'static str, &'static str) {
+        ("Rounding", "")
+    }
+
+    fn members(&mut self) -> Vec<Member<'_>> {
+        let Self { to, mode } = self;
+        vec![Member::of(&TO, to), Member::choice(&MODE, mode)]
+    }
+}
+
+impl Choosable for Mode {
+    const NAME: &'static str = "Mode";
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Up, Entry::new("up", 0, "up")),
+        (Self::Down, Entry::new("down", 1, "down")),
+        (Self::HalfAway, Entry::new("nearest", 2, "to the nearest")),
+    ];
 }
 
 impl Thing for Tax {
@@ -76,20 +104,32 @@ impl Choosable for PricedPart {
     const NAME: &'static str = "Part";
     /// In the order of the lines.
     const ALL: &'static [(Self, Entry)] = &[
-        (Self::Paper, Entry::new("paper", 0, "paper")),
-        (Self::Canvas, Entry::new("canvas", 1, "canvas")),
-        (Self::Aluminium, Entry::new("aluminium", 2, "aluminium")),
-        (Self::EdgeCarried, Entry::new("edge_carried", 3, "edge carried")),
-        (Self::EdgeMirrored, Entry::new("edge_mirrored", 4, "edge mirrored")),
-        (Self::EdgePlain, Entry::new("edge_plain", 5, "edge plain")),
-        (Self::Mat, Entry::new("mat", 6, "mat")),
-        (Self::Frame, Entry::new("frame", 7, "frame")),
-        (Self::Floater, Entry::new("floater", 8, "floater")),
-        (Self::Glass, Entry::new("glass", 9, "glass")),
-        (Self::Acrylic, Entry::new("acrylic", 10, "acrylic")),
-        (Self::Mount, Entry::new("mount", 11, "mount")),
-        (Self::Backing, Entry::new("backing", 12, "backing")),
-        (Self::Handling, Entry::new("handling", 13, "handling")),
+        (Self::Original, Entry::new("original", 0, "original")),
+        (Self::Paper, Entry::new("paper", 1, "paper")),
+        (Self::Canvas, Entry::new("canvas", 2, "canvas")),
+        (Self::Aluminium, Entry::new("aluminium", 3, "aluminium")),
+        (Self::EdgeCarried, Entry::new("edge_carried", 4, "edge carried")),
+        (Self::EdgeMirrored, Entry::new("edge_mirrored", 5, "edge mirrored")),
+        (Self::EdgePlain, Entry::new("edge_plain", 6, "edge plain")),
+        (Self::Mat, Entry::new("mat", 7, "mat")),
+        (Self::Frame, Entry::new("frame", 8, "frame")),
+        (Self::Floater, Entry::new("floater", 9, "floater")),
+        (Self::Glass(Coating::Plain), Entry::new("glass", 10, "glass")),
+        (Self::Glass(Coating::Uv), Entry::new("glass_uv", 11, "glass with a UV filter")),
+        (Self::Glass(Coating::AntiReflective), Entry::new("glass_anti_reflective", 12, "anti-reflective glass")),
+        (Self::Glass(Coating::UvAntiReflective), Entry::new("glass_uv_anti_reflective", 13, "anti-reflective glass with a UV filter")),
+        (Self::Acrylic(Coating::Plain), Entry::new("acrylic", 14, "acrylic")),
+        (Self::Acrylic(Coating::Uv), Entry::new("acrylic_uv", 15, "acrylic with a UV filter")),
+        (Self::Acrylic(Coating::AntiReflective), Entry::new("acrylic_anti_reflective", 16, "anti-reflective acrylic")),
+        (Self::Acrylic(Coating::UvAntiReflective), Entry::new("acrylic_uv_anti_reflective", 17, "anti-reflective acrylic with a UV filter")),
+        (Self::Mount, Entry::new("mount", 18, "mount")),
+        (Self::Backing, Entry::new("backing", 19, "backing")),
+        (Self::Handling, Entry::new("handling", 20, "handling")),
+        (Self::Extra, Entry::new("extra", 21, "extra")),
+        (Self::Packing, Entry::new("packing", 22, "packing")),
+        (Self::Shipping, Entry::new("shipping", 23, "shipping")),
+        (Self::Hanging, Entry::new("hanging", 24, "hanging")),
+        (Self::Discount, Entry::new("discount", 25, "discount")),
     ];
 }
 
@@ -129,11 +169,13 @@ static BYS: Variants = Variants {
         Entry::new("steps", 6, "").about("By steps of width and height together."),
         Entry::new("foot", 7, "").about("By the length of moulding."),
         Entry::new("metre", 8, "").about("By the length of moulding."),
+        Entry::new("once", 9, "").about("One time for everything; not for a part that is in each piece."),
+        Entry::new("percent", 10, "").about("Of a discount: percent of all lines but packing, shipping and hanging."),
     ],
 };
 
 /// As each stands in the table.
-const FIRST: [By; 9] = [
+const FIRST: [By; 11] = [
     By::Each(0),
     By::Size(Vec::new()),
     By::Area(Unit::Foot, 0),
@@ -143,6 +185,8 @@ const FIRST: [By; 9] = [
     By::Steps(Vec::new()),
     By::Moulding(Unit::Foot, 0),
     By::Moulding(Unit::Metre, 0),
+    By::Once(0),
+    By::Percent(0),
 ];
 
 impl OneOf for By {
@@ -153,6 +197,8 @@ impl OneOf for By {
     fn place(&self) -> usize {
         let is_alike = |first: &Self| match (self, first) {
             (Self::Each(_), Self::Each(_))
+            | (Self::Once(_), Self::Once(_))
+            | (Self::Percent(_), Self::Percent(_))
             | (Self::Size(_), Self::Size(_))
             | (Self::Steps(_), Self::Steps(_)) => true,
             (Self::Area(unit, _), Self::Area(of, _))
@@ -169,9 +215,12 @@ impl OneOf for By {
 
     fn members(&mut self) -> Vec<Member<'_>> {
         vec![match self {
-            Self::Each(price) | Self::Area(_, price) | Self::United(_, price) | Self::Moulding(_, price) => {
-                Member::of(&BY_AMOUNT, price)
-            }
+            Self::Each(price)
+            | Self::Once(price)
+            | Self::Percent(price)
+            | Self::Area(_, price)
+            | Self::United(_, price)
+            | Self::Moulding(_, price) => Member::of(&BY_AMOUNT, price),
             Self::Size(sizes) => Member::list(&BY_LIST, sizes),
             Self::Steps(steps) => Member::list(&BY_LIST, steps),
         }]

@@ -37,7 +37,7 @@ pub struct Standard {
 
 /// The usual standards, finest first: common practice, no source.
 pub const STANDARDS: [Standard; 5] = [
-    Standard { ppi: 300, words: "gallery quality" },
+    Standard { ppi: 300, words: "fine from near" },
     Standard { ppi: 240, words: "fine for inkjet prints" },
     Standard { ppi: 200, words: "good" },
     Standard { ppi: ACCEPTABLE_PPI, words: "acceptable on canvas and for large prints" },

@@ -64,6 +64,8 @@ pub struct PartReport {
     pub quantity: u32,
     /// What it is made of, where that is a material with a density.
     pub material: Option<&'static str>,
+    /// What it is made of in words, with its colour and how it is finished.
+    pub made_of: String,
     /// Width and height, for a board or a sheet.
     pub size: Option<Extent>,
     /// Length, for a rail.
@@ -156,6 +158,8 @@ pub struct SheetsReport {
     pub material: &'static str,
     /// How thick.
     pub thickness: Measure,
+    /// In which colour, as #rrggbb; null where it does not matter.
+    pub colour: Option<String>,
     /// What is cut from them.
     pub blanks: Vec<Extent>,
     /// Which sheet.
@@ -171,6 +175,7 @@ pub(super) fn sheets_report(found: &Sheets) -> SheetsReport {
     SheetsReport {
         material: found.material.name(),
         thickness: measure(found.thickness),
+        colour: found.colour.map(|colour| colour.to_string()),
         blanks: found.blanks.iter().copied().map(extent).collect(),
         sheet: bought.map(|(sheet, _)| sheet.name.clone()),
         number: bought.and_then(|(_, number)| u32::try_from(*number).ok()),
@@ -182,10 +187,22 @@ pub(super) fn sheets_report(found: &Sheets) -> SheetsReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct MouldingReport {
+    /// What it is in words: its material, its finish and its face, and whatever else tells it from the others.
+    pub words: String,
     /// What it is made of.
     pub material: &'static str,
     /// Width of its face.
     pub face: Measure,
+    /// From its back to its front.
+    pub depth: Measure,
+    /// Width of its rabbet; nothing for a floater frame.
+    pub rabbet_width: Measure,
+    /// Depth of its rabbet; nothing for a floater frame.
+    pub rabbet_depth: Measure,
+    /// How its face is shaped.
+    pub shape: &'static str,
+    /// How its face is finished.
+    pub surface: &'static str,
     /// Its colour, as #rrggbb.
     pub colour: String,
     /// Whether it is that of a floater frame.
@@ -248,6 +265,7 @@ fn part((part, mass): &(CutPart, Mass)) -> PartReport {
         name: part.name.clone(),
         quantity: part.quantity,
         material: part.material.map(crate::plan::Material::name),
+        made_of: part.made_of.clone(),
         size,
         length,
         note: part.note.clone(),
@@ -292,8 +310,14 @@ fn sheet(blank: &Blank) -> SheetReport {
 pub(super) fn moulding_report(found: &Moulding) -> MouldingReport {
     let section = found.section;
     let named = MouldingReport {
+        words: found.words.clone(),
         material: section.material.name(),
         face: measure(section.face),
+        depth: measure(section.depth),
+        rabbet_width: measure(section.rabbet.0),
+        rabbet_depth: measure(section.rabbet.1),
+        shape: section.look.0.name(),
+        surface: section.look.1.name(),
         colour: section.colour.to_string(),
         floater: section.is_floater,
         stick: None,

@@ -1,7 +1,8 @@
 //! Prices in a report.
 
 use super::{Measure, Weight, measure, weight};
-use crate::prices::{Book, Price, PricedMaterial};
+use crate::described::Choosable;
+use crate::prices::{Book, Line, Missing, Price, PricedMaterial, PricedPart};
 use serde::Serialize;
 
 /// What a plan costs by a price book.
@@ -27,16 +28,48 @@ pub struct Prices {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PriceReport {
-    /// Its lines.
+    /// Its lines; discounts come last, below nothing.
     pub lines: Vec<LineReport>,
-    /// Parts of the plan that the book has no price for.
-    pub unpriced: Vec<&'static str>,
-    /// The sum of the lines.
-    pub sum: String,
-    /// The tax, on top of the sum or within it; null when the book shows none.
+    /// What the plan has and the book has no price for; then there is no total.
+    pub missing: Vec<MissingReport>,
+    /// What may be asked for, by its name, and whether it is.
+    pub extras: Vec<ExtraReport>,
+    /// Rows of the book for something that there is not, in words; they never count.
+    pub unmatched: Vec<String>,
+    /// All lines together; null where something is missing.
+    pub subtotal: Option<String>,
+    /// What the book's rounding adds to that, or takes off; null where something is missing.
+    pub rounding: Option<String>,
+    /// The tax, on top of that or within it; null when the book shows none, or something is missing.
     pub tax: Option<TaxReport>,
-    /// What is to be paid.
-    pub total: String,
+    /// What is to be paid; null where something is missing.
+    pub total: Option<String>,
+}
+
+/// Something that has no price.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct MissingReport {
+    /// Which part, as a book says it.
+    pub part: &'static str,
+    /// Its own name, such as the title of an original; empty for none.
+    pub name: String,
+    /// Of what size, in the plan's units.
+    pub size: String,
+    /// The row to add to the book, without its amount.
+    pub row: String,
+}
+
+/// What may be asked for.
+#[derive(Debug, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct ExtraReport {
+    /// For which part.
+    pub part: &'static str,
+    /// Its name.
+    pub name: String,
+    /// Whether it is asked for.
+    pub asked: bool,
 }
 
 /// A tax.
@@ -55,7 +88,9 @@ pub struct TaxReport {
 pub struct LineReport {
     /// For which part.
     pub part: &'static str,
-    /// Of what size, in the plan's units.
+    /// Its own name, such as the title of an original; empty for none.
+    pub name: String,
+    /// Of what size, in the plan's units; or that it counts once.
     pub size: String,
     /// How many.
     pub count: i64,
@@ -85,23 +120,41 @@ pub struct ChoiceReport {
 
 fn amount(cents: i64) -> String {
     let rest = (cents.abs() % 100 + 100).to_string();
-    format!("{}.{}", cents / 100, &rest[1..])
+    let sign = if cents < 0 { "-" } else { "" };
+    format!("{sign}{}.{}", cents.abs() / 100, &rest[1..])
 }
 
 pub(super) fn price_report(price: &Price, book: &Book) -> PriceReport {
-    let line = |line: &crate::prices::Line| LineReport {
+    let line = |line: &Line| LineReport {
         part: line.part.name(),
+        name: line.of.clone(),
         size: line.words.clone(),
         count: line.count,
         each: amount(line.each),
-        all: amount(line.each * line.count),
+        all: amount(line.all()),
     };
+    let missing = |missing: &Missing| MissingReport {
+        part: missing.part.entry().key,
+        name: missing.of.clone(),
+        size: missing.words.clone(),
+        row: missing.row(),
+    };
+    let extra = |(part, name): (PricedPart, &str)| ExtraReport {
+        part: part.entry().key,
+        name: name.to_owned(),
+        asked: book.asked.iter().any(|asked| asked == name),
+    };
+    let totals = price.totals;
+    let tax = book.tax.zip(totals);
     PriceReport {
         lines: price.lines.iter().map(line).collect(),
-        unpriced: price.unpriced.clone(),
-        sum: amount(price.sum),
-        tax: book.tax.map(|tax| TaxReport { amount: amount(price.tax), included: tax.is_included }),
-        total: amount(price.total),
+        missing: price.missing.iter().map(missing).collect(),
+        extras: book.waiting().into_iter().map(extra).collect(),
+        unmatched: price.unmatched.iter().map(ToString::to_string).collect(),
+        subtotal: totals.map(|totals| amount(totals.subtotal)),
+        rounding: totals.map(|totals| amount(totals.rounding)),
+        tax: tax.map(|(tax, totals)| TaxReport { amount: amount(totals.tax), included: tax.is_included }),
+        total: totals.map(|totals| amount(totals.total)),
     }
 }
 

@@ -9,12 +9,12 @@ use crate::fit::{Fit, Lost, Way, best_of_each_way};
 use crate::geometry::{Sides, Size};
 use crate::hardware::hardware;
 use crate::length::Length;
-use crate::making::{Making, Thing, making};
+use crate::making::{Making, Thing, coloured, making};
 use crate::measure::{self, Grade, shown};
-use crate::plan::{Plan, System, Units};
+use crate::plan::{Material, Plan, System, Units};
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
-use crate::stock::{self, StandardSize, Stock};
+use crate::stock::{StandardSize, Stock};
 use crate::weigh::Mass;
 
 /// A table.
@@ -185,7 +185,6 @@ fn fitted(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> List 
 fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: Option<usize>) -> List {
     let row = |(part, mass): &(CutPart, Mass)| {
         let [inches, centimetres] = measures(part.extent);
-        let of = part.material.map_or(String::new(), |material| material.name().to_owned());
         let weight = if mass.likely_mg == 0 {
             String::from("weigh it")
         } else {
@@ -196,7 +195,7 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
             part.quantity.to_string(),
             inches,
             centimetres,
-            of,
+            part.made_of.clone(),
             part.note.clone(),
             weight,
         ])
@@ -310,13 +309,7 @@ fn printed(plan: &Plan, thing: &Thing, row: &mut dyn FnMut(&str, String)) {
 fn sawn(made: &Making, units: Units, row: &mut dyn FnMut(&str, String)) {
     let cut = |length: Length| shown(length, Grade::Cut, units);
     for moulding in &made.mouldings {
-        let section = moulding.section;
-        let kind = if section.is_floater { "floater" } else { "moulding" };
-        let named = format!(
-            "{kind} of {}, {} wide",
-            stock::name_of(&stock::MOULDINGS, section.colour),
-            cut(section.face)
-        );
+        let named = &moulding.words;
         match &moulding.bought {
             Ok(bought) => {
                 for (index, cuts) in bought.sticks.iter().enumerate() {
@@ -327,7 +320,7 @@ fn sawn(made: &Making, units: Units, row: &mut dyn FnMut(&str, String)) {
                     row(&name, text);
                 }
             }
-            Err(why) => row(&named, why.to_string()),
+            Err(why) => row(named, why.to_string()),
         }
     }
 }
@@ -340,8 +333,12 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
     let mut row = |what: &str, text: String| rows.push(ListRow::plain([what.to_owned(), text]));
     printed(plan, thing, &mut row);
     for sheets in &made.sheets {
-        let what =
-            format!("{}, {} thick", sheets.material.name(), shown(sheets.thickness, Grade::Fine, units));
+        let any = match (sheets.material, sheets.colour) {
+            (Material::MatBoard, None) => ", any colour",
+            _ => "",
+        };
+        let board = coloured(sheets.material, sheets.colour);
+        let what = format!("{board}{any}, {} thick", shown(sheets.thickness, Grade::Fine, units));
         row(
             &what,
             match &sheets.bought {
@@ -375,7 +372,7 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
     for (carrier, charged) in &thing.carriers {
         let text = charged
             .map_or(String::from("any weight"), |charged| format!("charged as {charged} at the least"));
-        row(&format!("goes as {carrier}"), text);
+        row(&format!("goes as: {carrier}"), text);
     }
     if thing.carriers.is_empty() {
         row("goes as", String::from("nothing on the list takes it"));

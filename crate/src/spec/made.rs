@@ -110,22 +110,10 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
     }
     writer.text(". It comes ").field(field(&plan::FRAME)).text(" a frame");
     let (Some(_), Some(cut)) = (&framing.frame, &sizes.frame) else { return };
-    writer
-        .text(", ")
-        .field(field(&field::FRAME_PROFILE))
-        .text(": ")
-        .field(field(&plan::FRAME_FACE))
-        .text(" of ");
-    writer
-        .field(field(&plan::FRAME_COLOUR))
-        .text(", ")
-        .field(field(&plan::FRAME_SURFACE))
-        .text(" and ")
-        .field(field(&plan::FRAME_SHAPE))
-        .text(" moulding in ")
-        .field(field(&plan::FRAME_MATERIAL))
-        .text(", ")
-        .field(field(&plan::FRAME_DEPTH));
+    writer.text(", ").field(field(&field::FRAME_PROFILE)).text(": ").field(field(&plan::FRAME_SHAPE));
+    writer.text(" moulding of ").field(field(&plan::FRAME_MATERIAL)).text(", ");
+    writer.field(field(&plan::FRAME_SURFACE)).text(", its colour ").field(field(&plan::FRAME_COLOUR));
+    writer.text(", ").field(field(&plan::FRAME_FACE)).text(" wide and ").field(field(&plan::FRAME_DEPTH));
     writer.text(" deep, its rabbet ").field(field(&plan::FRAME_RABBET_WIDTH)).text(" wide and ");
     writer.field(field(&plan::FRAME_RABBET_DEPTH)).text(" deep with ").field(field(&plan::FRAME_ALLOWANCE));
     writer.text(" of play in all, of which the package takes ");
@@ -156,14 +144,9 @@ fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, w
 fn in_floater(there: bool, field: Named<'_>, writer: &mut Writer) {
     writer.field(field(&plan::CANVAS_FLOATER)).text(" a floater frame");
     if there {
-        writer
-            .text(", ")
-            .field(field(&field::FLOATER_PROFILE))
-            .text(": ")
-            .field(field(&plan::FLOATER_FACE))
-            .text(" of ");
-        writer.field(field(&plan::FLOATER_COLOUR));
-        writer.text(", ").field(field(&plan::FLOATER_DEPTH)).text(" deep, ").field(field(&plan::FLOATER_GAP));
+        writer.text(", ").field(field(&field::FLOATER_PROFILE)).text(": ").field(field(&plan::FLOATER_FACE));
+        writer.text(" wide, its colour ").field(field(&plan::FLOATER_COLOUR)).text(", ");
+        writer.field(field(&plan::FLOATER_DEPTH)).text(" deep, ").field(field(&plan::FLOATER_GAP));
         writer.text(" of air round it");
     }
 }

@@ -1,11 +1,12 @@
 //! Prices as tables: what the plan costs by a price book, and the same wall in other materials beside it.
 
+use super::capital;
 use super::lists::{List, ListRow};
 use crate::field::Field;
 use crate::figures::Figures;
 use crate::measure::{Grade, shown, weight_alone};
 use crate::plan::{self, Plan};
-use crate::prices::{Book, Price, compared, priced};
+use crate::prices::{Book, Line, Price, compared, priced};
 use crate::stock::Stock;
 
 /// What is said where no book is open.
@@ -27,30 +28,25 @@ pub fn prices(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
     let price = priced(plan, figures, stock, book);
     let mut notes: Vec<String> = Vec::new();
     notes.extend(book.is_example.then(|| EXAMPLE.to_owned()));
-    notes.extend(unpriced(&price).map(|told| [&told, "; the sum is without it."].concat()));
-    let row = |line: &crate::prices::Line| {
+    if !price.missing.is_empty() {
+        notes.push(["There is no total: ", &missing(&price), "."].concat());
+        notes.extend(price.missing.iter().map(|missing| capital(&missing.text())));
+    }
+    notes.extend(price.unmatched.iter().map(|row| capital(&row.to_string())));
+    let row = |line: &Line| {
         ListRow::plain([
-            line.part.name().to_owned(),
+            line.name(),
             line.words.clone(),
             line.count.to_string(),
             book.text(line.each),
-            book.text(line.each * line.count),
+            book.text(line.all()),
         ])
     };
-    let sum = |what: &str, amount: i64| {
+    let sum = |(what, amount): (String, i64)| {
         let [none, no, nothing] = [const { String::new() }; 3];
-        ListRow::plain([what.to_owned(), none, no, nothing, book.text(amount)])
+        ListRow::plain([what, none, no, nothing, book.text(amount)])
     };
-    let mut rows: Vec<ListRow> = price.lines.iter().map(row).collect();
-    match book.tax {
-        Some(tax) if tax.is_included => {
-            rows.extend([sum("together", price.total), sum("of which tax", price.tax)]);
-        }
-        Some(_) => {
-            rows.extend([sum("sum", price.sum), sum("tax", price.tax), sum("together", price.total)]);
-        }
-        None => rows.push(sum("together", price.total)),
-    }
+    let rows = price.lines.iter().map(row).chain(price.sums(book).into_iter().map(sum)).collect();
     let lines = List {
         caption: ["What it costs, by “", &book.name, "”"].concat(),
         columns: vec!["For", "Size", "How many", "Each", "All"],
@@ -65,10 +61,9 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
     let mut notes: Vec<String> = Vec::new();
     let rows = choices.iter().map(|choice| {
         let own = if choice.is_plans_own { ", as planned" } else { "" };
-        let mut total = book.text(choice.price.total);
-        if let Some(told) = unpriced(&choice.price) {
-            total += " and more";
-            notes.push(["On ", choice.material, ": ", &told, "."].concat());
+        let total = choice.price.totals.map_or(String::from("no total"), |totals| book.text(totals.total));
+        if choice.price.totals.is_none() {
+            notes.push(["On ", choice.material, ": ", &missing(&choice.price), "."].concat());
         }
         ListRow {
             cells: vec![
@@ -87,13 +82,12 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
         .insert(0, "What the plan does not have is made as is usual. Weights are from densities.".to_owned());
     List {
         caption: "The same wall in each material".to_owned(),
-        columns: vec!["Made of", "Together", "Weight", "Depth", "Care"],
+        columns: vec!["Made of", "Total", "Weight", "Depth", "Care"],
         rows,
         notes,
     }
 }
 
-fn unpriced(price: &Price) -> Option<String> {
-    let parts = price.unpriced.join(", ");
-    (!parts.is_empty()).then(|| ["the book has no price for ", &parts].concat())
+fn missing(price: &Price) -> String {
+    ["the book has no price for ", &price.missing_names()].concat()
 }

@@ -11,9 +11,10 @@ use crate::fields;
 use crate::figures::Figures;
 use crate::framing::{BuildUp, MatSizes};
 use crate::length::Length;
+use crate::making::Section;
 use crate::measure::Grade;
 use crate::plan::{
-    self, Across, Canvas, Coating, Edge, Extent, Finish, FixtureKind, Floater, Framing, Glazing, Mat, Plan,
+    self, Across, Canvas, Coating, Edge, Extent, Finish, FixtureKind, Floater, Frame, Framing, Glazing, Mat, Plan,
     Surround, ViewerOffset, Weighting,
 };
 use crate::stock::Stock;
@@ -216,7 +217,7 @@ impl Telling<'_> {
             }
             Finish::Canvas(canvas) => {
                 text += &canvas_in_words(canvas, sizes, &all);
-                text += &floater(canvas.floater.as_ref(), &all);
+                text += &floater(canvas.floater.as_ref(), self.stock, &all);
             }
             Finish::Aluminium(sheet) => {
                 text += &all(&[Said(", a sheet "), Of(&plan::ALUMINIUM_THICKNESS), Said(" thick with ")]);
@@ -235,7 +236,7 @@ impl Telling<'_> {
             Finish::Original(original) => {
                 text += &all(&[Said(", "), Of(&plan::ORIGINAL_DEPTH), Said(" deep")]);
                 if original.floater.is_some() {
-                    text += &floater(original.floater.as_ref(), &all);
+                    text += &floater(original.floater.as_ref(), self.stock, &all);
                 } else {
                     text += &self.framing(&original.framing, sizes, &all);
                 }
@@ -294,10 +295,10 @@ impl Telling<'_> {
         if !behind.is_empty() {
             text += &[", behind it ", &behind.join(" and ")].concat();
         }
-        if framing.frame.is_none() {
-            return text + ". It comes without a frame";
+        match &framing.frame {
+            None => text + ". It comes without a frame",
+            Some(frame) => text + &self.frame(frame, sizes, all),
         }
-        text + &self.frame(sizes, all)
     }
 
     /// Its mat, from its colour to its opening.
@@ -327,17 +328,12 @@ impl Telling<'_> {
     }
 
     /// The moulding of its frame, and what stands out of it.
-    fn frame(&self, sizes: &BuildUp, all: All<'_>) -> String {
-        let mut text = all(&[
-            Said(". The frame is a "),
-            Of(&plan::FRAME_SHAPE),
-            Said(", "),
-            Of(&plan::FRAME_SURFACE),
-            Said(" moulding in "),
-            Of(&plan::FRAME_MATERIAL),
-            Said(", "),
-        ]);
-        text += &named_or(all(&[Of(&plan::FRAME_COLOUR)]), "in a colour of its own");
+    fn frame(&self, frame: &Frame, sizes: &BuildUp, all: All<'_>) -> String {
+        let section = Section::of_frame(frame);
+        let mut text = all(&[Said(". The frame is a "), Of(&plan::FRAME_SHAPE), Said(" ")]);
+        text += section.made_of(self.stock);
+        text += " moulding, ";
+        text += &section.finish(self.stock);
         text += &all(&[
             Said(", "),
             Of(&plan::FRAME_FACE),
@@ -389,14 +385,13 @@ fn surround(border: &Surround, rows: Around, all: All<'_>) -> String {
     text + &all(&[Said(", "), Of(weighting), Said(" "), Of(much)])
 }
 
-fn floater(there: Option<&Floater>, all: All<'_>) -> String {
-    if there.is_none() {
-        return "; without a floater frame".to_owned();
-    }
-    let colour = named_or(all(&[Of(&plan::FLOATER_COLOUR)]), "a colour of its own");
-    ["; in a floater frame, ", &all(&[Of(&plan::FLOATER_FACE)]), " of ", &colour].concat()
+fn floater(there: Option<&Floater>, stock: &Stock, all: All<'_>) -> String {
+    let Some(floater) = there else { return "; without a floater frame".to_owned() };
+    let section = Section::of_floater(floater, stock);
+    ["; in a floater frame of ", &section.made_of_and_finish(stock), ", "].concat()
         + &all(&[
-            Said(", "),
+            Of(&plan::FLOATER_FACE),
+            Said(" wide and "),
             Of(&plan::FLOATER_DEPTH),
             Said(" deep, "),
             Of(&plan::FLOATER_GAP),

@@ -47,21 +47,23 @@ const fn mm(width: i64, height: i64) -> Size {
     Size::new(Length::mm(width), Length::mm(height))
 }
 
-/// Widths: common practice, no source. The margin is from memory. The last row is one print shop's practice.
+/// Widths in which rolls are sold, each by its names in both systems: common practice, no source. The margin is from memory.
+const ROLLS: [(i64, &str); 5] = [
+    (24, "roll, 24 in (61 cm)"),
+    (36, "roll, 36 in (91.4 cm)"),
+    (44, "roll, 44 in (111.8 cm)"),
+    (60, "roll, 60 in (152.4 cm)"),
+    (64, "roll, 64 in (162.6 cm)"),
+];
+
 fn rolls() -> Vec<Roll> {
-    let of_width = |width| Roll {
-        name: format!("roll, {width} in"),
+    let roll = |(width, name): (i64, &str)| Roll {
+        name: name.to_owned(),
         width: Length::inches(width),
         margin: inches(1, 8),
         longest: None,
     };
-    let largest = Roll {
-        name: "one print shop's largest: a smaller measure of up to 55 in, any length".to_owned(),
-        width: Length::inches(55),
-        margin: Length::ZERO,
-        longest: None,
-    };
-    [17, 24, 36, 44, 60, 64].map(of_width).into_iter().chain([largest]).collect()
+    ROLLS.map(roll).into()
 }
 
 /// A material in one thickness, with the sheets that it comes in.
@@ -180,6 +182,8 @@ fn mouldings() -> Vec<Profile> {
         rabbet_depth,
         depth,
         material,
+        wood: None,
+        colour: None,
     };
     let floater = |name: &str, face, depth, material| Profile {
         name: name.to_owned(),
@@ -189,6 +193,8 @@ fn mouldings() -> Vec<Profile> {
         rabbet_depth: Length::ZERO,
         depth,
         material,
+        wood: None,
+        colour: None,
     };
     let quarters = |count| inches(count, 4);
     let eighths = |count| inches(count, 8);
@@ -231,25 +237,26 @@ fn sticks() -> Vec<Stick> {
     ]
 }
 
-/// Longest side, length and girth, weight (150 lb and 70 lb, less than a gram rounded off) and divisor of 139 in³ to the pound:
-/// common practice, no source. The metric divisor is from memory.
+/// Examples: every carrier has limits of its own, and changes them. Longest side, length and girth, and weight (150 lb and 70 lb,
+/// less than a gram rounded off) are common practice, no source; of the divisors 139 in³ to the pound is common practice, no
+/// source, and 166 in³ to the pound and 3000 cm³ to the kilogram are from memory.
 fn parcels() -> Vec<Parcel> {
-    let parcel = |name: &str, girth, most_grams, volume_divisor| Parcel {
+    let parcel = |name: &str, girth, most_grams, divisor| Parcel {
         name: name.to_owned(),
         longest: Some(Length::inches(108)),
         length_and_girth: Some(Length::inches(girth)),
         most_grams: Some(most_grams),
-        volume_divisor: Some(volume_divisor),
+        volume_divisor: Some(VolumeDivisor::CubicInchesPerPound(divisor)),
     };
     vec![
-        parcel("parcel, smaller limit", 130, 31_751, VolumeDivisor::CubicInchesPerPound(139)),
-        parcel("parcel, larger limit", 165, 68_038, VolumeDivisor::CubicInchesPerPound(139)),
+        parcel("example of a parcel, smaller limit", 130, 31_751, 166),
+        parcel("example of a parcel, larger limit", 165, 68_038, 139),
         Parcel {
-            name: "freight on a pallet".to_owned(),
+            name: "example of freight on a pallet".to_owned(),
             longest: None,
             length_and_girth: None,
             most_grams: None,
-            volume_divisor: Some(VolumeDivisor::CubicCentimetresPerKilogram(5000)),
+            volume_divisor: Some(VolumeDivisor::CubicCentimetresPerKilogram(3000)),
         },
     ]
 }

@@ -133,7 +133,7 @@ pub struct Offered {
     pub window: Size,
     /// Points for sharpness, crop, off the shelf and border, each a whole number.
     pub points: [i64; 4],
-    /// What it costs without tax, in hundredths; nothing without a book.
+    /// What it costs without tax and before any discount, in hundredths; nothing without a book.
     pub price: i64,
     /// The size by its name: of the frame, or of the print where it has none.
     pub name: String,
@@ -493,7 +493,7 @@ impl<'a> Offer<'a> {
             Some(book) => {
                 let alone = alone(plan, piece.clone());
                 let price = priced(&alone, &Figures::of(&alone).ok()?, stock, book);
-                price.unpriced.is_empty().then_some(price.sum)?
+                price.totals?.full
             }
         };
         let differ = i128::from((fit.borders.left - fit.borders.top).abs().units());

@@ -6,7 +6,7 @@ use crate::compare::{PlanPart, parts, taken};
 use crate::link;
 use crate::papers::{iso, read_day};
 use crate::plan::file;
-use crate::prices::priced;
+use crate::prices::{Book, Price, priced};
 use crate::proposal::{self, Proposal};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -54,11 +54,22 @@ impl Desk {
         Ok(proposal.block()?)
     }
 
-    /// What the plan costs by the price book that is open, in plain lines; none where none is open.
+    /// What the plan costs by the price book that is open, in plain lines; none where none is open, or something has no price.
     pub fn price_lines(&self) -> Vec<String> {
-        let desk = &self.desk;
-        let price = |book| priced(desk.plan(), desk.figures(), desk.stock(), book).text(book);
-        desk.book().map(price).unwrap_or_default()
+        let price = |book| (self.priced(book), book);
+        let complete = self.desk.book().map(price).filter(|(price, _)| price.totals.is_some());
+        complete.map(|(price, book)| price.text(book)).unwrap_or_default()
+    }
+
+    /// Why the price book that is open makes no total; nothing where it makes one, or none is open.
+    pub fn no_total(&self) -> Option<String> {
+        let price = self.desk.book().map(|book| self.priced(book))?;
+        let missing = price.missing_names();
+        (!missing.is_empty()).then(|| ["The price book has no price for ", &missing, ", so there is no total. The list of prices says what row to add."].concat())
+    }
+
+    fn priced(&self, book: &Book) -> Price {
+        priced(self.desk.plan(), self.desk.figures(), self.desk.stock(), book)
     }
 
     /// A studio's page as blocks of data: the plan's pictures, in their order, as JPEG in base64 or empty where one is not here;

@@ -4,15 +4,47 @@ use super::view::{
     FieldView, ListView, OptionView, Outcome, RunView, SheetOptions, SuggestedView, SuggestionView,
 };
 use super::{Desk, Handed, handed, small};
+use crate::prices::PricedPart;
 use crate::spec::priced;
 use crate::suggest::{Suggestion, Suggestions};
 use crate::text::typeset;
-use tsify::Ts;
+use serde::Serialize;
+use tsify::{Ts, Tsify};
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
 use web_sys::CanvasRenderingContext2d;
 
+/// Something that a price book has a price for where it is asked for.
+#[derive(Serialize, Tsify)]
+pub struct ExtraView {
+    /// Its name in a call.
+    pub name: String,
+    /// What it is called.
+    pub words: String,
+    /// Whether it is asked for.
+    pub is_asked: bool,
+}
+
 #[wasm_bindgen]
 impl Desk {
+    /// What may be asked for by the price book that is open.
+    pub fn extras(&self) -> Result<Vec<Ts<ExtraView>>, JsError> {
+        let Some(book) = self.desk.book() else { return Ok(Vec::new()) };
+        let view = |(part, name): (PricedPart, &str)| ExtraView {
+            words: match part {
+                PricedPart::Extra => typeset(name),
+                _ => typeset(&[name, " (", part.name(), ")"].concat()),
+            },
+            name: name.to_owned(),
+            is_asked: book.asked.iter().any(|asked| asked == name),
+        };
+        book.waiting().into_iter().map(|extra| handed(view(extra)) as Handed<_>).collect()
+    }
+
+    /// Asks for what waits in the price book under a name, or leaves it.
+    pub fn ask_for(&mut self, name: &str, is_wanted: bool) -> Result<(), JsError> {
+        Ok(self.desk.ask_for(name, is_wanted)?)
+    }
+
     /// Opens a price book; an empty text closes it.
     pub fn open_book(&mut self, text: &str) -> Handed<Outcome> {
         handed(Outcome::of(self.desk.open_book(text)))
@@ -63,7 +95,7 @@ impl Desk {
         let book = self.desk.book().cloned();
         let view = |one: &Suggestion, holds| {
             let price = one.price.as_ref().zip(book.as_ref());
-            let price = price.map(|(price, book)| [&book.text(price.total), "; "].concat());
+            let price = price.and_then(|(price, book)| Some([&book.text(price.totals?.total), "; "].concat()));
             SuggestionView {
                 words: typeset(&one.words),
                 why: typeset(&[&price.unwrap_or_default(), &*one.reasons.join("; ")].concat()),

@@ -17,18 +17,16 @@ struct Joined {
     rows: usize,
 }
 
-/// Which row from the top and place in it a sheet says that it is: `B3` is 1 and 2.
+/// Which row from the top and place in it a sheet says that it is: "Row 2, sheet 3" is 1 and 2.
 pub(crate) fn place_of(page: &Seen) -> (usize, usize) {
-    let name: &str = page
-        .text
-        .split_whitespace()
-        .find(|word| {
-            word.len() >= 2
-                && word.starts_with(|c: char| c.is_ascii_uppercase())
-                && word[1..].bytes().all(|b| b.is_ascii_digit())
-        })
-        .expect("a name");
-    (usize::from(name.as_bytes()[0] - b'A'), name[1..].parse::<usize>().expect("a place") - 1)
+    let words: Vec<&str> = page.text.split_whitespace().collect();
+    let number = |text: &str| text.trim_end_matches(',').parse::<usize>().ok();
+    let place = words.windows(4).find_map(|four| match four {
+        ["Row", row, "sheet", sheet] => Some((number(row)?, number(sheet)?)),
+        _ => None,
+    });
+    let (row, sheet) = place.expect("a name");
+    (row - 1, sheet - 1)
 }
 
 fn joined(plan: &overmantel::plan::Plan) -> Joined {

@@ -1,9 +1,9 @@
 // Price books: the maker's own prices, opened from a file and kept on this machine, or the example's.
 
-import type { Desk } from "../generated/overmantel.js";
+import type { Desk, ExtraView } from "../generated/overmantel.js";
 import { keepBook, keptBook } from "../kept/local.js";
 import { refusal } from "../kept/refusal.js";
-import { known } from "../page/dom.js";
+import { known, make } from "../page/dom.js";
 import { ofStudio } from "../page/source.js";
 import { demoBook } from "../start/demo.js";
 
@@ -18,6 +18,7 @@ export interface Pricing {
 export class Books {
   /** The one that is open, as a file. */
   text: string | undefined;
+  private readonly extras = make("fieldset", {});
 
   constructor(
     private readonly desk: Desk,
@@ -41,6 +42,26 @@ export class Books {
     if (kept !== undefined && desk.open_book(kept).error === undefined) this.text = kept;
     else if (kept !== undefined) this.page.say("The price book kept from last time can't be read; open it again.");
     known("close-book").hidden = this.text === undefined;
+    known("open-book").parentElement?.before(this.extras);
+  }
+
+  /** Shows what may be asked for besides: extras, ways of shipping, discounts. */
+  show(): void {
+    const extras = this.desk.extras();
+    this.extras.hidden = extras.length === 0;
+    const had = this.extras.querySelector<HTMLInputElement>("input:focus")?.value;
+    this.extras.replaceChildren(make("legend", {}, "Asked for besides"), ...extras.map((extra) => this.box(extra)));
+    if (had !== undefined) [...this.extras.querySelectorAll("input")].find((input) => input.value === had)?.focus();
+  }
+
+  private box({ name, words, is_asked }: ExtraView): HTMLElement {
+    const input = make("input", { type: "checkbox", value: name });
+    input.checked = is_asked;
+    input.addEventListener("change", () => {
+      this.desk.ask_for(name, input.checked);
+      this.page.priced();
+    });
+    return make("label", {}, input, " ", words);
   }
 
   private open(text: string, name: string): void {

@@ -36,8 +36,10 @@ export class ProposalForm {
   private readonly from: HTMLInputElement;
   private readonly until: HTMLInputElement;
   private readonly note = area("What you want to say");
-  /** What was filled in as prices last. */
+  /** What was filled in as title and as prices last. */
+  private titled = "";
   private filled = "";
+  private readonly unpriced = make("p", { class: "note" });
   private readonly prices = area("Prices, a line each, such as: three prints, framed, 640 EUR; filled in from a price book that is open");
 
   constructor(
@@ -55,22 +57,33 @@ export class ProposalForm {
       until.element,
       this.note.element,
       this.prices.element,
+      this.unpriced,
       button("Save the proposal as a file", () => void this.save()),
     );
     this.details.addEventListener("change", () => page.stated());
-    this.details.addEventListener("toggle", () => {
-      if (this.title.value === "") this.title.value = this.desk.view(undefined).title;
-      this.show();
-    });
+    this.details.addEventListener("toggle", () => this.show());
+    this.show();
   }
 
-  /** Fills in what the plan costs by the price book that is open; what was written there stays. */
+  /** Fills in the plan's title, and what it costs by the price book that is open; what was written there stays. */
   show(): void {
+    if (this.title.value === this.titled) this.titled = this.title.value = this.desk.view(undefined).title;
+    if (!this.details.open) return;
     const { input } = this.prices;
-    if (!this.details.open || input.value !== this.filled) return;
+    const why = this.desk.no_total();
+    this.unpriced.textContent = why ?? "";
+    this.unpriced.hidden = why === undefined;
+    if (input.value !== this.filled) return;
     this.filled = this.desk.price_lines().join("\n");
     input.value = this.filled;
     input.rows = Math.max(3, Math.min(12, this.filled.split("\n").length));
+  }
+
+  /** Another plan is at work: title and prices that were written for the one before are not for this one. */
+  another(): void {
+    this.titled = this.title.value = "";
+    this.filled = this.prices.input.value = "";
+    this.show();
   }
 
   /** What is said of it. */

@@ -6,6 +6,7 @@ use overmantel::mend::MendError;
 use overmantel::papers::PaperError;
 use overmantel::picture_file::PictureFileError;
 use overmantel::plan::file::FileError;
+use overmantel::prices::NotWaiting;
 use overmantel::prices::file::BookError;
 use overmantel::proposal::ProposalError;
 use overmantel::report::SuggestionsError;
@@ -92,6 +93,18 @@ pub(crate) enum Failure {
     ReadRows(#[from] ReadError),
     #[error(transparent)]
     Make(#[from] MakeError),
+    #[error(transparent)]
+    Unpriced(#[from] UnpricedError),
+}
+
+/// Why a proposal has no total.
+#[derive(Debug, thiserror::Error)]
+#[error(
+    "the price book has no price for all of the plan, so no proposal is written; add the rows, or say --without-prices\n  {missing}"
+)]
+pub(crate) struct UnpricedError {
+    /// What is missing, with the row to add, a line each.
+    pub(crate) missing: String,
 }
 
 /// Why what a file says can't be taken.
@@ -101,6 +114,7 @@ pub(crate) enum InFile {
     Plan(#[from] FileError),
     Stock(#[from] StockError),
     Book(#[from] BookError),
+    NotWaiting(#[from] NotWaiting),
     NoAnswer(#[from] NoAnswer),
     Paper(#[from] PaperError),
     Page(#[from] ProposalError),

@@ -171,7 +171,10 @@ fn main() -> ExitCode {
         Ok(code) => code,
         Err(why) => {
             eprintln!("overmantel: {why}");
-            ExitCode::FAILURE
+            match why {
+                Failure::Unpriced(_) => ExitCode::from(prices::UNPRICED),
+                _ => ExitCode::FAILURE,
+            }
         }
     }
 }

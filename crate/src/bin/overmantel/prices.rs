@@ -1,11 +1,11 @@
 //! `overmantel prices`: what a plan costs by a price book, and the same wall in other materials.
 
-use super::failure::Failure;
+use super::failure::{Failure, in_file};
 use clap::Args;
 use overmantel::measure::{Grade, shown, weight};
 use overmantel::prices::{Book, Price, PricedMaterial, compared, priced};
 use overmantel::{figures::Figures, plan::Plan, report};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 pub(crate) const HELP: &str = "\
@@ -15,13 +15,20 @@ A price book is a JSON file of your own: which part, and by what it is calculate
               { \"for\": \"frame\", \"only\": \"oak\", \"by\": { \"metre\": \"30\" } },
               { \"for\": \"frame\", \"by\": { \"united_inch\": \"1.20\" } },
               { \"for\": \"handling\", \"by\": { \"each\": \"15\" } } ] }
-The first row that suits a part counts. What has no row has no price: it is named, and never guessed.
+The first row that suits a part counts. What has no row has no price: it is named with the row to add, and there is no total.
+
+  { \"for\": \"original\", \"only\": \"Low water\", \"by\": { \"each\": \"900\" } }       the work itself, by its title or the name of its file
+  { \"for\": \"glass_uv\", \"by\": { \"united_inch\": \"0.90\" } }                    coated glazing has rows of its own
+  { \"for\": \"extra\", \"only\": \"varnish\", \"by\": { \"united_inch\": \"0.50\" } }    only with --with varnish
+  { \"for\": \"shipping\", \"only\": \"abroad\", \"by\": { \"once\": \"60\" } }           packing, shipping and hanging: once, each or by size
+  { \"for\": \"discount\", \"only\": \"regular\", \"by\": { \"percent\": \"10\" } }       of all lines but packing, shipping and hanging
+  \"rounding\": { \"to\": \"5\", \"mode\": \"up\" }, beside \"rows\"                    the subtotal: up, down or nearest, before tax on top
 
 Exit codes: 0 everything has a price; 1 the plan has no answer or a file can't be read; 2 the command was not understood;
-3 something of the plan has no price in the book.
+3 something of the plan has no price in the book, so there is no total.
 
 Examples:
-  overmantel prices plan.json --book ours.json
+  overmantel prices plan.json --book ours.json --with varnish --with abroad
   overmantel prices plan.json --book ours.json --compare
       the same wall on paper, canvas and aluminium: price, weight, depth and care
   overmantel prices plan.json --book ours.json --json | jq '.price.total'";
@@ -37,6 +44,9 @@ pub(crate) struct PricesOf {
     /// A list of your own that replaces or adds to what is on offer
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
+    /// What of the book is asked for, by its name: an extra, a way of shipping, a discount; may be given several times
+    #[arg(long, value_name = "NAME")]
+    with: Vec<String>,
     /// Set the same wall on paper, on canvas and on aluminium beside it
     #[arg(long)]
     compare: bool,
@@ -46,13 +56,13 @@ pub(crate) struct PricesOf {
 }
 
 /// What a script is told when something has no price.
-const UNPRICED: u8 = 3;
+pub(super) const UNPRICED: u8 = 3;
 
 pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, Failure> {
     let plan = super::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = super::read_stock(stated.stock.as_deref())?;
-    let book = super::read_book(&stated.book)?;
+    let book = asked(&stated.book, &stated.with)?;
     let price = priced(&plan, &figures, &stock, &book);
     let choices = if stated.compare { compared(&plan, &stock, &book) } else { Vec::new() };
     if stated.json {
@@ -61,7 +71,24 @@ pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, Failure> {
     } else {
         super::say(&in_words(&plan, &book, &price, &choices))?;
     }
-    Ok(if price.unpriced.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(UNPRICED) })
+    warn(&price);
+    Ok(if price.missing.is_empty() { ExitCode::SUCCESS } else { ExitCode::from(UNPRICED) })
+}
+
+/// A price book with what is asked for.
+pub(super) fn asked(path: &Path, with: &[String]) -> Result<Book, Failure> {
+    let mut book = super::read_book(path)?;
+    for name in with {
+        book.ask_for(name, true).map_err(in_file(path))?;
+    }
+    Ok(book)
+}
+
+/// Says which rows of the book never count.
+pub(super) fn warn(price: &Price) {
+    for row in &price.unmatched {
+        eprintln!("overmantel: {row}");
+    }
 }
 
 fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[PricedMaterial]) -> String {
@@ -69,16 +96,19 @@ fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[PricedMaterial])
     for line in price.text(book) {
         text += &format!("  {line}\n");
     }
+    let is_left = |(_, name): &(_, &str)| book.asked.iter().all(|asked| asked != name);
+    let left: Vec<&str> = book.waiting().into_iter().filter(is_left).map(|(_, name)| name).collect();
+    if !left.is_empty() {
+        text += &format!("  not asked for: {}\n", left.join(", "));
+    }
     for choice in choices {
         text += &format!(
-            "\non {}{}\n  {}{}; about {}; {} deep\n  {}\n",
+            "\non {}{}\n  {}; about {}; {} deep\n  {}\n",
             choice.material,
             if choice.is_plans_own { ", as planned" } else { ", as is usual" },
-            book.text(choice.price.total),
-            if choice.price.unpriced.is_empty() {
-                String::new()
-            } else {
-                format!(", without {}", choice.price.unpriced.join(", "))
+            match choice.price.totals {
+                Some(totals) => book.text(totals.total),
+                None => format!("no total: no price for {}", choice.price.missing_names()),
             },
             weight(choice.mass, plan.units),
             shown(choice.depth, Grade::Piece, plan.units),

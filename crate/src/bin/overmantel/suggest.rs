@@ -198,8 +198,10 @@ fn in_words(plan: &Plan, wish: &SuggestionWish<'_>, found: &Suggestions) -> Stri
         for caution in &one.cautions {
             text += &format!("  {caution}\n");
         }
-        if let Some((price, book)) = one.price.as_ref().zip(wish.book) {
-            text += &format!("  {}\n", book.text(price.total));
+        if let Some((price, book)) = one.price.as_ref().zip(wish.book)
+            && let Some(totals) = price.totals
+        {
+            text += &format!("  {}\n", book.text(totals.total));
         }
     }
     if let Some(said) = found.said() {

@@ -2,8 +2,9 @@
 
 use super::super::check::RowFault;
 use super::super::{Bar, Profile, Stick};
-use super::{Listed, MATERIAL, flag, measure, named, or_nothing};
-use crate::described::{Item, Member, Thing};
+use super::{Listed, MATERIAL, TEXT, flag, maybe, measure, named, or_nothing};
+use crate::colour::Colour;
+use crate::described::{Item, Member, Row, Thing, maybe_filled};
 use crate::length::Length;
 
 impl Thing for Profile {
@@ -12,7 +13,7 @@ impl Thing for Profile {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { name, is_floater, face, rabbet_width, rabbet_depth, depth, material } = self;
+        let Self { name, is_floater, face, rabbet_width, rabbet_depth, depth, material, wood, colour } = self;
         vec![
             Member::of(const { &named("What it is called, its own among the mouldings.") }, name),
             Member::of(
@@ -30,6 +31,23 @@ impl Thing for Profile {
             ),
             Member::of(const { &measure("depth", "depth", "From its back to its front.") }, depth),
             Member::choice(&MATERIAL, material),
+            maybe_filled(
+                const {
+                    &maybe(
+                        "wood",
+                        "The wood by its own name, such as ash, where the material only stands for its weight; the material's when left out.",
+                    )
+                },
+                wood,
+                const { &Row::new("", "", 0, "wood", "", TEXT) },
+                String::new(),
+            ),
+            maybe_filled(
+                const { &maybe("colour", "The colour that it is sold in; any when left out.") },
+                colour,
+                const { &Row::colour("", "", 0, "colour", "", 0) },
+                Colour::hex(0),
+            ),
         ]
     }
 }
