@@ -76,7 +76,8 @@ impl Bag<'_> {
     }
 
     fn add(&mut self, name: &str, quantity: u32, extent: Extent, note: String) {
-        let part = CutPart { name: name.to_owned(), quantity, material: None, made_of: String::new(), extent, note };
+        let part =
+            CutPart { name: name.to_owned(), quantity, material: None, made_of: String::new(), extent, note };
         let is_like = |other: &&mut CutPart| CutPart { quantity, ..(**other).clone() } == part;
         match self.parts.iter_mut().find(is_like) {
             Some(other) => other.quantity += quantity,

@@ -274,7 +274,14 @@ impl Bench {
     }
 
     /// A mat: a board of a colour, less its openings.
-    fn mat(&mut self, stock: &Stock, name: &'static str, (board, colour): (Board, Colour), size: Size, openings: &[Size]) {
+    fn mat(
+        &mut self,
+        stock: &Stock,
+        name: &'static str,
+        (board, colour): (Board, Colour),
+        size: Size,
+        openings: &[Size],
+    ) {
         let before = self.blanks.len();
         self.board(stock, name, board, size, openings);
         let Some(blank) = self.blanks.get_mut(before) else { return };

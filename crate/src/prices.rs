@@ -214,7 +214,8 @@ impl Book {
     pub fn waiting(&self) -> Vec<(PricedPart, &str)> {
         let mut found: Vec<(PricedPart, &str)> = Vec::new();
         for row in self.rows.iter().filter(|row| row.part.may_wait()) {
-            if let Some(name) = row.only.as_deref().filter(|name| found.iter().all(|known| known.1 != *name)) {
+            if let Some(name) = row.only.as_deref().filter(|name| found.iter().all(|known| known.1 != *name))
+            {
                 found.push((row.part, name));
             }
         }
@@ -315,12 +316,8 @@ pub struct Totals {
 /// The price of a plan made from a stock, by a book.
 #[must_use]
 pub fn priced(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book) -> Price {
-    let mut price = Price {
-        lines: Vec::new(),
-        missing: Vec::new(),
-        totals: None,
-        unmatched: book.unmatched(stock),
-    };
+    let mut price =
+        Price { lines: Vec::new(), missing: Vec::new(), totals: None, unmatched: book.unmatched(stock) };
     let mut had_once = Vec::new();
     for thing in things(plan, figures, stock) {
         for priced in parts(plan, figures, stock, book, &thing) {
@@ -347,7 +344,8 @@ pub fn priced(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book) -> Pri
         price.discount(book);
         let subtotal = total(&price);
         let (tax, total) = book.taxed(subtotal);
-        price.totals = Some(Totals { full, subtotal, rounding: book.rounded(subtotal) - subtotal, tax, total });
+        price.totals =
+            Some(Totals { full, subtotal, rounding: book.rounded(subtotal) - subtotal, tax, total });
     }
     price
 }

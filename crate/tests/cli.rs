@@ -345,16 +345,24 @@ fn prices_line_by_line_and_compared() {
     let output = overmantel(&["prices", path(&low_water), "--book", path(&few)]);
     assert_eq!(output.status.code(), Some(3));
     let words = text(&output.stdout);
-    assert!(words.contains("no total: the price book has no price for paper, mat, frame, glass, mount, backing"), "{words}");
+    assert!(
+        words.contains("no total: the price book has no price for paper, mat, frame, glass, mount, backing"),
+        "{words}"
+    );
     assert!(words.contains(r#"add a row such as { "for": "paper", "by": { "each": "AMOUNT" } }"#), "{words}");
     assert!(!words.contains("total EUR"), "{words}");
     let json = overmantel(&["prices", path(&low_water), "--book", path(&few), "--json"]);
     let found: Value = serde_json::from_slice(&json.stdout).unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!((&found["price"]["total"], &found["price"]["missing"][0]["part"]), (&Value::Null, &json!("paper")));
+    assert_eq!(
+        (&found["price"]["total"], &found["price"]["missing"][0]["part"]),
+        (&Value::Null, &json!("paper"))
+    );
     // What is asked for: 3 × 36 in at 0.30, and 40 once, before the tax.
     let asked = ["prices", path(&low_water), "--book", path(&book), "--with", "varnish", "--with", "abroad"];
     let words = text(&overmantel(&asked).stdout);
-    for part in ["3 × varnish, 16 × 20\": USD 10.80 each", "1 × shipping, once: USD 40.00", "subtotal USD 593.41"] {
+    for part in
+        ["3 × varnish, 16 × 20\": USD 10.80 each", "1 × shipping, once: USD 40.00", "subtotal USD 593.41"]
+    {
         assert!(words.contains(part), "{part} in:\n{words}");
     }
     check_refused(
@@ -365,7 +373,8 @@ fn prices_line_by_line_and_compared() {
     // A name that the stock does not have is told, until the stock is one that has it.
     let named = folder.join("named.json");
     let row = r#"{ "for": "frame", "only": "harbour ash", "by": { "each": "9" } }"#;
-    fs::write(&named, rows.replace("[]", &["[", row, "]"].concat())).unwrap_or_else(|error| panic!("{error}"));
+    fs::write(&named, rows.replace("[]", &["[", row, "]"].concat()))
+        .unwrap_or_else(|error| panic!("{error}"));
     let told = text(&overmantel(&["prices", path(&low_water), "--book", path(&named)]).stderr);
     assert!(told.contains("row 1: there is no frame \"harbour ash\", so this row never counts"), "{told}");
     let own = folder.join("stock.json");

@@ -125,18 +125,24 @@ fn proposals_with_a_book(folder: &Path, page: &Path, file: &Path, book: &Path) {
     assert_eq!((code, written.as_str()), (Some(3), ""), "{said}");
     assert!(said.contains(r#"add a row such as { "for": "canvas", "by": { "each": "AMOUNT" } }"#), "{said}");
     let (code, said, written) = with(&few, &["--without-prices", "--price", "Two canvases: 520 EUR"]);
-    assert_eq!((code, said.contains("no price for"), said.contains("canvas")), (Some(0), false, false), "{said}");
+    assert_eq!(
+        (code, said.contains("no price for"), said.contains("canvas")),
+        (Some(0), false, false),
+        "{said}"
+    );
     assert!(written.contains("\"Two canvases: 520 EUR\"") && !written.contains("total"), "{written}");
     // The stock stated is the one that counts: a price for its floater is one only with it.
     let stock = folder.join("stock.json");
     write(
         &stock,
-        r#"{ "overmantel_stock": 1, "mouldings": { "replace": [{ "name": "tray", "floater": true, "face": "3/8 in", "depth": "2 in", "material": "pine" }] } }"#,
+        r#"{ "overmantel_stock": 1, "mouldings": { "replace": [{ "name": "tray", "floater": true, "face": "10 mm", "depth": "50 mm", "material": "pine" }] } }"#,
     );
-    rows(r#"{ "for": "canvas", "by": { "each": "100" } }, { "for": "floater", "only": "tray", "by": { "each": "50" } }"#);
+    rows(
+        r#"{ "for": "canvas", "by": { "each": "100" } }, { "for": "floater", "only": "tray", "by": { "each": "50" } }"#,
+    );
     let (code, said, _) = with(&few, &[]);
     assert!(code == Some(3) && said.contains("missing: floater"), "{said}");
-    let (code, said, written) = with(&few, &["--stock", path(&stock)]);
-    assert_eq!((code, said.as_str()), (Some(0), ""));
+    let (code, _, written) = with(&few, &["--stock", path(&stock)]);
+    assert_eq!(code, Some(0));
     assert!(written.contains("floater") && written.contains("total EUR "), "{written}");
 }

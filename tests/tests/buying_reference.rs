@@ -100,7 +100,8 @@ fn rolls_that_take_a_print() {
     let stock = Stock::offered();
     let rolls = |plan: &Plan| thing(plan, &stock).prints[0].rolls.clone();
     let from = |width: &str| -> Vec<String> {
-        let all = ["24 in (61 cm)", "36 in (91.4 cm)", "44 in (111.8 cm)", "60 in (152.4 cm)", "64 in (162.6 cm)"];
+        let all =
+            ["24 in (61 cm)", "36 in (91.4 cm)", "44 in (111.8 cm)", "60 in (152.4 cm)", "64 in (162.6 cm)"];
         all.iter().skip_while(|name| !name.starts_with(width)).map(|name| format!("roll, {name}")).collect()
     };
     for turned in [false, true] {

@@ -69,7 +69,11 @@ fn a_colour_is_never_told_as_a_wood() {
         "flat oak moulding, painted white,",
     );
     check(
-        &[("piece.all.frame.material", "aluminium"), ("piece.all.frame.surface", "brushed"), ("piece.all.frame.colour", "black")],
+        &[
+            ("piece.all.frame.material", "aluminium"),
+            ("piece.all.frame.surface", "brushed"),
+            ("piece.all.frame.colour", "black"),
+        ],
         "aluminium, brushed, black",
         "aluminium moulding, brushed, black, 3/4\" wide",
         "flat aluminium moulding, brushed, black,",

@@ -5,9 +5,7 @@
 
 use overmantel::figures::Figures;
 use overmantel::plan::Plan;
-use overmantel::prices::{
-    Book, Line, Missing, Price, PricedPart, Totals, compared, file::BookError, priced,
-};
+use overmantel::prices::{Book, Line, Missing, Price, PricedPart, Totals, compared, file::BookError, priced};
 use overmantel::stock::Stock;
 use overmantel_tests::given::{changed, length};
 
@@ -98,7 +96,10 @@ fn what_has_no_price_is_named_and_there_is_no_total() {
     let row = found.missing[0].row();
     assert!(book(&row, "").is_err());
     assert_eq!(missing(&plan, &row.replace("AMOUNT", "2")), ["paper", "frame", "glass", "mount", "backing"]);
-    assert_eq!(missing(&changed(Plan::starting(), &[("piece.all.material", "aluminium")]), ""), ["aluminium"]);
+    assert_eq!(
+        missing(&changed(Plan::starting(), &[("piece.all.material", "aluminium")]), ""),
+        ["aluminium"]
+    );
     // A list of sizes without this one says so; so does a row for another wood.
     let sizes = r#"{ "for": "paper", "by": { "size": [{ "size": ["8 in", "10 in"], "price": "1" }] } }"#;
     let found = price(&plan, sizes, "");
@@ -108,7 +109,9 @@ fn what_has_no_price_is_named_and_there_is_no_total() {
     );
     // Carriage by steps that end below 24 3/8 + 28 3/8 in is missing too, though a book may be without carriage.
     let steps = |most: &str| {
-        format!(r#"{ALL}, {{ "for": "shipping", "by": {{ "steps": [{{ "up_to": "{most}", "price": "9" }}] }} }}"#)
+        format!(
+            r#"{ALL}, {{ "for": "shipping", "by": {{ "steps": [{{ "up_to": "{most}", "price": "9" }}] }} }}"#
+        )
     };
     assert_eq!(missing(&plan, &steps("20 in")), ["shipping"]);
     assert_eq!(missing(&plan, &steps("120 in")), [""; 0]);
@@ -164,10 +167,16 @@ fn the_subtotal_is_rounded_as_the_book_says() {
     };
     assert_eq!(taxed(""), (32_100, 400, 3250, 35_750));
     assert_eq!(taxed(r#", "included": true"#), (32_100, 400, 2955, 32_500));
-    let book = book(ALL, r#""rounding": { "to": "5", "mode": "up" }, "tax": { "percent": "10" },"#).expect("a book");
+    let book =
+        book(ALL, r#""rounding": { "to": "5", "mode": "up" }, "tax": { "percent": "10" },"#).expect("a book");
     let plan = changed(Plan::starting(), &[]);
     let text = priced(&plan, &Figures::of(&plan).expect("an answer"), &Stock::offered(), &book).text(&book);
-    let sums = ["subtotal EUR 321.00", "rounded up to the next 5.00 EUR 4.00", "tax, 10 % EUR 32.50", "total EUR 357.50"];
+    let sums = [
+        "subtotal EUR 321.00",
+        "rounded up to the next 5.00 EUR 4.00",
+        "tax, 10 % EUR 32.50",
+        "total EUR 357.50",
+    ];
     assert_eq!(text[6..], sums);
 }
 
@@ -267,7 +276,11 @@ fn coated_glazing_is_priced_apart() {
 fn colours_may_be_priced() {
     let rows = r#"{ "for": "edge_plain", "only": "white", "by": { "each": "0" } }, { "for": "edge_plain", "by": { "each": "4" } }"#;
     let plan = |colour| {
-        let changes = [("piece.all.material", "canvas"), ("piece.all.canvas.edge", "a plain colour"), ("piece.all.canvas.edge_colour", colour)];
+        let changes = [
+            ("piece.all.material", "canvas"),
+            ("piece.all.canvas.edge", "a plain colour"),
+            ("piece.all.canvas.edge_colour", colour),
+        ];
         changed(Plan::starting(), &changes)
     };
     for (colour, each) in [("white", 0), ("black", 400), ("#123456", 400)] {
@@ -294,7 +307,9 @@ fn names_that_match_nothing_are_told() {
         found[1].to_string(),
         "the price book, row 5: a row for paper can't be only for \"matt\", so it never counts; leave \"only\" out"
     );
-    assert!(found[2].to_string().ends_with("\"mat board\", \"foam board\", \"fluted board\", \"hardboard\", \"MDF\", \"aluminium composite\""));
+    assert!(found[2].to_string().ends_with(
+        "\"mat board\", \"foam board\", \"fluted board\", \"hardboard\", \"MDF\", \"aluminium composite\""
+    ));
     // By a stock of one's own it is another matter.
     let own = r#"{ "overmantel_stock": 1, "mouldings": { "add": [{ "name": "oke, 20 mm", "face": "20 mm", "depth": "30 mm", "material": "oak" }] } }"#;
     let stock = Stock::read(own).expect("a stock");

@@ -13,7 +13,7 @@ use overmantel::findings::{Severity, findings};
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::*;
-use overmantel::prices::{Book, priced};
+use overmantel::prices::{Book, Price, priced};
 use overmantel::print::Exact;
 use overmantel::stock::{StandardSize, Stock};
 use overmantel::suggest::{
@@ -143,7 +143,8 @@ fn a_budget_is_never_broken() {
     };
     let enough = within(64_000);
     assert_eq!((image(&enough), enough.suggestions[0].points[3]), (Size::inches(36, 24), 300));
-    assert_eq!(enough.suggestions[0].price.as_ref().map(|price| price.total), Some(64_000));
+    let total = |price: &Price| price.totals.map(|totals| totals.total);
+    assert_eq!(enough.suggestions[0].price.as_ref().and_then(total), Some(64_000));
     assert_eq!(image(&within(63_999)), Size::inches(18, 12));
     assert!(within(18_999).suggestions.is_empty());
     let matted = SuggestionWish { book: Some(&book), makes: &[Make::Canvas], ..ONE_FRAMED };
@@ -297,7 +298,7 @@ fn whole(plan: &Plan, stock: &Stock, pieces: &[&Offered], budget: Option<(&Book,
     }
     if let Some((book, budget)) = budget {
         let price = priced(plan, &figures, stock, book);
-        if !price.unpriced.is_empty() || price.total > budget {
+        if price.totals.is_none_or(|totals| totals.total > budget) {
             return None;
         }
         for offered in pieces {

@@ -45,7 +45,6 @@ const CUTS: &[(&str, &str)] = &[
     ("part", "what it is"),
     ("number", "how many of it"),
     ("material", "what it is made of, where that has a name"),
-    ("made_of", "what it is made of in words, with its colour and how it is finished"),
     ("width_mm", "width, or length of a rail at its long points, in millimetres, to the nearest micrometre"),
     ("height_mm", "height in millimetres; none for a rail"),
     ("width_in", "width, or length of a rail at its long points, in inches, to the nearest millionth"),
@@ -59,6 +58,7 @@ const CUTS: &[(&str, &str)] = &[
     ("foot_mm", "for an opening: from the lower edge of the board to it"),
     ("weight_g", "what all of them weigh, about, to the nearest gram"),
     ("note", "what else the maker needs to know"),
+    ("made_of", "what it is made of in words, with its colour and how it is finished"),
 ];
 
 /// The order for the print shop: a row for each size of each print.
@@ -110,7 +110,6 @@ pub fn cuts(job: &Job<'_>) -> Rows {
                 part.name.clone().into(),
                 part.quantity.into(),
                 part.material.map(crate::plan::Material::name).into(),
-                part.made_of.clone().into(),
             ];
             row.extend(match part.extent {
                 Extent::Size(size) => measures(size.width, Some(size.height)),
@@ -119,15 +118,18 @@ pub fn cuts(job: &Job<'_>) -> Rows {
             });
             row.extend(none());
             row.push(mass.map_or(Value::Null, |mass| grams(mass.likely_mg)));
-            row.push(part.note.clone().into());
+            row.extend([part.note.clone().into(), part.made_of.clone().into()]);
             rows.push(row);
         }
         for (name, cut) in &thing.mats {
             let mut row =
-                vec![listed(&pieces), [name, " opening, at the art"].concat().into(), 1.into(), Value::Null, Value::Null];
+                vec![listed(&pieces), [name, " opening, at the art"].concat().into(), 1.into(), Value::Null];
             row.extend(measures(cut.opening.width, Some(cut.opening.height)));
             row.extend([cut.face.left, cut.face.top, cut.face.right, cut.face.bottom].map(mm));
-            row.extend([Value::Null, "seen from the back, left and right change places".into()]);
+            let made_of =
+                thing.parts.iter().find(|(part, _)| part.name == *name).map(|(part, _)| part.made_of.clone());
+            let note = "seen from the back, left and right change places";
+            row.extend([Value::Null, note.into(), made_of.into()]);
             rows.push(row);
         }
     }

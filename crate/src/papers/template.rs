@@ -166,7 +166,10 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
     let (whole, width) = (tiles.whole.size, flow.width());
     let scale = super::elevation::scale_for(
         job.plan.units.first,
-        &[(whole.width + Length::mm(400), width - ROW_NAMES), (whole.height + Length::mm(400), Length::mm(120))],
+        &[
+            (whole.width + Length::mm(400), width - ROW_NAMES),
+            (whole.height + Length::mm(400), Length::mm(120)),
+        ],
     );
     let to_paper = |length: Length| length.times_ratio(1, scale);
     let last = tiles.shown(tiles.count.0 - 1, tiles.count.1 - 1);

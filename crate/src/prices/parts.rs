@@ -43,7 +43,13 @@ fn names_of(picture: &Picture) -> Vec<String> {
 }
 
 /// What of a thing may have a price.
-pub(super) fn parts(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book, thing: &Thing) -> Vec<Priced> {
+pub(super) fn parts(
+    plan: &Plan,
+    figures: &Figures,
+    stock: &Stock,
+    book: &Book,
+    thing: &Thing,
+) -> Vec<Priced> {
     let moulding = thing.rails.map_or(Length::ZERO, |(_, moulding)| moulding.by_rule);
     let mut gathered = Gathered { found: Vec::new(), moulding };
     for &piece in &thing.pieces {

@@ -116,12 +116,24 @@ impl Choosable for PricedPart {
         (Self::Floater, Entry::new("floater", 9, "floater")),
         (Self::Glass(Coating::Plain), Entry::new("glass", 10, "glass")),
         (Self::Glass(Coating::Uv), Entry::new("glass_uv", 11, "glass with a UV filter")),
-        (Self::Glass(Coating::AntiReflective), Entry::new("glass_anti_reflective", 12, "anti-reflective glass")),
-        (Self::Glass(Coating::UvAntiReflective), Entry::new("glass_uv_anti_reflective", 13, "anti-reflective glass with a UV filter")),
+        (
+            Self::Glass(Coating::AntiReflective),
+            Entry::new("glass_anti_reflective", 12, "anti-reflective glass"),
+        ),
+        (
+            Self::Glass(Coating::UvAntiReflective),
+            Entry::new("glass_uv_anti_reflective", 13, "anti-reflective glass with a UV filter"),
+        ),
         (Self::Acrylic(Coating::Plain), Entry::new("acrylic", 14, "acrylic")),
         (Self::Acrylic(Coating::Uv), Entry::new("acrylic_uv", 15, "acrylic with a UV filter")),
-        (Self::Acrylic(Coating::AntiReflective), Entry::new("acrylic_anti_reflective", 16, "anti-reflective acrylic")),
-        (Self::Acrylic(Coating::UvAntiReflective), Entry::new("acrylic_uv_anti_reflective", 17, "anti-reflective acrylic with a UV filter")),
+        (
+            Self::Acrylic(Coating::AntiReflective),
+            Entry::new("acrylic_anti_reflective", 16, "anti-reflective acrylic"),
+        ),
+        (
+            Self::Acrylic(Coating::UvAntiReflective),
+            Entry::new("acrylic_uv_anti_reflective", 17, "anti-reflective acrylic with a UV filter"),
+        ),
         (Self::Mount, Entry::new("mount", 18, "mount")),
         (Self::Backing, Entry::new("backing", 19, "backing")),
         (Self::Handling, Entry::new("handling", 20, "handling")),
@@ -170,7 +182,8 @@ static BYS: Variants = Variants {
         Entry::new("foot", 7, "").about("By the length of moulding."),
         Entry::new("metre", 8, "").about("By the length of moulding."),
         Entry::new("once", 9, "").about("One time for everything; not for a part that is in each piece."),
-        Entry::new("percent", 10, "").about("Of a discount: percent of all lines but packing, shipping and hanging."),
+        Entry::new("percent", 10, "")
+            .about("Of a discount: percent of all lines but packing, shipping and hanging."),
     ],
 };
 

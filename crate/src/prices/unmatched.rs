@@ -25,7 +25,10 @@ impl fmt::Display for Unmatched {
         let part = part.name();
         write!(f, "the price book, row {row}: ")?;
         if known.is_empty() {
-            return write!(f, "a row for {part} can't be only for \"{name}\", so it never counts; leave \"only\" out");
+            return write!(
+                f,
+                "a row for {part} can't be only for \"{name}\", so it never counts; leave \"only\" out"
+            );
         }
         let known = known.join("\", \"");
         write!(f, "there is no {part} \"{name}\", so this row never counts; there are \"{known}\"")
@@ -43,8 +46,8 @@ impl Book {
                 continue;
             }
             let known = known(row.part, stock);
-            let is_code = matches!(row.part, PricedPart::Mat | PricedPart::EdgePlain)
-                && Colour::parse(name).is_some();
+            let is_code =
+                matches!(row.part, PricedPart::Mat | PricedPart::EdgePlain) && Colour::parse(name).is_some();
             if !is_code && !known.contains(name) {
                 found.push(Unmatched { row: index + 1, part: row.part, name: name.clone(), known });
             }

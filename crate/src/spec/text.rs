@@ -14,8 +14,8 @@ use crate::length::Length;
 use crate::making::Section;
 use crate::measure::Grade;
 use crate::plan::{
-    self, Across, Canvas, Coating, Edge, Extent, Finish, FixtureKind, Floater, Frame, Framing, Glazing, Mat, Plan,
-    Surround, ViewerOffset, Weighting,
+    self, Across, Canvas, Coating, Edge, Extent, Finish, FixtureKind, Floater, Frame, Framing, Glazing, Mat,
+    Plan, Surround, ViewerOffset, Weighting,
 };
 use crate::stock::Stock;
 

@@ -30,7 +30,11 @@ pub fn finish(material: Material, wood: &str, surface: Surface, colour: Colour) 
     let is_wood = !matches!(material, Material::Mdf | Material::Aluminium);
     let name = name_of(&MOULDINGS, colour);
     let plainly = |how: &str, between: &str| {
-        if name.starts_with('#') { [how, between, "in the colour ", &name].concat() } else { [how, between, &name].concat() }
+        if name.starts_with('#') {
+            [how, between, "in the colour ", &name].concat()
+        } else {
+            [how, between, &name].concat()
+        }
     };
     match surface {
         Surface::Grain if is_wood && name == wood => "in its own colour".to_owned(),

@@ -65,7 +65,14 @@ impl Desk {
     pub fn no_total(&self) -> Option<String> {
         let price = self.desk.book().map(|book| self.priced(book))?;
         let missing = price.missing_names();
-        (!missing.is_empty()).then(|| ["The price book has no price for ", &missing, ", so there is no total. The list of prices says what row to add."].concat())
+        (!missing.is_empty()).then(|| {
+            [
+                "The price book has no price for ",
+                &missing,
+                ", so there is no total. The list of prices says what row to add.",
+            ]
+            .concat()
+        })
     }
 
     fn priced(&self, book: &Book) -> Price {

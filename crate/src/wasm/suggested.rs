@@ -95,7 +95,8 @@ impl Desk {
         let book = self.desk.book().cloned();
         let view = |one: &Suggestion, holds| {
             let price = one.price.as_ref().zip(book.as_ref());
-            let price = price.and_then(|(price, book)| Some([&book.text(price.totals?.total), "; "].concat()));
+            let price =
+                price.and_then(|(price, book)| Some([&book.text(price.totals?.total), "; "].concat()));
             SuggestionView {
                 words: typeset(&one.words),
                 why: typeset(&[&price.unwrap_or_default(), &*one.reasons.join("; ")].concat()),

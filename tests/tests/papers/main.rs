@@ -342,7 +342,7 @@ fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
         ),
         (
             "harbour-pair",
-            "on bars 3.8 cm deep, with the face mirrored on its edges; in a floater frame, 1 cm of oak, 5 cm deep, 0.6 cm of air",
+            "on bars 3.8 cm deep, with the face mirrored on its edges; in a floater frame of oak, in its own colour, 1 cm wide and 5 cm deep, 0.6 cm of air",
         ),
         (
             "three-along-the-stairs",

@@ -115,7 +115,12 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
 }
 
 /// What the book makes of the plan, and the lines stated: apart where there is a total, in which they are not.
-fn prices(stated: &ProposalOf, plan: &Plan, figures: &Figures, stock: &Stock) -> Result<Vec<String>, Failure> {
+fn prices(
+    stated: &ProposalOf,
+    plan: &Plan,
+    figures: &Figures,
+    stock: &Stock,
+) -> Result<Vec<String>, Failure> {
     let Some(path) = &stated.book else { return Ok(stated.price.clone()) };
     let book = asked(path, &stated.with)?;
     let price = priced(plan, figures, stock, &book);
