@@ -154,8 +154,7 @@ fn rows_are_read_as_they_are_written() {
             rabbet_depth: mm(rabbet_depth),
             depth: mm(depth),
             material,
-            wood: None,
-            colour: None,
+            ..Profile::default()
         };
     assert_eq!(
         stock.mouldings,

@@ -94,11 +94,11 @@ pub(crate) const CASES: [Case; 7] = [
 
 /// The papers of a plan and the hash of their bytes.
 pub(crate) const PAPERS: [(&str, &str, u64); 2] = [
-    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0xf15c_b4b0_66df_eee4),
+    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0x5527_0c6b_1953_2954),
     (
         "evening by the lamp",
         include_str!("../../../demo-data/plans/evening-by-the-lamp.json"),
-        0x1f87_6f0d_ba8e_5056,
+        0xc6cd_17d4_58d8_f0cd,
     ),
 ];
 
