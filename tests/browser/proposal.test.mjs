@@ -32,6 +32,28 @@ async function saved(page, folder, name) {
   return file;
 }
 
+pageTest("title and prices of a proposal follow the plan at work", async ({ page }) => {
+  const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
+  try {
+    await ready(page);
+    const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the plan as a file" }).click()]);
+    const plan = JSON.parse(await readFile(await download.path(), "utf8"));
+    const form = page.locator("#propose");
+    await form.locator("summary").click();
+    await reads(form.getByLabel("Title"), plan.title);
+    await form.getByLabel("Title").fill("For the harbour master");
+    await form.getByLabel(/^Prices/).fill("All of it: 120 EUR");
+    await type(page, "wall.width", "13'");
+    assert.equal(await form.getByLabel("Title").inputValue(), "For the harbour master", "what was written stays with its plan");
+    await page.setInputFiles("#plan", { name: "x.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify({ ...plan, title: "Ebb at the mole" })) });
+    await reads(form.getByLabel("Title"), "Ebb at the mole");
+    assert.equal(await form.getByLabel(/^Prices/).inputValue(), "");
+    assert.match(await saved(page, folder, "Save the proposal as a file"), /Ebb at the mole\.html$/);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+});
+
 pageTest("a proposal goes out as one file, is read, changed and answered elsewhere, and the answer comes back", async ({ page, screenshot }) => {
   const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
   const elsewhere = await page.context().browser()?.newContext({ viewport: { width: 1440, height: 900 }, acceptDownloads: true });

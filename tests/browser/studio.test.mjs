@@ -8,11 +8,20 @@ import { pathToFileURL } from "node:url";
 import { choose, colourAt, png, reads, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
+const FEW = [
+  { for: "paper", by: { each: "40" } },
+  { for: "frame", by: { each: "90" } },
+];
 const BOOK = JSON.stringify({
   overmantel_prices: 1,
   name: "The studio's </script>",
   currency: "EUR",
-  rows: [{ for: "paper", by: { each: "40" } }, { for: "frame", by: { each: "90" } }],
+  rows: [
+    ...FEW,
+    ...["mat", "glass", "mount", "backing"].map((part) => ({ for: part, by: { each: "5" } })),
+    { for: "extra", only: "varnish", by: { each: "7" } },
+    { for: "shipping", only: "by van", by: { once: "30" } },
+  ],
 });
 const STOCK = JSON.stringify({ overmantel_stock: 1, sticks: { add: [{ name: "driftwood", length: "13 ft", kerf: "1/8 in", trim: "2 in" }] } });
 
@@ -27,14 +36,31 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await choose(page, "pieces.count", "one");
     await page.setInputFiles("#pictures", { name: "wrack.png", mimeType: "image/png", buffer: png(800, 1000, [180, 70, 50]) });
     await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("800 × 1000"));
-    await page.setInputFiles("#book", { name: "ours.json", mimeType: "application/json", buffer: Buffer.from(BOOK) });
-    await page.waitForFunction(() => document.querySelector("#status")?.textContent === "ours.json is in use.");
+    const open = async (/** @type {string} */ name, /** @type {string} */ text) => {
+      await page.setInputFiles("#book", { name, mimeType: "application/json", buffer: Buffer.from(text) });
+      await page.waitForFunction((name) => document.querySelector("#status")?.textContent === `${name} is in use.`, name);
+    };
 
-    // The lines of a proposal are those of the book, until they are written over.
+    // Where something has no price there is no total, and a proposal has no lines of the book.
     await page.locator("#propose summary").click();
+    await page.locator("#prices summary").click();
     const lines = page.locator("#propose").getByLabel(/^Prices/);
+    await open("few.json", JSON.stringify({ ...JSON.parse(BOOK), rows: FEW }));
     await settled(page);
-    await reads(lines, ['1 × paper, 16 × 20": EUR 40.00 each, EUR 40.00', '1 × frame, 20 × 24": EUR 90.00 each, EUR 90.00', "sum EUR 130.00", "no price in the book: mat, glass, mount, backing"].join("\n"));
+    await reads(page.locator("#propose p.note:visible"), "The price book has no price for mat, glass, mount, backing, so there is no total. The list of prices says what row to add.");
+    assert.equal(await lines.inputValue(), "");
+    await reads(page.locator("#prices"), /Missing: mat, 20 × 24″; add a row such as/);
+
+    // With a price for everything its lines are those of the proposal, until they are written over.
+    await open("ours.json", BOOK);
+    await settled(page);
+    await reads(lines, ['1 × paper, 16 × 20": EUR 40.00 each, EUR 40.00', '1 × frame, 20 × 24": EUR 90.00 each, EUR 90.00', ...["mat", "glass", "mount", "backing"].map((part) => `1 × ${part}, 20 × 24": EUR 5.00 each, EUR 5.00`), "total EUR 150.00"].join("\n"));
+    await page.locator("#prices").getByLabel("varnish").check();
+    await page.locator("#prices").getByLabel("by van (shipping)").check();
+    await reads(lines, /1 × varnish, 16 × 20": EUR 7\.00 each.*1 × shipping, once: EUR 30\.00 each.*total EUR 187\.00$/s);
+    await page.locator("#prices").getByLabel("varnish").uncheck();
+    await reads(lines, /total EUR 180\.00$/);
+    await page.locator("#prices summary").click();
     await type(page, "piece.all.image", "11 × 14 in");
     await reads(lines, /paper, 11 × 14"/);
     await lines.fill("All of it: 120 EUR");

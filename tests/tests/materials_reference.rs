@@ -10,8 +10,9 @@ use overmantel::spec::{self, lists};
 use overmantel::stock::Stock;
 use overmantel_tests::given::{changed, write};
 
-/// What is told of a plan: the rows to buy, the parts' materials, the text for a buyer, and the cut list for other programs.
+/// What is told of a plan: the mats as they are marked, the rows to buy, the parts' materials, the text for a buyer, and the cut list for other programs.
 struct Told {
+    mats: Vec<String>,
     bought: Vec<(String, String)>,
     parts: Vec<(String, String)>,
     text: String,
@@ -26,7 +27,9 @@ fn told(plan: &Plan, stock: &Stock) -> Told {
     };
     let (parts, bought) = (lists.first().expect("parts"), lists.last().expect("what to buy"));
     let paragraphs = spec::text(plan, &figures, stock).into_iter().flat_map(|(_, paragraphs)| paragraphs);
+    let mats = lists.iter().find(|list| list.caption.starts_with("Mat: ")).into_iter();
     Told {
+        mats: mats.flat_map(|list| list.rows.iter().map(|row| row.cells[0].clone())).collect(),
         bought: cell(bought, [0, 1]),
         parts: cell(parts, [0, 4]),
         text: paragraphs.collect::<Vec<_>>().join("\n"),
@@ -40,7 +43,7 @@ fn a_colour_is_never_told_as_a_wood() {
     let stock = Stock::offered();
     let check = |changes: &[(&str, &str)], made_of: &str, moulding: &str, sentence: &str| {
         let plan = changed(Plan::starting(), changes);
-        let Told { bought, parts, text, csv } = told(&plan, &stock);
+        let Told { bought, parts, text, csv, .. } = told(&plan, &stock);
         let rails: Vec<&str> =
             parts.iter().filter(|part| part.0.starts_with("rail")).map(|part| part.1.as_str()).collect();
         assert_eq!(rails, [made_of; 2]);
@@ -108,6 +111,15 @@ fn mats_are_named_and_bought_by_their_colour() {
         told(&double, &stock).parts.into_iter().filter(|part| part.0.ends_with("mat")).collect();
     let colours: Vec<&str> = mats.iter().map(|mat| mat.1.as_str()).collect();
     assert_eq!(colours, ["mat board, warm white", "mat board, cream"], "{mats:?}");
+    assert_eq!(
+        told(&double, &stock).mats,
+        [
+            "upper mat, warm white, from the face",
+            "upper mat, warm white, from the back",
+            "inner mat, cream, from the face",
+            "inner mat, cream, from the back"
+        ]
+    );
     assert_eq!(
         names(&double),
         ["mat board, warm white, 1/16\" thick", "mat board, cream, 1/16\" thick", any]

@@ -12,9 +12,7 @@ use overmantel::stock::{
     Bar, Density, Parcel, Profile, Roll, SheetStock, StandardSize, Stick, Stock, Tube, VolumeDivisor, file,
     limits,
 };
-use proptest::collection::vec;
-use proptest::prelude::*;
-use proptest::sample::select;
+use proptest::{collection::vec, prelude::*, sample::select};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
@@ -526,10 +524,9 @@ prop_compose! {
 prop_compose! {
     fn moulding()(name in name(), is_floater: bool, face in length(1), width in length(0), rabbet in length(0),
         depth in length(1), material in material(), wood in proptest::option::of(name()),
-        colour in proptest::option::of(0..0x100_0000_u32)) -> Profile {
+        colour in proptest::option::of((0..0x100_0000_u32).prop_map(Colour::hex))) -> Profile {
         let or_none = |length: Length| if is_floater { Length::ZERO } else { length };
         let (rabbet_width, rabbet_depth) = (or_none(width.min(face)), or_none(rabbet.min(depth)));
-        let colour = colour.map(Colour::hex);
         Profile { name, is_floater, face, rabbet_width, rabbet_depth, depth, material, wood, colour }
     }
 }

@@ -14,7 +14,7 @@ use crate::measure::{self, Grade, shown};
 use crate::plan::{Material, Plan, System, Units};
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
-use crate::stock::{StandardSize, Stock};
+use crate::stock::{self, StandardSize, Stock};
 use crate::weigh::Mass;
 
 /// A table.
@@ -257,7 +257,11 @@ fn mats(thing: &Thing, units: Units) -> List {
         if *name == thing.mats[0].0 {
             number += 1;
         }
-        let name = if several { format!("{name}, opening {number}") } else { (*name).to_owned() };
+        let colour = thing.blanks.iter().find(|blank| blank.part == *name).and_then(|blank| blank.colour);
+        let colour =
+            colour.map_or(String::new(), |colour| format!(", {}", stock::name_of(&stock::MATS, colour)));
+        let name =
+            if several { format!("{name}{colour}, opening {number}") } else { format!("{name}{colour}") };
         rows.push(row(format!("{name}, from the face"), cut.face, cut));
         rows.push(row(format!("{name}, from the back"), cut.back, cut));
     }
