@@ -163,7 +163,8 @@ pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
 /// For each material, thickness and colour the sheets that waste least: of those that take every blank, the ones of which the least
 /// area is bought; of equals, the first.
 fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
-    let mut groups: Vec<((Material, Length, Option<Colour>), Vec<&Blank>)> = Vec::new();
+    type Kind = (Material, Length, Option<Colour>);
+    let mut groups: Vec<(Kind, Vec<&Blank>)> = Vec::new();
     for blank in things.iter().flat_map(|thing| &thing.blanks) {
         let kind = (blank.material, blank.thickness, blank.colour);
         match groups.iter_mut().find(|group| group.0 == kind) {

@@ -326,11 +326,10 @@ pub fn priced(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book) -> Pri
             let words = measure::shown_size(priced.size, plan.units);
             let (part, of) = (priced.part, priced.of.clone());
             match rows.find_map(|(index, row)| Some((index, &row.by, amount(&row.by, &priced)?))) {
+                Some((index, By::Once(_), _)) if had_once.contains(&index) => {}
                 Some((index, By::Once(_), each)) => {
-                    if !had_once.contains(&index) {
-                        had_once.push(index);
-                        price.lines.push(Line { part, of, words: "once".to_owned(), count: 1, each });
-                    }
+                    had_once.push(index);
+                    price.lines.push(Line { part, of, words: "once".to_owned(), count: 1, each });
                 }
                 Some((.., each)) => price.add(Line { part, of, words, count: 1, each }),
                 None if is_needed => price.miss(Missing { part, of, words, has_rows: false }, book),

@@ -14,8 +14,7 @@ use overmantel::stock::{
 };
 use proptest::{collection::vec, prelude::*, sample::select};
 use serde_json::{Value, json};
-use std::collections::BTreeSet;
-use std::sync::LazyLock;
+use std::{collections::BTreeSet, sync::LazyLock};
 
 static SCHEMA: LazyLock<Validator> = LazyLock::new(|| {
     let schema = serde_json::from_str(&file::schema()).unwrap_or_else(|error| panic!("{error}"));
