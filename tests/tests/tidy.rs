@@ -136,3 +136,18 @@ fn the_top_of_the_repository_holds_what_the_design_names() {
         assert!(name.starts_with('.') || named.contains(&name.as_str()), "{name} stands at the top");
     }
 }
+
+/// Behind its own faces the page falls back on whatever the machine has of a kind, and names no face of anybody else's.
+#[test]
+fn styles_fall_back_on_generic_families() {
+    let mut named = 0;
+    for path in files(&root().join("www"), ".css") {
+        for line in read(&path).lines().filter(|line| line.contains("font") || line.contains("serif")) {
+            for family in line.split('"').skip(1).step_by(2) {
+                assert!(family.starts_with("Overmantel "), "{} names {family}", path.display());
+                named += 1;
+            }
+        }
+    }
+    assert!(named >= 2, "{named} faces of its own were seen");
+}

@@ -408,3 +408,31 @@ fn long_names_stay_on_the_page() {
         }
     }
 }
+
+/// A total stands in a proposal only where everything has a price; otherwise what is missing does.
+#[test]
+fn a_proposal_has_a_total_only_where_everything_has_a_price() {
+    let plan = demo("low-water");
+    let (figures, stock) = (Figures::of(&plan).expect("figures"), Stock::offered());
+    let text = |rows: &str| {
+        let book = format!(
+            r#"{{ "overmantel_prices": 1, "name": "of this test", "currency": "EUR", "rows": [{rows}] }}"#
+        );
+        let book = overmantel::prices::Book::read(&book).expect("a book");
+        let job = Job { book: Some(&book), ..Job::new(&plan, &figures, &stock, Paper::A4) };
+        let pages = job.document(Kind::Proposal).expect("a document").pages;
+        let items = pages.into_iter().flat_map(|page| page.blocks).flat_map(|block| block.items);
+        let texts = items.filter_map(|item| match item {
+            overmantel::papers::sheet::Item::Text(text) if !text.text.is_empty() => Some(text.text),
+            _ => None,
+        });
+        texts.collect::<Vec<_>>().join(" ")
+    };
+    let row = |part: &str| format!(r#"{{ "for": "{part}", "by": {{ "each": "5" }} }}"#);
+    let all = ["paper", "mat", "frame", "glass", "mount", "backing"].map(row);
+    let whole = text(&all.join(", "));
+    assert!(whole.contains("Total EUR 90.00") && !whole.contains("There is no total"), "{whole}");
+    let part = text(&all[..4].join(", "));
+    assert!(part.contains("There is no total: the price book has no price for mount, backing."), "{part}");
+    assert!(!part.contains("Total EUR") && !part.contains("EUR 60.00"), "{part}");
+}
