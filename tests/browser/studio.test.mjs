@@ -54,7 +54,8 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     // With a price for everything its lines are those of the proposal, until they are written over.
     await open("ours.json", BOOK);
     await settled(page);
-    await reads(lines, ['1 × paper, 16 × 20": EUR 40.00 each, EUR 40.00', '1 × frame, 20 × 24": EUR 90.00 each, EUR 90.00', ...["mat", "glass", "mount", "backing"].map((part) => `1 × ${part}, 20 × 24": EUR 5.00 each, EUR 5.00`), "total EUR 150.00"].join("\n"));
+    const line = (/** @type {string} */ part, each = "5.00", size = "20 × 24") => `1 × ${part}, ${size}": EUR ${each} each, EUR ${each}`;
+    await reads(lines, [line("paper", "40.00", "16 × 20"), line("mat"), line("frame", "90.00"), line("glass"), line("mount"), line("backing"), "total EUR 150.00"].join("\n"));
     await page.locator("#prices").getByLabel("varnish").check();
     await page.locator("#prices").getByLabel("by van (shipping)").check();
     await reads(lines, /1 × varnish, 16 × 20": EUR 7\.00 each.*1 × shipping, once: EUR 30\.00 each.*total EUR 187\.00$/s);
