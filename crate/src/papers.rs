@@ -30,6 +30,7 @@ mod elevation;
 mod error;
 mod flow;
 mod hanging;
+mod hooks;
 pub mod jpeg;
 mod lit;
 pub mod order;
@@ -112,6 +113,16 @@ impl Kind {
     }
 }
 
+/// Who reads a proposal.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Reader {
+    /// Whoever decides: what it is, where it hangs, what it costs, and what is for their safety.
+    #[default]
+    Client,
+    /// Whoever makes it, too: the whole specification, and everything that is unwise.
+    Maker,
+}
+
 /// What papers are made of.
 #[derive(Clone, Debug)]
 pub struct Job<'a> {
@@ -137,6 +148,10 @@ pub struct Job<'a> {
     pub book: Option<&'a Book>,
     /// What a proposal says of its price, a line each, in place of what the book makes of it. Default: none.
     pub prices: Option<Vec<String>>,
+    /// For whom a proposal is. Default: the client.
+    pub reader: Reader,
+    /// Whether the template is of the hooks alone. Default: no.
+    pub hooks_only: bool,
     /// The plan as a link, with the address of a published page: a proposal shows it as a QR code. Default: none.
     pub address: Option<String>,
 }
@@ -157,6 +172,8 @@ impl<'a> Job<'a> {
             note: String::new(),
             book: None,
             prices: None,
+            reader: Reader::Client,
+            hooks_only: false,
             address: None,
         }
     }
@@ -172,6 +189,7 @@ impl<'a> Job<'a> {
             Kind::Cuts => cuts::pages(self),
             Kind::Assembly => assembly::pages(self),
             Kind::Hanging => hanging::pages(self),
+            Kind::Template if self.hooks_only => hooks::pages(self),
             Kind::Template => template::pages(self)?,
             Kind::Record => record::pages(self),
         };

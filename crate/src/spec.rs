@@ -34,7 +34,7 @@ pub mod priced;
 pub mod table;
 mod text;
 
-pub use text::text;
+pub use text::{short_text, text};
 
 /// A part of a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -329,6 +329,13 @@ fn hanging(plan: &Plan, figures: &Figures) -> Writer {
 
 /// Where they hang and by what, without the places of the hooks.
 fn hung(plan: &Plan, figures: &Figures) -> Writer {
+    let mut writer = placed(plan, figures);
+    fixed(plan, &mut writer);
+    writer
+}
+
+/// Where the pieces hang.
+fn placed(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = Writer::default();
     let one = plan.pieces.len() == 1 || plan.shared.is_some();
     if one {
@@ -356,11 +363,15 @@ fn hung(plan: &Plan, figures: &Figures) -> Writer {
         writer.text(" of ").field(&field::GROUP_CENTRE);
     }
     let group = figures.arranged.group;
-    writer.text(". The centre is ").length(group.centre().y, plan.units);
+    writer.text(". The centre is ").length(group.centre().y, plan.units).text(" from the floor.");
     writer
-        .text(if one { " from the floor. It hangs by " } else { " from the floor. Each hangs by " })
-        .field(&plan::FIXING_KIND);
-    places(plan.fixing.hanger, &mut writer);
+}
+
+/// By what they hang.
+fn fixed(plan: &Plan, writer: &mut Writer) {
+    let one = plan.pieces.len() == 1 || plan.shared.is_some();
+    writer.text(if one { " It hangs by " } else { " Each hangs by " }).field(&plan::FIXING_KIND);
+    places(plan.fixing.hanger, writer);
     if let Hanger::Wire { hooks_apart, .. } = plan.fixing.hanger {
         writer.text(", the wire ").field(&plan::FIXING_SLACK).text(" longer than the span");
         if hooks_apart.is_some() {
@@ -368,7 +379,6 @@ fn hung(plan: &Plan, figures: &Figures) -> Writer {
         }
     }
     writer.text(".");
-    writer
 }
 
 /// Where the hangers are on the back.

@@ -1,6 +1,7 @@
 //! What is ordered and what is cut as rows for other programs: CSV and JSON with the same columns, each of which says what it means.
 
 use super::Job;
+use super::order::Measured;
 use crate::cut_list::Extent;
 use crate::hardware::hardware;
 use crate::length::{Length, UNITS_PER_INCH, UNITS_PER_MICROMETRE};
@@ -19,6 +20,7 @@ pub struct Rows {
 
 /// The columns of the order.
 const ORDER: &[(&str, &str)] = &[
+    ("print", "the number of the print, as on the order: one row for each"),
     ("pieces", "which pieces of the plan it is for, counted from 1, parted by blanks"),
     ("number", "how many to print"),
     ("picture", "the picture's title"),
@@ -32,11 +34,49 @@ const ORDER: &[(&str, &str)] = &[
     ("ppi", "pixels to the inch of the print, down to a whole one"),
     ("on", "what is printed on"),
     ("edges", "what is on the edges of a canvas"),
-    ("size", "which size or measure this row gives: one row for each"),
-    ("width_mm", "width in millimetres, to the nearest micrometre"),
-    ("height_mm", "height in millimetres; none for a single measure"),
-    ("width_in", "width in inches, to the nearest millionth"),
-    ("height_in", "height in inches; none for a single measure"),
+    ("width_mm", "width of the picture as it is printed, in millimetres, to the nearest micrometre"),
+    ("height_mm", "its height in millimetres"),
+    ("width_in", "its width in inches, to the nearest millionth"),
+    ("height_in", "its height in inches"),
+    (
+        "face_width_mm",
+        "for a canvas round whose edges the picture goes: width of what is on its face, in millimetres",
+    ),
+    ("face_height_mm", "height of that in millimetres"),
+    ("face_width_in", "width of that in inches"),
+    ("face_height_in", "height of that in inches"),
+    ("sheet_width_mm", "width of the sheet of paper, in millimetres"),
+    ("sheet_height_mm", "its height in millimetres"),
+    ("sheet_width_in", "its width in inches"),
+    ("sheet_height_in", "its height in inches"),
+    ("with_edges_width_mm", "width of a canvas with its edges, in millimetres"),
+    ("with_edges_height_mm", "height of that in millimetres"),
+    ("with_edges_width_in", "width of that in inches"),
+    ("with_edges_height_in", "height of that in inches"),
+    ("canvas_width_mm", "width of the canvas to cut, in millimetres"),
+    ("canvas_height_mm", "its height in millimetres"),
+    ("canvas_width_in", "its width in inches"),
+    ("canvas_height_in", "its height in inches"),
+    ("border_left_mm", "white border at the left, in millimetres"),
+    ("border_top_mm", "white border at the top"),
+    ("border_right_mm", "white border at the right"),
+    ("border_bottom_mm", "white border at the bottom"),
+    ("edge_mm", "depth of each edge of a canvas, in millimetres"),
+    ("fold_mm", "staple margin behind a canvas, on each side, in millimetres"),
+    ("radius_mm", "radius of the corners of a metal sheet, in millimetres"),
+];
+/// The sizes and the single measures of a print, in the order of their columns.
+const SIZES: [Measured; 5] =
+    [Measured::Picture, Measured::Face, Measured::Sheet, Measured::FaceAndEdges, Measured::Canvas];
+/// See [`SIZES`]; the even border stands for all four.
+const LENGTHS: [Measured; 7] = [
+    Measured::Left,
+    Measured::Top,
+    Measured::Right,
+    Measured::Bottom,
+    Measured::Edge,
+    Measured::Fold,
+    Measured::Radius,
 ];
 
 /// The columns of the cut list.
@@ -61,14 +101,15 @@ const CUTS: &[(&str, &str)] = &[
     ("made_of", "what it is made of in words, with its colour and how it is finished"),
 ];
 
-/// The order for the print shop: a row for each size of each print.
+/// The order for the print shop: a row for each print.
 #[must_use]
 pub fn order(job: &Job<'_>) -> Rows {
     let mut rows = Vec::new();
-    for print in super::order::prints(job) {
+    for (number, print) in (1_u32..).zip(super::order::prints(job)) {
         let file = print.picture.map(|picture| &job.plan.pictures[picture]);
         let crop = print.crop;
-        let head = [
+        let mut row: Vec<Value> = vec![
+            number.into(),
             listed(&print.pieces),
             print.pieces.len().into(),
             file.map(|file| file.name.clone()).into(),
@@ -83,14 +124,20 @@ pub fn order(job: &Job<'_>) -> Rows {
             print.on.clone().into(),
             print.edges.into(),
         ];
-        let sizes = print.sizes.iter().map(|(name, size)| (*name, size.width, Some(size.height)));
-        let lengths = print.lengths.iter().map(|(name, length)| (*name, *length, None));
-        for (name, width, height) in sizes.chain(lengths) {
-            let mut row = head.to_vec();
-            row.push(name.into());
-            row.extend(measures(width, height));
-            rows.push(row);
+        for size in SIZES {
+            let found = print.sizes.iter().find(|(which, _)| *which == size);
+            row.extend(
+                found.map_or([const { Value::Null }; 4], |(_, size)| measures(size.width, Some(size.height))),
+            );
         }
+        for length in LENGTHS {
+            let find = |wanted| print.lengths.iter().find(|(which, _)| *which == wanted);
+            let is_border =
+                matches!(length, Measured::Left | Measured::Top | Measured::Right | Measured::Bottom);
+            let found = find(length).or_else(|| find(Measured::Border).filter(|_| is_border));
+            row.push(found.map_or(Value::Null, |(_, length)| mm(*length)));
+        }
+        rows.push(row);
     }
     Rows { columns: ORDER, rows }
 }

@@ -23,14 +23,15 @@ use crate::weigh::{in_kilograms, in_pounds};
 /// A hook: its number is its place in the list, from 1.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Hook {
-    /// What hangs on it, in words.
+    /// What hangs on it: its place among the things, and in words.
+    pub(super) thing: usize,
     pub(super) of: String,
     /// On the wall.
     pub(super) at: Point,
 }
 
 /// What hangs and by what, each thing once.
-fn hung<'a>(job: &Job<'a>) -> Vec<&'a Hanging> {
+pub(super) fn hung<'a>(job: &Job<'a>) -> Vec<&'a Hanging> {
     let together = if job.plan.shared.is_some() { job.plan.pieces.len() } else { 1 };
     job.figures.hanging.iter().step_by(together.max(1)).collect()
 }
@@ -51,7 +52,7 @@ pub(super) fn hooks(job: &Job<'_>) -> Vec<Hook> {
                 (_, 0, true) => ", left end of the cleat",
                 (_, _, true) => ", right end of the cleat",
             };
-            found.push(Hook { of: [&piece, side].said(), at: *at });
+            found.push(Hook { thing: index, of: [&piece, side].said(), at: *at });
         }
     }
     found
@@ -217,14 +218,19 @@ pub(super) fn drawn(job: &Job<'_>, width: Length) -> (Vec<Item>, Size, i64) {
 
 /// A hook: a circle with a cross in it, and its number.
 pub(super) fn mark(at: Point, number: &str, items: &mut Vec<Item>) {
-    let reach = Length::micrometres(1300);
+    mark_of(at, (Length::micrometres(2600), THIN), number, items);
+}
+
+/// A cross in a circle, so large and of lines so wide, with a number beside it.
+pub(super) fn mark_of(at: Point, (size, line): (Length, Length), number: &str, items: &mut Vec<Item>) {
+    let reach = size.half();
     items.push(Item::Shape {
-        path: circle(at, Length::micrometres(900)),
+        path: circle(at, size.times_ratio(9, 26)),
         fill: Some(WHITE),
-        line: Some((THIN, RED)),
+        line: Some((line, RED)),
     });
-    items.push(Item::line((at.x - reach, at.y), (at.x + reach, at.y), THIN, RED));
-    items.push(Item::line((at.x, at.y - reach), (at.x, at.y + reach), THIN, RED));
+    items.push(Item::line((at.x - reach, at.y), (at.x + reach, at.y), line, RED));
+    items.push(Item::line((at.x, at.y - reach), (at.x, at.y + reach), line, RED));
     let hand = Hand { ink: RED, face: Face::SansMedium, ..FIGURE };
     items.push(hand.write(at.x + reach, at.y + Length::micrometres(800), number));
 }

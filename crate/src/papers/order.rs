@@ -14,6 +14,59 @@ use crate::print::PixelCrop;
 use crate::rounding::{Mode, divide};
 use crate::stock;
 
+/// Which size of a print, or which single measure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measured {
+    /// The picture, as it is printed.
+    Picture,
+    /// What of it is on the face of a canvas.
+    Face,
+    /// The sheet of paper.
+    Sheet,
+    /// Face and edges of a canvas.
+    FaceAndEdges,
+    /// The canvas that is cut.
+    Canvas,
+    /// The white border, the same on every side.
+    Border,
+    /// The white border at the left.
+    Left,
+    /// At the top.
+    Top,
+    /// At the right.
+    Right,
+    /// At the bottom.
+    Bottom,
+    /// The edge of a canvas.
+    Edge,
+    /// What is left blank behind it.
+    Fold,
+    /// The radius of the corners of a metal sheet.
+    Radius,
+}
+
+impl Measured {
+    /// In words, as a paper has it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Picture => "Picture printed",
+            Self::Face => "Face of it",
+            Self::Sheet => "Sheet",
+            Self::FaceAndEdges => "Face and four edges",
+            Self::Canvas => "Canvas to cut",
+            Self::Border => "White border, all round",
+            Self::Left => "White border, left",
+            Self::Top => "White border, top",
+            Self::Right => "White border, right",
+            Self::Bottom => "White border, bottom",
+            Self::Edge => "Edge, on each side",
+            Self::Fold => "Staple margin behind it",
+            Self::Radius => "Radius of the corners",
+        }
+    }
+}
+
 /// One print, and how many of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Print {
@@ -30,9 +83,9 @@ pub struct Print {
     /// What is on the edges, in words; empty where there are none.
     pub edges: &'static str,
     /// Its sizes by name: what is printed, the image, the sheet.
-    pub sizes: Vec<(&'static str, Size)>,
-    /// Single measures by name: borders, wrap, fold.
-    pub lengths: Vec<(&'static str, Length)>,
+    pub sizes: Vec<(Measured, Size)>,
+    /// Single measures: borders, edges, fold.
+    pub lengths: Vec<(Measured, Length)>,
 }
 
 /// The prints of a plan, those that are alike once. Originals are none.
@@ -53,11 +106,11 @@ pub fn prints(job: &Job<'_>) -> Vec<Print> {
             }),
             on: String::new(),
             edges: "",
-            sizes: vec![("Picture printed", sizes.picture.size)],
+            sizes: vec![(Measured::Picture, sizes.picture.size)],
             lengths: Vec::new(),
         };
         if sizes.picture.size != sizes.image.size {
-            print.sizes.push(("Face of it", sizes.image.size));
+            print.sizes.push((Measured::Face, sizes.image.size));
         }
         match &piece.finish {
             Finish::Paper(paper) => on_paper(&mut print, paper, sizes),
@@ -65,7 +118,7 @@ pub fn prints(job: &Job<'_>) -> Vec<Print> {
             Finish::Aluminium(sheet) => {
                 print.on = ["aluminium sheet, ", &job.both(sheet.thickness, Grade::Fine), " thick"].said();
                 if sheet.corner_radius > Length::ZERO {
-                    print.lengths.push(("Radius of the corners", sheet.corner_radius));
+                    print.lengths.push((Measured::Radius, sheet.corner_radius));
                 }
             }
             Finish::Original(_) => continue,
@@ -84,16 +137,16 @@ pub fn prints(job: &Job<'_>) -> Vec<Print> {
 
 fn on_paper(print: &mut Print, paper: &Paper, sizes: &BuildUp) {
     print.on = ["paper of ", &paper.grammage.to_string(), " g/m²"].said();
-    print.sizes.push(("Sheet", sizes.sheet.size));
+    print.sizes.push((Measured::Sheet, sizes.sheet.size));
     let Sides { left, top, right, bottom } = sizes.sheet_borders;
     match sizes.sheet_borders.even() {
         Some(Length::ZERO) => {}
-        Some(even) => print.lengths.push(("White border, all round", even)),
+        Some(even) => print.lengths.push((Measured::Border, even)),
         None => print.lengths.extend([
-            ("White border, left", left),
-            ("White border, head", top),
-            ("White border, right", right),
-            ("White border, foot", bottom),
+            (Measured::Left, left),
+            (Measured::Top, top),
+            (Measured::Right, right),
+            (Measured::Bottom, bottom),
         ]),
     }
 }
@@ -105,9 +158,9 @@ fn on_canvas(print: &mut Print, canvas: &Canvas, sizes: &BuildUp) {
         Edge::Mirrored => "add the outermost part of the face in mirror image, on all four sides",
         Edge::Plain(_) => "plain, in the colour stated",
     };
-    print.sizes.push(("Face and four edges", sizes.image.size.grown(sizes.wrap)));
-    print.sizes.extend(sizes.cloth.map(|cloth| ("Cloth to cut", cloth)));
-    print.lengths.extend([("Edge, on each side", sizes.wrap), ("Blank behind it, to fold", canvas.fold)]);
+    print.sizes.push((Measured::FaceAndEdges, sizes.image.size.grown(sizes.wrap)));
+    print.sizes.extend(sizes.cloth.map(|cloth| (Measured::Canvas, cloth)));
+    print.lengths.extend([(Measured::Edge, sizes.wrap), (Measured::Fold, canvas.fold)]);
 }
 
 /// The box in which a picture is shown.
@@ -177,11 +230,11 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
     let mut sizes = Table::new(&["Size", "inches", "mm"]);
     for (what, size) in &print.sizes {
         let [inches, mm] = SYSTEMS.map(|system| measure::size(*size, Grade::Cut, system).text);
-        sizes.rows.push(vec![(*what).to_owned(), inches, mm]);
+        sizes.rows.push(vec![what.words().to_owned(), inches, mm]);
     }
     for (what, length) in &print.lengths {
         let [inches, mm] = SYSTEMS.map(|system| print_in(*length, Grade::Cut, system));
-        sizes.rows.push(vec![(*what).to_owned(), inches, mm]);
+        sizes.rows.push(vec![what.words().to_owned(), inches, mm]);
     }
     flow.table(&sizes);
     flow.set_in(Length::ZERO);

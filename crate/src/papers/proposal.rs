@@ -3,7 +3,7 @@
 use super::Said;
 use super::flow::{BODY, Flow, NOTE, Table};
 use super::sheet::{Block, INK, Item, Page, Role, Step};
-use super::{Job, Kind, elevation, written_date};
+use super::{Job, Kind, Reader, elevation, written_date};
 use crate::findings::Severity;
 use crate::geometry::{Point, Size};
 use crate::length::Length;
@@ -72,7 +72,11 @@ fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
     let Job { plan, figures, .. } = *job;
     let scale = elevation::in_words(scale, plan.units.first);
     let mut parts = vec![ProposalPart::Note(["The wall in elevation, ", &scale, "."].said())];
-    for (heading, paragraphs) in spec::text(plan, figures, job.stock) {
+    let told = match job.reader {
+        Reader::Client => spec::short_text(plan, figures, job.stock),
+        Reader::Maker => spec::text(plan, figures, job.stock),
+    };
+    for (heading, paragraphs) in told {
         parts.push(ProposalPart::Heading(heading.to_owned()));
         parts.extend(paragraphs.into_iter().map(ProposalPart::Text));
     }
@@ -93,10 +97,14 @@ fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
     parts
 }
 
-/// What a buyer should know before it is ordered.
+/// What should be known before it is ordered: of a client, what is for her safety.
 fn to_know(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
     let found = crate::findings::findings(job.plan, job.figures, job.stock);
-    let mut serious: Vec<_> = found.iter().filter(|finding| finding.severity != Severity::Taste).collect();
+    let is_told = |severity: Severity| match job.reader {
+        Reader::Client => severity == Severity::Safety,
+        Reader::Maker => severity != Severity::Taste,
+    };
+    let mut serious: Vec<_> = found.iter().filter(|finding| is_told(finding.severity)).collect();
     crate::order::sort_by_key(&mut serious, |finding| std::cmp::Reverse(finding.severity));
     if serious.is_empty() {
         return;

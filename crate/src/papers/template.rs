@@ -5,7 +5,7 @@
 
 use super::Said;
 use super::flow::{BODY, Flow, NOTE, SANS, foot};
-use super::hanging::{hooks, mark, text};
+use super::hanging::{hooks, mark_of, text};
 use super::sheet::{BOLD, Block, Hand, INK, Item, Line, Page, QUIET, RED, RULE, Role, THIN, WHITE};
 use super::{Job, Kind, Paper, PaperError};
 use crate::geometry::{Point, Rect, Size};
@@ -19,6 +19,8 @@ pub const OVERLAP: Length = Length::mm(10);
 const SIDE: Length = Length::mm(10);
 /// Below and above the window.
 const ENDS: [Length; 2] = [Length::mm(26), Length::mm(18)];
+/// A hook's mark at full size, and how wide its lines are.
+const HOOK: (Length, Length) = (Length::mm(5), Length::micrometres(350));
 /// Round what is drawn.
 const ROUND: Length = Length::mm(12);
 /// Room for the names of the rows, left of the map of the sheets.
@@ -260,7 +262,7 @@ fn sheet(
         if window.contains(hook.at) {
             let (x, y) = at(hook.at);
             let label = (index + 1).to_string();
-            mark(Point::new(x, y), &label, &mut items);
+            mark_of(Point::new(x, y), HOOK, &label, &mut items);
             hooks_here.push(label);
         }
     }

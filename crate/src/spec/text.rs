@@ -2,8 +2,8 @@
 
 use super::made::{Around, OF_MAT, OF_PAPER};
 use super::{
-    Writer, alike, headings, hung, in_plain_words, named, percent, sharpness, shown, shown_size, subjects,
-    weight,
+    Writer, alike, fixed, headings, in_plain_words, named, percent, placed, sharpness, shown, shown_size,
+    subjects, weight,
 };
 use crate::described::Row;
 use crate::field::Field;
@@ -22,7 +22,17 @@ use crate::stock::Stock;
 /// The specification for whoever decides: headings, each with its sentences.
 #[must_use]
 pub fn text(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str, Vec<String>)> {
-    let telling = Telling { plan, figures, stock };
+    told(&Telling { plan, figures, stock, is_short: false })
+}
+
+/// The same in short, for a client: the pictures, how they are made, and where they hang, without what only its maker needs.
+#[must_use]
+pub fn short_text(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str, Vec<String>)> {
+    told(&Telling { plan, figures, stock, is_short: true })
+}
+
+fn told(telling: &Telling<'_>) -> Vec<(&'static str, Vec<String>)> {
+    let Telling { plan, figures, stock, is_short } = *telling;
     let plain = |writer: Writer| in_plain_words(plan, stock, &writer.0).trim().to_owned();
     let made = if alike(plan) {
         let each = if plan.pieces.len() > 1 && plan.shared.is_some() {
@@ -35,16 +45,25 @@ pub fn text(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<(&'static str,
         let piece = |index: usize| ["Piece ", &(index + 1).to_string(), ": ", &telling.made(index)].concat();
         (0..plan.pieces.len()).map(piece).collect()
     };
-    let mut hung = plain(hung(plan, figures));
-    hung += &telling.hooks();
+    let mut place = placed(plan, figures);
+    if !is_short {
+        fixed(plan, &mut place);
+    }
+    let mut hung = plain(place);
+    if !is_short {
+        hung += &telling.hooks();
+    }
     let mut seen = named(plan);
-    if !plan.pictures.is_empty() {
+    if !plan.pictures.is_empty() && !is_short {
         sharpness(plan, figures, &mut seen);
         subjects(plan, &mut seen, |picture| picture.subject.is_some());
     }
     let [wall, fixtures, picture, _, how, hanging, _] = headings(plan);
-    let mut paragraphs = vec![(wall, vec![telling.wall()])];
-    if !plan.fixtures.is_empty() {
+    let mut paragraphs = Vec::new();
+    if !is_short {
+        paragraphs.push((wall, vec![telling.wall()]));
+    }
+    if !plan.fixtures.is_empty() && !is_short {
         paragraphs.push((fixtures, vec![telling.fixtures()]));
     }
     paragraphs.extend([(picture, vec![plain(seen)]), (how, made), (hanging, vec![hung])]);
@@ -75,6 +94,8 @@ struct Telling<'a> {
     plan: &'a Plan,
     figures: &'a Figures,
     stock: &'a Stock,
+    /// Whether what only a maker needs is left out.
+    is_short: bool,
 }
 
 /// A colour by its name, or in other words where it has none.
@@ -208,7 +229,9 @@ impl Telling<'_> {
         };
         match &piece.finish {
             Finish::Paper(paper) => {
-                text += &all(&[Said(" of "), Of(&plan::PAPER_GRAMMAGE), Said(" g/m²")]);
+                if !self.is_short {
+                    text += &all(&[Said(" of "), Of(&plan::PAPER_GRAMMAGE), Said(" g/m²")]);
+                }
                 if paper.border != Surround::even(Length::ZERO) {
                     text += ", with ";
                     text += &surround(&paper.border, OF_PAPER, &all);
@@ -250,7 +273,7 @@ impl Telling<'_> {
             " deep",
         ]
         .concat();
-        if let Some(frame) = &sizes.frame {
+        if let Some(frame) = sizes.frame.as_ref().filter(|_| !self.is_short) {
             text += &["; its frame is sold as ", &shown_size(frame.nominal, self.plan.units)].concat();
         }
         let mut last = Writer::default();
@@ -271,12 +294,17 @@ impl Telling<'_> {
         text += &if framing.glazing == Glazing::None {
             ". There is no glazing before it".to_owned()
         } else {
-            all(&[Said(". Before it is "), Of(&plan::GLAZING), Said(" of "), Of(&plan::GLAZING_THICKNESS)])
+            let mut text = all(&[Said(". Before it is "), Of(&plan::GLAZING)]);
+            if !self.is_short {
+                text += &all(&[Said(" of "), Of(&plan::GLAZING_THICKNESS)]);
+            }
+            text
         };
         if framing.glazing != Glazing::None && framing.coating != Coating::Plain {
-            text += &all(&[Said(", "), Of(&plan::GLAZING_COATING), Said(",")]);
+            text += &all(&[Said(", "), Of(&plan::GLAZING_COATING)]);
+            text += if self.is_short { "" } else { "," };
         }
-        if framing.glazing != Glazing::None && framing.spacer > Length::ZERO {
+        if framing.glazing != Glazing::None && framing.spacer > Length::ZERO && !self.is_short {
             text += &all(&[Said(" over a spacer of "), Of(&plan::SPACER)]);
         }
         let behind: Vec<String> = [
@@ -292,7 +320,7 @@ impl Telling<'_> {
         .into_iter()
         .flatten()
         .collect();
-        if !behind.is_empty() {
+        if !behind.is_empty() && !self.is_short {
             text += &[", behind it ", &behind.join(" and ")].concat();
         }
         match &framing.frame {
@@ -307,6 +335,9 @@ impl Telling<'_> {
         text += &named_or(all(&[Of(&plan::MAT_COLOUR)]), "in a colour of its own");
         text += ", ";
         text += &surround(&mat.surround, OF_MAT, all);
+        if self.is_short {
+            return text;
+        }
         let [head, foot] =
             [cut.visible_borders.top, cut.visible_borders.bottom].map(|seen| self.length(seen));
         text += &if head == foot {
@@ -334,13 +365,11 @@ impl Telling<'_> {
         text += section.made_of(self.stock);
         text += " moulding, ";
         text += &section.finish(self.stock);
-        text += &all(&[
-            Said(", "),
-            Of(&plan::FRAME_FACE),
-            Said(" wide and "),
-            Of(&plan::FRAME_DEPTH),
-            Said(" deep"),
-        ]);
+        text += &all(&[Said(", "), Of(&plan::FRAME_FACE), Said(" wide")]);
+        if self.is_short {
+            return text;
+        }
+        text += &all(&[Said(" and "), Of(&plan::FRAME_DEPTH), Said(" deep")]);
         let out = sizes.frame.as_ref().map_or(Length::ZERO, |cut| -cut.spare_depth);
         if out > Length::ZERO {
             text += &[

@@ -6,7 +6,7 @@ use crate::link;
 use crate::papers::jpeg::Photo;
 use crate::papers::proposal::{self, ProposalPart};
 use crate::papers::sheet::{Document, Page, Role};
-use crate::papers::{Job, Kind, Paper, PaperError, pdf, raster, read_day};
+use crate::papers::{Job, Kind, Paper, PaperError, Reader, pdf, raster, read_day};
 use crate::text::typeset;
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -45,6 +45,10 @@ pub struct PaperOptions {
     pub prices: Option<Vec<String>>,
     /// The address of a published page; empty for none.
     pub address: String,
+    /// Whether the proposal has all that a maker needs, and not only what a client decides by.
+    pub for_maker: bool,
+    /// Whether the template is of the hooks alone.
+    pub hooks_only: bool,
 }
 
 /// What the browser prints of a proposal.
@@ -174,7 +178,18 @@ impl Desk {
 
     /// Does something with what papers are made of.
     fn job<T>(&self, options: &PaperOptions, act: impl FnOnce(&Job<'_>) -> T) -> Result<T, PaperError> {
-        let PaperOptions { letter, date, title, author, note, valid_until, prices, address } = options;
+        let PaperOptions {
+            letter,
+            date,
+            title,
+            author,
+            note,
+            valid_until,
+            prices,
+            address,
+            for_maker,
+            hooks_only,
+        } = options;
         let paper = if *letter { Paper::Letter } else { Paper::A4 };
         let job = Job {
             author: author.trim().chars().take(120).collect(),
@@ -186,6 +201,8 @@ impl Desk {
             note: note.trim().to_owned(),
             valid_until: read_day(valid_until)?,
             prices: prices.clone(),
+            reader: if *for_maker { Reader::Maker } else { Reader::Client },
+            hooks_only: *hooks_only,
             ..Job::new(self.desk.plan(), self.desk.figures(), self.desk.stock(), paper)
         };
         Ok(act(&job))

@@ -139,8 +139,14 @@ fn rows_have_the_measures() {
     let rail = row(&cuts, "part", "rail, long points");
     assert_eq!((rail["width_mm"].as_f64(), rail["number"].as_i64()), (Some(536.575), Some(2)));
     let order = order(&job).json();
-    let print = row(&order, "size", "Picture printed");
+    // Three parts of one picture are three prints, a row each, with its number.
+    let prints = order["rows"].as_array().expect("rows");
+    let numbers: Vec<_> =
+        prints.iter().map(|print| (print["print"].as_i64(), print["pieces"].as_str())).collect();
+    assert_eq!(numbers, [(Some(1), Some("1")), (Some(2), Some("2")), (Some(3), Some("3"))]);
+    let print = &prints[0];
     assert_eq!((print["width_mm"].as_f64(), print["height_in"].as_f64()), (Some(406.4), Some(20.0)));
+    assert_eq!((print["sheet_width_in"].as_f64(), print["canvas_width_in"].as_f64()), (Some(16.0), None));
     // Where crops lie is held elsewhere; here that they lie within the file.
     let px = |name: &str| print[name].as_i64().expect(name);
     assert!(

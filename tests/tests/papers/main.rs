@@ -3,7 +3,7 @@
 use lopdf::{Document, Object};
 use overmantel::figures::Figures;
 use overmantel::papers::jpeg::Photo;
-use overmantel::papers::{Job, Kind, Paper, pdf, read_date};
+use overmantel::papers::{Job, Kind, Paper, Reader, pdf, read_date};
 use overmantel::plan::Plan;
 use overmantel::stock::Stock;
 use overmantel_tests::given::demo;
@@ -14,6 +14,7 @@ mod files;
 mod fonts;
 mod photos;
 mod read;
+mod readers;
 mod structure;
 mod template;
 mod viewers;
@@ -26,6 +27,8 @@ fn bytes(plan: &Plan, kind: Kind, paper: Paper, photos: &[Option<Photo>]) -> Vec
     let job = Job {
         author: String::from("Orla Tidewell"),
         date: Some((2026, 11, 26)),
+        // All that there is to say.
+        reader: Reader::Maker,
         ..Job::new(plan, &figures, &stock, paper)
     };
     pdf::write(&job.document(kind).expect("a document"), photos)

@@ -106,7 +106,7 @@ fn hooks_are_where_the_figures_have_them() {
         .sheets
         .iter()
         .flat_map(|sheet| &sheet.1)
-        .filter(|(line, ink)| is_red(*ink) && near(line[2] - line[0], 2.6) && near(line[1], line[3]))
+        .filter(|(line, ink)| is_red(*ink) && near(line[2] - line[0], 5.0) && near(line[1], line[3]))
         .map(|(line, _)| [f64::midpoint(line[0], line[2]), line[1]])
         .collect();
     for hook in figures.hanging.iter().flat_map(|hanging| &hanging.hooks) {

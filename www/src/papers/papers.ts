@@ -21,6 +21,8 @@ export class Papers {
   private readonly letter = make("input", { type: "radio", name: "paper", value: "letter" });
   private readonly a4 = make("input", { type: "radio", name: "paper", value: "a4" });
   private readonly date = make("input", { type: "date", id: "papers-date" });
+  private readonly forMaker = make("input", { type: "checkbox" });
+  private readonly hooksOnly = make("input", { type: "checkbox" });
   private readonly said = make("p", { role: "status" });
   private readonly printFiles: PrintFiles;
   private isChosen = false;
@@ -36,7 +38,7 @@ export class Papers {
     this.date.value = new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
     const all = make("button", { type: "button" }, "Save all of them");
     all.addEventListener("click", () => void this.saveAll());
-    for (const input of [this.letter, this.a4, this.date]) {
+    for (const input of [this.letter, this.a4, this.date, this.forMaker, this.hooksOnly]) {
       input.addEventListener("change", () => {
         this.isChosen ||= input === this.letter || input === this.a4;
         this.show();
@@ -54,6 +56,8 @@ export class Papers {
           make("label", {}, this.letter, make("span", {}, "letter")),
         ),
         make("label", {}, "of the ", this.date),
+        make("label", {}, this.forMaker, "the proposal with all that its maker needs"),
+        make("label", {}, this.hooksOnly, "the template of the hooks alone"),
         all,
       ),
       make("p", {}, "Whose they are, what the proposal is called, what it says and costs and how long it holds: ", button("fill it in", () => proposed.open()), " where a proposal is made."),
@@ -76,7 +80,7 @@ export class Papers {
   /** What they say besides the plan. */
   options(): PaperOptions {
     const { from, ...said } = this.proposed.stated();
-    return { letter: this.letter.checked, date: this.date.value, author: from, address: pageAddress(), ...said };
+    return { letter: this.letter.checked, date: this.date.value, author: from, address: pageAddress(), for_maker: this.forMaker.checked, hooks_only: this.hooksOnly.checked, ...said };
   }
 
   private draw(): void {

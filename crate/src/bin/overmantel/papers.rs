@@ -5,7 +5,7 @@ use clap::{Args, ValueEnum};
 use image::codecs::jpeg::JpegEncoder;
 use overmantel::figures::Figures;
 use overmantel::link::{self, Link};
-use overmantel::papers::{Job, Kind, Paper, jpeg::Photo, pdf, read_date};
+use overmantel::papers::{Job, Kind, Paper, Reader, jpeg::Photo, pdf, read_date};
 use overmantel::plan::{Plan, System};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -51,6 +51,12 @@ pub(crate) struct Papers {
     /// What else the proposal says
     #[arg(long, value_name = "TEXT", default_value = "")]
     note: String,
+    /// For whom the proposal is: a client reads what it is, where it hangs and what it costs, a maker the whole specification
+    #[arg(long = "for", value_enum, default_value = "client", value_name = "READER")]
+    reader: ReaderOf,
+    /// The template of the hooks alone, on as few sheets as they reach over
+    #[arg(long)]
+    hooks_only: bool,
     /// The address of a published page: the proposal then has the plan's link as a QR code
     #[arg(long, value_name = "ADDRESS")]
     address: Option<String>,
@@ -84,6 +90,12 @@ enum SheetOf {
 }
 
 #[derive(Clone, Copy, ValueEnum)]
+enum ReaderOf {
+    Client,
+    Maker,
+}
+
+#[derive(Clone, Copy, ValueEnum)]
 enum PaperOf {
     A4,
     Letter,
@@ -112,6 +124,11 @@ pub(crate) fn run(stated: &Papers) -> Result<(), Failure> {
             valid_until: stated.valid_until,
             note: stated.note.clone(),
             book: book.as_ref(),
+            reader: match stated.reader {
+                ReaderOf::Client => Reader::Client,
+                ReaderOf::Maker => Reader::Maker,
+            },
+            hooks_only: stated.hooks_only,
             address: stated
                 .address
                 .as_deref()
