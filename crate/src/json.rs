@@ -4,6 +4,7 @@
 //! sticks, add, row 2: "length" is missing; write it (line 9, column 5)
 //! ```
 
+use crate::quoted::short;
 use serde::de::{Error as _, MapAccess, SeqAccess, Visitor};
 use serde::ser::{SerializeMap as _, Serializer};
 use serde::{Deserialize, Deserializer, Serialize};
@@ -180,6 +181,7 @@ impl fmt::Display for JsonError {
         let Self { way, line, column, fault } = self;
         // A way deeper than any of our files says nothing.
         if !way.is_empty() && way.len() <= 16 {
+            let way: Vec<String> = way.iter().map(|step| short(step).to_string()).collect();
             write!(f, "{}: ", way.join(", "))?;
         }
         match fault {
@@ -190,7 +192,7 @@ impl fmt::Display for JsonError {
             ),
             JsonFault::NotJson => write!(f, "it breaks off or is not JSON at line {line} column {column}"),
             JsonFault::Twice(key) => {
-                write!(f, "\"{key}\" stands here twice; keep one (line {line}, column {column})")
+                write!(f, "\"{}\" stands here twice; keep one (line {line}, column {column})", short(key))
             }
         }
     }
@@ -201,6 +203,8 @@ impl fmt::Display for JsonError {
 /// # Errors
 /// What is wrong, and where in the text.
 pub(crate) fn read(text: &str) -> Result<Node, JsonError> {
+    // Some programs write the mark of the order of bytes at the beginning of UTF-8 text.
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     serde_json::from_str(text).map_err(|why| JsonError {
         way: place(before(text, why.line(), why.column())),
         line: why.line(),

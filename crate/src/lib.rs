@@ -6,6 +6,7 @@
 
 // The order of these lines is the order of dependence; a test holds it.
 mod checksum;
+pub mod quoted;
 pub mod json;
 mod order;
 pub mod rounding;

@@ -19,6 +19,7 @@
 use crate::checksum::crc32;
 use crate::described::{Form, Row, Words, freeze, maybe};
 use crate::plan::{Plan, PlanError, limits};
+use crate::quoted::short;
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use code::{In, Out};
@@ -204,7 +205,8 @@ impl fmt::Display for LinkError {
             Self::Plan(why) => write!(f, "the link states a plan that does not hold together: {why}"),
             Self::Address(page) => write!(
                 f,
-                "\"{page}\" is no address of a published page; write it whole, such as https://example.org/overmantel.html"
+                "\"{}\" is no address of a published page; write it whole, such as https://example.org/overmantel.html",
+                short(page)
             ),
         }
     }

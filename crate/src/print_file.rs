@@ -31,6 +31,7 @@ use crate::geometry::{Sides, Size};
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::{Canvas, Edge, Finish, Plan};
 use crate::print::{Exact, PixelCrop, Source};
+use crate::resample;
 use crate::rounding::{Mode, divide};
 
 mod error;
@@ -243,6 +244,35 @@ impl Recipe {
             Fill::Plain(colour) => Some(colour),
             Fill::Mirrored => None,
         })
+    }
+
+    /// Bytes of memory that making the file takes, about and at the most, besides what reading the picture takes: rows that stand in
+    /// mirror image are held until they are written, and so are those under the filter where the picture is scaled.
+    ///
+    /// ```
+    /// # use overmantel::{figures::Figures, length::Length, plan::{Picture, Plan}, print_file::{Form, Recipe, PrintWish}};
+    /// # let mut plan = Plan::starting();
+    /// # (plan.pieces[0].picture, plan.split) = (Some(0), None);
+    /// # plan.pictures = vec![Picture { name: "Flats".into(), file: "flats.png".into(), width_px: 4000, height_px: 5000, subject: None }];
+    /// # let figures = Figures::of(&plan).unwrap();
+    /// let bleed = PrintWish { bleed: Length::inches(1), ..PrintWish::default() };
+    /// let recipe = Recipe::of(&plan, &figures, 0, bleed).unwrap();
+    /// assert_eq!(recipe.held_bytes(Form::RGB), 5 * 250 * 4500 * 3, "an inch at the head, three times, and at the foot, twice");
+    /// ```
+    #[must_use]
+    pub fn held_bytes(&self, form: Form) -> u64 {
+        // At the head they are held, and then wait with what they are written before; at the foot they only wait.
+        let rows = |margin: Margin, mirrored: u64| {
+            let times = if margin.fill == Fill::Mirrored { mirrored } else { 1 };
+            u64::from(margin.px()) * times
+        };
+        let row_bytes = u64::from(self.size_px().0) * form.bytes() as u64;
+        let margins = (rows(self.margins.top, 3) + rows(self.margins.bottom, 2)).saturating_mul(row_bytes);
+        let Taken::Scaled(source) = self.taken else { return margins };
+        let whole = |value: Exact| u64::try_from(value.ceil().to_integer()).unwrap_or(u64::MAX);
+        let down = whole(source.height).div_ceil(self.printed_px.1.into()).max(1);
+        let filter = (resample::rows_held(down)).saturating_mul(whole(source.width));
+        margins.saturating_add(filter.saturating_mul(size_of::<resample::Light>() as u64))
     }
 
     /// Whether the picture has more pixels than its file: then nothing is sharper for it.

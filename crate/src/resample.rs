@@ -176,6 +176,11 @@ const LEAST_SHARE: f64 = 0.2;
 /// Lobes of the filter on each side.
 const LOBES: f64 = 3.0;
 
+/// Rows that are held at a time, at the most, to make one of so many: the lobes on both sides, and those that lie partly under it.
+pub(crate) const fn rows_held(to_one: u64) -> u64 {
+    6 * to_one + 2
+}
+
 /// The filter, at so many places to the lobe; between them it is taken as straight, which is off by less than a millionth.
 struct Kernel(Vec<f64>);
 

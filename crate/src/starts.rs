@@ -18,6 +18,7 @@ use crate::plan::{
     self, Align, Arrangement, Canvas, Finish, Fixture, FixtureKind, Focus, Group, GroupAcross, GroupUp,
     InHand, Piece, Plan, Relation, Split, Strips, System, limits,
 };
+use crate::quoted::short;
 
 /// A plan to begin with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -164,7 +165,7 @@ impl std::fmt::Display for StartError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Unknown(code) => {
-                write!(f, "\"{code}\" is no starting point; choose one of those offered")
+                write!(f, "\"{}\" is no starting point; choose one of those offered", short(code))
             }
             Self::NoPicture => {
                 f.write_str("choose a picture first; then this says how large it can be printed")

@@ -7,6 +7,7 @@ use crate::colour::Colour;
 use crate::json::{self, Node};
 use crate::length::Unit;
 use crate::length::parse::{ParseError, parse};
+use crate::quoted::short;
 use std::fmt;
 
 /// What is wrong at a place in a file.
@@ -70,10 +71,10 @@ impl fmt::Display for FormFault {
         match self {
             Self::Missing(key) => write!(f, "\"{key}\" is missing; write it"),
             Self::Unknown { key, known } => {
-                write!(f, "\"{key}\" is not known here; known are {}", quoted(known))
+                write!(f, "\"{}\" is not known here; known are {}", short(key), quoted(known))
             }
             Self::NoChoice { given, allowed } => {
-                write!(f, "\"{given}\" can't be chosen here; choose one of {}", quoted(allowed))
+                write!(f, "\"{}\" can't be chosen here; choose one of {}", short(given), quoted(allowed))
             }
             Self::Kind { given, wanted } => write!(f, "{given} stands where {wanted} is wanted"),
             Self::Count { given, wanted } => {
@@ -84,21 +85,21 @@ impl fmt::Display for FormFault {
             }
             Self::Alone => f.write_str("a name stands alone; what belongs to it has to follow in braces"),
             Self::Both([one, other]) => {
-                write!(f, "both \"{one}\" and \"{other}\" stand here; state one of the two")
+                write!(f, "both \"{}\" and \"{}\" stand here; state one of the two", short(one), short(other))
             }
             Self::NoColour(given) => {
-                write!(f, "\"{given}\" is not a colour; write it as #rrggbb, such as #d5dcd6")
+                write!(f, "\"{}\" is not a colour; write it as #rrggbb, such as #d5dcd6", short(given))
             }
             Self::NoLength(why) => why.fmt(f),
             Self::NoAmount(given) => {
-                write!(f, "\"{given}\" is not an amount; write one such as 12 or 12.50")
+                write!(f, "\"{}\" is not an amount; write one such as 12 or 12.50", short(given))
             }
             Self::Nowhere { of, name } => {
                 let what = match of {
                     Referred::Fixture => "fixture",
                     Referred::Picture => "picture",
                 };
-                write!(f, "the plan has no {what} called \"{name}\"; write one of its names")
+                write!(f, "the plan has no {what} called \"{}\"; write one of its names", short(name))
             }
         }
     }
@@ -117,7 +118,8 @@ impl FormError {
     /// In a sentence, with line and column in the text that was read.
     pub(crate) fn text(&self, text: &str) -> String {
         let (line, column) = json::position(text, &self.way);
-        let way = if self.way.is_empty() { String::new() } else { self.way.join(", ") + ": " };
+        let way: Vec<String> = self.way.iter().map(|step| short(step).to_string()).collect();
+        let way = if way.is_empty() { String::new() } else { way.join(", ") + ": " };
         format!("{way}{} (line {line}, column {column})", self.fault)
     }
 }

@@ -5,6 +5,7 @@ use crate::field::Field;
 use crate::figures::NoAnswer;
 use crate::length::parse::ParseError;
 use crate::plan::limits;
+use crate::quoted::short;
 use crate::starts::StartError;
 use crate::stock::NoColour;
 use std::fmt;
@@ -65,25 +66,32 @@ impl fmt::Display for FieldError {
         match self {
             Self::Length { why, .. } => why.fmt(f),
             Self::Size(text) => {
-                write!(f, "\"{text}\" is not a size; write the width, then the height, such as 16 × 20")
+                write!(
+                    f,
+                    "\"{}\" is not a size; write the width, then the height, such as 16 × 20",
+                    short(text)
+                )
             }
-            Self::Number(text) => write!(f, "\"{text}\" is not a whole number; write one such as 200"),
+            Self::Number(text) => {
+                write!(f, "\"{}\" is not a whole number; write one such as 200", short(text))
+            }
             Self::Share(text) => {
-                write!(f, "\"{text}\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %")
+                write!(f, "\"{}\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %", short(text))
             }
             Self::Ratio(text) => write!(
                 f,
-                "\"{text}\" is not a ratio; write the foot, then the head, in whole numbers, such as 4 : 3"
+                "\"{}\" is not a ratio; write the foot, then the head, in whole numbers, such as 4 : 3",
+                short(text)
             ),
             Self::Colour(why) => why.fmt(f),
             Self::Option { given, words } => {
-                write!(f, "\"{given}\" can't be chosen here; choose {}", words.join(", or "))
+                write!(f, "\"{}\" can't be chosen here; choose {}", short(given), words.join(", or "))
             }
             Self::NoField(field) => write!(f, "this plan has no {}", field.label()),
             Self::Full => {
                 write!(f, "this plan has {} fixtures already, and takes no more", limits::FIXTURES)
             }
-            Self::Gone(text) => write!(f, "\"{text}\" is not on offer any more; choose another"),
+            Self::Gone(text) => write!(f, "\"{}\" is not on offer any more; choose another", short(text)),
             Self::Asked(why) => why.fmt(f),
             Self::Start(why) => why.fmt(f),
             Self::NoAnswer(why) => why.fmt(f),

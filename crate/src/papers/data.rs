@@ -215,8 +215,8 @@ fn inches(length: Length) -> Value {
 }
 
 impl Rows {
-    /// As CSV (RFC 4180): a line of names, then a line for each row. A text that a spreadsheet would take for a formula has an
-    /// apostrophe before it.
+    /// As CSV (RFC 4180): a line of names, then a line for each row. What a spreadsheet would take for a formula in
+    /// a text has an apostrophe before it.
     #[must_use]
     pub fn csv(&self) -> String {
         let names = self.columns.iter().map(|column| column.0.to_owned());
@@ -249,9 +249,9 @@ fn cell(value: &Value) -> String {
     match value {
         Value::Null => String::new(),
         Value::String(text) => {
-            let is_formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
-            let text = if is_formula { ["'", text].concat() } else { text.clone() };
-            if text.contains([',', '"', '\n', '\r']) {
+            let text = as_text(text);
+            // Programs divide by semicolons and tabs too, where their language has commas in numbers.
+            if text.contains([',', ';', '\t', '"', '\n', '\r']) {
                 ["\"", &text.replace('"', "\"\""), "\""].concat()
             } else {
                 text
@@ -263,4 +263,24 @@ fn cell(value: &Value) -> String {
         }
         other => other.to_string(),
     }
+}
+
+/// A text with an apostrophe before whatever a spreadsheet would take for a formula: at its beginning, and behind anything inside at
+/// which a program may divide it, with or without spaces and quotation marks between (common practice, no source).
+fn as_text(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    let mut may_begin = true;
+    for letter in text.chars() {
+        if may_begin && matches!(letter, '=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠')
+        {
+            safe.push('\'');
+        }
+        may_begin = match letter {
+            ',' | ';' | '|' | '\t' | '\n' | '\r' => true,
+            ' ' | '"' | '\u{a0}' => may_begin,
+            _ => false,
+        };
+        safe.push(letter);
+    }
+    safe
 }

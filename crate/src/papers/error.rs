@@ -1,6 +1,7 @@
 //! Why a paper, or what goes into one, can't be made.
 
 use super::template::MOST_SHEETS;
+use crate::quoted::short;
 use std::fmt;
 
 /// Why a paper, or what goes into one, can't be made.
@@ -25,7 +26,7 @@ impl fmt::Display for PaperError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Date(text) => {
-                write!(f, "\"{text}\" is no date; write year, month and day, such as 2026-11-26")
+                write!(f, "\"{}\" is no date; write year, month and day, such as 2026-11-26", short(text))
             }
             Self::Sheets(count) => write!(
                 f,

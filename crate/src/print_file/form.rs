@@ -42,7 +42,8 @@ impl Form {
     }
 
     /// Pixels of a row as linear light, by the curve of sRGB.
-    pub(super) fn read(self, row: &[u8], light: &mut [Light]) {
+    /// As many as `light` has.
+    pub fn read(self, row: &[u8], light: &mut [Light]) {
         let count = self.samples();
         for (light, pixel) in light.iter_mut().zip(row.chunks_exact(self.bytes())) {
             if self.is_wide {
@@ -59,7 +60,7 @@ impl Form {
     }
 
     /// Linear light as pixels of a row.
-    pub(super) fn write(self, light: &[Light], row: &mut [u8]) {
+    pub fn write(self, light: &[Light], row: &mut [u8]) {
         let (count, encoder) = (self.samples(), Encoder::new());
         for (light, pixel) in light.iter().zip(row.chunks_exact_mut(self.bytes())) {
             if self.is_wide {

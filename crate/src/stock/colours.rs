@@ -1,6 +1,7 @@
 //! Colours by name: of wall paints, floors, mouldings, mats and canvas edges. Names and colours are generic and our own.
 
 use crate::colour::Colour;
+use crate::quoted::short;
 
 /// A colour with a name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -102,7 +103,7 @@ impl std::fmt::Display for NoColour {
         write!(
             f,
             "\"{}\" is not one of the colours here; choose {}, or write a colour as #rrggbb",
-            self.given,
+            short(&self.given),
             names.join(", ")
         )
     }

@@ -2,7 +2,7 @@
 
 use super::{DEMOS, demo, near};
 use overmantel::figures::Figures;
-use overmantel::papers::data::{cuts, order};
+use overmantel::papers::data::{Rows, cuts, order};
 use overmantel::papers::svg::{Drawing, write};
 use overmantel::papers::{Job, Paper};
 use overmantel::plan::Plan;
@@ -120,6 +120,35 @@ fn rows_are_read_as_they_were_written() {
             }
         }
     }
+}
+
+/// What spreadsheets take for formulas: a cell that begins with one of these signs, also in their full-width forms, and also where a program
+/// divides at another sign than the comma (common practice, no source). Numbers of our own stay numbers.
+#[test]
+fn no_text_is_a_formula() {
+    let check = |text: &str, cell: &str| {
+        let value = |value| vec![vec![value, serde_json::json!(-3)]];
+        let rows = Rows { columns: &[("name", "its name"), ("left", "how far")], rows: value(text.into()) };
+        let written = rows.csv();
+        let (_, line) = written.split_once("\r\n").expect("a line of names");
+        assert_eq!(line, [cell, ",-3\r\n"].concat(), "{text:?}");
+        let mut reader = csv::Reader::from_reader(written.as_bytes());
+        let record = reader.records().next().expect("a record").expect("a record");
+        assert_eq!(record[0].replace('\'', ""), text.replace('\'', ""), "nothing else is changed");
+    };
+    for sign in ["=", "+", "-", "@", "＝", "＋", "－", "＠"] {
+        check(&[sign, "1+1"].concat(), &["'", sign, "1+1"].concat());
+        check(&[" ", sign, "1"].concat(), &[" '", sign, "1"].concat());
+        check(&["a;", sign, "1"].concat(), &["\"a;'", sign, "1\""].concat());
+        check(&["a\t", sign, "1"].concat(), &["\"a\t'", sign, "1\""].concat());
+        check(&["a, ", sign, "1"].concat(), &["\"a, '", sign, "1\""].concat());
+        check(&["a\n", sign, "1"].concat(), &["\"a\n'", sign, "1\""].concat());
+        check(&["a;\"", sign, "1"].concat(), &["\"a;\"\"'", sign, "1\""].concat());
+        check(&["a", sign, "1"].concat(), &["a", sign, "1"].concat());
+    }
+    check("\tebb", "\"'\tebb\"");
+    check("\rebb", "\"'\rebb\"");
+    check("Ebb, slack; flood", "\"Ebb, slack; flood\"");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! What is said when a text is not a length: what was given, and what is allowed.
 
 use super::{MOST_CHARACTERS, MOST_DIGITS};
+use crate::quoted::short;
 use std::fmt;
 use std::ops::Range;
 
@@ -78,7 +79,8 @@ pub enum ParseErrorKind {
 impl fmt::Display for ParseError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         use ParseErrorKind as Kind;
-        let given = self.text.get(self.span.clone()).unwrap_or_default();
+        let all = self.text.get(self.span.clone()).unwrap_or_default();
+        let given = short(all);
         let remark = match self.kind {
             Kind::Empty => {
                 return f.write_str("nothing is written here; write a length, such as 16 1/2 in or 419 mm");
@@ -93,7 +95,7 @@ impl fmt::Display for ParseError {
                 return write!(f, "“{given}” has too many digits; write at most {MOST_DIGITS}");
             }
             Kind::PerhapsThousands => {
-                let number = given.trim_end_matches(|c: char| !c.is_ascii_digit());
+                let number = all.trim_end_matches(|c: char| !c.is_ascii_digit());
                 let (whole, rest) = number.split_once(['.', ',']).unwrap_or((number, ""));
                 // Another number of decimals is beyond doubt.
                 let decimals = match rest.trim_end_matches('0') {
