@@ -91,10 +91,11 @@ fn options_of_a_drawing() {
     let size = |extra: &[&str]| {
         let out = folder.join("wall.png");
         let low_water = plan("low-water.json");
-        let arguments: Vec<&str> = ["draw", path(&low_water), "--out", path(&out), "--width", "300"]
-            .into_iter()
-            .chain(extra.iter().copied())
-            .collect();
+        let arguments: Vec<&str> =
+            ["draw", path(&low_water), "--out", path(&out), "--force", "--width", "300"]
+                .into_iter()
+                .chain(extra.iter().copied())
+                .collect();
         let output = overmantel(&arguments);
         assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
         let png = fs::read(&out).unwrap_or_else(|error| panic!("{error}"));
@@ -158,7 +159,11 @@ fn a_picture_that_is_none_is_an_error() {
     let out = folder.join("wall.png");
     let low_water = plan("low-water.json");
     let arguments = ["draw", path(&low_water), "--out", path(&out), "--pictures", path(&folder)];
-    check_refused(&arguments, 1, "low-water-evening.jpg can't be read as a picture");
+    check_refused(
+        &arguments,
+        1,
+        "low-water-evening.jpg is no picture that can be read here; save it as PNG, JPEG or TIFF",
+    );
     assert!(!out.exists(), "nothing was written");
 }
 
@@ -537,7 +542,11 @@ fn a_section_is_a_picture_of_one_piece() {
     let png = fs::read(&out).unwrap_or_else(|error| panic!("{error}"));
     assert_eq!(number(chunk(&png, "IHDR")), 800);
     let pair = plan("harbour-pair.json");
-    check_refused(&["section", path(&pair), "--piece", "3", "--out", path(&out)], 1, "there is no piece 3");
+    check_refused(
+        &["section", path(&pair), "--piece", "3", "--out", path(&out), "--force"],
+        1,
+        "there is no piece 3",
+    );
     check_refused(&["section", path(&pair), "--piece", "0", "--out", path(&out)], 2, "0 is not in 1..=3");
 }
 
@@ -547,15 +556,20 @@ fn papers_of_several_plans_with_progress() {
     let out = folder.join("made");
     let (one, two) = (plan("low-water.json"), plan("harbour-pair.json"));
     let pictures = root().join("demo-data/pictures");
-    let fixed = ["--date", "2026-11-26", "--pictures", path(&pictures)];
+    let fixed = ["--date", "2026-11-26", "--smaller", "--pictures", path(&pictures)];
     let sheets = ["--sheet", "hanging,order"];
     let output = overmantel(
         &[&["papers", path(&one), path(&two), "--out", path(&out)], &sheets[..], &fixed[..]].concat(),
     );
     let told = text(&output.stderr);
     assert_eq!(output.status.code(), Some(0), "{told}");
-    assert_eq!(told.lines().count(), 4, "{told}");
-    assert!(told.lines().all(|line| line.starts_with("1 of 2: ") || line.starts_with("2 of 2: ")), "{told}");
+    let (smaller, written): (Vec<&str>, Vec<&str>) =
+        told.lines().partition(|line| line.contains(" a smaller copy; "));
+    assert_eq!((smaller.len(), written.len()), (3, 4), "{told}");
+    assert!(
+        written.iter().all(|line| line.starts_with("1 of 2: ") || line.starts_with("2 of 2: ")),
+        "{told}"
+    );
     for name in ["low-water-hanging", "low-water-order", "harbour-pair-hanging", "harbour-pair-order"] {
         let file =
             fs::read(out.join(format!("{name}.pdf"))).unwrap_or_else(|error| panic!("{name}: {error}"));
@@ -582,7 +596,8 @@ fn svg_and_rows() {
     assert!(
         fs::read_to_string(&out).is_ok_and(|file| file.starts_with("<svg ") && file.ends_with("</svg>\n"))
     );
-    let missing = ["svg", path(&plan), "--of", "section", "--piece", "3", "--clear", "--out", path(&out)];
+    let missing =
+        ["svg", path(&plan), "--of", "section", "--piece", "3", "--clear", "--force", "--out", path(&out)];
     assert_eq!(overmantel(&missing).status.code(), Some(0));
     assert!(fs::read_to_string(&out).is_ok_and(|file| !file.contains("fill=\"#fff\"/>")), "on nothing");
     let rows = overmantel(&["rows", path(&plan), "--of", "cuts"]);

@@ -255,7 +255,7 @@ fn without_a_profile_srgb_is_assumed() {
     let bytes = fs::read(made).expect("a PNG");
     assert!(chunk(&bytes, "iCCP").is_none() && chunk(&bytes, "sRGB").is_some());
     let output = overmantel(&["print-file", path(&plan), "--out", path(&folder.join("prints"))]);
-    let words = "is there already and is left as it is; give another folder, or --force to write over it";
+    let words = "is there already and is left as it is; give another name, or --force to write over it";
     assert!(text(&output.stderr).contains(words), "{}", text(&output.stderr));
     assert_eq!(output.status.code(), Some(1));
 }

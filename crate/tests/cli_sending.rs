@@ -53,9 +53,22 @@ fn a_proposal_in_a_page() {
     let file = plan("harbour-pair.json");
     let pictures = root().join("demo-data/pictures");
     let arguments = ["proposal", path(&file), "--page", path(&page), "--out", path(&out)];
-    let more = ["--pictures", path(&pictures), "--from", "The painter", "--price", "Two canvases: 520 EUR"];
+    let more = [
+        "--pictures",
+        path(&pictures),
+        "--smaller",
+        "--from",
+        "The painter",
+        "--price",
+        "Two canvases: 520 EUR",
+    ];
     let output = overmantel(&[&arguments[..], &more[..]].concat());
-    assert_eq!((output.status.code(), text(&output.stderr).as_str()), (Some(0), ""));
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert!(
+        text(&output.stderr)
+            .lines()
+            .all(|line| line.contains("a smaller copy; all that is said counts on 4800 × 6000"))
+    );
     let written = fs::read_to_string(&out).unwrap_or_default();
     assert!(
         written.contains("520 EUR")
@@ -63,7 +76,7 @@ fn a_proposal_in_a_page() {
             && written.ends_with("<script>let a=1;</script><script type=\"x\" class=\"core\">AA==</script>")
     );
     check_refused(
-        &["proposal", path(&file), "--page", path(&file), "--out", path(&out)],
+        &["proposal", path(&file), "--page", path(&file), "--out", path(&out), "--force"],
         1,
         "no page of Overmantel",
     );
@@ -74,7 +87,7 @@ fn a_proposal_in_a_page() {
     for name in ["three-boats.jpg", "harbour-morning.jpg"] {
         fs::copy(pictures.join(name), paintings.join(name)).unwrap_or_else(|error| panic!("{error}"));
     }
-    let arguments = ["studio", path(&paintings), "--page", path(&page), "--out", path(&out)];
+    let arguments = ["studio", path(&paintings), "--page", path(&page), "--out", path(&out), "--force"];
     let table = |rows: &str| {
         fs::write(paintings.join("pictures.csv"), rows).unwrap_or_else(|error| panic!("{error}"))
     };

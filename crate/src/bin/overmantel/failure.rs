@@ -1,5 +1,6 @@
 //! Why a task of the command line can't be done.
 
+use crate::files::Kind;
 use overmantel::figures::NoAnswer;
 use overmantel::link::LinkError;
 use overmantel::mend::MendError;
@@ -8,7 +9,9 @@ use overmantel::picture_file::PictureFileError;
 use overmantel::plan::file::FileError;
 use overmantel::prices::NotWaiting;
 use overmantel::prices::file::BookError;
+use overmantel::print_file::PrintFileError;
 use overmantel::proposal::ProposalError;
+use overmantel::quoted::short;
 use overmantel::report::SuggestionsError;
 use overmantel::stock::file::StockError;
 use overmantel::suggest::wishes::WishError;
@@ -17,9 +20,11 @@ use std::error::Error;
 use std::io;
 use std::path::{Path, PathBuf};
 
+pub(crate) mod pictures;
 pub(crate) mod print_file;
 
-use print_file::{MakeError, ReadError};
+use pictures::ReadError;
+use print_file::MakeError;
 
 /// What a library says of a file that it can't read or write.
 pub(crate) type Cause = Box<dyn Error + Send + Sync>;
@@ -48,6 +53,34 @@ pub(crate) enum Failure {
     /// A file is there already.
     #[error("{0} is there already and is left as it is; give another name, or --force to write over it")]
     Exists(PathBuf),
+    /// A file of this name is not what is written.
+    #[error("{path} can't be written: what is written is {}, so let its name end in {}", kind.words, kind.allowed())]
+    Ending { path: PathBuf, kind: Kind },
+    /// A file was read and would be written over.
+    #[error("{0} is what was read here, and is never written over; give another name")]
+    Own(PathBuf),
+    /// A symbolic link stands where a file is to be written.
+    #[error(
+        "{0} is a symbolic link, and nothing is written through one; give the name of the file itself, or another"
+    )]
+    Symlink(PathBuf),
+    /// Something else than a file stands where one is to be written.
+    #[error("{0} is a folder or a device and no file; give the name of a file, or - for standard output")]
+    NoFile(PathBuf),
+    /// Several files can't go to standard output.
+    #[error("these are several files and can't go to standard output; give a folder with --out")]
+    FolderWanted,
+    /// Two plans of one name.
+    #[error(
+        "{one} and {other} are both called {stem}, so that their papers would have the same names; rename one, or give each a folder of its own"
+    )]
+    SameName { one: PathBuf, other: PathBuf, stem: String },
+    /// Some of several plans failed; each was told of.
+    #[error("{failed} of {of} plans failed")]
+    Some { failed: usize, of: usize },
+    /// A picture has other pixels than the plan counts on.
+    #[error(transparent)]
+    OtherPicture(#[from] OtherPicture),
     /// A folder can't be made.
     #[error("the folder {path} can't be made: {why}")]
     Folder { path: PathBuf, why: io::Error },
@@ -137,10 +170,10 @@ pub(crate) enum FirstPlanError {
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum RemedyError {
     /// What follows the code is no number.
-    #[error("\"{0}\" ends in no number of a remedy; write one from 1")]
+    #[error("\"{}\" ends in no number of a remedy; write one from 1", short(_0))]
     Number(String),
     /// The plan has no such finding.
-    #[error("the plan has no finding \"{0}\"; leave --mend out to see those that it has")]
+    #[error("the plan has no finding \"{}\"; leave --mend out to see those that it has", short(_0))]
     NoFinding(String),
     /// The finding has fewer remedies.
     #[error("the finding \"{code}\" has {count} remedies; choose another number, or change the plan by hand")]
@@ -160,8 +193,8 @@ pub(crate) enum ChoiceError {
     NoSuggestion { number: usize, count: usize },
     /// The text is no lean.
     #[error(
-        "\"{0}\" is no lean; write price, size, sharpness or off-the-shelf, then = and percent from 0 to {most}, such as price=200",
-        most = Lean::MOST
+        "\"{}\" is no lean; write price, size, sharpness or off-the-shelf, then = and percent from 0 to {most}, such as price=200",
+        short(_0), most = Lean::MOST
     )]
     NoLean(String),
 }
@@ -169,26 +202,40 @@ pub(crate) enum ChoiceError {
 /// Why a folder can't become a studio's page.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum TableError {
+    /// The table is no CSV.
+    #[error("pictures.csv can't be read: {0}")]
+    NoTable(#[from] csv::Error),
     /// A line of the table has no title.
-    #[error("pictures.csv has the line \"{0}\"; write the file's name, a comma and the title")]
+    #[error("pictures.csv has the line \"{}\"; write the file's name, a comma and the title", short(_0))]
     NoTitle(String),
     /// The table names a picture that is not in the folder.
-    #[error("pictures.csv names {0}, and the folder has no such picture")]
+    #[error("pictures.csv names {}, and the folder has no such picture", short(_0))]
     NoPicture(String),
     /// No plan can be made of the pictures.
     #[error("{folder} (JPEG, PNG or WebP): {why}")]
     Folder { folder: PathBuf, why: Box<ProposalError> },
 }
 
-/// Why a picture can't be read or made.
+/// Why a picture that was found is not the one that the plan counts on.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum OtherPicture {
+    /// It has another shape.
+    #[error(transparent)]
+    Shape(PrintFileError),
+    /// It has fewer pixels.
+    #[error("{0}, or take it as it is with --smaller: crops and sizes in pixels stay those of the plan")]
+    Smaller(PrintFileError),
+    /// It has more pixels.
+    #[error(
+        "{file} has {} × {} pixels, and the plan counts on {} × {}; state its pixels in the plan, or put the picture there that the plan was made with",
+        found.0, found.1, stated.0, stated.1
+    )]
+    Larger { file: String, stated: (u32, u32), found: (u32, u32) },
+}
+
+/// Why a picture can't be made.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum PictureError {
-    /// It is no picture that is read here, or its file is damaged or can't be had.
-    #[error("{path} can't be read as a picture: {why}")]
-    Unreadable { path: PathBuf, why: Cause },
-    /// It has no pixels.
-    #[error("{0} can't be read as a picture: it is empty")]
-    Empty(PathBuf),
     /// It can't be coded as a JPEG.
     #[error("a picture can't be encoded: {0}")]
     Unencoded(#[from] image::ImageError),
@@ -200,30 +247,4 @@ pub(crate) enum PictureError {
 /// Names the file that an error is about.
 pub(crate) fn in_file<E: Into<InFile>>(path: &Path) -> impl FnOnce(E) -> Failure {
     move |why| Failure::In { path: path.to_owned(), why: Box::new(why.into()) }
-}
-
-/// Writes a file whole.
-///
-/// # Errors
-/// When it can't be written.
-pub(crate) fn write_file(path: &Path, contents: impl AsRef<[u8]>) -> Result<(), Failure> {
-    std::fs::write(path, contents).map_err(|why| Failure::Write { path: path.to_owned(), why: why.into() })
-}
-
-/// Makes a folder and those that it lies in.
-///
-/// # Errors
-/// When it can't be made.
-pub(crate) fn make_folder(path: &Path) -> Result<(), Failure> {
-    std::fs::create_dir_all(path).map_err(|why| Failure::Folder { path: path.to_owned(), why })
-}
-
-/// Names the picture that can't be read.
-pub(crate) fn unreadable<E: Into<Cause>>(path: &Path) -> impl FnOnce(E) -> PictureError {
-    move |why| PictureError::Unreadable { path: path.to_owned(), why: why.into() }
-}
-
-/// Names the file that can't be written.
-pub(crate) fn unwritable<E: Into<Cause>>(path: &Path) -> impl FnOnce(E) -> Failure {
-    move |why| Failure::Write { path: path.to_owned(), why: why.into() }
 }

@@ -24,7 +24,7 @@ Examples:
 /// Of which plan, and by which stock.
 #[derive(Args)]
 pub(crate) struct FiguresOf {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// A list of your own that replaces or adds to what is on offer: sizes, rolls, sheets, mouldings, sticks, parcels, densities
     #[arg(long, value_name = "FILE")]
@@ -35,9 +35,13 @@ pub(crate) struct FiguresOf {
 }
 
 pub(crate) fn run(stated: &FiguresOf) -> Result<(), Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
-    let stock = super::read_stock(stated.stock.as_deref())?;
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
     let text = serde_json::to_string_pretty(&report::report(&plan, &figures, &stock, stated.fits))?;
-    super::say(&(text + "\n"))
+    super::say_json(
+        &(text
+            + "
+"),
+    )
 }

@@ -34,7 +34,7 @@ Examples:
 /// Of which plan, and what of them.
 #[derive(Args)]
 pub(crate) struct FindingsOf {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// A list of your own that replaces or adds to what is on offer, and to the limits of findings
     #[arg(long, value_name = "FILE")]
@@ -79,21 +79,25 @@ impl Least {
 const FOUND: u8 = 3;
 
 pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
-    let stock = super::read_stock(stated.stock.as_deref())?;
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
     if let Some(wanted) = &stated.mend {
         let found = mend::findings(&plan, &figures, &stock);
         let remedy = remedy(&found, wanted)?;
         let mended = mend::with(&plan, &stock, remedy)?;
-        eprintln!("overmantel: {}", remedy.words);
-        super::say(&(file::write(&mended) + "\n"))?;
+        super::tell(&remedy.words);
+        super::say_json(&(file::write(&mended) + "\n"))?;
         return Ok(ExitCode::SUCCESS);
     }
     let found = report::findings(&plan, &figures, &stock, stated.least.severity());
     if stated.json {
         let text = serde_json::to_string_pretty(&found)?;
-        super::say(&(text + "\n"))?;
+        super::say_json(
+            &(text
+                + "
+"),
+        )?;
     } else {
         super::say(&in_words(&found, &plan, &stock))?;
     }

@@ -4,7 +4,7 @@ use super::failure::Failure;
 use super::picture::{find, load};
 use clap::Args;
 use overmantel::link::{self, Detail, Link, Sketch};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 pub(crate) const HELP: &str = "\
 All of the plan is in the link, behind #; a browser sends that part to no server. Pictures don't go with it: where they are, it has
@@ -30,7 +30,7 @@ Examples:
 /// Of which plan, and how.
 #[derive(Args)]
 pub(crate) struct LinkTo {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// The address of a published page, to go before #
     #[arg(long, value_name = "ADDRESS")]
@@ -60,7 +60,7 @@ enum Sketches {
 const SKETCHED_PX: u32 = 400;
 
 pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     overmantel::figures::Figures::of(&plan)?;
     let detail = match stated.sketches {
         Sketches::None => None,
@@ -68,8 +68,7 @@ pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
         Sketches::Hint => Some(Detail::Hint),
         Sketches::Likeness => Some(Detail::Likeness),
     };
-    let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
-    folders.extend(stated.pictures.iter().cloned());
+    let folders = super::files::folders(&stated.plan, &stated.pictures);
     let mut sketches = Vec::new();
     if let Some(detail) = detail {
         for picture in &plan.pictures {
@@ -79,7 +78,10 @@ pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
                     Some(Sketch::of(copy.pyramid.raster(), detail))
                 }
                 None => {
-                    eprintln!("overmantel: {} was not found, so the link has nothing of it", picture.file);
+                    super::tell(format_args!(
+                        "{} was not found, so the link has nothing of it",
+                        picture.file
+                    ));
                     None
                 }
             });
@@ -104,9 +106,11 @@ pub(crate) fn open(stated: &Open) -> Result<(), Failure> {
     let text = if stated.link == "-" { standard_input()? } else { stated.link.clone() };
     let (link, unread) = link::read(&text)?;
     if let Some(told) = link::text(unread) {
-        eprintln!("overmantel: {told}");
+        super::tell(told);
     }
-    super::say(&(overmantel::plan::file::write(&link.plan) + "\n"))
+    // What has no figures is of no use to any other command.
+    overmantel::figures::Figures::of(&link.plan)?;
+    super::say_json(&(overmantel::plan::file::write(&link.plan) + "\n"))
 }
 
 fn standard_input() -> Result<String, Failure> {

@@ -1,21 +1,26 @@
 //! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures, the plan as a link and back.
 
 use clap::{Parser, Subcommand};
-use failure::{Failure, in_file, unwritable, write_file};
-use std::path::{Path, PathBuf};
+use failure::Failure;
+use files::{Destination, JSON};
+use say::{say, say_json, tell};
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 mod failure;
+mod files;
 mod figures;
 mod findings;
 mod link;
 mod papers;
 mod picture;
+mod pictures;
 mod plan;
 mod prices;
 mod print_file;
 mod rows;
 mod proposal;
+mod say;
 mod section;
 mod stock;
 mod studio;
@@ -48,7 +53,7 @@ Examples:
       a cut through the second piece, every layer to scale
   overmantel link demo-data/plans/low-water.json --address https://example.org/wall.html
       the plan as a link, and `overmantel open LINK` the plan again
-  overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures
+  overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures --smaller
       what the buyer, the print shop, the framer and whoever hangs it need, as PDF
   overmantel print-file demo-data/plans/low-water.json --out prints --pictures demo-data/pictures --smaller
       each piece as a print-ready picture, with its border, edges and bleed
@@ -60,7 +65,9 @@ Examples:
   overmantel stock --out ours.json
       the sizes, mouldings, sheets and parcels on offer, to be changed into those of your shop
 
-A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\".
+A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\"; - reads it from standard input.
+What is written is written beside its place first and takes its name when it is whole; --out - prints it. A file that is there already is
+left alone unless --force is given, and what was read is never written over.
 Exit codes: 0 done; 1 the plan has no answer or a file or a link can't be read or written; 2 the command was not understood;
 3 `findings` found something, `prices` lacks a price, or `suggest` has nothing to suggest.";
 
@@ -142,7 +149,11 @@ enum Form {
 }
 
 fn main() -> ExitCode {
-    let outcome = match Arguments::parse().task {
+    let stated = match Arguments::try_parse() {
+        Ok(stated) => stated,
+        Err(why) => return not_understood(&why),
+    };
+    let outcome = match stated.task {
         Task::Plan(stated) => plan::run(&stated).map(done),
         Task::Stock(stated) => stock::run(&stated).map(done),
         Task::Figures(stated) => figures::run(&stated).map(done),
@@ -159,18 +170,20 @@ fn main() -> ExitCode {
         Task::Open(stated) => link::open(&stated).map(done),
         Task::Svg(stated) => svg::run(&stated).map(done),
         Task::Rows(stated) => rows::run(&stated).map(done),
-        Task::Schema { form: Form::Plan } => say(&overmantel::plan::file::schema()).map(done),
-        Task::Schema { form: Form::Figures } => say(&overmantel::report::schema()).map(done),
-        Task::Schema { form: Form::Findings } => say(&overmantel::report::findings_schema()).map(done),
-        Task::Schema { form: Form::Prices } => say(&overmantel::report::prices_schema()).map(done),
-        Task::Schema { form: Form::Suggestions } => say(&overmantel::report::suggestions_schema()).map(done),
-        Task::Schema { form: Form::PriceBook } => say(&overmantel::prices::file::schema()).map(done),
-        Task::Schema { form: Form::Stock } => say(&overmantel::stock::file::schema()).map(done),
+        Task::Schema { form: Form::Plan } => say_json(&overmantel::plan::file::schema()).map(done),
+        Task::Schema { form: Form::Figures } => say_json(&overmantel::report::schema()).map(done),
+        Task::Schema { form: Form::Findings } => say_json(&overmantel::report::findings_schema()).map(done),
+        Task::Schema { form: Form::Prices } => say_json(&overmantel::report::prices_schema()).map(done),
+        Task::Schema { form: Form::Suggestions } => {
+            say_json(&overmantel::report::suggestions_schema()).map(done)
+        }
+        Task::Schema { form: Form::PriceBook } => say_json(&overmantel::prices::file::schema()).map(done),
+        Task::Schema { form: Form::Stock } => say_json(&overmantel::stock::file::schema()).map(done),
     };
     match outcome {
         Ok(code) => code,
         Err(why) => {
-            eprintln!("overmantel: {why}");
+            tell(&why);
             match why {
                 Failure::Unpriced(_) => ExitCode::from(prices::UNPRICED),
                 _ => ExitCode::FAILURE,
@@ -183,19 +196,21 @@ fn done((): ()) -> ExitCode {
     ExitCode::SUCCESS
 }
 
-/// Prints to standard output; a reader that has gone away is no error.
-fn say(text: &str) -> Result<(), Failure> {
-    use std::io::Write;
-    match std::io::stdout().write_all(text.as_bytes()) {
-        Err(why) if why.kind() != std::io::ErrorKind::BrokenPipe => Err(Failure::Output(why)),
-        _ => Ok(()),
+/// Says what is not understood, or what was asked to be explained; in colours only where nothing of it can harm a terminal.
+fn not_understood(why: &clap::Error) -> ExitCode {
+    let is_harmless =
+        std::env::args_os().all(|argument| !argument.to_string_lossy().chars().any(say::is_order));
+    if is_harmless {
+        why.exit();
     }
+    why.render().to_string().lines().for_each(say::tell_line);
+    u8::try_from(why.exit_code()).map_or(ExitCode::FAILURE, ExitCode::from)
 }
 
 /// Where a text goes: to standard output, or into a file.
 #[derive(clap::Args)]
 struct To {
-    /// The file to write; without it, it is printed
+    /// The file to write, its name ending in .json; without it, or as -, it is printed
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
     /// Write over a file that is there already
@@ -204,53 +219,17 @@ struct To {
 }
 
 impl To {
+    /// Where a JSON file goes.
+    fn destination(&self) -> Result<Destination, Failure> {
+        let Some(path) = &self.out else { return Ok(Destination::Standard) };
+        Destination::of(path, self.force, JSON)
+    }
+
+    /// Puts JSON there.
     fn put(&self, text: &str) -> Result<(), Failure> {
-        let Some(path) = &self.out else { return say(text) };
-        if self.force {
-            return write_file(path, text);
-        }
-        // Looking first and writing then would leave room for another program between the two.
-        let new = std::fs::File::options().write(true).create_new(true).open(path);
-        match new.and_then(|mut file| std::io::Write::write_all(&mut file, text.as_bytes())) {
-            Err(why) if why.kind() == std::io::ErrorKind::AlreadyExists => Err(Failure::Exists(path.clone())),
-            written => written.map_err(unwritable(path)),
+        match self.destination()? {
+            Destination::Standard => say_json(text),
+            file => file.put(text.as_bytes()),
         }
     }
-}
-
-/// Reads a plan file.
-fn read_plan(path: &Path) -> Result<overmantel::plan::Plan, Failure> {
-    let text = read_text(path, overmantel::plan::limits::FULL_FILE_BYTES, "a plan file")?;
-    overmantel::plan::file::read(&text).map_err(in_file(path))
-}
-
-/// Reads a list of the user's own over what is on offer, where one is named.
-fn read_stock(path: Option<&Path>) -> Result<overmantel::stock::Stock, Failure> {
-    let Some(path) = path else { return Ok(overmantel::stock::Stock::offered()) };
-    let text = read_text(path, overmantel::stock::limits::FILE_BYTES, "a stock file")?;
-    overmantel::stock::Stock::read(&text).map_err(in_file(path))
-}
-
-/// Reads a price book, where one is named.
-fn read_book(path: &Path) -> Result<overmantel::prices::Book, Failure> {
-    let text = read_text(path, overmantel::prices::limits::FILE_BYTES, "a price book")?;
-    overmantel::prices::Book::read(&text).map_err(in_file(path))
-}
-
-/// Reads a text of at most so many bytes, whatever the file says of its length.
-fn read_text(path: &Path, most: usize, what: &'static str) -> Result<String, Failure> {
-    use std::io::Read;
-    let path = path.to_owned();
-    let file = match std::fs::File::open(&path) {
-        Ok(file) => file,
-        Err(why) => return Err(Failure::Open { path, why }),
-    };
-    let mut bytes = Vec::new();
-    if let Err(why) = file.take(most as u64 + 1).read_to_end(&mut bytes) {
-        return Err(Failure::Read { path, why });
-    }
-    if bytes.len() > most {
-        return Err(Failure::Long { path, most, what });
-    }
-    String::from_utf8(bytes).map_err(|_| Failure::NoText { path })
 }

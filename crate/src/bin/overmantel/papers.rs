@@ -1,12 +1,20 @@
 //! `overmantel papers`: what the buyer, the print shop, the framer and whoever hangs it need on paper, as PDF.
 
-use super::failure::{Failure, PictureError, in_file, make_folder, unreadable, write_file};
+use super::failure::pictures::{Fault, ReadError, unreadable};
+use super::failure::{Failure, OtherPicture, PictureError, in_file};
+use super::files;
+use super::picture::{find, is_as_counted_on, shown};
+use super::pictures::copy::copy;
+use super::pictures::{Inks, open};
+use super::say::{tell, tell_line};
 use clap::{Args, ValueEnum};
 use image::codecs::jpeg::JpegEncoder;
 use overmantel::figures::Figures;
 use overmantel::link::{self, Link};
 use overmantel::papers::{Job, Kind, Paper, Reader, jpeg::Photo, pdf, read_date};
-use overmantel::plan::{Plan, System};
+use overmantel::plan::{Picture, Plan, System};
+use overmantel::prices::Book;
+use overmantel::stock::Stock;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -14,17 +22,19 @@ pub(crate) const HELP: &str = "\
 Each sheet is a PDF of its own, named after the plan file: low-water-proposal.pdf, -order, -cut-list, -assembly, -hanging, -template, -record.
 Print them at 100 %, without fitting to the page; two bars at the foot of every page tell whether that was done.
 A JPEG goes into the PDF as it is encoded, without its place, date and names; other pictures, and very large ones, are encoded again.
+Pictures have to have the pixels that the plan counts on: the papers state crops in them. --smaller takes copies with fewer.
+When a plan fails, the others have their papers all the same; what failed is told at the end.
 Without --date the papers bear none. The same plan and date give the same bytes.
 
 Examples:
   overmantel papers plan.json --out papers
   overmantel papers plan.json --out papers --sheet hanging,template --paper letter
-  overmantel papers plans/*.json --out papers --date 2026-11-26 --valid-until 2027-01-31 --book ours.json --pictures ~/paintings";
+  overmantel papers plans/*.json --out papers --date 2026-11-26 --valid-until 2027-01-31 --book ours.json --pictures ~/paintings --smaller";
 
 /// Of which plans, which, and where to.
 #[derive(Args)]
 pub(crate) struct Papers {
-    /// The plan files
+    /// The plan files; one of them may be - for standard input
     #[arg(required = true)]
     plans: Vec<PathBuf>,
     /// The folder to write to; made where there is none
@@ -69,6 +79,12 @@ pub(crate) struct Papers {
     /// A further folder with picture files; may be given several times
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
+    /// Take a picture with fewer pixels than the plan counts on
+    #[arg(long)]
+    smaller: bool,
+    /// Write over files that are there already
+    #[arg(long)]
+    force: bool,
 }
 
 #[derive(Clone, Copy, ValueEnum)]
@@ -102,49 +118,93 @@ enum PaperOf {
 }
 
 pub(crate) fn run(stated: &Papers) -> Result<(), Failure> {
-    let stock = super::read_stock(stated.stock.as_deref())?;
-    let book = stated.book.as_deref().map(super::read_book).transpose()?;
-    make_folder(&stated.out)?;
+    check_names(&stated.plans)?;
+    let stock = files::read_stock(stated.stock.as_deref())?;
+    let book = stated.book.as_deref().map(files::read_book).transpose()?;
+    files::make_folder(&stated.out)?;
+    let of = stated.plans.len();
+    let mut failed = Vec::new();
+    for (index, path) in stated.plans.iter().enumerate() {
+        match papers(stated, (index + 1, path), &stock, book.as_ref()) {
+            Ok(()) => {}
+            Err(why) if of == 1 => return Err(why),
+            Err(why) => {
+                let line = format!("{}: {why}", path.display());
+                tell_line(format_args!("{} of {of}: {line}", index + 1));
+                failed.push(line);
+            }
+        }
+    }
+    if failed.is_empty() {
+        return Ok(());
+    }
+    // Among what was told of all plans this would not be seen.
+    failed.iter().for_each(|line| tell(format_args!("failed: {line}")));
+    Err(Failure::Some { failed: failed.len(), of })
+}
+
+/// Sees that no two plans would have papers of the same names.
+fn check_names(plans: &[PathBuf]) -> Result<(), Failure> {
+    for (index, other) in plans.iter().enumerate() {
+        let stem = files::stem(other);
+        // Some file systems hold large and small letters for the same.
+        let is_same = |one: &&PathBuf| files::stem(one).to_lowercase() == stem.to_lowercase();
+        if let Some(one) = plans[..index].iter().find(is_same) {
+            return Err(Failure::SameName { one: one.clone(), other: other.clone(), stem });
+        }
+    }
+    Ok(())
+}
+
+/// Writes the papers of a plan, which is the one of this number.
+fn papers(
+    stated: &Papers,
+    (number, path): (usize, &Path),
+    stock: &Stock,
+    book: Option<&Book>,
+) -> Result<(), Failure> {
     let kinds: Vec<Kind> = if stated.sheet.is_empty() {
         Kind::ALL.to_vec()
     } else {
         stated.sheet.iter().map(|sheet| Kind::ALL[*sheet as usize]).collect()
     };
-    for (index, path) in stated.plans.iter().enumerate() {
-        let plan = super::read_plan(path)?;
-        let figures = Figures::of(&plan).map_err(in_file(path))?;
-        let paper = match (stated.paper, plan.units.first) {
-            (Some(PaperOf::A4), _) | (None, System::Centimetres) => Paper::A4,
-            (Some(PaperOf::Letter), _) | (None, System::Inches) => Paper::Letter,
-        };
-        let job = Job {
-            title: stated.title.clone(),
-            author: stated.author.clone(),
-            date: stated.date,
-            valid_until: stated.valid_until,
-            note: stated.note.clone(),
-            book: book.as_ref(),
-            reader: match stated.reader {
-                ReaderOf::Client => Reader::Client,
-                ReaderOf::Maker => Reader::Maker,
-            },
-            hooks_only: stated.hooks_only,
-            address: stated
-                .address
-                .as_deref()
-                .map(|page| link::address(page, &link::write(&Link::of(plan.clone()))))
-                .transpose()?,
-            ..Job::new(&plan, &figures, &stock, paper)
-        };
-        let photos = photos(&plan, path, &stated.pictures)?;
-        let stem = path.file_stem().map_or_else(|| "plan".into(), |stem| stem.to_string_lossy());
-        for kind in &kinds {
-            let document = job.document(*kind).map_err(in_file(path))?;
-            let file = stated.out.join(format!("{stem}-{}.pdf", kind.name()));
-            write_file(&file, pdf::write(&document, &photos))?;
-            let (of, pages) = (stated.plans.len(), document.pages.len());
-            eprintln!("{} of {of}: {}, {pages} {}", index + 1, file.display(), plural(pages));
-        }
+    let stem = files::stem(path);
+    let file = |kind: &Kind| stated.out.join(format!("{stem}-{}.pdf", kind.name()));
+    kinds.iter().try_for_each(|kind| files::check_free(&file(kind), stated.force))?;
+    let plan = files::read_plan(path)?;
+    let figures = Figures::of(&plan).map_err(in_file(path))?;
+    let paper = match (stated.paper, plan.units.first) {
+        (Some(PaperOf::A4), _) | (None, System::Centimetres) => Paper::A4,
+        (Some(PaperOf::Letter), _) | (None, System::Inches) => Paper::Letter,
+    };
+    let job = Job {
+        title: stated.title.clone(),
+        author: stated.author.clone(),
+        date: stated.date,
+        valid_until: stated.valid_until,
+        note: stated.note.clone(),
+        book,
+        reader: match stated.reader {
+            ReaderOf::Client => Reader::Client,
+            ReaderOf::Maker => Reader::Maker,
+        },
+        hooks_only: stated.hooks_only,
+        address: stated
+            .address
+            .as_deref()
+            .map(|page| link::address(page, &link::write(&Link::of(plan.clone()))))
+            .transpose()?,
+        ..Job::new(&plan, &figures, stock, paper)
+    };
+    let is_meant = |picture: &Picture, found| is_as_counted_on(picture, found, stated.smaller);
+    let photos = photos(&plan, path, &stated.pictures, is_meant)?;
+    let documents = kinds.iter().map(|kind| job.document(*kind).map_err(in_file(path)));
+    // What can't be laid out is known before anything is written.
+    let documents = documents.collect::<Result<Vec<_>, Failure>>()?;
+    for (kind, document) in kinds.iter().zip(documents) {
+        files::put(&file(kind), stated.force, &pdf::write(&document, &photos))?;
+        let (of, pages) = (stated.plans.len(), document.pages.len());
+        tell_line(format_args!("{number} of {of}: {}, {pages} {}", file(kind).display(), plural(pages)));
     }
     Ok(())
 }
@@ -153,22 +213,28 @@ const fn plural(pages: usize) -> &'static str {
     if pages == 1 { "page" } else { "pages" }
 }
 
-/// The pictures of a plan, as far as they are found.
+/// The pictures that pieces of a plan show, as far as they are found; `is_meant` says whether one with the pixels that were found is.
+///
+/// # Errors
+/// When one can't be read, or is not the one that is meant.
 pub(crate) fn photos(
     plan: &Plan,
     path: &Path,
     further: &[PathBuf],
-) -> Result<Vec<Option<Photo>>, PictureError> {
-    let mut folders = vec![path.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
-    folders.extend(further.iter().cloned());
-    let photo = |picture: &overmantel::plan::Picture| {
-        let Some(path) = super::picture::find(picture, &folders) else {
-            eprintln!("overmantel: {} was not found, so its place is left toned", picture.file);
+    is_meant: impl Fn(&Picture, (u32, u32)) -> Result<(), OtherPicture>,
+) -> Result<Vec<Option<Photo>>, Failure> {
+    let (folders, shown) = (files::folders(path, further), shown(plan));
+    let photo = |(index, picture): (usize, &Picture)| {
+        if !shown.contains(&index) {
+            return Ok(None);
+        }
+        let Some(path) = find(picture, &folders) else {
+            tell(format_args!("{} was not found, so its place is left toned", picture.file));
             return Ok(None);
         };
-        photo(&path).map(Some)
+        photo(&path, &|found| is_meant(picture, found)).map(Some)
     };
-    plan.pictures.iter().map(photo).collect()
+    plan.pictures.iter().enumerate().map(photo).collect()
 }
 
 /// Up to so many bytes a JPEG goes into a paper as it is.
@@ -176,23 +242,30 @@ const MOST_BYTES: u64 = 8 * 1024 * 1024;
 /// Pixels along the longer side of what is encoded again.
 const MOST_PX: u32 = 2400;
 
-fn photo(path: &Path) -> Result<Photo, PictureError> {
-    let is_small = fs::metadata(path).map_err(unreadable(path))?.len() <= MOST_BYTES;
-    if is_small {
-        let bytes = fs::read(path).map_err(unreadable(path))?;
+/// A picture's file as it is, where it is a JPEG that is sound from its beginning to its end; otherwise a copy of it.
+fn photo(path: &Path, is_meant: &dyn Fn((u32, u32)) -> Result<(), OtherPicture>) -> Result<Photo, Failure> {
+    let read = |why| ReadError::File { path: path.to_owned(), why };
+    let source = open(path, Inks::Shown)?;
+    is_meant(source.upright_px())?;
+    let stored_px = source.stored_px;
+    if fs::metadata(path).map_err(read)?.len() <= MOST_BYTES {
+        let bytes = fs::read(path).map_err(read)?;
         if bytes.starts_with(&[0xff, 0xd8]) {
-            return Photo::read(&bytes).map_err(unreadable(path));
+            source.check_to_the_end()?;
+            let photo = Photo::read(&bytes).map_err(unreadable(path, "JPEG"))?;
+            if (photo.width_px.into(), photo.height_px.into()) != stored_px {
+                return Err(unreadable(path, "JPEG")(Fault::Sizes).into());
+            }
+            return Ok(photo);
         }
     }
-    let image = super::picture::decoded(path)?;
-    let image =
-        if image.width().max(image.height()) > MOST_PX { image.thumbnail(MOST_PX, MOST_PX) } else { image };
-    let (width, height) = (image.width(), image.height());
-    let rgba = super::picture::over_white(image.into_rgba8().into_raw());
-    let rgb: Vec<u8> = rgba.chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
+    drop(source);
+    let (raster, _) = copy(path, MOST_PX)?;
+    let rgb: Vec<u8> =
+        raster.pixels().as_chunks::<4>().0.iter().flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
     let mut jpeg = Vec::new();
     JpegEncoder::new_with_quality(&mut jpeg, 90)
-        .encode(&rgb, width, height, image::ExtendedColorType::Rgb8)
-        .map_err(unreadable(path))?;
-    Photo::read(&jpeg).map_err(unreadable(path))
+        .encode(&rgb, raster.width_px(), raster.height_px(), image::ExtendedColorType::Rgb8)
+        .map_err(PictureError::Unencoded)?;
+    Ok(Photo::read(&jpeg).map_err(unreadable(path, "JPEG"))?)
 }

@@ -1,18 +1,18 @@
 //! `overmantel draw`: a plan's wall as a PNG.
 
-use super::failure::{Failure, PictureError, unreadable, unwritable};
+use super::failure::{Failure, OtherPicture, PictureError};
+use super::files::{Destination, PNG, folders};
+use super::pictures::copy::copy;
 use clap::Args;
-use image::metadata::Orientation;
-use image::{DynamicImage, ImageDecoder, ImageReader, Limits};
 use overmantel::draw::{
     LoadedPicture, MOST_SIDE_PX, Painter, Sheet, Theme, View, cut_out, projection::Projection,
 };
 use overmantel::figures::Figures;
-use overmantel::plan::Picture;
-use overmantel::resample::{Pyramid, Raster, RasterPart, resample};
+use overmantel::plan::{Picture, Plan};
+use overmantel::print_file::is_meant;
+use overmantel::resample::Pyramid;
 use overmantel::scene::scene;
-use std::fs::File;
-use std::io::BufWriter;
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
 pub(crate) const HELP: &str = "\
@@ -28,9 +28,9 @@ Examples:
 /// Where to and how.
 #[derive(Args)]
 pub(crate) struct Draw {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
-    /// The PNG file to write
+    /// The PNG file to write, or - for standard output
     #[arg(long)]
     out: PathBuf,
     /// Width in pixels
@@ -57,25 +57,27 @@ pub(crate) struct Draw {
     /// A further folder with picture files; may be given several times
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
+    /// Write over a file that is there already
+    #[arg(long)]
+    force: bool,
 }
 
 pub(crate) fn run(draw: &Draw) -> Result<(), Failure> {
-    let plan = super::read_plan(&draw.plan)?;
+    let out = Destination::of(&draw.out, draw.force, PNG)?;
+    let plan = super::files::read_plan(&draw.plan)?;
     let figures = Figures::of(&plan)?;
     let scene = scene(&plan, &figures);
-    let mut folders = vec![draw.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
-    folders.extend(draw.pictures.iter().cloned());
-    let copies = plan
-        .pictures
-        .iter()
-        .map(|picture| match find(picture, &folders) {
-            Some(path) => load(picture, &path, draw.width).map(Some),
-            None => {
-                eprintln!("overmantel: {} was not found, so its place is left toned", picture.file);
-                Ok(None)
-            }
-        })
-        .collect::<Result<Vec<_>, PictureError>>()?;
+    let folders = folders(&draw.plan, &draw.pictures);
+    let shown = shown(&plan);
+    let load = |(index, picture): (usize, &Picture)| match find(picture, &folders) {
+        _ if !shown.contains(&index) => Ok(None),
+        Some(path) => load(picture, &path, draw.width.saturating_mul(2)).map(Some),
+        None => {
+            super::tell(format_args!("{} was not found, so its place is left toned", picture.file));
+            Ok(None)
+        }
+    };
+    let copies = plan.pictures.iter().enumerate().map(load).collect::<Result<Vec<_>, Failure>>()?;
     let mut sheet = Sheet::new(draw.width, MOST_SIDE_PX);
     sheet.lines = !draw.no_lines;
     sheet.view = if draw.oblique { View::Oblique } else { View::Elevation };
@@ -88,11 +90,17 @@ pub(crate) fn run(draw: &Draw) -> Result<(), Failure> {
     let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Option::as_ref).collect();
     if draw.alone {
         let pixels = cut_out(&scene, &copies, &sheet).ok_or(PictureError::NoRoom)?;
-        return write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, &Pixels::Covering(&pixels));
+        return write_png(&out, sheet.width_px, sheet.height_px, draw.ppi, &Pixels::Covering(&pixels));
     }
     let mut painter = Painter::default();
     let drawing = painter.draw(&scene, &copies, &sheet);
-    write_png(&draw.out, sheet.width_px, sheet.height_px, draw.ppi, &Pixels::Opaque(drawing.pixels))
+    write_png(&out, sheet.width_px, sheet.height_px, draw.ppi, &Pixels::Opaque(drawing.pixels))
+}
+
+/// The pictures that pieces show.
+pub(crate) fn shown(plan: &Plan) -> Vec<usize> {
+    let pieces = plan.pieces.iter().filter_map(|piece| piece.picture);
+    pieces.chain(plan.split.map(|split| split.picture)).collect()
 }
 
 pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
@@ -101,51 +109,13 @@ pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
     folders.iter().map(|folder| folder.join(name)).find(|path| path.is_file())
 }
 
-/// Reads a picture and turns it upright.
-pub(crate) fn decoded(path: &Path) -> Result<DynamicImage, PictureError> {
-    let mut reader =
-        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(unreadable(path))?;
-    let mut limits = Limits::default();
-    limits.max_alloc = Some(4 << 30);
-    reader.limits(limits);
-    let mut decoder = reader.into_decoder().map_err(unreadable(path))?;
-    let orientation = decoder.orientation().map_err(unreadable(path))?;
-    let mut image = DynamicImage::from_decoder(decoder).map_err(unreadable(path))?;
-    image.apply_orientation(orientation);
-    Ok(image)
-}
-
-/// Pixels of a file, upright.
-pub(crate) fn upright_size(path: &Path) -> Result<(u32, u32), PictureError> {
-    let reader =
-        ImageReader::open(path).and_then(ImageReader::with_guessed_format).map_err(unreadable(path))?;
-    let mut decoder = reader.into_decoder().map_err(unreadable(path))?;
-    let (width, height) = decoder.dimensions();
-    let is_turned = matches!(
-        decoder.orientation().map_err(unreadable(path))?,
-        Orientation::Rotate90
-            | Orientation::Rotate270
-            | Orientation::Rotate90FlipH
-            | Orientation::Rotate270FlipH
-    );
-    Ok(if is_turned { (height, width) } else { (width, height) })
-}
-
-/// Reads a picture, turns it upright and keeps a copy no larger than the drawing can use.
-pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<LoadedPicture, PictureError> {
-    let rgba = decoded(path)?.into_rgba8();
-    let (width, height) = rgba.dimensions();
-    let raster = Raster::new(width, height, over_white(rgba.into_raw()))
-        .ok_or_else(|| PictureError::Empty(path.to_owned()))?;
-    let most = width_px.saturating_mul(2);
-    let raster = if width.max(height) > most {
-        let side = |px: u32| {
-            u32::try_from(u64::from(px) * u64::from(most) / u64::from(width.max(height))).unwrap_or(px)
-        };
-        resample(&raster, RasterPart::whole(&raster), side(width), side(height))
-    } else {
-        raster
-    };
+/// Reads a picture and keeps a copy whose longer side is at most so many pixels.
+///
+/// # Errors
+/// When it can't be read, or has another shape than the plan counts on.
+pub(crate) fn load(picture: &Picture, path: &Path, longest: u32) -> Result<LoadedPicture, Failure> {
+    let (raster, found) = copy(path, longest)?;
+    is_of_its_shape(picture, found)?;
     Ok(LoadedPicture {
         pyramid: Pyramid::of(raster),
         file_width_px: picture.width_px,
@@ -154,17 +124,38 @@ pub(crate) fn load(picture: &Picture, path: &Path, width_px: u32) -> Result<Load
     })
 }
 
-/// Lays transparent pixels over white paper, in linear light.
-pub(crate) fn over_white(mut pixels: Vec<u8>) -> Vec<u8> {
-    use overmantel::colour::{decode, encode};
-    for pixel in pixels.chunks_exact_mut(4).filter(|pixel| pixel[3] < 255) {
-        let cover = f32::from(pixel[3]) / 255.0;
-        for channel in &mut pixel[..3] {
-            *channel = encode(decode(*channel) * cover + 1.0 - cover);
-        }
-        pixel[3] = 255;
+/// Sees that a picture can be drawn where another with its pixels is meant: fewer or more of them, in the same shape.
+///
+/// # Errors
+/// When it has another shape.
+pub(crate) fn is_of_its_shape(picture: &Picture, found: (u32, u32)) -> Result<(), OtherPicture> {
+    let stated = (picture.width_px, picture.height_px);
+    is_meant(&picture.file, stated, found, true).map(|_| ()).map_err(OtherPicture::Shape)
+}
+
+/// Sees that a picture is the one that the plan counts on, pixel for pixel, or a smaller copy where that was allowed, which is told.
+///
+/// # Errors
+/// When it has another shape, more pixels, or fewer and that was not allowed.
+pub(crate) fn is_as_counted_on(
+    picture: &Picture,
+    found: (u32, u32),
+    may_be_smaller: bool,
+) -> Result<(), OtherPicture> {
+    let stated = (picture.width_px, picture.height_px);
+    is_of_its_shape(picture, found)?;
+    is_meant(&picture.file, stated, found, may_be_smaller).map_err(OtherPicture::Smaller)?;
+    if found.0 > stated.0 || found.1 > stated.1 {
+        return Err(OtherPicture::Larger { file: picture.file.clone(), stated, found });
     }
-    pixels
+    if found != stated {
+        let ((width, height), file) = (found, &picture.file);
+        super::tell(format_args!(
+            "{file} has {width} × {height} pixels, a smaller copy; all that is said counts on {} × {}",
+            stated.0, stated.1
+        ));
+    }
+    Ok(())
 }
 
 /// Pixels of four bytes.
@@ -176,32 +167,39 @@ pub(crate) enum Pixels<'a> {
 }
 
 pub(crate) fn write_png(
-    path: &Path,
+    out: &Destination,
     width: u32,
     height: u32,
     ppi: u32,
     pixels: &Pixels<'_>,
 ) -> Result<(), Failure> {
-    let file = File::create(path).map_err(unwritable(path))?;
-    let mut encoder = png::Encoder::new(BufWriter::new(file), width, height);
-    let (kind, bytes) = match pixels {
-        Pixels::Covering(pixels) => (png::ColorType::Rgba, pixels.to_vec()),
-        Pixels::Opaque(pixels) => {
-            let opaque = pixels.chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]);
-            (png::ColorType::Rgb, opaque.collect())
-        }
+    let (kind, samples) = match pixels {
+        Pixels::Covering(_) => (png::ColorType::Rgba, 4),
+        Pixels::Opaque(_) => (png::ColorType::Rgb, 3),
     };
-    encoder.set_color(kind);
-    encoder.set_depth(png::BitDepth::Eight);
-    encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
-    // The PNG standard counts density in pixels to the metre: ppi / 0.0254, to the nearest.
-    let per_metre = u32::try_from((u64::from(ppi) * 10_000 + 127) / 254).unwrap_or(u32::MAX);
-    encoder.set_pixel_dims(Some(png::PixelDimensions {
-        xppu: per_metre,
-        yppu: per_metre,
-        unit: png::Unit::Meter,
-    }));
-    let mut writer = encoder.write_header().map_err(unwritable(path))?;
-    writer.write_image_data(&bytes).map_err(unwritable(path))?;
-    writer.finish().map_err(unwritable(path))
+    let (Pixels::Covering(pixels) | Pixels::Opaque(pixels)) = pixels;
+    out.write(|out| {
+        let mut encoder = png::Encoder::new(out, width, height);
+        encoder.set_color(kind);
+        encoder.set_depth(png::BitDepth::Eight);
+        encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
+        // The PNG standard counts density in pixels to the metre: ppi / 0.0254, to the nearest.
+        let per_metre = u32::try_from((u64::from(ppi) * 10_000 + 127) / 254).unwrap_or(u32::MAX);
+        encoder.set_pixel_dims(Some(png::PixelDimensions {
+            xppu: per_metre,
+            yppu: per_metre,
+            unit: png::Unit::Meter,
+        }));
+        let mut writer = encoder.write_header()?;
+        // Row by row: all pixels once more would be as much memory again.
+        let mut stream = writer.stream_writer()?;
+        let mut stored = Vec::new();
+        for row in pixels.chunks_exact(width as usize * 4) {
+            stored.clear();
+            stored.extend(row.as_chunks::<4>().0.iter().flat_map(|pixel| &pixel[..samples]));
+            stream.write_all(&stored)?;
+        }
+        stream.finish()?;
+        Ok(writer.finish()?)
+    })
 }

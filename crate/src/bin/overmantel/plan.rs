@@ -1,7 +1,8 @@
 //! `overmantel plan`: a first plan to start from.
 
+use super::failure::pictures::ReadError;
 use super::failure::{Failure, FirstPlanError};
-use super::picture::upright_size;
+use super::pictures::{Inks, open};
 use super::suggest::Sizes;
 use clap::Args;
 use overmantel::fields::{FieldError, read_size};
@@ -29,7 +30,7 @@ Examples:
   overmantel plan > plan.json
   overmantel plan --wall 144x96 --picture flats.jpg --picture harbour.jpg --picture boats.jpg --out plan.json
       three pictures on a wall 144 in wide and 96 in high; width stands before height, always
-  overmantel plan --wall \"4.2 m x 260 cm\" --picture harbour.jpg | overmantel findings /dev/stdin
+  overmantel plan --wall \"4.2 m x 260 cm\" --picture harbour.jpg | overmantel findings -
       in centimetres, since the wall is, and what is unwise about it
   overmantel plan --wall 420x260 --in centimetres
       three places for pictures that are chosen later";
@@ -65,7 +66,7 @@ pub(crate) fn run(stated: &FirstPlan) -> Result<(), Failure> {
         Plan { title: stated.title.clone().unwrap_or(plan.title), ..plan }
     } else {
         let (wall, system) = wall(stated);
-        let stock = super::read_stock(stated.stock.as_deref())?;
+        let stock = super::files::read_stock(stated.stock.as_deref())?;
         let title = stated.title.as_deref().unwrap_or("A first plan");
         first_plan(title, wall, system, pictures(&stated.picture)?, &stock)?
     };
@@ -108,14 +109,19 @@ fn pictures(files: &[PathBuf]) -> Result<Vec<Picture>, Failure> {
 
 /// A picture by its file: the title is its name without the ending.
 fn picture(path: &Path) -> Result<Picture, Failure> {
-    let open = File::open(path).map_err(|why| Failure::Open { path: path.to_owned(), why })?;
+    super::files::noted(path);
+    let file = File::open(path).map_err(|why| Failure::Open { path: path.to_owned(), why })?;
     let mut head = Vec::new();
-    open.take(HEAD_BYTES)
+    file.take(HEAD_BYTES)
         .read_to_end(&mut head)
         .map_err(|why| Failure::Read { path: path.to_owned(), why })?;
     let looked = look(&head, &path.display().to_string()).map_err(FirstPlanError::Picture)?;
     // What can't be decoded here, such as AVIF, is taken as it is stored.
-    let (width_px, height_px) = upright_size(path).unwrap_or(looked);
+    let (width_px, height_px) = match open(path, Inks::Shown) {
+        Ok(source) => source.upright_px(),
+        Err(ReadError::Unknown(_)) => looked,
+        Err(why) => return Err(why.into()),
+    };
     let named = |part: Option<&std::ffi::OsStr>| {
         part.map_or_else(String::new, |name| name.to_string_lossy().into_owned())
     };

@@ -36,7 +36,7 @@ Examples:
 /// Of which plan, by which book.
 #[derive(Args)]
 pub(crate) struct PricesOf {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// Your price book
     #[arg(long, value_name = "FILE")]
@@ -59,15 +59,19 @@ pub(crate) struct PricesOf {
 pub(super) const UNPRICED: u8 = 3;
 
 pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
-    let stock = super::read_stock(stated.stock.as_deref())?;
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
     let book = asked(&stated.book, &stated.with)?;
     let price = priced(&plan, &figures, &stock, &book);
     let choices = if stated.compare { compared(&plan, &stock, &book) } else { Vec::new() };
     if stated.json {
         let text = serde_json::to_string_pretty(&report::prices(&plan.title, &book, &price, &choices))?;
-        super::say(&(text + "\n"))?;
+        super::say_json(
+            &(text
+                + "
+"),
+        )?;
     } else {
         super::say(&in_words(&plan, &book, &price, &choices))?;
     }
@@ -77,7 +81,7 @@ pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, Failure> {
 
 /// A price book with what is asked for.
 pub(super) fn asked(path: &Path, with: &[String]) -> Result<Book, Failure> {
-    let mut book = super::read_book(path)?;
+    let mut book = super::files::read_book(path)?;
     for name in with {
         book.ask_for(name, true).map_err(in_file(path))?;
     }
@@ -87,7 +91,7 @@ pub(super) fn asked(path: &Path, with: &[String]) -> Result<Book, Failure> {
 /// Says which rows of the book never count.
 pub(super) fn warn(price: &Price) {
     for row in &price.unmatched {
-        eprintln!("overmantel: {row}");
+        super::tell(row);
     }
 }
 

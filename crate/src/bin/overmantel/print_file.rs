@@ -1,27 +1,24 @@
 //! `overmantel print-file`: pieces as print-ready pictures, row by row, so that pictures of hundreds of megapixels need little memory.
 
+use super::failure::pictures::ReadError;
 use super::failure::print_file::MakeError;
-use super::failure::{Failure, in_file, make_folder};
+use super::failure::{Failure, in_file};
+use super::files;
 use super::picture::find;
+use super::pictures::{Inks, MOST_BYTES, open};
+use super::tell;
 use clap::Args;
 use overmantel::figures::Figures;
 use overmantel::length::Length;
 use overmantel::length::parse::parse;
 use overmantel::plan::Plan;
 use overmantel::print_file::{PrintFileError, PrintWish, Recipe, is_meant, limits};
-use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-mod jpeg_rows;
 mod made;
-mod png_rows;
 mod profile;
 mod progress;
-mod reader;
-mod source;
-mod tiff_rows;
 mod turned;
-mod whole;
 mod written;
 
 use made::Made;
@@ -47,7 +44,7 @@ Examples:
 /// Of which plan and piece, how, and where to.
 #[derive(Args)]
 pub(crate) struct PrintFile {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// Which piece, counted from 1, or all
     #[arg(long, default_value = "all", value_parser = read_piece)]
@@ -110,7 +107,7 @@ struct Job {
 }
 
 pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
-    let mut plan = super::read_plan(&stated.plan)?;
+    let mut plan = files::read_plan(&stated.plan)?;
     let bleed = match &stated.bleed {
         Some(text) => parse(text, plan.units.first.bare_unit()).map_err(MakeError::Bleed)?,
         None => Length::ZERO,
@@ -128,7 +125,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
         match Recipe::of(&plan, &first, piece, wish) {
             Ok(recipe) => meant.push((piece, recipe.picture)),
             Err(why) if matches!(stated.piece, Which::All) && is_original(&plan, piece) => {
-                eprintln!("overmantel: {why}");
+                tell(&why);
             }
             Err(why) => return Err(MakeError::Recipe(why).into()),
         }
@@ -143,7 +140,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
     }
     // The crop is calculated again in the pixels that the files have.
     let figures = Figures::of(&plan).map_err(in_file(&stated.plan))?;
-    let stem = stated.plan.file_stem().map_or_else(|| "plan".into(), |stem| stem.to_string_lossy());
+    let stem = files::stem(&stated.plan);
     let jobs = meant.into_iter().map(|(piece, picture)| {
         let number = piece + 1;
         Ok(Job {
@@ -154,10 +151,8 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
         })
     });
     let jobs = jobs.collect::<Result<Vec<_>, PrintFileError>>().map_err(MakeError::Recipe)?;
-    make_folder(&stated.out)?;
-    if let Some(job) = jobs.iter().find(|job| !stated.force && job.file.exists()) {
-        return Err(MakeError::Exists(job.file.clone()).into());
-    }
+    jobs.iter().try_for_each(|job| files::check_free(&job.file, stated.force))?;
+    files::make_folder(&stated.out)?;
     jobs.iter().try_for_each(|job| make(stated, job))
 }
 
@@ -167,17 +162,16 @@ fn is_original(plan: &Plan, piece: usize) -> bool {
 
 /// Finds a picture's file, sees that it is the one that is meant, and takes over how many pixels it has.
 fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<PathBuf, Failure> {
-    let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
-    folders.extend(stated.pictures.iter().cloned());
+    let folders = files::folders(&stated.plan, &stated.pictures);
     let picture = &mut plan.pictures[picture];
     let path = find(picture, &folders).ok_or_else(|| MakeError::NotFound(picture.file.clone()))?;
-    let upright = reader::open(&path)?.upright_px();
+    let upright = open(&path, Inks::Refused)?.upright_px();
     let stated_px = (picture.width_px, picture.height_px);
     let said = is_meant(&picture.file, stated_px, upright, stated.smaller).map_err(|why| {
         if upright.0 < stated_px.0 { MakeError::Smaller(why) } else { MakeError::Recipe(why) }
     })?;
     if let Some(said) = said {
-        eprintln!("overmantel: {said}");
+        tell(said);
     }
     (picture.width_px, picture.height_px) = upright;
     Ok(path)
@@ -185,7 +179,7 @@ fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<Path
 
 fn make(stated: &PrintFile, job: &Job) -> Result<(), Failure> {
     let recipe = &job.recipe;
-    let source = reader::open(&job.picture)?;
+    let source = open(&job.picture, Inks::Refused)?;
     let (form, profile, mut said) = (source.form, source.profile.clone(), source.said.clone());
     let white = overmantel::colour::Colour::hex(0xff_ff_ff);
     let (out_form, colour) =
@@ -199,23 +193,32 @@ fn make(stated: &PrintFile, job: &Job) -> Result<(), Failure> {
     if stated.format == Format::Jpeg && form.is_wide {
         said.push("16 bits become 8, as JPEG has them".into());
     }
+    let bytes = recipe.held_bytes(out_form).saturating_add(source.bytes);
+    if bytes > MOST_BYTES {
+        return Err(MakeError::Memory { piece: job.number, bytes, most: MOST_BYTES }.into());
+    }
     let first = overmantel::print_file::Rows::new(recipe, out_form, &colour).needed().start;
     let (height, label) = (source.stored_px.1, format!("piece {}", job.number));
     let mut laying = Progress::new(format!("{label}, turning"));
     let upright = Upright::of(source, first, &stated.out, &mut |row| laying.at(row, height))?;
     drop(laying);
     let made = Made::new(recipe, (form, out_form), &colour, upright, Progress::new(label));
-    // Under another name until it is whole.
-    let part = job.file.with_extension(format!("{}.part", stated.format.ending()));
-    let written = stated.format.write(&part, recipe, profile.as_deref(), stated.quality, made);
-    let kept = written.and_then(|()| {
-        fs::rename(&part, &job.file).map_err(|why| Failure::Write { path: job.file.clone(), why: why.into() })
-    });
-    if kept.is_err() {
-        let _ = fs::remove_file(&part);
-    }
-    kept?;
+    files::write(&job.file, stated.force, |out| {
+        stated.format.write(out, recipe, profile.as_deref(), stated.quality, made)
+    })
+    .map_err(of_the_picture)?;
     super::say(&report(stated, job, &said))
+}
+
+/// What goes wrong in the picture is not the fault of the file that is made of it.
+fn of_the_picture(why: Failure) -> Failure {
+    match why {
+        Failure::Write { path, why } => match why.downcast::<ReadError>() {
+            Ok(why) => Failure::ReadRows(*why),
+            Err(why) => Failure::Write { path, why },
+        },
+        other => other,
+    }
 }
 
 /// What was made, in words.

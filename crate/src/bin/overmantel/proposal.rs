@@ -1,7 +1,9 @@
 //! `overmantel proposal`: a plan with its pictures, prices and a message as one page.
 
-use super::failure::{Failure, PictureError, UnpricedError, in_file, write_file};
-use super::picture::{find, load};
+use super::failure::{Failure, PictureError, UnpricedError, in_file};
+use super::files::{Destination, PAGE, folders};
+use super::picture::{find, is_as_counted_on};
+use super::pictures::copy::copy;
 use super::prices::{asked, warn};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -11,11 +13,12 @@ use image::codecs::jpeg::JpegEncoder;
 use overmantel::figures::Figures;
 use overmantel::papers::read_date;
 use overmantel::plan::Plan;
+use overmantel::plan::limits::COPY_BYTES;
 use overmantel::prices::{Missing, priced};
 use overmantel::proposal::{Proposal, in_page};
 use overmantel::resample::Raster;
 use overmantel::stock::Stock;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 pub(crate) const HELP: &str = "\
 The page is one that `cargo page` built (www/dist/overmantel.html) or any that was handed out; the proposal is a copy of it with the plan
@@ -32,12 +35,12 @@ Examples:
 /// Of which plan, and what goes with it.
 #[derive(Args)]
 pub(crate) struct ProposalOf {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// The page that it goes into
     #[arg(long, value_name = "FILE")]
     page: PathBuf,
-    /// The HTML file to write
+    /// The HTML file to write, or - for standard output
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
     /// What it is called; the plan's title when left out
@@ -73,29 +76,39 @@ pub(crate) struct ProposalOf {
     /// A further folder with picture files; may be given several times
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
+    /// Take a picture with fewer pixels than the plan counts on
+    #[arg(long)]
+    smaller: bool,
+    /// Write over a file that is there already
+    #[arg(long)]
+    force: bool,
 }
 
 /// Bytes that a page may have.
 pub(crate) const PAGE_BYTES: usize = 64 << 20;
-/// Half of the longer side of a picture that goes with it, in pixels: pictures are loaded at twice a drawing's width.
-pub(crate) const HALF_PX: u32 = 600;
-/// The quality of its JPEG.
-const QUALITY: u8 = 82;
+/// The longer side of a picture that goes with it, in pixels.
+pub(crate) const LONGEST_PX: u32 = 1200;
+/// The quality of its JPEG; where it would be too long for a plan file, the next.
+const QUALITIES: [u8; 4] = [82, 70, 50, 25];
 
 pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let out = Destination::of(&stated.out, stated.force, PAGE)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
-    let stock = super::read_stock(stated.stock.as_deref())?;
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
     let prices = prices(stated, &plan, &figures, &stock)?;
-    let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
-    let mut folders = vec![stated.plan.parent().map_or_else(PathBuf::new, Path::to_path_buf)];
-    folders.extend(stated.pictures.iter().cloned());
+    let page = super::files::read_text(&stated.page, PAGE_BYTES, "a page")?;
+    let folders = folders(&stated.plan, &stated.pictures);
     let mut copies = Vec::new();
     for picture in &plan.pictures {
         copies.push(match find(picture, &folders) {
-            Some(path) => Some(filed(load(picture, &path, HALF_PX)?.pyramid.raster())?),
+            Some(path) => {
+                let (raster, found) = copy(&path, LONGEST_PX)?;
+                is_as_counted_on(picture, found, stated.smaller)?;
+                Some(filed(&raster)?)
+            }
             None => {
-                eprintln!("overmantel: {} was not found, so the proposal is without it", picture.file);
+                super::tell(format_args!("{} was not found, so the proposal is without it", picture.file));
                 None
             }
         });
@@ -111,7 +124,7 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
         copies,
     };
     let text = in_page(&page, &proposal).map_err(in_file(&stated.page))?;
-    write_file(&stated.out, text)
+    out.put(text.as_bytes())
 }
 
 /// What the book makes of the plan, and the lines stated: apart where there is a total, in which they are not.
@@ -134,16 +147,27 @@ fn prices(
     Ok(price.text(&book).into_iter().chain(apart).collect())
 }
 
-/// A JPEG of nothing but the pixels, in base64.
+/// A JPEG of nothing but the pixels, in base64: of the best quality with which it is no longer than a copy may be.
+///
+/// # Errors
+/// When it can't be encoded.
 pub(crate) fn filed(raster: &Raster) -> Result<String, PictureError> {
     let opaque: Vec<u8> =
         raster.pixels().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
-    let mut bytes = Vec::new();
-    JpegEncoder::new_with_quality(&mut bytes, QUALITY).encode(
-        &opaque,
-        raster.width_px(),
-        raster.height_px(),
-        ExtendedColorType::Rgb8,
-    )?;
-    Ok(STANDARD.encode(bytes))
+    let (width, height) = (raster.width_px(), raster.height_px());
+    let mut text = String::new();
+    for quality in QUALITIES {
+        let mut bytes = Vec::new();
+        JpegEncoder::new_with_quality(&mut bytes, quality).encode(
+            &opaque,
+            width,
+            height,
+            ExtendedColorType::Rgb8,
+        )?;
+        text = STANDARD.encode(bytes);
+        if text.len() <= COPY_BYTES {
+            break;
+        }
+    }
+    Ok(text)
 }

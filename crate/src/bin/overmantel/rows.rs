@@ -20,7 +20,7 @@ Examples:
 /// Of which plan, what, and how.
 #[derive(Args)]
 pub(crate) struct RowsOf {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// What
     #[arg(long, value_enum)]
@@ -45,9 +45,9 @@ enum What {
 }
 
 pub(crate) fn run(stated: &RowsOf) -> Result<(), Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
-    let stock = super::read_stock(stated.stock.as_deref())?;
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
     let job = Job::new(&plan, &figures, &stock, Paper::A4);
     let rows: Rows = match stated.of {
         What::Order => order(&job),
@@ -59,7 +59,11 @@ pub(crate) fn run(stated: &RowsOf) -> Result<(), Failure> {
     }
     if stated.json {
         let text = serde_json::to_string_pretty(&rows.json())?;
-        return super::say(&(text + "\n"));
+        return super::say_json(
+            &(text
+                + "
+"),
+        );
     }
     super::say(&rows.csv())
 }

@@ -1,6 +1,7 @@
 //! `overmantel section`: a cut through one piece of a plan, as a PNG.
 
 use super::failure::Failure;
+use super::files::{Destination, PNG};
 use super::picture::{Pixels, write_png};
 use clap::Args;
 use overmantel::draw::{MOST_SIDE_PX, Sheet, Theme, section};
@@ -17,9 +18,9 @@ Example:
 /// Of which piece and where to.
 #[derive(Args)]
 pub(crate) struct Section {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
-    /// The PNG file to write
+    /// The PNG file to write, or - for standard output
     #[arg(long)]
     out: PathBuf,
     /// Which piece, counted from 1
@@ -34,10 +35,14 @@ pub(crate) struct Section {
     /// A dark sheet
     #[arg(long)]
     dark: bool,
+    /// Write over a file that is there already
+    #[arg(long)]
+    force: bool,
 }
 
 pub(crate) fn run(stated: &Section) -> Result<(), Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let out = Destination::of(&stated.out, stated.force, PNG)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let index = usize::from(stated.piece) - 1;
     let cut = overmantel::scene::section::section(&plan, &figures, index)
@@ -49,5 +54,5 @@ pub(crate) fn run(stated: &Section) -> Result<(), Failure> {
     sheet.pixel_ratio = ratio.max(1.0);
     let drawing = section::draw(&cut, &sheet, plan.units.first);
     let pixels = Pixels::Opaque(&drawing.pixels);
-    write_png(&stated.out, drawing.width_px, drawing.height_px, stated.ppi, &pixels)
+    write_png(&out, drawing.width_px, drawing.height_px, stated.ppi, &pixels)
 }

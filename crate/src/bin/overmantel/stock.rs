@@ -35,6 +35,6 @@ pub(crate) struct StockOf {
 }
 
 pub(crate) fn run(stated: &StockOf) -> Result<(), Failure> {
-    let stock = super::read_stock(stated.stock.as_deref())?;
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
     stated.to.put(&(stock.write() + "\n"))
 }

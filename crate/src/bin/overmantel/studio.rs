@@ -1,8 +1,9 @@
 //! `overmantel studio`: a folder of pictures as a page from which buyers start.
 
-use super::failure::{Failure, TableError, in_file, write_file};
-use super::picture::{load, upright_size};
-use super::proposal::{HALF_PX, PAGE_BYTES, filed};
+use super::failure::{Failure, TableError, in_file};
+use super::files::{Destination, PAGE};
+use super::pictures::copy::copy;
+use super::proposal::{LONGEST_PX, PAGE_BYTES, filed};
 use clap::Args;
 use overmantel::plan::Picture;
 use overmantel::proposal::{Offered, studio, studio_plan};
@@ -12,7 +13,7 @@ use std::path::{Path, PathBuf};
 pub(crate) const HELP: &str = "\
 The page is one that `cargo page` built; the studio's page is a copy of it with your pictures in place of the demo's, reduced and with
 nothing of the camera or the place in them. Put it on any static host: a buyer starts from your first three.
-Titles come from a file pictures.csv in the folder, a line each: the file's name, a comma, the title. Without it the names of the files
+Titles come from a file pictures.csv in the folder, a line each: the file's name, a comma, the title, in quotation marks or not. Without it the names of the files
 are the titles, in their order.
 
 Example:
@@ -26,7 +27,7 @@ pub(crate) struct StudioOf {
     /// The page that they go into
     #[arg(long, value_name = "FILE")]
     page: PathBuf,
-    /// The HTML file to write
+    /// The HTML file to write, or - for standard output
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
     /// What the studio is called
@@ -38,46 +39,46 @@ pub(crate) struct StudioOf {
     /// Your price book, by which every visitor sees what a plan costs
     #[arg(long, value_name = "FILE")]
     book: Option<PathBuf>,
+    /// Write over a file that is there already
+    #[arg(long)]
+    force: bool,
 }
 
 /// Bytes of the table of titles at the most.
 const TABLE_BYTES: usize = 64 * 1024;
 
 pub(crate) fn run(stated: &StudioOf) -> Result<(), Failure> {
-    let page = super::read_text(&stated.page, PAGE_BYTES, "a page")?;
-    super::read_stock(stated.stock.as_deref())?;
-    stated.book.as_deref().map(super::read_book).transpose()?;
+    let out = Destination::of(&stated.out, stated.force, PAGE)?;
+    let page = super::files::read_text(&stated.page, PAGE_BYTES, "a page")?;
+    super::files::read_stock(stated.stock.as_deref())?;
+    stated.book.as_deref().map(super::files::read_book).transpose()?;
     let text_of = |path: &Option<PathBuf>, most, what| {
-        path.as_deref().map(|path| super::read_text(path, most, what)).transpose()
+        path.as_deref().map(|path| super::files::read_text(path, most, what)).transpose()
     };
     let stock = text_of(&stated.stock, stock::limits::FILE_BYTES, "a stock file")?;
     let book = text_of(&stated.book, prices::limits::FILE_BYTES, "a price book")?;
     let mut pictures = Vec::new();
     let mut filed_pictures = Vec::new();
     for (path, title) in titled(&stated.folder)? {
-        let (width_px, height_px) = upright_size(&path)?;
+        let (raster, (width_px, height_px)) = copy(&path, LONGEST_PX)?;
         let file = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
         let picture = Picture { name: title, file, width_px, height_px, subject: None };
-        filed_pictures.push(filed(load(&picture, &path, HALF_PX)?.pyramid.raster())?);
+        filed_pictures.push(filed(&raster)?);
         pictures.push(picture);
     }
     let plan = studio_plan(&stated.title, pictures)
         .map_err(|why| TableError::Folder { folder: stated.folder.clone(), why: Box::new(why) })?;
     let offered = Offered { stock: stock.as_deref(), book: book.as_deref() };
     let text = studio(&page, &plan, &filed_pictures, offered).map_err(in_file(&stated.page))?;
-    write_file(&stated.out, text)
+    out.put(text.as_bytes())
 }
 
 /// The pictures with their titles: in the order of the table, or of their names.
 fn titled(folder: &Path) -> Result<Vec<(PathBuf, String)>, Failure> {
     let table = folder.join("pictures.csv");
     if table.is_file() {
-        let text = super::read_text(&table, TABLE_BYTES, "a table of titles")?;
-        return text
-            .lines()
-            .filter(|line| !line.trim().is_empty())
-            .map(|line| Ok(row(folder, line)?))
-            .collect();
+        let text = super::files::read_text(&table, TABLE_BYTES, "a table of titles")?;
+        return rows(folder, &text).map_err(Failure::from);
     }
     let entries = std::fs::read_dir(folder).map_err(|why| Failure::Read { path: folder.to_owned(), why })?;
     let mut found: Vec<PathBuf> =
@@ -89,13 +90,35 @@ fn titled(folder: &Path) -> Result<Vec<(PathBuf, String)>, Failure> {
     Ok(found.into_iter().map(|path| (path.clone(), title(&path))).collect())
 }
 
-fn row(folder: &Path, line: &str) -> Result<(PathBuf, String), TableError> {
-    let (file, title) = line.split_once(',').ok_or_else(|| TableError::NoTitle(line.to_owned()))?;
+/// The lines of the table, as RFC 4180 has them: what stands in quotation marks may have commas in it. So may a title without them.
+fn rows(folder: &Path, text: &str) -> Result<Vec<(PathBuf, String)>, TableError> {
+    let mut reader = csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(text.as_bytes());
+    let mut found = Vec::new();
+    for record in reader.records() {
+        let record = record?;
+        let cells: Vec<&str> = record.iter().collect();
+        if let [file, title @ ..] = &cells[..]
+            && cells.iter().any(|cell| !cell.trim().is_empty())
+        {
+            found.push(row(folder, file.trim(), title)?);
+        }
+    }
+    Ok(found)
+}
+
+fn row(folder: &Path, file: &str, title: &[&str]) -> Result<(PathBuf, String), TableError> {
+    if title.is_empty() {
+        return Err(TableError::NoTitle(file.to_owned()));
+    }
     // Only the last part of the name counts: a table must not reach into other folders.
-    let name = Path::new(file.trim()).file_name();
+    let name = Path::new(file).file_name();
     let path = name.map(|name| folder.join(name)).filter(|path| path.is_file() && is_picture(path));
-    path.map(|path| (path, title.trim().to_owned()))
-        .ok_or_else(|| TableError::NoPicture(file.trim().to_owned()))
+    let title = title.join(",");
+    let title = title.trim();
+    // After a comma and a space, quotation marks are part of the cell, though they are not meant so.
+    let bare = title.strip_prefix('"').and_then(|rest| rest.strip_suffix('"'));
+    let title = bare.map_or_else(|| title.to_owned(), |bare| bare.replace("\"\"", "\""));
+    path.map(|path| (path, title)).ok_or_else(|| TableError::NoPicture(file.to_owned()))
 }
 
 fn is_picture(path: &Path) -> bool {

@@ -35,7 +35,7 @@ Examples:
 /// For which plan, and what is wished.
 #[derive(Args)]
 pub(crate) struct SuggestFor {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
     /// A list of your own that replaces or adds to what is on offer, and to the limits of findings
     #[arg(long, value_name = "FILE")]
@@ -126,9 +126,9 @@ impl Sizes {
 const NOTHING: u8 = 3;
 
 pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, Failure> {
-    let plan = super::read_plan(&stated.plan)?;
-    let stock = super::read_stock(stated.stock.as_deref())?;
-    let book = stated.book.as_deref().map(super::read_book).transpose()?;
+    let plan = super::files::read_plan(&stated.plan)?;
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
+    let book = stated.book.as_deref().map(super::files::read_book).transpose()?;
     let counts: Vec<usize> = stated.count.iter().map(|&count| count.into()).collect();
     let makes: Vec<Make> = stated.make.iter().map(|&make| Make::ALL[make as usize]).collect();
     let usual = SuggestionWish::default();
@@ -146,12 +146,16 @@ pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, Failure> {
     if let Some(number) = stated.take {
         let one = number.checked_sub(1).and_then(|index| found.suggestions.get(index));
         let one = one.ok_or(ChoiceError::NoSuggestion { number, count: found.suggestions.len() })?;
-        eprintln!("overmantel: {}", one.words);
-        super::say(&(file::write(&one.plan) + "\n"))?;
+        super::tell(&one.words);
+        super::say_json(&(file::write(&one.plan) + "\n"))?;
     } else if stated.json {
         let told = report::suggestions(&plan, &stock, &wish, &found)?;
         let text = serde_json::to_string_pretty(&told)?;
-        super::say(&(text + "\n"))?;
+        super::say_json(
+            &(text
+                + "
+"),
+        )?;
     } else {
         super::say(&in_words(&plan, &wish, &found))?;
     }

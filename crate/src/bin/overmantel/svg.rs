@@ -1,6 +1,8 @@
 //! `overmantel svg`: a drawing as an SVG file at true size.
 
-use super::failure::{Failure, write_file};
+use super::failure::Failure;
+use super::files::{Destination, SVG};
+use super::picture::is_of_its_shape;
 use clap::{Args, ValueEnum};
 use overmantel::figures::Figures;
 use overmantel::papers::svg::{Drawing, write};
@@ -20,9 +22,9 @@ Examples:
 /// Of which plan, which, and where to.
 #[derive(Args)]
 pub(crate) struct SvgOf {
-    /// The plan file
+    /// The plan file, or - for standard input
     plan: PathBuf,
-    /// The SVG file to write
+    /// The SVG file to write, or - for standard output
     #[arg(long)]
     out: PathBuf,
     /// Which drawing
@@ -37,6 +39,9 @@ pub(crate) struct SvgOf {
     /// A further folder with picture files; may be given several times
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
+    /// Write over a file that is there already
+    #[arg(long)]
+    force: bool,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -52,11 +57,12 @@ enum Which {
 }
 
 pub(crate) fn run(stated: &SvgOf) -> Result<(), Failure> {
-    let plan = super::read_plan(&stated.plan)?;
+    let out = Destination::of(&stated.out, stated.force, SVG)?;
+    let plan = super::files::read_plan(&stated.plan)?;
     let figures = Figures::of(&plan)?;
     let stock = overmantel::stock::Stock::offered();
     let photos = if matches!(stated.of, Which::Elevation | Which::Pieces) {
-        super::papers::photos(&plan, &stated.plan, &stated.pictures)?
+        super::papers::photos(&plan, &stated.plan, &stated.pictures, is_of_its_shape)?
     } else {
         Vec::new()
     };
@@ -67,5 +73,5 @@ pub(crate) fn run(stated: &SvgOf) -> Result<(), Failure> {
         Which::Section => Drawing::Section(usize::from(stated.piece) - 1),
     };
     let text = write(&Job::new(&plan, &figures, &stock, Paper::A4), drawing, &photos, stated.clear)?;
-    write_file(&stated.out, text)
+    out.put(text.as_bytes())
 }

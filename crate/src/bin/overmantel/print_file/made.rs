@@ -2,7 +2,7 @@
 
 use super::progress::Progress;
 use super::turned::Upright;
-use crate::failure::print_file::ReadError;
+use crate::failure::pictures::ReadError;
 use overmantel::print_file::{Form, Recipe, Rows};
 use std::collections::VecDeque;
 use std::ops::Range;

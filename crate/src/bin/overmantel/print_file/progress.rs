@@ -1,5 +1,6 @@
 //! How far a long piece of work is: a bar on a terminal, else a line now and then.
 
+use crate::say::tell_line;
 use std::io::{IsTerminal, Write};
 use std::time::{Duration, Instant};
 
@@ -32,7 +33,7 @@ impl Progress {
         if !self.is_bar {
             if self.shown_at.elapsed() >= LINE {
                 self.shown_at = Instant::now();
-                eprintln!("{}: {} %", self.label, permille / 10);
+                tell_line(format_args!("{}: {} %", self.label, permille / 10));
             }
             return;
         }

@@ -1,16 +1,16 @@
-//! The rows of a picture as it is to be seen. One that is stored upside down or on its side is first laid out in a file beside the output, since
-//! its first row is not the first that is stored.
+//! The rows of a picture as it is to be seen. One that is stored upside down or on its side is first laid out in a file in the folder of the
+//! output, since its first row is not the first that is stored. That file has no name, so that nothing is left of it however this ends.
 
-use super::source::{Source, StoredRows};
-use crate::failure::print_file::ReadError;
-use std::fs::{File, OpenOptions};
+use crate::failure::pictures::ReadError;
+use crate::pictures::source::{Source, StoredRows};
+use std::fs::File;
 use std::io::{BufWriter, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
 /// Rows of an upright picture, from one on.
 pub(super) enum Upright {
-    /// As they are stored, left and right exchanged or not; how many are to be passed over first.
-    Straight { rows: Box<dyn StoredRows>, is_mirrored: bool, passed_over: u32 },
+    /// As they are stored, left and right exchanged or not; how many are to be passed over first, and how many are left.
+    Straight { rows: Box<dyn StoredRows>, is_mirrored: bool, passed_over: u32, left: u32 },
     /// From a file.
     Laid(Laid),
 }
@@ -25,7 +25,8 @@ impl Upright {
     ) -> Result<Self, ReadError> {
         if source.orientation <= 2 {
             let is_mirrored = source.orientation == 2;
-            return Ok(Self::Straight { rows: source.rows, is_mirrored, passed_over: first });
+            let left = source.stored_px.1.saturating_sub(first);
+            return Ok(Self::Straight { rows: source.rows, is_mirrored, passed_over: first, left });
         }
         Laid::of(source, first, folder, seen).map(Self::Laid)
     }
@@ -33,11 +34,15 @@ impl Upright {
     /// The next row; pixels are of so many bytes.
     pub(super) fn next(&mut self, bytes: usize, row: &mut Vec<u8>) -> Result<(), ReadError> {
         match self {
-            Self::Straight { rows, is_mirrored, passed_over } => {
+            Self::Straight { rows, is_mirrored, passed_over, left } => {
                 for _ in 0..std::mem::take(passed_over) {
                     rows.next(row)?;
                 }
                 rows.next(row)?;
+                *left = left.saturating_sub(1);
+                if *left == 0 {
+                    rows.end()?;
+                }
                 if *is_mirrored {
                     exchange(row, bytes);
                 }
@@ -54,10 +59,10 @@ fn exchange(row: &mut [u8], bytes: usize) {
     row.chunks_exact_mut(bytes).for_each(<[u8]>::reverse);
 }
 
-/// A picture laid out in a file, which is removed at the end.
+/// A picture laid out in a file without a name.
 pub(super) struct Laid {
     file: File,
-    path: PathBuf,
+    folder: PathBuf,
     stored_px: (u32, u32),
     bytes: usize,
     orientation: u8,
@@ -77,12 +82,10 @@ impl Laid {
         folder: &Path,
         seen: &mut dyn FnMut(u32),
     ) -> Result<Self, ReadError> {
-        let path = folder.join(format!(".turned-{}.part", std::process::id()));
-        let failed = |why: std::io::Error| ReadError::Turned { path: path.clone(), why };
-        let options = OpenOptions::new().read(true).write(true).create(true).truncate(true).open(&path);
+        let failed = |why: std::io::Error| ReadError::Turned { folder: folder.to_owned(), why };
         let mut laid = Self {
-            file: options.map_err(failed)?,
-            path: path.clone(),
+            file: tempfile::tempfile_in(folder).map_err(failed)?,
+            folder: folder.to_owned(),
             stored_px: source.stored_px,
             bytes: source.form.bytes(),
             orientation: source.orientation,
@@ -97,6 +100,7 @@ impl Laid {
             out.write_all(&row).map_err(failed)?;
             seen(index + 1);
         }
+        source.rows.end()?;
         out.flush().map_err(failed)?;
         drop(out);
         Ok(laid)
@@ -106,7 +110,7 @@ impl Laid {
         let number = self.next;
         self.next += 1;
         let read = if self.orientation <= 4 { self.row(number, row) } else { self.column(number, row) };
-        read.map_err(|why| ReadError::File { path: self.path.clone(), why })
+        read.map_err(|why| ReadError::Turned { folder: self.folder.clone(), why })
     }
 
     /// 3 is upside down, 4 the same seen in a mirror.
@@ -161,12 +165,5 @@ impl Laid {
             }
         }
         Ok(())
-    }
-}
-
-impl Drop for Laid {
-    fn drop(&mut self) {
-        // What can't be removed is left: there is nobody to tell.
-        let _ = std::fs::remove_file(&self.path);
     }
 }

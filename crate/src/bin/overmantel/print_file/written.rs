@@ -1,8 +1,10 @@
 //! Writing rows as PNG, TIFF or JPEG, one after the other, with density and profile and nothing else.
 
 use super::made::Made;
-use crate::failure::print_file::{MakeError, ReadError};
-use crate::failure::{Cause, Failure};
+use crate::failure::Cause;
+use crate::failure::pictures::ReadError;
+use crate::failure::print_file::MakeError;
+use crate::pictures::source::narrowed;
 use clap::ValueEnum;
 use jpeg_encoder::{Encoder, ImageBuffer, JpegColorType, PixelDensity, SamplingFactor, rgb_to_ycbcr};
 use overmantel::length::Length;
@@ -10,9 +12,7 @@ use overmantel::print_file::Recipe;
 use png::{BitDepth, ColorType, Info, PixelDimensions, SrgbRenderingIntent, Unit};
 use std::borrow::Cow;
 use std::cell::RefCell;
-use std::fs::File;
-use std::io::{BufWriter, Seek, Write};
-use std::path::Path;
+use std::io::{Seek, Write};
 use tiff::encoder::{DirectoryEncoder, Rational, TiffEncoder, TiffKind};
 use tiff::tags::{Tag, Type};
 
@@ -48,25 +48,20 @@ impl Format {
         }
     }
 
-    /// Writes all rows into a new file.
+    /// Writes all rows.
     pub(super) fn write(
         self,
-        path: &Path,
+        out: &mut (impl Write + Seek),
         recipe: &Recipe,
         profile: Option<&[u8]>,
         quality: u8,
         made: Made,
-    ) -> Result<(), Failure> {
-        let failed = |why: Cause| Failure::Write { path: path.to_owned(), why };
-        let file = File::create(path).map_err(|why| failed(why.into()))?;
-        let mut out = BufWriter::with_capacity(1 << 20, file);
+    ) -> Result<(), Cause> {
         match self {
-            Self::Png => png(&mut out, recipe, profile, made),
-            Self::Jpeg => jpeg(&mut out, recipe, profile, quality, made),
-            Self::Tiff => tiff(&mut out, recipe, profile, made),
+            Self::Png => png(out, recipe, profile, made),
+            Self::Jpeg => jpeg(out, recipe, profile, quality, made),
+            Self::Tiff => tiff(out, recipe, profile, made),
         }
-        .map_err(failed)?;
-        out.flush().map_err(|why| failed(why.into()))
     }
 }
 
@@ -250,9 +245,4 @@ impl ImageBuffer for Pulled<'_> {
             buffers[0].extend_from_slice(row);
         }
     }
-}
-
-/// Sixteen bits as eight: 65535 = 255 × 257, to the nearest.
-fn narrowed(pair: &[u8; 2]) -> u8 {
-    u8::try_from((u32::from(u16::from_be_bytes(*pair)) + 128) / 257).unwrap_or(u8::MAX)
 }

@@ -4,20 +4,23 @@
 //! only each starts afresh (as after a restart marker). Some of them, with the one above and the one below that colours are smoothed from, make
 //! a small file, which the decoder decodes to the very pixels that it would find in the whole.
 
+use super::MOST_EXTRA_BYTES;
 use super::source::{Alpha, Samples, Source, StoredRows};
-use crate::failure::print_file::{Fault, ReadError, broken, unreadable};
+use crate::failure::pictures::{Fault, ReadError, broken, unreadable};
+use bits::Huffman;
 use error::JpegError;
 use image::codecs::jpeg::JpegDecoder;
 use image::metadata::Orientation;
 use image::{ColorType, ImageDecoder};
 use overmantel::print_file::Form;
-use scan::{Component, Huffman, Scan};
+use scan::{Component, Scan};
 use std::collections::VecDeque;
 use std::fs::File;
 use std::io::{BufReader, Cursor, Read};
 use std::path::{Path, PathBuf};
 
-mod error;
+pub(super) mod bits;
+pub(super) mod error;
 mod scan;
 
 /// Opens a JPEG; none where its pixels are not coded from the top down.
@@ -25,9 +28,6 @@ pub(super) fn open(path: &Path) -> Result<Option<Source>, ReadError> {
     let file = File::open(path).map_err(unreadable(path, "JPEG"))?;
     let mut input = BufReader::with_capacity(1 << 18, file);
     let head = Head::read(&mut input).map_err(unreadable(path, "JPEG"))?;
-    if head.components.len() == 4 {
-        return Err(ReadError::Cmyk(path.to_owned()));
-    }
     let Some(scan) = head.scan(input) else { return Ok(None) };
     let form = Form { is_coloured: head.components.len() == 3, is_wide: false };
     let profile = head.profile();
@@ -36,6 +36,7 @@ pub(super) fn open(path: &Path) -> Result<Option<Source>, ReadError> {
         stored_px: (head.width.into(), head.height.into()),
         orientation: head.orientation,
         profile,
+        bytes: 0,
         said: Vec::new(),
         rows: Box::new(JpegRows {
             samples: Samples { count: form.samples(), form, alpha: Alpha::None },
@@ -76,6 +77,7 @@ impl Head {
         let mut head = Self { orientation: 1, ..Self::default() };
         let mut pair = [0; 2];
         input.read_exact(&mut pair)?;
+        let mut all = 0;
         loop {
             let mut byte = [0];
             input.read_exact(&mut byte)?;
@@ -87,6 +89,10 @@ impl Head {
             }
             input.read_exact(&mut pair)?;
             let length = usize::from(u16::from_be_bytes(pair)).checked_sub(2).ok_or(JpegError::NoLength)?;
+            all += length;
+            if all > MOST_EXTRA_BYTES {
+                return Err(JpegError::Long);
+            }
             let mut body = vec![0; length];
             input.read_exact(&mut body)?;
             head.take(byte[0], &body).ok_or(JpegError::CutOff)?;
@@ -247,7 +253,8 @@ impl JpegRows {
         let part = (below * high).min(height) - above * high;
         let part_px = u16::try_from(part).map_err(broken(&self.path))?;
         let file = self.head.file(&self.scan, self.coded.iter().take(below - above), part_px);
-        let decoder = JpegDecoder::new(Cursor::new(file)).map_err(broken(&self.path))?;
+        let damaged = |why| broken(&self.path)(Fault::from(why));
+        let decoder = JpegDecoder::new(Cursor::new(file)).map_err(damaged)?;
         let is_meant =
             decoder.color_type() == if self.samples.count == 3 { ColorType::Rgb8 } else { ColorType::L8 };
         let bytes = usize::from(self.head.width) * part * self.samples.count;
@@ -255,7 +262,7 @@ impl JpegRows {
             return Err(broken(&self.path)(Fault::Colours));
         }
         self.pixels.resize(bytes, 0);
-        decoder.read_image(&mut self.pixels).map_err(broken(&self.path))?;
+        decoder.read_image(&mut self.pixels).map_err(damaged)?;
         let stride = usize::from(self.head.width) * self.samples.count;
         self.pixels.truncate(((to * high).min(height) - above * high) * stride);
         self.have = above * high;
@@ -273,5 +280,10 @@ impl StoredRows for JpegRows {
         self.samples.plain(stored, row);
         self.next += 1;
         Ok(())
+    }
+
+    fn end(&mut self) -> Result<(), ReadError> {
+        let is_end = self.scan.is_end().map_err(broken(&self.path))?;
+        if is_end { Ok(()) } else { Err(ReadError::GoesOn(self.path.clone())) }
     }
 }

@@ -3,9 +3,10 @@
 //! T.81, annex F: the mean of a block is coded as its difference from that of the one before, everything else by itself. So only the means
 //! are coded again, with the table of annex K.3, which has a code for every difference that there can be.
 
+use super::bits::{Bits, Huffman};
 use super::error::JpegError;
 use std::fs::File;
-use std::io::{BufReader, Read};
+use std::io::BufReader;
 
 /// A colour of the picture: its name, how many blocks of it there are to a unit, and its tables.
 #[derive(Clone, Copy)]
@@ -24,29 +25,6 @@ impl Component {
 
     fn blocks(&self) -> (usize, usize) {
         (usize::from(self.sampling >> 4), usize::from(self.sampling & 15))
-    }
-}
-
-/// A table of codes: for each sixteen bits that can come, how many of them are a code, and for what.
-#[derive(Clone)]
-pub(super) struct Huffman(Vec<(u8, u8)>);
-
-impl Huffman {
-    /// From the number of codes of each length, and what they stand for (T.81, annex C); `None` where there are too many.
-    pub(super) fn new(counts: &[u8], symbols: &[u8]) -> Option<Self> {
-        let mut table = Vec::with_capacity(1 << 16);
-        let mut symbols = symbols.iter();
-        for (length, &count) in (1_u8..=16).zip(counts) {
-            for _ in 0..count {
-                let until = table.len() + (1 << (16 - length));
-                if until > 1 << 16 {
-                    return None;
-                }
-                table.resize(until, (length, *symbols.next()?));
-            }
-        }
-        table.resize(1 << 16, (0, 0));
-        Some(Self(table))
     }
 }
 
@@ -84,7 +62,7 @@ struct UnitBlocks {
 
 /// Coded pixels on their way.
 pub(super) struct Scan {
-    bits: Bits,
+    bits: Bits<BufReader<File>>,
     parts: Vec<UnitBlocks>,
     /// Units across.
     pub(super) across: u16,
@@ -107,7 +85,9 @@ impl Scan {
         let of = |part: &Component| if is_alone { (1, 1) } else { part.blocks() };
         let wide = components.iter().map(|part| of(part).0).max()?;
         let high = components.iter().map(|part| of(part).1).max()?;
-        if components.iter().any(|part| !matches!(of(part), (1..=4, 1..=4))) {
+        // At most ten blocks to a unit (T.81, B.2.3).
+        let blocks = components.iter().map(|part| of(part).0 * of(part).1).sum::<usize>();
+        if components.iter().any(|part| !matches!(of(part), (1..=4, 1..=4))) || blocks > 10 {
             return None;
         }
         let part = |(part, (dc, ac)): (&Component, (Huffman, Huffman))| UnitBlocks {
@@ -124,6 +104,11 @@ impl Scan {
             restart: restart.into(),
             done: 0,
         })
+    }
+
+    /// Whether the picture ends here, as it should behind its last row.
+    pub(super) fn is_end(&mut self) -> Result<bool, JpegError> {
+        Ok(self.bits.marker()? == 0xd9)
     }
 
     /// The next row of units, coded by itself.
@@ -149,7 +134,7 @@ impl Scan {
 
 /// Takes a block and writes it again, its mean by the one that was written before.
 fn block(
-    bits: &mut Bits,
+    bits: &mut Bits<BufReader<File>>,
     part: &mut UnitBlocks,
     before: &mut i32,
     out: &mut Written,
@@ -184,97 +169,6 @@ fn block(
         place += u32::from(run) + 1;
     }
     if place > 64 { Err(JpegError::Values) } else { Ok(()) }
-}
-
-/// Bits out of coded data, without the zeros that stand behind bytes of ones.
-struct Bits {
-    input: BufReader<File>,
-    held: u64,
-    count: u32,
-    /// A marker that ends the data, once it came.
-    marker: Option<u8>,
-    /// Bits that were made up behind the end.
-    made_up: u32,
-}
-
-impl Bits {
-    const fn new(input: BufReader<File>) -> Self {
-        Self { input, held: 0, count: 0, marker: None, made_up: 0 }
-    }
-
-    fn byte(&mut self) -> Result<u8, JpegError> {
-        let mut byte = [0];
-        self.input.read_exact(&mut byte)?;
-        Ok(byte[0])
-    }
-
-    fn fill(&mut self) -> Result<(), JpegError> {
-        while self.count <= 48 {
-            let mut byte = 0;
-            if self.marker.is_none() {
-                byte = self.byte()?;
-                if byte == 0xff {
-                    let mut next = self.byte()?;
-                    while next == 0xff {
-                        next = self.byte()?;
-                    }
-                    if next != 0 {
-                        self.marker = Some(next);
-                        byte = 0;
-                    }
-                }
-            }
-            if self.marker.is_some() {
-                self.made_up += 8;
-            }
-            self.held = self.held << 8 | u64::from(byte);
-            self.count += 8;
-        }
-        Ok(())
-    }
-
-    fn take(&mut self, count: u32) -> Result<u32, JpegError> {
-        if self.count < count {
-            self.fill()?;
-        }
-        self.count -= count;
-        if self.count < self.made_up {
-            return Err(JpegError::Early);
-        }
-        Ok(u32::try_from(self.held >> self.count & ((1 << count) - 1)).unwrap_or_default())
-    }
-
-    /// The next code: its bits, how many they are, and what it stands for.
-    fn code(&mut self, table: &Huffman) -> Result<(u32, u32, u8), JpegError> {
-        if self.count < 16 {
-            self.fill()?;
-        }
-        let (length, symbol) = table.0[(self.held >> (self.count - 16) & 0xffff) as usize];
-        if length == 0 {
-            return Err(JpegError::Code);
-        }
-        Ok((self.take(length.into())?, length.into(), symbol))
-    }
-
-    /// Passes a restart marker.
-    fn restart(&mut self) -> Result<(), JpegError> {
-        // At most some ones are left before it.
-        if self.count - self.made_up >= 8 {
-            return Err(JpegError::NoRestart);
-        }
-        if self.marker.is_none() {
-            let (one, other) = (self.byte()?, self.byte()?);
-            if one != 0xff {
-                return Err(JpegError::NoRestart);
-            }
-            self.marker = Some(other);
-        }
-        if !matches!(self.marker, Some(0xd0..=0xd7)) {
-            return Err(JpegError::NoRestart);
-        }
-        (self.marker, self.held, self.count, self.made_up) = (None, 0, 0, 0);
-        Ok(())
-    }
 }
 
 /// Bits as coded data.

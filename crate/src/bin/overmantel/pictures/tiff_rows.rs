@@ -1,7 +1,8 @@
 //! TIFF files row by row: those that are not packed from the very bytes, others by their strips or rows of tiles.
 
 use super::source::{Alpha, Samples, Source, StoredRows};
-use crate::failure::print_file::{Fault, ReadError, broken, unreadable};
+use super::{MOST_BYTES, MOST_EXTRA_BYTES};
+use crate::failure::pictures::{Fault, ReadError, broken, unreadable};
 use overmantel::print_file::Form;
 use std::fs::File;
 use std::io::{BufReader, Read, Seek, SeekFrom};
@@ -10,29 +11,28 @@ use tiff::ColorType;
 use tiff::decoder::{ChunkType, Decoder, DecodingResult, Limits};
 use tiff::tags::{ByteOrder, Tag};
 
-/// Bytes of a strip or a tile that is packed, at the most.
-const MOST_BYTES: usize = 2 << 30;
-
 type Read_ = BufReader<File>;
 
 /// Opens a TIFF.
 pub(super) fn open(path: &Path) -> Result<Source, ReadError> {
     let file = File::open(path).map_err(unreadable(path, "TIFF"))?;
-    let decoder = Decoder::new(BufReader::new(file)).map_err(unreadable(path, "TIFF"))?;
+    let unread = |why| unreadable(path, "TIFF")(Fault::from(why));
+    let decoder = Decoder::new(BufReader::new(file)).map_err(unread)?;
     let mut limits = Limits::default();
-    limits.decoding_buffer_size = MOST_BYTES;
-    limits.intermediate_buffer_size = MOST_BYTES;
-    limits.ifd_value_size = 64 << 20;
+    let most = usize::try_from(MOST_BYTES).unwrap_or(usize::MAX);
+    limits.decoding_buffer_size = most;
+    limits.intermediate_buffer_size = most;
+    limits.ifd_value_size = MOST_EXTRA_BYTES;
     let mut decoder = decoder.with_limits(limits);
-    let stored_px = decoder.dimensions().map_err(unreadable(path, "TIFF"))?;
-    let mut number = |tag| decoder.find_tag_unsigned::<u32>(tag).map_err(unreadable(path, "TIFF"));
+    let stored_px = decoder.dimensions().map_err(unread)?;
+    let mut number = |tag| decoder.find_tag_unsigned::<u32>(tag).map_err(unread);
     let planes = number(Tag::PlanarConfiguration)?.unwrap_or(1);
     let orientation = number(Tag::Orientation)?.unwrap_or(1);
     let compression = number(Tag::Compression)?.unwrap_or(1);
     let photometric = number(Tag::PhotometricInterpretation)?.unwrap_or(1);
     let fill_order = number(Tag::FillOrder)?.unwrap_or(1);
-    let extra = decoder.find_tag_unsigned_vec::<u16>(Tag::ExtraSamples).map_err(unreadable(path, "TIFF"))?;
-    let samples = match decoder.colortype().map_err(unreadable(path, "TIFF"))? {
+    let extra = decoder.find_tag_unsigned_vec::<u16>(Tag::ExtraSamples).map_err(unread)?;
+    let samples = match decoder.colortype().map_err(unread)? {
         ColorType::CMYK(_) | ColorType::CMYKA(_) => return Err(ReadError::Cmyk(path.to_owned())),
         ColorType::Gray(bits) => samples(bits, false, false, extra.as_deref()),
         ColorType::GrayA(bits) => samples(bits, false, true, extra.as_deref()),
@@ -43,8 +43,8 @@ pub(super) fn open(path: &Path) -> Result<Source, ReadError> {
     let Some(samples) = samples.filter(|_| planes == 1) else {
         return Err(ReadError::Tiff(path.to_owned()));
     };
-    let profile = match decoder.find_tag(Tag::IccProfile).map_err(unreadable(path, "TIFF"))? {
-        Some(value) => Some(value.into_u8_vec().map_err(unreadable(path, "TIFF"))?),
+    let profile = match decoder.find_tag(Tag::IccProfile).map_err(unread)? {
+        Some(value) => Some(value.into_u8_vec().map_err(unread)?),
         None => None,
     };
     let mut said: Vec<String> = samples.said().into_iter().collect();
@@ -54,8 +54,11 @@ pub(super) fn open(path: &Path) -> Result<Source, ReadError> {
     let is_stripped = decoder.get_chunk_type() == ChunkType::Strip;
     // 2 is RGB, 1 grey from black to white (TIFF 6.0, section 8).
     let is_bare = is_stripped && compression == 1 && fill_order == 1 && matches!(photometric, 1 | 2);
+    let high = u64::from(decoder.chunk_dimensions().1.min(stored_px.1));
+    let band = high.saturating_mul(u64::from(stored_px.0)).saturating_mul(samples.bytes() as u64);
+    let bytes = if is_bare { 0 } else { band };
     let rows: Box<dyn StoredRows> = if is_bare {
-        let offsets = decoder.get_tag_u64_vec(Tag::StripOffsets).map_err(unreadable(path, "TIFF"))?;
+        let offsets = decoder.get_tag_u64_vec(Tag::StripOffsets).map_err(unread)?;
         let is_little = decoder.byte_order() == ByteOrder::LittleEndian;
         let file = File::open(path).map_err(unreadable(path, "TIFF"))?;
         Box::new(Bare {
@@ -77,12 +80,13 @@ pub(super) fn open(path: &Path) -> Result<Source, ReadError> {
             width: stored_px.0,
             size,
             band: Vec::new(),
+            stored: Vec::new(),
             next: 0,
             path: path.to_owned(),
         })
     };
     let orientation = u8::try_from(orientation).ok().filter(|turned| (1..=8).contains(turned)).unwrap_or(1);
-    Ok(Source { form: samples.form, stored_px, orientation, profile, said, rows })
+    Ok(Source { form: samples.form, stored_px, orientation, profile, bytes, said, rows })
 }
 
 /// The samples of a pixel; none where they are of other bits than 8 or 16.
@@ -137,35 +141,27 @@ struct Packed {
     width: u32,
     /// Of a strip or a tile.
     size: (u32, u32),
-    /// The strip, or the tiles of one row of them side by side.
-    band: Vec<u8>,
+    /// The strip, or the tiles of one row of them side by side, each with its pixels across.
+    band: Vec<(usize, DecodingResult)>,
+    stored: Vec<u8>,
     next: u32,
     path: PathBuf,
 }
 
 impl Packed {
     fn fill(&mut self) -> Result<(), ReadError> {
-        let (bytes, stride) = (self.samples.bytes(), self.width as usize * self.samples.bytes());
         let across = self.width.div_ceil(self.size.0.max(1));
         let first = self.next / self.size.1.max(1) * across;
         self.band.clear();
-        for tile in 0..across {
-            let (width, height) = self.decoder.chunk_data_dimensions(first + tile);
-            let pixels: Vec<u8> = match self.decoder.read_chunk(first + tile).map_err(broken(&self.path))? {
-                DecodingResult::U8(samples) => samples,
-                DecodingResult::U16(samples) => samples.into_iter().flat_map(u16::to_be_bytes).collect(),
-                _ => return Err(broken(&self.path)(Fault::Samples)),
-            };
-            let needed = stride * height as usize;
-            if needed > MOST_BYTES {
-                return Err(broken(&self.path)(Fault::Tiles));
-            }
-            self.band.resize(needed, 0);
-            let left = (tile * self.size.0) as usize * bytes;
-            let width = width as usize * bytes;
-            for (row, pixels) in self.band.chunks_exact_mut(stride).zip(pixels.chunks_exact(width)) {
-                row[left..left + width].copy_from_slice(pixels);
-            }
+        let (_, height) = self.decoder.chunk_data_dimensions(first);
+        let bytes = self.width as u64 * u64::from(height) * self.samples.bytes() as u64;
+        if bytes > MOST_BYTES {
+            return Err(broken(&self.path)(Fault::Tiles));
+        }
+        for tile in first..first + across {
+            let (width, _) = self.decoder.chunk_data_dimensions(tile);
+            let pixels = self.decoder.read_chunk(tile).map_err(|why| broken(&self.path)(Fault::from(why)))?;
+            self.band.push((width as usize, pixels));
         }
         Ok(())
     }
@@ -173,13 +169,27 @@ impl Packed {
 
 impl StoredRows for Packed {
     fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError> {
-        let place = self.next % self.size.1.max(1);
+        let place = (self.next % self.size.1.max(1)) as usize;
         if place == 0 {
             self.fill()?;
         }
-        let stride = self.width as usize * self.samples.bytes();
-        let stored = self.band.get(place as usize * stride..).and_then(|band| band.get(..stride));
-        self.samples.plain(stored.ok_or_else(|| ReadError::Ends(self.path.clone()))?, row);
+        self.stored.clear();
+        for (width, pixels) in &self.band {
+            let count = width * self.samples.count;
+            let ends = || ReadError::Ends(self.path.clone());
+            match pixels {
+                DecodingResult::U8(samples) if !self.samples.form.is_wide => {
+                    let part = samples.get(place * count..).and_then(|rest| rest.get(..count));
+                    self.stored.extend_from_slice(part.ok_or_else(ends)?);
+                }
+                DecodingResult::U16(samples) if self.samples.form.is_wide => {
+                    let part = samples.get(place * count..).and_then(|rest| rest.get(..count));
+                    self.stored.extend(part.ok_or_else(ends)?.iter().flat_map(|sample| sample.to_be_bytes()));
+                }
+                _ => return Err(broken(&self.path)(Fault::Samples)),
+            }
+        }
+        self.samples.plain(&self.stored, row);
         self.next += 1;
         Ok(())
     }

@@ -1,34 +1,56 @@
 //! Picture files read row by row, as they are stored.
 
-use crate::failure::print_file::ReadError;
+use crate::failure::pictures::ReadError;
 use overmantel::colour::{decode, decode_wide, encode, encode_wide};
 use overmantel::print_file::Form;
 
 /// A picture file whose rows can be had one after the other.
-pub(super) struct Source {
+pub(crate) struct Source {
     /// How its pixels are handed over.
-    pub(super) form: Form,
+    pub(crate) form: Form,
     /// Pixels as they are stored, width first.
-    pub(super) stored_px: (u32, u32),
+    pub(crate) stored_px: (u32, u32),
     /// How it is turned, as Exif says: 1 upright, to 8.
-    pub(super) orientation: u8,
+    pub(crate) orientation: u8,
     /// Its colour profile, byte for byte.
-    pub(super) profile: Option<Vec<u8>>,
+    pub(crate) profile: Option<Vec<u8>>,
+    /// Bytes of memory that reading it takes, about and at the most, where it is not read row by row.
+    pub(crate) bytes: u64,
     /// What is done to it besides, in words.
-    pub(super) said: Vec<String>,
+    pub(crate) said: Vec<String>,
     /// Its rows, from the top as it is stored.
-    pub(super) rows: Box<dyn StoredRows>,
+    pub(crate) rows: Box<dyn StoredRows>,
 }
 
 /// Rows of a picture, as it is stored, from the top down.
-pub(super) trait StoredRows {
+pub(crate) trait StoredRows {
     /// The next row, in the form of the source.
     fn next(&mut self, row: &mut Vec<u8>) -> Result<(), ReadError>;
+
+    /// Looks at what stands behind the last row, after it was taken.
+    ///
+    /// # Errors
+    /// When there are more coded pixels than the file says.
+    fn end(&mut self) -> Result<(), ReadError> {
+        Ok(())
+    }
 }
 
 impl Source {
+    /// Reads what is left of the picture and throws it away.
+    ///
+    /// # Errors
+    /// When it is damaged or has more or fewer pixels than it says.
+    pub(crate) fn check_to_the_end(mut self) -> Result<(), ReadError> {
+        let mut row = Vec::new();
+        for _ in 0..self.stored_px.1 {
+            self.rows.next(&mut row)?;
+        }
+        self.rows.end()
+    }
+
     /// Pixels as it is to be seen, width first.
-    pub(super) const fn upright_px(&self) -> (u32, u32) {
+    pub(crate) const fn upright_px(&self) -> (u32, u32) {
         let (width, height) = self.stored_px;
         if self.orientation >= 5 { (height, width) } else { (width, height) }
     }
@@ -36,7 +58,7 @@ impl Source {
 
 /// What the samples after the colours mean.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Alpha {
+pub(crate) enum Alpha {
     /// There are none.
     None,
     /// Straight alpha: the colours are as they would be without it.
@@ -49,20 +71,20 @@ pub(super) enum Alpha {
 
 /// The samples of a stored pixel: how many, of which form the first are, and what the rest is.
 #[derive(Clone, Copy)]
-pub(super) struct Samples {
-    pub(super) count: usize,
-    pub(super) form: Form,
-    pub(super) alpha: Alpha,
+pub(crate) struct Samples {
+    pub(crate) count: usize,
+    pub(crate) form: Form,
+    pub(crate) alpha: Alpha,
 }
 
 impl Samples {
     /// Bytes of a stored pixel.
-    pub(super) const fn bytes(self) -> usize {
+    pub(crate) const fn bytes(self) -> usize {
         if self.form.is_wide { self.count * 2 } else { self.count }
     }
 
     /// Turns stored pixels into those of the form: samples of sixteen bits with the higher byte first, as they come.
-    pub(super) fn plain(self, stored: &[u8], row: &mut Vec<u8>) {
+    pub(crate) fn plain(self, stored: &[u8], row: &mut Vec<u8>) {
         row.clear();
         if self.count == self.form.samples() {
             row.extend_from_slice(stored);
@@ -102,8 +124,13 @@ impl Samples {
     }
 
     /// What is said of it.
-    pub(super) fn said(self) -> Option<String> {
+    pub(crate) fn said(self) -> Option<String> {
         let is_through = matches!(self.alpha, Alpha::Straight | Alpha::Premultiplied);
         is_through.then(|| "what can be seen through is laid over white".into())
     }
+}
+
+/// Sixteen bits as eight: 65535 = 255 × 257, to the nearest.
+pub(crate) fn narrowed(pair: &[u8; 2]) -> u8 {
+    u8::try_from((u32::from(u16::from_be_bytes(*pair)) + 128) / 257).unwrap_or(u8::MAX)
 }

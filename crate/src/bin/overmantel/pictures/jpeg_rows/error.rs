@@ -5,7 +5,7 @@ use std::io;
 
 /// Why the coded pixels of a JPEG can't be read.
 #[derive(Debug, thiserror::Error)]
-pub(super) enum JpegError {
+pub(in crate::pictures) enum JpegError {
     /// The file can't be read any further.
     File(#[from] io::Error),
     /// Where a marker should stand there is none.
@@ -22,6 +22,14 @@ pub(super) enum JpegError {
     Early,
     /// There is no such code in the table.
     Code,
+    /// There are coded data behind the last unit.
+    GoesOn,
+    /// A scan is of none of the kinds that are read here.
+    Scan,
+    /// There are more scans than any picture needs.
+    Scans,
+    /// What stands before the pixels is longer than it may be.
+    Long,
     /// Where a restart marker should stand there is none.
     NoRestart,
 }
@@ -37,6 +45,10 @@ impl fmt::Display for JpegError {
             Self::Values => "a block has too many values",
             Self::Early => "its data end too early",
             Self::Code => "a code stands for nothing",
+            Self::GoesOn => "its data go on behind the last of them that it says to have",
+            Self::Scan => "its data are of no kind that is read here",
+            Self::Scans => "it has more scans than any picture needs",
+            Self::Long => "what stands before its pixels is longer than 64 MB",
             Self::NoRestart => "a restart marker is missing",
         })
     }
