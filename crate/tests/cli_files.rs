@@ -331,6 +331,43 @@ fn plans_of_one_name_are_refused_before_anything_is_written() {
 }
 
 #[test]
+fn papers_of_several_plans_with_progress() {
+    let folder = scratch("papers");
+    let out = folder.join("made");
+    let (one, two) = (plan("low-water.json"), plan("harbour-pair.json"));
+    let pictures = root().join("demo-data/pictures");
+    let fixed = ["--date", "2026-11-26", "--smaller", "--pictures", path(&pictures)];
+    let sheets = ["--sheet", "hanging,order"];
+    let output = overmantel(
+        &[&["papers", path(&one), path(&two), "--out", path(&out)], &sheets[..], &fixed[..]].concat(),
+    );
+    let told = text(&output.stderr);
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    let (smaller, written): (Vec<&str>, Vec<&str>) =
+        told.lines().partition(|line| line.contains(" a smaller copy; "));
+    assert_eq!((smaller.len(), written.len()), (3, 4), "{told}");
+    assert!(
+        written.iter().all(|line| line.starts_with("1 of 2: ") || line.starts_with("2 of 2: ")),
+        "{told}"
+    );
+    for name in ["low-water-hanging", "low-water-order", "harbour-pair-hanging", "harbour-pair-order"] {
+        let file =
+            fs::read(out.join(format!("{name}.pdf"))).unwrap_or_else(|error| panic!("{name}: {error}"));
+        assert!(file.starts_with(b"%PDF-1.7"), "{name}");
+    }
+    // In inches on letter, in centimetres on A4, where nothing else is said: 612 × 792 and 595.2756 × 841.8898 points.
+    let boxes =
+        |name: &str| String::from_utf8_lossy(&fs::read(out.join(name)).unwrap_or_default()).into_owned();
+    assert!(boxes("low-water-hanging.pdf").contains("/MediaBox[0 0 612 792]"));
+    assert!(boxes("harbour-pair-hanging.pdf").contains("/MediaBox[0 0 595.27"));
+    check_refused(
+        &["papers", path(&one), "--out", path(&out), "--date", "2026-02-30"],
+        2,
+        "is no date; write year, month and day",
+    );
+}
+
+#[test]
 fn a_batch_goes_on_after_a_plan_that_fails() {
     let folder = scratch("files-batch");
     let out = folder.join("out");
