@@ -121,7 +121,7 @@ fn the_top_of_the_repository_holds_what_the_design_names() {
     let named = [
         "Cargo.toml",
         "Cargo.lock",
-    "deny.toml",
+        "deny.toml",
         "README.md",
         "DEVELOPERS.md",
         "LICENSE-MIT",
