@@ -49,7 +49,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await settled(page);
     await reads(page.locator("#propose p.note:visible"), "The price book has no price for mat, glass, mount, backing, so there is no total. The list of prices says what row to add.");
     assert.equal(await lines.inputValue(), "");
-    await reads(page.locator("#prices"), /Missing: mat, 20 × 24″; add a row such as/);
+    await reads(page.locator("#prices"), /Missing: mat, 20 × 24"; add a row such as \{ "for": "mat", "by": \{ "each": "AMOUNT" \} \}/);
 
     // With a price for everything its lines are those of the proposal, until they are written over.
     await open("ours.json", BOOK);

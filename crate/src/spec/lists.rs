@@ -18,7 +18,7 @@ use crate::stock::{self, StandardSize, Stock};
 use crate::weigh::Mass;
 
 /// A table.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct List {
     /// What it is about.
     pub caption: String,
@@ -28,6 +28,8 @@ pub struct List {
     pub rows: Vec<ListRow>,
     /// What is to be said below it.
     pub notes: Vec<String>,
+    /// What is to be read or copied letter by letter, below that.
+    pub as_written: Vec<String>,
 }
 
 /// A row of a table.
@@ -80,6 +82,7 @@ pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
             shown(wish.most_mat_border, Grade::Piece, plan.units),
             shown(wish.least_border, Grade::Piece, plan.units)
         )],
+        ..List::default()
     }
 }
 
@@ -179,6 +182,7 @@ fn fitted(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> List 
         notes: vec![String::from(
             "Numbers and distances are common practice, no source; what hangers carry is from memory. What stands on the packet goes first.",
         )],
+        ..List::default()
     }
 }
 
@@ -225,6 +229,7 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
         columns: vec!["Part", "Number", "inches", "mm", "Of", "Note", "Weight"],
         rows: thing.parts.iter().map(row).collect(),
         notes,
+        ..List::default()
     }
 }
 
@@ -281,6 +286,7 @@ fn mats(thing: &Thing, units: Units) -> List {
         columns: vec!["Seen", "left", "head", "right", "foot", "Opening"],
         rows,
         notes,
+        ..List::default()
     }
 }
 
@@ -388,5 +394,6 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         notes: vec![String::from(
             "Sheets and sticks are for everything that hangs together. Sheets, sticks and carriers are those of the stock; load a list of your own for your shop's.",
         )],
+        ..List::default()
     }
 }

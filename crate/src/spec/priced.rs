@@ -20,19 +20,18 @@ pub fn prices(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
     let Some(book) = book else {
         return vec![List {
             caption: "Prices".to_owned(),
-            columns: Vec::new(),
-            rows: Vec::new(),
             notes: vec![NO_BOOK.to_owned()],
+            ..List::default()
         }];
     };
     let price = priced(plan, figures, stock, book);
     let mut notes: Vec<String> = Vec::new();
     notes.extend(book.is_example.then(|| EXAMPLE.to_owned()));
     if !price.missing.is_empty() {
-        notes.push(["There is no total: ", &missing(&price), "."].concat());
-        notes.extend(price.missing.iter().map(|missing| capital(&missing.text())));
+        notes.push(["There is no total: ", &no_price(&price), "."].concat());
     }
-    notes.extend(price.unmatched.iter().map(|row| capital(&row.to_string())));
+    let missing = price.missing.iter().map(|missing| capital(&missing.text()));
+    let as_written = missing.chain(price.unmatched.iter().map(|row| capital(&row.to_string()))).collect();
     let row = |line: &Line| {
         ListRow::plain([
             line.name(),
@@ -52,6 +51,7 @@ pub fn prices(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
         columns: vec!["For", "Size", "How many", "Each", "All"],
         rows,
         notes,
+        as_written,
     };
     vec![lines, choices(plan, stock, book)]
 }
@@ -63,7 +63,7 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
         let own = if choice.is_plans_own { ", as planned" } else { "" };
         let total = choice.price.totals.map_or(String::from("no total"), |totals| book.text(totals.total));
         if choice.price.totals.is_none() {
-            notes.push(["On ", choice.material, ": ", &missing(&choice.price), "."].concat());
+            notes.push(["On ", choice.material, ": ", &no_price(&choice.price), "."].concat());
         }
         ListRow {
             cells: vec![
@@ -85,9 +85,10 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
         columns: vec!["Made of", "Total", "Weight", "Depth", "Care"],
         rows,
         notes,
+        ..List::default()
     }
 }
 
-fn missing(price: &Price) -> String {
+fn no_price(price: &Price) -> String {
     ["the book has no price for ", &price.missing_names()].concat()
 }

@@ -158,6 +158,8 @@ pub struct ListView {
     pub rows: Vec<ListRowView>,
     /// What is said below it.
     pub notes: Vec<String>,
+    /// What is to be read or copied letter by letter, below that.
+    pub as_written: Vec<String>,
 }
 
 /// A row of a table.
@@ -180,6 +182,7 @@ impl ListView {
             columns: list.columns,
             rows: list.rows.into_iter().map(row).collect(),
             notes: list.notes.iter().map(|note| typeset(note)).collect(),
+            as_written: list.as_written,
         }
     }
 }

@@ -16,7 +16,7 @@ function table(list: ListView, take: Take): HTMLElement {
   const cell = (text: string, column: string | undefined): HTMLElement =>
     make("td", { role: "cell", "data-column": column, class: text === "" ? "empty" : undefined }, text);
   // On a phone the rows are set as lines of text: the roles are said, so that it stays a table for those who listen.
-  const notes = list.notes.map((note) => make("p", {}, make("small", {}, note)));
+  const notes = [...list.notes, ...list.as_written].map((note) => make("p", {}, make("small", {}, note)));
   if (list.columns.length === 0) return make("div", { class: "list" }, ...notes);
   return make(
     "div",
