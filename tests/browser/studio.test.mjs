@@ -109,8 +109,8 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     assert.equal(await said(beside, "wall.width"), "9′ 0″", "what is made on it is kept");
     // The list of kept plans is one: where both have a plan of it at work, neither goes over what the other keeps.
     await beside.locator("#kept > summary").click();
-    await beside.getByRole("button", { name: /^Open Low water, three over the sofa/ }).click();
-    await beside.waitForFunction(() => document.title.startsWith("Low water"));
+    await beside.getByRole("button", { name: /^Open wrack/ }).click();
+    await beside.waitForFunction(() => document.title.startsWith("wrack"));
     await settled(beside);
     await type(beside, "wall.width", "15'");
     await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("being changed in another window"));
