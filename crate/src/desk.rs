@@ -33,6 +33,7 @@ mod snap;
 mod suggested;
 pub use error::DeskError;
 pub use handling::{Held, Snap};
+use history::Step;
 pub use linked::Opened;
 use memory::Memory;
 pub use pull::Corner;
@@ -40,9 +41,9 @@ pub use pull::Corner;
 /// A plan at work.
 #[derive(Debug)]
 pub struct Desk {
-    past: Vec<Plan>,
+    past: Vec<Step>,
     plan: Plan,
-    future: Vec<Plan>,
+    future: Vec<Step>,
     figures: Figures,
     scene: Scene,
     stock: Stock,
@@ -152,7 +153,7 @@ impl Desk {
         }
         let before = self.plan.clone();
         self.replace(plan)?;
-        self.past.push(before);
+        self.past.push(Step::of(before));
         self.future.clear();
         Ok(())
     }
@@ -244,8 +245,8 @@ impl Desk {
         self.abandon();
         let Some(before) = self.past.pop() else { return false };
         let now = self.plan.clone();
-        self.future.push(now);
-        self.replace(before).is_ok()
+        self.future.push(Step::of(now));
+        self.replace(before.plan).is_ok()
     }
 
     /// Goes one step forward again; whether there was one.
@@ -253,8 +254,8 @@ impl Desk {
         self.abandon();
         let Some(after) = self.future.pop() else { return false };
         let now = self.plan.clone();
-        self.past.push(now);
-        self.replace(after).is_ok()
+        self.past.push(Step::of(now));
+        self.replace(after.plan).is_ok()
     }
 
     /// Whether a copy of a picture is on the desk.
@@ -283,7 +284,8 @@ impl Desk {
         );
         // Copies that no plan of this session names any more are given up.
         let named = |plan: &Plan, name: &str| plan.pictures.iter().any(|picture| picture.name == name);
-        let plans: Vec<&Plan> = self.past.iter().chain(&self.future).chain([&self.plan]).collect();
+        let steps = self.past.iter().chain(&self.future).map(|step| &step.plan);
+        let plans: Vec<&Plan> = steps.chain([&self.plan]).collect();
         self.copies.retain(|kept, _| kept == name || plans.iter().any(|plan| named(plan, kept)));
     }
 
@@ -379,7 +381,7 @@ impl Desk {
 
     /// Draws the wall as it was before the last step, or as it is where there was none.
     pub fn draw_before(&mut self, sheet: &Sheet) -> Drawing<'_> {
-        self.draw_other(self.past.last().cloned(), sheet)
+        self.draw_other(self.past.last().map(|step| step.plan.clone()), sheet)
     }
 
     /// Draws the wall with another plan than the one at work, or with that where there is none or it has no answer.

@@ -415,3 +415,13 @@ fn the_largest_that_are_read_whole() {
     let place = Place::new("largest-jpeg", "p.jpg", &progressive, (11_000, 11_000));
     check(&place);
 }
+
+/// A drawing itself is held to a number of pixels: as wide as can be, a wall of 12 × 8 ft has some 180 million.
+#[test]
+fn a_drawing_that_takes_too_much_is_refused_before_it_is_made() {
+    let out = scratch("too-large").join("wall.png");
+    let low_water = plan("low-water.json");
+    let arguments = ["draw", path(&low_water), "--out", path(&out), "--width", "16384"];
+    check_refused(&arguments, 1, "allowed are up to 144 million in all: state a smaller --width");
+    assert!(!out.exists());
+}

@@ -68,7 +68,7 @@ pageTest("what is no plan is refused in words, and the plan stays", async ({ pag
   const before = await specification(page);
   const good = JSON.parse(await readFile(path.join(plans, "harbour-pair.json"), "utf8"));
   const rows = /** @type {[string, RegExp][]} */ ([
-    ["", /not an Overmantel plan file: it is empty/],
+    ["", /is empty: there is no plan in it/],
     ["dear painter", /breaks off or is not JSON/],
     [JSON.stringify({ ...good, overmantel: 9 }), /of version 9; this page reads version 1/],
     [JSON.stringify({ ...good, colour: "red" }), /"colour" is not known here/],

@@ -79,6 +79,7 @@ class Page {
     this.copies = new Copies(core, desk, originals, { draw: () => this.drawing.later(), changed, say });
     this.kept = new KeptPlans({
       text: () => desk.plan_file(),
+      steps: () => desk.steps(),
       facts: (text) => core.Desk.plan_facts(text),
       open: (entry) => void opening.entry(entry),
       copyOf: (text) => core.plan_copy(text),

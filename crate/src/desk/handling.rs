@@ -136,7 +136,7 @@ impl Desk {
     pub fn release(&mut self) {
         let Some(drag) = self.drag.take() else { return };
         if drag.before != self.plan {
-            self.past.push(drag.before);
+            self.past.push(super::Step::of(drag.before));
             self.future.clear();
         }
     }

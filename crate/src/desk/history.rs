@@ -6,6 +6,28 @@
 use super::Desk;
 use crate::link::{self, Link};
 use crate::plan::Plan;
+use std::cell::OnceCell;
+
+/// A plan of the session, with its link once that has been asked for: to write one takes as long as to draw a frame.
+#[derive(Clone, Debug)]
+pub(super) struct Step {
+    pub(super) plan: Plan,
+    link: OnceCell<String>,
+}
+
+impl Step {
+    pub(super) fn of(plan: Plan) -> Self {
+        Self { plan, link: OnceCell::new() }
+    }
+
+    fn link(&self) -> String {
+        self.link.get_or_init(|| link_of(&self.plan)).clone()
+    }
+}
+
+fn link_of(plan: &Plan) -> String {
+    link::write(&Link::of(plan.clone()))
+}
 
 /// So many steps back and forward at the most; there may be more while the page is open.
 const MOST_STEPS: usize = 200;
@@ -14,10 +36,11 @@ impl Desk {
     /// The steps of this session, as a text that [`Self::take_steps`] takes: the last 200 to go back, and up to 200 to go forward.
     #[must_use]
     pub fn steps(&self) -> String {
-        let [past, future] =
-            [&self.past, &self.future].map(|plans| &plans[plans.len().saturating_sub(MOST_STEPS)..]);
-        let plans = past.iter().chain([&self.plan]).chain(future);
-        let lines = plans.map(|plan| link::write(&Link::of(plan.clone())));
+        let last = |steps: &[Step]| -> Vec<String> {
+            steps[steps.len().saturating_sub(MOST_STEPS)..].iter().map(Step::link).collect()
+        };
+        let (past, future) = (last(&self.past), last(&self.future));
+        let lines = past.iter().cloned().chain([link_of(&self.plan)]).chain(future);
         std::iter::once(past.len().to_string()).chain(lines).collect::<Vec<_>>().join("\n")
     }
 
@@ -34,7 +57,7 @@ impl Desk {
     /// ```
     pub fn take_steps(&mut self, text: &str) -> bool {
         let Some((mut past, now, future)) = read(text) else { return false };
-        let began = self.past.first().unwrap_or(&self.plan);
+        let began = self.past.first().map_or(&self.plan, |step| &step.plan);
         if now != *began {
             return false;
         }
@@ -48,15 +71,18 @@ impl Desk {
 }
 
 /// Steps back, the plan at work, and steps forward.
-fn read(text: &str) -> Option<(Vec<Plan>, Plan, Vec<Plan>)> {
+fn read(text: &str) -> Option<(Vec<Step>, Plan, Vec<Step>)> {
     let mut lines = text.lines();
     let count: usize = lines.next()?.parse().ok()?;
-    let plans = lines.take(2 * MOST_STEPS + 1).map(|line| Some(link::read(line).ok()?.0.plan));
-    let mut past = plans.collect::<Option<Vec<Plan>>>()?;
+    let plans = lines.take(2 * MOST_STEPS + 1).map(|line| {
+        let plan = link::read(line).ok()?.0.plan;
+        Some(Step { plan, link: OnceCell::from(line.to_owned()) })
+    });
+    let mut past = plans.collect::<Option<Vec<Step>>>()?;
     if count >= past.len() {
         return None;
     }
     let future = past.split_off(count + 1);
-    let now = past.pop()?;
+    let now = past.pop()?.plan;
     Some((past, now, future))
 }

@@ -6,7 +6,7 @@ import { known } from "../page/dom.js";
 import { borrowed, compared, edited, firstAtWork, keptElsewhere, listed, replaced, takenUp } from "./at-work.js";
 import { keepEntry, keptEntries, type KeptEntry } from "./database.js";
 import { KeptList } from "./list.js";
-import { currentPlan, keepPlan, planChanged, setCurrentPlan, whenPlanIsKeptElsewhere } from "./local.js";
+import { currentPlan, keepPlan, keepSteps, planChanged, setCurrentPlan, whenPlanIsKeptElsewhere } from "./local.js";
 import { refusal } from "./refusal.js";
 import type { Compared } from "./side-by-side.js";
 
@@ -14,6 +14,8 @@ import type { Compared } from "./side-by-side.js";
 export interface Keeping {
   /** The plan at work, as a file. */
   text(): string;
+  /** The steps of this session, as a text. */
+  steps(): string;
   /** What a plan file says of itself; throws where it can't be read. */
   facts(text: string): PlanFacts;
   /** Opens a kept plan; says what is wrong, or nothing. */
@@ -83,6 +85,7 @@ export class KeptPlans {
 
   /** Puts the plan at work into the list, and says what of it can't be kept: once, not with every change. */
   private async enlist(): Promise<void> {
+    keepSteps(this.page.steps());
     const isListed = await this.settle();
     const only = this.isKept ? `Only the plan at work is kept: ${refusal()}. Save it as a file before you open another.` : `The plan is not kept: ${refusal()}. Save it as a file.`;
     const trouble = isListed ? "" : only;

@@ -46,7 +46,8 @@ function set(key: string, text: string | null, place: Place = "localStorage"): b
     else globalThis[place].setItem(key, text);
     return true;
   } catch (error) {
-    noteRefusal(error);
+    // What only this window keeps is not missed anywhere else.
+    if (place === "localStorage") noteRefusal(error);
     return false;
   }
 }

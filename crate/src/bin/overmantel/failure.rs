@@ -44,6 +44,11 @@ pub(crate) enum Failure {
     /// A file is longer than its kind may be.
     #[error("{path} has more than {most} bytes, the most that {what} may have")]
     Long { path: PathBuf, most: usize, what: &'static str },
+    /// A drawing would have more pixels than one may have.
+    #[error(
+        "the drawing would have {width} × {height} pixels; allowed are up to 144 million in all: state a smaller --width, or --height"
+    )]
+    Drawing { width: u32, height: u32 },
     /// Standard input can't be read.
     #[error("standard input can't be read: {0}")]
     Input(io::Error),

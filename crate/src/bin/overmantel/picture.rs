@@ -25,6 +25,9 @@ Examples:
   overmantel draw plan.json --out wall.png --no-lines --pictures ~/paintings
   overmantel draw plan.json --out pieces.png --alone --no-lines";
 
+/// Pixels of a drawing at the most: with all that it takes they are a little more than a gigabyte.
+const MOST_DRAWN: u64 = 144_000_000;
+
 /// Where to and how.
 #[derive(Args)]
 pub(crate) struct Draw {
@@ -87,6 +90,10 @@ pub(crate) fn run(draw: &Draw) -> Result<(), Failure> {
     sheet.pixel_ratio = ratio.max(1.0);
     sheet.height_px =
         draw.height.unwrap_or_else(|| Projection::height_for_width(&scene, &sheet)).min(MOST_SIDE_PX);
+    let (width, height) = (sheet.width_px, sheet.height_px);
+    if u64::from(width) * u64::from(height) > MOST_DRAWN {
+        return Err(Failure::Drawing { width, height });
+    }
     let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Option::as_ref).collect();
     if draw.alone {
         let pixels = cut_out(&scene, &copies, &sheet).ok_or(PictureError::NoRoom)?;
