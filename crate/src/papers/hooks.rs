@@ -177,7 +177,7 @@ fn words(job: &Job<'_>, numbers: &[usize], hanging: &Hanging, [sheet, count]: [i
     }
     let places: Vec<String> = hooks(job)
         .iter()
-        .filter(|hook| numbers.iter().any(|number| hook.thing == *number))
+        .filter(|hook| numbers.contains(&hook.thing))
         .map(|hook| {
             let [x, y] = [hook.at.x, hook.at.y].map(|length| text(job, length));
             [&hook.of, ": ", &x, " from the left corner, ", &y, " from the floor"].said()
