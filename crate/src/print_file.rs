@@ -9,7 +9,8 @@
 //!   mirror image, or in the colour stated.
 //! - Aluminium: the picture.
 //!
-//! What is outermost goes on into the bleed: a colour as it is, a picture in mirror image.
+//! What is outermost goes on into the bleed: a colour as it is, a picture in its own pixels as far as its file has any beyond the crop, and from
+//! there on in mirror image. A mirrored edge goes on in mirror image.
 //!
 //! ```
 //! use overmantel::{figures::Figures, length::Length, plan::{Picture, Plan}, print_file::{Recipe, PrintWish}};
@@ -23,6 +24,8 @@
 //! let bleed = PrintWish { bleed: Length::inches_ratio(1, 8), ..PrintWish::default() };
 //! let recipe = Recipe::of(&plan, &figures, 0, bleed).unwrap();
 //! assert_eq!(recipe.size_px(), (4062, 5062), "1/8 in is 31 1/4 px on each side");
+//! assert_eq!(recipe.margins.top.own_px, 31, "500 px of the picture are left over at the top");
+//! assert_eq!(recipe.margins.left.own_px, 0, "and none at the sides, so those are its mirror image");
 //! ```
 
 use crate::colour::Colour;
@@ -34,9 +37,11 @@ use crate::print::{Exact, PixelCrop, Source};
 use crate::resample;
 use crate::rounding::{Mode, divide};
 
+mod bleed;
 mod error;
 pub mod form;
 pub mod png;
+pub mod resolution;
 mod rows;
 mod words;
 
@@ -97,15 +102,23 @@ pub struct Margin {
     pub band_px: u32,
     /// Pixels of the bleed beyond it.
     pub bleed_px: u32,
-    /// What both are filled with.
+    /// How many of those are the picture's own, from its edge outwards: there is no band then.
+    pub own_px: u32,
+    /// What the band and the rest of the bleed are filled with.
     pub fill: Fill,
 }
 
 impl Margin {
-    /// Pixels of both.
+    /// Pixels of band and bleed.
     #[must_use]
     pub const fn px(&self) -> u32 {
         self.band_px + self.bleed_px
+    }
+
+    /// Those that are not the picture's own.
+    #[must_use]
+    pub const fn filled_px(&self) -> u32 {
+        self.px() - self.own_px
     }
 }
 
@@ -129,9 +142,9 @@ pub struct Recipe {
     pub picture: usize,
     /// The size of its file in pixels, upright.
     pub picture_px: (u32, u32),
-    /// What is taken of it.
+    /// What is taken of it: what is printed, and its own pixels in the bleed.
     pub taken: Taken,
-    /// How many pixels that becomes in the print-ready file.
+    /// How many pixels what is printed becomes in the print-ready file, without band and bleed.
     pub printed_px: (u32, u32),
     /// Pixels to the inch, exactly.
     pub pixels_per_inch: Exact,
@@ -199,13 +212,14 @@ impl Recipe {
         let margin = |width: Length| Margin {
             band_px: held(px(width)),
             bleed_px: held(px(width + wish.bleed) - px(width)),
+            own_px: 0,
             fill: if is_plain && width > Length::ZERO { Fill::Plain(colour) } else { Fill::Mirrored },
         };
         let trimmed = Size::new(
             printed.width + widths.left + widths.right,
             printed.height + widths.top + widths.bottom,
         );
-        let recipe = Self {
+        let mut recipe = Self {
             picture,
             picture_px,
             taken,
@@ -226,6 +240,7 @@ impl Recipe {
         if size_px.0.max(size_px.1) > limits::SIDE_PX {
             return Err(PrintFileError::Large { piece, size_px });
         }
+        recipe.reach_into_bleed();
         Ok(recipe)
     }
 
@@ -234,6 +249,13 @@ impl Recipe {
     pub const fn size_px(&self) -> (u32, u32) {
         let Margins { left, top, right, bottom } = &self.margins;
         (left.px() + self.printed_px.0 + right.px(), top.px() + self.printed_px.1 + bottom.px())
+    }
+
+    /// Pixels of the file that are the picture itself, width first: what is printed, and its own pixels in the bleed.
+    #[must_use]
+    pub const fn taken_px(&self) -> (u32, u32) {
+        let Margins { left, top, right, bottom } = &self.margins;
+        (left.own_px + self.printed_px.0 + right.own_px, top.own_px + self.printed_px.1 + bottom.own_px)
     }
 
     /// The colour that is beside the picture, if any: there is never more than one.
@@ -257,20 +279,20 @@ impl Recipe {
     /// # let figures = Figures::of(&plan).unwrap();
     /// let bleed = PrintWish { bleed: Length::inches(1), ..PrintWish::default() };
     /// let recipe = Recipe::of(&plan, &figures, 0, bleed).unwrap();
-    /// assert_eq!(recipe.held_bytes(Form::RGB), 5 * 250 * 4500 * 3, "an inch at the head, three times, and at the foot, twice");
+    /// assert_eq!(recipe.held_bytes(Form::RGB), 5 * 250 * 4500 * 3, "an inch at the top, three times, and at the bottom, twice");
     /// ```
     #[must_use]
     pub fn held_bytes(&self, form: Form) -> u64 {
         // At the head they are held, and then wait with what they are written before; at the foot they only wait.
         let rows = |margin: Margin, mirrored: u64| {
             let times = if margin.fill == Fill::Mirrored { mirrored } else { 1 };
-            u64::from(margin.px()) * times
+            u64::from(margin.filled_px()) * times
         };
         let row_bytes = u64::from(self.size_px().0) * form.bytes() as u64;
         let margins = (rows(self.margins.top, 3) + rows(self.margins.bottom, 2)).saturating_mul(row_bytes);
         let Taken::Scaled(source) = self.taken else { return margins };
         let whole = |value: Exact| u64::try_from(value.ceil().to_integer()).unwrap_or(u64::MAX);
-        let down = whole(source.height).div_ceil(self.printed_px.1.into()).max(1);
+        let down = whole(source.height).div_ceil(self.taken_px().1.into()).max(1);
         let filter = (resample::rows_held(down)).saturating_mul(whole(source.width));
         margins.saturating_add(filter.saturating_mul(size_of::<resample::Light>() as u64))
     }

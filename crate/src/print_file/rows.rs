@@ -51,8 +51,8 @@ impl Rows {
                 Taking::Pixels { bytes, rows: crop.top..crop.top + crop.height }
             }
             Taken::Scaled(source) => {
-                let stream = Stream::new(recipe.picture_px, part(source), recipe.printed_px);
-                let row = vec![0; recipe.printed_px.0 as usize * form.bytes()];
+                let stream = Stream::new(recipe.picture_px, part(source), recipe.taken_px());
+                let row = vec![0; recipe.taken_px().0 as usize * form.bytes()];
                 Taking::Scaled(Box::new(stream), row)
             }
         };
@@ -97,7 +97,7 @@ fn part(source: Source) -> RasterPart {
     RasterPart { left, top, width, height }
 }
 
-/// What goes round the printed picture.
+/// What goes round the picture: round what is printed and its own pixels in the bleed.
 struct Frame {
     bytes: usize,
     colour: Vec<u8>,
@@ -119,7 +119,7 @@ impl Frame {
             bytes,
             colour: colour.to_vec(),
             margins: recipe.margins,
-            height: recipe.printed_px.1 as usize,
+            height: recipe.taken_px().1 as usize,
             seen: 0,
             held: VecDeque::new(),
             plain: colour.repeat(width),
@@ -129,7 +129,7 @@ impl Frame {
 
     /// How many rows of the picture a margin is made of: as many as it is deep, or all.
     fn made_of(&self, margin: Margin) -> usize {
-        if margin.fill == Fill::Mirrored { (margin.px() as usize).min(self.height) } else { 0 }
+        if margin.fill == Fill::Mirrored { (margin.filled_px() as usize).min(self.height) } else { 0 }
     }
 
     fn take(&mut self, printed: &[u8], finished: &mut dyn FnMut(&[u8])) {
@@ -137,7 +137,7 @@ impl Frame {
         let mut row = std::mem::take(&mut self.row);
         self.widen(printed, &mut row);
         if self.seen == 0 && top.fill != Fill::Mirrored {
-            (0..top.px()).for_each(|_| finished(&self.plain));
+            (0..top.filled_px()).for_each(|_| finished(&self.plain));
         }
         self.seen += 1;
         let head = self.made_of(top);
@@ -145,7 +145,7 @@ impl Frame {
             let is_turned = self.seen == head;
             if is_turned {
                 self.held.push_back(std::mem::take(&mut row));
-                for up in (0..top.px() as usize).rev() {
+                for up in (0..top.filled_px() as usize).rev() {
                     finished(&self.held[mirrored(up, self.height)]);
                 }
                 self.held.iter().for_each(|row| finished(row));
@@ -165,7 +165,7 @@ impl Frame {
         self.row = row;
         if self.seen == self.height {
             let first = self.height - self.held.len();
-            for down in 0..bottom.px() as usize {
+            for down in 0..bottom.filled_px() as usize {
                 match bottom.fill {
                     Fill::Plain(_) => finished(&self.plain),
                     Fill::Mirrored => {
@@ -182,7 +182,7 @@ impl Frame {
         let pixel = |index: usize| &printed[index * self.bytes..][..self.bytes];
         row.clear();
         let left = self.margins.left;
-        for out in (0..left.px() as usize).rev() {
+        for out in (0..left.filled_px() as usize).rev() {
             row.extend_from_slice(match left.fill {
                 Fill::Plain(_) => &self.colour,
                 Fill::Mirrored => pixel(mirrored(out, width)),
@@ -190,7 +190,7 @@ impl Frame {
         }
         row.extend_from_slice(printed);
         let right = self.margins.right;
-        for out in 0..right.px() as usize {
+        for out in 0..right.filled_px() as usize {
             row.extend_from_slice(match right.fill {
                 Fill::Plain(_) => &self.colour,
                 Fill::Mirrored => pixel(width - 1 - mirrored(out, width)),

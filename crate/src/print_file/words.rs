@@ -1,6 +1,6 @@
 //! A recipe in words, for whoever is to check it.
 
-use super::{Recipe, Taken};
+use super::{Fill, Margin, Margins, Recipe, Taken, WHITE};
 use crate::length::Length;
 use crate::measure::{Grade, print_in};
 use crate::plan::System;
@@ -22,7 +22,8 @@ impl Recipe {
         let printed = px(self.printed_px);
         lines.push(match self.taken {
             Taken::Pixels(crop) => {
-                let [left, top] = [crop.left, crop.top].map(|px| px.to_string());
+                let Margins { left, top, .. } = self.margins;
+                let [left, top] = [crop.left + left.own_px, crop.top + top.own_px].map(|px| px.to_string());
                 [
                     &printed,
                     " of ",
@@ -55,7 +56,7 @@ impl Recipe {
         }
         let bleeds = sides.map(|side| side.bleed_px);
         if bleeds.iter().any(|px| *px > 0) {
-            lines.push(["bleed of ", &four(bleeds), ", to be cut off"].concat());
+            lines.push(["bleed of ", &four(bleeds), ", to be cut off: ", &made_of(sides)].concat());
         }
         lines
     }
@@ -70,12 +71,40 @@ impl Recipe {
     }
 }
 
+/// What a bleed is made of.
+fn made_of(sides: [Margin; 4]) -> String {
+    let own = sides.map(|side| side.own_px);
+    let mut parts = Vec::new();
+    if own.iter().any(|px| *px > 0) {
+        parts.push(["the picture's own pixels beyond the crop, ", &four(own)].concat());
+    }
+    let rest = if parts.is_empty() { "" } else { " for the rest" };
+    let made = sides.into_iter().filter(|side| side.bleed_px > side.own_px);
+    let (plain, mirrored): (Vec<_>, Vec<_>) = made.partition(|side| side.fill != Fill::Mirrored);
+    if !mirrored.is_empty() {
+        parts.push(["the picture in mirror image", rest].concat());
+    }
+    if let Some(Fill::Plain(colour)) = plain.first().map(|side| side.fill) {
+        parts.push(if colour == WHITE { "white".into() } else { colour.to_string() });
+    }
+    parts.join("; ")
+}
+
 /// One number for each side, or one for all of them.
 fn four(px: [u32; 4]) -> String {
     if px.iter().all(|one| *one == px[0]) {
         return [&px[0].to_string(), " px all round"].concat();
     }
-    let [left, head, right, foot] = px.map(|px| px.to_string());
-    [&left, " px on the left, ", &head, " at the head, ", &right, " on the right and ", &foot, " at the foot"]
-        .concat()
+    let [left, top, right, bottom] = px.map(|px| px.to_string());
+    [
+        &left,
+        " px on the left, ",
+        &top,
+        " at the top, ",
+        &right,
+        " on the right and ",
+        &bottom,
+        " at the bottom",
+    ]
+    .concat()
 }

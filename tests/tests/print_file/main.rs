@@ -12,7 +12,9 @@ use overmantel::plan::{
 use overmantel::print::PixelCrop;
 use overmantel::print_file::{Form, PrintWish, Recipe, Rows, Taken};
 
+mod bleed;
 mod files;
+mod resolution;
 mod scaled;
 mod sums;
 
@@ -150,7 +152,7 @@ fn mirrored_edges_are_the_face_turned_over() {
 }
 
 /// With a face of 20 × 24 cm and edges of 50 mm carried round, 300 × 340 mm are printed: 300 × 340 px. The picture has 400 × 340 px, so
-/// 50 px are lost on each side. The bleed of 10 mm is in mirror image.
+/// 50 px are lost on each side. The bleed of 10 mm is of those at the sides, and in mirror image at top and bottom, where the file ends.
 #[test]
 fn carried_edges_are_the_picture_itself() {
     let plan =
@@ -161,7 +163,7 @@ fn carried_edges_are_the_picture_itself() {
     assert!(file(&plain, &whole, WHITE) == printed);
     let bled =
         recipe(&plan, 0, PrintWish { bleed: Length::mm(10), ..PrintWish::default() }).expect("a recipe");
-    assert!(file(&bled, &whole, WHITE) == mirrored(&printed, (10, 10), (320, 360)));
+    assert!(file(&bled, &whole, WHITE) == mirrored(&crop(&whole, [40, 0, 320, 340]), (0, 10), (320, 360)));
 }
 
 #[test]

@@ -11,7 +11,7 @@ use overmantel::print_file::{Form, PrintWish, Recipe};
 
 /// A harbour of sorts: smooth water, hard edges, fine lines.
 #[expect(clippy::disallowed_methods, reason = "the platform's own waves, not the core's")]
-fn harbour(width: u32, height: u32) -> RgbImage {
+pub(crate) fn harbour(width: u32, height: u32) -> RgbImage {
     RgbImage::from_fn(width, height, |x, y| {
         let (u, v) = (f64::from(x) / f64::from(width), f64::from(y) / f64::from(height));
         let wave = ((u * 40.0).sin() * (v * 25.0).cos() + 1.0) / 2.0;
@@ -38,7 +38,11 @@ fn to_code(light: f64) -> f64 {
 }
 
 /// The same part by the other library: Lanczos of three lobes on linear light in 32-bit reals.
-fn by_another(picture: &RgbImage, [left, top, width, height]: [u32; 4], size: (u32, u32)) -> Vec<f64> {
+pub(crate) fn by_another(
+    picture: &RgbImage,
+    [left, top, width, height]: [u32; 4],
+    size: (u32, u32),
+) -> Vec<f64> {
     #[expect(clippy::cast_possible_truncation, reason = "light as the library takes it")]
     let light = ImageBuffer::<Rgb<f32>, Vec<f32>>::from_fn(width, height, |x, y| {
         Rgb(picture.get_pixel(left + x, top + y).0.map(|code| to_light(f64::from(code) / 255.0) as f32))
@@ -48,7 +52,7 @@ fn by_another(picture: &RgbImage, [left, top, width, height]: [u32; 4], size: (u
 }
 
 /// Signal to noise in decibels, of values from 0 to 1.
-fn decibels(one: &[f64], other: &[f64]) -> f64 {
+pub(crate) fn decibels(one: &[f64], other: &[f64]) -> f64 {
     assert_eq!(one.len(), other.len());
     #[expect(clippy::cast_precision_loss, reason = "some millions")]
     let mean = one.iter().zip(other).map(|(a, b)| (a - b) * (a - b)).sum::<f64>() / one.len() as f64;

@@ -62,8 +62,11 @@ proptest! {
         for (length, px) in bands {
             prop_assert!(off(px, length, ppi) <= if thinnest > 1.0 { 1.501 } else { 2.001 }, "{:?}: {}", length, px);
         }
+        for side in sides {
+            prop_assert!(side.own_px <= side.bleed_px && (side.own_px == 0 || side.band_px == 0));
+        }
         if let Taken::Pixels(crop) = recipe.taken {
-            prop_assert_eq!((crop.width, crop.height), recipe.printed_px);
+            prop_assert_eq!((crop.width, crop.height), recipe.taken_px());
             prop_assert!(crop.left + crop.width <= picture_px.0 && crop.top + crop.height <= picture_px.1);
         }
         let whole = picture(picture_px);

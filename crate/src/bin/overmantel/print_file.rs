@@ -15,6 +15,7 @@ use overmantel::plan::Plan;
 use overmantel::print_file::{PrintFileError, PrintWish, Recipe, is_meant, limits};
 use std::path::PathBuf;
 
+mod exif;
 mod made;
 mod profile;
 mod progress;
@@ -29,8 +30,11 @@ use written::Format;
 pub(crate) const HELP: &str = "\
 Each piece becomes one file: the crop that the plan shows, at the picture's full resolution and with no pixel changed, or scaled in linear
 light to the density asked for. The white border of a sheet, the edges of a canvas (in mirror image, wrapped round the edge, or in their colour) and a
-bleed are added. The file states its density. Its colour profile is the picture's own, byte for byte; Exif with its names and places is never
-copied.
+bleed are added. The file states its density: exactly in a TIFF and in the Exif of a JPEG, in whole pixels to the metre in a PNG, which has no
+other. Its colour profile is the picture's own, byte for byte; Exif with its names and places is never copied.
+
+A bleed goes on with what is outermost. A picture goes on in its own pixels as far as its file has any beyond the crop, and is in mirror image for
+the rest; a white border stays white, a solid edge keeps its colour, and a mirrored edge goes on in mirror image.
 
 Read and written row by row: PNG, TIFF (a packed one by its strips or tiles), and JPEG that is not progressive. WebP, interlaced PNG and
 progressive JPEG are read whole. A picture that is stored on its side is laid out in a file beside the output first. Grey or RGB of 8 or 16 bits is taken; CMYK is not.
@@ -64,7 +68,8 @@ pub(crate) struct PrintFile {
     /// Pixels to the inch, for which the picture is scaled; what the plan says when left out, otherwise those of the file
     #[arg(long, value_name = "PPI", value_parser = clap::value_parser!(u32).range(i64::from(limits::DENSITY[0])..=i64::from(limits::DENSITY[1])))]
     density: Option<u32>,
-    /// Bleed on each side, such as \"1/8 in\" or \"3 mm\"
+    /// Bleed on each side, such as \"1/8 in\" or \"3 mm\": the picture's own pixels beyond the crop where its file has any, else its mirror
+    /// image; or the border's or the edge's colour
     #[arg(long, value_name = "LENGTH")]
     bleed: Option<String>,
     /// Leave the white border of a sheet to the shop
