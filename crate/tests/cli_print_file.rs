@@ -9,7 +9,7 @@ use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageReader, Rgb, RgbImage};
 use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
 use moxcms::ColorProfile;
-use read::{chunk, field, jpeg_segments, tiff_pixels};
+use read::{chunk, field, jpeg_segments, png_pixels, tiff_pixels};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -170,7 +170,9 @@ fn turned_pictures_stand_upright() {
         for format in ["png", "jpeg", "tiff"] {
             let (made, _) = print(&folder, &plan, &["--force", "--format", format]);
             let bytes = fs::read(&made).expect("a file");
-            for word in ["Exif", "eXIf", "GPS", "Tidewell"] {
+            // A JPEG has Exif, for its resolution: what is in that is another test's.
+            let words = ["GPS", "Tidewell", "eXIf", "Exif"];
+            for word in &words[..if format == "jpeg" { 3 } else { 4 }] {
                 let is_in = bytes.windows(word.len()).any(|part| part == word.as_bytes());
                 assert!(!is_in, "{format} has {word}");
             }
@@ -232,7 +234,8 @@ fn density_and_profile_are_in_every_file() {
     let parts = segments.iter().filter(|(marker, _)| *marker == 0xe2);
     let stored: Vec<u8> = parts.flat_map(|(_, body)| body[14..].to_vec()).collect();
     assert!(stored == profile, "byte for byte");
-    assert!(segments.iter().all(|(marker, _)| *marker != 0xe1), "neither Exif nor XMP");
+    let of_marker = |marker: u8| segments.iter().filter(|segment| segment.0 == marker).collect::<Vec<_>>();
+    assert!(matches!(of_marker(0xe1)[..], [(_, body)] if body.starts_with(b"Exif\0\0")), "no XMP");
     let found = decoded(&made).into_rgb8();
     let off = found
         .as_raw()
@@ -242,6 +245,67 @@ fn density_and_profile_are_in_every_file() {
     let squares: u64 = off.sum();
     // 45 dB: a mean square of 255² / 10^4.5 = 2.06.
     assert!(squares < 2 * 400 * 300 * 3, "{squares}");
+}
+
+/// What another library reads in the Exif of a JPEG, and what a TIFF's fields say: pixels by the resolution are the size in print to the last
+/// unit. Sizes in millimetres, and in inches as so many of 25.4 mm; the sides' densities differ, since each is of whole pixels.
+#[test]
+fn resolutions_are_exact() {
+    use exif::{In, Rational, Tag, Value};
+    let folder = scratch("print-file-exact");
+    for (px, mm, bleed) in [
+        ((411, 333), ("406.4", "330.2"), None),
+        ((397, 501), ("400", "500"), None),
+        ((1000, 701), ("330", "230"), Some("3 mm")),
+        ((613, 419), ("203.2", "139.7"), Some("3.175 mm")),
+        ((97, 131), ("12.345", "16.789"), None),
+    ] {
+        harbour(px.0, px.1).save(folder.join("harbour.png")).expect("a PNG");
+        let plan = planned(&folder, "harbour.png", px, (1, 1), ALUMINIUM);
+        let mut whole: serde_json::Value =
+            serde_json::from_slice(&fs::read(&plan).expect("a plan")).expect("JSON");
+        whole["pieces"][0]["image"] = serde_json::json!([format!("{} mm", mm.0), format!("{} mm", mm.1)]);
+        fs::write(&plan, whole.to_string()).expect("a plan");
+        let further: Vec<&str> = bleed.iter().flat_map(|bleed| ["--bleed", bleed]).collect();
+        // Micrometres in print, and pixels × 25 400 µm to the inch.
+        let micrometres = |text: &str| (text.parse::<f64>().expect("a number") * 1000.0).round();
+        let bleeds = bleed.map_or(0.0, |bleed| 2.0 * micrometres(bleed.trim_end_matches(" mm")));
+        let check = |px: u32, ratio: Rational, side: &str, what: &str| {
+            let size = f64::from(px) * 25_400.0 * f64::from(ratio.denom) / f64::from(ratio.num);
+            // Whole numbers far below 2^53: rounding could hide no more than a billionth of a micrometre.
+            assert!(
+                (size - micrometres(side) - bleeds).abs() < 1e-6,
+                "{what} of {px} px: {size} for {side} mm"
+            );
+        };
+        let (made, said) = print(&folder, &plan, &[&["--force", "--format", "jpeg"], &further[..]].concat());
+        assert!(said.contains("as exactly as the size needs"), "{said}");
+        let bytes = fs::read(&made).expect("a JPEG");
+        let found = exif::Reader::new().read_from_container(&mut std::io::Cursor::new(&bytes)).expect("Exif");
+        let ratio = |tag| match found.get_field(tag, In::PRIMARY).map(|field| &field.value) {
+            Some(Value::Rational(ratios)) => ratios[0],
+            other => panic!("{tag}: {other:?}"),
+        };
+        let number = |tag| found.get_field(tag, In::PRIMARY).and_then(|field| field.value.get_uint(0));
+        let size = decoded(&made).into_rgb8().dimensions();
+        check(size.0, ratio(Tag::XResolution), mm.0, "JPEG");
+        check(size.1, ratio(Tag::YResolution), mm.1, "JPEG");
+        let stated =
+            [Tag::ResolutionUnit, Tag::PixelXDimension, Tag::PixelYDimension, Tag::ColorSpace].map(number);
+        assert_eq!(stated, [2, size.0, size.1, 1].map(Some), "the inch, the pixels, sRGB");
+        // Exif 2.3, 4.6.8, tables 17 and 18: what a compressed picture must have, and nothing besides.
+        let mut tags: Vec<u16> = found.fields().map(|field| field.tag.number()).collect();
+        tags.sort_unstable();
+        assert_eq!(tags, [282, 283, 296, 531, 0x9000, 0x9101, 0xa000, 0xa001, 0xa002, 0xa003]);
+        let (made, _) = print(&folder, &plan, &[&["--force", "--format", "tiff"], &further[..]].concat());
+        let bytes = fs::read(made).expect("a TIFF");
+        for (tag, px, side) in [(282, size.0, mm.0), (283, size.1, mm.1)] {
+            let field = field(&bytes, tag).expect("a ratio");
+            let [num, denom] =
+                [0, 4].map(|at| u32::from_ne_bytes([field[at], field[at + 1], field[at + 2], field[at + 3]]));
+            check(px, Rational { num, denom }, side, "TIFF");
+        }
+    }
 }
 
 /// A file without a profile is said to be taken as sRGB, and the PNG says that of itself.
@@ -254,6 +318,7 @@ fn without_a_profile_srgb_is_assumed() {
     assert!(said.contains("no colour profile in the file: sRGB is assumed"), "{said}");
     let bytes = fs::read(made).expect("a PNG");
     assert!(chunk(&bytes, "iCCP").is_none() && chunk(&bytes, "sRGB").is_some());
+    assert!(png_pixels(&bytes) == *harbour(40, 50).as_raw(), "by another decoder");
     let output = overmantel(&["print-file", path(&plan), "--out", path(&folder.join("prints"))]);
     let words = "is there already and is left as it is; give another name, or --force to write over it";
     assert!(text(&output.stderr).contains(words), "{}", text(&output.stderr));
@@ -289,7 +354,10 @@ fn sixteen_bits_and_covers() {
     assert!(said.contains("what can be seen through is laid over white"), "{said}");
     let found = decoded(&made);
     assert!(matches!(found, DynamicImage::ImageRgb16(_)));
-    assert!(near(found.into_rgb16().as_raw()));
+    let found = found.into_rgb16().into_raw();
+    assert!(near(&found));
+    let by_another = png_pixels(&fs::read(made).expect("a PNG"));
+    assert!(by_another == found.iter().flat_map(|sample| sample.to_be_bytes()).collect::<Vec<u8>>());
     let (made, _) = print(&folder, &plan, &["--format", "tiff"]);
     let pixels = tiff_pixels(&fs::read(made).expect("a TIFF"));
     let samples: Vec<u16> = pixels.as_chunks::<2>().0.iter().map(|pair| u16::from_ne_bytes(*pair)).collect();
