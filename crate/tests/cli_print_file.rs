@@ -280,6 +280,9 @@ fn resolutions_are_exact() {
         };
         let (made, said) = print(&folder, &plan, &[&["--force", "--format", "jpeg"], &further[..]].concat());
         assert!(said.contains("as exactly as the size needs"), "{said}");
+        // Each of them has a pixel or more beyond the crop on two sides.
+        let of_the_picture = "to be cut off: the picture's own pixels beyond the crop, ";
+        assert_eq!(said.contains(of_the_picture), bleed.is_some(), "{said}");
         let bytes = fs::read(&made).expect("a JPEG");
         let found = exif::Reader::new().read_from_container(&mut std::io::Cursor::new(&bytes)).expect("Exif");
         let ratio = |tag| match found.get_field(tag, In::PRIMARY).map(|field| &field.value) {
@@ -511,6 +514,8 @@ fn what_cannot_be_printed_is_said() {
         let left = fs::read_dir(&out).map_or(0, |folder| folder.flatten().count());
         assert_eq!(left, 0, "nothing is left behind");
     };
+    let help = text(&overmantel(&["print-file", "--help"]).stdout);
+    assert!(help.contains("in its own pixels as far as its file has any beyond the crop"), "{help}");
     let plan = plan_of("harbour.png", (40, 50));
     check(
         &plan,
