@@ -107,10 +107,10 @@ fn no_heading_stands_alone_at_the_foot() {
                     let job = Job { reader, ..Job::new(&plan, &figures, &stock, paper) };
                     for kind in Kind::ALL.into_iter().filter(|kind| *kind != Kind::Template) {
                         for page in job.document(kind).expect("a document").pages {
-                            let said = page.blocks.iter().filter(|block| block.role != Role::Furniture);
+                            let mut said = page.blocks.iter().filter(|block| block.role != Role::Furniture);
                             headings += said.clone().filter(|block| block.role == Role::Heading).count();
                             assert!(
-                                said.last().is_none_or(|block| block.role != Role::Heading),
+                                said.next_back().is_none_or(|block| block.role != Role::Heading),
                                 "{name} {kind:?}"
                             );
                         }
