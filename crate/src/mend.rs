@@ -17,6 +17,7 @@ use crate::fields::{self, FieldError};
 use crate::figures::Figures;
 use crate::findings::{Finding, Remedy, Severity};
 use crate::plan::Plan;
+use crate::quoted::short;
 use crate::stock::Stock;
 use std::fmt;
 
@@ -75,7 +76,7 @@ pub enum MendError {
 impl fmt::Display for MendError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Gone(id) => write!(f, "\"{id}\" is not on offer any more; choose another"),
+            Self::Gone(id) => write!(f, "\"{}\" is not on offer any more; choose another", short(id)),
             Self::Field(why) => why.fmt(f),
         }
     }

@@ -41,6 +41,7 @@ use crate::length::{Length, Unit};
 use crate::making::things;
 use crate::measure;
 use crate::plan::{Coating, Plan};
+use crate::quoted::short;
 use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
 use parts::{Priced, parts};
@@ -192,7 +193,7 @@ pub enum By {
 
 /// A name that no row of a book waits for.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("the price book has no row that is only for \"{given}\"; {}", said::waiting(.known))]
+#[error("the price book has no row that is only for \"{}\"; {}", short(.given), said::waiting(.known))]
 pub struct NotWaiting {
     /// The name.
     pub given: String,

@@ -5,6 +5,7 @@ use super::{Stock, limits, rows::Listed};
 use crate::described::{Choosable, Fault, FileError, Row, fault};
 use crate::length::{Length, print::exact};
 use crate::plan::Material;
+use crate::quoted::short;
 use std::fmt;
 
 /// Why a text is not read as a stock.
@@ -122,10 +123,10 @@ impl fmt::Display for StockError {
                 write!(f, "{list}: there would be {given} rows; a list takes at most {most}")
             }
             Self::Twice { list, name } => {
-                write!(f, "{list}: two rows are called \"{name}\"; give each a name of its own")
+                write!(f, "{list}: two rows are called \"{}\"; give each a name of its own", short(name))
             }
             Self::Name { list, row, fault } => write!(f, "{list}, row {row}: the name {fault}"),
-            Self::Row { list, name, fault } => write!(f, "{list}, \"{name}\": {fault}"),
+            Self::Row { list, name, fault } => write!(f, "{list}, \"{}\": {fault}", short(name)),
             Self::NoDensity(material) => write!(
                 f,
                 "the densities have no row for {}; give one for every material, or use \"add\" to change single rows",
@@ -133,9 +134,10 @@ impl fmt::Display for StockError {
             ),
             Self::NoThreshold(name) => write!(
                 f,
-                "thresholds, \"{name}\": there is no limit of this name; save the stock list to see all of them"
+                "thresholds, \"{}\": there is no limit of this name; save the stock list to see all of them",
+                short(name)
             ),
-            Self::Threshold { name, why } => write!(f, "thresholds, \"{name}\": {why}"),
+            Self::Threshold { name, why } => write!(f, "thresholds, \"{}\": {why}", short(name)),
         }
     }
 }

@@ -14,6 +14,7 @@ use crate::length::{
     print::exact,
 };
 use crate::plan::limits::PIECE;
+use crate::quoted::short;
 use std::fmt;
 
 /// The limit that holds where a user's own list says nothing else.
@@ -90,9 +91,11 @@ impl fmt::Display for AmountError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Length(why) => why.fmt(f),
-            Self::Range(text) => write!(f, "{text} is out of range; allowed is 0 in to 10 m (about 32 ft)"),
+            Self::Range(text) => {
+                write!(f, "{} is out of range; allowed is 0 in to 10 m (about 32 ft)", short(text))
+            }
             Self::Number(text) => {
-                write!(f, "\"{text}\" is not a number here; write one such as 150, 0.75 or 2/3")
+                write!(f, "\"{}\" is not a number here; write one such as 150, 0.75 or 2/3", short(text))
             }
         }
     }

@@ -3,6 +3,7 @@
 use super::{Lean, Make, Question, SuggestionWish};
 use crate::plan::limits::PIECES;
 use crate::prices::{Book, limits};
+use crate::quoted::short;
 
 /// Something to choose, in a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -156,10 +157,14 @@ impl std::fmt::Display for WishError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Unknown(chosen) => {
-                write!(f, "\"{chosen}\" is not among what can be chosen; choose one of those offered")
+                write!(
+                    f,
+                    "\"{}\" is not among what can be chosen; choose one of those offered",
+                    short(chosen)
+                )
             }
             Self::NoAmount(text) => {
-                write!(f, "\"{text}\" is no amount; write one such as 400 or 399.50")
+                write!(f, "\"{}\" is no amount; write one such as 400 or 399.50", short(text))
             }
         }
     }
