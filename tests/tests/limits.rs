@@ -333,3 +333,20 @@ fn the_number_of_pieces() {
         check("pieces were given", is_taken, |plan| plan.pieces = vec![Piece::starting(); count]);
     }
 }
+
+/// What a file has in place of a limit's name or amount is quoted up to 80 characters, and what to do stays in sight.
+#[test]
+fn long_texts_of_a_stock_file_are_cut_in_messages() {
+    let long = "tide".repeat(200);
+    let read = |limits: serde_json::Value| {
+        let text = serde_json::json!({ "overmantel_stock": 1, "thresholds": limits }).to_string();
+        overmantel::stock::Stock::read(&text).expect_err("it is refused").to_string()
+    };
+    let name = read(serde_json::json!({ long.as_str(): "2 in" }));
+    assert!(
+        name.len() < 250 && name.contains("there is no limit of this name; save the stock list"),
+        "{name}"
+    );
+    let number = read(serde_json::json!({ "pixels to the inch below which a print is coarse": long }));
+    assert!(number.len() < 250 && number.contains("is not a number here; write one such as 150"), "{number}");
+}

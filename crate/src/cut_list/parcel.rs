@@ -5,7 +5,7 @@ use crate::length::{Length, Unit, print::plain};
 use crate::plan::System;
 use crate::rounding::{Mode, divide};
 use crate::stock::{Parcel, Stock, Tube, VolumeDivisor};
-use crate::weigh::{Mass, in_kilograms, whole_kilograms, whole_pounds};
+use crate::weigh::{Mass, in_kilograms, in_pounds, whole_kilograms, whole_pounds};
 use std::fmt;
 
 /// A box, its longest side first.
@@ -60,6 +60,27 @@ pub enum Charged {
     Pounds(i128),
     /// Whole kilograms.
     Kilograms(i128),
+}
+
+impl Charged {
+    /// As whoever works in a system reads it: what the carrier charges in the other one stands behind, in brackets.
+    ///
+    /// ```
+    /// use overmantel::{cut_list::Charged, plan::System};
+    /// assert_eq!(Charged::Pounds(23).text(System::Inches), "23 lb");
+    /// assert_eq!(Charged::Pounds(23).text(System::Centimetres), "10.4 kg (23 lb)");
+    /// assert_eq!(Charged::Kilograms(5).text(System::Inches), "11.0 lb (5 kg)");
+    /// ```
+    #[must_use]
+    pub fn text(self, system: System) -> String {
+        let milligrams = |count: i128, each: i128| i64::try_from(count * each).unwrap_or(i64::MAX);
+        let other = match (self, system) {
+            (Self::Pounds(count), System::Centimetres) => in_kilograms(milligrams(count, 453_592), 1),
+            (Self::Kilograms(count), System::Inches) => in_pounds(milligrams(count, 1_000_000), 1),
+            _ => return self.to_string(),
+        };
+        [&other, " (", &self.to_string(), ")"].concat()
+    }
 }
 
 impl fmt::Display for Charged {

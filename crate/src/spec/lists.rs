@@ -380,8 +380,9 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         ),
     );
     for (carrier, charged) in &thing.carriers {
-        let text = charged
-            .map_or(String::from("any weight"), |charged| format!("charged as {charged} at the least"));
+        let text = charged.map_or(String::from("any weight"), |charged| {
+            format!("charged as {} at the least", charged.text(plan.units.first))
+        });
         row(&format!("goes as: {carrier}"), text);
     }
     if thing.carriers.is_empty() {

@@ -126,7 +126,7 @@ fn no_heading_stands_alone_at_the_foot() {
 #[test]
 fn metric_papers_have_kilograms_first() {
     let metric = changed(demo("low-water"), &[("units", "centimetres")]);
-    let words = said(&metric, Kind::Hanging, |job| job);
+    let words = said(&metric, Kind::Hanging, |job| job) + &said(&metric, Kind::Cuts, |job| job);
     let pounds = words.match_indices(" lb").count();
     assert!(words.contains(" kg"), "{words}");
     for (at, _) in words.match_indices(" lb") {
