@@ -144,6 +144,19 @@ fn proposals_with_a_book(folder: &Path, page: &Path, file: &Path, book: &Path) {
         "{said}"
     );
     assert!(written.contains("\"Two canvases: 520 EUR\"") && !written.contains("total"), "{written}");
+    // On paper it is the same: nothing is written, unless it is to go without prices.
+    let sheets = folder.join("sheets");
+    let paper = |more: &[&str]| {
+        let base = ["papers", path(file), "--out", path(&sheets), "--sheet", "proposal", "--smaller"];
+        let pictures = concat!(env!("CARGO_MANIFEST_DIR"), "/../demo-data/pictures");
+        let output = overmantel(&[&base[..], &["--pictures", pictures, "--book", path(&few)], more].concat());
+        let count = fs::read_dir(&sheets).map_or(0, Iterator::count);
+        (output.status.success(), text(&output.stderr), count)
+    };
+    let (is_written, said, count) = paper(&[]);
+    assert!(!is_written && count == 0 && said.contains("add the rows, or say --without-prices"), "{said}");
+    let (is_written, said, count) = paper(&["--without-prices"]);
+    assert!(is_written && count == 1, "{said}");
     // The stock stated is the one that counts: a price for its floater is one only with it.
     let stock = folder.join("stock.json");
     write(

@@ -7,8 +7,8 @@ use overmantel::mend::MendError;
 use overmantel::papers::PaperError;
 use overmantel::picture_file::PictureFileError;
 use overmantel::plan::file::FileError;
-use overmantel::prices::NotWaiting;
 use overmantel::prices::file::BookError;
+use overmantel::prices::{Missing, NotWaiting, Price};
 use overmantel::print_file::PrintFileError;
 use overmantel::proposal::ProposalError;
 use overmantel::quoted::short;
@@ -143,6 +143,14 @@ pub(crate) enum Failure {
 pub(crate) struct UnpricedError {
     /// What is missing, with the row to add, a line each.
     pub(crate) missing: String,
+}
+
+impl UnpricedError {
+    /// What a price lacks.
+    pub(crate) fn of(price: &Price) -> Self {
+        let missing: Vec<String> = price.missing.iter().map(Missing::text).collect();
+        Self { missing: missing.join("\n  ") }
+    }
 }
 
 /// Why what a file says can't be taken.

@@ -1,7 +1,7 @@
 //! `overmantel papers`: what the buyer, the print shop, the framer and whoever hangs it need on paper, as PDF.
 
 use super::failure::pictures::{Fault, ReadError, unreadable};
-use super::failure::{Failure, OtherPicture, PictureError, in_file};
+use super::failure::{Failure, OtherPicture, PictureError, UnpricedError, in_file};
 use super::files;
 use super::picture::{find, is_as_counted_on, shown};
 use super::pictures::copy::copy;
@@ -13,7 +13,7 @@ use overmantel::figures::Figures;
 use overmantel::link::{self, Link};
 use overmantel::papers::{Job, Kind, Paper, Reader, jpeg::Photo, pdf, read_date};
 use overmantel::plan::{Picture, Plan, System};
-use overmantel::prices::Book;
+use overmantel::prices::{Book, priced};
 use overmantel::stock::Stock;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -64,6 +64,9 @@ pub(crate) struct Papers {
     /// For whom the proposal is: a client reads what it is, where it hangs and what it costs, a maker the whole specification
     #[arg(long = "for", value_enum, default_value = "client", value_name = "READER")]
     reader: ReaderOf,
+    /// Write a proposal although the book has no price for all of the plan: it then names no prices
+    #[arg(long, requires = "book")]
+    without_prices: bool,
     /// The template of the hooks alone, on as few sheets as they reach over
     #[arg(long)]
     hooks_only: bool,
@@ -177,6 +180,15 @@ fn papers(
         (Some(PaperOf::A4), _) | (None, System::Centimetres) => Paper::A4,
         (Some(PaperOf::Letter), _) | (None, System::Inches) => Paper::Letter,
     };
+    let mut book = book;
+    if let (Some(priced_by), true) = (book, kinds.contains(&Kind::Proposal)) {
+        let price = priced(&plan, &figures, stock, priced_by);
+        let is_priced = price.totals.is_some();
+        if !is_priced && !stated.without_prices {
+            return Err(UnpricedError::of(&price).into());
+        }
+        book = book.filter(|_| is_priced);
+    }
     let job = Job {
         title: stated.title.clone(),
         author: stated.author.clone(),

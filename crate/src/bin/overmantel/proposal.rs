@@ -14,7 +14,7 @@ use overmantel::figures::Figures;
 use overmantel::papers::read_date;
 use overmantel::plan::Plan;
 use overmantel::plan::limits::COPY_BYTES;
-use overmantel::prices::{Missing, priced};
+use overmantel::prices::priced;
 use overmantel::proposal::{Proposal, in_page};
 use overmantel::resample::Raster;
 use overmantel::stock::Stock;
@@ -139,9 +139,8 @@ fn prices(
     let price = priced(plan, figures, stock, &book);
     warn(&price);
     if price.totals.is_none() {
-        let missing: Vec<String> = price.missing.iter().map(Missing::text).collect();
-        let why = UnpricedError { missing: missing.join("\n  ") };
-        return if stated.without_prices { Ok(stated.price.clone()) } else { Err(Failure::Unpriced(why)) };
+        let why = UnpricedError::of(&price);
+        return if stated.without_prices { Ok(stated.price.clone()) } else { Err(why.into()) };
     }
     let apart = stated.price.iter().map(|line| format!("not in this total: {line}"));
     Ok(price.text(&book).into_iter().chain(apart).collect())
