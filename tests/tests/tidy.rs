@@ -121,7 +121,6 @@ fn the_top_of_the_repository_holds_what_the_design_names() {
     let named = [
         "Cargo.toml",
         "Cargo.lock",
-        "deny.toml",
         "README.md",
         "DEVELOPERS.md",
         "LICENSE-MIT",

@@ -1,4 +1,4 @@
-//! What comes from outside: licences, versions, registries and what is known to be unsafe, by the policy in `deny.toml`.
+//! What comes from outside: licences, versions, registries and what is known to be unsafe, by the policy in `.cargo/deny.toml`.
 
 use std::path::PathBuf;
 
