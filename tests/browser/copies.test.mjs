@@ -4,18 +4,12 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { choose, colourAt, png, settled, specification } from "./desk.mjs";
+import { choose, colourAt, png, ready, settled, specification } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
 
 const pictures = path.join(path.dirname(fileURLToPath(import.meta.url)), "../../demo-data/pictures");
-
-/** @param {Page} page */
-async function ready(page) {
-  await page.waitForSelector("html[data-ready]");
-  await settled(page);
-}
 
 /** @param {Page} page */
 async function savedFull(page) {

@@ -185,3 +185,24 @@ function chunk(kind, data) {
   check.writeUInt32BE(crc32(body));
   return Buffer.concat([length, body, check]);
 }
+
+/**
+ * Waits until the page has begun and its drawing has settled.
+ * @param {Page} page
+ */
+export async function ready(page) {
+  await page.waitForSelector("html[data-ready]");
+  await settled(page);
+}
+
+/**
+ * Gives the plan another title.
+ * @param {Page} page
+ * @param {string} name
+ */
+export async function rename(page, name) {
+  const title = page.getByRole("textbox", { name: "title" });
+  await title.fill(name);
+  await title.press("Enter");
+  await settled(page);
+}

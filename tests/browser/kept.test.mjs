@@ -2,28 +2,10 @@
 
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import { choose, colourAt, control, finds, png, reads, said, settled, specification, type } from "./desk.mjs";
+import { choose, colourAt, control, finds, png, reads, ready, rename, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
-
-/** @param {Page} page */
-async function ready(page) {
-  await page.waitForSelector("html[data-ready]");
-  await settled(page);
-}
-
-/**
- * Calls the plan otherwise.
- * @param {Page} page
- * @param {string} name
- */
-async function name(page, name) {
-  const title = page.getByRole("textbox", { name: "title" });
-  await title.fill(name);
-  await title.press("Enter");
-  await settled(page);
-}
 
 /**
  * The list, opened, once it has what is expected.
@@ -44,7 +26,7 @@ pageTest("plans are kept by name with their pictures, opened again, doubled, giv
   await choose(page, "pieces.count", "one");
   await page.setInputFiles("#pictures", { name: "flats.png", mimeType: "image/png", buffer: png(400, 500, [200, 60, 40]) });
   await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("400 × 500"));
-  await name(page, "The hall");
+  await rename(page, "The hall");
   await page.waitForFunction(() => document.querySelector("#kept li")?.textContent?.startsWith("The hall"));
   await page.getByRole("combobox", { name: "Open an example" }).selectOption({ index: 2 });
   await page.waitForFunction(() => !document.title.startsWith("The hall"));
@@ -52,7 +34,7 @@ pageTest("plans are kept by name with their pictures, opened again, doubled, giv
   await choose(page, "pieces.count", "one");
   await page.setInputFiles("#pictures", { name: "flats.png", mimeType: "image/png", buffer: png(500, 500, [40, 60, 200]) });
   await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("500 × 500"));
-  await name(page, "The landing");
+  await rename(page, "The landing");
   await page.waitForFunction(() => [...document.querySelectorAll("#kept li")].some((row) => row.textContent?.startsWith("The landing")));
   await finds(await list(page, 2), 2);
   const landing = await specification(page);
@@ -122,7 +104,7 @@ pageTest("a crash at any moment loses nothing", async ({ page }) => {
 
 pageTest("a plan goes out as a file and comes in as a plan of its own, and the one before is kept", async ({ page }) => {
   await ready(page);
-  await name(page, "To send");
+  await rename(page, "To send");
   const download = page.waitForEvent("download");
   await page.getByRole("button", { name: "Save the plan as a file" }).click();
   const text = await readFile(await (await download).path(), "utf8");
@@ -153,7 +135,7 @@ pageTest("where the browser keeps nothing, a plan that is opened can be undone",
 pageTest("a plan that two windows have open: neither goes over what the other keeps", async ({ page }) => {
   await ready(page);
   await choose(page, "pieces.count", "one");
-  await name(page, "The quay");
+  await rename(page, "The quay");
   await list(page, 1);
   await page.waitForFunction(() => document.querySelector("#kept li")?.textContent?.startsWith("The quay"));
   const other = await page.context().newPage();

@@ -3,19 +3,13 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { pageAddress } from "./address.mjs";
-import { choose, colourAt, png, reads, said, settled, specification, type } from "./desk.mjs";
+import { choose, colourAt, png, reads, ready, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
 
 /** A link that was issued: two canvases beside a window. */
 const issued = (await readFile(new URL("../links/1/harbour-pair.link", import.meta.url), "utf8")).trim().split("#")[1] ?? "";
-
-/** @param {Page} page */
-async function ready(page) {
-  await page.waitForSelector("html[data-ready]");
-  await settled(page);
-}
 
 /** @param {Page} page */
 const status = async (page) => (await page.locator("#status").textContent()) ?? "";

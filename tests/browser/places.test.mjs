@@ -6,42 +6,29 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, png, reads, said, settled, specification, type } from "./desk.mjs";
+import { choose, png, reads, ready, rename, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
 
-/** @param {Page} page */
-async function ready(page) {
-  await page.waitForSelector("html[data-ready]");
-  await settled(page);
-}
-
-/**
- * @param {Page} page
- * @param {string} name
- */
-async function name(page, name) {
-  const title = page.getByRole("textbox", { name: "title" });
-  await title.fill(name);
-  await title.press("Enter");
-  await settled(page);
-  // Until the list has it.
-  await page.waitForTimeout(700);
-}
+/** Until the list of kept plans has the last change, and what is kept at once may be lost.
+ * @param {Page} page */
+const listed = (page) => page.waitForTimeout(700);
 
 const title = (/** @type {Page} */ page) => page.locator("#title .field input");
 
 pageTest("two windows have a place each, and a new one says which plan it took up", async ({ page }) => {
   await ready(page);
-  await name(page, "The quay");
+  await rename(page, "The quay");
+  await listed(page);
   const other = await page.context().newPage();
   await other.goto(page.url());
   await ready(other);
   await reads(other.locator("#status"), /^This is The quay, last changed /);
   await other.getByRole("combobox", { name: "Open an example" }).selectOption({ index: 3 });
   await settled(other);
-  await name(other, "The stairs");
+  await rename(other, "The stairs");
+  await listed(other);
   await page.reload();
   await ready(page);
   await reads(title(page), "The quay");
@@ -84,7 +71,8 @@ pageTest("steps are undone and done again after a reload", async ({ page }) => {
 pageTest("what a killed browser forgot is offered from the list", async ({ page }) => {
   await ready(page);
   await type(page, "wall.width", "11'");
-  await name(page, "The quay");
+  await rename(page, "The quay");
+  await listed(page);
   // What is kept at once reaches the disk some seconds later.
   const other = await page.context().newPage();
   await page.close();
@@ -137,7 +125,8 @@ pageTest("a proposal that is opened from a disk does not take the place of one's
   const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
   try {
     await ready(page);
-    await name(page, "The quay");
+    await rename(page, "The quay");
+  await listed(page);
     await page.locator("#propose summary").click();
     await page.locator("#propose").getByLabel("Title").fill("For the landing");
     const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the proposal as a file" }).click()]);
@@ -149,7 +138,7 @@ pageTest("a proposal that is opened from a disk does not take the place of one's
     await proposal.getByRole("button", { name: "Change it" }).click();
     await settled(proposal);
     await type(proposal, "wall.width", "13'");
-    await proposal.waitForTimeout(700);
+    await listed(proposal);
     await proposal.close();
     const own = await page.context().newPage();
     await own.goto(page.url());

@@ -5,19 +5,13 @@ import { mkdtemp, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, png, reads, said, settled, type } from "./desk.mjs";
+import { choose, png, reads, ready, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
 
 /** Texts that would do something if they were taken for anything but text. */
 const HOSTILE = `</script><img src=x onerror="document.title='caught'"><!--`;
-
-/** @param {Page} page */
-async function ready(page) {
-  await page.waitForSelector("html[data-ready]");
-  await settled(page);
-}
 
 /**
  * Saves what a press hands out.

@@ -3,6 +3,7 @@
 
 use super::jpeg_rows::bits::{Bits, Huffman};
 use super::jpeg_rows::error::JpegError;
+use super::jpeg_rows::next_marker;
 use std::io::Read;
 
 /// Scans at the most; a progressive picture has about ten.
@@ -35,18 +36,6 @@ pub(super) fn check(file: &[u8]) -> Result<(), JpegError> {
     }
     let is_whole = !walk.components.is_empty() && walk.components.iter().all(|component| component.is_seen);
     if is_whole { Ok(()) } else { Err(JpegError::Scan) }
-}
-
-fn next_marker(input: &mut &[u8]) -> Result<u8, JpegError> {
-    let mut byte = [0];
-    input.read_exact(&mut byte)?;
-    if byte != [0xff] {
-        return Err(JpegError::NoMarker);
-    }
-    while byte == [0xff] {
-        input.read_exact(&mut byte)?;
-    }
-    Ok(byte[0])
 }
 
 fn segment(input: &mut &[u8]) -> Result<Vec<u8>, JpegError> {

@@ -72,6 +72,19 @@ struct Head {
     profile: Vec<(u8, Vec<u8>)>,
 }
 
+/// The next marker, past the bytes that fill up before it.
+pub(super) fn next_marker(input: &mut impl Read) -> Result<u8, JpegError> {
+    let mut byte = [0];
+    input.read_exact(&mut byte)?;
+    if byte != [0xff] {
+        return Err(JpegError::NoMarker);
+    }
+    while byte == [0xff] {
+        input.read_exact(&mut byte)?;
+    }
+    Ok(byte[0])
+}
+
 impl Head {
     fn read(input: &mut impl Read) -> Result<Self, JpegError> {
         let mut head = Self { orientation: 1, ..Self::default() };
@@ -79,14 +92,7 @@ impl Head {
         input.read_exact(&mut pair)?;
         let mut all = 0;
         loop {
-            let mut byte = [0];
-            input.read_exact(&mut byte)?;
-            if byte != [0xff] {
-                return Err(JpegError::NoMarker);
-            }
-            while byte == [0xff] {
-                input.read_exact(&mut byte)?;
-            }
+            let marker = next_marker(input)?;
             input.read_exact(&mut pair)?;
             let length = usize::from(u16::from_be_bytes(pair)).checked_sub(2).ok_or(JpegError::NoLength)?;
             all += length;
@@ -95,8 +101,8 @@ impl Head {
             }
             let mut body = vec![0; length];
             input.read_exact(&mut body)?;
-            head.take(byte[0], &body).ok_or(JpegError::CutOff)?;
-            if byte == [0xda] {
+            head.take(marker, &body).ok_or(JpegError::CutOff)?;
+            if marker == 0xda {
                 return Ok(head);
             }
         }
