@@ -89,11 +89,14 @@ fn page(
             &[Length::mm(4), Length::mm(2)],
         ));
         let hand = Hand::new(Face::Sans, 80, QUIET);
-        items.push(hand.centred(
-            Point::new(x, level + Length::mm(20)),
-            false,
-            String::from("middle of the piece"),
-        ));
+        // Within the paper, wherever the middle is on it.
+        let (words, y) = (String::from("middle of the piece"), level + Length::mm(18));
+        let beside = Length::mm(2);
+        items.push(if x > paper.width.half() {
+            hand.ending(x - beside, y, words)
+        } else {
+            hand.write(x + beside, y, words)
+        });
     }
     for (index, hook) in hanging.hooks.iter().enumerate() {
         if shown.x <= hook.x && hook.x <= shown.right() {
