@@ -9,7 +9,9 @@
 //! assert!(differences(&plan, &plan, &stock).unwrap().is_empty());
 //! ```
 
+mod summary;
 mod take;
+pub use summary::{MOST_LINES, Summary, SummaryRow, summary};
 pub use take::{PlanPart, parts, taken};
 
 use crate::described::Row;

@@ -21,6 +21,7 @@ use crate::scene::{Scene, scene};
 use crate::stock::Stock;
 use std::collections::BTreeMap;
 
+mod beside;
 mod error;
 mod handling;
 mod history;
@@ -31,6 +32,7 @@ mod pull;
 mod small;
 mod snap;
 mod suggested;
+pub use beside::Beside;
 pub use error::DeskError;
 pub use handling::{Held, Snap};
 use history::Step;

@@ -17,6 +17,7 @@
 
 mod between;
 mod brush;
+pub mod captioned;
 mod corner;
 mod cut_out;
 mod face;

@@ -76,6 +76,11 @@ mod follow {
     pub static FIXTURES_ADD: Row = Row::part("fixtures.add", "something more that stands there", Form::Choice);
     pub static PIECES_COUNT: Row = Row::part("pieces.count", "number of pieces", Form::Choice);
     pub static PIECES_SHARE: Row = Row::part("pieces.share", "what each piece shows", Form::Flag(Words::no_yes("a picture of its own", "a part of one picture")));
+    pub static PIECES_SHOWN: Row = Row::part("pieces.shown", "how many pictures", Form::Choice);
+    pub static GROUP_PLACE: Row = Row::part("group.place", "where they hang", Form::Choice);
+    pub static FRAME_LOOK: Row = Row::part("look.frame", "frame", Form::Choice);
+    pub static MAT_LOOK: Row = Row::part("look.mat", "mat", Form::Choice);
+    pub static FLOATER_LOOK: Row = Row::part("look.floater", "floater frame", Form::Choice);
     pub static FRAME_PROFILE: Row = Row::part("frame.profile", "moulding of the frame", Form::Choice);
     pub static FLOATER_PROFILE: Row = Row::part("floater.profile", "moulding of the floater frame", Form::Choice);
     pub static OFFER_SPACE: Row = Row::part("offer.space", "largest image that the space takes", OFFER);
@@ -83,8 +88,8 @@ mod follow {
     pub static OFFER_IN_HAND: Row = Row::part("offer.in_hand", "print for the frame in hand", OFFER);
     pub static OFFER_FIT: Row = Row::part("offer.fit", "size on offer", OFFER);
 
-    pub(super) static OF_PLAN: [&Row; 11] = [&GROUP_LEFT, &GROUP_RIGHT, &GROUP_MIDDLE, &GROUP_CENTRE, &GROUP_BOTTOM, &GROUP_WIDTH, &FIXTURES_ADD, &PIECES_COUNT, &PIECES_SHARE, &OFFER_SPACE, &OFFER_START];
-    pub(super) static OF_PIECES: [&Row; 6] = [&OUTSIDE_WIDTH, &OUTSIDE_HEIGHT, &FRAME_PROFILE, &FLOATER_PROFILE, &OFFER_IN_HAND, &OFFER_FIT];
+    pub(super) static OF_PLAN: [&Row; 13] = [&GROUP_LEFT, &GROUP_RIGHT, &GROUP_MIDDLE, &GROUP_CENTRE, &GROUP_BOTTOM, &GROUP_WIDTH, &FIXTURES_ADD, &PIECES_COUNT, &PIECES_SHARE, &PIECES_SHOWN, &GROUP_PLACE, &OFFER_SPACE, &OFFER_START];
+    pub(super) static OF_PIECES: [&Row; 9] = [&OUTSIDE_WIDTH, &OUTSIDE_HEIGHT, &FRAME_PROFILE, &FLOATER_PROFILE, &FRAME_LOOK, &MAT_LOOK, &FLOATER_LOOK, &OFFER_IN_HAND, &OFFER_FIT];
 }
 pub use follow::*;
 

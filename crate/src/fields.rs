@@ -19,7 +19,7 @@ use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::{Grade, Length};
 use crate::measure;
-use crate::plan::{self, FixtureKind, Glazing, Material, Plan, Units};
+use crate::plan::{self, FixtureKind, Glazing, Material, Plan};
 use crate::stock::{self, Stock};
 
 mod choose;
@@ -29,6 +29,7 @@ mod fixture;
 pub mod offer;
 mod options;
 mod profile;
+mod short;
 pub mod step;
 mod text;
 
@@ -173,9 +174,11 @@ pub fn read(plan: &Plan, stock: &Stock, field: Field) -> Option<Value> {
         return Some(choices.value(field));
     }
     if let Some(size) = size(plan, field) {
-        let printed = measure::size(size, Grade::Piece, plan.units.first);
+        let grade = grade_of(field.row);
+        let printed = measure::size(size, grade, plan.units.first);
+        let other = measure::size(size, grade, plan.units.first.other());
         return Some(Value {
-            other: Some(measure::shown_size(size, Units { both: true, ..plan.units })),
+            other: Some([&printed.text, " (", &other.text, ")"].concat()),
             options: offered_sizes(stock, field.row)
                 .map(|row| FieldOption::plain(row.name.clone()))
                 .collect(),
@@ -205,8 +208,18 @@ pub fn is_drawn(field: Field) -> bool {
         &plan::FRAME_SHAPE,
         &crate::field::FRAME_PROFILE,
         &crate::field::FLOATER_PROFILE,
+        &crate::field::FRAME_LOOK,
+        &crate::field::FLOATER_LOOK,
     ];
     drawn.contains(&field.row)
+}
+
+/// How finely the sides of a size are read: as those that have fields of their own are, otherwise as a piece is.
+fn grade_of(row: &'static Row) -> Grade {
+    match row.form {
+        Form::Size { sides: Some([Row { form: Form::Length { grade, .. }, .. }, _]), .. } => *grade,
+        _ => Grade::Piece,
+    }
 }
 
 /// Sizes of the stock that a field may be given: of prints for an image, of frames for what goes into one.

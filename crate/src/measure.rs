@@ -68,6 +68,21 @@ pub fn weight(mass: Mass, units: Units) -> String {
     if units.both { format!("{}, {}", one(units.first), one(units.first.other())) } else { one(units.first) }
 }
 
+/// A weight without its uncertainty, in the plan's first system and, where it wants both, in the other: `6.3 lb`.
+#[must_use]
+pub fn weight_likely(mass: Mass, units: Units) -> String {
+    let decimals = if mass.most_mg < 1_000_000 { 2 } else { 1 };
+    let one = |system: System| match system {
+        System::Inches => in_pounds(mass.likely_mg, decimals),
+        System::Centimetres => in_kilograms(mass.likely_mg, decimals),
+    };
+    if units.both {
+        [&one(units.first), " (", &one(units.first.other()), ")"].concat()
+    } else {
+        one(units.first)
+    }
+}
+
 /// Thousandths as hundredths: `50 %`, `51.3 %`.
 #[must_use]
 pub fn percent(permille: u16) -> String {

@@ -27,10 +27,12 @@ use crate::stock::Stock;
 use pictured::{named, percent, pictures, sharpness, subjects};
 
 mod fit;
+pub mod few_words;
 pub mod lists;
 mod made;
 mod pictured;
 pub mod priced;
+pub mod short;
 pub mod table;
 mod text;
 
@@ -72,6 +74,8 @@ pub struct Paragraph {
     pub runs: Vec<Run>,
     /// What is unwise in it.
     pub findings: Vec<Finding>,
+    /// What it says, in a line: for when it is closed.
+    pub line: String,
 }
 
 /// Collects the parts of a paragraph.
@@ -132,7 +136,10 @@ pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Optio
     let paragraph = |(about, heading, writer): (About, &'static str, Writer)| {
         let (own, rest) = found.drain(..).partition(|finding| finding.about == about);
         found = rest;
-        Paragraph { about, heading, runs: writer.0, findings: own }
+        let line = short::line(plan, figures, about, &|field| {
+            fields::read(plan, stock, field).map_or(String::new(), |value| value.text)
+        });
+        Paragraph { about, heading, runs: writer.0, findings: own, line }
     };
     written(plan, figures, stock, piece).into_iter().map(paragraph).collect()
 }
@@ -296,13 +303,15 @@ fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) ->
     writer
 }
 
+/// The thing that hangs of which a piece is, where any of it can be weighed.
+pub(crate) fn weighed(plan: &Plan, figures: &Figures, stock: &Stock, piece: usize) -> Option<making::Thing> {
+    let things = making::things(plan, figures, stock);
+    things.into_iter().find(|thing| thing.pieces.contains(&piece) && thing.mass.likely_mg > 0)
+}
+
 /// What the thing that hangs weighs, with its uncertainty.
 fn weight(plan: &Plan, figures: &Figures, stock: &Stock, piece: usize, writer: &mut Writer) {
-    let things = making::things(plan, figures, stock);
-    let Some(thing) = things.iter().find(|thing| thing.pieces.contains(&piece)) else { return };
-    if thing.mass.likely_mg == 0 {
-        return;
-    }
+    let Some(thing) = weighed(plan, figures, stock, piece) else { return };
     let told = measure::weight(thing.mass, plan.units);
     writer.text("; it weighs about ").plain_figure(told);
     if thing.not_weighed.is_empty() {

@@ -149,12 +149,18 @@ impl Desk {
             can_undo,
             can_redo,
             pieces: u32::try_from(plan.pieces.len()).unwrap_or(0),
+            short: spec::short::short(plan)
+                .into_iter()
+                .map(|line| ShortView { about: about(line.about), runs: self.runs(line.runs) })
+                .collect(),
+            result: self.runs(spec::short::result(plan, figures, stock, self.desk.book())),
             paragraphs: spec::specification(plan, figures, stock, chosen)
                 .into_iter()
                 .map(|paragraph| ParagraphView {
                     about: about(paragraph.about),
                     heading: paragraph.heading,
-                    runs: paragraph.runs.into_iter().filter_map(|run| self.run(run)).collect(),
+                    runs: self.runs(paragraph.runs),
+                    line: typeset(&paragraph.line),
                     findings: paragraph.findings.into_iter().map(FindingView::of).collect(),
                 })
                 .collect(),
@@ -258,6 +264,10 @@ impl Desk {
             (Some(other), Kind::Size) if self.desk.plan().units.both => other.clone(),
             _ => value.text.clone(),
         }
+    }
+
+    fn runs(&self, runs: Vec<Run>) -> Vec<RunView> {
+        runs.into_iter().filter_map(|run| self.run(run)).collect()
     }
 
     fn run(&self, run: Run) -> Option<RunView> {

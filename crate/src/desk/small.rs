@@ -2,7 +2,7 @@
 
 use super::{Desk, linked};
 use crate::draw::projection::Projection;
-use crate::draw::{self, Painter, Sheet, View};
+use crate::draw::{self, Painter, Sheet, View, captioned};
 use crate::field::{Field, Whose};
 use crate::fields;
 use crate::figures::Figures;
@@ -67,6 +67,29 @@ impl Desk {
             (Length::inches(14), ViewerOffset::Left(Length::inches(10)));
         let sheet = Sheet { view: View::Oblique, ..sheet.clone() };
         self.small_room(&plan, &sheet)
+    }
+
+    /// The drawing as a picture to hand on, with title and sizes in a strip below it, and its height at this width: sRGB, four
+    /// bytes a pixel.
+    #[must_use]
+    pub fn captioned(&self, sheet: &Sheet) -> (Vec<u8>, u32) {
+        let sheet = Sheet::new(sheet.width_px, captioned::height(&self.scene, sheet)).with_look_of(sheet);
+        let copies = linked::shown(&self.plan, &self.copies, &self.sketches);
+        (captioned::captioned(&self.scene, &copies, &sheet, &self.caption()), sheet.height_px)
+    }
+
+    /// What a picture of the plan is called: its title, and what hangs, by its outside.
+    #[must_use]
+    pub fn caption(&self) -> String {
+        let mut sizes: Vec<String> = Vec::new();
+        for place in &self.figures.arranged.outsides {
+            let text = crate::measure::shown_size(place.size, self.plan.units);
+            if !sizes.contains(&text) {
+                sizes.push(text);
+            }
+        }
+        let each = if self.plan.pieces.len() > 1 && sizes.len() == 1 { "each " } else { "" };
+        [&self.plan.title, ": ", each, &sizes.join(", "), " outside"].concat()
     }
 
     /// The copies of the plan's pictures, in their order.

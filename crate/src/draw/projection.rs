@@ -21,6 +21,8 @@ pub struct Projection {
     pub em: f32,
     /// Whether the drawing is so narrow that labels are kept short.
     pub narrow: bool,
+    /// Whether it is so low that the room goes to the wall: it has no scale bar.
+    pub low: bool,
     /// Device pixels of a thin line.
     pub line: f32,
     /// Height of the strip of floor below the wall, in device pixels.
@@ -57,12 +59,15 @@ struct Margins {
 
 /// Below this width in CSS pixels a drawing is lettered smaller and its lanes are closer.
 const NARROW_PX: f32 = 560.0;
+/// Below this height in CSS pixels, where that is less than the wall would fill, it is lettered smaller still.
+const LOW_PX: f32 = 480.0;
 
 impl Projection {
     /// The largest scale at which the wall and its lines fit on the sheet.
     #[must_use]
     pub fn fit(scene: &Scene, sheet: &Sheet) -> Self {
-        let (em, margins) = lettering(scene, sheet);
+        let low = is_low(scene, sheet);
+        let (em, margins) = lettering(scene, sheet, low);
         let (width, height) = (pixels(sheet.width_px), pixels(sheet.height_px));
         let floor_strip = em * 1.3;
         let wall = scene.wall.size;
@@ -77,7 +82,8 @@ impl Projection {
             left: (margins.left + spare.0 / 2.0).round(),
             floor: (margins.top + spare.1 / 2.0 + inches(wall.height) * scale).round(),
             em,
-            narrow: is_narrow(sheet),
+            narrow: low || is_narrow(sheet),
+            low,
             line: sheet.pixel_ratio.max(1.0),
             floor_strip,
         }
@@ -129,13 +135,13 @@ impl Projection {
 
     /// The wall, or the floor from above, alone on a sheet: its lower edge lies so many pixels from the top.
     pub(super) const fn flat(scale: f32, floor: f32) -> Self {
-        Self { scale, left: 0.0, floor, em: 0.0, narrow: false, line: 1.0, floor_strip: 0.0 }
+        Self { scale, left: 0.0, floor, em: 0.0, narrow: false, low: false, line: 1.0, floor_strip: 0.0 }
     }
 
     /// The height in device pixels of a sheet that a wall fills at a given width.
     #[must_use]
     pub fn height_for_width(scene: &Scene, sheet: &Sheet) -> u32 {
-        let (em, margins) = lettering(scene, sheet);
+        let (em, margins) = lettering(scene, sheet, false);
         let scale =
             (pixels(sheet.width_px) - margins.left - margins.right).max(1.0) / inches(scene.wall.size.width);
         let height = inches(scene.wall.size.height) * scale + em * 1.3 + margins.top + margins.bottom;
@@ -196,10 +202,20 @@ fn is_narrow(sheet: &Sheet) -> bool {
     pixels(sheet.width_px) / sheet.pixel_ratio.clamp(0.25, 16.0) < NARROW_PX
 }
 
-fn lettering(scene: &Scene, sheet: &Sheet) -> (f32, Margins) {
+/// Whether the lines have room only in height, and little of that.
+fn is_low(scene: &Scene, sheet: &Sheet) -> bool {
+    let height = pixels(sheet.height_px) / sheet.pixel_ratio.clamp(0.25, 16.0);
+    sheet.lines && height < LOW_PX && sheet.height_px < Projection::height_for_width(scene, sheet)
+}
+
+fn lettering(scene: &Scene, sheet: &Sheet, low: bool) -> (f32, Margins) {
     let ratio = sheet.pixel_ratio.clamp(0.25, 16.0);
-    let narrow = is_narrow(sheet);
-    let em = if narrow { 12.5 } else { 14.5 } * ratio;
+    let narrow = low || is_narrow(sheet);
+    let em = match (low, narrow) {
+        (true, _) => 11.0,
+        (_, true) => 12.5,
+        _ => 14.5,
+    } * ratio;
     if !sheet.lines {
         return (em, Margins { left: 0.0, top: 0.0, right: 0.0, bottom: 0.0 });
     }
@@ -212,7 +228,7 @@ fn lettering(scene: &Scene, sheet: &Sheet) -> (f32, Margins) {
         left: side + lanes(0, |lane| if let Lane::Left(lane) = lane { Some(lane) } else { None }),
         top: em * 0.5 + lanes(0, |lane| if let Lane::Above(lane) = lane { Some(lane) } else { None }),
         right: side + lanes(0, |lane| if let Lane::Right(lane) = lane { Some(lane) } else { None }),
-        bottom: em * 2.2
+        bottom: em * if low { 0.3 } else { 2.2 }
             + lanes(scene.lanes_below, |lane| if let Lane::Below(lane) = lane { Some(lane) } else { None }),
     };
     (em, margins)

@@ -85,6 +85,13 @@ impl Sheet {
             window: Window::WHOLE,
         }
     }
+
+    /// The same size, seen and lettered as on another sheet; whole, and with nothing chosen.
+    #[must_use]
+    pub fn with_look_of(self, other: &Self) -> Self {
+        let Self { pixel_ratio, theme, lines, view, .. } = other.clone();
+        Self { pixel_ratio, theme, lines, view, ..self }
+    }
 }
 
 /// The inks of a drawing.

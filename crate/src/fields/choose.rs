@@ -1,7 +1,7 @@
 //! An option taken: what a table says by its slot, and what follows from it for the rest of the plan.
 
 use super::options::{self, REMOVE, point};
-use super::{FieldError, fixture, profile, visit};
+use super::{FieldError, fixture, profile, short, visit};
 use crate::colour::Colour;
 use crate::described::{Choosable, Row, Slot};
 use crate::field::{self, Field, Whose};
@@ -93,6 +93,16 @@ fn of_piece(
     }
     if is(&field::FRAME_PROFILE) || is(&field::FLOATER_PROFILE) {
         profile::write(piece, stock, is(&field::FLOATER_PROFILE), place);
+        return;
+    }
+    if is(&field::FLOATER_LOOK) {
+        let with = if key == short::NONE { "no" } else { "yes" };
+        if piece.finish.floater().is_some() != (with == "yes") {
+            of_piece(piece, stock, &plan::CANVAS_FLOATER, (with, 0), built);
+        }
+    }
+    if [&field::FRAME_LOOK, &field::MAT_LOOK, &field::FLOATER_LOOK].contains(&row) {
+        short::choose(piece, stock, row, (key, place));
         return;
     }
     crate::described::at(piece, row, &mut |slot| turn(slot, (key, place)));
@@ -205,6 +215,13 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
         let picture = plan.pieces.iter().find_map(|piece| piece.picture).unwrap_or(0);
         plan.split =
             (key == "yes").then_some(Split { picture, focus: Focus::MIDDLE, strips: Strips::Hidden });
+    } else if let (true, Some((count, is_split))) = (is(&field::PIECES_SHOWN), short::shown_of(key)) {
+        recount(plan, count);
+        if plan.split.is_some() != is_split {
+            of_plan(plan, Field::from(&field::PIECES_SHARE), if is_split { "yes" } else { "no" }, 0)?;
+        }
+    } else if is(&field::GROUP_PLACE) {
+        short::hang(plan, key);
     } else if is(&plan::SHARED) {
         share(plan, key == "yes");
     } else if is(&plan::IN_HAND_MEASURED) {

@@ -2,7 +2,7 @@
 //!
 //! Most of it stands in the tables beside the plan's enums. What depends on the plan at hand is put together here.
 
-use super::{Kind, Value, profile, visit};
+use super::{Kind, Value, profile, short, visit};
 use crate::colour::Colour;
 use crate::described::{Choosable, Entry, Form, Row, Slot, Words};
 use crate::field::{self, Field, Whose, above, focus_key, over_middle};
@@ -58,6 +58,14 @@ impl Options {
     pub(super) fn key(&self) -> Option<&str> {
         match self.held {
             Held::Option(place) => Some(self.list[place].key.as_str()),
+            Held::Other(_) => None,
+        }
+    }
+
+    /// The place of what holds.
+    pub(super) const fn place(&self) -> Option<usize> {
+        match self.held {
+            Held::Option(place) => Some(place),
             Held::Other(_) => None,
         }
     }
@@ -188,6 +196,12 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
         } else {
             yes_no(words, plan.split.is_some())
         }
+    } else if is(&field::PIECES_SHOWN) {
+        short::shown(plan)
+    } else if is(&field::GROUP_PLACE) {
+        short::place(plan)
+    } else if [&field::FRAME_LOOK, &field::MAT_LOOK, &field::FLOATER_LOOK].contains(&row) {
+        piece(plan, field).and_then(|piece| short::of_piece(piece, stock, row))
     } else if is(&plan::SHARED) && plan.pieces.len() < 2 {
         None
     } else if is(&plan::IN_HAND_MEASURED) {

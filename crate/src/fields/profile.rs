@@ -14,8 +14,12 @@ pub(super) fn options(piece: &Piece, stock: &Stock, is_floater: bool) -> Option<
         let frame = piece.finish.framing()?.frame.as_ref()?;
         rows.position(|row| row.is_of_frame(frame))
     };
-    let list = offered(stock, is_floater).map(|row| FieldOption::plain(row.name.clone())).collect();
-    Options::new(list, held, "a section of its own")
+    Options::new(listed(stock, is_floater).collect(), held, "a section of its own")
+}
+
+/// The sections on offer, as they are chosen.
+pub(super) fn listed(stock: &Stock, is_floater: bool) -> impl Iterator<Item = FieldOption> {
+    offered(stock, is_floater).map(|row| FieldOption::plain(row.name.clone()))
 }
 
 fn offered(stock: &Stock, is_floater: bool) -> impl Iterator<Item = &Profile> {

@@ -37,7 +37,7 @@ mod rows {
 
     pub static WALL_WIDTH: Row = Row::part("wall.width", "wall width", ROOM);
     pub static WALL_HEIGHT: Row = Row::part("wall.height", "wall height", ROOM);
-    pub(super) static WALL_SIZE: Row = Row::new("", "size", 1, "size of the wall", "Width and height.", Form::Size { most: limits::ROOM, usual: Size::inches(144, 96), sides: Some([&WALL_WIDTH, &WALL_HEIGHT]) }).needed();
+    pub static WALL_SIZE: Row = Row::new("wall.size", "size", 1, "size of the wall", "Width and height.", Form::Size { most: limits::ROOM, usual: Size::inches(144, 96), sides: Some([&WALL_WIDTH, &WALL_HEIGHT]) }).needed();
     pub static WALL_PAINT: Row = Row::colour("wall.paint", "paint", 3, "paint of the wall", "Its paint, as #rrggbb.", 0xd5_dc_d6);
     pub static WALL_FLOOR: Row = Row::colour("wall.floor", "floor", 4, "floor", "The floor's colour, as #rrggbb.", 0xa5_83_63);
     pub static WALL_SKIRTING: Row = Row::length("wall.skirting", "skirting", 5, "height of the skirting", "Height of the skirting board.", Length::inches(4)).range(Length::ZERO, limits::ROOM);

@@ -1,15 +1,15 @@
 //! Small drawings at the boundary: what there is to choose, drawn.
 
-use super::view::{SheetOptions, StartView};
+use super::view::{BesideView, SheetOptions, StartView, SummaryRowView, SummaryView};
 use super::{Desk, Handed, handed};
-use crate::compare::differences;
+use crate::compare::{self, differences};
 use crate::field::Field;
 use crate::plan::file;
 use crate::starts;
 use crate::text::typeset;
 use tsify::Ts;
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
-use web_sys::{CanvasRenderingContext2d, ImageData};
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
 #[wasm_bindgen]
 impl Desk {
@@ -70,6 +70,49 @@ impl Desk {
     /// What there is to see, in words.
     pub fn in_words(&self) -> String {
         crate::scene::in_words(self.desk.plan(), self.desk.figures())
+    }
+
+    /// Draws the view as a picture to hand on into a canvas, which takes the height that it needs: title and sizes stand in a
+    /// strip below it. Says what it is of, for the name of its file.
+    pub fn draw_captioned(
+        &self,
+        canvas: &HtmlCanvasElement,
+        context: &CanvasRenderingContext2d,
+        sheet: Ts<SheetOptions>,
+    ) -> Result<String, JsError> {
+        let sheet = sheet.to_rust()?.sheet();
+        let (pixels, height_px) = self.desk.captioned(&sheet);
+        canvas.set_width(sheet.width_px);
+        canvas.set_height(height_px);
+        put(context, &crate::draw::Sheet { height_px, ..sheet }, Some(pixels))?;
+        Ok(self.desk.caption())
+    }
+
+    /// What may stand beside the plan at work, the likeliest first.
+    pub fn beside(&self) -> Result<Vec<Ts<BesideView>>, JsError> {
+        let found = self.desk.beside().into_iter();
+        let view = |one: crate::desk::Beside| BesideView {
+            key: one.key,
+            words: one.words,
+            plan: file::write(&one.plan),
+        };
+        found.map(|one| handed(view(one)) as Handed<_>).collect()
+    }
+
+    /// Two plan files in a few lines: what they say, what each is better at, and what became of the one in the other.
+    pub fn summary(&self, one: &str, other: &str) -> Handed<SummaryView> {
+        let [one, other] = [one, other].map(file::read);
+        let found = compare::summary(&one?, &other?, self.desk.stock(), self.desk.book())?;
+        let row = |row: compare::SummaryRow| SummaryRowView {
+            label: row.label,
+            is_same: row.is_same(),
+            one: typeset(&row.one),
+            other: typeset(&row.other),
+        };
+        handed(SummaryView {
+            rows: found.rows.into_iter().map(row).collect(),
+            changes: found.changes.iter().map(|change| typeset(change)).collect(),
+        })
     }
 
     /// What became of one plan file in another, each a sentence.

@@ -128,6 +128,17 @@ pub struct ParagraphView {
     pub runs: Vec<RunView>,
     /// What is unwise in it.
     pub findings: Vec<FindingView>,
+    /// What it says, in a line, typeset.
+    pub line: String,
+}
+
+/// A sentence or two of the specification in short.
+#[derive(Serialize, Tsify)]
+pub struct ShortView {
+    /// A stable name.
+    pub about: &'static str,
+    /// Its sentences.
+    pub runs: Vec<RunView>,
 }
 
 /// One size of a piece.
@@ -203,6 +214,10 @@ pub struct View {
     pub can_redo: bool,
     /// How many pieces there are.
     pub pieces: u32,
+    /// The specification in short.
+    pub short: Vec<ShortView>,
+    /// What comes of it, in a line.
+    pub result: Vec<RunView>,
     /// The specification.
     pub paragraphs: Vec<ParagraphView>,
     /// The sizes of the chosen piece.
@@ -241,6 +256,8 @@ pub struct SheetOptions {
     pub dark: bool,
     /// The room from the viewer's place, instead of the wall in elevation.
     pub oblique: bool,
+    /// Without lines.
+    pub clean: bool,
     /// The field that is chosen.
     pub chosen: Option<String>,
 }
@@ -251,6 +268,7 @@ impl SheetOptions {
             pixel_ratio: if self.pixel_ratio.is_finite() { self.pixel_ratio.clamp(0.25, 8.0) } else { 1.0 },
             theme: if self.dark { Theme::DARK } else { Theme::LIGHT },
             chosen: self.chosen.as_deref().and_then(Field::named),
+            lines: !self.clean,
             view: if self.oblique { Seen::Oblique } else { Seen::Elevation },
             ..Sheet::new(self.width_px, self.height_px)
         }
@@ -268,6 +286,39 @@ pub struct StartView {
     pub next: String,
     /// Why it can't be taken now.
     pub error: Option<String>,
+}
+
+/// A plan that may stand beside the one at work.
+#[derive(Serialize, Tsify)]
+pub struct BesideView {
+    /// What it is told by.
+    pub key: &'static str,
+    /// What it is called.
+    pub words: &'static str,
+    /// The plan, as a file.
+    pub plan: String,
+}
+
+/// What two plans say of one thing, typeset.
+#[derive(Serialize, Tsify)]
+pub struct SummaryRowView {
+    /// What it is about.
+    pub label: &'static str,
+    /// What the one says.
+    pub one: String,
+    /// What the other says.
+    pub other: String,
+    /// Whether that is the same.
+    pub is_same: bool,
+}
+
+/// Two plans in a few lines.
+#[derive(Serialize, Tsify)]
+pub struct SummaryView {
+    /// What they say.
+    pub rows: Vec<SummaryRowView>,
+    /// What became of the one in the other.
+    pub changes: Vec<String>,
 }
 
 /// A plan that is suggested.

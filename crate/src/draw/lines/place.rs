@@ -219,6 +219,9 @@ impl Board<'_> {
     /// A bar of one round length, divided in the middle, at the lower left.
     fn scale_bar(&mut self, scene: &Scene) {
         let p = self.p;
+        if p.low {
+            return;
+        }
         let steps: &[(Length, &str)] = match scene.system {
             System::Inches => &[
                 (Length::inches(6), "6\""),

@@ -1,0 +1,295 @@
+//! The specification in short: what a buyer decides, in the order in which she decides it, and what comes of it.
+//!
+//! At most [`MOST_FIELDS`] fields. All of them are fields of the same plan, so that what is changed here shows in full.
+
+use super::few_words::make_up;
+use super::{Run, Writer, alike, weighed};
+use crate::field::{self, Field};
+use crate::figures::Figures;
+use crate::findings::About;
+use crate::geometry::Size;
+use crate::length::Length;
+use crate::measure::{self, Grade, shown, shown_size};
+use crate::plan::{self, Finish, Framing, GroupAcross, GroupUp, Plan};
+use crate::prices::{Book, priced};
+use crate::print::merging_distance;
+use crate::stock::Stock;
+
+/// So many fields are in it at the most.
+pub const MOST_FIELDS: usize = 14;
+
+/// A sentence or two of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// What it is about.
+    pub about: About,
+    /// Its parts.
+    pub runs: Vec<Run>,
+}
+
+/// The specification in short, without what comes of it.
+#[must_use]
+pub fn short(plan: &Plan) -> Vec<Line> {
+    let lines = [
+        (About::Picture, pictures(plan)),
+        (About::Made, how_made(plan)),
+        (About::Hanging, hung(plan)),
+        (About::Wall, wall()),
+        (About::Fixtures, fixtures(plan)),
+    ];
+    lines.into_iter().map(|(about, writer)| Line { about, runs: writer.0 }).collect()
+}
+
+/// What comes of a plan, in a line: outside size, depth, weight, how near it is sharp, and the price where there is a book.
+#[must_use]
+pub fn result(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>) -> Vec<Run> {
+    let mut writer = Writer::default();
+    let mut outsides: Vec<Size> = Vec::new();
+    for sizes in hung_sizes(plan, figures) {
+        if !outsides.contains(&sizes) {
+            outsides.push(sizes);
+        }
+    }
+    let several = plan.pieces.len() > 1 && plan.shared.is_none();
+    writer.text(if several && outsides.len() == 1 { "Each is " } else { "Outside size " });
+    for (index, &size) in outsides.iter().enumerate() {
+        writer.text(if index == 0 { "" } else { ", " }).size(size, plan.units);
+    }
+    writer.text(if several && outsides.len() == 1 { " outside, " } else { ", " });
+    let depth = figures.build_ups.iter().map(|sizes| sizes.depth).max().unwrap_or_default();
+    writer.length(depth, plan.units).text(" deep");
+    if several {
+        writer
+            .text(", ")
+            .lengths(&[figures.arranged.group.size.width], Grade::Room, plan.units)
+            .text(" wide together");
+    }
+    if let Some(thing) = weighed(plan, figures, stock, 0) {
+        writer.text(", about ").plain_figure(measure::weight_likely(thing.mass, plan.units));
+        writer.text(if several { " each" } else { "" });
+    }
+    writer.text(".");
+    if let Some(near) = sharp_from(plan, figures) {
+        writer.text(" Sharp from ").length(near, plan.units).text(" away.");
+    }
+    if let Some(book) = book {
+        let price = priced(plan, figures, stock, book);
+        match price.totals {
+            Some(totals) => writer.text(" Price ").plain_figure(book.text(totals.total)).text("."),
+            None => writer.text(" The price book has no price for ").text(&price.missing_names()).text("."),
+        };
+    }
+    writer.0
+}
+
+/// The outside of what hangs: of all pieces, or of the one frame that they have in common.
+fn hung_sizes(plan: &Plan, figures: &Figures) -> Vec<Size> {
+    let count = if plan.shared.is_some() { 1 } else { figures.arranged.outsides.len() };
+    figures.arranged.outsides.iter().take(count).map(|place| place.size).collect()
+}
+
+/// From where the coarsest of the prints is sharp.
+pub(crate) fn sharp_from(plan: &Plan, figures: &Figures) -> Option<Length> {
+    let prints = plan
+        .pieces
+        .iter()
+        .zip(&figures.cuts)
+        .filter(|(piece, _)| !matches!(piece.finish, Finish::Original(_)));
+    let worst = prints.filter_map(|(_, cut)| cut.as_ref().map(|cut| cut.pixels_per_inch)).min()?;
+    Some(merging_distance(worst))
+}
+
+fn pictures(plan: &Plan) -> Writer {
+    let mut writer = Writer::default();
+    writer.field(&field::PIECES_SHOWN);
+    if plan.pictures.is_empty() {
+        writer.text(". Choose your pictures, or drop them on the drawing.");
+        return writer;
+    }
+    writer.text(": ");
+    if plan.split.is_some() {
+        writer.field(&plan::SPLIT_PICTURE).text(".");
+        return writer;
+    }
+    for index in 0..plan.pieces.len() {
+        writer.text(match (index, index + 1 == plan.pieces.len()) {
+            (0, _) => "",
+            (_, false) => ", ",
+            (_, true) => " and ",
+        });
+        writer.field(Field::piece(&plan::PIECE_PICTURE, index));
+    }
+    writer.text(".");
+    writer
+}
+
+/// The pieces that differ in size, each first of its kind.
+fn sizes_apart(plan: &Plan) -> Vec<usize> {
+    let mut found: Vec<usize> = Vec::new();
+    for (index, piece) in plan.pieces.iter().enumerate() {
+        if !found.iter().any(|&known| plan.pieces[known].image == piece.image) {
+            found.push(index);
+        }
+    }
+    found
+}
+
+fn how_made(plan: &Plan) -> Writer {
+    let mut writer = Writer::default();
+    let apart = sizes_apart(plan);
+    if let [_] = apart[..] {
+        writer
+            .text(if plan.pieces.len() > 1 { "Each " } else { "" })
+            .field(Field::pieces(&plan::PIECE_IMAGE));
+    } else {
+        // The first two can be changed here, the third in full.
+        for (count, &index) in apart.iter().enumerate() {
+            writer.text(if count == 0 { "" } else { ", " });
+            if count < 2 {
+                writer.field(Field::piece(&plan::PIECE_IMAGE, index));
+            } else {
+                writer.size(plan.pieces[index].image, plan.units);
+            }
+        }
+    }
+    writer.text(" on ").field(Field::pieces(&plan::PIECE_MATERIAL)).text(". ");
+    let all = Field::pieces;
+    match &plan.pieces[0].finish {
+        Finish::Paper(_) => {
+            writer
+                .text("Frame: ")
+                .field(all(&field::FRAME_LOOK))
+                .text("; mat: ")
+                .field(all(&field::MAT_LOOK));
+        }
+        Finish::Canvas(_) => {
+            writer.text("Its edge: ").field(all(&plan::CANVAS_EDGE));
+            writer.text("; frame: ").field(all(&field::FLOATER_LOOK));
+        }
+        Finish::Aluminium(sheet) => {
+            writer.text("No frame: it floats ");
+            writer.length(sheet.stand_off, plan.units).text(" off the wall");
+        }
+        Finish::Original(original) if original.framing == Framing::NONE => {
+            writer.text("Frame: ").field(all(&field::FLOATER_LOOK));
+        }
+        Finish::Original(_) => {
+            writer
+                .text("Frame: ")
+                .field(all(&field::FRAME_LOOK))
+                .text("; mat: ")
+                .field(all(&field::MAT_LOOK));
+        }
+    }
+    writer.text(".");
+    if !alike(plan) && apart.len() == 1 {
+        writer.text(" The pieces differ; this is the first.");
+    }
+    writer
+}
+
+fn hung(plan: &Plan) -> Writer {
+    let mut writer = Writer::default();
+    let one = plan.pieces.len() == 1 || plan.shared.is_some();
+    writer.text(if one { "It hangs " } else { "They hang " }).field(&field::GROUP_PLACE).text(".");
+    writer
+}
+
+fn wall() -> Writer {
+    let mut writer = Writer::default();
+    writer.text("The wall is ").field(&plan::WALL_SIZE).text(", ").field(&plan::WALL_PAINT).text(".");
+    writer
+}
+
+/// The fixture that a buyer knows her room by: the one that the pieces hang above, or the first that stands there.
+fn main_fixture(plan: &Plan) -> Option<usize> {
+    match (plan.group.up, plan.group.across) {
+        (GroupUp::Above { fixture, .. }, _) | (_, GroupAcross::FixtureMiddle(fixture)) => Some(fixture),
+        _ => plan.fixtures.iter().position(|fixture| fixture.kind.stands_before_wall()),
+    }
+}
+
+fn fixtures(plan: &Plan) -> Writer {
+    let mut writer = Writer::default();
+    let main = main_fixture(plan).filter(|&main| main < plan.fixtures.len());
+    // Sizes that differ have a field more.
+    let is_full = sizes_apart(plan).len() > 1;
+    if let Some(index) = main {
+        writer.text("There is a ");
+        if is_full {
+            writer.text(&plan.fixtures[index].name);
+        } else {
+            writer.field(Field::fixture(&plan::FIXTURE_KIND, index));
+        }
+        writer.text(", ").field(Field::fixture(&plan::FIXTURE_WIDTH, index)).text(" wide");
+    }
+    let rest: Vec<&str> = plan
+        .fixtures
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| Some(*index) != main)
+        .map(|(_, fixture)| fixture.name.as_str())
+        .collect();
+    match (&rest[..], main.is_some()) {
+        ([], true) => {}
+        ([], false) => {
+            writer.text("Nothing stands there yet");
+        }
+        (rest, has_main) => {
+            writer.text(if has_main { "; also: " } else { "There is: " }).text(&some_of(rest));
+        }
+    }
+    writer.text(". ").field(&field::FIXTURES_ADD);
+    writer
+}
+
+/// The first few of a list, and how many more there are.
+fn some_of(names: &[&str]) -> String {
+    const MOST: usize = 3;
+    match names.len() {
+        0..=MOST => names.join(", "),
+        count => [&names[..MOST - 1].join(", "), " and ", &(count + 1 - MOST).to_string(), " more"].concat(),
+    }
+}
+
+/// A paragraph of the full specification in a line, for when it is closed.
+pub(super) fn line(plan: &Plan, figures: &Figures, about: About, read: &dyn Fn(Field) -> String) -> String {
+    match about {
+        About::Wall => {
+            let size = measure::size(plan.wall.size, Grade::Room, plan.units.first).text;
+            [&size, ", ", &read(Field::from(&plan::WALL_PAINT))].concat()
+        }
+        About::Fixtures if plan.fixtures.is_empty() => "nothing yet".to_owned(),
+        About::Fixtures => {
+            some_of(&plan.fixtures.iter().map(|fixture| fixture.name.as_str()).collect::<Vec<_>>())
+        }
+        About::Picture => {
+            let shown = read(Field::from(&field::PIECES_SHOWN));
+            match sharp_from(plan, figures) {
+                Some(near) => [&shown, ", sharp from ", &shown_at(near, plan), " away"].concat(),
+                None => shown,
+            }
+        }
+        About::Fit => match (plan.in_hand, plan.space) {
+            (None, None) => "a frame you already have, or a space to fill".to_owned(),
+            (Some(frame), _) => ["a frame of ", &shown_size(frame.size, plan.units)].concat(),
+            (_, Some(space)) => ["a space of ", &shown_size(space, plan.units)].concat(),
+        },
+        About::Made => {
+            let image = shown_size(plan.pieces[0].image, plan.units);
+            [&image, ", ", &make_up(plan, figures, 0)].concat()
+        }
+        About::Hanging => {
+            let centre = figures.arranged.group.centre().y;
+            [&read(Field::from(&field::GROUP_PLACE)), ", centre ", &shown_at(centre, plan), " from the floor"]
+                .concat()
+        }
+        About::Site => {
+            [&read(Field::from(&plan::SITE_WALL)), ", ", &read(Field::from(&plan::SITE_SUN))].concat()
+        }
+    }
+}
+
+fn shown_at(length: Length, plan: &Plan) -> String {
+    shown(length, Grade::Piece, plan.units)
+}
