@@ -8,6 +8,7 @@ pub use crate::length::Grade;
 use crate::length::Length;
 use crate::length::print::{Printed, Style, print};
 use crate::plan::{System, Units};
+use crate::rounding::{Mode, divide};
 use crate::weigh::{Mass, in_kilograms, in_pounds};
 
 /// The style of a grade in a system.
@@ -49,6 +50,23 @@ pub fn shown(length: Length, grade: Grade, units: Units) -> String {
         text += &format!(" ({})", second(length, grade, units).text);
     }
     text
+}
+
+/// A distance from which something holds, as a buyer is told: up to the next whole inch, or the next 5 cm.
+///
+/// ```
+/// use overmantel::{length::Length, measure::from_afar, plan::{System, Units}};
+/// assert_eq!(from_afar(Length::inches_ratio(389, 16), Units { first: System::Inches, both: false }), "25\"");
+/// assert_eq!(from_afar(Length::mm(621), Units { first: System::Centimetres, both: false }), "65 cm");
+/// ```
+#[must_use]
+pub fn from_afar(length: Length, units: Units) -> String {
+    let one = |system: System| {
+        let step = if system == System::Inches { Length::inches(1) } else { Length::mm(50) };
+        let steps = divide(length.units().into(), step.units().into(), Mode::Up);
+        print_in(step * i64::try_from(steps).unwrap_or(0), Grade::Piece, system)
+    };
+    if units.both { [&one(units.first), " (", &one(units.first.other()), ")"].concat() } else { one(units.first) }
 }
 
 /// A weight with its uncertainty, in the plan's first system and, where it wants both, in the other: `6.3 lb (5.4 to 7.3)`.

@@ -47,9 +47,28 @@ after(async () => {
 
 /**
  * How to open the page.
- * @typedef {BrowserContextOptions & {fragment?: string}} Options
- * `fragment` follows the `#` of the address. Default: none; a window of 1280 by 800 pixels.
+ * @typedef {BrowserContextOptions & {fragment?: string, depth?: "short" | "full"}} Options
+ * `fragment` follows the `#` of the address; `depth` is how much of the specification was chosen the last time, `short` being
+ * what a first visit has. Default: none; in full, with every paragraph open; a window of 1280 by 800 pixels.
  */
+
+/** The paragraphs of the specification in full. */
+const PARAGRAPHS = "wall fixtures picture fit made hanging site";
+
+/**
+ * Has pages of a browser open as whoever has chosen the specification in full before.
+ * @param {{addInitScript(script: (open: string) => void, open: string): Promise<unknown>}} context
+ */
+export async function openInFull(context) {
+  await context.addInitScript((open) => {
+    try {
+      if (localStorage.getItem("overmantel.depth") === null) localStorage.setItem("overmantel.depth", "full");
+      if (localStorage.getItem("overmantel.open") === null) localStorage.setItem("overmantel.open", open);
+    } catch {
+      // A page that may keep nothing opens in short.
+    }
+  }, PARAGRAPHS);
+}
 
 /**
  * A test with the page open, each in a browser profile of its own. It fails, too, when the page has complained.
@@ -59,12 +78,13 @@ after(async () => {
  */
 export function pageTest(name, body, options = {}) {
   test(name, async () => {
-    const { fragment, ...contextOptions } = options;
+    const { fragment, depth = "full", ...contextOptions } = options;
     const context = await (await browser()).newContext({
       viewport: { width: 1280, height: 800 },
       ...contextOptions,
     });
     try {
+      if (depth === "full") await openInFull(context);
       const page = await context.newPage();
       const complaints = listen(page);
       await page.goto(fragment ? `${pageAddress}#${fragment}` : pageAddress);

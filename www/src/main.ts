@@ -3,12 +3,13 @@
 import { Crop } from "./drawing/crop.js";
 import { Drawing } from "./drawing/drawing.js";
 import { Section } from "./drawing/section.js";
+import { View } from "./drawing/view.js";
 import { Described } from "./field/described.js";
 import { setFieldService } from "./field/field.js";
-import { Sentences } from "./field/sentences.js";
+import { Specification } from "./field/specification.js";
 import type { Desk, Outcome } from "./generated/overmantel.js";
 import { KeptPlans } from "./kept/kept.js";
-import { isHandedOut, keepDrawn, keepSteps } from "./kept/local.js";
+import { isHandedOut, keepDrawn, keepSteps, keptDepth } from "./kept/local.js";
 import { Opening } from "./kept/opening.js";
 import { SideBySide } from "./kept/side-by-side.js";
 import { Books } from "./lists/books.js";
@@ -44,7 +45,8 @@ class Page {
   private readonly drawing: Drawing;
   private readonly header: Header;
   private readonly described: Described;
-  private readonly sentences: Sentences;
+  private readonly specification: Specification;
+  private readonly sideBySide: SideBySide;
   private readonly section: Section;
   private readonly crop: Crop;
   private readonly lists: Lists[];
@@ -87,9 +89,13 @@ class Page {
       say,
     });
     const sideBySide = new SideBySide(core, {
+      text: () => desk.plan_file(),
+      beside: () => desk.beside(),
+      summary: (one, other) => desk.summary(one, other),
       differences: (one, other) => desk.differences(one, other),
       furnish: (other) => this.copies.furnish(other),
     });
+    this.sideBySide = sideBySide;
     this.sending = new Sending(core, desk, {
       kept: this.kept,
       fullPlan: async () => (await this.copies.fullPlan(SENT_BYTES)).text,
@@ -97,6 +103,7 @@ class Page {
       restore: (copies) => this.restore(copies, false),
       openKept: (entry) => opening.entry(entry),
       compare: (plans) => sideBySide.show(plans),
+      inShort: () => this.specification.turn("short"),
       changed,
       missing: () => this.copies.missing(),
       stated: () => this.papers.show(),
@@ -117,9 +124,12 @@ class Page {
     addEventListener("pagehide", () => keepSteps(desk.steps()));
     this.described = new Described(state, () => this.show());
     this.crop = new Crop(desk, state, write, (message) => say(message ?? ""));
-    this.sentences = new Sentences(known("specification"), write, (id) => this.done(desk.mend(id)), { made: this.described.element });
+    const mend = (id: string): Outcome => this.done(desk.mend(id));
+    this.specification = new Specification(state, { write, mend, show: () => this.show(), say }, { made: this.described.element });
+    this.specification.turn(state.now.depth);
+    new View(desk, state, { draw: () => this.drawing.later(), say });
     this.section = new Section(desk);
-    const take = (field: string, text: string): void => say(write(field, text).error ?? "Taken; it can be undone.");
+    const take = (field: string, text: string): void => say(write(field, text).error ?? "Done. Undo brings back what was there.");
     this.lists = [
       new Lists("fits", () => [desk.fits(state.now.piece)], take),
       new Lists("cuts", () => desk.cuts(state.now.piece), take),
@@ -200,7 +210,7 @@ class Page {
     const of = caption(this.state.now);
     this.header.show(view);
     this.described.show();
-    this.sentences.show(view.paragraphs);
+    this.specification.show(view);
     this.section.show(piece, `Section of ${uncapitalised(of)}`);
     showTable(known("table"), of, view.table);
     this.lists.forEach((list) => list.show());
@@ -211,6 +221,7 @@ class Page {
     this.sending.show();
     this.studio.show();
     this.crop.show();
+    this.sideBySide.update();
     known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
     known("caution").textContent = view.caution;
@@ -230,10 +241,9 @@ async function begin(): Promise<void> {
     performance.mark("core-ready");
     const stock = stockToBeginWith();
     const { desk, said, isNew, isKept } = firstDesk(core, stock);
-    known<HTMLDetailsElement>("starts").open = isNew;
     document.body.dataset["ready"] = "";
     notice.hidden = true;
-    const page = new Page(core, desk, new PageState(firstState(stock)));
+    const page = new Page(core, desk, new PageState(firstState(stock, isHandedOut || keptDepth() !== "full" ? "short" : "full")));
     isDrawn = true;
     watchForFaults();
     page.kept.takeUp(isKept);

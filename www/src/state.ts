@@ -3,6 +3,9 @@
 /** What a drag on the drawing moves. */
 export type Drags = "pieces" | "picture";
 
+/** How much of the specification is told: what a buyer decides, or all that a maker needs. */
+export type Depth = "short" | "full";
+
 /** The state of the page. */
 export interface State {
   /** How many pieces the plan has. */
@@ -18,6 +21,11 @@ export interface State {
   readonly drags: Drags;
   /** The piece whose picture was touched last. */
   readonly touched: number;
+  /** What on the drawing has been pressed and can be moved, by the name of its handle; a piece as `piece.` with its number. */
+  readonly pressed: string | undefined;
+  readonly depth: Depth;
+  /** Whether the drawing alone fills the screen, without lines. */
+  readonly clean: boolean;
   /** The list of one's own stock that is in use, as a file. */
   readonly stock: string | undefined;
 }
@@ -33,11 +41,14 @@ export type Change =
   | { kind: "dropped" }
   | { kind: "dragging"; drags: Drags }
   | { kind: "touched"; piece: number }
+  | { kind: "pressed"; on: string | undefined }
+  | { kind: "told"; depth: Depth }
+  | { kind: "cleared"; clean: boolean }
   | { kind: "stocked"; stock: string | undefined };
 
 /** The state at a start. */
-export function firstState(stock: string | undefined): State {
-  return { pieces: 1, piece: undefined, oblique: false, chosen: undefined, held: undefined, drags: "pieces", touched: 0, stock };
+export function firstState(stock: string | undefined, depth: Depth): State {
+  return { pieces: 1, piece: undefined, oblique: false, chosen: undefined, held: undefined, drags: "pieces", touched: 0, pressed: undefined, depth, clean: false, stock };
 }
 
 /** The state after a change; the very same one where nothing is changed. */
@@ -53,7 +64,8 @@ function parts(state: State, change: Change): Partial<State> {
       const { pieces } = change;
       // A piece that is no more is not described.
       const isThere = state.piece !== undefined && state.piece < pieces;
-      return { pieces, piece: isThere ? state.piece : undefined };
+      const isPressed = !state.pressed?.startsWith("piece.") || Number(state.pressed.slice(6)) < pieces;
+      return { pieces, piece: isThere ? state.piece : undefined, pressed: isPressed ? state.pressed : undefined };
     }
     case "described":
       return { piece: change.piece };
@@ -70,6 +82,12 @@ function parts(state: State, change: Change): Partial<State> {
       return { drags: change.drags };
     case "touched":
       return { touched: change.piece };
+    case "pressed":
+      return { pressed: change.on };
+    case "told":
+      return { depth: change.depth };
+    case "cleared":
+      return { clean: change.clean };
     case "stocked":
       return { stock: change.stock };
   }

@@ -85,6 +85,13 @@ pub fn summary(one: &Plan, other: &Plan, stock: &Stock, book: Option<&Book>) -> 
         let dropped = rows.iter().rposition(SummaryRow::is_same).unwrap_or(rows.len() - 1);
         rows.remove(dropped);
     }
+    for row in &mut rows {
+        for text in [&mut row.one, &mut row.other] {
+            if text.is_empty() {
+                "none".clone_into(text);
+            }
+        }
+    }
     // What is the same of room and pictures is not news.
     rows.retain(|row| !(row.is_same() && OF_ROOM.contains(&row.label)));
     let (better_one, better_other) = (first.better_than(&second), second.better_than(&first));
@@ -140,7 +147,7 @@ impl Weighed {
                 }),
             ),
             ("Depth", shown_at(depth)),
-            ("Sharp from", sharp_from.map_or(String::new(), shown_at)),
+            ("Sharp from", sharp_from.map_or(String::new(), |near| measure::from_afar(near, plan.units))),
             (
                 "Price",
                 price.as_ref().map_or(String::new(), |(price, book)| match price.totals {
@@ -148,7 +155,7 @@ impl Weighed {
                     None => ["no price for ", &price.missing_names()].concat(),
                 }),
             ),
-            ("Place", place(plan, figures, &read)),
+            ("Place", place(plan, figures, stock)),
             ("Wall", {
                 let size = measure::size(plan.wall.size, Grade::Room, plan.units.first).text;
                 [&size, ", ", &read(Field::from(&crate::plan::WALL_PAINT))].concat()
@@ -250,9 +257,14 @@ fn frame(read: &dyn Fn(Field) -> String, plan: &Plan, piece: usize) -> String {
 }
 
 /// Where the group hangs.
-fn place(plan: &Plan, figures: &Figures, read: &dyn Fn(Field) -> String) -> String {
+fn place(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
     let centre = figures.arranged.group.centre();
-    let place = read(Field::from(&field::GROUP_PLACE));
+    let value = fields::read(plan, stock, Field::from(&field::GROUP_PLACE));
+    // Where a rule says it, figures would only repeat the sizes.
+    let Some(value) = value else { return String::new() };
+    if value.key.is_some() {
+        return value.text;
+    }
     let at = |length| shown(length, Grade::Room, plan.units);
-    [&place, ", centre ", &at(centre.x), " from the left and ", &at(centre.y), " up"].concat()
+    [&value.text, ", centre ", &at(centre.x), " from the left and ", &at(centre.y), " up"].concat()
 }

@@ -5,7 +5,8 @@ use super::options::{FieldOption, Options};
 use super::profile;
 use crate::described::Row;
 use crate::field::{self, above};
-use crate::length::Length;
+use crate::length::{Length, print::exact};
+use crate::making::Section;
 use crate::plan::{
     Finish, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan, Relation, System,
 };
@@ -32,7 +33,17 @@ pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row) -> Optio
     let known = profile::options(piece, stock, is_floater);
     let held = known.as_ref().and_then(Options::place).map(|place| place + 1);
     let list = [FieldOption::new(NONE, "none")].into_iter().chain(profile::listed(stock, is_floater));
-    Options::new(list.collect(), if has_one { held } else { Some(0) }, "a moulding of its own")
+    Options::new(list.collect(), if has_one { held } else { Some(0) }, &own_section(piece, stock, is_floater))
+}
+
+/// A moulding that the stock does not list, by what it is made of and how wide it is: `walnut stain, 3/4"`.
+fn own_section(piece: &Piece, stock: &Stock, is_floater: bool) -> String {
+    let (section, face) = match (is_floater, piece.finish.floater(), piece.finish.framing()) {
+        (true, Some(floater), _) => (Section::of_floater(floater, stock), floater.face),
+        (false, _, Some(Framing { frame: Some(frame), .. })) => (Section::of_frame(frame), frame.face),
+        _ => return String::new(),
+    };
+    [&section.made_of_and_finish(stock), ", ", &exact(face)].concat()
 }
 
 /// Whether a piece stands free or in a floater frame, and in no other.

@@ -70,7 +70,7 @@ pub fn result(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
     }
     writer.text(".");
     if let Some(near) = sharp_from(plan, figures) {
-        writer.text(" Sharp from ").length(near, plan.units).text(" away.");
+        writer.text(" Sharp from ").plain_figure(measure::from_afar(near, plan.units)).text(" away.");
     }
     if let Some(book) = book {
         let price = priced(plan, figures, stock, book);
@@ -101,7 +101,7 @@ pub(crate) fn sharp_from(plan: &Plan, figures: &Figures) -> Option<Length> {
 
 fn pictures(plan: &Plan) -> Writer {
     let mut writer = Writer::default();
-    writer.field(&field::PIECES_SHOWN);
+    writer.text("Hang ").field(&field::PIECES_SHOWN);
     if plan.pictures.is_empty() {
         writer.text(". Choose your pictures, or drop them on the drawing.");
         return writer;
@@ -266,7 +266,7 @@ pub(super) fn line(plan: &Plan, figures: &Figures, about: About, read: &dyn Fn(F
         About::Picture => {
             let shown = read(Field::from(&field::PIECES_SHOWN));
             match sharp_from(plan, figures) {
-                Some(near) => [&shown, ", sharp from ", &shown_at(near, plan), " away"].concat(),
+                Some(near) => [&shown, ", sharp from ", &measure::from_afar(near, plan.units), " away"].concat(),
                 None => shown,
             }
         }

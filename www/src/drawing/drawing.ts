@@ -3,7 +3,7 @@
 import type { Write } from "../field/field.js";
 import type { Desk, SheetOptions } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
-import { dark, isNarrow } from "../page/media.js";
+import { dark, layout } from "../page/media.js";
 import { isAlone, type PageState } from "../state.js";
 import { holdToCompare } from "./before.js";
 import { Overlay } from "./overlay.js";
@@ -20,8 +20,14 @@ export interface Told {
   say(text: string): void;
 }
 
-/** Of the window's height the drawing takes so much at the most. */
-const MOST_OF_WINDOW = { wide: 0.82, narrow: 0.46 };
+/** Of the window's height the drawing takes so much at the most; of a low window all that the header leaves. */
+const MOST_OF_WINDOW = { wide: 0.82, narrow: 0.46, low: 1 };
+
+/** What can be pressed and then moved, by the handle that is under the pointer: a piece, or a thing that stands there. */
+type Pressed = string | undefined;
+
+/** What is left below the drawing in a low window, in CSS pixels. */
+const ROOM_BELOW = 4;
 
 /** The drawing on the page. */
 export class Drawing {
@@ -30,6 +36,8 @@ export class Drawing {
   private readonly context: CanvasRenderingContext2D;
   private readonly overlay: Overlay;
   private due = 0;
+  /** What a finger came down on, until it moves on or is lifted. */
+  private tapped: { on: Pressed } | undefined;
 
   constructor(
     private readonly desk: Desk,
@@ -58,8 +66,22 @@ export class Drawing {
     new ResizeObserver(() => this.later()).observe(this.stage);
     this.stage.addEventListener("pointerdown", (event) => this.press(event));
     this.stage.addEventListener("pointermove", (event) => this.move(event));
-    this.stage.addEventListener("pointerup", () => this.drop(true));
-    this.stage.addEventListener("pointercancel", () => this.drop(false));
+    this.stage.addEventListener("pointerup", (event) => {
+      if (event.pointerType === "touch" && this.tapped !== undefined) this.choose(this.tapped.on);
+      this.tapped = undefined;
+      this.drop(true);
+    });
+    this.stage.addEventListener("pointercancel", () => {
+      this.tapped = undefined;
+      this.drop(false);
+    });
+    // A press elsewhere lets go; a swipe is no click.
+    addEventListener("click", (event) => {
+      if (event.target instanceof Node && !this.stage.contains(event.target)) this.choose(undefined);
+    });
+    addEventListener("keydown", (event) => {
+      if (event.key === "Escape") this.choose(undefined);
+    });
     zoomByHand(this.stage, desk, { later: () => this.later(), letGo: () => this.drop(false), isHeld: () => state.now.held !== undefined });
     holdToCompare(known<HTMLButtonElement>("before"), (before) => {
       desk.show_before(before);
@@ -84,6 +106,8 @@ export class Drawing {
       return;
     }
     this.overlay.lay(this.desk.draw(this.context, sheet), this.stage.clientWidth);
+    this.overlay.press(this.state.now.pressed);
+    document.documentElement.style.setProperty("--drawing", `${known("sheet").offsetHeight}px`);
     this.told.drawn();
   }
 
@@ -111,9 +135,12 @@ export class Drawing {
 
   /** The sheet for the place that the page has: its full width, and no higher than the window has room for. */
   private sheet(): SheetOptions {
-    const { oblique, chosen } = this.state.now;
-    const sheet = sheetOf(Math.max(1, devicePixels(this.stage.clientWidth)), 1, { oblique, chosen });
-    const room = Math.round(innerHeight * devicePixelRatio * MOST_OF_WINDOW[isNarrow() ? "narrow" : "wide"]);
+    const { oblique, chosen, clean } = this.state.now;
+    const sheet = sheetOf(Math.max(1, devicePixels(this.stage.clientWidth)), 1, { oblique, chosen, clean });
+    if (clean) return { ...sheet, height_px: Math.max(1, devicePixels(innerHeight)) };
+    const shape = layout();
+    const free = shape === "low" ? innerHeight - known("sheet").offsetTop - ROOM_BELOW : innerHeight;
+    const room = Math.max(1, devicePixels(free * MOST_OF_WINDOW[shape]));
     return { ...sheet, height_px: Math.min(this.desk.height_for_width(sheet), room) };
   }
 
@@ -122,20 +149,39 @@ export class Drawing {
     if (!(event.target instanceof HTMLInputElement)) return;
     const oblique = event.target.value === "oblique";
     this.state.change({ kind: "viewed", oblique });
-    known("elevation").textContent = oblique ? "The room from where the viewer stands, in perspective" : "Elevation of the wall, to scale";
+    known("elevation").textContent = oblique ? "The wall in the room, as you see it from where you stand" : "The wall, flat and to scale";
     this.later();
   }
 
   private press(event: PointerEvent): void {
     const handle = event.target instanceof HTMLElement ? event.target.closest<HTMLElement>(".handle") : null;
     const name = handle?.dataset["handle"];
-    if (event.button !== 0 || !event.isPrimary || this.state.now.held !== undefined || name === undefined) return;
+    if (event.button !== 0 || !event.isPrimary || this.state.now.held !== undefined) return;
+    const on = name === undefined ? undefined : this.pressedBy(name, event);
+    if (event.pointerType === "touch" && handle?.hasAttribute("data-on") !== true) {
+      // The first press only chooses, so that a swipe which begins here scrolls the page.
+      this.tapped = event.target instanceof Element && event.target.closest(".field") ? undefined : { on };
+      return;
+    }
+    this.choose(on);
+    if (name === undefined) return;
     // What is being typed elsewhere is entered before anything moves.
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     if (!this.desk.take(name, isAlone(this.state.now), ...this.at(event))) return;
     this.state.change({ kind: "taken", handle: name });
     this.stage.toggleAttribute("data-held", true);
     this.stage.setPointerCapture(event.pointerId);
+  }
+
+  /** What can be moved by a handle: of the pieces together it is the one under the pointer that shows its corners. */
+  private pressedBy(handle: string, event: PointerEvent): Pressed {
+    const [kind, number] = handle.split(".");
+    if (kind === "group") return `piece.${this.desk.piece_under(...this.at(event)) ?? 0}`;
+    return kind === "fixture" ? handle : `piece.${number}`;
+  }
+
+  private choose(on: Pressed): void {
+    if (this.state.change({ kind: "pressed", on })) this.overlay.press(on);
   }
 
   private move(event: PointerEvent): void {

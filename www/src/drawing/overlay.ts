@@ -47,6 +47,15 @@ export class Overlay {
     }
   }
 
+  /** Shows what has been pressed: it alone has corners to pull, and moves under a finger. */
+  press(on: string | undefined): void {
+    for (const [name, handle] of this.handles) {
+      const [kind, number] = name.split(".");
+      const isOn = on !== undefined && (kind === "group" ? on.startsWith("piece.") : kind === "fixture" ? on === name : on === `piece.${number}`);
+      handle.toggleAttribute("data-on", isOn);
+    }
+  }
+
   private layMark(mark: MarkView, middle: number): void {
     let field = this.fields.get(mark.value.field);
     if (!field) {

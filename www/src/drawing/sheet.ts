@@ -5,7 +5,7 @@ import { dark } from "../page/media.js";
 
 /** A sheet of so many device pixels: the wall flat, with nothing chosen, unless the options say otherwise. */
 export function sheetOf(width_px: number, height_px: number, options: Partial<SheetOptions> = {}): SheetOptions {
-  return { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, chosen: undefined, ...options };
+  return { width_px, height_px, pixel_ratio: devicePixelRatio, dark: dark.matches, oblique: false, clean: false, chosen: undefined, ...options };
 }
 
 /** The sheet of a canvas, which is given as many pixels as it is shown with. */

@@ -59,6 +59,17 @@ export class Notes {
   }
 }
 
+/** How many notes there are and how much they matter, what matters most first. */
+export function counted(findings: FindingView[]): string {
+  if (findings.length === 0) return "Nothing to note.";
+  const worst = [...findings].sort((one, other) => other.weight - one.weight);
+  const told = [...new Set(worst.map((finding) => finding.severity))].map((severity) => {
+    const count = findings.filter((finding) => finding.severity === severity).length;
+    return ` ${capital(severity)}: ${count}.`;
+  });
+  return `${findings.length === 1 ? "1 note" : `${findings.length} notes`}.${told.join("")}`;
+}
+
 /** How many notes there are and how much they matter, with a way to each of them by keys. */
 export class Count {
   private readonly words = make("span", { role: "status" });
@@ -79,14 +90,7 @@ export class Count {
 
   show(paragraphs: ParagraphView[]): void {
     const findings = paragraphs.flatMap((paragraph) => paragraph.findings);
-    // What matters most stands first.
-    const worst = [...findings].sort((one, other) => other.weight - one.weight);
-    const told = [...new Set(worst.map((finding) => finding.severity))].map((severity) => {
-      const count = findings.filter((finding) => finding.severity === severity).length;
-      return ` ${capital(severity)}: ${count}.`;
-    });
-    const counted = findings.length === 0 ? "Nothing to note." : `${findings.length === 1 ? "1 note" : `${findings.length} notes`}.${told.join("")}`;
-    const text = this.said + counted;
+    const text = this.said + counted(findings);
     if (this.words.textContent !== text) this.words.textContent = text;
     this.said = "";
     this.next.hidden = findings.length === 0;
@@ -100,6 +104,8 @@ export class Count {
     const note = notes[(last + 1) % Math.max(notes.length, 1)];
     if (!note) return;
     note.dataset["last"] = "";
+    const closed = note.closest("details");
+    if (closed) closed.open = true;
     note.focus();
     note.scrollIntoView({ block: "nearest" });
   }

@@ -24,6 +24,9 @@ const CURRENT = `${OWN}.current`;
 const STEPS = `${OWN}.steps`;
 /** The address of a published page. */
 const ADDRESS = "overmantel.address";
+/** How much of the specification was told last, and which of its paragraphs were open. */
+const DEPTH = "overmantel.depth";
+const OPEN = "overmantel.open";
 /** The link that was opened last: it has what is shown of pictures that are not here. */
 const LINK = `${OWN}.link`;
 
@@ -133,6 +136,26 @@ export function keepAddress(address: string): void {
 /** The address of a published page, or nothing. */
 export function keptAddress(): string {
   return get(ADDRESS) ?? "";
+}
+
+/** Keeps how much of the specification is told. */
+export function keepDepth(depth: string): void {
+  set(DEPTH, depth);
+}
+
+/** How much of the specification was told last; nothing where nobody has chosen. */
+export function keptDepth(): string | null {
+  return get(DEPTH);
+}
+
+/** Keeps which paragraphs of the specification are open. */
+export function keepOpen(paragraphs: string[]): void {
+  set(OPEN, paragraphs.join(" "));
+}
+
+/** Which paragraphs of the specification were open; nothing where nobody has opened or closed any. */
+export function keptOpen(): string[] | undefined {
+  return get(OPEN)?.split(" ");
 }
 
 /** Keeps the link that was opened last. */

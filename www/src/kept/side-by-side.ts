@@ -1,7 +1,7 @@
-// Plans side by side: each drawn small by the core, all at one scale, and below them in words what became of the first in each of the others.
+// Plans side by side: each drawn small by the core, all at one scale, with what they come to in a few lines and, below, everything that differs.
 
 import { sheetFor } from "../drawing/sheet.js";
-import type { Desk } from "../generated/overmantel.js";
+import type { BesideView, Desk, SummaryView } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { dark } from "../page/media.js";
@@ -15,6 +15,12 @@ export interface Compared {
 
 /** What the page does for it. */
 export interface Comparing {
+  /** The plan at work, as a file. */
+  text(): string;
+  /** What the plan at work can stand beside, the likeliest first. */
+  beside(): BesideView[];
+  /** Two plans in a few lines. */
+  summary(one: string, other: string): SummaryView;
   /** What a plan says that another does not, in words. */
   differences(one: string, other: string): string[];
   /** Puts the pictures of a plan on its desk. */
@@ -24,8 +30,16 @@ export interface Comparing {
 /** Shows plans side by side. */
 export class SideBySide {
   private readonly place = known("compared");
+  private readonly details = known<HTMLDetailsElement>("comparing");
+  private readonly against = known("against");
+  private readonly select = this.against.querySelector("select") ?? make("select");
   private plans: Compared[] = [];
-  /** Which showing is the last: one that was overtaken is given up. */
+  /** Whether the plans are the one at work and what was chosen to stand beside it. */
+  private isOwn = true;
+  /** What was chosen to stand beside it, until the page is closed. */
+  private chosen: BesideView | undefined;
+  private offered: BesideView[] = [];
+  /** Which showing is the last: one that was overtaken is dropped. */
   private turn = 0;
 
   constructor(
@@ -33,10 +47,50 @@ export class SideBySide {
     private readonly page: Comparing,
   ) {
     dark.addEventListener("change", () => void this.draw());
+    known("compare").addEventListener("click", () => {
+      this.isOwn = true;
+      this.details.open = true;
+      this.update();
+      this.details.scrollIntoView({ block: "start" });
+      this.details.querySelector("summary")?.focus({ preventScroll: true });
+    });
+    this.details.addEventListener("toggle", () => this.update());
+    this.select.addEventListener("change", () => {
+      this.chosen = this.offered[this.select.selectedIndex];
+      this.update();
+    });
   }
 
-  /** Shows two or three plans, or nothing for fewer. */
+  /** Shows two or three plans, or the plan at work beside another for fewer. */
   show(plans: Compared[]): void {
+    this.isOwn = plans.length < 2;
+    if (this.isOwn) this.update();
+    else {
+      this.details.open = true;
+      this.set(plans);
+    }
+    this.against.hidden = !this.isOwn;
+  }
+
+  /** Shows the plan as it is now beside what was chosen, where it is open. */
+  update(): void {
+    if (!this.isOwn) return;
+    this.against.hidden = false;
+    if (!this.details.open) {
+      this.set([]);
+      return;
+    }
+    const { chosen } = this;
+    const fresh = this.page.beside();
+    // What was chosen stays what it was, however the plan at work goes on.
+    this.offered = chosen && !fresh.some(({ plan }) => plan === chosen.plan) ? [chosen, ...fresh] : fresh;
+    const now = chosen ?? this.offered[0];
+    this.select.replaceChildren(...this.offered.map(({ words }, index) => make("option", { value: String(index) }, words)));
+    this.select.selectedIndex = Math.max(0, this.offered.findIndex(({ plan }) => plan === now?.plan));
+    this.set(now === undefined ? [] : [{ title: capital(now.words), text: now.plan }, { title: "This plan", text: this.page.text() }]);
+  }
+
+  private set(plans: Compared[]): void {
     if (JSON.stringify(plans) === JSON.stringify(this.plans)) return;
     this.plans = plans;
     void this.draw();
@@ -55,7 +109,7 @@ export class SideBySide {
       return { canvas, figure: make("figure", {}, canvas, make("figcaption", {}, title)) };
     });
     const lists = others.map((other) => this.list(first, other));
-    this.place.replaceChildren(make("h3", {}, "Side by side"), make("div", {}, ...figures.map(({ figure }) => figure)), ...lists.flat());
+    this.place.replaceChildren(make("div", {}, ...figures.map(({ figure }) => figure)), ...lists.flat());
     for (const [index, { text, title }] of this.plans.entries()) {
       const canvas = figures[index]?.canvas;
       if (canvas) await this.paint(canvas, title, text, () => turn === this.turn);
@@ -65,13 +119,14 @@ export class SideBySide {
   }
 
   private list(first: Compared, other: Compared): Node[] {
-    const heading = make("h4", {}, `From ${first.title} to ${other.title}`);
     try {
       const rows = this.page.differences(first.text, other.text);
-      if (rows.length === 0) return [heading, make("p", {}, "Nothing differs but the title.")];
-      return [heading, make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)))];
+      const summary = this.page.summary(first.text, other.text);
+      const all = rows.length === 0 ? make("p", {}, "Nothing differs but the title.") : make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)));
+      const heading = `Everything that differs: ${rows.length}`;
+      return [summed(summary, first.title, other.title), make("details", {}, make("summary", {}, heading), all)];
     } catch (error) {
-      return [heading, make("p", {}, `They can't be compared: ${reason(error)}.`)];
+      return [make("p", {}, `They can't be compared: ${reason(error)}.`)];
     }
   }
 
@@ -95,4 +150,17 @@ export class SideBySide {
       desk.free();
     }
   }
+}
+
+/** Two plans in a few lines, as a table. */
+function summed({ rows }: SummaryView, one: string, other: string): HTMLElement {
+  const head = ["", one, other].map((words) => make("th", { scope: "col" }, words));
+  const lines = rows.map((row) =>
+    make("tr", { class: row.is_same ? "same" : undefined }, make("th", { scope: "row" }, row.label), make("td", {}, row.one), make("td", {}, row.other)),
+  );
+  return make("table", { class: "summed" }, make("thead", {}, make("tr", {}, ...head)), make("tbody", {}, ...lines));
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -32,13 +32,15 @@ export class Answers {
     if (answer === undefined) return;
     const mine = this.desk.plan_file();
     const rows = this.desk.differences(mine, came.plan);
+    const { changes } = this.desk.summary(mine, came.plan);
     const boxes = this.desk.parts(mine, came.plan).map((name) => ({ name, input: make("input", { type: "checkbox" }) }));
     const decided = (Object.keys(DECIDED) as (keyof typeof DECIDED)[]).filter((code) => answer[code]).map((code) => DECIDED[code]);
     const acts =
       rows.length === 0
-        ? [make("p", {}, "Nothing of the plan is changed. ", button("Done", () => this.close()))]
+        ? [make("p", {}, "The plan has not changed. ", button("Done", () => this.close()))]
         : [
-            make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`))),
+            make("ul", {}, ...(changes.length === 0 ? ["Only small things changed"] : changes).map((row) => make("li", {}, `${row}.`))),
+            make("details", {}, make("summary", {}, `Everything that changed: ${rows.length}`), make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)))),
             ...(boxes.length < 2 ? [] : [make("fieldset", {}, make("legend", {}, "Take only"), ...boxes.map(({ name, input }) => make("label", {}, input, " ", name)))]),
             make(
               "p",
@@ -51,9 +53,9 @@ export class Answers {
           ];
     this.place.replaceChildren(
       make("h2", { tabindex: "-1" }, answer.from === "" ? "An answer has come back" : `An answer from ${answer.from}`),
-      ...(isOther ? [make("p", {}, "The plan that it answers is not kept here as it was sent; it is set beside the plan at work.")] : []),
+      ...(isOther ? [make("p", {}, "The plan it answers is not kept here as it was sent, so you see it beside the plan you have open.")] : []),
       ...(answer.note === "" ? [] : [make("p", { class: "said" }, answer.note)]),
-      make("p", {}, decided.length === 0 ? "Nothing is decided yet." : `Decided are ${decided.join(", ")}.`),
+      make("p", {}, decided.length === 0 ? "Nothing is decided yet." : `I have decided on ${decided.join(", ")}.`),
       ...acts,
     );
     this.place.hidden = false;
@@ -63,7 +65,7 @@ export class Answers {
 
   private takeSome(came: LookedAt, boxes: { name: string; input: HTMLInputElement }[]): void {
     const names = boxes.filter(({ input }) => input.checked).map(({ name }) => name);
-    if (names.length === 0) this.page.say("Tick what you want to take of the answer.");
+    if (names.length === 0) this.page.say("Tick what you want to take from the answer.");
     else this.take(came, names);
   }
 
@@ -73,11 +75,11 @@ export class Answers {
       const { error } = this.desk.open(this.desk.with_parts(this.desk.plan_file(), came.plan, names));
       if (error !== undefined) throw new Error(error);
     } catch (error) {
-      this.page.say(`That can't be taken: ${reason(error)}.`);
+      this.page.say(`That can't be done: ${reason(error)}.`);
       return;
     }
     this.page.changed();
-    this.page.say("Taken; undo brings back what was there.");
+    this.page.say("Done. Undo brings back what was there.");
     if (names.length === 0) this.close();
     else this.show(came, false);
   }

@@ -19,7 +19,7 @@ export class ProposalSheet {
   private readonly words = make("div", {});
   private readonly changed = make("div", {});
   private readonly name = line("Your name", "", "", "text").element;
-  private readonly note = area("What else you want to say");
+  private readonly note = area("Your message");
   private readonly boxes = DECISIONS.map(([code, words]) => ({ code, words, input: make("input", { type: "checkbox" }) }));
   /** The plan as it was sent, without its pictures, and its mark. */
   private sent = "";
@@ -39,16 +39,16 @@ export class ProposalSheet {
       make("h2", {}, title),
       ...(from === "" ? [] : [make("p", { class: "from" }, `A proposal from ${from}`)]),
       ...paragraphs(note),
-      make("p", {}, button("Change it", () => this.show(false)), " Sizes, frames, places: everything can be tried, and nothing leaves this machine."),
+      make("p", {}, button("Change it", () => this.show(false)), " You can try other sizes, frames and places. Nothing leaves this device."),
       this.words,
       ...(prices.length === 0 ? [] : [make("h3", {}, "Prices"), make("ul", {}, ...prices.map((line) => make("li", {}, line)))]),
       ...(valid_until === "" ? [] : [make("p", {}, `This proposal holds until ${inWords(valid_until)}.`)]),
       this.changed,
       make("h3", {}, "Your answer"),
-      make("fieldset", {}, make("legend", {}, "Decided are"), ...this.boxes.map(({ words, input }) => make("label", {}, input, " ", words))),
+      make("fieldset", {}, make("legend", {}, "I have decided on"), ...this.boxes.map(({ words, input }) => make("label", {}, input, " ", words))),
       this.name,
       this.note.element,
-      make("p", {}, button("Save my answer as a file", () => this.save()), button("Copy my answer", () => this.copy()), " Send either back as you like; a mail will do."),
+      make("p", {}, button("Save my answer as a file", () => this.save()), button("Copy my answer", () => this.copy()), " Send either one back, by mail for example."),
       make("p", { class: "caution" }, this.desk.view(undefined).caution),
     );
   }
@@ -78,10 +78,18 @@ export class ProposalSheet {
     this.words.replaceChildren(
       make("h3", {}, view.pieces === 1 ? "The piece" : "Each piece (the first, where they differ)"),
       make("ul", {}, ...sizes),
-      make("details", {}, make("summary", {}, "Everything that is stated"), ...sentences(view)),
+      make("details", {}, make("summary", {}, "How it is made, in full"), ...sentences(view)),
     );
-    const rows = this.desk.differences(this.sent, this.desk.plan_file());
+    const rows = this.changes();
     this.changed.replaceChildren(...(rows.length === 0 ? [] : [make("h3", {}, "What you changed"), make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)))]));
+  }
+
+  /** What became of the plan that was sent, in a few lines. */
+  private changes(): string[] {
+    const now = this.desk.plan_file();
+    const { changes } = this.desk.summary(this.sent, now);
+    if (changes.length > 0) return changes;
+    return this.desk.differences(this.sent, now).length === 0 ? [] : ["Only small things changed; the link has them"];
   }
 
   private answer(): string {
@@ -90,12 +98,12 @@ export class ProposalSheet {
     const note = this.note.input.value.trim();
     const link = this.desk.answer_link({ to: this.mark, ...decided, from, note });
     const words = this.boxes.filter(({ input }) => input.checked).map(({ words }) => words);
-    const rows = this.desk.differences(this.sent, this.desk.plan_file());
+    const rows = this.changes();
     return [
       `Answer to: ${this.proposal.title}`,
       ...(from === "" ? [] : [`From: ${from}`]),
-      words.length === 0 ? "Nothing is decided yet." : `Decided: ${words.join(", ")}.`,
-      ...(rows.length === 0 ? ["Nothing is changed."] : ["Changed:", ...rows.map((row) => `- ${row}.`)]),
+      words.length === 0 ? "Nothing is decided yet." : `I have decided on ${words.join(", ")}.`,
+      ...(rows.length === 0 ? ["The plan has not changed."] : ["What changed:", ...rows.map((row) => `- ${row}.`)]),
       ...(note === "" ? [] : ["", note]),
       "",
       "To see it on the wall, open this text or this link with Overmantel:",

@@ -4,7 +4,6 @@ import type { Desk } from "../generated/overmantel.js";
 import { keptEntries, type KeptEntry } from "../kept/database.js";
 import type { KeptPlans } from "../kept/kept.js";
 import { keepLink, keptLink } from "../kept/local.js";
-import { known } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import type { Core } from "../start/core.js";
 import { Answers, type Answered } from "./answer.js";
@@ -17,6 +16,8 @@ export interface Receiving extends Proposing, Answered {
   kept: KeptPlans;
   /** Another plan has come: its pictures are looked for, and it is shown. */
   shown(): Promise<void>;
+  /** Tells the specification in short: whoever gets something is no maker yet. */
+  inShort(): void;
   /** Puts pictures that came with a plan on the desk. */
   restore(copies: string[]): Promise<void>;
   /** Takes a kept plan to work. */
@@ -73,7 +74,7 @@ export class Sending {
       const { error } = isKept ? desk.begin_with(proposal.plan) : desk.open(proposal.plan);
       if (error !== undefined) throw new Error(error);
       if (isKept) page.kept.borrow(own);
-      known<HTMLDetailsElement>("starts").open = false;
+      page.inShort();
       sheet.begin();
       await page.restore(this.core.copies_in(proposal.plan));
       await page.shown();
@@ -97,12 +98,12 @@ export class Sending {
     }
     if (isKept) page.kept.borrow(own);
     keepLink(text);
-    known<HTMLDetailsElement>("starts").open = false;
+    page.inShort();
     await page.shown();
     const sketched = opened.sketched.filter((name) => desk.is_sketched(name));
     const said = [
-      "This is the plan of the link. Your own is kept as it was; undo brings it back.",
-      sketched.length > 0 ? `Of ${sketched.join(", ")} the link has only the colours or a small likeness.` : "",
+      "This plan came with the link. Your own is kept as it was; undo brings it back.",
+      sketched.length > 0 ? `The link has only the colours or a rough sketch of ${sketched.join(", ")}.` : "",
       opened.told === undefined ? "" : `Note: ${opened.told}.`,
       ...page.missing(),
     ];
