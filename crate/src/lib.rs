@@ -46,6 +46,7 @@ pub mod text;
 pub mod resample;
 pub mod print_file;
 pub mod scene;
+pub mod true_size;
 pub mod draw;
 pub mod link;
 pub mod papers;

@@ -28,6 +28,7 @@ mod papers;
 mod print_file;
 mod small;
 mod suggested;
+mod true_size;
 mod view;
 
 /// The desk as the page holds it.

@@ -14,7 +14,7 @@ const pictures = path.join(path.dirname(fileURLToPath(import.meta.url)), "../../
 /** @param {Page} page */
 async function savedFull(page) {
   const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: "Save it with its pictures in it" }).press("Enter");
+  await page.getByRole("button", { name: "Save it with its pictures" }).press("Enter");
   const file = await download;
   assert.match(file.suggestedFilename(), /, with pictures\.json$/);
   return readFile(await file.path(), "utf8");

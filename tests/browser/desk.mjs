@@ -106,7 +106,7 @@ export async function settled(page) {
  */
 export async function specification(page) {
   return page.evaluate(() =>
-    [...document.querySelectorAll("#specification section > p")]
+    [...document.querySelectorAll("#full > details > p")]
       .map((paragraph) => {
         const copy = /** @type {Element} */ (paragraph.cloneNode(true));
         for (const control of copy.querySelectorAll("select, input, .aside")) control.remove();
@@ -184,6 +184,15 @@ function chunk(kind, data) {
   const check = Buffer.alloc(4);
   check.writeUInt32BE(crc32(body));
   return Buffer.concat([length, body, check]);
+}
+
+/**
+ * Tells the specification in full, where a link or a proposal has it in short.
+ * @param {Page} page
+ */
+export async function inFull(page) {
+  await page.locator('#depth input[value="full"]').check({ force: true });
+  await settled(page);
 }
 
 /**

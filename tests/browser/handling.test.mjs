@@ -177,7 +177,7 @@ pageTest("one goes nearer by wheel, buttons and keys, moves about, and sees the 
   await page.keyboard.press("0");
   await settled(page);
   assert.deepEqual(await handle.boundingBox(), box);
-  const nearer = page.getByRole("button", { name: "nearer" });
+  const nearer = page.getByRole("button", { name: "zoom in" });
   await nearer.focus();
   await page.keyboard.press("Enter");
   await settled(page);
@@ -200,7 +200,7 @@ pageTest("a button is held to see the plan before the last step", async ({ page 
       const data = canvas.getContext("2d")?.getImageData(0, 0, canvas.width, canvas.height).data;
       return data ? data.reduce((sum, value, at) => (sum + value * ((at % 251) + 1)) % 4294967291, 0) : 0;
     });
-  const button = page.getByRole("button", { name: "hold to see it before" });
+  const button = page.getByRole("button", { name: "hold to compare with the last step" });
   assert.ok(await button.isDisabled());
   await settled(page);
   const first = await colours();

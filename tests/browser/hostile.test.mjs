@@ -51,7 +51,7 @@ pageTest("no text of a plan, a link or an answer is anything but text", async ({
       await inert(other, text);
       // An answer with it in its sender and its note.
       await other.locator("#send summary").click();
-      await other.getByLabel("Open a link that came to you").fill(answer(text));
+      await other.getByLabel("Open a link you were sent").fill(answer(text));
       await other.waitForSelector("#answer:not([hidden])");
       await reads(other.locator("#answer"), (words) => words.includes(`An answer from ${text}`), text);
       await inert(other, text);
@@ -81,7 +81,7 @@ pageTest("no text of a price book, a list of stock or a proposal is anything but
       await settled(page);
       await form.getByLabel("Title").fill(text);
       await form.getByLabel("From", { exact: true }).fill(text);
-      await form.getByLabel("What you want to say").fill(text);
+      await form.getByLabel("Your message").fill(text);
       await form.getByLabel(/^Prices/).fill(text);
       await inert(page, text);
       const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the proposal as a file" }).click()]);
@@ -109,7 +109,7 @@ pageTest("a link that would inflate to fifty million bytes is refused at once", 
   const link = Buffer.concat([Buffer.from([1]), sum, bomb]).toString("base64url");
   await page.locator("#send summary").click();
   const began = performance.now();
-  await page.getByLabel("Open a link that came to you").fill(`#${link}`);
+  await page.getByLabel("Open a link you were sent").fill(`#${link}`);
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("The link can't be opened"));
   assert.ok(performance.now() - began < 2_000);
   await reads(page.locator("#status"), /characters; at most 65536 are read|more than 98304 bytes/);

@@ -51,7 +51,7 @@ pageTest("plans are kept by name with their pictures, opened again, doubled, giv
   await page.reload();
   await ready(page);
   assert.equal(await said(page, "wall.width"), "10′ 0″");
-  await reads((await list(page, 2)).first(), /^The hall at work now/);
+  await reads((await list(page, 2)).first(), /^The hall open now/);
   await page.getByRole("button", { name: "Duplicate The hall" }).click();
   await list(page, 3);
   await page.getByRole("button", { name: "Open The hall, a copy" }).click();
@@ -92,7 +92,7 @@ pageTest("a crash at any moment loses nothing", async ({ page }) => {
   await ready(page);
   assert.equal(await said(page, "group.gap"), "7″");
   const rows = await list(page, 1);
-  await reads(rows.first(), /at work now/);
+  await reads(rows.first(), /open now/);
   // The list has it, too: opened from there it is the same.
   await page.getByRole("combobox", { name: "Open an example" }).selectOption({ index: 3 });
   await page.waitForFunction(() => document.querySelectorAll("#kept button").length === 3);

@@ -55,7 +55,7 @@ pageTest("another link can be pasted, and a plan that was changed stays in the l
   await ready(page);
   await type(page, "wall.width", "13'");
   await page.locator("#send summary").click();
-  await page.getByLabel("Open a link that came to you").fill(`https://example.org/wall.html#${issued}`);
+  await page.getByLabel("Open a link you were sent").fill(`https://example.org/wall.html#${issued}`);
   await page.waitForFunction(() => document.title.startsWith("Two harbours"));
   await type(page, "wall.height", "260 cm");
   await page.locator("#kept summary").click();

@@ -344,10 +344,10 @@ pageTest("the room is seen from where the viewer stands, and as an elevation aga
     });
   const elevation = await colours();
   assert.ok((await page.locator("#overlay .handle").count()) > 0);
-  await page.getByRole("radio", { name: "in elevation" }).focus();
+  await page.getByRole("radio", { name: "flat, to scale" }).focus();
   await page.keyboard.press("ArrowRight");
   await settled(page);
-  assert.ok(await page.getByRole("radio", { name: "from where the viewer stands" }).isChecked());
+  assert.ok(await page.getByRole("radio", { name: "in the room" }).isChecked());
   const seen = await colours();
   assert.notEqual(seen, elevation);
   // Nothing lies there that an elevation has elsewhere.
@@ -357,7 +357,7 @@ pageTest("the room is seen from where the viewer stands, and as an elevation aga
   assert.notEqual(await colours(), seen, "a step aside shows the room otherwise");
   await page.keyboard.press("Control+z");
   await settled(page);
-  await page.getByRole("radio", { name: "from where the viewer stands" }).focus();
+  await page.getByRole("radio", { name: "in the room" }).focus();
   await page.keyboard.press("ArrowLeft");
   await settled(page);
   assert.equal(await colours(), elevation);

@@ -27,12 +27,12 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   );
   await screenshot("papers");
   await page.locator("#papers-date").fill("2026-11-26");
-  // Whose it is, what it says and costs is stated once, where a proposal is made.
-  await page.locator("#papers").getByRole("button", { name: "fill it in" }).click();
+  // Whose it is, what it says and costs is stated once, under “Make a proposal”.
+  await page.locator("#papers").getByRole("button", { name: "fill them in" }).click();
   await page.locator("#propose").getByLabel("From", { exact: true }).fill("Orla Tidewell");
   await page.locator("#propose").getByLabel("Title").fill("For the room by the harbour");
-  await page.locator("#propose").getByLabel("It holds until").fill("2027-01-31");
-  await page.locator("#propose").getByLabel("What you want to say").fill("Delivered by boat.");
+  await page.locator("#propose").getByLabel("Valid until").fill("2027-01-31");
+  await page.locator("#propose").getByLabel("Your message").fill("Delivered by boat.");
   await page.locator("#propose").getByLabel(/^Prices/).fill("Three prints, framed: 640 EUR\nCarriage: 20 EUR");
   await page.locator("#propose").getByLabel(/^Prices/).blur();
   const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as PDF: Proposal" }).click()]);
@@ -53,7 +53,7 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   /** @type {string[]} */
   const names = [];
   page.on("download", (saved) => names.push(saved.suggestedFilename()));
-  await page.getByRole("button", { name: "Save all of them" }).click();
+  await page.getByRole("button", { name: "Save all papers" }).click();
   await page.getByText("7 papers saved. Print them at 100 %.").waitFor();
   await page.waitForTimeout(300);
   assert.equal(names.length, 7, names.join("; "));

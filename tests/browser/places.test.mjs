@@ -83,7 +83,7 @@ pageTest("what a killed browser forgot is offered from the list", async ({ page 
   });
   await other.goto((await import("./address.mjs")).pageAddress);
   await ready(other);
-  await reads(other.locator("#latest"), /^The last plan on this machine is The quay, changed /);
+  await reads(other.locator("#latest"), /^Your last plan on this device is The quay, changed /);
   await other.getByRole("button", { name: "Open it" }).click();
   await reads(title(other), "The quay");
   await settled(other);

@@ -10,13 +10,13 @@ pageTest("the browser prints the page as a proposal on A4 and on letter", async 
   await page.waitForSelector("html[data-ready]");
   await page.locator("#propose > summary").click();
   await page.locator("#propose").getByLabel("From", { exact: true }).fill("Orla Tidewell");
-  await page.locator("#propose").getByLabel("What you want to say").fill("Delivered by boat.");
+  await page.locator("#propose").getByLabel("Your message").fill("Delivered by boat.");
   // A client's goes on one page; with all that its maker needs it takes two.
   for (const [format, count] of /** @type {const} */ ([["A4", 1], ["Letter", 1], ["A4", 2], ["Letter", 2]])) {
     if (count === 2) {
       const details = page.locator("#papers");
       if (!(await details.evaluate((one) => /** @type {HTMLDetailsElement} */ (one).open))) await details.locator("summary").first().click();
-      await page.getByLabel("the proposal with all that its maker needs").check();
+      await page.getByLabel("the proposal with everything its maker needs").check();
     }
     const file = (await page.pdf({ format, printBackground: false })).toString("latin1");
     const pages = file.match(/\/Type\s*\/Page\b(?!s)/g)?.length;

@@ -62,7 +62,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     await page.locator("#propose summary").click();
     await page.locator("#propose").getByLabel("Title").fill(`Dusk ${HOSTILE}`);
     await page.locator("#propose").getByLabel("From", { exact: true }).fill("The painter");
-    await page.locator("#propose").getByLabel("What you want to say").fill(`As we said.\n\n${HOSTILE}`);
+    await page.locator("#propose").getByLabel("Your message").fill(`As we said.\n\n${HOSTILE}`);
     await page.locator("#propose").getByLabel(/^Prices/).fill(`One print, framed: 240 EUR\n${HOSTILE}`);
     const file = await saved(page, folder, "Save the proposal as a file");
     assert.ok((await stat(file)).size < 2_000_000, `${(await stat(file)).size} bytes`);
@@ -111,7 +111,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     await page.setInputFiles("#plan", file2);
     await page.waitForSelector("#answer:not([hidden])");
     const came = (await page.locator("#answer").textContent()) ?? "";
-    for (const words of ["An answer from A buyer", "A little larger, please.", "Decided are the sizes.", "became 20 × 24"]) assert.ok(came.includes(words), `${words} in ${came}`);
+    for (const words of ["An answer from A buyer", "A little larger, please.", "I have decided on the sizes.", "became 20 × 24"]) assert.ok(came.includes(words), `${words} in ${came}`);
     await page.waitForSelector("#compared[data-drawn='2']");
     await screenshot("answer");
     assert.equal(await said(page, "piece.all.image"), "16 × 20″", "nothing is taken yet");

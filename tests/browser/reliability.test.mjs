@@ -348,7 +348,7 @@ pageTest("the list is full and the place of the plan at work is not: it is said 
   await page.reload();
   await page.waitForSelector("html[data-ready]");
   await type(page, "group.gap", "4");
-  await says(page, "Only the plan at work is kept: this browser has no room left. Save it as a file before you open another.");
+  await says(page, "Only the plan you have open is kept: this browser has no room left. Save it as a file before you open another.");
   await page.reload();
   await page.waitForSelector("html[data-ready]");
   await settled(page);

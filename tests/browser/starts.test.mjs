@@ -23,7 +23,7 @@ pageTest("a newcomer begins with each of the starting points, and undo brings ba
     await settled(page);
     assert.equal(await said(page, field), value, name);
     assert.match(await specification(page), words);
-    await reads(page.locator("#status"), /^Begun anew: /);
+    await reads(page.locator("#status"), /^Started from /);
     await reads(page.locator("#title .field input"), "Low water, evening");
     assert.ok(await button.evaluate((one) => one === document.activeElement), "the focus stays where it was");
     await page.getByRole("button", { name: "Undo" }).click();

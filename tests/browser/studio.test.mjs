@@ -72,7 +72,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await reads(page.locator("#studio"), /In it are.*wrack.*The stock on offer goes with them\./);
     assert.equal(await page.locator("#studio").getByLabel("Low water, evening").count(), 0, "the demo's painting has left");
     await page.setInputFiles("#stock", { name: "stock.json", mimeType: "application/json", buffer: Buffer.from(STOCK) });
-    await page.waitForFunction(() => document.querySelector("#studio")?.textContent?.includes("Your own list of stock goes with them."));
+    await page.waitForFunction(() => document.querySelector("#studio")?.textContent?.includes("It uses your own stock list."));
     await page.locator("#studio").getByLabel("What it is called").fill("From the slipway </title>");
     await page.locator("#studio").getByLabel(/with my price book/).check();
     await screenshot("studio-form");

@@ -135,8 +135,8 @@ export const JOBS = [
       await holds("image of each piece", "11 × 14\"");
       await holds("wall width", "13' 6\"");
       await handleIs("The pieces together", label, true);
-      await page.locator("summary ::-p-text(Plans kept on this machine)").click();
-      await reads("at work now");
+      await page.locator("summary ::-p-text(Plans kept on this device)").click();
+      await reads("open now");
     },
   ],
   [
@@ -148,7 +148,7 @@ export const JOBS = [
       await page.click("#suggestions .thumbnail");
       await reads(`Taken: ${words}`);
       const size = await value("image of each piece");
-      await open("Send this plan as a link");
+      await open("Share it as a link");
       await called("Address of a published page of Overmantel", "textbox").fill("https://example.org/overmantel.html");
       await page.keyboard.press("Tab");
       await page.waitForFunction(() => [...document.querySelectorAll("input")].some((field) => field.getAttribute("aria-label") === "The link" && field.value.startsWith("https://example.org/")), { timeout: 20_000 });

@@ -144,7 +144,7 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
       await page.getByRole("button", { name: "Open the example" }).click();
       await page.getByLabel("Address of a published page of Overmantel").fill("https://example.org/overmantel.html");
       await page.getByRole("radio", { name: "drag a picture in its opening" }).check();
-      await page.getByRole("button", { name: "nearer" }).click();
+      await page.getByRole("button", { name: "zoom in" }).click();
       for (const plan of ["low-water.json", "harbour-pair.json", "three-along-the-stairs.json", "evening-by-the-lamp.json"]) {
         await page.setInputFiles("#plan", path.join(plans, plan));
         await settled(page);

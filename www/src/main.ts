@@ -3,6 +3,7 @@
 import { Crop } from "./drawing/crop.js";
 import { Drawing } from "./drawing/drawing.js";
 import { Section } from "./drawing/section.js";
+import { TrueSize } from "./drawing/true-size.js";
 import { View } from "./drawing/view.js";
 import { Described } from "./field/described.js";
 import { setFieldService } from "./field/field.js";
@@ -127,6 +128,7 @@ class Page {
     const mend = (id: string): Outcome => this.done(desk.mend(id));
     this.specification = new Specification(state, { write, mend, show: () => this.show(), say }, { made: this.described.element });
     this.specification.turn(state.now.depth);
+    new TrueSize(desk, originals);
     new View(desk, state, { draw: () => this.drawing.later(), say });
     this.section = new Section(desk);
     const take = (field: string, text: string): void => say(write(field, text).error ?? "Done. Undo brings back what was there.");

@@ -9,9 +9,11 @@ use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::{self, GroupAcross, GroupUp, Plan, ViewerOffset};
-use crate::scene::scene;
+use crate::resample::Raster;
+use crate::scene::{Sheen, scene};
 use crate::scene::section::section;
 use crate::starts;
+use crate::true_size::TruePart;
 
 /// Lettering and the strip of floor are so much smaller than on the sheet itself.
 const SMALLER: f32 = 0.4;
@@ -76,6 +78,32 @@ impl Desk {
         let sheet = Sheet::new(sheet.width_px, captioned::height(&self.scene, sheet)).with_look_of(sheet);
         let copies = linked::shown(&self.plan, &self.copies, &self.sketches);
         (captioned::captioned(&self.scene, &copies, &sheet, &self.caption()), sheet.height_px)
+    }
+
+    /// A part of a print as it is on the wall, with its surface, on a sheet of the wall's paint; from the pixels of its file that are
+    /// needed or, where there are none, from the copy on the desk. sRGB, four bytes a pixel.
+    #[must_use]
+    pub fn true_print(&self, part: &TruePart, piece: usize, pixels: &[u8], sheet: &Sheet) -> Option<Vec<u8>> {
+        let picture = self.plan.pictures.get(part.picture)?;
+        let file_px = (picture.width_px, picture.height_px);
+        let print = match Raster::new(part.needed[2], part.needed[3], pixels.to_vec()) {
+            Some(own) => part.scaled(&own),
+            None => part.scaled_copy(self.copy(&picture.name)?, file_px),
+        };
+        let sheen = match self.plan.pieces.get(piece)?.finish {
+            plan::Finish::Canvas(_) => Some(Sheen::Weave),
+            plan::Finish::Aluminium(_) => Some(Sheen::Gloss),
+            _ => None,
+        };
+        draw::print_on_wall(&print, part, sheen, &self.plan, sheet)
+    }
+
+    /// The wall without lines, through the window of a sheet: sRGB, four bytes a pixel.
+    #[must_use]
+    pub fn wall_through(&self, sheet: &Sheet) -> Option<Vec<u8>> {
+        let copies = linked::shown(&self.plan, &self.copies, &self.sketches);
+        let sheet = Sheet { lines: false, ..sheet.clone() };
+        Some(Painter::default().draw(&self.scene, &copies, &sheet).pixels.to_vec())
     }
 
     /// What a picture of the plan is called: its title, and what hangs, by its outside.

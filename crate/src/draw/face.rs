@@ -5,6 +5,7 @@ use super::pixel_rect::PixelRect;
 use super::projection::pixels;
 use super::texture;
 use crate::colour::{Encoder, decode_table};
+use crate::plan::Lighting;
 use crate::scene::Sheen;
 use tiny_skia::PixmapMut;
 use wide::f32x4;
@@ -22,6 +23,11 @@ const GLOSS: f32 = 0.06;
 const REFLECTED: f32 = 0.08;
 /// The same with a coating against that (from memory).
 const COATED: f32 = 0.01;
+
+/// Puts a print that fills a part of a screen into its light, as large as it is.
+pub(super) fn put_alone(canvas: &mut PixmapMut<'_>, at: PixelRect, sheen: Sheen, lit: Lighting, scale: f32) {
+    put(canvas, at, sheen, &Lamp::of(lit), scale, 1);
+}
 
 /// Puts a face into its light. `scale` is in pixels to the inch: what is finer than a pixel is not seen.
 #[inline(never)]

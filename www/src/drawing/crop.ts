@@ -46,8 +46,8 @@ export class Crop {
     const isShown = this.fields.get(crop.across.field)?.element.isConnected === true;
     const [across, down] = [this.field(crop.across), this.field(crop.down)];
     if (isShown) return;
-    const whose = crop.shared ? "The middle of the crop" : `In piece ${touched + 1} the middle of the crop`;
-    this.line.replaceChildren(`${whose} is `, across, " from the picture’s left and ", down, " from its head.");
+    const whose = crop.shared ? "The centre of the crop" : `In piece ${touched + 1} the centre of the crop`;
+    this.line.replaceChildren(`${whose} is `, across, " from the left of the picture and ", down, " from its top.");
   }
 
   private field(view: FieldView): HTMLElement {

@@ -46,7 +46,7 @@ export class Drawing {
     private readonly told: Told,
   ) {
     const context = this.canvas.getContext("2d", { alpha: false });
-    if (!context) throw new Error("This browser gives no canvas to draw on; another one will.");
+    if (!context) throw new Error("This browser cannot draw here. Try another browser.");
     this.context = context;
     this.overlay = new Overlay(write, {
       nudge: (handle, right, up, large) => {

@@ -18,7 +18,7 @@ export class Section {
     const canvas = this.figure.querySelector("canvas");
     const caption = this.figure.querySelector("figcaption");
     const context = canvas?.getContext("2d", { alpha: false });
-    if (!canvas || !caption || !context) throw new Error("This browser gives no canvas to draw on; another one will.");
+    if (!canvas || !caption || !context) throw new Error("This browser cannot draw here. Try another browser.");
     [this.canvas, this.caption, this.context] = [canvas, caption, context];
     dark.addEventListener("change", () => this.later());
     new ResizeObserver(() => this.later()).observe(this.figure);

@@ -18,7 +18,7 @@ export class Described {
     const words = describable(this.state.now);
     this.element.hidden = words.length === 0;
     if (this.element.querySelectorAll("input").length === words.length) return;
-    const legend = make("legend", { class: "unseen" }, "Described here");
+    const legend = make("legend", { class: "unseen" }, "Which pieces this is about");
     this.element.replaceChildren(...(words.length === 0 ? [] : [legend]), ...words.map((name, index) => this.choice(name, index)));
   }
 

@@ -83,7 +83,7 @@ export class Count {
 
   /** Says with the next count that a remedy was taken. */
   mended(): void {
-    this.said = "Done; it can be undone. ";
+    this.said = "Done. Undo brings back what was there. ";
     this.element.tabIndex = -1;
     this.element.focus({ preventScroll: true });
   }

@@ -50,7 +50,7 @@ export class Specification {
   turn(depth: Depth): void {
     this.state.change({ kind: "told", depth });
     // What only a maker looks at opens with it.
-    for (const id of ["look", "make-up"]) known<HTMLDetailsElement>(id).open = depth === "full";
+    for (const id of ["look", "make-up", "files"]) known<HTMLDetailsElement>(id).open = depth === "full";
   }
 
   /** Shows it as the plan is now. */

@@ -52,7 +52,7 @@ export class KeptPlans {
       if (text === page.text()) return;
       const before = this.state;
       this.state = keptElsewhere(before, id, freshId());
-      if (this.state !== before) page.say("This plan is being changed in another window. What you change here is kept as a plan beside it.");
+      if (this.state !== before) page.say("Another window is changing this plan too. What you change here is kept as a separate plan.");
     });
   }
 
@@ -80,14 +80,14 @@ export class KeptPlans {
     const entry = (await keptEntries())[0];
     if (entry === undefined || this.state.id !== null) return;
     const when = new Date(entry.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
-    this.latest.replaceChildren(`The last plan on this machine is ${entry.title}, changed ${when}. `, button("Open it", () => this.page.open(entry)));
+    this.latest.replaceChildren(`Your last plan on this device is ${entry.title}, changed ${when}. `, button("Open it", () => this.page.open(entry)));
   }
 
   /** Puts the plan at work into the list, and says what of it can't be kept: once, not with every change. */
   private async enlist(): Promise<void> {
     keepSteps(this.page.steps());
     const isListed = await this.settle();
-    const only = this.isKept ? `Only the plan at work is kept: ${refusal()}. Save it as a file before you open another.` : `The plan is not kept: ${refusal()}. Save it as a file.`;
+    const only = this.isKept ? `Only the plan you have open is kept: ${refusal()}. Save it as a file before you open another.` : `The plan is not kept: ${refusal()}. Save it as a file.`;
     const trouble = isListed ? "" : only;
     if (trouble === this.trouble) return;
     this.trouble = trouble;

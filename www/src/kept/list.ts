@@ -47,10 +47,10 @@ export class KeptList {
     const entries = await keptEntries();
     const rows = entries.map((entry) => this.row(entry, entry.id === current));
     const given = [...this.given.values()].map((entry) =>
-      make("li", {}, `${entry.title}, given up. `, act("Bring it back", `Bring back ${entry.title}`, () => this.bringBack(entry))),
+      make("li", {}, `${entry.title} is deleted. `, act("Undo", `Undo: bring back ${entry.title}`, () => this.bringBack(entry))),
     );
     this.list.replaceChildren(...rows, ...given);
-    if (rows.length + given.length === 0) this.list.append(make("li", {}, this.keeper.isKept() ? "None yet: a plan is kept as soon as it is changed." : `None: ${refusal()}.`));
+    if (rows.length + given.length === 0) this.list.append(make("li", {}, this.keeper.isKept() ? "None yet: a plan is kept as soon as you change it." : `None: ${refusal()}.`));
     this.compare(entries);
     if (had !== undefined) [...this.list.querySelectorAll("button, input")].filter((one) => one instanceof HTMLElement).find((one) => one.getAttribute("aria-label") === had)?.focus();
   }
@@ -58,8 +58,8 @@ export class KeptList {
   private row(entry: KeptEntry, isCurrent: boolean): HTMLElement {
     const when = new Date(entry.changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
     const name = isCurrent ? make("strong", { "aria-current": "true" }, entry.title) : act(entry.title, `Open ${entry.title}`, () => this.page.open(entry));
-    const parts: (Node | string)[] = [name, " ", make("small", {}, isCurrent ? "at work now" : when), " ", act("Duplicate", `Duplicate ${entry.title}`, () => this.double(entry))];
-    if (!isCurrent) parts.push(" ", act("Give up", `Give up ${entry.title}`, () => this.giveUp(entry)));
+    const parts: (Node | string)[] = [name, " ", make("small", {}, isCurrent ? "open now" : when), " ", act("Duplicate", `Duplicate ${entry.title}`, () => this.double(entry))];
+    if (!isCurrent) parts.push(" ", act("Delete", `Delete ${entry.title}`, () => this.giveUp(entry)));
     parts.push(" ", this.tick(entry));
     return make("li", {}, ...parts);
   }
@@ -99,7 +99,7 @@ export class KeptList {
   private async giveUp(entry: KeptEntry): Promise<void> {
     if (!(await dropEntry(entry.id))) return;
     this.given.set(entry.id, entry);
-    this.page.say(`${entry.title} is given up; until the page is closed it can be brought back.`);
+    this.page.say(`${entry.title} is deleted. Undo in the list brings it back until you close this page.`);
     const texts = [...(await keptEntries()), ...this.given.values()].map(({ text }) => text);
     await this.sweep([...texts, this.page.text()]);
     await this.show();
@@ -119,7 +119,7 @@ export class KeptList {
   private async bringBack(entry: KeptEntry): Promise<void> {
     if (!(await keepEntry(entry))) return;
     this.given.delete(entry.id);
-    this.page.say(`${entry.title} is kept again.`);
+    this.page.say(`${entry.title} is back.`);
     await this.show();
   }
 }

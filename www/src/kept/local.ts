@@ -27,6 +27,8 @@ const ADDRESS = "overmantel.address";
 /** How much of the specification was told last, and which of its paragraphs were open. */
 const DEPTH = "overmantel.depth";
 const OPEN = "overmantel.open";
+/** How wide a card is on this screen. */
+const CARD = "overmantel.card";
 /** The link that was opened last: it has what is shown of pictures that are not here. */
 const LINK = `${OWN}.link`;
 
@@ -156,6 +158,17 @@ export function keepOpen(paragraphs: string[]): void {
 /** Which paragraphs of the specification were open; nothing where nobody has opened or closed any. */
 export function keptOpen(): string[] | undefined {
   return get(OPEN)?.split(" ");
+}
+
+/** Keeps how wide a card is on this screen, in CSS pixels, and how many device pixels such a pixel had then. */
+export function keepCard(width: string, ratio: string): void {
+  set(CARD, `${width} ${ratio}`);
+}
+
+/** How wide a card is on this screen; nothing where it was not measured, or was at another ratio of pixels. */
+export function keptCard(ratio: string): string | undefined {
+  const [width, then] = get(CARD)?.split(" ") ?? [];
+  return then === ratio ? width : undefined;
 }
 
 /** Keeps the link that was opened last. */

@@ -122,7 +122,7 @@ export class SideBySide {
     try {
       const rows = this.page.differences(first.text, other.text);
       const summary = this.page.summary(first.text, other.text);
-      const all = rows.length === 0 ? make("p", {}, "Nothing differs but the title.") : make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)));
+      const all = rows.length === 0 ? make("p", {}, "Only the title differs.") : make("ul", {}, ...rows.map((row) => make("li", {}, `${row}.`)));
       const heading = `Everything that differs: ${rows.length}`;
       return [summed(summary, first.title, other.title), make("details", {}, make("summary", {}, heading), all)];
     } catch (error) {

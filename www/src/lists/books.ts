@@ -50,7 +50,7 @@ export class Books {
     const extras = this.desk.extras();
     this.extras.hidden = extras.length === 0;
     const had = this.extras.querySelector<HTMLInputElement>("input:focus")?.value;
-    this.extras.replaceChildren(make("legend", {}, "Asked for besides"), ...extras.map((extra) => this.box(extra)));
+    this.extras.replaceChildren(make("legend", {}, "Extras"), ...extras.map((extra) => this.box(extra)));
     if (had !== undefined) [...this.extras.querySelectorAll("input")].find((input) => input.value === had)?.focus();
   }
 

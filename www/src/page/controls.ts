@@ -26,6 +26,6 @@ export function area(label: string): { element: HTMLElement; input: HTMLTextArea
 export function copyText(text: string, done: string, say: (text: string) => void): void {
   navigator.clipboard.writeText(text).then(
     () => say(done),
-    () => say("This browser does not let the page write to the clipboard."),
+    () => say("This browser blocks the clipboard here. Copy it by hand."),
   );
 }

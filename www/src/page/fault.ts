@@ -15,8 +15,8 @@ function tell(fault: unknown): void {
   const notice = known("notice");
   notice.hidden = false;
   notice.replaceChildren(
-    "Something in this plan broke the drawing. The plan before it is kept; ",
-    make("a", { href: "" }, "go on with that"),
+    "Something in this plan broke the drawing. The version before it is kept; ",
+    make("a", { href: "" }, "open that one"),
     ".",
   );
   notice.scrollIntoView();

@@ -36,7 +36,7 @@ export class Papers {
   ) {
     this.printFiles = new PrintFiles(core, desk, originals);
     this.date.value = new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
-    const all = make("button", { type: "button" }, "Save all of them");
+    const all = make("button", { type: "button" }, "Save all papers");
     all.addEventListener("click", () => void this.saveAll());
     for (const input of [this.letter, this.a4, this.date, this.forMaker, this.hooksOnly]) {
       input.addEventListener("change", () => {
@@ -55,12 +55,12 @@ export class Papers {
           make("label", {}, this.a4, make("span", {}, "A4")),
           make("label", {}, this.letter, make("span", {}, "letter")),
         ),
-        make("label", {}, "of the ", this.date),
-        make("label", {}, this.forMaker, "the proposal with all that its maker needs"),
-        make("label", {}, this.hooksOnly, "the template of the hooks alone"),
+        make("label", {}, "dated ", this.date),
+        make("label", {}, this.forMaker, "the proposal with everything its maker needs"),
+        make("label", {}, this.hooksOnly, "only the hooks on the template"),
         all,
       ),
-      make("p", {}, "Whose they are, what the proposal is called, what it says and costs and how long it holds: ", button("fill it in", () => proposed.open()), " where a proposal is made."),
+      make("p", {}, "Your name, title, message, prices and how long they are valid: ", button("fill them in", () => proposed.open()), " under “Make a proposal”."),
       this.said,
       this.list,
       this.printFiles.element,
@@ -93,7 +93,7 @@ export class Papers {
 
   private paper(paper: PaperView, options: PaperOptions): HTMLElement {
     if (paper.error !== undefined) {
-      return make("section", {}, make("h3", {}, paper.title), make("p", { class: "note" }, `Not to be had: ${paper.error}.`));
+      return make("section", {}, make("h3", {}, paper.title), make("p", { class: "note" }, `Not available: ${paper.error}.`));
     }
     const button = make("button", { type: "button", "data-kind": paper.kind, "aria-label": `Save as PDF: ${paper.title}` }, "Save as PDF");
     button.addEventListener("click", () => void this.save([paper]));
@@ -111,7 +111,7 @@ export class Papers {
         this.desk.draw_paper(canvas, context, paper.kind, page, options);
       });
     }
-    if (paper.pages > count) section.append(make("p", {}, make("small", {}, `And ${paper.pages - count} pages more.`)));
+    if (paper.pages > count) section.append(make("p", {}, make("small", {}, `And ${paper.pages - count} more pages.`)));
     return section;
   }
 

@@ -29,7 +29,7 @@ export class PrintFiles {
     this.bleed.addEventListener("change", () => this.show());
     this.element.append(
       make("h3", {}, "Print-ready pictures"),
-      make("p", {}, "What each piece shows, at the full size of its file and with its border, edges and bleed, as a PNG that states its density. The browser turns its colours into sRGB and eight bits; where the file's own profile is to be kept, or it is larger than the browser takes, the command line makes it: overmantel print-file."),
+      make("p", {}, "What each piece shows, at the full size of its file, with border, edges and bleed, as a PNG that states its resolution. The browser turns its colours into sRGB and eight bits; where the file's own profile is to be kept, or it is larger than the browser takes, the command line makes it: overmantel print-file."),
       make("p", { class: "paper-options" }, make("label", {}, "with a bleed of ", this.bleed)),
       this.said,
       this.list,
@@ -124,7 +124,7 @@ function strip(bitmap: ImageBitmap, top: number, height: number): Uint8Array {
   for (let left = 0; left < bitmap.width; left += TILE_PX) {
     const width = Math.min(TILE_PX, bitmap.width - left);
     const context = new OffscreenCanvas(width, height).getContext("2d", { alpha: false, willReadFrequently: true });
-    if (!context) throw new Error("this browser gives no canvas to read pictures from");
+    if (!context) throw new Error("this browser cannot read pictures here");
     context.fillStyle = "#fff";
     context.fillRect(0, 0, width, height);
     context.drawImage(bitmap, -left, -top);

@@ -41,24 +41,24 @@ export class Originals {
         files.push(file);
       } else if (copy_width_px === 0) {
         files.push(new Uint8Array());
-        reduced.push(`${name} is not here, so its place is left toned.`);
+        reduced.push(`${name} is not here, so its place stays grey.`);
       } else {
         const pixels = new Uint8ClampedArray(desk.copy_pixels(name));
         files.push(new Uint8Array(await (await encode(new ImageData(pixels, copy_width_px, copy_height_px))).arrayBuffer()));
-        reduced.push(`${name} is printed from the copy of ${copy_width_px} × ${copy_height_px} pixels that this page keeps, for ${why}.`);
+        reduced.push(`${name} is printed from the reduced copy kept here (${copy_width_px} × ${copy_height_px} pixels), because ${why}.`);
       }
     }
-    const whole = own === 0 ? [] : [own === files.length ? "The pictures are the files themselves." : "The other pictures are the files themselves."];
+    const whole = own === 0 ? [] : [own === files.length ? "The pictures are printed from your files." : "The other pictures are printed from your files."];
     return { files, told: [...reduced, ...whole].join(" ") };
   }
 
   private async original(desk: Desk, picture: CopyView): Promise<{ file?: Uint8Array; why: string }> {
     const file = this.of(picture);
-    if (file === undefined) return { why: "its file was not chosen since the page was opened" };
+    if (file === undefined) return { why: "you have not chosen its file since you opened this page" };
     if (file.size > MOST_BYTES) return { why: "its file is larger than 8 MB" };
     try {
       const bytes = new Uint8Array(await file.arrayBuffer());
-      return desk.takes_photo(bytes) ? { file: bytes, why: "" } : { why: "its file is no JPEG" };
+      return desk.takes_photo(bytes) ? { file: bytes, why: "" } : { why: "its file is not a JPEG" };
     } catch {
       return { why: "its file can no longer be read" };
     }

@@ -42,7 +42,7 @@ export async function decode(core: Core, file: Blob, name: string): Promise<Deco
     // With a width alone the browser keeps the proportions, whichever way it turns the picture.
     bitmap = await createImageBitmap(file, longer > COPY_PX ? { resizeWidth: width, resizeQuality: "high" } : {});
   } catch {
-    throw new Error(`${name} can't be decoded by this browser; it may be broken. Save it anew as JPEG, then choose that file.`);
+    throw new Error(`${name} can't be decoded by this browser; it may be broken. Save it as a new JPEG, then choose that file.`);
   }
   try {
     const copy = pixels(bitmap);
@@ -65,7 +65,7 @@ function pixels(bitmap: ImageBitmap): ImageData {
   const [width, height] = [bitmap.width, bitmap.height].map((side) => Math.max(1, Math.round(side * share))) as [number, number];
   const canvas = new OffscreenCanvas(width, height);
   const context = canvas.getContext("2d", { alpha: false, willReadFrequently: true });
-  if (!context) throw new Error("This browser gives no canvas to decode pictures on.");
+  if (!context) throw new Error("This browser cannot read pictures here.");
   // Transparent parts lie over white paper.
   context.fillStyle = "#fff";
   context.fillRect(0, 0, width, height);
@@ -113,6 +113,6 @@ export async function fromFile(core: Core, filed: string, name: string): Promise
   const { error, width_px, height_px } = core.picture_header(bytes.subarray(0, HEADER_BYTES), name);
   if (error !== undefined) throw new Error(error);
   // No page made it so large; it is not decoded.
-  if (Math.max(width_px, height_px) > COPY_PX) throw new Error(`The copy of ${name} in the file is larger than any that is saved; choose the picture itself.`);
+  if (Math.max(width_px, height_px) > COPY_PX) throw new Error(`The copy of ${name} in this file is too large to be one of ours. Choose the picture itself.`);
   return (await decode(core, new Blob([bytes], { type: "image/jpeg" }), name)).copy;
 }

@@ -26,7 +26,7 @@ export class Links {
   private readonly link = make("input", { type: "text", readonly: true, "aria-label": "The link", spellcheck: "false" });
   private readonly acts = make("p", {});
   private readonly square = make("canvas", { role: "img", "aria-label": "The link as a QR code" });
-  private readonly figure = make("figure", {}, this.square, make("figcaption", {}, "The link as a QR code, to be read off the screen by a phone"));
+  private readonly figure = make("figure", {}, this.square, make("figcaption", {}, "The link as a QR code: point a phone at the screen"));
   private readonly wrong = make("p", { class: "note error", role: "alert" });
   /** Which step is chosen. */
   private step = 1;
@@ -43,11 +43,11 @@ export class Links {
     const unpublished = make(
       "div",
       {},
-      make("p", {}, "This page was opened from a disk, and a link to it opens nowhere else. State where a page of Overmantel is published; without one, send a file."),
+      make("p", {}, "You opened this page from a disk, so a link to it works nowhere else. Give the address of a published Overmantel page, or send a file instead."),
       address.element,
     );
     unpublished.hidden = isPublished();
-    const came = line("Open a link that came to you", "", "paste it here", "text");
+    const came = line("Open a link you were sent", "", "paste it here", "text");
     came.input.addEventListener("input", () => {
       // One letter is no link; a pasted one is opened at once.
       if (came.input.value.trim().length < 8) return;
@@ -60,7 +60,7 @@ export class Links {
       button("Open it in a new window", () => window.open(this.link.value, "_blank", "noopener")),
     );
     this.details.append(
-      make("p", {}, "All of the plan is in the address, behind #, and a browser sends that part to nobody. The pictures stay here; of them goes along:"),
+      make("p", {}, "The whole plan is in the address, after the #. Browsers send that part to nobody. Your pictures stay here; the link carries of them:"),
       unpublished,
       this.steps,
       this.wrong,
@@ -86,7 +86,7 @@ export class Links {
       this.wrong.textContent = `${reason(error)}.`;
     }
     const had = this.steps.contains(document.activeElement);
-    this.steps.replaceChildren(make("legend", { class: "unseen" }, "Of the pictures"), ...links.map((link, index) => this.choice(link, index)));
+    this.steps.replaceChildren(make("legend", { class: "unseen" }, "What goes with it of the pictures"), ...links.map((link, index) => this.choice(link, index)));
     if (had) this.steps.querySelector<HTMLInputElement>("input:checked")?.focus();
     const chosen = links[Math.min(this.step, links.length - 1)];
     for (const part of [this.steps, this.means, this.link, this.acts]) part.hidden = chosen === undefined;

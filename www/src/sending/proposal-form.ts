@@ -35,12 +35,12 @@ export class ProposalForm {
   private readonly title: HTMLInputElement;
   private readonly from: HTMLInputElement;
   private readonly until: HTMLInputElement;
-  private readonly note = area("What you want to say");
+  private readonly note = area("Your message");
   /** What was filled in as title and as prices last. */
   private titled = "";
   private filled = "";
   private readonly unpriced = make("p", { class: "note" });
-  private readonly prices = area("Prices, a line each, such as: three prints, framed, 640 EUR; filled in from a price book that is open");
+  private readonly prices = area("Prices, one per line, such as: three prints, framed, 640 EUR. An open price book fills them in");
 
   constructor(
     private readonly desk: Desk,
@@ -48,10 +48,10 @@ export class ProposalForm {
   ) {
     const title = line("Title", "", "", "text");
     const from = line("From", "", "your name", "text");
-    const until = line("It holds until", "", "", "date");
+    const until = line("Valid until", "", "", "date");
     [this.title, this.from, this.until] = [title.input, from.input, until.input];
     this.details.append(
-      make("p", {}, "One file with the plan, its pictures (reduced, and with nothing of the camera or the place in them), your prices and a message. It opens in any browser, and can be changed and answered there."),
+      make("p", {}, "One file with the plan, its pictures (reduced, without camera or location data), your prices and a message. It opens in any browser. Your buyer can change it and answer."),
       title.element,
       from.element,
       until.element,

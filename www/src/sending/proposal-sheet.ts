@@ -42,7 +42,7 @@ export class ProposalSheet {
       make("p", {}, button("Change it", () => this.show(false)), " You can try other sizes, frames and places. Nothing leaves this device."),
       this.words,
       ...(prices.length === 0 ? [] : [make("h3", {}, "Prices"), make("ul", {}, ...prices.map((line) => make("li", {}, line)))]),
-      ...(valid_until === "" ? [] : [make("p", {}, `This proposal holds until ${inWords(valid_until)}.`)]),
+      ...(valid_until === "" ? [] : [make("p", {}, `This proposal is valid until ${inWords(valid_until)}.`)]),
       this.changed,
       make("h3", {}, "Your answer"),
       make("fieldset", {}, make("legend", {}, "I have decided on"), ...this.boxes.map(({ words, input }) => make("label", {}, input, " ", words))),

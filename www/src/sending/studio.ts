@@ -35,7 +35,7 @@ export class StudioForm {
     const title = line("What it is called", "From the studio", "", "text");
     this.title = title.input;
     this.details.append(
-      make("p", {}, "A copy of this page with the pictures of this plan in place of the examples, reduced, and with nothing of the camera or the place in them. Put it on any web space: a buyer starts from your first three."),
+      make("p", {}, "A copy of this page with your pictures instead of the examples: reduced, and without camera or location data. Put it on any web space. Buyers start from your first three."),
       this.inside,
       this.stocked,
       title.element,
@@ -49,9 +49,9 @@ export class StudioForm {
   show(): void {
     if (!this.details.open) return;
     const names = this.desk.copies().filter(({ copy_width_px }) => copy_width_px > 0).map(({ name }) => name);
-    const legend = names.length === 0 ? "No picture of this plan is here yet; choose some first" : "In it are";
+    const legend = names.length === 0 ? "This plan has no pictures yet. Choose some first" : "Pictures in it";
     this.inside.replaceChildren(make("legend", {}, legend), ...names.map((name) => this.choice(name)));
-    this.stocked.textContent = this.page.stock() === undefined ? "The stock on offer goes with them." : "Your own list of stock goes with them.";
+    this.stocked.textContent = this.page.stock() === undefined ? "It uses the stock on offer." : "It uses your own stock list.";
     this.priced.hidden = this.page.book() === undefined;
   }
 

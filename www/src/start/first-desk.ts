@@ -47,7 +47,7 @@ function withPlan(core: Core): FirstDesk {
 
 /** What there is to say of a plan that is taken up: which it is, unless this window had it already. */
 function saidOf(desk: Desk, { isEarlier, isReload }: KeptPlan): string {
-  if (isEarlier) return "The plan of last time broke the drawing; this is the one before it.";
+  if (isEarlier) return "Your last plan could not be drawn, so this is the one before it.";
   const changed = planChanged();
   if (isReload || changed === undefined) return "";
   const when = new Date(changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });

@@ -4,7 +4,6 @@ import { Thumbnails } from "../drawing/thumbnails.js";
 import type { Write } from "../field/field.js";
 import type { Desk } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
-import { uncapitalised } from "../state.js";
 
 /** The part of the page that offers them. */
 export class Starts {
@@ -32,6 +31,6 @@ export class Starts {
   /** Begins with a whole plan, as one step that can be undone. */
   private begin(code: string, words: string): void {
     const { error } = this.write("offer.start", code);
-    this.say(error ?? `Begun anew: ${uncapitalised(words)}. Undo brings back what was there.`);
+    this.say(error ?? `Started from “${words}”. Undo brings back what was there.`);
   }
 }

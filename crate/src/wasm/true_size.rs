@@ -1,0 +1,120 @@
+//! Prints and the wall at their true size on a screen, at the boundary.
+
+use super::small::put;
+use super::view::SheetOptions;
+use super::{Desk, Handed, handed};
+use crate::draw::{Sheet, projection::Projection};
+use crate::true_size::{self, Screen, SeenFrom, TruePart};
+use serde::{Deserialize, Serialize};
+use tsify::{Ts, Tsify};
+use wasm_bindgen::{JsError, prelude::wasm_bindgen};
+use web_sys::CanvasRenderingContext2d;
+
+/// What is looked at, and on which screen.
+#[derive(Deserialize, Tsify)]
+pub struct TrueOptions {
+    /// The width of a card on this screen, in CSS pixels.
+    pub card: f64,
+    /// The piece whose print it is.
+    pub piece: u32,
+    /// About which point: a share of the width from the left.
+    pub across: f64,
+    /// A share of the height from the top.
+    pub down: f64,
+    /// Whether it is seen from the plan's viewing distance.
+    pub far: bool,
+}
+
+/// What is needed of a picture to show a part of it as large as it is.
+#[derive(Serialize, Tsify)]
+pub struct TrueView {
+    /// The name of the picture in the plan.
+    pub name: String,
+    /// The name of its file.
+    pub file: String,
+    /// Width of the file in pixels.
+    pub width_px: u32,
+    /// Height of the file in pixels.
+    pub height_px: u32,
+    /// The pixels of the file that are needed: left, top, width, height.
+    pub needed: [u32; 4],
+    /// What there is to say of it.
+    pub said: String,
+}
+
+impl Desk {
+    fn true_part(&self, options: &TrueOptions, sheet: &Sheet) -> Result<Option<TruePart>, JsError> {
+        let screen = Screen::of_card(options.card * f64::from(sheet.pixel_ratio))?;
+        let from = if options.far { SeenFrom::Distance } else { SeenFrom::Close };
+        let piece = usize::try_from(options.piece).unwrap_or(0);
+        let about = (options.across, options.down);
+        let screen_px = (sheet.width_px, sheet.height_px);
+        Ok(true_size::part(self.desk.plan(), self.desk.figures(), piece, screen, screen_px, about, from))
+    }
+}
+
+#[wasm_bindgen]
+impl Desk {
+    /// What is needed to show a part of a print as large as it is; none where the piece shows no picture.
+    pub fn true_view(
+        &self,
+        options: Ts<TrueOptions>,
+        sheet: Ts<SheetOptions>,
+    ) -> Result<Option<Ts<TrueView>>, JsError> {
+        let (options, sheet) = (options.to_rust()?, sheet.to_rust()?.sheet());
+        let Some(part) = self.true_part(&options, &sheet)? else { return Ok(None) };
+        let from = if options.far { SeenFrom::Distance } else { SeenFrom::Close };
+        let piece = usize::try_from(options.piece).unwrap_or(0);
+        let Some(picture) = self.desk.plan().pictures.get(part.picture).cloned() else { return Ok(None) };
+        let said = true_size::in_words(self.desk.plan(), &part, piece, from);
+        let view = TrueView {
+            name: picture.name,
+            file: picture.file,
+            width_px: picture.width_px,
+            height_px: picture.height_px,
+            needed: part.needed,
+            said: crate::text::typeset(&said),
+        };
+        (handed(view) as Handed<_>).map(Some)
+    }
+
+    /// Draws a part of a print as large as it is into a canvas of the sheet's size, from the pixels that are needed of its file, or
+    /// from the copy on the desk where there are none. Whether there was anything to draw.
+    pub fn draw_true(
+        &self,
+        context: &CanvasRenderingContext2d,
+        sheet: Ts<SheetOptions>,
+        options: Ts<TrueOptions>,
+        pixels: &[u8],
+    ) -> Result<bool, JsError> {
+        let (options, sheet) = (options.to_rust()?, sheet.to_rust()?.sheet());
+        let Some(part) = self.true_part(&options, &sheet)? else { return Ok(false) };
+        let piece = usize::try_from(options.piece).unwrap_or(0);
+        put(context, &sheet, self.desk.true_print(&part, piece, pixels, &sheet))
+    }
+
+    /// Draws the wall without lines as large as it is, about a point (shares of the sheet's own drawing); whether all of that
+    /// scale could be had.
+    pub fn draw_true_wall(
+        &mut self,
+        context: &CanvasRenderingContext2d,
+        sheet: Ts<SheetOptions>,
+        options: Ts<TrueOptions>,
+    ) -> Result<bool, JsError> {
+        let (options, sheet) = (options.to_rust()?, sheet.to_rust()?.sheet());
+        let screen = Screen::of_card(options.card * f64::from(sheet.pixel_ratio))?;
+        let whole = Projection::fit(self.desk.scene(), &sheet);
+        let most = Projection::most_zoom(self.desk.scene(), &sheet);
+        let wanted = narrowed(screen.pixels_per_inch) / whole.scale;
+        let zoom = wanted.min(most);
+        let at = |about: f64| narrowed(about) * (1.0 - 1.0 / zoom);
+        let window = crate::draw::Window { zoom, x: at(options.across), y: at(options.down) };
+        put(context, &sheet, self.desk.wall_through(&Sheet { window, ..sheet.clone() }))?;
+        Ok(wanted <= most)
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a coordinate on a screen keeps 24 bits")]
+fn narrowed(number: f64) -> f32 {
+    number as f32
+}
