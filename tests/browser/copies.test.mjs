@@ -104,5 +104,5 @@ pageTest("copies that can't be shown are told of, and the plan opens or stays as
   }
   await forget(page);
   await open(page, JSON.stringify(huge));
-  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("larger than any that is saved"));
+  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("too large to be one of ours"));
 });

@@ -39,6 +39,10 @@ pageTest("a corner is pulled in steps of sizes that are sold, freely with Shift,
   await oneCanvas(page);
   const inch = await perInch(page);
   const corner = page.locator('[data-handle="corner.0.lr"]');
+  const opacity = () => corner.evaluate((one) => getComputedStyle(one).opacity);
+  assert.equal(await opacity(), "0", "corners show only on what has been pressed");
+  await page.locator('.handle[aria-label^="The piece"]').click();
+  assert.equal(await opacity(), "1");
   const box = await corner.boundingBox();
   assert.ok(box);
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
@@ -54,6 +58,7 @@ pageTest("a corner is pulled in steps of sizes that are sold, freely with Shift,
   await page.getByRole("button", { name: "Undo" }).click();
   await settled(page);
   assert.equal(await said(page, "piece.all.image"), "16 × 20″");
+  await page.locator('.handle[aria-label^="The piece"]').click();
   await page.keyboard.down("Shift");
   await page.mouse.move(x, y);
   await page.mouse.down();
@@ -108,7 +113,7 @@ pageTest("the picture is moved in its opening, by drag, by keys and by field", a
   assert.match(await status(page), /no part of a hundred/);
   await across.press("Escape");
   await reads(across, "45 %");
-  await page.getByRole("radio", { name: "drag pieces" }).check();
+  await page.getByRole("radio", { name: "drag pieces" }).press("Space");
   assert.equal(await page.locator("#crop").isHidden(), true);
 });
 
@@ -176,6 +181,7 @@ pageTest("one goes nearer by wheel, buttons and keys, moves about, and sees the 
   assert.ok(light && stage && light.x > stage.x && light.x + light.width < stage.x + stage.width);
   await page.keyboard.press("0");
   await settled(page);
+  await page.evaluate(() => scrollTo(0, 0));
   assert.deepEqual(await handle.boundingBox(), box);
   const nearer = page.getByRole("button", { name: "zoom in" });
   await nearer.focus();
@@ -188,6 +194,7 @@ pageTest("one goes nearer by wheel, buttons and keys, moves about, and sees the 
   assert.ok(((await handle.boundingBox())?.x ?? 0) < (before?.x ?? 0));
   await page.getByRole("button", { name: "the whole wall" }).click();
   await settled(page);
+  await page.evaluate(() => scrollTo(0, 0));
   assert.deepEqual(await handle.boundingBox(), box);
   assert.ok(await page.getByRole("button", { name: "the whole wall" }).isDisabled());
 });

@@ -19,7 +19,7 @@ async function list(page, rows) {
   return details.locator("li");
 }
 
-pageTest("plans are kept by name with their pictures, opened again, doubled, given up and brought back", async ({ page, screenshot }) => {
+pageTest("plans are kept by name with their pictures, opened again, doubled, deleted and brought back", async ({ page, screenshot }) => {
   await ready(page);
   await reads((await list(page, 1)).first(), /None yet/);
   // Two plans whose pictures have one name, and are not alike.
@@ -63,11 +63,11 @@ pageTest("plans are kept by name with their pictures, opened again, doubled, giv
   assert.equal(await specification(page), landing);
   const blue = await colourAt(page, "The piece", 0.5, 0.5);
   assert.ok(blue[2] > 150 && blue[0] < 90, `its own picture: ${blue}`);
-  await page.getByRole("button", { name: "Give up The hall", exact: true }).click();
-  await page.waitForFunction(() => document.querySelector("#kept")?.textContent?.includes("The hall, given up"));
+  await page.getByRole("button", { name: "Delete The hall", exact: true }).click();
+  await page.waitForFunction(() => document.querySelector("#kept")?.textContent?.includes("The hall is deleted"));
   await screenshot("kept");
-  await page.getByRole("button", { name: "Bring back The hall", exact: true }).click();
-  await page.waitForFunction(() => !document.querySelector("#kept")?.textContent?.includes("given up"));
+  await page.getByRole("button", { name: "Undo: bring back The hall", exact: true }).click();
+  await page.waitForFunction(() => !document.querySelector("#kept")?.textContent?.includes("is deleted"));
   await page.getByRole("button", { name: "Open The hall", exact: true }).click();
   await page.waitForFunction(() => document.title.startsWith("The hall ·"));
   await settled(page);
@@ -143,7 +143,7 @@ pageTest("a plan that two windows have open: neither goes over what the other ke
   await ready(other);
   await reads(other.locator("#title .field input"), "The quay");
   await type(other, "wall.width", "11'");
-  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("This plan is being changed in another window."));
+  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("Another window is changing this plan too."));
   assert.equal(await said(page, "wall.width"), "12′ 0″", "this window is left alone");
   await type(page, "wall.width", "13'");
   await page.waitForFunction(() => document.querySelectorAll("#kept li").length === 2);

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { pageAddress } from "./address.mjs";
-import { choose, colourAt, png, reads, ready, said, settled, specification, type } from "./desk.mjs";
+import { choose, colourAt, inFull, png, reads, ready, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -41,6 +41,8 @@ pageTest(
     await page.getByRole("button", { name: "Redo" }).click();
     await settled(page);
     assert.match(await page.title(), /^Two harbours/);
+    assert.equal(await page.locator('#depth input[value="short"]').isChecked(), true, "a link opens in short");
+    await inFull(page);
     // Changed, it is a plan of one's own, and a reload shows it as changed and not as the link has it.
     await type(page, "wall.width", "5 m");
     assert.ok(!page.url().includes("#"), page.url());
@@ -57,6 +59,7 @@ pageTest("another link can be pasted, and a plan that was changed stays in the l
   await page.locator("#send summary").click();
   await page.getByLabel("Open a link you were sent").fill(`https://example.org/wall.html#${issued}`);
   await page.waitForFunction(() => document.title.startsWith("Two harbours"));
+  await inFull(page);
   await type(page, "wall.height", "260 cm");
   await page.locator("#kept summary").click();
   await page.waitForFunction(() => document.querySelectorAll("#kept li").length === 2);
@@ -96,8 +99,10 @@ pageTest(
     assert.ok(other);
     await other.goto(`${pageAddress}#${link.split("#")[1]}`);
     await ready(other);
+    await inFull(other);
+    await other.evaluate(() => document.querySelectorAll("#full details").forEach((one) => one.toggleAttribute("open", true)));
     assert.equal(await specification(other), stated);
-    assert.match(await status(other), /Of dusk the link has only the colours or a small likeness/);
+    assert.match(await status(other), /The link has only the colours or a rough sketch of dusk/);
     const seen = await colourAt(other, "The piece", 0.5, 0.5);
     seen.forEach((code, channel) => assert.ok(Math.abs(code - (colour[channel] ?? 0)) < 12, `${seen} beside ${colour}`));
     // Changed and reloaded, it is still to be seen; and the picture itself takes its place.

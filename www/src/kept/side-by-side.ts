@@ -63,9 +63,12 @@ export class SideBySide {
 
   /** Shows two or three plans, or the plan at work beside another for fewer. */
   show(plans: Compared[]): void {
+    const wasOwn = this.isOwn;
     this.isOwn = plans.length < 2;
-    if (this.isOwn) this.update();
-    else {
+    if (this.isOwn) {
+      if (!wasOwn) this.details.open = false;
+      this.update();
+    } else {
       this.details.open = true;
       this.set(plans);
     }
@@ -154,7 +157,7 @@ export class SideBySide {
 
 /** Two plans in a few lines, as a table. */
 function summed({ rows }: SummaryView, one: string, other: string): HTMLElement {
-  const head = ["", one, other].map((words) => make("th", { scope: "col" }, words));
+  const head = [make("td", {}), ...[one, other].map((words) => make("th", { scope: "col" }, words))];
   const lines = rows.map((row) =>
     make("tr", { class: row.is_same ? "same" : undefined }, make("th", { scope: "row" }, row.label), make("td", {}, row.one), make("td", {}, row.other)),
   );

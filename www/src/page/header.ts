@@ -28,7 +28,8 @@ export class Header {
     known<HTMLButtonElement>("undo").disabled = !view.can_undo;
     known<HTMLButtonElement>("redo").disabled = !view.can_redo;
     const units = view.both ? "both" : view.units;
-    known("units").querySelector<HTMLInputElement>(`[value="${units}"]`)?.click();
+    const input = known("units").querySelector<HTMLInputElement>(`[value="${units}"]`);
+    if (input) input.checked = true;
   }
 
   private showTitle(): void {
