@@ -172,7 +172,7 @@ function threePictures(plan, { file, copy }, size) {
  */
 function jobs(bench, size) {
   const { context, flush } = surface(size);
-  const sheet = { width_px: size.width, height_px: size.height, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined };
+  const sheet = { width_px: size.width, height_px: size.height, pixel_ratio: 1, dark: false, oblique: false, clean: false, chosen: undefined };
   const drawn = bench.draw(context, sheet);
   const group = drawn.handles[0]?.place;
   if (!group) throw new Error("no group");
@@ -219,7 +219,7 @@ function canvasSide(bench, first, size) {
   const { context, flush } = surface(size);
   const probe = surface(size);
   let bitmap = first;
-  const drawn = bench.draw(probe.context, { width_px: size.width, height_px: size.height, pixel_ratio: 1, dark: false, oblique: false, chosen: undefined });
+  const drawn = bench.draw(probe.context, { width_px: size.width, height_px: size.height, pixel_ratio: 1, dark: false, oblique: false, clean: false, chosen: undefined });
   const [group, sofa] = drawn.handles.map((handle) => handle.place);
   if (!group || !sofa) throw new Error("no handles");
   // 12' of wall; pieces of 21 1/8 × 25 1/8 in, 3 in apart; mat opening 15 3/4 × 19 3/4.

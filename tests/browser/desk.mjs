@@ -14,7 +14,7 @@ import { deflateSync, crc32 } from "node:zlib";
  * @param {string} field
  */
 export function control(page, field) {
-  return page.locator(`#specification [data-field="${field}"] :is(input, select)`);
+  return page.locator(`:is(#specification, #ideas) [data-field="${field}"] :is(input, select)`);
 }
 
 /**
@@ -192,6 +192,7 @@ function chunk(kind, data) {
  */
 export async function inFull(page) {
   await page.locator('#depth input[value="full"]').check({ force: true });
+  await page.evaluate(() => document.querySelectorAll("#full details").forEach((one) => one.toggleAttribute("open", true)));
   await settled(page);
 }
 

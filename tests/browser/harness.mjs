@@ -60,14 +60,20 @@ const PARAGRAPHS = "wall fixtures picture fit made hanging site";
  * @param {{addInitScript(script: (open: string) => void, open: string): Promise<unknown>}} context
  */
 export async function openInFull(context) {
-  await context.addInitScript((open) => {
-    try {
-      if (localStorage.getItem("overmantel.depth") === null) localStorage.setItem("overmantel.depth", "full");
-      if (localStorage.getItem("overmantel.open") === null) localStorage.setItem("overmantel.open", open);
-    } catch {
-      // A page that may keep nothing opens in short.
-    }
-  }, PARAGRAPHS);
+  await context.addInitScript(rememberFull, PARAGRAPHS);
+}
+
+/**
+ * Has a page remember that the specification was chosen in full; run in the page, before its own script.
+ * @param {string} open
+ */
+function rememberFull(open) {
+  try {
+    if (localStorage.getItem("overmantel.depth") === null) localStorage.setItem("overmantel.depth", "full");
+    if (localStorage.getItem("overmantel.open") === null) localStorage.setItem("overmantel.open", open);
+  } catch {
+    // A page that may keep nothing opens in short.
+  }
 }
 
 /**

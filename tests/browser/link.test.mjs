@@ -100,7 +100,6 @@ pageTest(
     await other.goto(`${pageAddress}#${link.split("#")[1]}`);
     await ready(other);
     await inFull(other);
-    await other.evaluate(() => document.querySelectorAll("#full details").forEach((one) => one.toggleAttribute("open", true)));
     assert.equal(await specification(other), stated);
     assert.match(await status(other), /The link has only the colours or a rough sketch of dusk/);
     const seen = await colourAt(other, "The piece", 0.5, 0.5);

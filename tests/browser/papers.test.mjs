@@ -41,7 +41,7 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   assert.ok(file.startsWith("%PDF-1.7") && file.includes("/PrintScaling/None") && file.includes("/MediaBox[0 0 612 792]"));
   assert.ok(file.includes("(Orla Tidewell)") && file.includes("(D:20261126)") && file.includes("/DCTDecode"));
   assert.ok(file.includes("(For the room by the harbour: Proposal)"));
-  await page.getByText("Low water, evening is printed from the copy of").waitFor();
+  await page.getByText("Low water, evening is printed from the reduced copy").waitFor();
   await page.getByRole("radio", { name: "A4" }).check();
   await settled(page);
   await page.waitForTimeout(500);
@@ -62,7 +62,7 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   await page.locator("#pictures").setInputFiles(fileURLToPath(picture));
   await settled(page);
   const [order] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as PDF: Order" }).click()]);
-  await page.getByText(/^Saved\. Print it at 100 %\. .*pictures are the files themselves\.$/).waitFor({ timeout: 10_000 });
+  await page.getByText(/^Saved\. Print it at 100 %\. .*pictures are printed from your files\.$/).waitFor({ timeout: 10_000 });
   const [written, coded] = [await readFile(await order.path()), await readFile(picture)];
   // The end of a JPEG is its coded picture; what its file says of a camera stands at the beginning.
   assert.ok(written.includes(coded.subarray(coded.length - 2000)), "not coded again");

@@ -6,7 +6,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, png, reads, ready, rename, said, settled, specification, type } from "./desk.mjs";
+import { choose, inFull, png, reads, ready, rename, said, settled, specification, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -86,7 +86,7 @@ pageTest("what a killed browser forgot is offered from the list", async ({ page 
   await reads(other.locator("#latest"), /^Your last plan on this device is The quay, changed /);
   await other.getByRole("button", { name: "Open it" }).click();
   await reads(title(other), "The quay");
-  await settled(other);
+  await inFull(other);
   assert.equal(await said(other, "wall.width"), "11′ 0″");
   await reads(other.locator("#latest"), "");
 });
@@ -136,7 +136,7 @@ pageTest("a proposal that is opened from a disk does not take the place of one's
     await proposal.goto(pathToFileURL(file).href);
     await ready(proposal);
     await proposal.getByRole("button", { name: "Change it" }).click();
-    await settled(proposal);
+    await inFull(proposal);
     await type(proposal, "wall.width", "13'");
     await listed(proposal);
     await proposal.close();

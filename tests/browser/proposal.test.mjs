@@ -5,7 +5,7 @@ import { mkdtemp, readFile, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, png, reads, ready, said, settled, type } from "./desk.mjs";
+import { choose, inFull, png, reads, ready, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -79,16 +79,17 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     await buyer.screenshot({ path: "output/proposal.png" });
 
     await buyer.getByRole("button", { name: "Change it" }).click();
-    await settled(buyer);
+    // A proposal is changed in short: her size is there, and the wall's width under "in full".
     await type(buyer, "piece.all.image", "20 × 24 in");
+    await inFull(buyer);
     await type(buyer, "wall.width", "13'");
     await buyer.getByRole("button", { name: "Back to the proposal" }).click();
     await reads(buyer.locator("#proposed"), /What you changed.*16 × 20.*became 20 × 24/);
     await buyer.getByLabel("the sizes", { exact: true }).check();
     await buyer.getByLabel("Your name").fill("A buyer");
-    await buyer.getByLabel("What else you want to say").fill("A little larger, please.");
+    await buyer.locator("#proposed").getByLabel("Your message").fill("A little larger, please.");
     const answer = await readFile(await saved(buyer, folder, "Save my answer as a file"), "utf8");
-    for (const words of ["From: A buyer", "Decided: the sizes.", "became 20 × 24", "A little larger, please."]) assert.ok(answer.includes(words), `${words} in ${answer}`);
+    for (const words of ["From: A buyer", "I have decided on the sizes.", "became 20 × 24", "A little larger, please."]) assert.ok(answer.includes(words), `${words} in ${answer}`);
     assert.deepEqual(complaints.splice(0), [], "the proposal has complained");
 
     // It is a page of its own, from which a proposal can go on.
@@ -118,11 +119,11 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     assert.deepEqual(await page.locator("#answer fieldset label").allTextContents(), [" the wall", " the sizes"]);
     await page.getByRole("button", { name: "Take what is ticked" }).click();
     await reads(page.locator("#status"), /Tick what you want/);
-    await page.getByLabel("the wall", { exact: true }).check();
+    await page.locator("#answer").getByLabel("the wall", { exact: true }).check();
     await page.getByRole("button", { name: "Take what is ticked" }).click();
     await settled(page);
     assert.deepEqual([await said(page, "wall.width"), await said(page, "piece.all.image")], ["13′ 0″", "16 × 20″"]);
-    assert.equal(((await page.locator("#answer li").allTextContents())).length, 1, "what was taken differs no more");
+    assert.equal(((await page.locator("#answer details li").allTextContents())).length, 1, "what was taken differs no more");
     await page.getByRole("button", { name: "Take all" }).click();
     await settled(page);
     assert.deepEqual([await said(page, "wall.width"), await said(page, "piece.all.image")], ["13′ 0″", "20 × 24″"]);

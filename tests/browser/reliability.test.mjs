@@ -8,7 +8,7 @@ import { test } from "node:test";
 import { chromium } from "playwright-core";
 import { launch } from "puppeteer-core";
 import { pageAddress } from "./address.mjs";
-import { said, settled, type } from "./desk.mjs";
+import { inFull, said, settled, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -117,6 +117,8 @@ test(`the tab is killed ${KILLS} times: never is more lost than the change under
     let page = await open();
     await page.goto(pageAddress);
     await page.waitForSelector("#title input");
+    // It is remembered, as it is for anybody.
+    await inFull(page);
     await type(page, "wall.width", "3001 mm");
     for (let kill = 0; kill < KILLS; kill += 1) {
       if (kill % 5 === 4) {
@@ -191,6 +193,8 @@ test(`the whole browser is killed ${BROWSER_KILLS} times: what is older than a s
       await page.waitForSelector("html[data-ready]", { timeout: 60_000 });
       const edited = (/** @type {number} */ from, /** @type {number} */ pace_ms) => page.evaluate(editing, from, pace_ms);
       if (kill === 0) {
+        // In full, which is remembered.
+        await page.evaluate(() => document.querySelector('#depth input[value="full"]') instanceof HTMLElement && Object(document.querySelector('#depth input[value="full"]')).click());
         // That there is a plan at work is written some seconds later.
         await edited(2, 100_000);
         await new Promise((resolve) => setTimeout(resolve, 12_000));
@@ -257,7 +261,7 @@ pageTest("storage is denied: the page opens, draws and is edited, and says once 
   });
   await page.reload();
   await page.waitForSelector("html[data-ready]");
-  await settled(page);
+  await inFull(page);
   assert.equal(await status(page), "", "nothing is to be kept yet");
   await listen(page);
   for (const [field, text, shown] of /** @type {const} */ ([["wall.width", "11'", "11′ 0″"], ["group.gap", "4", "4″"], ["wall.width", "13'", "13′ 0″"]])) {

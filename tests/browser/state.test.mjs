@@ -12,7 +12,7 @@ const atWork = /** @type {typeof import("../../www/src/kept/at-work.js")} */ (aw
  * @param {import("../../www/src/state.js").Change[]} changes
  */
 function after(...changes) {
-  return changes.reduce(page.changed, page.firstState(undefined));
+  return changes.reduce(page.changed, page.firstState(undefined, "short"));
 }
 
 test("a piece is described until the plan has it no more", () => {
@@ -43,7 +43,7 @@ test("one thing is held at a time, and dropped once", () => {
 });
 
 test("a change that changes nothing is told, and one that does leaves the rest as it is", () => {
-  const state = new page.PageState(page.firstState("{}"));
+  const state = new page.PageState(page.firstState("{}", "short"));
   assert.equal(state.now.stock, "{}");
   assert.equal(state.change({ kind: "chosen", field: "wall.width" }), true);
   assert.equal(state.change({ kind: "chosen", field: "wall.width" }), false);
@@ -51,7 +51,7 @@ test("a change that changes nothing is told, and one that does leaves the rest a
   assert.equal(state.change({ kind: "dragging", drags: "picture" }), true);
   assert.equal(state.change({ kind: "touched", piece: 1 }), true);
   assert.equal(state.change({ kind: "stocked", stock: undefined }), true);
-  assert.deepEqual(state.now, { ...page.firstState(undefined), chosen: "wall.width", oblique: true, drags: "picture", touched: 1 });
+  assert.deepEqual(state.now, { ...page.firstState(undefined, "short"), chosen: "wall.width", oblique: true, drags: "picture", touched: 1 });
 });
 
 test("a plan of none of the list gets a place in it when it is edited", () => {

@@ -5,7 +5,7 @@ import { mkdtemp, readFile, rm, stat } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { choose, colourAt, png, reads, said, settled, type } from "./desk.mjs";
+import { choose, colourAt, inFull, png, reads, said, settled, type } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 const FEW = [
@@ -69,7 +69,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     assert.equal(await lines.inputValue(), "All of it: 120 EUR", "what was written stays");
 
     await page.locator("#studio summary").click();
-    await reads(page.locator("#studio"), /In it are.*wrack.*The stock on offer goes with them\./);
+    await reads(page.locator("#studio"), /Pictures in it.*wrack.*It uses the stock on offer\./);
     assert.equal(await page.locator("#studio").getByLabel("Low water, evening").count(), 0, "the demo's painting has left");
     await page.setInputFiles("#stock", { name: "stock.json", mimeType: "application/json", buffer: Buffer.from(STOCK) });
     await page.waitForFunction(() => document.querySelector("#studio")?.textContent?.includes("It uses your own stock list."));
@@ -103,6 +103,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await beside.goto(pathToFileURL(file).href);
     await beside.waitForSelector("html[data-ready]");
     await reads(beside.locator("#title .field input"), "From the slipway </title>");
+    await inFull(beside);
     await type(beside, "wall.width", "9'");
     await beside.reload();
     await beside.waitForSelector("html[data-ready]");
@@ -113,7 +114,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await beside.waitForFunction(() => document.title.startsWith("wrack"));
     await settled(beside);
     await type(beside, "wall.width", "15'");
-    await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("being changed in another window"));
+    await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("changing this plan too"));
     await type(beside, "wall.width", "12'");
     await beside.close();
     await page.reload();

@@ -36,7 +36,7 @@ pageTest("the buyer asks what could hang there, tries it on, takes it and leaves
   await page.keyboard.press("Enter");
   await settled(page);
   assert.notEqual(await specification(page), before);
-  await reads(page.locator("#status"), /^Taken: /);
+  await reads(page.locator("#status"), /^Chosen: /);
   assert.deepEqual(await offered.locator("span:first-of-type").allTextContents(), words, "they stay as they were");
   assert.equal(await offered.nth(1).getAttribute("aria-pressed"), "true");
   await page.keyboard.press("Control+z");
@@ -84,7 +84,7 @@ pageTest("prices come from a book; the example says that it is one, and a budget
   assert.equal(await said(page, "piece.all.material"), "canvas");
   await page.reload();
   await page.waitForSelector("html[data-ready]");
-  await page.locator("#prices summary").click();
+  await page.locator("#prices > summary").press("Enter");
   await page.getByRole("table", { name: /^What it costs, by/ }).waitFor();
   await page.setInputFiles("#book", { name: "torn.json", mimeType: "application/json", buffer: Buffer.from('{"overmantel_prices": 1, "name"') });
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("torn.json: "));

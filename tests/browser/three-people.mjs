@@ -98,7 +98,7 @@ function deskOf(page) {
 export const JOBS = [
   [
     "the buyer: a start is chosen, sizes are tried, dragged, undone, and there again after a reload",
-    async ({ page, ready, press, value, write, holds, reads, handle, handleIs }) => {
+    async ({ page, ready, open, press, value, write, holds, reads, handle, handleIs }) => {
       // The sheet, the wall, the sofa and the pictures have many colours; a blank canvas has one.
       const colours = await page.$eval("canvas", (canvas) => {
         const { width, height } = canvas;
@@ -106,6 +106,7 @@ export const JOBS = [
         return data === undefined ? 0 : new Set(new Uint32Array(data.buffer)).size;
       });
       assert.ok(colours > 1000, `the drawing has ${colours} colours`);
+      await open("Start from");
       await press("Three above a sofa");
       assert.match(await value("wall width"), /^\d+' /);
       await write("wall width", "13' 6");
@@ -146,7 +147,7 @@ export const JOBS = [
       await page.waitForSelector("#suggestions .thumbnail");
       const words = await page.$eval("#suggestions .thumbnail span", (span) => span.textContent ?? "");
       await page.click("#suggestions .thumbnail");
-      await reads(`Taken: ${words}`);
+      await reads(`Chosen: ${words}`);
       const size = await value("image of each piece");
       await open("Share it as a link");
       await called("Address of a published page of Overmantel", "textbox").fill("https://example.org/overmantel.html");

@@ -92,6 +92,9 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded", { skip, time
       "const c = document.getElementById('canvas'); const { data } = c.getContext('2d').getImageData(0, 0, c.width, c.height); return new Set(new Uint32Array(data.buffer)).size",
     );
     assert.ok(colours > 1000, `the drawing has ${colours} colours`);
+    assert.equal(await said("wall.size"), "12′ 0″ × 8′ 0″", "in short at first");
+    await call("POST", `${session}/element/${await find('#depth input[value="full"]')}/click`, {});
+    await run("for (const details of document.querySelectorAll('#full details')) details.open = true");
     assert.equal(await said("wall.width"), "12′ 0″");
     assert.equal(await run("return document.getElementById('notice').hidden"), true, "nothing is complained of");
     assert.equal(await run("return document.getElementById('status').textContent"), "", "every picture that the page carries was decoded");

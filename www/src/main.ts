@@ -245,7 +245,7 @@ async function begin(): Promise<void> {
     const { desk, said, isNew, isKept } = firstDesk(core, stock);
     document.body.dataset["ready"] = "";
     notice.hidden = true;
-    const page = new Page(core, desk, new PageState(firstState(stock, isHandedOut || keptDepth() !== "full" ? "short" : "full")));
+    const page = new Page(core, desk, new PageState(firstState(stock, keptDepth() === "full" ? "full" : "short")));
     isDrawn = true;
     watchForFaults();
     page.kept.takeUp(isKept);

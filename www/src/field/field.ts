@@ -36,9 +36,8 @@ export interface Field {
 
 /** Makes a field's control: a list where there is something to choose, otherwise a line to type in. */
 export function makeField(view: FieldView, write: Write, complain: Complain): Field {
-  return view.kind === "choice" || view.kind === "colour"
-    ? chosen(view, write, complain)
-    : typed(view, write, complain);
+  if (view.kind === "colour") return coloured(view, write, complain);
+  return view.kind === "choice" ? chosen(view, write, complain) : typed(view, write, complain);
 }
 
 function frame(view: FieldView, said: HTMLElement, control: HTMLElement): HTMLElement {
@@ -164,6 +163,66 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
       show();
     },
   };
+}
+
+/** A colour: one of those that have a name, or any other by the system's picker or as #rrggbb. */
+function coloured(first: FieldView, write: Write, complain: Complain): Field {
+  let view = first;
+  const named = chosen({ ...first, options: [...first.options, OTHER] }, (field, key) => (key === OTHER.key ? other() : write(field, key)), complain);
+  const picker = make("input", { type: "color" });
+  const typed = make("input", { type: "text", class: "hex", placeholder: "#rrggbb", size: "9", autocomplete: "off", spellcheck: "false", hidden: true });
+  const element = make("span", { class: "coloured" }, named.element, typed, picker);
+  /** Opens a line to type a colour in. */
+  const other = (): Outcome => {
+    typed.hidden = false;
+    typed.value = held(view);
+    setTimeout(() => typed.select());
+    named.update({ ...view, options: [...view.options, OTHER] });
+    return { error: undefined, span: undefined };
+  };
+  const show = (): void => {
+    picker.value = held(view);
+    picker.setAttribute("aria-label", `${view.label}: any colour`);
+    typed.setAttribute("aria-label", `${view.label}, as #rrggbb`);
+  };
+  const commit = (): void => {
+    if (typed.hidden) return;
+    const { error } = write(view.field, typed.value);
+    complain(error ?? null);
+    typed.toggleAttribute("aria-invalid", error !== undefined);
+    if (error === undefined) close();
+  };
+  const close = (): void => {
+    typed.hidden = true;
+    named.element.querySelector("select")?.focus();
+  };
+  picker.addEventListener("change", () => complain(write(view.field, picker.value).error ?? null));
+  typed.addEventListener("change", commit);
+  typed.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") commit();
+    else if (event.key === "Escape") {
+      event.stopPropagation();
+      complain(null);
+      close();
+    }
+  });
+  show();
+  return {
+    element,
+    update(next) {
+      view = next;
+      named.update({ ...next, options: [...next.options, OTHER] });
+      show();
+    },
+  };
+}
+
+/** The option of a colour that has no name. */
+const OTHER = { key: "other", words: "another colour…" };
+
+/** The colour that holds, as #rrggbb. */
+function held({ key, text }: FieldView): string {
+  return key ?? text;
 }
 
 function chosen(first: FieldView, write: Write, complain: Complain): Field {

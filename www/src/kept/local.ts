@@ -25,7 +25,7 @@ const STEPS = `${OWN}.steps`;
 /** The address of a published page. */
 const ADDRESS = "overmantel.address";
 /** How much of the specification was told last, and which of its paragraphs were open. */
-const DEPTH = "overmantel.depth";
+const DEPTH = `${OWN}.depth`;
 const OPEN = "overmantel.open";
 /** How wide a card is on this screen. */
 const CARD = "overmantel.card";
