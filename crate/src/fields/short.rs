@@ -36,14 +36,16 @@ pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row) -> Optio
     Options::new(list.collect(), if has_one { held } else { Some(0) }, &own_section(piece, stock, is_floater))
 }
 
-/// A moulding that the stock does not list, by what it is made of and how wide it is: `walnut stain, 3/4"`.
+/// A moulding that the stock does not list, by its colour (or what it is made of) and how wide it is: `dark oak, 3/4 in`.
 fn own_section(piece: &Piece, stock: &Stock, is_floater: bool) -> String {
-    let (section, face) = match (is_floater, piece.finish.floater(), piece.finish.framing()) {
-        (true, Some(floater), _) => (Section::of_floater(floater, stock), floater.face),
-        (false, _, Some(Framing { frame: Some(frame), .. })) => (Section::of_frame(frame), frame.face),
+    let (section, face, colour) = match (is_floater, piece.finish.floater(), piece.finish.framing()) {
+        (true, Some(floater), _) => (Section::of_floater(floater, stock), floater.face, floater.colour),
+        (false, _, Some(Framing { frame: Some(frame), .. })) => (Section::of_frame(frame), frame.face, frame.colour),
         _ => return String::new(),
     };
-    [&section.made_of_and_finish(stock), ", ", &exact(face)].concat()
+    let known = stock::MOULDINGS.iter().find(|named| named.colour == colour);
+    let looks = known.map_or_else(|| section.made_of_and_finish(stock), |named| named.name.to_owned());
+    [&looks, ", ", &exact(face)].concat()
 }
 
 /// Whether a piece stands free or in a floater frame, and in no other.

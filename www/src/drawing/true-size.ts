@@ -165,7 +165,7 @@ export class TrueSize {
     this.sized(sheet);
     const isWhole = this.desk.draw_true_wall(context, { ...sheet, clean: true }, options);
     this.canvas.setAttribute("aria-label", "The wall at its true size");
-    return isWhole ? "The wall at its true size. Drag it, or use the arrow keys." : "The wall is too large for this screen, so it is smaller than it is: use a television or a projector.";
+    return isWhole ? "The wall at its true size. Drag it, or use the arrow keys." : "The wall is too large for this screen, so you see it smaller than it is. A television or a projector has room for it.";
   }
 
   private async print(context: CanvasRenderingContext2D, sheet: SheetOptions, options: TrueOptions, isWanted: () => boolean): Promise<string | undefined> {
