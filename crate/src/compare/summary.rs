@@ -82,7 +82,8 @@ pub fn summary(one: &Plan, other: &Plan, stock: &Stock, book: Option<&Book>) -> 
     let changes = rows.iter().filter(|row| !row.is_same()).take(MOST_LINES).map(change).collect();
     // Where there are too many lines, those go that say the same, from the end; then the last.
     while rows.len() >= MOST_LINES {
-        let dropped = rows.iter().rposition(SummaryRow::is_same).unwrap_or(rows.len() - 1);
+        let can_go = |row: &SummaryRow| row.is_same() && !ALWAYS.contains(&row.label);
+        let dropped = rows.iter().rposition(can_go).unwrap_or(rows.len() - 1);
         rows.remove(dropped);
     }
     for row in &mut rows {
@@ -99,6 +100,8 @@ pub fn summary(one: &Plan, other: &Plan, stock: &Stock, book: Option<&Book>) -> 
     Ok(Summary { rows, changes })
 }
 
+/// Rows that are always told.
+const ALWAYS: [&str; 2] = ["Size", "Make-up"];
 /// Rows that are only told where they differ.
 const OF_ROOM: [&str; 4] = ["Pictures", "Place", "Wall", "There stands"];
 

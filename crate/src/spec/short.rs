@@ -51,7 +51,7 @@ pub fn result(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
         }
     }
     let several = plan.pieces.len() > 1 && plan.shared.is_none();
-    writer.text(if several && outsides.len() == 1 { "Each is " } else { "Outside size " });
+    writer.text(if several && outsides.len() == 1 { "Each is " } else { "Outside " });
     for (index, &size) in outsides.iter().enumerate() {
         writer.text(if index == 0 { "" } else { ", " }).size(size, plan.units);
     }
@@ -245,7 +245,7 @@ fn fixtures(plan: &Plan) -> Writer {
 
 /// The first few of a list, and how many more there are.
 fn some_of(names: &[&str]) -> String {
-    const MOST: usize = 3;
+    const MOST: usize = 2;
     match names.len() {
         0..=MOST => names.join(", "),
         count => [&names[..MOST - 1].join(", "), " and ", &(count + 1 - MOST).to_string(), " more"].concat(),

@@ -18,6 +18,7 @@ mod painter;
 mod papers;
 mod parts;
 mod remedies;
+mod short;
 mod untrusted;
 
 use any_plan::any_plan;
