@@ -15,7 +15,8 @@
 use crate::geometry::{Point, Rect, Sides, Size};
 use crate::length::Length;
 use crate::line_up::line_up;
-use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan};
+use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, Rise};
+use crate::rounding::Mode;
 
 /// Where everything is on the wall.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -50,8 +51,14 @@ pub fn arrange(plan: &Plan, outsides: &[Size]) -> Arranged {
     let hung = if plan.shared.is_some() { outsides.get(..1).unwrap_or_default() } else { outsides };
     let loose = line_up(hung, plan.group.arrangement, plan.group.gap, plan.group.align);
     let size = loose.iter().copied().reduce(Rect::union).unwrap_or_default().size;
-    let Point { x, y } =
+    let Point { x, mut y } =
         corner(plan.wall.size, plan.viewing.eye_level, &fixtures, plan.group.across, plan.group.up, size);
+    if let GroupUp::Above { fixture, clearance } = plan.group.up
+        && let Some(stated) = plan.fixtures.get(fixture)
+    {
+        let along: Vec<Rect> = loose.iter().map(|piece| piece.moved(x, Length::ZERO)).collect();
+        y = rest(stated, fixtures[fixture], &along) + clearance;
+    }
     let placed = loose.iter().cycle().take(outsides.len());
     Arranged {
         outsides: placed.map(|piece| piece.moved(x, y)).collect(),
@@ -83,6 +90,40 @@ pub(crate) fn corner(
         GroupUp::Above { fixture: index, clearance } => fixture(index).top() + clearance,
     };
     Point::new(x, y)
+}
+
+/// How high pieces come to rest on a fixture: of pieces that are where they are along the wall, the height of what is 0 in their
+/// heights. On stairs the nearest of them touches the line of the nosings.
+pub(crate) fn rest(fixture: &Fixture, place: Rect, pieces: &[Rect]) -> Length {
+    let touches = pieces.iter().map(|piece| top_below(fixture, place, *piece) - piece.y);
+    touches.max().unwrap_or_else(|| place.top())
+}
+
+/// How high a fixture reaches below a piece: its top or, of stairs, the highest point of the line of their nosings below the piece.
+///
+/// The line goes through the front edges of the steps: each of the n steps is one n-th of the height and of the width.
+pub(crate) fn top_below(fixture: &Fixture, place: Rect, piece: Rect) -> Length {
+    if fixture.kind != FixtureKind::Stairs {
+        return place.top();
+    }
+    // From the foot of the stairs to the end of the piece that is further up.
+    let along = match fixture.rise {
+        Rise::Right => piece.right() - place.x,
+        Rise::Left => place.right() - piece.x,
+    };
+    let (width, height, steps) = (place.size.width, place.size.height, fixture.steps());
+    let along = along.clamp(Length::ZERO, width);
+    // height / n + height × along / width, in one quotient.
+    let whole = i128::from(height.units())
+        * (i128::from(width.units()) + i128::from(along.units()) * i128::from(steps));
+    let risen = Length::from_ratio(whole, i128::from(width.units()) * i128::from(steps), Mode::Up);
+    place.y + risen.min(height)
+}
+
+/// Whether a piece covers a part of a fixture, which takes so much of the wall: of stairs what is below the line of their nosings.
+pub(crate) fn covers(piece: Rect, fixture: &Fixture, taken: Rect) -> bool {
+    piece.common(taken).is_some()
+        && (fixture.kind != FixtureKind::Stairs || piece.y < top_below(fixture, taken, piece))
 }
 
 /// Where a fixture is on the wall.

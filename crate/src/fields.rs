@@ -103,6 +103,8 @@ fn visit(plan: &mut Plan, field: Field, act: &mut dyn FnMut(&mut Slot<'_>)) -> b
                 row if *row == plan::FIXTURE_DEPTH => fixture.kind.has_depth(),
                 row if *row == plan::FIXTURE_CASING => fixture.kind.has_casing(),
                 row if *row == plan::FIXTURE_SWING => fixture.kind == FixtureKind::Door,
+                row if *row == plan::FIXTURE_RISE => fixture.kind == FixtureKind::Stairs,
+                row if *row == plan::FIXTURE_RELATION => fixture.kind.has_room_above(),
                 _ => true,
             };
             is_told && at(fixture, row, act)

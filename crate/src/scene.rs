@@ -12,7 +12,7 @@ use crate::length::Length;
 use crate::measure::{self, Grade};
 use crate::plan::{
     Edge, FaceShape, Finish, FixtureKind, Glazing, GroupUp, Lighting, Mat, OpeningRule, Piece, Plan, Posture,
-    Relation, Surface, System, Wall,
+    Rise, Surface, System, Wall,
 };
 use crate::print::{Cut, Exact, Source};
 
@@ -63,6 +63,8 @@ pub struct ScenicFixture {
     pub depth: Length,
     /// How wide its casing is.
     pub casing: Length,
+    /// To which side it rises, for stairs.
+    pub rise: Rise,
 }
 
 /// A figure for scale, in its place.
@@ -260,6 +262,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
                 rect,
                 depth: fixture.depth,
                 casing: fixture.casing(),
+                rise: fixture.rise,
             })
             .collect(),
         pieces,
@@ -516,8 +519,10 @@ pub fn in_words(plan: &Plan, figures: &Figures) -> String {
         length(group.centre().y, Grade::Piece)
     );
     if let GroupUp::Above { fixture, clearance } = plan.group.up
-        && let Some(fixture) =
-            plan.fixtures.get(fixture).filter(|known| known.relation == Relation::HangAbove)
+        && let Some(fixture) = plan
+            .fixtures
+            .get(fixture)
+            .filter(|known| known.is_hung_above() || known.kind == FixtureKind::Stairs)
     {
         text += &format!(", {} above the {}", length(clearance, Grade::Piece), fixture.name);
     }

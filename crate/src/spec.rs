@@ -243,7 +243,12 @@ fn fixtures(plan: &Plan) -> Writer {
         if fixture.kind.has_casing() {
             writer.text(", with a casing of ").field(field(&plan::FIXTURE_CASING));
         }
-        writer.text(", where ").field(field(&plan::FIXTURE_RELATION));
+        if fixture.kind.has_room_above() {
+            writer.text(", where ").field(field(&plan::FIXTURE_RELATION));
+        }
+        if fixture.kind == FixtureKind::Stairs {
+            writer.text(" and which ").field(field(&plan::FIXTURE_RISE));
+        }
         if fixture.kind == FixtureKind::Door {
             writer.text(" and which ").field(field(&plan::FIXTURE_SWING));
         }

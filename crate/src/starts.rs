@@ -16,7 +16,7 @@ use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::{
     self, Align, Arrangement, Canvas, Finish, Fixture, FixtureKind, Focus, Group, GroupAcross, GroupUp,
-    InHand, Piece, Plan, Relation, Split, Strips, System, limits,
+    InHand, Piece, Plan, Rise, Split, Strips, System, limits,
 };
 use crate::quoted::short;
 
@@ -94,14 +94,18 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, StartError> {
             hang_above(&mut plan, None, either(8, 20));
         }
         "stairs" => {
-            // Nothing stands on stairs. The rise follows from the pieces.
-            plan.fixtures.retain(|fixture| !fixture.kind.stands_before_wall());
+            // Nothing stands where stairs are.
+            let is_kept =
+                |fixture: &Fixture| !fixture.kind.stands_before_wall() || fixture.kind == FixtureKind::Stairs;
+            plan.fixtures.retain(is_kept);
+            let stairs = plan.fixtures.iter().position(|fixture| fixture.kind == FixtureKind::Stairs);
+            if stairs.is_none() && plan.fixtures.len() < limits::FIXTURES {
+                let stairs = own_stairs(&plan);
+                plan.fixtures.insert(0, stairs);
+            }
             plan.group.arrangement = Arrangement::Stepped(gap);
             hang(&mut plan, &shown, 3, &SMALL);
-            // As steep as stairs: 7 3/4 in of rise to 10 in of going (International Residential Code R311.7.5, from memory).
-            let apart = Figures::of(&plan)?.build_ups[0].outside.width + gap;
-            let rise = apart.times_ratio(31, 40).to_nearest(either(1, 1));
-            plan.group.arrangement = Arrangement::Stepped(rise);
+            hang_along(&mut plan, stairs.unwrap_or(0))?;
         }
         "frame" => {
             hang(&mut plan, &shown, 1, &MIDDLE);
@@ -234,10 +238,62 @@ fn own_sofa(plan: &Plan) -> Fixture {
     sofa
 }
 
+/// Stairs along the wall, as far as it reaches: up to ten steps, each 7 3/4 in high and 10 in deep (International Residential Code
+/// R311.7.5, from memory), or 19 cm and 25 cm.
+fn own_stairs(plan: &Plan) -> Fixture {
+    let (deep, high) = match plan.units.first {
+        System::Inches => (Length::inches(10), Length::inches_ratio(31, 4)),
+        System::Centimetres => (Length::mm(250), Length::mm(190)),
+    };
+    let usual = Fixture::starting(FixtureKind::Stairs);
+    let wall = plan.wall.size;
+    let fitting = |whole: Length, step: Length| whole.units() / step.units();
+    let steps = fitting(wall.width, deep).min(fitting(wall.height, high)).clamp(1, 10);
+    Fixture { size: Size::new(deep * steps, high * steps), ..usual }
+}
+
+/// Hangs the group above the slope of stairs, from their foot on: as steep as they are, as high above them as there is room for.
+fn hang_along(plan: &mut Plan, stairs: usize) -> Result<(), StartError> {
+    let (inch, least, most, under) = match plan.units.first {
+        System::Inches => (Length::inches(1), 8, 36, [6, 1]),
+        System::Centimetres => (Length::mm(10), 20, 90, [15, 2]),
+    };
+    let apart = Figures::of(plan)?.build_ups[0].outside.width + plan.group.gap;
+    let Some(flight) = plan.fixtures.get(stairs).filter(|fixture| fixture.kind == FixtureKind::Stairs) else {
+        plan.group.arrangement = Arrangement::Stepped(apart.times_ratio(31, 40).to_nearest(inch));
+        return Ok(());
+    };
+    let (size, rises) = (flight.size, flight.rise);
+    let rise = apart.times_ratio(size.height.units(), size.width.units()).to_nearest(inch);
+    plan.group.arrangement = Arrangement::Stepped(if rises == Rise::Right { rise } else { -rise });
+    let arranged = Figures::of(plan)?.arranged;
+    let (place, half) = (arranged.fixtures[stairs], arranged.group.size.width.half());
+    let middle = match rises {
+        Rise::Right => place.x + half,
+        Rise::Left => place.right() - half,
+    };
+    let middle = middle.clamp(half, (plan.wall.size.width - half).max(half)).to_nearest(inch);
+    plan.group.across = GroupAcross::CentreAt(middle);
+    plan.group.up = GroupUp::Above { fixture: stairs, clearance: inch * most };
+    let top = Figures::of(plan)?.arranged.group.top();
+    // With some room under the ceiling, where it has that.
+    let clearances = under.map(|under| {
+        let over = (top + inch * under - plan.wall.size.height).max(Length::ZERO);
+        Length::from_units((inch * most - over).units().max(0) / inch.units() * inch.units())
+    });
+    match clearances.into_iter().find(|clearance| *clearance >= inch * least) {
+        Some(clearance) => plan.group.up = GroupUp::Above { fixture: stairs, clearance },
+        None => (plan.group.across, plan.group.up) = (GroupAcross::WallMiddle, GroupUp::EyeLevel),
+    }
+    Ok(())
+}
+
 /// Hangs the group above a fixture, or above the widest that pictures hang above, where it fits below the ceiling.
 fn hang_above(plan: &mut Plan, fixture: Option<usize>, clearance: Length) {
     let widest = || {
-        let above = |&index: &usize| plan.fixtures[index].relation == Relation::HangAbove;
+        let above = |&index: &usize| {
+            plan.fixtures[index].is_hung_above() && plan.fixtures[index].kind != FixtureKind::Stairs
+        };
         (0..plan.fixtures.len()).filter(above).max_by_key(|&index| plan.fixtures[index].size.width)
     };
     let Some(fixture) = fixture.or_else(widest) else { return };

@@ -67,9 +67,15 @@ fn what_each_is() {
     assert_eq!(figures.arranged.group.centre().x, from.wall.size.width.half());
     // 3/4 in mouldings whose lip of 1/4 in has 1/8 in of play, round 2 1/8 in of mat 1/8 in over a sheet of 12 in: 17 1/8 in outside.
     // With 3 in between, 31/40 of 20 1/8 in is 15.6 in; to the inch, 16.
-    let (stairs, _) = begun(&from, "stairs");
+    let (stairs, figures) = begun(&from, "stairs");
     assert_eq!(stairs.group.arrangement, Arrangement::Stepped(Length::inches(16)));
-    assert!(stairs.fixtures.is_empty(), "no sofa stands on stairs");
+    let kinds: Vec<_> = stairs.fixtures.iter().map(|fixture| fixture.kind).collect();
+    assert_eq!(kinds, [FixtureKind::Stairs], "no sofa stands where the stairs are");
+    // Ten steps of 10 in by 7 3/4 in.
+    assert_eq!(stairs.fixtures[0].size, Size::new(Length::inches(100), Length::inches_ratio(155, 2)));
+    assert!(matches!(stairs.group.up, GroupUp::Above { fixture: 0, .. }));
+    let foot = figures.arranged.fixtures[0].x;
+    assert!((figures.arranged.group.x - foot).abs() <= Length::inches(1), "the first is at their foot");
     let (framed, _) = begun(&from, "frame");
     assert_eq!(framed.in_hand.map(|frame| frame.size), Some(Size::inches(16, 20)));
     assert!(framed.pieces[0].finish.framing().is_some_and(|framing| framing.mat.is_some()));
@@ -81,6 +87,26 @@ fn in_centimetres_the_sizes_are_those_sold_there() {
     assert_eq!(begun(&from, "pair").0.pieces[1].image, Size::new(Length::mm(400), Length::mm(500)));
     // 20 × 25 in are 508 × 635 mm.
     assert_eq!(begun(&from, "file").0.pieces[0].image, Size::new(Length::mm(508), Length::mm(635)));
+}
+
+#[test]
+fn stairs_that_are_stated_stay_and_the_group_follows_them() {
+    let mut from = room(System::Inches, vec![picture("upright", 4000, 5000)]);
+    // Half as high as wide, up to the left.
+    from.fixtures = vec![Fixture {
+        size: Size::inches(120, 60),
+        rise: Rise::Left,
+        ..Fixture::starting(FixtureKind::Stairs)
+    }];
+    let (plan, figures) = begun(&from, "stairs");
+    assert_eq!(plan.fixtures, from.fixtures);
+    // Half of 20 1/8 in, to the inch.
+    assert_eq!(plan.group.arrangement, Arrangement::Stepped(Length::inches(-10)));
+    let (group, stairs) = (figures.arranged.group, figures.arranged.fixtures[0]);
+    assert!(
+        (group.right() - stairs.right()).abs() <= Length::inches(1),
+        "they begin at the foot, at the right"
+    );
 }
 
 #[test]

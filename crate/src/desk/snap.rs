@@ -5,7 +5,7 @@ use super::handling::Snap;
 use crate::draw::Guide;
 use crate::geometry::{Point, Rect};
 use crate::length::Length;
-use crate::plan::{Across, GroupAcross, GroupUp, Plan, Relation};
+use crate::plan::{Across, FixtureKind, GroupAcross, GroupUp, Plan};
 
 /// A place at which a thing catches.
 struct Catch<T> {
@@ -48,16 +48,25 @@ impl Desk {
             }
             None => GroupAcross::CentreAt(wanted.x.to_nearest(self.grain())),
         };
-        let foot = wanted.y - self.figures.arranged.group.size.height.half();
+        let arranged = &self.figures.arranged;
+        let foot = wanted.y - arranged.group.size.height.half();
+        // How high the group would rest on a fixture there.
+        let rest = |fixture: usize, across: GroupAcross| {
+            let x = match across {
+                GroupAcross::CentreAt(x) => x,
+                _ => wanted.x,
+            };
+            let by = (x - arranged.group.centre().x, -arranged.group.y);
+            let pieces: Vec<Rect> = arranged.outsides.iter().map(|piece| piece.moved(by.0, by.1)).collect();
+            crate::arrange::rest(&self.plan.fixtures[fixture], arranged.fixtures[fixture], &pieces)
+        };
         plan.group.up = match (caught(up, wanted.y, reach), plan.group.up) {
             (Some(Catch { reason, guide, then, .. }), _) => {
                 snaps.push(Snap { reason, guide });
                 then
             }
-            (None, GroupUp::Above { fixture, .. })
-                if foot >= self.figures.arranged.fixtures[fixture].top() =>
-            {
-                let clearance = foot - self.figures.arranged.fixtures[fixture].top();
+            (None, GroupUp::Above { fixture, .. }) if foot >= rest(fixture, plan.group.across) => {
+                let clearance = foot - rest(fixture, plan.group.across);
                 GroupUp::Above { fixture, clearance: clearance.to_nearest(self.grain()) }
             }
             _ => GroupUp::CentreAt(wanted.y.to_nearest(self.grain())),
@@ -75,7 +84,7 @@ impl Desk {
             catches.push(Catch { at, reason, guide: Guide::Upright(line), then });
         };
         for (index, (fixture, rect)) in fixtures.iter().enumerate() {
-            if fixture.relation == Relation::HangAbove {
+            if fixture.is_hung_above() {
                 let (x, reason) = (rect.centre().x, format!("over the middle of the {}", fixture.name));
                 add(x, reason, x, GroupAcross::FixtureMiddle(index));
             }
@@ -84,7 +93,7 @@ impl Desk {
         let level = Rect::new(Length::ZERO, wanted.y - group.size.height.half(), group.size);
         let beside: Vec<(Rect, &str)> = fixtures
             .iter()
-            .filter(|(fixture, _)| fixture.relation == Relation::KeepClear)
+            .filter(|(fixture, _)| !fixture.is_hung_above() && !fixture.kind.crosses_others())
             .filter(|(_, rect)| rect.y < level.top() && level.y < rect.top())
             .map(|(fixture, rect)| (*rect, fixture.name.as_str()))
             .collect();
@@ -114,11 +123,19 @@ impl Desk {
         for (index, (fixture, rect)) in plan.fixtures.iter().zip(&self.figures.arranged.fixtures).enumerate()
         {
             let (line, reason, then);
-            if fixture.relation == Relation::HangAbove {
+            if fixture.kind == FixtureKind::Stairs {
+                continue;
+            }
+            if fixture.is_hung_above() {
                 line = rect.top() + usual;
                 reason = format!("8 in above the {}", fixture.name);
                 then = GroupUp::Above { fixture: index, clearance: usual };
                 catches.push(Catch { at: line + half, reason, guide: Guide::Level(line), then });
+            } else if fixture.kind.spans_wall() {
+                line = rect.y;
+                reason = format!("the upper edge in line with the lower edge of the {}", fixture.name);
+                then = GroupUp::CentreAt(line - half);
+                catches.push(Catch { at: line - half, reason, guide: Guide::Level(line), then });
             } else {
                 line = rect.top();
                 reason = format!("the upper edge in line with the head of the {}", fixture.name);

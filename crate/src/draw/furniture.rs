@@ -6,13 +6,15 @@
 
 use crate::colour::Colour;
 use crate::length::Length;
-use crate::plan::{FixtureKind, Lighting};
+use crate::plan::{FixtureKind, Lighting, Rise};
 use crate::scene::ScenicFixture;
 use kurbo::{Affine, BezPath, Point};
 
 mod fitted;
 mod plant;
+mod running;
 mod standing;
+mod study;
 
 /// A part of a fixture: an upright outline, as deep as it is. Inches from the left corner, the floor and the wall.
 #[derive(Clone, Debug)]
@@ -263,6 +265,13 @@ pub(super) fn solids(fixture: &ScenicFixture, paint: Colour, light: Lighting) ->
         FixtureKind::Radiator => fitted::radiator(&mut easel),
         FixtureKind::Door => fitted::door(&mut easel),
         FixtureKind::Window => fitted::window(&mut easel, light),
+        FixtureKind::Television => study::television(&mut easel),
+        FixtureKind::Bookcase => study::bookcase(&mut easel),
+        FixtureKind::Desk => study::desk(&mut easel),
+        FixtureKind::Stairs => running::stairs(&mut easel, steps(fixture), fixture.rise),
+        FixtureKind::Curtain => running::curtain(&mut easel),
+        FixtureKind::PictureRail => running::picture_rail(&mut easel),
+        FixtureKind::Beam => running::beam(&mut easel),
         FixtureKind::Switch | FixtureKind::Socket | FixtureKind::Thermostat => {
             fitted::fitting(&mut easel, fixture.kind, paint);
         }
@@ -289,12 +298,26 @@ pub fn shapes(fixture: &ScenicFixture, paint: Colour, light: Lighting) -> Vec<Sh
     solids(fixture, paint, light).into_iter().map(shape).collect()
 }
 
+/// How many steps of stairs are drawn.
+fn steps(fixture: &ScenicFixture) -> u8 {
+    u8::try_from(crate::plan::steps(fixture.rect.size.height)).unwrap_or(u8::MAX)
+}
+
+/// Upright parts of stairs, each as high as its middle.
+const FLIGHT: u8 = 6;
+
 /// What of a fixture keeps the light from the wall behind it.
 pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
     let easel = Easel::of(fixture);
     let casing = [-easel.casing / easel.width, 1.0 + easel.casing / easel.width];
     let over = 1.0 + easel.casing / easel.height;
     // From and to in shares of its width, of its height; its front in shares of its depth; what it keeps away.
+    let flight: Vec<_> = parts([0.0, 1.0], FLIGHT)
+        .map(|[from, to]| {
+            let x = if fixture.rise == Rise::Right { [from, to] } else { [1.0 - to, 1.0 - from] };
+            (x, [0.0, (from + to) / 2.0], 1.0, 0.9)
+        })
+        .collect();
     let rows: &[([f32; 2], [f32; 2], f32, f32)] = match fixture.kind {
         FixtureKind::Sofa => &[([0.03, 0.97], [0.2, 1.0], 0.3, 1.0), ([0.0, 1.0], [0.16, 0.66], 1.0, 1.0)],
         FixtureKind::Sideboard => &[([0.0, 1.0], [0.19, 1.0], 1.0, 1.0)],
@@ -305,6 +328,14 @@ pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
         FixtureKind::Mantel => &[([0.02, 0.98], [0.0, 0.95], 0.5, 1.0), ([0.0, 1.0], [0.93, 1.0], 1.0, 1.0)],
         FixtureKind::Radiator | FixtureKind::Thermostat => &[([0.0, 1.0], [0.0, 1.0], 1.0, 0.98)],
         FixtureKind::Switch | FixtureKind::Socket => &[([0.0, 1.0], [0.0, 1.0], 1.0, 0.8)],
+        FixtureKind::Television => &[([0.0, 1.0], [study::stand(&easel), 1.0], 1.0, 0.98)],
+        FixtureKind::Bookcase => &[([0.0, 1.0], [0.0, 1.0], 1.0, 1.0)],
+        FixtureKind::Desk => &[([0.0, 1.0], [0.9, 1.0], 1.0, 0.98), ([0.64, 0.98], [0.0, 0.94], 0.9, 0.98)],
+        FixtureKind::Stairs => &flight,
+        FixtureKind::Curtain => {
+            &[([0.01, 0.99], [0.0, 0.97], 0.8, 0.98), ([0.0, 1.0], [0.97, 1.0], 1.0, 0.9)]
+        }
+        FixtureKind::PictureRail | FixtureKind::Beam => &[([0.0, 1.0], [0.0, 1.0], 1.0, 1.0)],
         FixtureKind::Door | FixtureKind::Window => &[(casing, [0.0, over], 0.9, 0.9)],
     };
     // A plate on the wall is a quarter of an inch thick, though nobody states it.

@@ -38,9 +38,17 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, scene: &Scene, sheet: Colour, pro
         0.62,
         1.0,
     );
-    // What is let into the wall stands behind what stands before it.
-    for before in [false, true] {
-        for fixture in scene.fixtures.iter().filter(|fixture| fixture.kind.stands_before_wall() == before) {
+    // What is let into the wall is behind what hangs before it, and that behind what stands there.
+    let rank = |fixture: &&ScenicFixture| {
+        let kind = fixture.kind;
+        if kind.stands_before_wall() {
+            2
+        } else {
+            u8::from(matches!(kind, FixtureKind::Curtain | FixtureKind::Beam))
+        }
+    };
+    for before in 0..3 {
+        for fixture in scene.fixtures.iter().filter(|fixture| rank(fixture) == before) {
             let solids = furniture::solids(fixture, scene.wall.paint, scene.light);
             stand(canvas, fixture, scene, projection, &lamp);
             if fixture.rect.y == Length::ZERO {

@@ -239,7 +239,7 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
         plan.group.across = match key {
             "wall_middle" => GroupAcross::WallMiddle,
             "centre_at" => GroupAcross::CentreAt(now.centre().x),
-            _ => GroupAcross::FixtureMiddle(place - 1),
+            _ => GroupAcross::FixtureMiddle(index_in(key)),
         };
     } else if is(&plan::GROUP_UP) {
         let now = Figures::of(plan)?.arranged.group;
@@ -250,7 +250,7 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
         plan.group.up = match key {
             "eye_level" => GroupUp::EyeLevel,
             "centre_at" => GroupUp::CentreAt(now.centre().y),
-            _ => GroupUp::Above { fixture: place - 2, clearance },
+            _ => GroupUp::Above { fixture: index_in(key), clearance },
         };
     } else if is(&plan::FIXING_KIND) {
         plan.fixing.set_hanger(hanger(plan.fixing.hanger, key));
@@ -272,6 +272,11 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
         }
     }
     Ok(())
+}
+
+/// The fixture that a key ends with; see [`field::above`].
+fn index_in(key: &str) -> usize {
+    key.rsplit(' ').next().and_then(|index| index.parse().ok()).unwrap_or(0)
 }
 
 fn recount(plan: &mut Plan, count: usize) {

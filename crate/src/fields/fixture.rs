@@ -10,7 +10,7 @@ pub(super) fn add(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> 
     if plan.fixtures.len() == limits::FIXTURES {
         return Err(FieldError::Full);
     }
-    let mut fixture = Fixture::starting(kind);
+    let mut fixture = Fixture::starting_on(kind, plan.wall.size);
     fixture.name = own_name(plan, kind, usize::MAX);
     fixture.across = free_place(plan, &fixture);
     plan.fixtures.push(fixture);
@@ -20,8 +20,9 @@ pub(super) fn add(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> 
 /// Puts a fixture of this kind in place of another.
 pub(super) fn replace(plan: &mut Plan, number: usize, kind: FixtureKind) {
     let name = own_name(plan, kind, number);
+    let wall = plan.wall.size;
     if let Some(fixture) = plan.fixtures.get_mut(number) {
-        *fixture = Fixture { name, ..Fixture::starting(kind) };
+        *fixture = Fixture { name, ..Fixture::starting_on(kind, wall) };
     }
 }
 
@@ -35,7 +36,7 @@ fn free_place(plan: &Plan, fixture: &Fixture) -> Across {
         let places = crate::arrange::arrange(&tried, &[]).fixtures;
         places.iter().all(|place| standing.iter().all(|other| place.common(other.grown(room)).is_none()))
     };
-    if is_free(fixture.across) {
+    if is_free(fixture.across) || fixture.kind.spans_wall() {
         return fixture.across;
     }
     let step = Length::inches(2);

@@ -311,17 +311,16 @@ fn align(plan: &Plan) -> Option<Options> {
 
 /// In the middle of the wall, over each fixture, at a distance.
 fn across(plan: &Plan) -> Option<Options> {
-    let mut list = vec![FieldOption::new("wall_middle", "in the middle of the wall")];
-    list.extend(plan.fixtures.iter().enumerate().map(|(index, fixture)| {
-        FieldOption::new(over_middle(index), format!("over the middle of the {}", fixture.name))
-    }));
-    list.push(FieldOption::new("centre_at", "at a distance from the left corner"));
     let held = match plan.group.across {
-        GroupAcross::WallMiddle => 0,
-        GroupAcross::FixtureMiddle(index) => index + 1,
-        GroupAcross::CentreAt(_) => list.len() - 1,
+        GroupAcross::WallMiddle => "wall_middle".to_owned(),
+        GroupAcross::FixtureMiddle(index) => over_middle(index),
+        GroupAcross::CentreAt(_) => "centre_at".to_owned(),
     };
-    Options::new(list, Some(held), "")
+    let mut list = vec![FieldOption::new("wall_middle", "in the middle of the wall")];
+    list.extend(over(plan, over_middle, &held, "over the middle of the "));
+    list.push(FieldOption::new("centre_at", "at a distance from the left corner"));
+    let held = list.iter().position(|option| option.key == held);
+    Options::new(list, held, "")
 }
 
 /// At eye level, at a height, above each fixture.
@@ -330,18 +329,21 @@ fn up(plan: &Plan) -> Option<Options> {
         FieldOption::new("eye_level", "centred at eye level"),
         FieldOption::new("centre_at", "centred at a height"),
     ];
-    list.extend(
-        plan.fixtures
-            .iter()
-            .enumerate()
-            .map(|(index, fixture)| FieldOption::new(above(index), format!("above the {}", fixture.name))),
-    );
     let held = match plan.group.up {
-        GroupUp::EyeLevel => 0,
-        GroupUp::CentreAt(_) => 1,
-        GroupUp::Above { fixture, .. } => fixture + 2,
+        GroupUp::EyeLevel => "eye_level".to_owned(),
+        GroupUp::CentreAt(_) => "centre_at".to_owned(),
+        GroupUp::Above { fixture, .. } => above(fixture),
     };
-    Options::new(list, Some(held), "")
+    list.extend(over(plan, above, &held, "above the "));
+    let held = list.iter().position(|option| option.key == held);
+    Options::new(list, held, "")
+}
+
+/// An option for each fixture that a group can hang over, and for the one that holds.
+fn over(plan: &Plan, key: fn(usize) -> String, held: &str, words: &str) -> Vec<FieldOption> {
+    let fixtures = plan.fixtures.iter().enumerate();
+    let offered = fixtures.filter(|(index, fixture)| fixture.kind.has_room_above() || key(*index) == held);
+    offered.map(|(index, fixture)| FieldOption::new(key(index), [words, &fixture.name].concat())).collect()
 }
 
 fn rated(plan: &Plan) -> Option<Options> {

@@ -2,6 +2,7 @@
 
 use super::context::{Context, image, length, over, set, set_length, words};
 use super::{About, Authority, Case, Row, Severity, Value};
+use crate::arrange::covers;
 use crate::field::{self, Edit, Field, To};
 use crate::geometry::{Rect, Size};
 use crate::length::Length;
@@ -227,10 +228,12 @@ fn wider(rect: Rect, room: Length) -> Rect {
 }
 
 fn covered(on: &Context<'_>, relation: Relation) -> Vec<Case> {
-    let of_relation = on.fixtures().filter(|(_, fixture, _)| fixture.relation == relation);
+    let is_above = relation == Relation::HangAbove;
+    let of_relation = on.fixtures().filter(|(_, fixture, _)| fixture.is_hung_above() == is_above);
     let covered = of_relation.filter_map(|(index, fixture, _)| {
         let rect = on.figures.arranged.taken[index];
-        let (piece, _) = touching(on, rect)?;
+        let outsides = &on.figures.arranged.outsides;
+        let piece = outsides.iter().position(|&outside| covers(outside, fixture, rect))?;
         // What hangs over the opening itself, and not over its casing alone, is another case.
         if fixture.kind.has_casing() && touching(on, on.figures.arranged.fixtures[index]).is_some() {
             return None;
@@ -280,7 +283,9 @@ fn overlapping(on: &Context<'_>) -> Vec<Case> {
         .flat_map(|(at, one)| fixtures[at + 1..].iter().map(move |other| (one, other)));
     let found = pairs.filter(|((one, first), (other, second))| {
         let taken = &on.figures.arranged.taken;
-        first.kind.stands_before_wall() == second.kind.stands_before_wall()
+        let crosses = first.kind.crosses_others() || second.kind.crosses_others();
+        !crosses
+            && first.kind.stands_before_wall() == second.kind.stands_before_wall()
             && taken[*one].common(taken[*other]).is_some()
     });
     let case = |((_, one), (_, other)): (&(usize, &Fixture), &(usize, &Fixture))| {
@@ -373,7 +378,7 @@ fn beside_a_window(on: &Context<'_>) -> Vec<Case> {
 fn hung_above<'a>(on: &Context<'a>) -> Option<(&'a str, Rect)> {
     let GroupUp::Above { fixture, .. } = on.plan.group.up else { return None };
     let stated = on.plan.fixtures.get(fixture)?;
-    (stated.relation == Relation::HangAbove)
+    (stated.is_hung_above() && stated.kind != FixtureKind::Stairs)
         .then(|| (stated.name.as_str(), on.figures.arranged.fixtures[fixture]))
 }
 
@@ -464,10 +469,14 @@ fn furniture_below<'a>(on: &Context<'a>) -> Option<(usize, &'a str, Length)> {
     let below = on.fixtures().filter(|(_, fixture, rect)| {
         let is_furniture = matches!(
             fixture.kind,
-            FixtureKind::Sofa | FixtureKind::Sideboard | FixtureKind::Bed | FixtureKind::Table
+            FixtureKind::Sofa
+                | FixtureKind::Sideboard
+                | FixtureKind::Bed
+                | FixtureKind::Table
+                | FixtureKind::Desk
         );
         is_furniture
-            && fixture.relation == Relation::HangAbove
+            && fixture.is_hung_above()
             && rect.x < group.right()
             && group.x < rect.right()
             && rect.top() <= group.y
@@ -496,12 +505,25 @@ fn clearance(on: &Context<'_>, is_near: bool) -> Vec<Case> {
 
 fn near_the_ceiling(on: &Context<'_>) -> Vec<Case> {
     let (group, cornice) = (on.figures.arranged.group, on.plan.site.cornice);
-    let (by, least) = (on.plan.wall.size.height - cornice - group.top(), on.limit(&UNDER_CEILING));
+    let least = on.limit(&UNDER_CEILING);
+    // A beam above the group is its ceiling.
+    let beam = on.fixtures().filter(|(_, fixture, rect)| {
+        let is_over = rect.x < group.right() && group.x < rect.right() && rect.y >= group.top();
+        fixture.kind == FixtureKind::Beam && is_over
+    });
+    let under = beam.map(|(_, fixture, rect)| (rect.y, fixture.name.as_str())).min();
+    let ceiling = on.plan.wall.size.height - cornice;
+    let beam = under.filter(|(foot, _)| *foot < ceiling);
+    let by = beam.map_or(ceiling, |(foot, _)| foot) - group.top();
     // Beyond the ceiling it can't hang at all.
     if by >= least || group.top() > on.plan.wall.size.height {
         return Vec::new();
     }
-    let what = if cornice > Length::ZERO { "the cornice" } else { "the ceiling" };
+    let what = match beam {
+        Some((_, name)) => ["the ", name].concat(),
+        None if cornice > Length::ZERO => String::from("the cornice"),
+        None => String::from("the ceiling"),
+    };
     let lower = on.to_mark(group.y - (least - by), Mode::Down);
     let case = Case::of([length(by), words(what), length(least)]);
     vec![

@@ -23,6 +23,13 @@ pub enum FixtureKind {
     Switch,
     Socket,
     Thermostat,
+    Television,
+    Bookcase,
+    Desk,
+    Stairs,
+    Curtain,
+    PictureRail,
+    Beam,
 }
 
 impl Choosable for FixtureKind {
@@ -42,6 +49,13 @@ impl Choosable for FixtureKind {
         (Self::Switch, Entry::new("light_switch", 10, "light switch")),
         (Self::Socket, Entry::new("socket", 11, "socket")),
         (Self::Thermostat, Entry::new("thermostat", 12, "thermostat")),
+        (Self::Television, Entry::new("television", 13, "television")),
+        (Self::Bookcase, Entry::new("bookcase", 14, "bookcase")),
+        (Self::Desk, Entry::new("desk", 15, "desk")),
+        (Self::Stairs, Entry::new("stairs", 16, "flight of stairs")),
+        (Self::Curtain, Entry::new("curtain", 17, "curtain")),
+        (Self::PictureRail, Entry::new("picture_rail", 18, "picture rail")),
+        (Self::Beam, Entry::new("beam", 19, "beam")),
     ];
 }
 
@@ -49,13 +63,38 @@ impl FixtureKind {
     /// Whether it stands before the wall, and not in it or on it.
     #[must_use]
     pub const fn stands_before_wall(self) -> bool {
-        matches!(self, Self::Sofa | Self::Sideboard | Self::Bed | Self::Table | Self::Lamp | Self::Plant)
+        use FixtureKind::{Bed, Bookcase, Desk, Lamp, Plant, Sideboard, Sofa, Stairs, Table, Television};
+        matches!(self, Sofa | Sideboard | Bed | Table | Lamp | Plant | Television | Bookcase | Desk | Stairs)
+    }
+
+    /// Whether it hangs before the wall or runs along it, and crosses what is there.
+    #[must_use]
+    pub const fn crosses_others(self) -> bool {
+        matches!(self, Self::Curtain | Self::PictureRail | Self::Beam)
+    }
+
+    /// Whether it runs across the whole wall.
+    #[must_use]
+    pub const fn spans_wall(self) -> bool {
+        matches!(self, Self::PictureRail | Self::Beam)
+    }
+
+    /// Whether pictures can hang above it at all.
+    #[must_use]
+    pub const fn has_room_above(self) -> bool {
+        !self.crosses_others()
+    }
+
+    /// Whether it is upholstery or cloth, whose colour a person chooses.
+    #[must_use]
+    pub const fn has_colour(self) -> bool {
+        matches!(self, Self::Sofa | Self::Bed | Self::Curtain)
     }
 
     /// Whether its depth is worth stating: it is more than a plate on the wall or a leaf in it.
     #[must_use]
     pub const fn has_depth(self) -> bool {
-        self.stands_before_wall() || matches!(self, Self::Mantel | Self::Radiator)
+        self.stands_before_wall() || self.crosses_others() || matches!(self, Self::Mantel | Self::Radiator)
     }
 
     /// Whether it is let into the wall, with a casing round it.
@@ -172,6 +211,27 @@ impl Choosable for Swing {
     ];
 }
 
+/// To which side a flight of stairs rises.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Rise {
+    /// Up to the right.
+    #[default]
+    Right,
+    /// Up to the left.
+    Left,
+}
+
+impl Choosable for Rise {
+    const NAME: &'static str = "Rise";
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Right, Entry::new("right", 0, "rises to the right").left_out()),
+        (Self::Left, Entry::new("left", 1, "rises to the left").about("Up to the left.")),
+    ];
+}
+
+/// A step is at most so high: 7 3/4 in (International Residential Code R311.7.5, from memory).
+const MOST_RISER: Length = Length::inches_ratio(31, 4);
+
 /// Something that stands before the wall or is let into it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Fixture {
@@ -193,6 +253,8 @@ pub struct Fixture {
     pub swing: Swing,
     /// How wide the casing of a door or a window is, outside its stated size.
     pub casing: Length,
+    /// To which side it rises, for stairs.
+    pub rise: Rise,
 }
 
 impl Fixture {
@@ -201,6 +263,26 @@ impl Fixture {
     pub const fn casing(&self) -> Length {
         if self.kind.has_casing() { self.casing } else { Length::ZERO }
     }
+
+    /// Whether pictures may hang above it.
+    #[must_use]
+    pub fn is_hung_above(&self) -> bool {
+        self.relation == Relation::HangAbove && self.kind.has_room_above()
+    }
+
+    /// How many steps stairs have: the fewest of which none is too high.
+    #[must_use]
+    pub const fn steps(&self) -> i64 {
+        steps(self.size.height)
+    }
+}
+
+/// See [`Fixture::steps`].
+#[must_use]
+pub(crate) const fn steps(height: Length) -> i64 {
+    let (whole, most) = (height.units(), MOST_RISER.units());
+    let count = whole / most + (whole % most > 0) as i64;
+    if count < 1 { 1 } else { count }
 }
 
 #[rustfmt::skip]
@@ -221,6 +303,7 @@ mod rows {
     pub static FIXTURE_RELATION: Row = Row::choice("pictures", "pictures", 9, "whether pictures may hang above *", "Whether pictures hang above it or keep clear of it.");
     pub static FIXTURE_SWING: Row = Row::choice("swing", "swing", 10, "swing", "To which side a door opens against the wall.").absent(Absent::Usual);
     pub static FIXTURE_CASING: Row = Row::length("casing", "casing", 11, "casing", "How wide the casing of a door or a window is, outside its size.", super::CASING).range(Length::ZERO, Length::inches(24)).absent(Absent::Usual);
+    pub static FIXTURE_RISE: Row = Row::choice("rise", "rises", 12, "which way * rises", "To which side stairs rise.").absent(Absent::Usual);
 }
 pub use rows::*;
 
@@ -230,7 +313,7 @@ impl Thing for Fixture {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { kind, name, size, depth, across, from_floor, relation, swing, casing } = self;
+        let Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise } = self;
         vec![
             Member::choice(&FIXTURE_KIND, kind),
             Member::of(&FIXTURE_NAME, name),
@@ -241,6 +324,7 @@ impl Thing for Fixture {
             Member::choice(&FIXTURE_RELATION, relation),
             Member::choice(&FIXTURE_SWING, swing),
             Member::of(&FIXTURE_CASING, casing),
+            Member::choice(&FIXTURE_RISE, rise),
         ]
     }
 

@@ -6,7 +6,7 @@
 use super::{
     Across, Aluminium, Board, CASING, Canvas, Coating, Fixture, FixtureKind, Floater, Frame, Framing,
     Glazing, Group, GroupAcross, GroupUp, InHand, Mat, Material, Original, Paper, Piece, Plan, Relation,
-    SubFrame, Swing,
+    Rise, SubFrame, Swing,
 };
 use crate::described::usual;
 use crate::geometry::Size;
@@ -115,6 +115,16 @@ impl Fixture {
             FixtureKind::Switch => (plate, 0, 46, right(7)),
             FixtureKind::Socket => (plate, 0, 13, left(10)),
             FixtureKind::Thermostat => (Size::inches(4, 4), 1, 52, right(14)),
+            FixtureKind::Television => (Size::inches(49, 28), 3, 30, Across::Middle),
+            FixtureKind::Bookcase => (Size::inches(36, 72), 12, 0, left(10)),
+            FixtureKind::Desk => (Size::inches(56, 29), 28, 0, Across::Middle),
+            // Ten steps of 7 3/4 in, each 10 in deep.
+            FixtureKind::Stairs => {
+                (Size::new(Length::inches(100), Length::inches_ratio(155, 2)), 36, 0, Across::Middle)
+            }
+            FixtureKind::Curtain => (Size::inches(40, 88), 5, 0, left(4)),
+            FixtureKind::PictureRail => (Size::inches(144, 2), 1, 84, Across::Middle),
+            FixtureKind::Beam => (Size::inches(144, 8), 6, 88, Across::Middle),
         };
         let relation = match kind {
             FixtureKind::Door
@@ -123,11 +133,36 @@ impl Fixture {
             | FixtureKind::Socket
             | FixtureKind::Thermostat
             | FixtureKind::Lamp
-            | FixtureKind::Plant => Relation::KeepClear,
+            | FixtureKind::Plant
+            | FixtureKind::Television
+            | FixtureKind::Bookcase
+            | FixtureKind::Stairs
+            | FixtureKind::Curtain
+            | FixtureKind::PictureRail
+            | FixtureKind::Beam => Relation::KeepClear,
             _ => Relation::HangAbove,
         };
         let (from_floor, depth) = (Length::inches(from_floor), Length::inches(depth));
         let name = kind.name().to_owned();
-        Self { kind, name, size, depth, across, from_floor, relation, swing: Swing::Clear, casing: CASING }
+        let (swing, casing, rise) = (Swing::Clear, CASING, Rise::Right);
+        Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise }
+    }
+
+    /// The same on a wall of this size: what runs across the wall is as long as the wall, and what is above head height is under
+    /// the ceiling.
+    #[must_use]
+    pub fn starting_on(kind: FixtureKind, wall: Size) -> Self {
+        let mut fixture = Self::starting(kind);
+        if kind.spans_wall() {
+            fixture.size.width = wall.width;
+        }
+        let highest = (wall.height - fixture.size.height).max(Length::ZERO);
+        if kind == FixtureKind::Beam {
+            fixture.from_floor = highest;
+        } else if kind.crosses_others() {
+            fixture.size.height = fixture.size.height.min(wall.height);
+            fixture.from_floor = fixture.from_floor.min(highest);
+        }
+        fixture
     }
 }

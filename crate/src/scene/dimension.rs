@@ -3,12 +3,13 @@
 //! In the manner of ISO 129-1: extension lines that start off the object, oblique strokes at the ends, the figure in a gap
 //! of its line. (The manner is from memory of drawings so made, not from the text of the standard.)
 
+use crate::arrange::top_below;
 use crate::field::{self, Field};
 use crate::figures::Figures;
 use crate::geometry::Rect;
 use crate::length::Length;
 use crate::measure::{self, Grade};
-use crate::plan::{self, Arrangement, Fixture, GroupUp, Plan, Relation, Units};
+use crate::plan::{self, Arrangement, Fixture, GroupUp, Plan, Units};
 
 /// A dimension line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -156,8 +157,7 @@ pub(super) fn dimensions(plan: &Plan, figures: &Figures) -> Vec<Dimension> {
 /// Lanes below the wall: of the group, and of the fixture that it hangs above or can be hung above.
 pub(super) fn lanes_below(plan: &Plan) -> u8 {
     let hangs_above = matches!(plan.group.up, GroupUp::Above { .. });
-    let can = |fixture: &Fixture| fixture.relation == Relation::HangAbove;
-    if hangs_above || plan.fixtures.iter().any(can) { 2 } else { 1 }
+    if hangs_above || plan.fixtures.iter().any(Fixture::is_hung_above) { 2 } else { 1 }
 }
 
 /// The wall, and where the group is on it.
@@ -191,16 +191,22 @@ fn room_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
 /// What the group hangs above.
 fn furniture_lines(plan: &Plan, figures: &Figures) -> Vec<Measured> {
     let GroupUp::Above { fixture: index, .. } = plan.group.up else { return Vec::new() };
-    let (rect, group) = (figures.arranged.fixtures[index], figures.arranged.group);
-    // Beside the lowest piece, of several the rightmost: in steps the others hang higher.
+    let (rect, stated) = (figures.arranged.fixtures[index], &plan.fixtures[index]);
+    let group = figures.arranged.group;
+    // Beside the piece that comes nearest to it, of several the rightmost: in steps the others hang higher.
+    let room = |outside: &Rect| outside.y - top_below(stated, rect, *outside);
+    let least = figures.arranged.outsides.iter().map(room).min();
     let lowest: Vec<&Rect> =
-        figures.arranged.outsides.iter().filter(|outside| outside.y == group.y).collect();
+        figures.arranged.outsides.iter().filter(|outside| Some(room(outside)) == least).collect();
+    let (foot, top) = lowest
+        .first()
+        .map_or((group.y, rect.top()), |outside| (outside.y, top_below(stated, rect, **outside)));
     let right = lowest.iter().map(|outside| outside.right()).max().unwrap_or(group.right());
     let left = lowest.iter().map(|outside| outside.x).min().unwrap_or(group.x);
     vec![
         Measured {
             objects: [rect.right().min(right), right],
-            ..Measured::new(Lane::Beside(right), rect.top(), group.y, right)
+            ..Measured::new(Lane::Beside(right), top, foot, right)
         }
         .or(Lane::BesideLeft(left), [rect.x.max(left), left])
         .field(&plan::GROUP_CLEARANCE),

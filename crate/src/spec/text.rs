@@ -206,7 +206,12 @@ impl Telling<'_> {
             if fixture.from_floor > Length::ZERO {
                 text += &[" and ", &read(&plan::FIXTURE_FROM_FLOOR), " from the floor"].concat();
             }
-            text += &[", where ", &read(&plan::FIXTURE_RELATION)].concat();
+            if fixture.kind.has_room_above() {
+                text += &[", where ", &read(&plan::FIXTURE_RELATION)].concat();
+            }
+            if fixture.kind == FixtureKind::Stairs {
+                text += &[" and which ", &read(&plan::FIXTURE_RISE)].concat();
+            }
             if fixture.kind == FixtureKind::Door {
                 text += &[" and which ", &read(&plan::FIXTURE_SWING)].concat();
             }

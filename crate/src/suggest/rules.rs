@@ -7,7 +7,7 @@ use crate::figures::Figures;
 use crate::findings::{Grave, Zone, hung::is_above, made, way, zones};
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
-use crate::plan::{FixtureKind, GroupUp, Piece, Plan, Relation};
+use crate::plan::{FixtureKind, GroupUp, Piece, Plan};
 use crate::print::Exact;
 use crate::print::fineness::{ACUITY, needed_ppi};
 use crate::stock::{Stock, thresholds::*};
@@ -124,7 +124,7 @@ impl Rules {
 pub(super) fn hung_above(plan: &Plan, up: GroupUp) -> Option<Length> {
     let GroupUp::Above { fixture, .. } = up else { return None };
     let below = plan.fixtures.get(fixture)?;
-    (below.relation == Relation::HangAbove).then_some(below.size.width)
+    (below.is_hung_above() && below.kind != FixtureKind::Stairs).then_some(below.size.width)
 }
 
 /// The plan that stands for a single piece when that is judged: hung from the strongest fixings, and above a bed if there is one.

@@ -153,8 +153,8 @@ impl<'a> Space<'a> {
         let shares = [stock.limit_number(&LEAST_SHARE), stock.limit_number(&MOST_SHARE)];
         let mut hangs = Vec::new();
         for (fixture, stated) in plan.fixtures.iter().enumerate() {
-            let is_warm = stated.kind == FixtureKind::Radiator;
-            if stated.relation == Relation::HangAbove && !is_warm && wish.question != Question::FillsWall {
+            let is_other = matches!(stated.kind, FixtureKind::Radiator | FixtureKind::Stairs);
+            if stated.is_hung_above() && !is_other && wish.question != Question::FillsWall {
                 let (across, width) = (GroupAcross::FixtureMiddle(fixture), share(stated.size.width, shares));
                 let above = steps(clearance, system, [8, 6, 10], [20, 15, 25]);
                 let ups = above.into_iter().map(|clearance| GroupUp::Above { fixture, clearance });
@@ -466,7 +466,7 @@ fn larger(window: Size) -> i64 {
 fn clear_of(plan: &Plan, figures: &Figures, rules: &Rules) -> Option<(Length, Length)> {
     let eye = plan.viewing.eye_level;
     let fixtures = plan.fixtures.iter().zip(&figures.arranged.taken);
-    let clear = fixtures.filter(|(one, _)| one.relation == Relation::KeepClear).map(|(_, &rect)| rect);
+    let clear = fixtures.filter(|(one, _)| !one.is_hung_above()).map(|(_, &rect)| rect);
     let mut closed: Vec<Rect> = rules.zones().collect();
     if closed.is_empty() {
         return None;

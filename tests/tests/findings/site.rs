@@ -206,6 +206,41 @@ fn two_things_are_in_two_places() {
     pair("two-in-one-place", &switches, "fixture.2.distance", "12 3/4", "12 11/16");
 }
 
+/// A curtain is covered as a door is; a beam is the ceiling of what hangs below it; both cross what is there. The group is from 37 5/16 to
+/// 106 11/16 in, and 67 1/8 in up; 6 in under a ceiling look better (common practice, no source).
+#[test]
+fn what_runs_along_the_wall() {
+    let curtain = [
+        ("fixtures.add", "curtain"),
+        ("fixture.1.across", "from the left corner"),
+        ("fixture.1.width", "30"),
+    ];
+    pair("covers-a-fixture", &curtain, "fixture.1.distance", "7 5/16", "7 3/8");
+    let beam = [("fixtures.add", "beam")];
+    pair("near-the-ceiling", &beam, "fixture.1.from_floor", "73 1/8", "73 1/16");
+    let window = [("fixtures.add", "window"), ("fixtures.add", "curtain"), ("fixtures.add", "beam")];
+    let rail = [("fixtures.add", "picture rail"), ("fixture.2.across", "in the middle")];
+    let plan = changed(changed(Plan::starting(), &window), &rail);
+    check("two-in-one-place", &plan, false);
+}
+
+/// Stairs of 100 by 77 1/2 in from 22 in on have ten steps: below the group's right end, 84 11/16 in from their foot, the nosings are
+/// 7 3/4 + 31/40 × 84 11/16 = 73 49/128 in up.
+#[test]
+fn stairs_take_the_wall_below_their_nosings() {
+    let stairs = [
+        ("wall.height", "120"),
+        ("fixtures.add", "flight of stairs"),
+        ("fixture.1.across", "from the left corner"),
+        ("fixture.1.distance", "22"),
+    ];
+    pair("covers-a-fixture", &stairs, "group.bottom", "73 7/16", "73 3/8");
+    // Rising to the left, the left end is the nearest: 22 + 100 - 37 5/16 is as far from the foot.
+    let left = changed(changed(Plan::starting(), &stairs), &[("fixture.1.rise", "rises to the left")]);
+    check("covers-a-fixture", &changed(left.clone(), &[("group.bottom", "73 7/16")]), false);
+    check("covers-a-fixture", &changed(left, &[("group.bottom", "73 3/8")]), true);
+}
+
 /// How wide a casing is can be stated: one of 4 in takes 4 in beside its door, and none takes nothing.
 #[test]
 fn casings_as_they_are_stated() {

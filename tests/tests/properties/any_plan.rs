@@ -255,8 +255,9 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
     let sizes = (size(limits::ROOM), within(Length::ZERO, limits::ROOM));
     let swing = select(vec![Swing::Clear, Swing::Left, Swing::Right]);
     let casing = within(Length::ZERO, Length::inches(24));
-    (any_of::<FixtureKind>(), sizes, across, from_floor, relation, swing, casing).prop_map(
-        move |(kind, (size, depth), across, from_floor, relation, swing, casing)| Fixture {
+    let looks = select(vec![Rise::Right, Rise::Left]);
+    (any_of::<FixtureKind>(), sizes, across, from_floor, relation, (swing, casing), looks).prop_map(
+        move |(kind, (size, depth), across, from_floor, relation, (swing, casing), rise)| Fixture {
             kind,
             name: name.clone(),
             size,
@@ -266,6 +267,7 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
             relation,
             swing,
             casing,
+            rise,
         },
     )
 }

@@ -26,13 +26,17 @@ use overmantel_tests::share::Share;
 
 /// The plan as it looks in a mirror: every length from the left is from the right, the last piece is the first.
 fn mirrored(plan: &Plan) -> Plan {
-    use overmantel::plan::Across;
+    use overmantel::plan::{Across, Rise};
     let mut plan = plan.clone();
     for fixture in &mut plan.fixtures {
         fixture.across = match fixture.across {
             Across::Middle => Across::Middle,
             Across::FromLeft(x) => Across::FromRight(x),
             Across::FromRight(x) => Across::FromLeft(x),
+        };
+        fixture.rise = match fixture.rise {
+            Rise::Right => Rise::Left,
+            Rise::Left => Rise::Right,
         };
     }
     if let GroupAcross::CentreAt(x) = plan.group.across {
