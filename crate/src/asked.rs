@@ -305,7 +305,7 @@ pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Resu
     let mut taken = plan.clone();
     for piece in chosen(&mut taken, piece) {
         if !matches!(piece.finish, Finish::Paper(_)) {
-            piece.finish = Finish::Paper(Paper::starting());
+            piece.finish = Finish::Paper(Paper::starting_in(plan.units.first));
         }
         let Finish::Paper(paper) = &mut piece.finish else { continue };
         piece.image = print.image;
@@ -314,7 +314,7 @@ pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Resu
             Ordered::ToTheEdge | Ordered::Matted => Surround::even(Length::ZERO),
         };
         board(paper, order.nominal, print.opening, print.image, foot_extra);
-        let frame = paper.framing.frame.get_or_insert_with(Frame::starting);
+        let frame = paper.framing.frame.get_or_insert_with(|| Frame::starting_in(plan.units.first));
         *frame = Frame { face, rabbet_width, allowance, ..frame.clone() };
     }
     Ok(taken)

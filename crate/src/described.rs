@@ -29,6 +29,7 @@ mod file;
 mod left_out;
 mod list;
 mod maybe;
+mod metric;
 mod range;
 pub(crate) mod read;
 #[cfg(feature = "schema")]
@@ -40,6 +41,7 @@ pub use choice::{Choice, Choosable, Entry, OneOf, Variants};
 pub use file::{FileError, FileFault, Format};
 pub use list::{Item, List};
 pub use maybe::{ITSELF, Leaf, Maybe, maybe, maybe_filled};
+pub use metric::{Held, lengths, to_metric};
 pub use range::{Fault, fault, within};
 pub use read::{FormError, FormFault};
 pub use start::{freeze, set_frozen, start, usual};
@@ -61,6 +63,9 @@ pub struct Row {
     pub form: Form,
     /// What a file does without it.
     pub absent: Absent,
+    /// Lengths in inches that it may have to begin with, each with the round one that takes its place in a plan in centimetres. Of
+    /// a size both sides.
+    pub metric: &'static [(Length, Length)],
 }
 
 /// Rows of one name are one field, such as the floater frame of a canvas and of an original.
@@ -255,7 +260,7 @@ impl Row {
         about: &'static str,
         form: Form,
     ) -> Self {
-        Self { name, key, number, label, about, form, absent: Absent::MayBe }
+        Self { name, key, number, label, about, form, absent: Absent::MayBe, metric: &[] }
     }
 
     /// A length of a piece's part: nothing to 10 m.

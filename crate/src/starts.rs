@@ -73,7 +73,8 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, StartError> {
         across: GroupAcross::WallMiddle,
         up: GroupUp::EyeLevel,
     };
-    plan.fixing = Plan::starting().fixing;
+    let system = plan.units.first;
+    plan.fixing = Plan::starting_in(system).fixing;
     let shown = shown(from);
     match code {
         "three" => {
@@ -86,7 +87,7 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, StartError> {
         }
         "one" => {
             hang(&mut plan, &shown, 1, &LARGE);
-            plan.pieces[0].finish = Finish::Canvas(Canvas::starting());
+            plan.pieces[0].finish = Finish::Canvas(Canvas::starting_in(system));
             hang_above(&mut plan, None, either(8, 20));
         }
         "pair" => {
@@ -110,7 +111,8 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, StartError> {
         "frame" => {
             hang(&mut plan, &shown, 1, &MIDDLE);
             let size = either(16, 40);
-            plan.in_hand = Some(InHand { size: Size::new(size, either(20, 50)), ..InHand::starting() });
+            plan.in_hand =
+                Some(InHand { size: Size::new(size, either(20, 50)), ..InHand::starting_in(system) });
             plan = asked::take_in_hand(&plan, None, Ordered::Matted)?;
             hang_above(&mut plan, None, either(8, 20));
         }
@@ -225,13 +227,17 @@ fn hang(plan: &mut Plan, shown: &[usize], count: usize, sizes: &Sizes) {
         };
         let (short, long) = list.iter().min_by_key(|size| lost(size)).copied().unwrap_or(list[0]);
         let (across, up) = if width > height { (long, short) } else { (short, long) };
-        plan.pieces.push(Piece { picture, image: Size::new(unit * across, unit * up), ..Piece::starting() });
+        plan.pieces.push(Piece {
+            picture,
+            image: Size::new(unit * across, unit * up),
+            ..Piece::starting_in(plan.units.first)
+        });
     }
 }
 
 /// A sofa whose name no fixture of the plan has.
 fn own_sofa(plan: &Plan) -> Fixture {
-    let mut sofa = Fixture::starting(FixtureKind::Sofa);
+    let mut sofa = Fixture::starting_in(FixtureKind::Sofa, plan.units.first);
     while plan.fixtures.iter().any(|fixture| fixture.name == sofa.name) {
         sofa.name.push_str(", too");
     }
@@ -245,7 +251,7 @@ fn own_stairs(plan: &Plan) -> Fixture {
         System::Inches => (Length::inches(10), Length::inches_ratio(31, 4)),
         System::Centimetres => (Length::mm(250), Length::mm(190)),
     };
-    let usual = Fixture::starting(FixtureKind::Stairs);
+    let usual = Fixture::starting_in(FixtureKind::Stairs, plan.units.first);
     let wall = plan.wall.size;
     let fitting = |whole: Length, step: Length| whole.units() / step.units();
     let steps = fitting(wall.width, deep).min(fitting(wall.height, high)).clamp(1, 10);

@@ -111,8 +111,9 @@ fn units_are_those_of_the_wall() {
     assert_eq!((&plan["units"], &plan["group"]["gap"]), (&json!("centimetres"), &json!("80 mm")));
     assert_eq!(plan["wall"]["size"], json!(["4200 mm", "2600 mm"]));
     assert_eq!(first_plan(&["--wall", "420x260", "--in", "centimetres"]), plan);
-    // 4200 × 4/7 = 2400 mm, less three times 128.575 of mat and frame and two gaps of 80, is 1854.3: 772.6 high for three of 4 to 5.
-    assert_eq!(images(&plan), vec![json!(["616 mm", "770 mm"]); 3]);
+    // 4200 × 4/7 = 2400 mm, less three times 145 of mat and frame and two gaps of 80, is 1805: 752 high for three of 4 to 5. The largest
+    // print of that shape on offer is two thirds as high.
+    assert_eq!(images(&plan), vec![json!(["400 mm", "500 mm"]); 3]);
     assert_eq!(first_plan(&["--in", "centimetres"])["wall"]["size"], json!(["3600 mm", "2400 mm"]));
 }
 

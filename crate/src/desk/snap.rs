@@ -5,7 +5,7 @@ use super::handling::Snap;
 use crate::draw::Guide;
 use crate::geometry::{Point, Rect};
 use crate::length::Length;
-use crate::plan::{Across, FixtureKind, GroupAcross, GroupUp, Plan};
+use crate::plan::{Across, FixtureKind, GroupAcross, GroupUp, Plan, System};
 
 /// A place at which a thing catches.
 struct Catch<T> {
@@ -113,7 +113,11 @@ impl Desk {
 
     fn catches_up(&self, plan: &Plan) -> Vec<Catch<GroupUp>> {
         let half = self.figures.arranged.group.size.height.half();
-        let (usual, eye) = (Length::inches(8), plan.viewing.eye_level);
+        let eye = plan.viewing.eye_level;
+        let (usual, told) = match plan.units.first {
+            System::Inches => (Length::inches(8), "8 in"),
+            System::Centimetres => (Length::mm(200), "20 cm"),
+        };
         let mut catches = vec![Catch {
             at: eye,
             reason: "centred at eye level".to_owned(),
@@ -128,7 +132,7 @@ impl Desk {
             }
             if fixture.is_hung_above() {
                 line = rect.top() + usual;
-                reason = format!("8 in above the {}", fixture.name);
+                reason = format!("{told} above the {}", fixture.name);
                 then = GroupUp::Above { fixture: index, clearance: usual };
                 catches.push(Catch { at: line + half, reason, guide: Guide::Level(line), then });
             } else if fixture.kind.spans_wall() {

@@ -3,7 +3,7 @@
 use super::options::{self, REMOVE, point};
 use super::{FieldError, fixture, profile, short, visit};
 use crate::colour::Colour;
-use crate::described::{Choosable, Row, Slot};
+use crate::described::{self, Choosable, Row, Slot};
 use crate::field::{self, Field, Whose};
 use crate::figures::Figures;
 use crate::framing::BuildUp;
@@ -13,7 +13,7 @@ use crate::length::Length;
 use crate::plan::{
     self, Across, Arrangement, Canvas, Edge, Extent, Finish, FixtureKind, Floater, Focus, Framing, Glazing,
     GroupAcross, GroupUp, Hanger, HangerPlace, InHand, Mat, Measured, OpeningRule, Paper, Piece, Plan,
-    Shared, Split, Strips, Surround, System, ViewerOffset,
+    Shared, Split, Strips, Surround, System,
 };
 use crate::stock::{self, Stock};
 
@@ -25,6 +25,7 @@ pub(super) fn choose(plan: &mut Plan, stock: &Stock, field: Field, key: &str) ->
         return Err(FieldError::Option { given: key.to_owned(), words });
     };
     let before = (*field.row == plan::PIECE_MATERIAL).then(|| plan.pieces.clone());
+    let system = plan.units.first;
     match field.of {
         Whose::Pieces | Whose::Piece(_) => {
             let built = Figures::of(plan).map(|figures| figures.build_ups).unwrap_or_default();
@@ -34,7 +35,12 @@ pub(super) fn choose(plan: &mut Plan, stock: &Stock, field: Field, key: &str) ->
                 .filter(|&piece| !options::holds(plan, stock, Field::piece(field.row, piece), key))
                 .collect();
             for piece in open {
-                of_piece(&mut plan.pieces[piece], stock, field.row, (key, place), built.get(piece));
+                let (stated, built) = (&mut plan.pieces[piece], built.get(piece));
+                if system == System::Inches {
+                    of_piece(stated, stock, field.row, (key, place), built);
+                } else {
+                    of_metric_piece(stated, stock, field.row, (key, place), built);
+                }
             }
         }
         _ if known.key() == Some(key) => {}
@@ -44,10 +50,48 @@ pub(super) fn choose(plan: &mut Plan, stock: &Stock, field: Field, key: &str) ->
                 picture.subject = point(key);
             }
         }
-        Whose::Plan => of_plan(plan, field, key, place)?,
+        Whose::Plan if system == System::Inches => of_plan(plan, field, key, place)?,
+        Whose::Plan => of_metric_plan(plan, field, key, place)?,
     }
     if before.is_some_and(|before| before != plan.pieces) {
         release_hangers(plan);
+    }
+    Ok(())
+}
+
+/// As [`of_piece`]; what that puts into the piece gets round metric lengths, but for a moulding, which is as the stock has it.
+fn of_metric_piece(
+    piece: &mut Piece,
+    stock: &Stock,
+    row: &'static Row,
+    option: (&str, usize),
+    built: Option<&BuildUp>,
+) {
+    let held = described::lengths(piece);
+    of_piece(piece, stock, row, option, built);
+    if [&field::FRAME_PROFILE, &field::FLOATER_PROFILE].contains(&row) {
+        return;
+    }
+    described::to_metric(piece, &held);
+    let is_floater = *row == field::FLOATER_LOOK;
+    if let (true, Some(place)) = (is_floater || *row == field::FRAME_LOOK, option.1.checked_sub(1)) {
+        profile::write(piece, stock, is_floater, place);
+    } else if *row == plan::CANVAS_FLOATER && option.0 == "yes" {
+        let depth = built.map_or(Length::mm(38), |sizes| sizes.stack.thickness());
+        if let Some(floater) = piece.finish.floater_mut() {
+            *floater = Some(Floater::round_in(depth, System::Centimetres));
+        }
+    }
+}
+
+/// As [`of_plan`]; what that puts into the plan gets round metric lengths.
+fn of_metric_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(), FieldError> {
+    let held = described::lengths(plan);
+    let pieces: Vec<_> = plan.pieces.iter_mut().map(|piece| described::lengths(piece)).collect();
+    of_plan(plan, field, key, place)?;
+    described::to_metric(plan, &held);
+    for (piece, held) in plan.pieces.iter_mut().zip(&pieces) {
+        described::to_metric(piece, held);
     }
     Ok(())
 }
@@ -105,7 +149,7 @@ fn of_piece(
         short::choose(piece, stock, row, (key, place));
         return;
     }
-    crate::described::at(piece, row, &mut |slot| turn(slot, (key, place)));
+    described::at(piece, row, &mut |slot| turn(slot, (key, place)));
     let is_with = key == "yes";
     match &mut piece.finish {
         Finish::Paper(paper) if is(&plan::PAPER_EXTENT) => {
@@ -261,15 +305,7 @@ fn of_plan(plan: &mut Plan, field: Field, key: &str, place: usize) -> Result<(),
     } else if is(&plan::SITE_RATED) {
         plan.site.rated_pounds = key.parse().ok();
     } else {
-        let was_straight = plan.viewing.aside == ViewerOffset::Straight;
         visit(plan, field, &mut |slot| turn(slot, (key, place)));
-        // A round number in the units of the plan.
-        if let ViewerOffset::Left(by) | ViewerOffset::Right(by) = &mut plan.viewing.aside
-            && was_straight
-            && plan.units.first == System::Centimetres
-        {
-            *by = Length::mm(600);
-        }
     }
     Ok(())
 }

@@ -3,14 +3,14 @@
 use super::FieldError;
 use crate::figures::Figures;
 use crate::length::Length;
-use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, limits};
+use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, System, limits};
 
 /// Adds a fixture of this kind, with a name of its own, where nothing stands.
 pub(super) fn add(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> {
     if plan.fixtures.len() == limits::FIXTURES {
         return Err(FieldError::Full);
     }
-    let mut fixture = Fixture::starting_on(kind, plan.wall.size);
+    let mut fixture = Fixture::starting_on(kind, plan.wall.size, plan.units.first);
     fixture.name = own_name(plan, kind, usize::MAX);
     fixture.across = free_place(plan, &fixture);
     plan.fixtures.push(fixture);
@@ -20,26 +20,28 @@ pub(super) fn add(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> 
 /// Puts a fixture of this kind in place of another.
 pub(super) fn replace(plan: &mut Plan, number: usize, kind: FixtureKind) {
     let name = own_name(plan, kind, number);
-    let wall = plan.wall.size;
+    let (wall, system) = (plan.wall.size, plan.units.first);
     if let Some(fixture) = plan.fixtures.get_mut(number) {
-        *fixture = Fixture { name, ..Fixture::starting_on(kind, wall) };
+        *fixture = Fixture { name, ..Fixture::starting_on(kind, wall, system) };
     }
 }
 
 /// The usual place of a fixture or, where something stands already, the first place from the left where nothing does.
 fn free_place(plan: &Plan, fixture: &Fixture) -> Across {
+    let step = match plan.units.first {
+        System::Inches => Length::inches(2),
+        System::Centimetres => Length::mm(50),
+    };
     let standing = crate::arrange::arrange(plan, &[]).fixtures;
     let is_free = |across: Across| {
         let mut tried = plan.clone();
         tried.fixtures = vec![Fixture { across, ..fixture.clone() }];
-        let room = Length::inches(2);
         let places = crate::arrange::arrange(&tried, &[]).fixtures;
-        places.iter().all(|place| standing.iter().all(|other| place.common(other.grown(room)).is_none()))
+        places.iter().all(|place| standing.iter().all(|other| place.common(other.grown(step)).is_none()))
     };
     if is_free(fixture.across) || fixture.kind.spans_wall() {
         return fixture.across;
     }
-    let step = Length::inches(2);
     let mut left = step;
     while left + fixture.size.width <= plan.wall.size.width {
         if is_free(Across::FromLeft(left)) {

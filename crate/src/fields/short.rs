@@ -8,7 +8,7 @@ use crate::field::{self, above};
 use crate::length::{Length, print::exact};
 use crate::making::Section;
 use crate::plan::{
-    Finish, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan, Relation, System,
+    Finish, FixtureKind, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan, System,
 };
 use crate::stock::{self, Stock};
 
@@ -134,7 +134,7 @@ pub(super) fn place(plan: &Plan) -> Option<Options> {
         if is_held {
             held = Some(list.len());
         }
-        if is_held || fixture.relation == Relation::HangAbove {
+        if is_held || fixture.is_hung_above() && fixture.kind != FixtureKind::Stairs {
             list.push(FieldOption::new(above(index), ["above the ", &fixture.name].concat()));
         }
     }

@@ -26,10 +26,10 @@ mod rows {
     use super::{Form, Length, Row, Size, limits};
 
     pub static IN_HAND_MEASURED: Row = Row::choice("in_hand.measured", "measured", 1, "frame in hand", "What was measured.").needed();
-    pub static IN_HAND_SIZE: Row = Row::new("in_hand.size", "size", 2, "size of the frame in hand", "Width and height of that.", Form::size(Size::inches(16, 20), limits::PIECE)).needed();
-    pub static IN_HAND_FACE: Row = Row::length("in_hand.face", "face", 4, "face of the frame in hand", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive();
-    pub static IN_HAND_RABBET_WIDTH: Row = Row::length("in_hand.rabbet_width", "rabbet_width", 5, "rabbet width of the frame in hand", "Width of the rabbet.", Length::inches_ratio(1, 4));
-    pub static IN_HAND_ALLOWANCE: Row = Row::length("in_hand.allowance", "allowance", 6, "play in the frame in hand", "Play in the rabbet, in total over both sides.", Length::inches_ratio(1, 8));
+    pub static IN_HAND_SIZE: Row = Row::new("in_hand.size", "size", 2, "size of the frame in hand", "Width and height of that.", Form::size(Size::inches(16, 20), limits::PIECE)).needed().metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
+    pub static IN_HAND_FACE: Row = Row::length("in_hand.face", "face", 4, "face of the frame in hand", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
+    pub static IN_HAND_RABBET_WIDTH: Row = Row::length("in_hand.rabbet_width", "rabbet_width", 5, "rabbet width of the frame in hand", "Width of the rabbet.", Length::inches_ratio(1, 4)).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
+    pub static IN_HAND_ALLOWANCE: Row = Row::length("in_hand.allowance", "allowance", 6, "play in the frame in hand", "Play in the rabbet, in total over both sides.", Length::inches_ratio(1, 8)).metric(&[(Length::inches_ratio(1, 8), Length::mm(3))]);
 }
 pub use rows::*;
 

@@ -40,7 +40,7 @@ mod rows {
     pub static PIECE_FOCUS: Row = Row::new("focus", "focus", 2, "what the crop of * keeps of the picture", "What the crop keeps: thousandths of the picture from the left and from the top.", Form::focus(Some([&PIECE_FOCUS_ACROSS, &PIECE_FOCUS_DOWN]))).absent(Absent::Default);
     pub static PIECE_WIDTH: Row = Row::part("width", "width", SIDE);
     pub static PIECE_HEIGHT: Row = Row::part("height", "height", SIDE);
-    pub static PIECE_IMAGE: Row = Row::new("image", "image", 3, "image", "Width and height of the printed image.", Form::Size { most: limits::PIECE, usual: Size::inches(16, 20), sides: Some([&PIECE_WIDTH, &PIECE_HEIGHT]) }).needed();
+    pub static PIECE_IMAGE: Row = Row::new("image", "image", 3, "image", "Width and height of the printed image.", Form::Size { most: limits::PIECE, usual: Size::inches(16, 20), sides: Some([&PIECE_WIDTH, &PIECE_HEIGHT]) }).needed().metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
     pub static PIECE_MATERIAL: Row = Row::new("material", "made", 5, "material", "What it is made of.", Form::tagged()).needed();
     pub(super) static MADE: Row = Row::thing("", 6, "");
 
@@ -48,21 +48,21 @@ mod rows {
     pub static PAPER_GRAMMAGE: Row = Row::new("paper.grammage", "grammage", 2, "paper weight", "Grams to the square metre; 310 when left out.", grammage(310));
     pub(super) static PAPER_FRAMING: Row = Row::thing("", 3, "");
 
-    pub static CANVAS_DEPTH: Row = Row::length("canvas.depth", "depth", 1, "depth of the stretcher bars", "Depth of the bars.", Length::inches_ratio(3, 2)).needed();
+    pub static CANVAS_DEPTH: Row = Row::length("canvas.depth", "depth", 1, "depth of the stretcher bars", "Depth of the bars.", Length::inches_ratio(3, 2)).needed().metric(&[(Length::inches_ratio(3, 2), Length::mm(38))]);
     pub static CANVAS_EDGE: Row = Row::new("canvas.edge", "edge", 2, "canvas edge", "", Form::tagged()).needed();
     pub static CANVAS_EDGE_COLOUR: Row = Row::colour("canvas.edge_colour", "", 3, "colour of the canvas edge", "", 0);
-    pub static CANVAS_FOLD: Row = Row::length("canvas.fold", "fold", 4, "cloth folded behind the canvas", "Cloth behind the bars on each side.", Length::inches(1));
+    pub static CANVAS_FOLD: Row = Row::length("canvas.fold", "fold", 4, "cloth folded behind the canvas", "Cloth behind the bars on each side.", Length::inches(1)).metric(&[(Length::inches(1), Length::mm(25))]);
     pub static CANVAS_GRAMMAGE: Row = Row::new("canvas.grammage", "grammage", 5, "canvas weight", "Weight of the cloth in grams to the square metre; 400 when left out.", grammage(400));
     pub static CANVAS_FLOATER: Row = Row::new("floater", "floater", 6, "floater", "", Form::maybe(FLOATED)).absent(Absent::Usual);
 
-    pub static ALUMINIUM_THICKNESS: Row = Row::length("aluminium.thickness", "thickness", 1, "thickness of the sheet", "", Length::inches_ratio(45, 1000)).grade(Grade::Fine).needed();
-    pub static ALUMINIUM_STAND_OFF: Row = Row::length("aluminium.stand_off", "stand_off", 2, "distance of the sheet from the wall", "From the wall to the back of the sheet.", Length::inches_ratio(3, 4)).needed();
+    pub static ALUMINIUM_THICKNESS: Row = Row::length("aluminium.thickness", "thickness", 1, "thickness of the sheet", "", Length::inches_ratio(45, 1000)).grade(Grade::Fine).needed().metric(&[(Length::inches_ratio(45, 1000), Length::micrometres(1200))]);
+    pub static ALUMINIUM_STAND_OFF: Row = Row::length("aluminium.stand_off", "stand_off", 2, "distance of the sheet from the wall", "From the wall to the back of the sheet.", Length::inches_ratio(3, 4)).needed().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
     pub static ALUMINIUM_CORNER_RADIUS: Row = Row::length("aluminium.corner_radius", "corner_radius", 3, "corner radius of the sheet", "Radius of its corners; square when left out.", Length::ZERO);
     pub static ALUMINIUM_BACK: Row = Row::new("aluminium.back", "sub_frame", 4, "back of the sheet", "A frame of bars behind it; float blocks when left out.", Form::maybe(Words::no_yes("on float blocks", "on a sub-frame"))).absent(Absent::Usual);
-    pub static SUB_FRAME_FROM_EDGES: Row = Row::length("sub_frame.inset", "inset", 1, "distance of the sub-frame from the edges", "From each edge of the sheet to the bars.", Length::inches(2)).needed();
-    pub static SUB_FRAME_WIDTH: Row = Row::length("sub_frame.width", "width", 2, "width of the sub-frame's bars", "Width of the bars.", Length::inches(1)).positive().needed();
+    pub static SUB_FRAME_FROM_EDGES: Row = Row::length("sub_frame.inset", "inset", 1, "distance of the sub-frame from the edges", "From each edge of the sheet to the bars.", Length::inches(2)).needed().metric(&[(Length::inches(2), Length::mm(50))]);
+    pub static SUB_FRAME_WIDTH: Row = Row::length("sub_frame.width", "width", 2, "width of the sub-frame's bars", "Width of the bars.", Length::inches(1)).positive().needed().metric(&[(Length::inches(1), Length::mm(25))]);
 
-    pub static ORIGINAL_DEPTH: Row = Row::length("original.depth", "depth", 1, "original depth", "From its back to its front.", Length::inches_ratio(3, 4)).needed();
+    pub static ORIGINAL_DEPTH: Row = Row::length("original.depth", "depth", 1, "original depth", "From its back to its front.", Length::inches_ratio(3, 4)).needed().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
     pub(super) static ORIGINAL_FRAMED: Row = Row::thing("framed", 2, "Mat, frame and what goes with them, if any.").absent(Absent::Usual);
     pub static ORIGINAL_FLOATER: Row = Row::new("floater", "floater", 3, "floater", "A floater frame, if any.", Form::maybe(FLOATED)).absent(Absent::Usual);
 }

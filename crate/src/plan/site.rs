@@ -48,13 +48,13 @@ mod rows {
     pub static SITE_RATED: Row = Row::new("site.rated", "rated_pounds", 7, "site rated", "What each fixing is rated for: 10, 20, 30, 50, 75 or 100 lb.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static SITE_RATED_POUNDS: Row = Row::new("", "", 1, "rating of each fixing", "", Form::Number { least: 10, most: 100, usual: 0, unit: " lb" });
     pub static SITE_SIGNATURE: Row = Row::new("site.signature", "signature", 8, "site signature", "Where the pieces are signed.", Form::OneOf(Shape::Tagged(Some(0)))).absent(Absent::Usual);
-    pub static SITE_SIGNATURE_BY: Row = Row::length("site.signature.by", "", 9, "room for the signature", "", Length::inches_ratio(1, 2)).frozen(Length::ZERO);
+    pub static SITE_SIGNATURE_BY: Row = Row::length("site.signature.by", "", 9, "room for the signature", "", Length::inches_ratio(1, 2)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 2), Length::mm(12))]);
     pub static SITE_DOOR: Row = Row::new("site.door", "door", 10, "the way there, door", "Width and height of the narrowest door on the way.", Form::maybe(Words::no_yes("any door", "a door of"))).absent(Absent::Usual);
-    pub static SITE_DOOR_SIZE: Row = Row::new("site.door.size", "", 1, "the way there, door size", "", SIZE);
+    pub static SITE_DOOR_SIZE: Row = Row::new("site.door.size", "", 1, "the way there, door size", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
     pub static SITE_STAIRS: Row = Row::new("site.stairs", "stairs", 11, "the way there, stairs", "Width and height of the narrowest turn of the stairs.", Form::maybe(Words::no_yes("any stairs", "a turn of the stairs of"))).absent(Absent::Usual);
-    pub static SITE_STAIRS_SIZE: Row = Row::new("site.stairs.size", "", 1, "the way there, stairs size", "", SIZE);
+    pub static SITE_STAIRS_SIZE: Row = Row::new("site.stairs.size", "", 1, "the way there, stairs size", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
     pub static SITE_CAR: Row = Row::new("site.car", "car", 12, "the way there, car", "Width and height of the opening of the car.", Form::maybe(Words::no_yes("any car", "a car with an opening of"))).absent(Absent::Usual);
-    pub static SITE_CAR_SIZE: Row = Row::new("site.car.size", "", 1, "the way there, car size", "", SIZE);
+    pub static SITE_CAR_SIZE: Row = Row::new("site.car.size", "", 1, "the way there, car size", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
 }
 pub use rows::*;
 

@@ -6,9 +6,9 @@
 use super::{
     Across, Aluminium, Board, CASING, Canvas, Coating, Fixture, FixtureKind, Floater, Frame, Framing,
     Glazing, Group, GroupAcross, GroupUp, InHand, Mat, Material, Original, Paper, Piece, Plan, Relation,
-    Rise, SubFrame, Swing,
+    Rise, SubFrame, Swing, System,
 };
-use crate::described::usual;
+use crate::described::{to_metric, usual};
 use crate::geometry::Size;
 use crate::length::Length;
 
@@ -29,6 +29,19 @@ impl Plan {
             ..plan
         }
     }
+
+    /// The same in these units.
+    #[must_use]
+    pub fn starting_in(system: System) -> Self {
+        let mut plan = Self::starting();
+        plan.units.first = system;
+        if system == System::Centimetres {
+            to_metric(&mut plan, &[]);
+            plan.fixtures = vec![Fixture::starting_in(FixtureKind::Sofa, system)];
+            plan.pieces = vec![Piece::starting_in(system); 3];
+        }
+        plan
+    }
 }
 
 macro_rules! starting {
@@ -38,6 +51,16 @@ macro_rules! starting {
             #[must_use]
             pub fn starting() -> Self {
                 usual()
+            }
+
+            /// The same for a plan that is in these units first.
+            #[must_use]
+            pub fn starting_in(system: System) -> Self {
+                let mut starting = Self::starting();
+                if system == System::Centimetres {
+                    to_metric(&mut starting, &[]);
+                }
+                starting
             }
         }
     )*};
@@ -92,67 +115,95 @@ impl Floater {
     pub fn round(work: Length) -> Self {
         Self { depth: work + Length::inches_ratio(1, 2), ..Self::starting() }
     }
+
+    /// The same for a plan that is in these units first: in centimetres 12 mm deeper, with 10 mm of face and 6 mm of gap.
+    #[must_use]
+    pub fn round_in(work: Length, system: System) -> Self {
+        match system {
+            System::Inches => Self::round(work),
+            System::Centimetres => Self { depth: work + Length::mm(12), ..Self::starting_in(system) },
+        }
+    }
+}
+
+/// From where a place is measured.
+#[derive(Clone, Copy)]
+enum Along {
+    Middle,
+    Left,
+    Right,
+}
+
+/// The usual width, height, depth and height above the floor of a kind, and how far it is from a corner: in sixteenths of an inch and
+/// in millimetres.
+const fn usual_fixture(kind: FixtureKind) -> (Along, [i64; 5], [i64; 5]) {
+    use Along::{Left, Middle, Right};
+    use FixtureKind as Kind;
+    match kind {
+        Kind::Sofa => (Middle, [1344, 544, 576, 0, 0], [2150, 860, 900, 0, 0]),
+        Kind::Sideboard => (Middle, [960, 512, 288, 0, 0], [1500, 800, 450, 0, 0]),
+        Kind::Bed => (Middle, [992, 704, 1312, 0, 0], [1600, 1100, 2100, 0, 0]),
+        Kind::Table => (Middle, [768, 480, 288, 0, 0], [1200, 750, 450, 0, 0]),
+        Kind::Lamp => (Left, [256, 960, 256, 0, 192], [400, 1500, 400, 0, 300]),
+        Kind::Plant => (Right, [416, 768, 384, 0, 128], [650, 1200, 600, 0, 200]),
+        Kind::Mantel => (Middle, [960, 800, 128, 0, 0], [1500, 1250, 200, 0, 0]),
+        Kind::Radiator => (Right, [640, 384, 64, 64, 192], [1000, 600, 100, 100, 300]),
+        Kind::Door => (Right, [480, 1280, 16, 0, 96], [900, 2100, 25, 0, 150]),
+        Kind::Window => (Left, [576, 768, 16, 544, 128], [900, 1200, 25, 850, 200]),
+        Kind::Switch => (Right, [44, 72, 0, 736, 112], [80, 80, 0, 1050, 180]),
+        Kind::Socket => (Left, [44, 72, 0, 208, 160], [80, 80, 0, 300, 250]),
+        Kind::Thermostat => (Right, [64, 64, 16, 832, 224], [100, 100, 25, 1350, 350]),
+        Kind::Television => (Middle, [784, 448, 48, 480, 0], [1240, 720, 80, 750, 0]),
+        Kind::Bookcase => (Left, [576, 1152, 192, 0, 160], [900, 1800, 300, 0, 250]),
+        Kind::Desk => (Middle, [896, 464, 448, 0, 0], [1400, 740, 700, 0, 0]),
+        // Ten steps: of 7 3/4 in, each 10 in deep, or of 19 cm and 25 cm.
+        Kind::Stairs => (Middle, [1600, 1240, 576, 0, 0], [2500, 1900, 900, 0, 0]),
+        Kind::Curtain => (Left, [640, 1408, 80, 0, 64], [1000, 2200, 120, 0, 100]),
+        Kind::PictureRail => (Middle, [2304, 32, 16, 1344, 0], [3600, 50, 25, 2100, 0]),
+        Kind::Beam => (Middle, [2304, 128, 96, 1408, 0], [3600, 200, 150, 2200, 0]),
+    }
 }
 
 impl Fixture {
     /// A fixture of a usual size, in a usual place.
     #[must_use]
     pub fn starting(kind: FixtureKind) -> Self {
-        let plate = Size::new(Length::inches_ratio(11, 4), Length::inches_ratio(9, 2));
-        let right = |inches| Across::FromRight(Length::inches(inches));
-        let left = |inches| Across::FromLeft(Length::inches(inches));
-        let (size, depth, from_floor, across) = match kind {
-            FixtureKind::Sofa => (Size::inches(84, 34), 36, 0, Across::Middle),
-            FixtureKind::Sideboard => (Size::inches(60, 32), 18, 0, Across::Middle),
-            FixtureKind::Bed => (Size::inches(62, 44), 82, 0, Across::Middle),
-            FixtureKind::Table => (Size::inches(48, 30), 18, 0, Across::Middle),
-            FixtureKind::Lamp => (Size::inches(16, 60), 16, 0, left(12)),
-            FixtureKind::Plant => (Size::inches(26, 48), 24, 0, right(8)),
-            FixtureKind::Mantel => (Size::inches(60, 50), 8, 0, Across::Middle),
-            FixtureKind::Radiator => (Size::inches(40, 24), 4, 4, right(12)),
-            FixtureKind::Door => (Size::inches(30, 80), 1, 0, right(6)),
-            FixtureKind::Window => (Size::inches(36, 48), 1, 34, left(8)),
-            FixtureKind::Switch => (plate, 0, 46, right(7)),
-            FixtureKind::Socket => (plate, 0, 13, left(10)),
-            FixtureKind::Thermostat => (Size::inches(4, 4), 1, 52, right(14)),
-            FixtureKind::Television => (Size::inches(49, 28), 3, 30, Across::Middle),
-            FixtureKind::Bookcase => (Size::inches(36, 72), 12, 0, left(10)),
-            FixtureKind::Desk => (Size::inches(56, 29), 28, 0, Across::Middle),
-            // Ten steps of 7 3/4 in, each 10 in deep.
-            FixtureKind::Stairs => {
-                (Size::new(Length::inches(100), Length::inches_ratio(155, 2)), 36, 0, Across::Middle)
-            }
-            FixtureKind::Curtain => (Size::inches(40, 88), 5, 0, left(4)),
-            FixtureKind::PictureRail => (Size::inches(144, 2), 1, 84, Across::Middle),
-            FixtureKind::Beam => (Size::inches(144, 8), 6, 88, Across::Middle),
+        Self::starting_in(kind, System::Inches)
+    }
+
+    /// The same for a plan that is in these units first.
+    #[must_use]
+    pub fn starting_in(kind: FixtureKind, system: System) -> Self {
+        let (from, inches, metric) = usual_fixture(kind);
+        let ([width, height, depth, from_floor, aside], casing) = match system {
+            System::Inches => (inches.map(|count| Length::inches_ratio(count, 16)), CASING),
+            System::Centimetres => (metric.map(Length::mm), Length::mm(60)),
+        };
+        let across = match from {
+            Along::Middle => Across::Middle,
+            Along::Left => Across::FromLeft(aside),
+            Along::Right => Across::FromRight(aside),
         };
         let relation = match kind {
-            FixtureKind::Door
-            | FixtureKind::Window
-            | FixtureKind::Switch
-            | FixtureKind::Socket
-            | FixtureKind::Thermostat
-            | FixtureKind::Lamp
-            | FixtureKind::Plant
-            | FixtureKind::Television
-            | FixtureKind::Bookcase
-            | FixtureKind::Stairs
-            | FixtureKind::Curtain
-            | FixtureKind::PictureRail
-            | FixtureKind::Beam => Relation::KeepClear,
-            _ => Relation::HangAbove,
+            FixtureKind::Sofa
+            | FixtureKind::Sideboard
+            | FixtureKind::Bed
+            | FixtureKind::Table
+            | FixtureKind::Mantel
+            | FixtureKind::Radiator
+            | FixtureKind::Desk => Relation::HangAbove,
+            _ => Relation::KeepClear,
         };
-        let (from_floor, depth) = (Length::inches(from_floor), Length::inches(depth));
-        let name = kind.name().to_owned();
-        let (swing, casing, rise) = (Swing::Clear, CASING, Rise::Right);
+        let (name, size) = (kind.name().to_owned(), Size::new(width, height));
+        let (swing, rise) = (Swing::Clear, Rise::Right);
         Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise }
     }
 
     /// The same on a wall of this size: what runs across the wall is as long as the wall, and what is above head height is under
     /// the ceiling.
     #[must_use]
-    pub fn starting_on(kind: FixtureKind, wall: Size) -> Self {
-        let mut fixture = Self::starting(kind);
+    pub fn starting_on(kind: FixtureKind, wall: Size, system: System) -> Self {
+        let mut fixture = Self::starting_in(kind, system);
         if kind.spans_wall() {
             fixture.size.width = wall.width;
         }

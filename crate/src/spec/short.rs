@@ -266,7 +266,9 @@ pub(super) fn line(plan: &Plan, figures: &Figures, about: About, read: &dyn Fn(F
         About::Picture => {
             let shown = read(Field::from(&field::PIECES_SHOWN));
             match sharp_from(plan, figures) {
-                Some(near) => [&shown, ", sharp from ", &measure::from_afar(near, plan.units), " away"].concat(),
+                Some(near) => {
+                    [&shown, ", sharp from ", &measure::from_afar(near, plan.units), " away"].concat()
+                }
                 None => shown,
             }
         }

@@ -15,9 +15,7 @@ use crate::findings::{Severity, findings};
 use crate::framing::build_up;
 use crate::geometry::Size;
 use crate::length::{Length, print::plain};
-use crate::plan::{
-    Extent, Finish, GroupAcross, GroupUp, Mat, OpeningRule, Picture, Piece, Plan, System, Units, limits,
-};
+use crate::plan::{GroupAcross, GroupUp, Picture, Piece, Plan, System, Units, limits};
 use crate::print::Exact;
 use crate::rounding::Mode;
 use crate::stock::{Stock, thresholds::UNDER_CEILING};
@@ -66,14 +64,8 @@ impl fmt::Display for FirstError {
     }
 }
 
-/// What is usual in one system of units.
+/// What is usual in one system of units, besides what the rows say.
 struct Usual {
-    gap: Length,
-    overlap: Length,
-    border: Length,
-    eye_level: Length,
-    distance: Length,
-    skirting: Length,
     /// Heights of images go down to a multiple of this, widths to the nearest sixteenth of an inch or millimetre.
     steps: [Length; 2],
     /// However coarse a file is, its picture is not made less high for that than this.
@@ -84,25 +76,10 @@ impl Usual {
     const fn of(system: System) -> Self {
         match system {
             System::Inches => Self {
-                gap: Length::inches(3),
-                overlap: Length::inches_ratio(1, 8),
-                border: Length::inches_ratio(17, 8),
-                eye_level: Length::inches(57),
-                distance: Length::inches(108),
-                skirting: Length::inches(4),
                 steps: [Length::inches_ratio(1, 4), Length::inches_ratio(1, 16)],
                 least: Length::inches(8),
             },
-            System::Centimetres => Self {
-                gap: Length::mm(80),
-                overlap: Length::mm(3),
-                border: Length::mm(53),
-                eye_level: Length::mm(1450),
-                distance: Length::mm(2700),
-                skirting: Length::mm(80),
-                steps: [Length::mm(5), Length::mm(1)],
-                least: Length::mm(200),
-            },
+            System::Centimetres => Self { steps: [Length::mm(5), Length::mm(1)], least: Length::mm(200) },
         }
     }
 }
@@ -148,16 +125,7 @@ pub fn first_plan(
 
 /// The plan with all that does not follow from the pieces.
 fn bare(title: &str, wall: Size, system: System, pictures: Vec<Picture>) -> Plan {
-    let usual = Usual::of(system);
-    let piece = |picture| {
-        let mut piece = Piece { picture, ..Piece::starting() };
-        if let Finish::Paper(paper) = &mut piece.finish {
-            let mut mat = Mat { opening: OpeningRule::Overlap(usual.overlap), ..Mat::starting() };
-            mat.surround.extent = Extent::Border(usual.border);
-            paper.framing.mat = Some(mat);
-        }
-        piece
-    };
+    let piece = |picture| Piece { picture, ..Piece::starting_in(system) };
     let pieces = match pictures.len() {
         0 => vec![piece(None); limits::PIECES],
         count => (0..count).map(|picture| piece(Some(picture))).collect(),
@@ -168,16 +136,13 @@ fn bare(title: &str, wall: Size, system: System, pictures: Vec<Picture>) -> Plan
         fixtures: Vec::new(),
         pictures,
         pieces,
-        ..Plan::starting()
+        ..Plan::starting_in(system)
     };
     plan.wall.size = wall;
-    plan.wall.skirting = usual.skirting.min(wall.height.times_ratio(1, 10));
-    plan.viewing.distance = usual.distance;
-    plan.viewing.eye_level = usual.eye_level;
-    plan.group.gap = usual.gap;
+    plan.wall.skirting = plan.wall.skirting.min(wall.height.times_ratio(1, 10));
     plan.group.across = GroupAcross::WallMiddle;
     // Below a low ceiling the middle of the wall is better.
-    let is_low = usual.eye_level > wall.height.times_ratio(3, 4);
+    let is_low = plan.viewing.eye_level > wall.height.times_ratio(3, 4);
     plan.group.up = if is_low { GroupUp::CentreAt(wall.height.half()) } else { GroupUp::EyeLevel };
     plan
 }

@@ -88,28 +88,29 @@ impl Make {
     /// A piece made so: as one of the plan is, or as is usual.
     pub(super) fn pattern(self, plan: &Plan) -> Piece {
         let own = |is_it: fn(&Finish) -> bool| plan.pieces.iter().find(|piece| is_it(&piece.finish)).cloned();
-        let made = |finish| Piece { finish, ..Piece::starting() };
+        let system = plan.units.first;
+        let made = |finish| Piece { finish, ..Piece::starting_in(system) };
         match self {
             Self::Framed | Self::Matted | Self::Bordered => {
                 let own = own(|finish| matches!(finish, Finish::Paper(_)));
-                let mut piece = own.unwrap_or_else(Piece::starting);
+                let mut piece = own.unwrap_or_else(|| Piece::starting_in(system));
                 if let Some(framing) = piece.finish.framing_mut() {
-                    framing.frame.get_or_insert_with(Frame::starting);
+                    framing.frame.get_or_insert_with(|| Frame::starting_in(system));
                 }
                 piece
             }
             Self::Canvas | Self::Floated => {
                 let own = own(|finish| matches!(finish, Finish::Canvas(_)));
-                let mut piece = own.unwrap_or_else(|| made(Finish::Canvas(Canvas::starting())));
+                let mut piece = own.unwrap_or_else(|| made(Finish::Canvas(Canvas::starting_in(system))));
                 if let Finish::Canvas(canvas) = &mut piece.finish {
                     let (depth, floats) = (canvas.depth, self == Self::Floated);
-                    let floater = canvas.floater.take().or_else(|| Some(Floater::round(depth)));
+                    let floater = canvas.floater.take().or_else(|| Some(Floater::round_in(depth, system)));
                     canvas.floater = floater.filter(|_| floats);
                 }
                 piece
             }
             Self::Aluminium => own(|finish| matches!(finish, Finish::Aluminium(_)))
-                .unwrap_or_else(|| made(Finish::Aluminium(Aluminium::starting()))),
+                .unwrap_or_else(|| made(Finish::Aluminium(Aluminium::starting_in(system)))),
         }
     }
 
