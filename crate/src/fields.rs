@@ -104,6 +104,7 @@ fn visit(plan: &mut Plan, field: Field, act: &mut dyn FnMut(&mut Slot<'_>)) -> b
                 row if *row == plan::FIXTURE_CASING => fixture.kind.has_casing(),
                 row if *row == plan::FIXTURE_SWING => fixture.kind == FixtureKind::Door,
                 row if *row == plan::FIXTURE_RISE => fixture.kind == FixtureKind::Stairs,
+                row if *row == plan::FIXTURE_COLOUR => fixture.kind.usual_colour().is_some(),
                 row if *row == plan::FIXTURE_RELATION => fixture.kind.has_room_above(),
                 _ => true,
             };
@@ -319,6 +320,9 @@ fn changed(plan: &Plan, stock: &Stock, Edit { field, to }: &Edit) -> Result<Plan
                 }
             };
             visit(&mut changed, *field, &mut { put }) || derived::write(&mut changed, plan, *field, *length)?
+        }
+        To::Colour(colour) if *field.row == plan::FIXTURE_COLOUR => {
+            fixture::colour(&mut changed, *field, *colour)
         }
         To::Colour(colour) if *field.row == plan::MAT_INNER_COLOUR => {
             choose::colour_inner_mats(&mut changed, *field, *colour);

@@ -65,6 +65,8 @@ pub struct ScenicFixture {
     pub casing: Length,
     /// To which side it rises, for stairs.
     pub rise: Rise,
+    /// The colour of its cloth or wood, where one is stated.
+    pub colour: Option<Colour>,
 }
 
 /// A figure for scale, in its place.
@@ -263,6 +265,7 @@ pub fn scene(plan: &Plan, figures: &Figures) -> Scene {
                 depth: fixture.depth,
                 casing: fixture.casing(),
                 rise: fixture.rise,
+                colour: fixture.colour.filter(|_| fixture.kind.usual_colour().is_some()),
             })
             .collect(),
         pieces,

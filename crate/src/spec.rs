@@ -222,7 +222,11 @@ fn fixtures(plan: &Plan) -> Writer {
     for (index, fixture) in plan.fixtures.iter().enumerate() {
         let field = |row| Field::fixture(row, index);
         let article = if index == 0 { "A " } else { "a " };
-        writer.text(article).field(field(&plan::FIXTURE_KIND)).text(", ").field(field(&plan::FIXTURE_WIDTH));
+        writer.text(article).field(field(&plan::FIXTURE_KIND));
+        if fixture.kind.usual_colour().is_some() {
+            writer.text(" in ").field(field(&plan::FIXTURE_COLOUR));
+        }
+        writer.text(", ").field(field(&plan::FIXTURE_WIDTH));
         if fixture.kind.has_depth() {
             writer
                 .text(" wide, ")

@@ -25,7 +25,7 @@ mod offered;
 mod rows;
 pub mod thresholds;
 
-pub use colours::{EDGES, FLOORS, MATS, MOULDINGS, Named, NoColour, PAINTS, find, name_of};
+pub use colours::{EDGES, FLOORS, FURNITURE, MATS, MOULDINGS, Named, NoColour, PAINTS, find, name_of};
 pub use finish::{a_colour, finish};
 pub use offered::PRINTS_INCHES;
 

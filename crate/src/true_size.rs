@@ -180,11 +180,25 @@ pub fn in_words(plan: &Plan, shown: &TruePart, piece: usize, from: SeenFrom) -> 
     let arm = measure::from_afar(ARM, units);
     match from {
         SeenFrom::Close => [
-            &ppi.to_string(), " ppi", on, ", at its true size. Sharp from ", &sharp, " away; people look at it from ", &distance, ".",
+            &ppi.to_string(),
+            " ppi",
+            on,
+            ", at its true size. Sharp from ",
+            &sharp,
+            " away; people look at it from ",
+            &distance,
+            ".",
         ]
         .concat(),
         SeenFrom::Distance => [
-            &ppi.to_string(), " ppi", on, ", as large as it looks from ", &distance, " when the screen is ", &arm, " from your eye.",
+            &ppi.to_string(),
+            " ppi",
+            on,
+            ", as large as it looks from ",
+            &distance,
+            " when the screen is ",
+            &arm,
+            " from your eye.",
         ]
         .concat(),
     }

@@ -10,8 +10,8 @@ use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::{self, GroupAcross, GroupUp, Plan, ViewerOffset};
 use crate::resample::Raster;
-use crate::scene::{Sheen, scene};
 use crate::scene::section::section;
+use crate::scene::{Sheen, scene};
 use crate::starts;
 use crate::true_size::TruePart;
 

@@ -4,7 +4,7 @@
 //! its front), so that any size a person states is filled exactly. What has a usual size of its own (a leg, a seam, a knob) is in
 //! inches, and held to a share where the fixture is too small for it.
 
-use crate::colour::Colour;
+use crate::colour::{Colour, decode};
 use crate::length::Length;
 use crate::plan::{FixtureKind, Lighting, Rise};
 use crate::scene::ScenicFixture;
@@ -82,6 +82,7 @@ struct Easel {
     height: f32,
     depth: f32,
     casing: f32,
+    colour: Colour,
     solids: Vec<Solid>,
 }
 
@@ -95,6 +96,7 @@ impl Easel {
             height: inches(rect.size.height),
             depth: inches(fixture.depth),
             casing: inches(fixture.casing),
+            colour: fixture.colour.map_or_else(|| fixture.kind.usual_colour().unwrap_or(WOOD), as_cloth),
             solids: Vec::new(),
         }
     }
@@ -350,6 +352,18 @@ pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
             blur: if share < 0.7 { easel.width * 0.15 } else { 0.0 },
         })
         .collect()
+}
+
+/// A stated colour as cloth or wood can have it, so that light and shadow are seen on it: in the sun no white throws back all light, and
+/// no black none of it.
+fn as_cloth(colour: Colour) -> Colour {
+    /// The most light that a part gets, against its colour.
+    const MOST: f32 = 1.35;
+    /// What the blackest cloth throws back (from memory).
+    const LEAST: f32 = 0.025;
+    let lightest = [colour.red, colour.green, colour.blue].map(decode).into_iter().fold(0.0, f32::max);
+    let held = colour.lit((1.0 / (MOST * lightest.max(0.01))).min(1.0));
+    held.mixed(Colour::hex(0xff_ff_ff), (LEAST - held.luminance()).max(0.0))
 }
 
 #[expect(clippy::cast_possible_truncation, reason = "a place in a room keeps 24 bits")]

@@ -1,6 +1,8 @@
 //! Fixtures added, replaced and removed.
 
 use super::FieldError;
+use crate::colour::Colour;
+use crate::field::{Field, Whose};
 use crate::figures::Figures;
 use crate::length::Length;
 use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, System, limits};
@@ -50,6 +52,15 @@ fn free_place(plan: &Plan, fixture: &Fixture) -> Across {
         left += step;
     }
     fixture.across
+}
+
+/// Gives a fixture a colour; its usual one is not stated. Whether it is one that has a colour.
+pub(super) fn colour(plan: &mut Plan, field: Field, colour: Colour) -> bool {
+    let Whose::Fixture(number) = field.of else { return false };
+    let Some(fixture) = plan.fixtures.get_mut(number) else { return false };
+    let Some(usual) = fixture.kind.usual_colour() else { return false };
+    fixture.colour = (colour != usual).then_some(colour);
+    true
 }
 
 fn own_name(plan: &Plan, kind: FixtureKind, but: usize) -> String {

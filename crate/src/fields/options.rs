@@ -119,6 +119,8 @@ pub(super) fn colours(row: &'static Row) -> Option<&'static [Named]> {
         &stock::PAINTS
     } else if is(&plan::WALL_FLOOR) {
         &stock::FLOORS
+    } else if is(&plan::FIXTURE_COLOUR) {
+        &stock::FURNITURE
     } else if is(&plan::MAT_COLOUR) || is(&plan::MAT_INNER_COLOUR) {
         &stock::MATS
     } else if is(&plan::CANVAS_EDGE_COLOUR) {
@@ -223,6 +225,11 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
             .and_then(|framing| framing.mat.as_ref());
         let mat = mat.filter(|mat| mat.inner_reveal.is_some());
         mat.and_then(|mat| coloured(&stock::MATS, mat.inner_colour.unwrap_or(mat.colour)))
+    } else if is(&plan::FIXTURE_COLOUR) {
+        let Whose::Fixture(number) = field.of else { return Some(None) };
+        let fixture = plan.fixtures.get(number);
+        let shown = fixture.and_then(|fixture| Some(fixture.colour.unwrap_or(fixture.kind.usual_colour()?)));
+        shown.and_then(|colour| coloured(&stock::FURNITURE, colour))
     } else if is(&plan::PICTURE_SUBJECT) {
         subject(plan, field)
     } else if is(&field::FRAME_PROFILE) || is(&field::FLOATER_PROFILE) {

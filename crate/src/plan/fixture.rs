@@ -1,7 +1,10 @@
 //! What stands before the wall or is let into it.
 
 use super::limits;
-use crate::described::{Absent, Choosable, Entry, Form, Item, Member, OneOf, Row, Shape, Thing, Variants};
+use crate::colour::Colour;
+use crate::described::{
+    Absent, Choosable, Entry, Form, Item, Member, OneOf, Row, Shape, Thing, Variants, Words, maybe_filled,
+};
 use crate::geometry::Size;
 use crate::length::{Grade, Length};
 
@@ -85,10 +88,16 @@ impl FixtureKind {
         !self.crosses_others()
     }
 
-    /// Whether it is upholstery or cloth, whose colour a person chooses.
+    /// The colour of its cloth or wood where nobody has stated another; none where nobody chooses one.
     #[must_use]
-    pub const fn has_colour(self) -> bool {
-        matches!(self, Self::Sofa | Self::Bed | Self::Curtain)
+    pub const fn usual_colour(self) -> Option<Colour> {
+        Some(Colour::hex(match self {
+            Self::Sofa => 0x74_84_86,
+            Self::Bed => 0xb7_b3_a2,
+            Self::Curtain => 0xb4_ab_97,
+            Self::Sideboard | Self::Table | Self::Bookcase | Self::Desk => 0x94_73_54,
+            _ => return None,
+        }))
     }
 
     /// Whether its depth is worth stating: it is more than a plate on the wall or a leaf in it.
@@ -255,6 +264,8 @@ pub struct Fixture {
     pub casing: Length,
     /// To which side it rises, for stairs.
     pub rise: Rise,
+    /// The colour of its cloth or wood; as usual when `None`.
+    pub colour: Option<Colour>,
 }
 
 impl Fixture {
@@ -288,7 +299,7 @@ pub(crate) const fn steps(height: Length) -> i64 {
 #[rustfmt::skip]
 #[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
-    use super::{Absent, Form, Grade, Length, Row, Shape, Size, limits};
+    use super::{Absent, Form, Grade, Length, Row, Shape, Size, Words, limits};
 
     const SIDE: Form = Form::Length { grade: Grade::Piece, least: Length::from_units(1), most: limits::ROOM, usual: Length::ZERO, frozen: Length::ZERO };
     pub static FIXTURE_KIND: Row = Row::choice("kind", "kind", 1, "kind", "What it is.").needed();
@@ -304,6 +315,8 @@ mod rows {
     pub static FIXTURE_SWING: Row = Row::choice("swing", "swing", 10, "swing", "To which side a door opens against the wall.").absent(Absent::Usual);
     pub static FIXTURE_CASING: Row = Row::length("casing", "casing", 11, "casing", "How wide the casing of a door or a window is, outside its size.", super::CASING).range(Length::ZERO, Length::inches(24)).absent(Absent::Usual);
     pub static FIXTURE_RISE: Row = Row::choice("rise", "rises", 12, "which way * rises", "To which side stairs rise.").absent(Absent::Usual);
+    pub static FIXTURE_COLOUR: Row = Row::new("colour", "colour", 13, "colour of *", "The colour of its cloth or wood, as #rrggbb; as usual for its kind when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static FIXTURE_COLOUR_ITSELF: Row = Row::colour("", "", 1, "colour of *", "", 0x74_84_86);
 }
 pub use rows::*;
 
@@ -313,7 +326,9 @@ impl Thing for Fixture {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise } = self;
+        let Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise, colour } =
+            self;
+        let usual = kind.usual_colour().unwrap_or_default();
         vec![
             Member::choice(&FIXTURE_KIND, kind),
             Member::of(&FIXTURE_NAME, name),
@@ -325,6 +340,7 @@ impl Thing for Fixture {
             Member::choice(&FIXTURE_SWING, swing),
             Member::of(&FIXTURE_CASING, casing),
             Member::choice(&FIXTURE_RISE, rise),
+            maybe_filled(&FIXTURE_COLOUR, colour, &FIXTURE_COLOUR_ITSELF, usual),
         ]
     }
 

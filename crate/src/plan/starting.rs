@@ -195,8 +195,8 @@ impl Fixture {
             _ => Relation::KeepClear,
         };
         let (name, size) = (kind.name().to_owned(), Size::new(width, height));
-        let (swing, rise) = (Swing::Clear, Rise::Right);
-        Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise }
+        let (swing, rise, colour) = (Swing::Clear, Rise::Right, None);
+        Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise, colour }
     }
 
     /// The same on a wall of this size: what runs across the wall is as long as the wall, and what is above head height is under

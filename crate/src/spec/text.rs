@@ -179,9 +179,14 @@ impl Telling<'_> {
         let mut texts = Vec::new();
         for (index, fixture) in self.plan.fixtures.iter().enumerate() {
             let read = |row| self.read(Field::fixture(row, index));
+            let colour = match fixture.colour {
+                Some(_) => [" in ", &named_or(read(&plan::FIXTURE_COLOUR), "a colour of its own")].concat(),
+                None => String::new(),
+            };
             let mut text = [
                 if index == 0 { "A " } else { "a " },
                 &read(&plan::FIXTURE_KIND),
+                &colour,
                 ", ",
                 &read(&plan::FIXTURE_WIDTH),
                 " wide",

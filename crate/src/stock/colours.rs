@@ -1,4 +1,4 @@
-//! Colours by name: of wall paints, floors, mouldings, mats and canvas edges. Names and colours are generic and our own.
+//! Colours by name: of wall paints, floors, furniture, mouldings, mats and canvas edges. Names and colours are generic and our own.
 
 use crate::colour::Colour;
 use crate::quoted::short;
@@ -39,6 +39,20 @@ pub static FLOORS: [Named; 5] = [
     named("dark floor", 0x3f_39_35),
 ];
 
+/// Colours of furniture and curtains: cloth and wood.
+pub static FURNITURE: [Named; 10] = [
+    named("slate grey", 0x74_84_86),
+    named("oatmeal", 0xb7_b3_a2),
+    named("sand", 0xb4_ab_97),
+    named("chestnut", 0x94_73_54),
+    named("chalk white", 0xe8_e4_da),
+    named("moss green", 0x5f_6b_4e),
+    named("rust", 0x9c_5a_3c),
+    named("ochre", 0xb8_8a_3e),
+    named("ink blue", 0x2f_3f_52),
+    named("charcoal", 0x3d_3e_3f),
+];
+
 /// Colours of mouldings and floater frames.
 pub static MOULDINGS: [Named; 7] = [
     named("dark oak", 0x3b_2b_20),
@@ -75,7 +89,7 @@ pub fn name_of(list: &[Named], colour: Colour) -> String {
         .map_or_else(|| colour.to_string(), |entry| entry.name.to_owned())
 }
 
-/// A colour by its name in a list, or by its code `#rrggbb`.
+/// A colour by its name in a list, or by its code `#rrggbb`, also without the `#`.
 ///
 /// # Errors
 /// When the text is neither; the error names what is offered.
@@ -85,6 +99,7 @@ pub fn find(list: &'static [Named], text: &str) -> Result<Colour, NoColour> {
         .find(|entry| entry.name.eq_ignore_ascii_case(text))
         .map(|entry| entry.colour)
         .or_else(|| Colour::parse(text))
+        .or_else(|| Colour::parse(&["#", text].concat()))
         .ok_or_else(|| NoColour { given: text.to_owned(), list })
 }
 

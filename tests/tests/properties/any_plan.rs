@@ -255,9 +255,9 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
     let sizes = (size(limits::ROOM), within(Length::ZERO, limits::ROOM));
     let swing = select(vec![Swing::Clear, Swing::Left, Swing::Right]);
     let casing = within(Length::ZERO, Length::inches(24));
-    let looks = select(vec![Rise::Right, Rise::Left]);
+    let looks = (select(vec![Rise::Right, Rise::Left]), option::of(colour()));
     (any_of::<FixtureKind>(), sizes, across, from_floor, relation, (swing, casing), looks).prop_map(
-        move |(kind, (size, depth), across, from_floor, relation, (swing, casing), rise)| Fixture {
+        move |(kind, (size, depth), across, from_floor, relation, (swing, casing), (rise, colour))| Fixture {
             kind,
             name: name.clone(),
             size,
@@ -268,6 +268,7 @@ fn fixture(name: String) -> impl Strategy<Value = Fixture> {
             swing,
             casing,
             rise,
+            colour,
         },
     )
 }

@@ -5,8 +5,6 @@ use super::{BRASS, Easel, Tone, WHITE, WOOD, closed, parts};
 use crate::colour::Colour;
 use crate::plan::Rise;
 
-/// The cloth of a curtain.
-const DRAPE: Colour = Colour::hex(0xb4_ab_97);
 /// Old timber.
 const TIMBER: Colour = Colour::hex(0x70_54_3c);
 
@@ -72,11 +70,12 @@ pub(super) fn stairs(easel: &mut Easel, steps: u8, rise: Rise) {
 
 /// A curtain on a rod, falling in folds to its hem.
 pub(super) fn curtain(easel: &mut Easel) {
+    let drape = easel.colour;
     let rod = easel.up(1.5, 0.05);
     let head = 1.0 - rod * 0.55;
     let count = easel.count(1.0, 4.4, 60);
     let hem = easel.up(2.4, 0.05);
-    easel.block([0.01, 0.99], [0.0, head], [0.0, 0.25], Tone::down(DRAPE, 0.66, 0.56));
+    easel.block([0.01, 0.99], [0.0, head], [0.0, 0.25], Tone::down(drape, 0.66, 0.56));
     for (index, [from, to]) in (0_u8..).zip(parts([0.006, 0.994], count)) {
         let chance = |of: f32| noise(f32::from(index), of, 0xc1_07);
         let step = to - from;
@@ -89,15 +88,15 @@ pub(super) fn curtain(easel: &mut Easel) {
         let z = if index % 2 == 0 { [0.25, 0.8] } else { [0.25, 0.62] };
         let light = if index % 2 == 0 { 1.06 } else { 0.92 };
         let sides = [0.8, 1.06, 0.6];
-        let tone = Tone::down(DRAPE, light, light * 0.9).across(sides);
+        let tone = Tone::down(drape, light, light * 0.9).across(sides);
         easel.taper(ends(narrow, 0.0), ends(wide, lean), [0.0, head], z, tone);
-        let seam = Tone::down(DRAPE, light * 0.8, light * 0.86).across(sides);
+        let seam = Tone::down(drape, light * 0.8, light * 0.86).across(sides);
         let at = ends(wide, lean);
         easel.block(at, [hem * 0.92, hem], [z[1]; 2], seam);
         // The pleat at its head is stitched together.
         let pleat = ends(narrow * 0.5, 0.0);
         let low = head - easel.up(3.0, 0.06);
-        easel.taper(pleat, ends(narrow * 0.9, 0.0), [low, head], [z[1]; 2], Tone::down(DRAPE, 0.7, light));
+        easel.taper(pleat, ends(narrow * 0.9, 0.0), [low, head], [z[1]; 2], Tone::down(drape, 0.7, light));
     }
     easel.round([0.0, 1.0], [1.0 - rod, 1.0], [0.3, 0.55], [0.5, 0.5], Tone::down(BRASS, 1.2, 0.55));
     let knob = easel.across(rod * easel.height * 0.9, 0.04);

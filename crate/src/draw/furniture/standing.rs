@@ -7,6 +7,7 @@ use crate::plan::Lighting;
 
 /// A sofa: a frame on turned legs, with a row of seat cushions and as many that lean on its back.
 pub(super) fn sofa(easel: &mut Easel) {
+    let cloth = easel.colour;
     let arm = easel.across(7.0, 0.14);
     let leg = easel.up(5.0, 0.16);
     let (half, foot) = (easel.across(1.1, 0.02), easel.across(0.65, 0.012));
@@ -18,7 +19,7 @@ pub(super) fn sofa(easel: &mut Easel) {
     }
     // The back, with cushions leaning on it.
     let back = [arm * 0.35, 1.0 - arm * 0.35];
-    easel.round(back, [leg, 1.0], [0.02, 0.22], [3.4, 0.0], Tone::down(CLOTH, 0.96, 0.5));
+    easel.round(back, [leg, 1.0], [0.02, 0.22], [3.4, 0.0], Tone::down(cloth, 0.96, 0.5));
     let inside = [arm, 1.0 - arm];
     let count = easel.count(inside[1] - inside[0], 34.0, 12);
     let seam = [easel.across(0.3, 0.01), easel.up(0.3, 0.01)];
@@ -31,26 +32,26 @@ pub(super) fn sofa(easel: &mut Easel) {
     // Seat cushions, lit on the edge where they turn upwards.
     for [from, to] in parts(inside, count) {
         let x = [from + seam[0] * 0.3, to - seam[0] * 0.3];
-        easel.round(x, seat, [0.24, 0.97], [1.6, 0.8], Tone::down(CLOTH, 0.86, 0.6));
+        easel.round(x, seat, [0.24, 0.97], [1.6, 0.8], Tone::down(cloth, 0.86, 0.6));
         let front = [x[0] + seam[0], x[1] - seam[0]];
         easel.round(
             front,
             [seat[0] + seam[1], seat[1] - seam[1]],
             [0.97; 2],
             [1.5, 0.7],
-            Tone::down(CLOTH, 1.2, 0.82),
+            Tone::down(cloth, 1.2, 0.82),
         );
         let lip = [seat[1] - easel.up(1.9, 0.05), seat[1] - easel.up(1.6, 0.04)];
-        easel.block([front[0] + seam[0] * 3.0, front[1] - seam[0] * 3.0], lip, [0.97; 2], CLOTH.lit(0.93));
+        easel.block([front[0] + seam[0] * 3.0, front[1] - seam[0] * 3.0], lip, [0.97; 2], cloth.lit(0.93));
     }
     let rail = inside;
-    easel.round(rail, [leg, seat[0]], [0.06, 0.95], [0.0, 0.6], Tone::down(CLOTH, 0.62, 0.84));
+    easel.round(rail, [leg, seat[0]], [0.06, 0.95], [0.0, 0.6], Tone::down(cloth, 0.62, 0.84));
     // Arms stand in front of everything.
     for (x, sides) in [([0.0, arm], [1.0, 1.0, 0.9]), ([1.0 - arm, 1.0], [0.95, 0.95, 0.82])] {
         let y = [leg, leg + easel.up(17.5, 0.53)];
-        easel.round(x, y, [0.22, 1.0], [2.4, 0.5], Tone::down(CLOTH, 0.9, 0.58).across(sides));
+        easel.round(x, y, [0.22, 1.0], [2.4, 0.5], Tone::down(cloth, 0.9, 0.58).across(sides));
         let panel = [[x[0] + seam[0], x[1] - seam[0]], [y[0] + seam[1], y[1] - seam[1]]];
-        easel.round(panel[0], panel[1], [1.0; 2], [2.1, 0.4], Tone::down(CLOTH, 1.14, 0.76).across(sides));
+        easel.round(panel[0], panel[1], [1.0; 2], [2.1, 0.4], Tone::down(cloth, 1.14, 0.76).across(sides));
     }
 }
 
@@ -62,10 +63,11 @@ fn upholstered(
     seam: [f32; 2],
     [head, foot]: [f32; 2],
 ) {
+    let cloth = easel.colour;
     let sides = [0.94, 1.0, 0.9];
-    easel.crowned(x, y, z, 3.0, Tone::down(CLOTH, head * 0.78, foot * 0.78).across(sides));
+    easel.crowned(x, y, z, 3.0, Tone::down(cloth, head * 0.78, foot * 0.78).across(sides));
     let (x, y) = ([x[0] + seam[0], x[1] - seam[0]], [y[0] + seam[1], y[1] - seam[1]]);
-    easel.crowned(x, y, [z[1]; 2], 2.8, Tone::down(CLOTH, head, foot).across(sides));
+    easel.crowned(x, y, [z[1]; 2], 2.8, Tone::down(cloth, head, foot).across(sides));
 }
 
 /// A small cushion of flax, leaning in the left corner: where there is room for it.
@@ -89,12 +91,13 @@ fn thrown_cushion(easel: &mut Easel, arm: f32, seat: f32) {
 
 /// A sideboard: doors under a top that stands over them, on tapered legs.
 pub(super) fn sideboard(easel: &mut Easel) {
+    let wood = easel.colour;
     let leg = easel.up(6.5, 0.28);
     let over = easel.across(0.4, 0.01);
     legs(easel, [over * 2.0, 1.0 - over * 2.0], leg + 0.01, [1.3, 0.7], DARK);
     let top = easel.up(1.1, 0.1);
     let case = [over, 1.0 - over];
-    easel.round(case, [leg, 1.0 - top * 0.5], [0.0, 0.96], [0.0, 0.3], Tone::down(WOOD, 0.42, 0.6));
+    easel.round(case, [leg, 1.0 - top * 0.5], [0.0, 0.96], [0.0, 0.3], Tone::down(wood, 0.42, 0.6));
     let count = easel.count(1.0, 20.0, 16);
     let gap = [easel.across(0.22, 0.006), easel.up(0.22, 0.008)];
     let frame = [easel.across(0.9, 0.02), easel.up(0.9, 0.04)];
@@ -102,14 +105,14 @@ pub(super) fn sideboard(easel: &mut Easel) {
     for (index, [from, to]) in (0_u8..).zip(parts([case[0] + frame[0], case[1] - frame[0]], count)) {
         let tone = 0.94 + 0.12 * noise(f32::from(index), 0.0, 0x51de);
         let x = [from + gap[0], to - gap[0]];
-        easel.block(x, doors, [0.96, 0.985], Tone::down(WOOD.lit(tone), 0.92, 1.0).across([1.0, 0.98, 0.94]));
+        easel.block(x, doors, [0.96, 0.985], Tone::down(wood.lit(tone), 0.92, 1.0).across([1.0, 0.98, 0.94]));
         // Grain runs along, and is never quite even.
         for line in 0..7_u8 {
             let at = f32::from(line) + 0.6 * noise(f32::from(line), f32::from(index), 0x62a1);
             let up = doors[0] + (doors[1] - doors[0]) * (at + 0.3) / 7.4;
             let thick = easel.up(0.16 + 0.7 * noise(f32::from(index), f32::from(line), 0x7c3), 0.02);
             let light = 0.955 + 0.07 * noise(f32::from(line), f32::from(index), 0x91b7);
-            easel.block(x, [up, (up + thick).min(doors[1])], [0.985; 2], WOOD.lit(tone * light));
+            easel.block(x, [up, (up + thick).min(doors[1])], [0.985; 2], wood.lit(tone * light));
         }
         // A pair of doors opens from its middle.
         let (half, pull) = (easel.across(0.3, 0.01), easel.across(1.6, 0.04));
@@ -119,7 +122,7 @@ pub(super) fn sideboard(easel: &mut Easel) {
         let knob = [[middle - half, middle + half], [up, up + tall]];
         easel.round(knob[0], knob[1], [0.985, 1.0], [0.3, 0.3], Tone::down(BRASS, 1.1, 0.7));
     }
-    easel.round([0.0, 1.0], [1.0 - top, 1.0], [0.0, 1.0], [0.15, 0.1], Tone::down(WOOD, 1.3, 0.98));
+    easel.round([0.0, 1.0], [1.0 - top, 1.0], [0.0, 1.0], [0.15, 0.1], Tone::down(wood, 1.3, 0.98));
 }
 
 /// Four legs that taper to the floor, from so many inches to so many.
@@ -191,7 +194,7 @@ pub(super) fn bed(easel: &mut Easel) {
         Tone::down(WOOD, 0.6, 0.9),
     );
     // The quilt hangs over the foot; at its head it is turned back, thicker there and with its lining out.
-    let quilt = Colour::hex(0xb7_b3_a2);
+    let quilt = easel.colour;
     let (side, hem) = (0.008, frame * 1.05);
     let turned = [quilt_top - easel.up(2.4, 0.08), quilt_top + easel.up(1.0, 0.03)];
     easel.round([side + 0.012, 0.988 - side], turned, [0.17, 0.34], [2.0, 0.0], Tone::down(LINEN, 1.02, 0.7));
@@ -223,6 +226,7 @@ pub(super) fn bed(easel: &mut Easel) {
 
 /// A table along the wall: a top on tapered legs, with drawers under it.
 pub(super) fn table(easel: &mut Easel) {
+    let wood = easel.colour;
     let top = easel.up(1.2, 0.14);
     let apron = easel.up(4.6, 0.24);
     let leg = easel.across(1.9, 0.07);
@@ -232,22 +236,22 @@ pub(super) fn table(easel: &mut Easel) {
             ([inset, inset + leg], [inset, inset + leg * 0.55], [1.0, 1.0, 0.84]),
             ([1.0 - inset - leg, 1.0 - inset], [1.0 - inset - leg * 0.55, 1.0 - inset], [0.98, 0.94, 0.78]),
         ] {
-            easel.taper(head, foot, [0.0, 1.0 - top], z, Tone::down(WOOD, 0.78, 0.92).across(sides));
+            easel.taper(head, foot, [0.0, 1.0 - top], z, Tone::down(wood, 0.78, 0.92).across(sides));
         }
     }
     let (from, to) = (inset + leg, 1.0 - inset - leg);
-    easel.block([from, to], [1.0 - top - apron, 1.0 - top], [0.1, 0.9], Tone::down(WOOD, 0.5, 0.82));
+    easel.block([from, to], [1.0 - top - apron, 1.0 - top], [0.1, 0.9], Tone::down(wood, 0.5, 0.82));
     let count = easel.count(to - from, 21.0, 16);
     let gap = [easel.across(0.2, 0.005), easel.up(0.5, 0.03)];
     for (index, [from, to]) in (0_u8..).zip(parts([from + gap[0], to - gap[0]], count)) {
         let tone = 0.92 + 0.1 * noise(f32::from(index), 0.0, 0x7ab1e);
         let y = [1.0 - top - apron + gap[1], 1.0 - top - gap[1]];
-        easel.block([from + gap[0], to - gap[0]], y, [0.9, 0.92], Tone::down(WOOD.lit(tone), 0.9, 1.04));
+        easel.block([from + gap[0], to - gap[0]], y, [0.9, 0.92], Tone::down(wood.lit(tone), 0.9, 1.04));
         let (half, tall) = (easel.across(0.55, 0.02), easel.up(0.55, 0.03));
         let (x, up) = ((from + to) / 2.0, (y[0] + y[1]) / 2.0);
         easel.disc([x - half, x + half], [up - tall, up + tall], [0.92, 0.96], Tone::down(BRASS, 1.15, 0.65));
     }
-    easel.round([0.0, 1.0], [1.0 - top, 1.0], [0.0, 1.0], [0.15, 0.3], Tone::down(WOOD, 1.32, 0.9));
+    easel.round([0.0, 1.0], [1.0 - top, 1.0], [0.0, 1.0], [0.15, 0.3], Tone::down(wood, 1.32, 0.9));
 }
 
 /// A standing lamp: a slender pole on a flat foot, and a shade of linen that tapers upwards. By evening it is lit.

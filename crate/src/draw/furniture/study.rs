@@ -1,7 +1,7 @@
 //! What stands in a study or a living room: television, bookcase, desk.
 
 use super::super::texture::noise;
-use super::{BRASS, DARK, Easel, Tone, WOOD, closed, parts};
+use super::{BRASS, DARK, Easel, Tone, closed, parts};
 use crate::colour::Colour;
 
 /// How much of the height of a television is its stand: what it has besides a screen of 16 : 9 (ITU-R BT.709) with its rim.
@@ -48,24 +48,25 @@ const SPINES: [u32; 8] =
 
 /// A bookcase: shelves of books between two sides, here and there a gap.
 pub(super) fn bookcase(easel: &mut Easel) {
+    let wood = easel.colour;
     let (side, board) = (easel.across(0.9, 0.06), easel.up(0.9, 0.06));
     let plinth = easel.up(2.6, 0.1);
-    easel.block([side, 1.0 - side], [plinth, 1.0 - board], [0.0, 0.05], Tone::down(WOOD, 0.3, 0.38));
-    easel.block([side * 0.5, 1.0 - side * 0.5], [0.0, plinth], [0.0, 0.9], Tone::down(WOOD, 0.55, 0.4));
+    easel.block([side, 1.0 - side], [plinth, 1.0 - board], [0.0, 0.05], Tone::down(wood, 0.3, 0.38));
+    easel.block([side * 0.5, 1.0 - side * 0.5], [0.0, plinth], [0.0, 0.9], Tone::down(wood, 0.55, 0.4));
     let whole = (1.0 - board - plinth) * easel.height;
     let shelves = u8::try_from(crate::rounding::nearest(f64::from(whole / 13.0))).unwrap_or(6).clamp(1, 6);
     for (row, [from, to]) in (0_u8..).zip(parts([plinth, 1.0 - board], shelves)) {
         let shelf = [from, from + board * 0.9];
-        easel.block([side, 1.0 - side], shelf, [0.05, 0.96], Tone::down(WOOD, 1.1, 0.8));
+        easel.block([side, 1.0 - side], shelf, [0.05, 0.96], Tone::down(wood, 1.1, 0.8));
         books(easel, [side, 1.0 - side], [shelf[1], to], row);
         // What is under the next shelf lies in its shadow.
         let dim = [to - (to - shelf[1]) * 0.09, to];
-        easel.block([side, 1.0 - side], dim, [0.06; 2], WOOD.lit(0.22));
+        easel.block([side, 1.0 - side], dim, [0.06; 2], wood.lit(0.22));
     }
     for (x, sides) in [([0.0, side], [1.05, 1.0, 0.95]), ([1.0 - side, 1.0], [0.95, 0.92, 0.86])] {
-        easel.block(x, [0.0, 1.0], [0.0, 1.0], Tone::down(WOOD, 1.08, 0.9).across(sides));
+        easel.block(x, [0.0, 1.0], [0.0, 1.0], Tone::down(wood, 1.08, 0.9).across(sides));
     }
-    easel.block([0.0, 1.0], [1.0 - board, 1.0], [0.0, 1.0], Tone::down(WOOD, 1.28, 1.0));
+    easel.block([0.0, 1.0], [1.0 - board, 1.0], [0.0, 1.0], Tone::down(wood, 1.28, 1.0));
 }
 
 /// The books on a shelf.
@@ -94,6 +95,7 @@ fn books(easel: &mut Easel, [from, to]: [f32; 2], [foot, head]: [f32; 2], row: u
 
 /// A desk: a top on a pedestal of drawers at the right and two legs at the left, open for the knees.
 pub(super) fn desk(easel: &mut Easel) {
+    let wood = easel.colour;
     let top = easel.up(1.3, 0.12);
     let leg = easel.across(1.6, 0.06);
     let inset = easel.across(1.2, 0.03);
@@ -103,24 +105,24 @@ pub(super) fn desk(easel: &mut Easel) {
     }
     easel.block([inset, inset + leg], [0.0, easel.up(1.2, 0.06)], [0.05, 0.93], Tone::from(DARK.lit(1.1)));
     // The board that closes it behind, and the rail under the top.
-    easel.block([inset + leg, 0.62], [0.42, 1.0 - top], [0.03, 0.06], Tone::down(WOOD, 0.34, 0.52));
+    easel.block([inset + leg, 0.62], [0.42, 1.0 - top], [0.03, 0.06], Tone::down(wood, 0.34, 0.52));
     let rail = 1.0 - top - easel.up(2.6, 0.12);
-    easel.block([inset + leg, 0.64], [rail, 1.0 - top], [0.82, 0.9], Tone::down(WOOD, 0.6, 0.9));
+    easel.block([inset + leg, 0.64], [rail, 1.0 - top], [0.82, 0.9], Tone::down(wood, 0.6, 0.9));
     let box_x = [0.64, 1.0 - inset];
     let plinth = easel.up(1.8, 0.08);
     easel.block([box_x[0] + 0.01, box_x[1] - 0.01], [0.0, plinth], [0.06, 0.86], Tone::from(DARK.lit(0.8)));
-    easel.block(box_x, [plinth, 1.0 - top], [0.03, 0.9], Tone::down(WOOD, 0.5, 0.66));
+    easel.block(box_x, [plinth, 1.0 - top], [0.03, 0.9], Tone::down(wood, 0.5, 0.66));
     let (aside, gap) = (easel.across(0.5, 0.02), easel.up(0.35, 0.02));
     let drawers = easel.count(easel.height / easel.width.max(0.01), 8.0, 5).max(2);
     for (index, [from, to]) in (0_u8..).zip(parts([plinth, 1.0 - top - gap], drawers)) {
         let (x, y) = ([box_x[0] + aside, box_x[1] - aside], [from + gap, to]);
         let tone = 0.95 + 0.1 * noise(f32::from(index), 2.0, 0xde5c);
-        easel.block(x, y, [0.9, 0.92], Tone::down(WOOD.lit(tone), 0.92, 1.04).across([1.0, 0.99, 0.94]));
+        easel.block(x, y, [0.9, 0.92], Tone::down(wood.lit(tone), 0.92, 1.04).across([1.0, 0.99, 0.94]));
         let (middle, half) = ((x[0] + x[1]) / 2.0, easel.across(2.2, 0.08));
         let up = y[0] + (y[1] - y[0]) * 0.62;
         let thick = easel.up(0.45, 0.03);
         let pull = [middle - half, middle + half];
         easel.round(pull, [up, up + thick], [0.92, 0.95], [0.2, 0.2], Tone::down(BRASS, 1.2, 0.7));
     }
-    easel.round([0.0, 1.0], [1.0 - top, 1.0], [0.0, 1.0], [0.15, 0.2], Tone::down(WOOD, 1.32, 0.92));
+    easel.round([0.0, 1.0], [1.0 - top, 1.0], [0.0, 1.0], [0.15, 0.2], Tone::down(wood, 1.32, 0.92));
 }
