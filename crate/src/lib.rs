@@ -16,6 +16,7 @@ pub mod geometry;
 pub mod described;
 pub mod plan;
 pub mod field;
+pub mod terms;
 pub mod stock;
 pub mod line_up;
 pub mod framing;

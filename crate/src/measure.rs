@@ -66,7 +66,11 @@ pub fn from_afar(length: Length, units: Units) -> String {
         let steps = divide(length.units().into(), step.units().into(), Mode::Up);
         print_in(step * i64::try_from(steps).unwrap_or(0), Grade::Piece, system)
     };
-    if units.both { [&one(units.first), " (", &one(units.first.other()), ")"].concat() } else { one(units.first) }
+    if units.both {
+        [&one(units.first), " (", &one(units.first.other()), ")"].concat()
+    } else {
+        one(units.first)
+    }
 }
 
 /// A weight with its uncertainty, in the plan's first system and, where it wants both, in the other: `6.3 lb (5.4 to 7.3)`.

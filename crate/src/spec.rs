@@ -24,6 +24,7 @@ use crate::plan::{
     Relation, Signature, Units, ViewerOffset,
 };
 use crate::stock::Stock;
+use crate::terms::Term;
 use pictured::{named, percent, pictures, sharpness, subjects};
 
 mod fit;
@@ -52,6 +53,8 @@ pub enum Run {
     },
     /// A field.
     Field(Field),
+    /// A term of the trade, where it first stands.
+    Term(Term),
     /// Words that take something into the plan when they are pressed.
     Offer {
         /// The words.
@@ -89,6 +92,12 @@ impl Writer {
         } else {
             self.0.push(Run::Text(text.to_owned()));
         }
+        self
+    }
+
+    /// A term of the trade: it is explained where it first stands.
+    fn term(&mut self, term: Term) -> &mut Self {
+        self.0.push(Run::Term(term));
         self
     }
 
@@ -141,7 +150,31 @@ pub fn specification(plan: &Plan, figures: &Figures, stock: &Stock, piece: Optio
         });
         Paragraph { about, heading, runs: writer.0, findings: own, line }
     };
-    written(plan, figures, stock, piece).into_iter().map(paragraph).collect()
+    let mut paragraphs: Vec<Paragraph> =
+        written(plan, figures, stock, piece).into_iter().map(paragraph).collect();
+    let mut known = Vec::new();
+    paragraphs.iter_mut().for_each(|paragraph| explain_once(&mut paragraph.runs, &mut known, plan.units));
+    paragraphs
+}
+
+/// Leaves a term as one where it stands first; after that it is a word like any other.
+fn explain_once(runs: &mut Vec<Run>, known: &mut Vec<Term>, units: Units) {
+    let mut written = Writer::default();
+    for run in std::mem::take(runs) {
+        match run {
+            Run::Term(term) if known.contains(&term) => {
+                written.text(term.words(units));
+            }
+            Run::Text(words) => {
+                written.text(&words);
+            }
+            run => {
+                known.extend(if let Run::Term(term) = run { Some(term) } else { None });
+                written.0.push(run);
+            }
+        }
+    }
+    *runs = written.0;
 }
 
 /// The fields in the specification, in its order.
@@ -542,6 +575,7 @@ pub fn in_plain_words(plan: &Plan, stock: &Stock, runs: &[Run]) -> String {
         Run::Text(words) | Run::Figure { text: words, .. } => words.clone(),
         Run::Field(field) if *field.row == field::FIXTURES_ADD => String::new(),
         Run::Offer { words, .. } => words.clone(),
+        Run::Term(term) => term.words(plan.units).to_owned(),
         Run::Field(field) => fields::read(plan, stock, *field).map_or(String::new(), |value| value.text),
     });
     words.collect::<String>().trim_end().to_owned() + "\n"

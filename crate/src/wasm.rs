@@ -17,13 +17,14 @@ use serde::Serialize;
 use tsify::{Ts, Tsify};
 use view::*;
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
+use web_sys::{CanvasRenderingContext2d, ImageData};
 
 mod copies;
 mod facts;
 mod hand;
 mod link;
 mod proposal;
+mod section;
 mod papers;
 mod print_file;
 mod small;
@@ -276,6 +277,11 @@ impl Desk {
             Run::Text(text) => RunView::Text { text: typeset(&text) },
             Run::Figure { text, rounded } => RunView::Figure { shown: typeset(&text), text, rounded },
             Run::Field(field) => RunView::Field(self.field_view(field)?),
+            Run::Term(term) => RunView::Term {
+                words: term.words(self.desk.plan().units),
+                term: term.key(),
+                meaning: term.meaning(),
+            },
             Run::Offer { words, field, text } => {
                 RunView::Offer { shown: typeset(&words), field: field.to_string(), text }
             }
@@ -380,31 +386,6 @@ impl Desk {
         self.pixel_ratio = sheet.pixel_ratio;
         self.sheet = Some(sheet.clone());
         Ok((projection, marks))
-    }
-
-    /// Draws the section of a piece (the first, when none is chosen) into a canvas, which takes the size that it needs at the
-    /// sheet's width. Says what is to be seen.
-    pub fn draw_section(
-        &self,
-        canvas: &HtmlCanvasElement,
-        context: &CanvasRenderingContext2d,
-        sheet: Ts<SheetOptions>,
-        piece: Option<u32>,
-    ) -> Result<String, JsError> {
-        let failed = |_| JsError::new("the browser could not take the section");
-        let chosen = piece.and_then(|piece| usize::try_from(piece).ok()).unwrap_or(0);
-        let Some(section) = self.desk.section(chosen).or_else(|| self.desk.section(0)) else {
-            return Ok(String::new());
-        };
-        let drawing =
-            crate::draw::section::draw(&section, &sheet.to_rust()?.sheet(), self.desk.plan().units.first);
-        let (width, height) = (drawing.width_px, drawing.height_px);
-        let image = ImageData::new_with_u8_clamped_array_and_sh(Clamped(&drawing.pixels), width, height)
-            .map_err(failed)?;
-        canvas.set_width(width);
-        canvas.set_height(height);
-        context.put_image_data(&image, 0.0, 0.0).map_err(failed)?;
-        Ok(section.in_words())
     }
 
     /// Adds picture files to the plan.

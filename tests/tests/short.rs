@@ -87,7 +87,9 @@ fn a_frame_is_taken_off_and_put_on_with_its_glass() {
 #[test]
 fn a_mat_comes_in_a_colour_or_not_at_all() {
     let none = changed(pictured(), &[("piece.all.look.mat", "none")]);
-    assert!(none.pieces.iter().all(|piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_none())));
+    assert!(
+        none.pieces.iter().all(|piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_none()))
+    );
     let black = changed(none, &[("piece.all.look.mat", "#2a2928")]);
     assert_eq!(said(&black, "piece.all.look.mat"), "black");
     assert_eq!(said(&black, "piece.all.mat.border"), said(&Plan::starting(), "piece.all.mat.border"));
@@ -135,7 +137,10 @@ fn two_plans_are_weighed_up() {
     assert_eq!(row("Size").one, "three of 16 × 20\", outside 21 1/8 × 25 1/8\"");
     assert_eq!(row("Size").other, "three of 16 × 20\", outside 16 × 20\"");
     assert_eq!((row("Depth").one.as_str(), row("Depth").other.as_str()), ("1 1/8\"", "1 1/2\""));
-    assert!(row("Better at").one.contains("closer to the wall") && row("Better at").one.contains("protected by its glazing"));
+    assert!(
+        row("Better at").one.contains("closer to the wall")
+            && row("Better at").one.contains("protected by its glazing")
+    );
     assert!(row("Better at").other.contains("lighter") && row("Better at").other.contains("no reflections"));
     let told = "Make-up: paper in a mat, framed behind glass became canvas, 1 1/2\" deep, mirrored wrap";
     assert!(found.changes.iter().any(|change| change == told), "{:?}", found.changes);

@@ -9,8 +9,13 @@ use overmantel_tests::given::changed;
 
 /// One bare print of 16 × 20 in of a picture with 100 pixels to the inch.
 fn print() -> Plan {
-    let picture =
-        Picture { name: "Ebb".into(), file: "ebb.jpg".into(), width_px: 1600, height_px: 2000, ..Picture::default() };
+    let picture = Picture {
+        name: "Ebb".into(),
+        file: "ebb.jpg".into(),
+        width_px: 1600,
+        height_px: 2000,
+        ..Picture::default()
+    };
     let mut plan = Plan { pictures: vec![picture], ..Plan::starting() };
     plan.pieces[0].picture = Some(0);
     changed(plan, &[("pieces.shown", "1"), ("piece.all.look.mat", "none"), ("piece.all.look.frame", "none")])
@@ -36,12 +41,14 @@ fn a_card_gives_the_pixels_to_the_inch() {
 fn close_to_the_file_fills_the_screen_inch_for_inch() {
     let plan = print();
     let figures = Figures::of(&plan).expect("an answer");
-    let found = part(&plan, &figures, 0, screen(), (508, 254), (0.5, 0.5), SeenFrom::Close).expect("a picture");
+    let found =
+        part(&plan, &figures, 0, screen(), (508, 254), (0.5, 0.5), SeenFrom::Close).expect("a picture");
     assert_eq!(found.place, [0, 0, 508, 254]);
     assert!((f64::from(found.needed[0]) + found.part.left - 700.0).abs() < 1e-6, "{found:?}");
     assert!((found.part.width - 200.0).abs() < 1e-6 && (found.part.height - 100.0).abs() < 1e-6, "{found:?}");
     // At the edge it stops there.
-    let corner = part(&plan, &figures, 0, screen(), (508, 254), (0.0, 1.0), SeenFrom::Close).expect("a picture");
+    let corner =
+        part(&plan, &figures, 0, screen(), (508, 254), (0.0, 1.0), SeenFrom::Close).expect("a picture");
     assert_eq!((corner.needed[0], corner.part.left), (0, 0.0));
     assert!((f64::from(corner.needed[1]) + corner.part.top + corner.part.height - 2000.0).abs() < 1e-6);
 }
@@ -51,7 +58,8 @@ fn close_to_the_file_fills_the_screen_inch_for_inch() {
 fn from_afar_it_is_as_large_as_it_looks() {
     let plan = changed(print(), &[("viewing.distance", "3 m")]);
     let figures = Figures::of(&plan).expect("an answer");
-    let found = part(&plan, &figures, 0, screen(), (1000, 1100), (0.5, 0.5), SeenFrom::Distance).expect("a picture");
+    let found =
+        part(&plan, &figures, 0, screen(), (1000, 1100), (0.5, 0.5), SeenFrom::Distance).expect("a picture");
     assert!((found.scale - 50.8).abs() < 1e-9, "{found:?}");
     assert_eq!(found.place, [94, 42, 813, 1016], "(1000 - 812.8) / 2 = 93.6; (1100 - 1016) / 2 = 42");
     assert!((found.part.width - 1600.0).abs() < 1e-6);
@@ -64,7 +72,8 @@ fn from_afar_it_is_as_large_as_it_looks() {
 fn its_pixels_are_those_of_the_file() {
     let plan = print();
     let figures = Figures::of(&plan).expect("an answer");
-    let found = part(&plan, &figures, 0, screen(), (508, 20), (0.5, 0.5), SeenFrom::Close).expect("a picture");
+    let found =
+        part(&plan, &figures, 0, screen(), (508, 20), (0.5, 0.5), SeenFrom::Close).expect("a picture");
     let columns = |left: u32, width: u32, height: u32| {
         let pixel = |x: u32| if (left + x) / 50 % 2 == 0 { [0, 0, 0, 255] } else { [255, 255, 255, 255] };
         let pixels = (0..height).flat_map(|_| (0..width).flat_map(pixel)).collect();

@@ -7,6 +7,7 @@ import { TrueSize } from "./drawing/true-size.js";
 import { View } from "./drawing/view.js";
 import { Described } from "./field/described.js";
 import { setFieldService } from "./field/field.js";
+import { setTermDrawing } from "./field/term.js";
 import { Specification } from "./field/specification.js";
 import type { Desk, Outcome } from "./generated/overmantel.js";
 import { KeptPlans } from "./kept/kept.js";
@@ -68,6 +69,7 @@ class Page {
     const write = (field: string, text: string): Outcome => this.done(desk.set(field, text));
     const [say, changed] = [(text: string): void => this.say(text), (): void => this.changed()];
     setFieldService(desk);
+    setTermDrawing((canvas, context, sheet, term) => desk.draw_term(canvas, context, sheet, state.now.piece, term));
     this.drawing = new Drawing(desk, state, write, {
       changed,
       drawn: () => {

@@ -40,7 +40,9 @@ pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row) -> Optio
 fn own_section(piece: &Piece, stock: &Stock, is_floater: bool) -> String {
     let (section, face, colour) = match (is_floater, piece.finish.floater(), piece.finish.framing()) {
         (true, Some(floater), _) => (Section::of_floater(floater, stock), floater.face, floater.colour),
-        (false, _, Some(Framing { frame: Some(frame), .. })) => (Section::of_frame(frame), frame.face, frame.colour),
+        (false, _, Some(Framing { frame: Some(frame), .. })) => {
+            (Section::of_frame(frame), frame.face, frame.colour)
+        }
         _ => return String::new(),
     };
     let known = stock::MOULDINGS.iter().find(|named| named.colour == colour);

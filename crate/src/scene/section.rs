@@ -17,6 +17,7 @@ use crate::plan::{
     Plan, Units,
 };
 use crate::stock::BAR_WIDTH;
+use crate::terms::Term;
 
 /// A cut through a piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -70,6 +71,8 @@ pub struct Note {
     pub at: Point,
     /// Its name and thickness.
     pub text: String,
+    /// The term that it shows, if it shows one.
+    pub term: Option<Term>,
 }
 
 /// A depth with its figure.
@@ -81,6 +84,8 @@ pub struct Depth {
     pub to: Length,
     /// What it is, with its figure.
     pub text: String,
+    /// The term that it shows, if it shows one.
+    pub term: Option<Term>,
 }
 
 /// How thick paper and cloth are drawn.
@@ -119,6 +124,14 @@ pub fn section(plan: &Plan, figures: &Figures, piece: usize) -> Option<Section> 
 }
 
 impl Section {
+    /// The same cut with nothing named but what shows a term; `None` where nothing in it does.
+    #[must_use]
+    pub fn of_term(mut self, term: Term) -> Option<Self> {
+        self.notes.retain(|note| note.term == Some(term));
+        self.depths.retain(|depth| depth.term == Some(term));
+        (!self.notes.is_empty() || !self.depths.is_empty()).then_some(self)
+    }
+
     /// The section in words for those who don't see it: its parts from the top down, and the depths.
     #[must_use]
     pub fn in_words(&self) -> String {
@@ -145,6 +158,8 @@ struct Cutting<'a> {
     parts: Vec<CutPart>,
     notes: Vec<Note>,
     depths: Vec<Depth>,
+    /// The term that the next note or depth shows.
+    term: Option<Term>,
 }
 
 impl<'a> Cutting<'a> {
@@ -170,7 +185,14 @@ impl<'a> Cutting<'a> {
             parts: Vec::new(),
             notes: Vec::new(),
             depths: Vec::new(),
+            term: None,
         }
+    }
+
+    /// What is named next shows this term.
+    fn shows(&mut self, term: Term) -> &mut Self {
+        self.term = Some(term);
+        self
     }
 
     /// A height on the drawing, where the break leaves something out.
@@ -208,7 +230,8 @@ impl<'a> Cutting<'a> {
     }
 
     fn note(&mut self, x: Length, y: Length, text: impl Into<String>) {
-        self.notes.push(Note { at: Point::new(x, self.drawn(y)), text: text.into() });
+        let (at, term) = (Point::new(x, self.drawn(y)), self.term.take());
+        self.notes.push(Note { at, text: text.into(), term });
     }
 
     fn thin(&self, length: Length) -> String {
@@ -218,7 +241,8 @@ impl<'a> Cutting<'a> {
     fn depth(&mut self, from: Length, to: Length, what: &str) {
         if to > from {
             let text = format!("{what} {}", self.thin(to - from));
-            self.depths.push(Depth { from, to, text });
+            let term = self.term.take();
+            self.depths.push(Depth { from, to, text, term });
         }
     }
 
@@ -228,6 +252,7 @@ impl<'a> Cutting<'a> {
             -AROUND,
             Size::new(self.sizes.depth + AROUND * 2, self.drawn(self.top) + AROUND),
         );
+        self.term = None;
         self.depth(Length::ZERO, self.sizes.depth, "depth");
         let wall = [(-AROUND, -AROUND), (Length::ZERO, -AROUND)];
         let top = self.top;
@@ -324,12 +349,12 @@ impl<'a> Cutting<'a> {
         } else {
             (lip, frame.face.half().half())
         };
-        self.note(at.0, at.1, text);
+        self.shows(Term::Moulding).note(at.0, at.1, text);
         if cut.lip_hides > zero {
             let text = format!("lip hides {}", self.thin(cut.lip_hides));
             self.note(lip, frame.face - frame.rabbet_width.half().half(), text);
         }
-        self.depth(back, rabbet, "rabbet");
+        self.shows(Term::Rabbet).depth(back, rabbet, "rabbet");
         rabbet
     }
 
@@ -352,9 +377,11 @@ impl<'a> Cutting<'a> {
                 let name = if layer.part == StackPart::Mat { "mat" } else { "inner mat" };
                 // Not so low that it would be below a narrow board.
                 let low = BESIDE_BREAK.half().min((face - foot).half());
-                self.note(middle, face - low, text(self, name));
+                let term = if layer.part == StackPart::Mat { Term::Mat } else { Term::BottomMat };
+                let named = text(self, name);
+                self.shows(term).note(middle, face - low, named);
                 if layer.part == StackPart::Mat {
-                    self.note(middle, face + mat.thickness.half(), "bevel, 45°");
+                    self.shows(Term::MatOpening).note(middle, face + mat.thickness.half(), "bevel, 45°");
                 }
             }
             StackPart::Spacer => {
@@ -362,11 +389,13 @@ impl<'a> Cutting<'a> {
                 let hidden = self.sizes.frame.as_ref().map(|cut| cut.lip_hides);
                 let most = hidden.filter(|&hides| hides > Length::ZERO).unwrap_or(layer.thickness);
                 self.block(Substance::Wood, [back, front], [foot, foot + most]);
-                self.note(middle, foot + most.half(), text(self, "spacer"));
+                let named = text(self, "spacer");
+                self.shows(Term::Spacer).note(middle, foot + most.half(), named);
             }
             StackPart::Glazing(material) => {
                 self.block(Substance::Glazing, [back, front], [foot, top]);
-                self.note(middle, top - self.above.half().half(), text(self, material.name()));
+                let (y, named) = (top - self.above.half().half(), text(self, material.name()));
+                self.shows(Term::Glazing).note(middle, y, named);
             }
             StackPart::Work => {
                 let bottom = self.sizes.sheet.y;
@@ -378,7 +407,9 @@ impl<'a> Cutting<'a> {
                 let name = if matches!(layer.part, StackPart::Mount(_)) { "mount of" } else { "backing of" };
                 let lower = if matches!(layer.part, StackPart::Mount(_)) { 5 } else { 7 };
                 let at = top - self.above.times_ratio(lower, 8);
-                self.note(middle, at, text(self, &format!("{name} {}", material.name())));
+                let named = text(self, &format!("{name} {}", material.name()));
+                let is_mount = matches!(layer.part, StackPart::Mount(_));
+                self.shows(if is_mount { Term::MountBoard } else { Term::Backing }).note(middle, at, named);
             }
             StackPart::StandOff => {}
         }
@@ -398,7 +429,8 @@ impl<'a> Cutting<'a> {
         let face = back + canvas.depth.max(SHEET);
         let text = format!("bar, {} deep", self.thin(canvas.depth));
         let y = foot + (bar - foot).times_ratio(4, 5);
-        self.named(Substance::Wood, [back, back + canvas.depth], [foot, bar], y, text);
+        self.shows(Term::Bars).named(Substance::Wood, [back, back + canvas.depth], [foot, bar], y, text);
+        self.term = None;
         let y = top - (top - foot).times_ratio(1, 9);
         self.named(Substance::Sheet, [face - SHEET, face], [foot, top], y, "face of the canvas".to_owned());
         let edge = match canvas.edge {
@@ -407,7 +439,14 @@ impl<'a> Cutting<'a> {
             Edge::Plain(_) => "edge: a plain colour",
         };
         let y = foot + SHEET.half();
-        self.named(Substance::Sheet, [back, face], [foot, foot + SHEET], y, edge.to_owned());
+        self.shows(Term::Edge).named(
+            Substance::Sheet,
+            [back, face],
+            [foot, foot + SHEET],
+            y,
+            edge.to_owned(),
+        );
+        self.term = None;
         self.block(Substance::Sheet, [back, back + SHEET], [foot, (foot + canvas.fold).min(top)]);
         if canvas.floater.is_some() {
             self.depth(back, face, "bars");
@@ -440,7 +479,8 @@ impl<'a> Cutting<'a> {
             ],
         );
         let at = floater.depth - floater.depth.half().half();
-        self.note(at, floater.face.half(), format!("floater frame, face {}", self.thin(floater.face)));
+        let named = format!("floater frame, face {}", self.thin(floater.face));
+        self.shows(Term::Floater).note(at, floater.face.half(), named);
         if floater.gap > zero {
             let text = format!("air {}", self.thin(floater.gap));
             self.note(back + thickness.half(), foot - floater.gap.half(), text);
@@ -458,8 +498,16 @@ impl<'a> Cutting<'a> {
         let name = if sheet.sub_frame.is_some() { "bar of the sub-frame" } else { "float block" };
         let bar = behind_metal(sheet, self.sizes.outside);
         let (end, text) = (bar.top().min(self.top), format!("{name}, {} deep", self.thin(back)));
-        self.named(Substance::Wood, [zero, back], [bar.y, end], bar.y + (end - bar.y).half(), text);
-        self.depth(zero, back, "stand-off");
+        let term = if sheet.sub_frame.is_some() { Term::SubFrame } else { Term::StandOff };
+        self.shows(term).named(
+            Substance::Wood,
+            [zero, back],
+            [bar.y, end],
+            bar.y + (end - bar.y).half(),
+            text,
+        );
+        self.term = None;
+        self.shows(Term::StandOff).depth(zero, back, "stand-off");
     }
 }
 

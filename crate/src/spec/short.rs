@@ -14,6 +14,7 @@ use crate::plan::{self, Finish, Framing, GroupAcross, GroupUp, Plan};
 use crate::prices::{Book, priced};
 use crate::print::merging_distance;
 use crate::stock::Stock;
+use crate::terms::Term;
 
 /// So many fields are in it at the most.
 pub const MOST_FIELDS: usize = 14;
@@ -159,16 +160,18 @@ fn how_made(plan: &Plan) -> Writer {
             writer
                 .text("Frame: ")
                 .field(all(&field::FRAME_LOOK))
-                .text("; mat: ")
+                .text("; ")
+                .term(Term::Mat)
+                .text(": ")
                 .field(all(&field::MAT_LOOK));
         }
         Finish::Canvas(_) => {
-            writer.text("Its edge: ").field(all(&plan::CANVAS_EDGE));
+            writer.text("Its ").term(Term::Edge).text(": ").field(all(&plan::CANVAS_EDGE));
             writer.text("; frame: ").field(all(&field::FLOATER_LOOK));
         }
         Finish::Aluminium(sheet) => {
             writer.text("No frame: it floats ");
-            writer.length(sheet.stand_off, plan.units).text(" off the wall");
+            writer.length(sheet.stand_off, plan.units).text(" ").term(Term::StandOff);
         }
         Finish::Original(original) if original.framing == Framing::NONE => {
             writer.text("Frame: ").field(all(&field::FLOATER_LOOK));
@@ -177,7 +180,9 @@ fn how_made(plan: &Plan) -> Writer {
             writer
                 .text("Frame: ")
                 .field(all(&field::FRAME_LOOK))
-                .text("; mat: ")
+                .text("; ")
+                .term(Term::Mat)
+                .text(": ")
                 .field(all(&field::MAT_LOOK));
         }
     }

@@ -63,6 +63,15 @@ pub enum RunView {
     },
     /// A field.
     Field(FieldView),
+    /// A term, where it first stands.
+    Term {
+        /// The words.
+        words: &'static str,
+        /// What it is told by.
+        term: &'static str,
+        /// What it means, in a sentence.
+        meaning: &'static str,
+    },
     /// Words that write to a field when they are pressed.
     Offer {
         /// Typeset.

@@ -3,6 +3,7 @@
 import { make } from "../page/dom.js";
 import { makeField, type Complain, type Field, type Write } from "./field.js";
 import type { RunView } from "../generated/overmantel.js";
+import { TermButton } from "./term.js";
 
 /** A text that follows a field, parted into the mark that must not begin a line and the rest. */
 function parted(text: string, before: RunView | undefined): [string, string] {
@@ -36,7 +37,7 @@ export function complaints(): { element: HTMLElement; complain: Complain } {
 export class Sentence {
   readonly body = make("p");
   private form = "";
-  private pieces: (Field | Text | HTMLElement)[] = [];
+  private pieces: (Field | TermButton | Text | HTMLElement)[] = [];
 
   constructor(
     private readonly write: Write,
@@ -54,6 +55,7 @@ export class Sentence {
     runs.forEach((run, index) => {
       const piece = this.pieces[index];
       if (run.run === "field") (piece as Field).update(run);
+      else if (run.run === "term") (piece as TermButton).show(run);
       else if (run.run === "text") (piece as Text).textContent = parted(run.text, runs[index - 1])[1];
       else if (run.run === "offer") showOffer(piece as HTMLButtonElement, run, this.write, this.complain);
       else showFigure(piece as HTMLElement, run);
@@ -68,6 +70,7 @@ export class Sentence {
     this.form = form;
     this.pieces = runs.map((run, index) => {
       if (run.run === "text") return document.createTextNode(parted(run.text, runs[index - 1])[1]);
+      if (run.run === "term") return new TermButton(run);
       if (run.run === "figure") return showFigure(make("span", { class: "figure" }), run);
       if (run.run === "offer") return showOffer(make("button", { type: "button", class: "offer" }), run, this.write, complain);
       return makeField(run, this.write, complain);
