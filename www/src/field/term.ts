@@ -19,23 +19,25 @@ let made = 0;
 
 /** A term as a button with a card that explains it. */
 export class TermButton {
-  readonly element: HTMLElement;
-  private readonly button: HTMLButtonElement;
+  readonly element: HTMLButtonElement;
   private readonly card: HTMLElement;
   private readonly meaning = make("span", {});
-  private readonly canvas = make("canvas", { role: "img", hidden: true });
+  private readonly canvas = make("canvas", { role: "img" });
   private term = "";
 
   constructor(run: RunView & { run: "term" }) {
     const id = `term-${++made}`;
-    this.button = make("button", { type: "button", class: "term", "aria-expanded": "false", "aria-controls": id });
-    this.card = make("span", { id, class: "card", role: "note", hidden: true }, this.meaning, this.canvas);
-    this.element = make("span", { class: "explained" }, this.button, this.card);
-    this.button.addEventListener("focus", () => this.open());
-    this.button.addEventListener("click", () => this.open());
-    this.button.addEventListener("blur", () => this.close());
-    this.button.addEventListener("keydown", (event) => {
-      if (event.key !== "Escape" || this.card.hidden) return;
+    this.element = make("button", { type: "button", class: "term", "aria-expanded": "false" });
+    this.card = make("div", { id, class: "meaning", role: "note" }, this.canvas, this.meaning);
+    this.element.addEventListener("focus", () => this.open());
+    this.element.addEventListener("click", () => {
+      // A browser that gives a pressed button no focus would never close it.
+      this.element.focus();
+      this.open();
+    });
+    this.element.addEventListener("blur", () => this.close());
+    this.element.addEventListener("keydown", (event) => {
+      if (event.key !== "Escape" || !this.card.isConnected) return;
       event.stopPropagation();
       this.close();
     });
@@ -44,29 +46,26 @@ export class TermButton {
 
   show({ words, term, meaning }: RunView & { run: "term" }): void {
     this.term = term;
-    this.button.textContent = words;
+    this.element.textContent = words;
     this.meaning.textContent = meaning;
   }
 
   private open(): void {
-    if (!this.card.hidden) return;
-    this.card.hidden = false;
-    this.button.setAttribute("aria-expanded", "true");
-    this.button.setAttribute("aria-describedby", this.card.id);
+    if (this.card.isConnected) return;
+    (this.element.closest("p") ?? this.element).after(this.card);
+    this.element.setAttribute("aria-expanded", "true");
+    this.element.setAttribute("aria-describedby", this.card.id);
     const context = this.canvas.getContext("2d", { alpha: false });
     this.canvas.hidden = false;
     const width = devicePixels(this.canvas.clientWidth);
     const words = context && width > 0 ? drawTerm?.(this.canvas, context, sheetOf(width, 1), this.term) : undefined;
     this.canvas.hidden = words === undefined;
     this.canvas.setAttribute("aria-label", words ?? "");
-    // Near the right edge it grows to the left.
-    const [box, around] = [this.button, this.element.closest("section") ?? document.body].map((at) => at.getBoundingClientRect());
-    this.element.classList.toggle("leftwards", box !== undefined && around !== undefined && box.left - around.left > around.right - box.right);
   }
 
   private close(): void {
-    this.card.hidden = true;
-    this.button.setAttribute("aria-expanded", "false");
-    this.button.removeAttribute("aria-describedby");
+    this.card.remove();
+    this.element.setAttribute("aria-expanded", "false");
+    this.element.removeAttribute("aria-describedby");
   }
 }
