@@ -24,7 +24,7 @@ use crate::length::Length;
 use crate::line_up::line_up;
 use crate::plan::{
     self, Arrangement, Extent, Finish, Frame, InHand, Mat, OpeningRule, Paper, Piece, Plan, Signature,
-    Surround, System, Weighting,
+    Surround, System, Weighting, limits,
 };
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
@@ -135,8 +135,18 @@ pub fn in_space(plan: &Plan, figures: &Figures) -> Option<Size> {
     let taken = images.outside(alike);
     let (now, then) = (block(plan, figures, None), block(plan, figures, Some(alike)));
     let beyond = less(figures.arranged.group.size, now);
-    let left = less(less(plan.space?, beyond), less(then, taken));
-    largest_in_space(left, &images, shape)
+    let allowed = less(plan.space?, beyond);
+    if plan.group.arrangement.is_mixed() {
+        // Across there are the first and one of the stack, up there is the stack; each is a limit of its own.
+        let far = limits::ROOM * 4;
+        let across = Spread { count: count.min(2), is_stacked: false, ..images };
+        let up = Spread { count: (count - 1).max(1), is_stacked: true, ..images };
+        let left = |spread: &Spread| less(allowed, less(then, spread.outside(alike)));
+        let wide = largest_in_space(Size::new(left(&across).width, far), &across, shape)?;
+        let high = largest_in_space(Size::new(far, left(&up).height), &up, shape)?;
+        return Some(if wide.width < high.width { wide } else { high });
+    }
+    largest_in_space(less(allowed, less(then, taken)), &images, shape)
 }
 
 /// The extent of all pieces as they are lined up, or of all openings in the mat of a shared frame; with images as they are, or

@@ -10,7 +10,7 @@ use crate::arrange::{Arranged, arrange};
 use crate::framing::{BuildUp, FramingError, build_up, build_up_shared};
 use crate::geometry::Rect;
 use crate::hang::{HangError, Hanging, hang, hanger_places};
-use crate::plan::{Arrangement, Plan, PlanError};
+use crate::plan::{Arrangement, Plan, PlanError, Strips};
 use crate::print::{Cut, fill, split};
 use std::fmt;
 
@@ -116,7 +116,10 @@ fn cuts(plan: &Plan, build_ups: &[BuildUp], arranged: &Arranged) -> Vec<Option<C
             .map(|(sizes, outside)| sizes.picture.moved(outside.x, outside.y))
             .collect();
         let stacked = plan.group.arrangement == Arrangement::Column;
-        return split(pixels(stated.picture), &windows, stated.strips, stacked, stated.focus)
+        // Beside a stack there is no one way to push windows together.
+        let is_mixed = plan.group.arrangement.is_mixed();
+        let strips = if is_mixed { Strips::Hidden } else { stated.strips };
+        return split(pixels(stated.picture), &windows, strips, stacked, stated.focus)
             .into_iter()
             .map(Some)
             .collect();

@@ -36,10 +36,11 @@ const fn of_plan(row: &'static Row) -> Field {
 }
 
 /// All of them, in the order in which they are offered.
-pub static STARTS: [Start; 6] = [
+pub static STARTS: [Start; 7] = [
     Start { code: "three", words: "Three above a sofa", next: Field::fixture(&plan::FIXTURE_WIDTH, 0) },
     Start { code: "one", words: "One large", next: Field::pieces(&plan::PIECE_IMAGE) },
     Start { code: "pair", words: "A pair", next: of_plan(&plan::GROUP_GAP) },
+    Start { code: "mixed", words: "One large and two small", next: of_plan(&plan::GROUP_ALIGN) },
     Start { code: "stairs", words: "Along the stairs", next: of_plan(&plan::GROUP_STEP) },
     Start { code: "frame", words: "A frame I already have", next: of_plan(&plan::IN_HAND_SIZE) },
     Start { code: "file", words: "How large can this file go", next: of_plan(&plan::FINENESS) },
@@ -51,6 +52,7 @@ type Sizes = ([(i64, i64); 3], [(i64, i64); 3]);
 const LARGE: Sizes = ([(24, 36), (30, 40), (30, 30)], [(60, 90), (60, 80), (70, 70)]);
 const MIDDLE: Sizes = ([(16, 20), (16, 24), (16, 16)], [(40, 50), (40, 60), (40, 40)]);
 const SMALL: Sizes = ([(12, 16), (12, 18), (12, 12)], [(30, 40), (30, 45), (30, 30)]);
+const LEAST: Sizes = ([(8, 10), (8, 12), (8, 8)], [(20, 25), (20, 30), (20, 20)]);
 
 /// The plan that a starting point makes of another.
 ///
@@ -92,6 +94,14 @@ pub fn begin(from: &Plan, code: &str) -> Result<Plan, StartError> {
         }
         "pair" => {
             hang(&mut plan, &shown, 2, &MIDDLE);
+            hang_above(&mut plan, None, either(8, 20));
+        }
+        "mixed" => {
+            (plan.group.arrangement, plan.group.align) = (Arrangement::StackRight, Align::Both);
+            let mut large = plan.clone();
+            hang(&mut large, &shown, 1, &LARGE);
+            hang(&mut plan, &shown, 3, &LEAST);
+            plan.pieces[0] = large.pieces.remove(0);
             hang_above(&mut plan, None, either(8, 20));
         }
         "stairs" => {

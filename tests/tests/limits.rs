@@ -264,9 +264,13 @@ fn a_shared_frame() {
             plan.pieces.truncate(count);
         });
     }
-    for (arrangement, is_taken) in
-        [(Arrangement::Row, true), (Arrangement::Column, true), (Arrangement::Stepped(Length::ZERO), false)]
-    {
+    for (arrangement, is_taken) in [
+        (Arrangement::Row, true),
+        (Arrangement::Column, true),
+        (Arrangement::Stepped(Length::ZERO), false),
+        (Arrangement::StackRight, false),
+        (Arrangement::StackLeft, false),
+    ] {
         check("not in steps", is_taken, |plan| {
             shared(plan, inch);
             plan.group.arrangement = arrangement;

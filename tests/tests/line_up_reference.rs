@@ -53,10 +53,44 @@ fn steps() {
     check(steps(3, Align::Centre), &[(0, 0), (10, 6), (18, 7)]);
 }
 
+/// One of 20 × 30, and beside it 8 × 10 above 6 × 8, 2 apart. Their edges towards the one are 2 from it: at 22 to its right; to its left
+/// the widest begins at 0, so that the other begins at 2 and the one at 10.
+#[test]
+fn stacked_beside_one() {
+    let sizes = [(20, 30), (8, 10), (6, 8)];
+    let right = |align| corners(&sizes, Arrangement::StackRight, 2, align);
+    // Outer edges in line: the upper one from 30 - 10 up, the lower one from the foot; 12 are left between them.
+    check(right(Align::Both), &[(0, 0), (22, 20), (22, 0)]);
+    // 10 + 2 + 8 = 20 high: 5 above and below in the middle, or all 10 at one end.
+    check(right(Align::Centre), &[(0, 0), (22, 15), (22, 5)]);
+    check(right(Align::Start), &[(0, 0), (22, 20), (22, 10)]);
+    check(right(Align::End), &[(0, 0), (22, 10), (22, 0)]);
+    check(corners(&sizes, Arrangement::StackLeft, 2, Align::Both), &[(10, 0), (0, 20), (2, 0)]);
+    check(corners(&sizes, Arrangement::StackLeft, 2, Align::Centre), &[(10, 0), (0, 15), (2, 5)]);
+    // Beside 20 they are 2 apart with their outer edges in line; beside 18 there is no room for that: 20 high, 1 beyond at each end.
+    check(
+        corners(&[(20, 20), (8, 10), (6, 8)], Arrangement::StackRight, 2, Align::Both),
+        &[(0, 0), (22, 10), (22, 0)],
+    );
+    check(
+        corners(&[(20, 18), (8, 10), (6, 8)], Arrangement::StackRight, 2, Align::Both),
+        &[(0, 1), (22, 10), (22, 0)],
+    );
+    // One alone beside it can't have both edges in line.
+    check(corners(&sizes[..2], Arrangement::StackRight, 2, Align::Both), &[(0, 0), (22, 10)]);
+    // In a row or a column there are no such edges: centres.
+    for arrangement in [Arrangement::Row, Arrangement::Column] {
+        let of = |align| corners(&THREE, arrangement, 2, align);
+        assert_eq!(of(Align::Both), of(Align::Centre));
+    }
+}
+
 /// One, or none; and gaps of less than nothing, where one overlaps the other: 5 - 8 = -3, so the second begins 3 before the first.
 #[test]
 fn beyond_what_is_usual() {
-    for arrangement in [Arrangement::Row, Arrangement::Column, Arrangement::Stepped(Length::inches(5))] {
+    let steps = Arrangement::Stepped(Length::inches(5));
+    let mixed = [Arrangement::StackRight, Arrangement::StackLeft];
+    for arrangement in [Arrangement::Row, Arrangement::Column, steps].into_iter().chain(mixed) {
         check(corners(&[(8, 10)], arrangement, 2, Align::Centre), &[(0, 0)]);
         check(corners(&[], arrangement, 2, Align::Centre), &[]);
     }

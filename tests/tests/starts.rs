@@ -76,6 +76,12 @@ fn what_each_is() {
     assert!(matches!(stairs.group.up, GroupUp::Above { fixture: 0, .. }));
     let foot = figures.arranged.fixtures[0].x;
     assert!((figures.arranged.group.x - foot).abs() <= Length::inches(1), "the first is at their foot");
+    // The large one as above; of 8 × 10, 8 × 12 and 8 × 8 the second loses nothing of 3 : 2, the first nothing of 4 : 5.
+    assert_eq!(sizes("mixed"), [Size::inches(30, 40), Size::inches(12, 8), Size::inches(8, 10)]);
+    let (_, figures) = begun(&from, "mixed");
+    let [large, upper, lower] = figures.arranged.outsides[..] else { panic!("three") };
+    assert_eq!((upper.top(), lower.y), (large.top(), large.y), "their outer edges are in line");
+    assert_eq!((upper.x, lower.x), (large.right() + Length::inches(3), upper.x));
     let (framed, _) = begun(&from, "frame");
     assert_eq!(framed.in_hand.map(|frame| frame.size), Some(Size::inches(16, 20)));
     assert!(framed.pieces[0].finish.framing().is_some_and(|framing| framing.mat.is_some()));

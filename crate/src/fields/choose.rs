@@ -334,7 +334,7 @@ fn share(plan: &mut Plan, together: bool) {
     if !together {
         return;
     }
-    if let Arrangement::Stepped(_) = plan.group.arrangement {
+    if !matches!(plan.group.arrangement, Arrangement::Row | Arrangement::Column) {
         plan.group.arrangement = Arrangement::Row;
     }
     for piece in &mut plan.pieces {

@@ -105,6 +105,14 @@ fn widen_group(plan: &mut Plan, by: Length) {
         grow_shared(plan, true, by);
         return;
     }
+    if plan.group.arrangement.is_mixed() {
+        // The first takes half of it, each of the others the other half.
+        let halves: Vec<Length> = by.parts(2).collect();
+        for (index, piece) in plan.pieces.iter_mut().enumerate() {
+            piece.grow(one_way(true, halves[index.min(1)]));
+        }
+        return;
+    }
     let is_column = plan.group.arrangement == Arrangement::Column;
     for (part, piece) in parts(by, plan.pieces.len(), !is_column).into_iter().zip(&mut plan.pieces) {
         piece.grow(one_way(true, part));

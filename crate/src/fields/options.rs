@@ -7,7 +7,8 @@ use crate::colour::Colour;
 use crate::described::{Choosable, Entry, Form, Row, Slot, Words};
 use crate::field::{self, Field, Whose, above, focus_key, over_middle};
 use crate::plan::{
-    self, Arrangement, FixtureKind, Focus, GroupAcross, GroupUp, Hanger, HangerPlace, Measured, Plan, RATINGS,
+    self, Align, Arrangement, FixtureKind, Focus, GroupAcross, GroupUp, Hanger, HangerPlace, Measured, Plan,
+    RATINGS,
 };
 use crate::stock::{self, Named, Stock};
 
@@ -308,12 +309,12 @@ fn align(plan: &Plan) -> Option<Options> {
         Arrangement::Column => ["their centres", "their left edges", "their right edges"],
         _ => ["their centres", "their upper edges", "their lower edges"],
     };
-    let list = plan::Align::ALL
-        .iter()
-        .zip(words)
-        .map(|((_, entry), words)| FieldOption::new(entry.key, words))
-        .collect();
-    Options::new(list, Some(plan.group.align.place()), "")
+    let is_mixed = plan.group.arrangement.is_mixed();
+    let words = words.into_iter().chain(is_mixed.then_some("their outer edges"));
+    let list =
+        Align::ALL.iter().zip(words).map(|((_, entry), words)| FieldOption::new(entry.key, words)).collect();
+    let held = if is_mixed || plan.group.align != Align::Both { plan.group.align } else { Align::Centre };
+    Options::new(list, Some(held.place()), "")
 }
 
 /// In the middle of the wall, over each fixture, at a distance.

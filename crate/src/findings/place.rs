@@ -388,6 +388,11 @@ fn so_wide(on: &Context<'_>, case: Case, wanted: Length) -> Case {
     let along = match on.plan.group.arrangement {
         Arrangement::Column => images.max().unwrap_or_default(),
         Arrangement::Row | Arrangement::Stepped(_) => images.sum(),
+        // The first, and the widest of the others.
+        Arrangement::StackRight | Arrangement::StackLeft => {
+            let mut images = images;
+            images.next().unwrap_or_default() + images.max().unwrap_or_default()
+        }
     };
     let then = along + wanted - on.figures.arranged.group.size.width;
     if then <= Length::ZERO {

@@ -110,7 +110,9 @@ impl fmt::Display for PlanError {
                 plain(*face)
             ),
             Self::Alone => f.write_str("a shared frame takes two or three pieces; there is one"),
-            Self::Steps => f.write_str("pieces in one frame stand in a row or a column, not in steps"),
+            Self::Steps => f.write_str(
+                "pieces in one frame stand in a row or a column, not in steps or stacked beside one",
+            ),
             Self::Matless => f.write_str(
                 "pieces that share a frame each need a mat; give all of them one, or a frame of their own",
             ),
@@ -243,7 +245,7 @@ fn shared(plan: &Plan) -> Check {
     if plan.pieces.len() < 2 {
         return Err(PlanError::Alone);
     }
-    if let Arrangement::Stepped(_) = plan.group.arrangement {
+    if !matches!(plan.group.arrangement, Arrangement::Row | Arrangement::Column) {
         return Err(PlanError::Steps);
     }
     let matted = |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());

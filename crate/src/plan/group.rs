@@ -69,6 +69,18 @@ pub enum Arrangement {
     Column,
     /// Side by side, the centre of each so much higher than the one before (lower, when negative), as on stairs.
     Stepped(Length),
+    /// The first, and to its right the others, one below the other.
+    StackRight,
+    /// The first, and to its left the others, one below the other.
+    StackLeft,
+}
+
+impl Arrangement {
+    /// Whether the others are stacked beside the first.
+    #[must_use]
+    pub const fn is_mixed(self) -> bool {
+        matches!(self, Self::StackRight | Self::StackLeft)
+    }
 }
 
 static ARRANGEMENTS: Variants = Variants {
@@ -78,6 +90,10 @@ static ARRANGEMENTS: Variants = Variants {
         Entry::new("row", 0, "a row"),
         Entry::new("column", 1, "a column"),
         Entry::new("stepped", 2, "steps").about("Each so much higher than the one before."),
+        Entry::new("stack_right", 3, "a group, the others stacked to the right of the first")
+            .about("The first, and to its right the others, one below the other."),
+        Entry::new("stack_left", 4, "a group, the others stacked to the left of the first")
+            .about("The same with the others to its left."),
     ],
 };
 
@@ -91,16 +107,19 @@ impl OneOf for Arrangement {
             Self::Row => 0,
             Self::Column => 1,
             Self::Stepped(_) => 2,
+            Self::StackRight => 3,
+            Self::StackLeft => 4,
         }
     }
 
     fn turn(&mut self, place: usize) {
-        *self = [Self::Row, Self::Column, Self::Stepped(Length::inches(6))][place];
+        let steps = Self::Stepped(Length::inches(6));
+        *self = [Self::Row, Self::Column, steps, Self::StackRight, Self::StackLeft][place];
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
         match self {
-            Self::Row | Self::Column => Vec::new(),
+            Self::Row | Self::Column | Self::StackRight | Self::StackLeft => Vec::new(),
             Self::Stepped(rise) => vec![Member::of(&GROUP_STEP, rise)],
         }
     }
@@ -116,6 +135,9 @@ pub enum Align {
     Start,
     /// In a row their lower edges, in a column their right edges.
     End,
+    /// Beside one, the upper edge of a stack and its lower edge with those of the one, where its pieces then are no closer than the gap;
+    /// elsewhere their middles.
+    Both,
 }
 
 impl Choosable for Align {
@@ -131,6 +153,12 @@ impl Choosable for Align {
         (
             Self::End,
             Entry::new("end", 2, "their lower edges").about("Lower edges in a row, right edges in a column."),
+        ),
+        (
+            Self::Both,
+            Entry::new("both", 3, "their outer edges").about(
+                "Upper and lower edges, where the others are stacked beside the first; elsewhere centres.",
+            ),
         ),
     ];
 }

@@ -115,7 +115,11 @@ pub(super) fn gap_reports(plan: &Plan, figures: &Figures) -> Vec<GapReport> {
 }
 
 fn gap(plan: &Plan, figures: &Figures, pieces: [usize; 2]) -> GapReport {
-    let is_stacked = plan.group.arrangement == Arrangement::Column;
+    let is_mixed = plan.group.arrangement.is_mixed();
+    let is_stacked = plan.group.arrangement == Arrangement::Column || is_mixed && pieces[0] > 0;
+    // From left to right, or from the top down.
+    let is_turned = plan.group.arrangement == Arrangement::StackLeft && !is_stacked;
+    let pieces = if is_turned { [pieces[1], pieces[0]] } else { pieces };
     let between = |of: fn(&BuildUp) -> Rect| {
         let [one, other] = pieces.map(|piece| figures.on_wall(piece, of(&figures.build_ups[piece])));
         measure(if is_stacked { one.y - other.top() } else { other.x - one.right() })

@@ -240,7 +240,9 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
         );
         // Heights stand outside the group: at the left of the first piece, at the right of the last.
         let last = &outsides[outsides.len() - 1];
-        let is_column = plan.group.arrangement == Arrangement::Column;
+        let arrangement = plan.group.arrangement;
+        let is_column = arrangement == Arrangement::Column;
+        let is_turned = arrangement == Arrangement::StackLeft;
         let beside = |outside: &Rect| (Lane::Beside(outside.right()), [outside.right(); 2]);
         let height = |lane, object| {
             Measured::new(lane, outside.y, outside.top(), object)
@@ -248,8 +250,14 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
                 .rank(Rank::Outside)
         };
         if index == 0 {
-            let line = height(Lane::BesideLeft(outside.x), outside.x);
-            lines.push(if is_column || outsides.len() == 1 {
+            let line = if is_turned {
+                height(Lane::Beside(outside.right()), outside.right())
+            } else {
+                height(Lane::BesideLeft(outside.x), outside.x)
+            };
+            lines.push(if is_turned {
+                line
+            } else if is_column || outsides.len() == 1 {
                 Measured { other: Some(beside(outside)), ..line }
             } else if alike && last.y == outside.y {
                 Measured { other: Some(beside(last)), ..line }
@@ -257,13 +265,23 @@ fn piece_lines(plan: &Plan, outsides: &[Rect]) -> Vec<Measured> {
                 line
             });
         } else if index + 1 == outsides.len() && outside.size.height != outsides[0].size.height {
-            lines.push(height(Lane::Beside(outside.right()), outside.right()));
+            lines.push(if is_turned {
+                height(Lane::BesideLeft(outside.x), outside.x)
+            } else {
+                height(Lane::Beside(outside.right()), outside.right())
+            });
         }
     }
-    if let [first, second, ..] = outsides {
+    if let [one, other, ..] = outsides {
+        // From left to right.
+        let is_turned = plan.group.arrangement == Arrangement::StackLeft;
+        let (first, second) = if is_turned { (other, one) } else { (one, other) };
         lines.push(
             match plan.group.arrangement {
-                Arrangement::Row | Arrangement::Stepped(_) => {
+                Arrangement::Row
+                | Arrangement::Stepped(_)
+                | Arrangement::StackRight
+                | Arrangement::StackLeft => {
                     let top = first.top().max(second.top());
                     Measured {
                         objects: [first.top(), second.top()],

@@ -496,7 +496,10 @@ fn extent(arrangement: Arrangement, gap: Length, outsides: &[Size]) -> Size {
         let between = if slot > 0 { gap } else { Length::ZERO };
         size = match arrangement {
             Arrangement::Column => Size::new(size.width.max(width), size.height + between + height),
-            Arrangement::Row => Size::new(size.width + between + width, size.height.max(height)),
+            // Groups that are stacked beside one are not searched for.
+            Arrangement::Row | Arrangement::StackRight | Arrangement::StackLeft => {
+                Size::new(size.width + between + width, size.height.max(height))
+            }
             Arrangement::Stepped(step) => {
                 // From the middle of the first.
                 (above, below) = (above.max(middle + height.half()), below.max(height.half() - middle));

@@ -62,9 +62,11 @@ fn group(fixtures: usize) -> impl Strategy<Value = Group> {
         2 => Just(Arrangement::Row),
         1 => Just(Arrangement::Column),
         1 => mm(-300, 300).prop_map(Arrangement::Stepped),
+        1 => Just(Arrangement::StackRight),
+        1 => Just(Arrangement::StackLeft),
     ];
     let gap = prop_oneof![1 => Just(Length::ZERO), 2 => mm(1, 40), 3 => mm(30, 300)];
-    (arrangement, gap, select(vec![Align::Centre, Align::Start, Align::End]), across, up)
+    (arrangement, gap, select(vec![Align::Centre, Align::Start, Align::End, Align::Both]), across, up)
         .prop_map(|(arrangement, gap, align, across, up)| Group { arrangement, gap, align, across, up })
 }
 

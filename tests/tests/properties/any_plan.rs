@@ -278,6 +278,8 @@ fn group(fixtures: usize) -> impl Strategy<Value = Group> {
         3 => Just(Arrangement::Row),
         2 => Just(Arrangement::Column),
         2 => within(-limits::PIECE, limits::PIECE).prop_map(Arrangement::Stepped),
+        1 => Just(Arrangement::StackRight),
+        1 => Just(Arrangement::StackLeft),
     ];
     let place = || within(-limits::ROOM, limits::ROOM);
     // Without fixtures these choices fall on the middle of the wall and on eye level.
@@ -294,7 +296,7 @@ fn group(fixtures: usize) -> impl Strategy<Value = Group> {
             _ => GroupUp::EyeLevel,
         },
     );
-    let align = select(vec![Align::Centre, Align::Start, Align::End]);
+    let align = select(vec![Align::Centre, Align::Start, Align::End, Align::Both]);
     (arrangement, part(), align, across, up).prop_map(|(arrangement, gap, align, across, up)| Group {
         arrangement,
         gap,
@@ -405,7 +407,7 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
                     |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());
                 let can_share = pieces.len() > 1
                     && pieces.iter().all(matted)
-                    && !matches!(group.arrangement, Arrangement::Stepped(_));
+                    && matches!(group.arrangement, Arrangement::Row | Arrangement::Column);
                 let (title, room, (distance, eye_level, aside, figure, finish), fixtures, pictures) = parts;
                 let (size, [metric, both, reflection], quarters, paint, floor) = room;
                 let first = if metric { System::Centimetres } else { System::Inches };

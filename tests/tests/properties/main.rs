@@ -53,9 +53,11 @@ fn mirrored(plan: &Plan) -> Plan {
             plan.pieces.reverse();
             plan.group.arrangement = Arrangement::Stepped(-rise);
         }
+        Arrangement::StackRight => plan.group.arrangement = Arrangement::StackLeft,
+        Arrangement::StackLeft => plan.group.arrangement = Arrangement::StackRight,
         Arrangement::Column => {
             plan.group.align = match plan.group.align {
-                Align::Centre => Align::Centre,
+                Align::Centre | Align::Both => plan.group.align,
                 Align::Start => Align::End,
                 Align::End => Align::Start,
             };
@@ -171,7 +173,7 @@ proptest! {
             .iter()
             .map(|hanging| hanging.hooks.iter().rev().map(|hook| (wall - hook.x, hook.y)).collect())
             .collect();
-        if plan.group.arrangement != Arrangement::Column {
+        if matches!(plan.group.arrangement, Arrangement::Row | Arrangement::Stepped(_)) {
             outsides.reverse();
             hooks.reverse();
         }

@@ -43,6 +43,18 @@ proptest! {
                     prop_assert_eq!(pair[0].y - pair[1].top(), plan.group.gap);
                 }
             }
+            Arrangement::StackRight | Arrangement::StackLeft => {
+                let [first, others @ ..] = &arranged.outsides[..] else { panic!("a piece") };
+                for other in others {
+                    let right = other.x - first.right();
+                    let left = first.x - other.right();
+                    let is_right = plan.group.arrangement == Arrangement::StackRight;
+                    prop_assert_eq!(if is_right { right } else { left }, plan.group.gap);
+                }
+                for pair in others.windows(2) {
+                    prop_assert!(pair[0].y - pair[1].top() >= plan.group.gap);
+                }
+            }
             Arrangement::Row | Arrangement::Stepped(_) => {
                 prop_assert_eq!(group.size.width, widths + gaps);
                 for pair in pairs {
