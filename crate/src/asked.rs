@@ -2,7 +2,7 @@
 //! large the prints may be in a space on the wall; and whether a size may have been meant otherwise. Each answer can be taken
 //! into the plan.
 //!
-//! Without a picture the shape of the image stands for it, as if it had 1000 pixels to the inch.
+//! Without a picture the shape of the image stands for it, as if it had 1000 pixels per inch.
 //!
 //! ```
 //! use overmantel::{asked, figures::Figures, geometry::Size, plan::Plan};
@@ -55,8 +55,8 @@ pub fn picture_px(plan: &Plan, figures: &Figures, piece: usize) -> (u32, u32) {
     }
 }
 
-/// What is wished of a fit: the plan's fineness, the piece's focus; where it has a mat, how far that covers the sheet and how much
-/// wider its foot is; where a signature is below the image, white paper for it that no lip covers.
+/// What is wished of a fit: the plan's resolution, the piece's focus; where it has a mat, how far that covers the sheet and how much
+/// wider its bottom is; where a signature is below the image, white paper for it that no lip covers.
 #[must_use]
 pub fn wish(plan: &Plan, piece: usize) -> FitWish {
     let usual = FitWish { fineness_ppi: Exact::from_integer(plan.fineness.into()), ..FitWish::default() };
@@ -206,7 +206,7 @@ fn chosen(plan: &mut Plan, piece: Option<usize>) -> impl Iterator<Item = &mut Pi
 /// The plan with a fit taken for one piece, or for all.
 ///
 /// A print to the edge, with a border or cropped goes into a frame of its own size without a mat; a matted one gets a board of
-/// the frame's size, with the borders that the fit was reckoned with. Canvas, metal and originals take the size of the print.
+/// the frame's size, with the borders that the fit was calculated with. Canvas, metal and originals take the size of the print.
 #[must_use]
 pub fn take_fit(plan: &Plan, piece: Option<usize>, fit: &Fit<'_>) -> Plan {
     let foot_extra = wish(plan, piece.unwrap_or(0)).foot_extra;
@@ -253,9 +253,9 @@ impl std::fmt::Display for AskedError {
         match self {
             Self::Figures(why) => why.fmt(f),
             Self::NoRoom => f.write_str(
-                "the space on the wall leaves nothing for an image; allow more, or take less round it",
+                "the space on the wall leaves none for an image; allow more, or choose a narrower mat or frame",
             ),
-            Self::NoFrame => f.write_str("no frame in hand is stated; say first what was measured of it"),
+            Self::NoFrame => f.write_str("no frame in hand is stated; first say what you measured"),
             Self::InHand(why) => why.fmt(f),
         }
     }

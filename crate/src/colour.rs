@@ -100,7 +100,7 @@ static DECODED: LazyLock<[f32; 256]> = LazyLock::new(|| {
 
 /// Steps of the table from light to code: fine enough that every code decodes and encodes back to itself.
 const STEPS: usize = 1 << 14;
-/// The same, for reckoning.
+/// The same, for calculating.
 const STEPS_WHOLE: i32 = 1 << 14;
 
 /// For each of so many equal steps of light, and for white, the nearest code: the next code begins half a code further on.

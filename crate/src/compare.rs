@@ -41,7 +41,7 @@ impl Difference {
         match (&self.one, &self.other) {
             (Some(one), Some(other)) => [&label, ": ", one, " became ", other].concat(),
             (None, Some(other)) => [&label, " is new: ", other].concat(),
-            (Some(one), None) => [&label, " is gone: it was ", one].concat(),
+            (Some(one), None) => [&label, " was removed: it was ", one].concat(),
             (None, None) => label,
         }
     }

@@ -1,4 +1,4 @@
-//! Cut list: what is bought, cut and packed for a piece. Rails from sticks of moulding, boards from sheets, the cutter's measures of a
+//! Cut list: what is bought, cut and packed for a piece. Legs from sticks of moulding, boards from sheets, the cutter's measures of a
 //! mat, and the parcel that a carrier takes.
 //!
 //! Functions of plain sizes: they take what [`crate::framing`] works out and what a [`crate::stock::Stock`] has, and say so in a
@@ -33,11 +33,11 @@ pub use sheets::{grid_yield, is_as_thick, sheet_for, sheets_needed};
 /// A thing to be made or bought.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CutPart {
-    /// What it is, such as "glazing" or "rail, long".
+    /// What it is, such as "glazing" or "leg, long".
     pub name: String,
     /// How many of it.
     pub quantity: u32,
-    /// What it is made of, where that is a material with a density; paper, cloth and wire are not.
+    /// What it is made of, where that is a material with a density; paper, canvas and wire are not.
     pub material: Option<Material>,
     /// What it is made of in words, with its colour and finish where it has them; empty where the name says it.
     pub made_of: String,
@@ -52,7 +52,7 @@ pub struct CutPart {
 pub enum Extent {
     /// A sheet or board: width and height, of which the width lies across the wall.
     Size(Size),
-    /// A rail, a wire.
+    /// A leg, a wire.
     Length(Length),
     /// What is counted and not measured: a hook, a hinge.
     Each,

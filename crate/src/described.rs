@@ -110,7 +110,7 @@ pub enum Form {
     },
     /// A width and a height.
     Size {
-        /// Up to this, each; they are more than nothing.
+        /// Up to this, each; they are more than zero.
         most: Length,
         /// To begin with, and where a link of version 1 leaves it out.
         usual: Size,
@@ -152,7 +152,7 @@ pub enum Form {
     Flag(Words),
     /// Text on one line, of at most so many characters; `may_be_empty` for a file's name.
     Text {
-        /// Characters at the most.
+        /// Characters at most.
         most: usize,
         /// Whether it may be empty.
         may_be_empty: bool,
@@ -178,9 +178,9 @@ pub enum Form {
     Thing,
     /// Things one after the other.
     List {
-        /// How many at the least.
+        /// How many at least.
         least: usize,
-        /// How many at the most.
+        /// How many at most.
         most: usize,
         /// What they are called.
         what: &'static str,
@@ -353,7 +353,7 @@ impl Row {
         self
     }
 
-    /// Of a length: more than nothing.
+    /// Of a length: more than zero.
     #[must_use]
     pub const fn positive(mut self) -> Self {
         if let Form::Length { least, .. } = &mut self.form {

@@ -18,6 +18,7 @@ use crate::described::{Choosable, Form, OneOf, Row, Words, rows};
 use crate::geometry::Size;
 use crate::length::{Grade, Length};
 use crate::plan::{Fixture, FixtureKind, Focus, Picture, Piece, Plan, called, limits};
+use crate::words::in_units;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::sync::LazyLock;
@@ -68,12 +69,12 @@ mod follow {
     pub static GROUP_LEFT: Row = Row::part("group.left", "distance from the left corner to the group", follows(Grade::Room));
     pub static GROUP_RIGHT: Row = Row::part("group.right", "distance from the group to the right corner", follows(Grade::Room));
     pub static GROUP_MIDDLE: Row = Row::part("group.middle", "distance from the left corner to the middle of the group", follows(Grade::Room));
-    pub static GROUP_CENTRE: Row = Row::part("group.centre", "height of the group's centre from the floor", follows(Grade::Piece));
-    pub static GROUP_BOTTOM: Row = Row::part("group.bottom", "height of the group's lower edge from the floor", follows(Grade::Piece));
+    pub static GROUP_CENTRE: Row = Row::part("group.centre", "height of the group's centre above the floor", follows(Grade::Piece));
+    pub static GROUP_BOTTOM: Row = Row::part("group.bottom", "height of the group's bottom edge above the floor", follows(Grade::Piece));
     pub static GROUP_WIDTH: Row = Row::part("group.width", "width of the group", follows(Grade::Room));
     pub static OUTSIDE_WIDTH: Row = Row::part("outside_width", "outside width", follows(Grade::Piece));
     pub static OUTSIDE_HEIGHT: Row = Row::part("outside_height", "outside height", follows(Grade::Piece));
-    pub static FIXTURES_ADD: Row = Row::part("fixtures.add", "something more that stands there", Form::Choice);
+    pub static FIXTURES_ADD: Row = Row::part("fixtures.add", "add something to the wall", Form::Choice);
     pub static PIECES_COUNT: Row = Row::part("pieces.count", "number of pieces", Form::Choice);
     pub static PIECES_SHARE: Row = Row::part("pieces.share", "what each piece shows", Form::Flag(Words::no_yes("a picture of its own", "a part of one picture")));
     pub static PIECES_SHOWN: Row = Row::part("pieces.shown", "how many pictures", Form::Choice);
@@ -83,8 +84,8 @@ mod follow {
     pub static FLOATER_LOOK: Row = Row::part("look.floater", "floater frame", Form::Choice);
     pub static FRAME_PROFILE: Row = Row::part("frame.profile", "moulding of the frame", Form::Choice);
     pub static FLOATER_PROFILE: Row = Row::part("floater.profile", "moulding of the floater frame", Form::Choice);
-    pub static OFFER_SPACE: Row = Row::part("offer.space", "largest image that the space takes", OFFER);
-    pub static OFFER_START: Row = Row::part("offer.start", "plan to begin with", OFFER);
+    pub static OFFER_SPACE: Row = Row::part("offer.space", "largest image that fits the space", OFFER);
+    pub static OFFER_START: Row = Row::part("offer.start", "plan to start from", OFFER);
     pub static OFFER_IN_HAND: Row = Row::part("offer.in_hand", "print for the frame in hand", OFFER);
     pub static OFFER_FIT: Row = Row::part("offer.fit", "size on offer", OFFER);
 
@@ -190,6 +191,22 @@ impl Field {
         called(self.row.label, &of)
     }
 
+    /// The same in a plan: with the names of its fixtures and pictures, in the words of its units.
+    #[must_use]
+    pub fn label_in(&self, plan: &Plan) -> String {
+        let name = match self.of {
+            Whose::Fixture(fixture) => {
+                plan.fixtures.get(fixture).map(|fixture| ["the ", &fixture.name].concat())
+            }
+            Whose::Picture(picture) => plan.pictures.get(picture).map(|picture| picture.name.clone()),
+            _ => None,
+        };
+        match name {
+            Some(name) => called(&in_units(self.row.label, plan.units.first), &name),
+            None => in_units(&self.label(), plan.units.first).into_owned(),
+        }
+    }
+
     /// Whether it is stated in a plan itself, and does not follow from it.
     #[must_use]
     pub fn is_stated(&self) -> bool {
@@ -246,7 +263,7 @@ pub enum To {
     Size(Size),
     /// A whole number.
     Number(u32),
-    /// Parts at the head and at the foot.
+    /// Parts at the top and bottom.
     Ratio(u16, u16),
     /// A share of a picture's side, in thousandths.
     Permille(u16),

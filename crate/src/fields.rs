@@ -46,7 +46,7 @@ pub enum Kind {
     Size,
     /// A whole number.
     Number,
-    /// Two whole numbers, the foot's before the head's.
+    /// Two whole numbers, the bottom's before the top's.
     Ratio,
     /// One of [`Value::options`].
     Choice,
@@ -139,7 +139,7 @@ fn number(plan: &Plan, field: Field) -> Option<i64> {
     found(plan, field, |slot| if let Slot::Number(number) = slot { Some(number.get()) } else { None })
 }
 
-/// Parts at the head and at the foot.
+/// Parts at the top and bottom.
 fn ratio(plan: &Plan, field: Field) -> Option<(i64, i64)> {
     let pair = |slot: &Slot<'_>| match slot {
         Slot::Pair(head, foot) => Some((head.get(), foot.get())),
@@ -156,6 +156,11 @@ fn is_share(row: &Row) -> bool {
 /// What a field says; `None` for a field that this plan does not have.
 #[must_use]
 pub fn read(plan: &Plan, stock: &Stock, field: Field) -> Option<Value> {
+    let value = in_plain_words(plan, stock, field)?;
+    Some(Value { label: field.label_in(plan), ..value })
+}
+
+fn in_plain_words(plan: &Plan, stock: &Stock, field: Field) -> Option<Value> {
     let plain = |kind, text| Value::plain(kind, text, field);
     if let Some((length, grade)) = length(plan, field) {
         let printed = measure::first(length, grade, plan.units);

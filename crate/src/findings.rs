@@ -24,6 +24,7 @@ use crate::print::Exact;
 use crate::rounding::{Mode, divide};
 use crate::stock::Stock;
 use crate::weigh::Mass;
+use crate::words::in_units;
 
 mod built;
 mod framed;
@@ -269,14 +270,14 @@ impl Case {
         let mut rest = row.words;
         while let Some((before, after)) = rest.split_once('{') {
             let (name, after) = after.split_once('}').unwrap_or((after, ""));
-            sentence += before;
+            sentence += &in_units(before, units.first);
             if let Some(value) = values.next() {
                 sentence += &value.shown(units);
                 numbers.push((name, value));
             }
             rest = after;
         }
-        sentence += rest;
+        sentence += &in_units(rest, units.first);
         let rests_on_practice = matches!(row.authority, Authority::Practice | Authority::Guidance(_));
         Finding {
             code: row.code,

@@ -1,4 +1,4 @@
-//! Fits: which sizes on offer a picture file suits, and in what way; and what suits a frame or a space that is there already.
+//! Fits: which sizes on offer a picture file suits, and in what way; and what suits an existing frame or space.
 //!
 //! From a picture ([`from_picture`]) every size on offer, turned to the picture's orientation, is tried in four ways:
 //!
@@ -8,7 +8,7 @@
 //! - **cropped**: the picture fills the sheet, and what sticks out is lost.
 //!
 //! # The order
-//! What keeps the wished fineness comes first; then whole, matted, bordered, cropped; then what costs less (of a crop the share
+//! What keeps the wished resolution comes first; then whole, matted, bordered, cropped; then what costs less (of a crop the share
 //! lost, of borders their unevenness); then the larger print, in the larger frame; then the longer one; then by name. So
 //! the order is the same however the list is sorted, and however the picture is turned.
 //!
@@ -53,7 +53,7 @@ pub const WHOLE_LOSS: Exact = Exact::new_raw(1, 200);
 /// What is wished of a fit. No length is negative.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct FitWish {
-    /// Pixels to the inch that a print should keep. Default: 200, "good" by common practice, no source.
+    /// Pixels per inch that a print should keep. Default: 200, "good" by common practice, no source.
     pub fineness_ppi: Exact,
     /// White paper at least left on each side of a bordered image. Default: 1/2 in (our own choice).
     pub least_border: Length,
@@ -62,9 +62,9 @@ pub struct FitWish {
     /// Mat board at least, from the opening to the edge. Default: 1 1/2 in, below which a border looks thin (common practice,
     /// no source).
     pub least_mat_border: Length,
-    /// Mat board at most. The foot may have [`Self::foot_extra`] more. Default: 4 in (our own choice).
+    /// Mat board at most. The bottom may have [`Self::foot_extra`] more. Default: 4 in (our own choice).
     pub most_mat_border: Length,
-    /// By how much the mat's foot is wider than its head. Default: nothing.
+    /// By how much the mat's bottom border is wider than its top one. Default: 0.
     pub foot_extra: Length,
     /// What a crop keeps. Default: the middle.
     pub focus: Focus,
@@ -110,7 +110,7 @@ impl Way {
         match self {
             Self::Whole => "printed whole, to the edge",
             Self::Matted => "printed whole, behind a mat",
-            Self::Bordered => "printed whole, with white paper round it",
+            Self::Bordered => "printed whole, with a white border",
             Self::Cropped => "cropped to the shape of the sheet",
         }
     }
@@ -142,11 +142,11 @@ pub struct Lost {
     pub share: Exact,
     /// Pixels on the left.
     pub left_px: Exact,
-    /// Pixels at the head.
+    /// Pixels at the top.
     pub top_px: Exact,
     /// Pixels on the right.
     pub right_px: Exact,
-    /// Pixels at the foot.
+    /// Pixels at the bottom.
     pub bottom_px: Exact,
 }
 
@@ -184,10 +184,10 @@ pub struct Fit<'a> {
     pub cut: Cut,
     /// What is not.
     pub lost: Lost,
-    /// Whether the wished fineness is kept.
+    /// Whether the wished resolution is kept.
     pub keeps_fineness: bool,
     /// What this way costs, by which fits of one way are ordered: of a crop the share of the picture lost; of borders, by how
-    /// much those at the sides differ from those at head and foot (the foot's extra left out), as a share of the shorter side;
+    /// much those at the sides differ from those at the top and bottom (the bottom's extra left out), as a share of the shorter side;
     /// nothing of a whole print.
     pub cost: Exact,
 }
@@ -205,7 +205,7 @@ impl Fit<'_> {
         self.frame.map_or(self.print.size, |frame| frame.size)
     }
 
-    /// By the rule that stands at the head of this module.
+    /// By the rule that stands at the top of this module.
     fn compare(&self, other: &Self) -> Ordering {
         let place = |fit: &Self| (!fit.keeps_fineness, fit.way, fit.cost);
         let larger = |fit: &Self| Reverse((area(fit.image), area(fit.nominal())));
@@ -234,7 +234,7 @@ fn area(size: Size) -> i128 {
 
 /// Every way in which a picture suits the sizes on offer, the best first (see [the order](self#the-order)).
 ///
-/// What does not keep the wished fineness is returned too, behind what does, and says so. Sizes of which neither prints nor
+/// What does not keep the wished resolution is returned too, behind what does, and says so. Sizes of which neither prints nor
 /// frames are on offer are left out; a frame without a print of its size may still be filled by a print made for it. Prints
 /// in a mat are sizes that are on offer as prints.
 ///
@@ -336,7 +336,7 @@ fn matted<'a>(whole: &Fit<'a>, frame: Chosen<'a>, wish: &FitWish) -> Option<Fit<
     })
 }
 
-/// By how much a border at the side differs from one at the head, as a share of the shorter side of what they are on.
+/// By how much a border at the side differs from one at the top, as a share of the shorter side of what they are on.
 fn unevenness(whole: Size, within: Size, foot_extra: Length) -> Exact {
     let across = whole.width - within.width;
     let upright = whole.height - within.height - foot_extra;
@@ -344,7 +344,7 @@ fn unevenness(whole: Size, within: Size, foot_extra: Length) -> Exact {
     Exact::new((across - upright).abs().units().into(), 2 * i128::from(shorter.units()))
 }
 
-/// The largest image of the whole picture inside a window, and the cut that is all of the picture at the image's fineness;
+/// The largest image of the whole picture inside a window, and the cut that is all of the picture at the image's resolution;
 /// `None` where the window, or a side of the image, is nothing.
 fn inside(picture_px: (u32, u32), window: Size) -> Option<(Size, Cut)> {
     if !window.is_positive() {

@@ -7,12 +7,12 @@
 //! With `n` a nominal measure (of what goes into the frame), `A` the allowance in total, `R` the width of the rabbet and
 //! `F` that of the moulding's face, along one direction:
 //!
-//! - the rabbet must take `n` with its play: rabbet = n + A;
+//! - the rabbet must take `n` with its allowance: rabbet = n + A;
 //! - the lip reaches over it by R on both sides: sight = rabbet - 2R = n + A - 2R;
 //! - the face is as wide as F, from the sight edge outwards: outside = sight + 2F = n + A + 2(F - R);
 //! - what the lip hides of the package on each side: (n - sight) / 2 = R - A/2.
 //!
-//! A mat's opening is measured at the art, the back edge of its bevel. A bevel of 45° in a board of thickness t is t wide
+//! A mat's opening is measured at the picture, the back edge of its bevel. A bevel of 45° in a board of thickness t is t wide
 //! seen from the front, so at the face the opening is larger by 2t.
 //!
 //! The formulae are geometry; that a nominal size means what goes into the frame, and where a mat opening is measured, are
@@ -47,7 +47,7 @@ use stack::Stack;
 pub struct BuildUp {
     /// Width and height over all, as it hangs.
     pub outside: Size,
-    /// From the wall to its front. A package that is thicker than its rabbet is deep stands out at the back.
+    /// From the wall to its front. A package that is thicker than its rabbet is deep is proud of the frame.
     pub depth: Length,
     /// The image: where it lies, with whatever of it is hidden under a mat or a lip.
     pub image: Rect,
@@ -59,9 +59,9 @@ pub struct BuildUp {
     pub window: Rect,
     /// Printed beyond the image on each side, for the edges of a canvas.
     pub wrap: Length,
-    /// What the picture is printed over: the image, and the edges where it is carried round them.
+    /// What the picture is printed over: the image, and the edges where it is wrapped round them.
     pub picture: Rect,
-    /// The canvas cloth to cut, if any.
+    /// The canvas canvas to cut, if any.
     pub cloth: Option<Size>,
     /// Radius of the corners of a metal sheet; zero for square ones.
     pub corner_radius: Length,
@@ -73,7 +73,7 @@ pub struct BuildUp {
     pub frame: Option<FrameSizes>,
     /// The inside of a floater frame, if any.
     pub floater_inside: Option<Rect>,
-    /// What holds a screw at the back, as seen from the front: rails, bars or blocks; that at the left, or at the upper
+    /// What holds a screw at the back, as seen from the front: legs, bars or blocks; that at the left, or at the upper
     /// left, comes first.
     pub holds: Vec<Rect>,
 }
@@ -83,13 +83,13 @@ pub struct BuildUp {
 pub struct MatSizes {
     /// The board: what is cut from the sheet, and the nominal size of the frame.
     pub board: Rect,
-    /// The opening at the art: the smaller hole, that of the inner mat where there are two.
+    /// The mat opening (at the picture): the smaller hole, that of the bottom mat where there are two.
     pub opening: Rect,
-    /// The opening of the upper mat at its own back; the same as `opening` for a single mat.
+    /// The opening of the top mat at its own back; the same as `opening` for a single mat.
     pub upper_opening: Rect,
-    /// The opening of the upper mat at its face, wider by the bevel.
+    /// The opening of the top mat at its face, wider by the bevel.
     pub face_opening: Rect,
-    /// From each edge of the board to the opening at the art, whatever lies between in a shared mat.
+    /// From each edge of the board to the mat opening (at the picture), whatever lies between in a shared mat.
     pub borders: Sides,
     /// The same, less what the frame's lip hides.
     pub visible_borders: Sides,
@@ -100,15 +100,15 @@ pub struct MatSizes {
 pub struct FrameSizes {
     /// Nominal size: of what goes into it (mat, glazing, backing).
     pub nominal: Size,
-    /// The rabbet, with its play.
+    /// The rabbet, with its allowance.
     pub rabbet: Rect,
     /// The sight opening: what can be seen through the frame.
     pub sight: Rect,
-    /// What the lip hides of the package on each side, with the package in the middle of its play.
+    /// What the lip hides of the package on each side, with the package in the middle of its allowance.
     pub lip_hides: Length,
-    /// Depth of the rabbet that is left behind the package; less than nothing where the package stands out.
+    /// Depth of the rabbet that is left behind the package; less than zero where the package is proud of the frame.
     pub spare_depth: Length,
-    /// Length of moulding in the finished frame: the sum of the four rails at their long points.
+    /// Length of moulding in the finished frame: the outside lengths of the four legs together.
     pub moulding_exact: Length,
     /// Length of moulding by the shops' rule, 2(w + h) + 8F (common practice, no source).
     pub moulding_by_rule: Length,
@@ -152,13 +152,13 @@ impl fmt::Display for FramingError {
         match self {
             Self::NoSheet { sheet, image } => write!(
                 f,
-                "an image of {} and its borders do not fit a sheet of {}; choose a larger sheet or a smaller image",
+                "an image of {} and its borders do not fit on a sheet of {}; choose a larger sheet or a smaller image",
                 size(image),
                 size(sheet)
             ),
             Self::NoOpening { opening } => write!(
                 f,
-                "the mat's opening would be {}; let the mat cover less of the sheet, or make the print larger",
+                "the mat opening would be {}; let the mat cover less of the sheet, or make the print larger",
                 size(opening)
             ),
             Self::NoBorder { border } => write!(
@@ -168,12 +168,12 @@ impl fmt::Display for FramingError {
             ),
             Self::NoBar { bar } => write!(
                 f,
-                "the bar between the openings would have a face of {}; make it wider, or the inner mat's reveal smaller",
+                "the bar between the openings would be {} wide; make it wider, or reduce the reveal of the bottom mat",
                 plain(*bar)
             ),
             Self::NoSight { sight } => write!(
                 f,
-                "the frame's lip would leave {} to be seen; take a narrower rabbet or a larger print",
+                "the frame's lip would leave {} visible; choose a narrower rabbet (rebate) or a larger print",
                 size(sight)
             ),
         }
@@ -273,9 +273,9 @@ fn work(piece: &Piece) -> Result<Work, FramingError> {
 /// What is left on each side of something, by the way its surround is stated. What two sides share is divided so that all
 /// sums to the whole.
 ///
-/// - By a border b: left = top = right = b; foot = b + extra, or b × foot/head.
-/// - By the whole W × H round w × h: left = (W - w)/2; top = (H - h - extra)/2, or (H - h) × head/(head + foot); right and
-///   foot are the rest.
+/// - By a border b: left = top = right = b; bottom = b + extra, or b × n/m where m parts at the top stand to n at the bottom.
+/// - By the whole W × H round w × h: left = (W - w)/2; top = (H - h - extra)/2, or (H - h) × m/(m + n); right and bottom are
+///   the rest.
 #[must_use]
 pub fn borders(inner: Size, surround: Surround) -> Sides {
     match surround.extent {
@@ -345,7 +345,7 @@ fn painting(image: Size, depth: Length) -> BuildUp {
     BuildUp { holds, ..bare(image, Stack::work(depth)) }
 }
 
-/// Canvas: printed area = (w + 2d, h + 2d), cloth = (w + 2(d + f), h + 2(d + f)).
+/// Canvas: printed area = (w + 2d, h + 2d), canvas = (w + 2(d + f), h + 2(d + f)).
 fn canvas_build_up(image: Size, canvas: &Canvas) -> BuildUp {
     let plain = bare(image, Stack::work(canvas.depth));
     let built = BuildUp {
@@ -369,7 +369,7 @@ pub const FLOAT_BLOCK: Rect =
     Rect::new(Length::inches_ratio(3, 2), Length::inches_ratio(3, 2), Size::inches(2, 2));
 
 /// How far from each edge of what is printed something that matters, such as a signature, has to be to stay on the face of a canvas:
-/// the depth of the bars where the picture is carried round them, and 1/4 in for the fold (common practice, no source).
+/// the depth of the bars where the picture is wrapped round them, and 1/4 in for the fold (common practice, no source).
 #[must_use]
 pub const fn safe_margin(canvas: &Canvas) -> Length {
     let fold = Length::inches_ratio(1, 4);
@@ -379,7 +379,7 @@ pub const fn safe_margin(canvas: &Canvas) -> Length {
     }
 }
 
-/// In a floater frame the outside is the piece with the air and the frame's face on every side.
+/// In a floater frame the outside is the piece with the gap and the frame's face on every side.
 fn in_floater(piece: BuildUp, floater: &Floater) -> BuildUp {
     let Floater { gap, face, .. } = *floater;
     let bars = piece.holds.first().map_or(Length::ZERO, |bar| bar.size.width);
@@ -426,7 +426,7 @@ fn float_blocks(sheet: Size) -> Vec<Rect> {
 }
 
 impl BuildUp {
-    /// What of the picture is printed beyond the image, in all: on the edges of a canvas that it is carried round.
+    /// What of the picture is printed beyond the image, in all: on the edges of a canvas that it is wrapped round.
     #[must_use]
     pub fn printed_beyond(&self) -> Size {
         let (picture, image) = (self.picture.size, self.image.size);

@@ -36,7 +36,7 @@ impl Point {
 pub struct Size {
     /// From left to right.
     pub width: Length,
-    /// From foot to head.
+    /// From bottom to top.
     pub height: Length,
 }
 
@@ -59,7 +59,7 @@ impl Size {
         Self::new(self.width + each_side * 2, self.height + each_side * 2)
     }
 
-    /// Whether both measures are more than nothing.
+    /// Whether both measures are more than zero.
     #[must_use]
     pub fn is_positive(self) -> bool {
         self.width > Length::ZERO && self.height > Length::ZERO
@@ -71,11 +71,11 @@ impl Size {
 pub struct Sides {
     /// On the left, seen from the front.
     pub left: Length,
-    /// At the head.
+    /// At the top.
     pub top: Length,
     /// On the right, seen from the front.
     pub right: Length,
-    /// At the foot.
+    /// At the bottom.
     pub bottom: Length,
 }
 

@@ -187,7 +187,7 @@ impl fmt::Display for HangError {
         match self {
             Self::NoSpan { from_sides, width } => write!(
                 f,
-                "hangers {} from each side of a piece {} wide leave no distance between them; set them nearer to the sides",
+                "hangers {} from each side of a piece {} wide leave no distance between them; move them nearer to the sides",
                 plain(*from_sides),
                 plain(*width)
             ),

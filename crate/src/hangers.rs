@@ -107,7 +107,7 @@ pub enum Against {
     },
     /// One point carries a wide or a heavy thing.
     OnePoint,
-    /// It comes off where the ground shakes.
+    /// It can come off in an earthquake.
     Shakes,
 }
 
@@ -120,16 +120,16 @@ impl Against {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 let length = |length| shown(length, Grade::Fine, Units { both: false, ..self.1 });
                 match self.0 {
-                    Against::NothingHolds => f.write_str("nothing at its back holds one"),
-                    Against::NotInStock => f.write_str("none in the stock list"),
+                    Against::NothingHolds => f.write_str("there is nothing at its back to fix one to"),
+                    Against::NotInStock => f.write_str("not in the stock list"),
                     Against::TooShallow { depth, least } => {
-                        write!(f, "{} of wood, and it needs {}", length(depth), length(least))
+                        write!(f, "the wood is {} deep and it needs {}", length(depth), length(least))
                     }
                     Against::TooHeavy { carries_mg } => {
-                        write!(f, "carries {} at the most", weight_alone(carries_mg, self.1.first))
+                        write!(f, "carries at most {}", weight_alone(carries_mg, self.1.first))
                     }
-                    Against::OnePoint => f.write_str("one point for a wide or heavy piece"),
-                    Against::Shakes => f.write_str("comes off where the ground shakes"),
+                    Against::OnePoint => f.write_str("one point is too few for a wide or heavy piece"),
+                    Against::Shakes => f.write_str("can come off in an earthquake"),
                 }
             }
         }

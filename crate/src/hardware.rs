@@ -29,7 +29,7 @@ use crate::stock::thresholds::RATED_TIMES;
 
 /// Of a wire, what is wound round itself at each end.
 pub const WIRE_END: Length = Length::inches(6);
-/// From one point or clip to the next, at the most.
+/// From one point or clip to the next, at most.
 const POINTS_APART: Length = Length::inches(4);
 /// A dust cover stays so far within the outside on each side.
 const COVER_WITHIN: Length = Length::inches_ratio(1, 8);
@@ -105,7 +105,7 @@ pub fn hardware(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) ->
         let is_braced = thing.parts.iter().any(|(part, _)| part.name == "cross brace");
         let keys = if is_braced { 12 } else { 8 };
         let note = String::from(
-            "a pair in each corner, and at each end of a brace; tapped in only when the canvas is slack",
+            "a pair in each corner and at each end of a cross brace; tap them in only when the canvas is slack",
         );
         bag.add("stretcher key", keys, Extent::Each, note);
     }
@@ -126,7 +126,7 @@ fn hinges(bag: &mut Bag<'_>, finish: &Finish, sizes: &BuildUp) {
     }
     let further = (sizes.sheet.size.width - TWO_HINGES).max(Length::ZERO);
     let more = count(further, Length::inches(12));
-    let note = String::from("of Japanese paper and wheat starch paste, on the upper edge only");
+    let note = String::from("of Japanese paper and wheat starch paste, on the top edge only");
     bag.add("hinge", 2 + more, Extent::Each, note);
 }
 
@@ -147,7 +147,7 @@ fn framed(bag: &mut Bag<'_>, framing: &Framing, frame: &FrameSizes, outside: Siz
     let points = 2 * (sides[0] + sides[1]);
     if frame.spare_depth < Length::ZERO {
         let proud = bag.text(-frame.spare_depth);
-        let note = ["offset for ", &proud, ", by which the package is proud of the frame"].concat();
+        let note = ["offset of ", &proud, ", by which the package is proud of the frame"].concat();
         bag.add("clip with its screw", points, Extent::Each, note);
     } else {
         bag.add("point", points, Extent::Each, ["at most ", &bag.text(POINTS_APART), " apart"].concat());
@@ -155,7 +155,7 @@ fn framed(bag: &mut Bag<'_>, framing: &Framing, frame: &FrameSizes, outside: Siz
     if framing.glazing != Glazing::None {
         let kind = match framing.coating {
             Coating::Plain => "round glazing, mat and boards, before they go in",
-            _ => "round glazing, mat and boards; the treated face of the glazing as its maker says",
+            _ => "round glazing, mat and boards; on a coated glazing, follow its maker's instructions",
         };
         let round = (frame.nominal.width + frame.nominal.height) * 2;
         bag.add("sealing tape", 1, Extent::Length(round), String::from(kind));
@@ -172,7 +172,7 @@ fn floater_screws(bag: &mut Bag<'_>, floater: &Floater, sizes: &BuildUp) {
     let Some(inside) = sizes.floater_inside else { return };
     let sides = [inside.size.width, inside.size.height];
     let [across, upright] = sides.map(|side| count(side, FLOATER_SCREWS_APART).max(2));
-    let note = ["through the ledge into the bars; set with a gap of ", &bag.text(floater.gap), " all round"];
+    let note = ["through the ledge into the bars, with a gap of ", &bag.text(floater.gap), " all round"];
     bag.add("screw", 2 * (across + upright), Extent::Each, note.concat());
 }
 
@@ -184,13 +184,13 @@ fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
     let before = hanging.off_wall;
     let screws = match screw_for(depth + before, LONGEST + before, system) {
         Some(screw) => {
-            ["screws of ", &bag.text(screw), " at the most, in wood ", &bag.text(depth), " deep"].concat()
+            ["screws of ", &bag.text(screw), " at most, in wood ", &bag.text(depth), " deep"].concat()
         }
         None => ["no screw is short enough for wood ", &bag.text(depth), " deep"].concat(),
     };
     let sold = to_buy(hanger, hanging, stock, most_mg);
     let name = sold.map_or(hanger.noun(), |sold| &sold.name);
-    let note = if sold.is_some() { screws } else { [&screws, "; none on sale carries it"].concat() };
+    let note = if sold.is_some() { screws } else { [&screws, "; none on sale carries this weight"].concat() };
     match hanger {
         Hanger::Cleat => {
             let span = Extent::Length(hanging.span);
@@ -208,9 +208,9 @@ fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
     if let Some(wire) = hanging.wire {
         let bears = whole_up(most_mg * 4, system);
         let note = if most_mg > 0 {
-            ["bears ", &bears, " at least, four times the weight"].concat()
+            ["holds at least ", &bears, ", four times the weight"].concat()
         } else {
-            String::from("bears four times the weight at least")
+            String::from("holds at least four times the weight")
         };
         bag.add("wire", 1, Extent::Length(wire.length + WIRE_END * 2), note);
     }
@@ -243,7 +243,7 @@ fn rating(stock: &Stock, most_mg: i64, number: u32, system: System) -> String {
         Exact::from(i128::from(most_mg)) * Exact::new(over.into(), under.into()) / i128::from(number.max(1));
     match i64::try_from(share.ceil().to_integer()) {
         Ok(milligrams) if milligrams > 0 => {
-            ["each rated for ", &whole_up(milligrams, system), " at least, in this wall"].concat()
+            ["each rated for at least ", &whole_up(milligrams, system), " in this wall"].concat()
         }
         _ => String::from("weigh the piece first"),
     }

@@ -64,10 +64,10 @@ impl Node {
             Self::Null => "nothing (null)",
             Self::Flag(_) => "true or false",
             Self::Whole(_) => "a number",
-            Self::Number => "a number with a point",
-            Self::Text(_) => "a text",
+            Self::Number => "a number with a decimal point",
+            Self::Text(_) => "text",
             Self::List(_) => "a list",
-            Self::Group(_) => "a group in braces",
+            Self::Group(_) => "an object in braces",
         }
     }
 }
@@ -188,11 +188,11 @@ impl fmt::Display for JsonError {
             JsonFault::Empty => f.write_str("it is empty"),
             JsonFault::TooMuch => write!(
                 f,
-                "a list has a value too many, or something follows after the end, at line {line} column {column}"
+                "a list has one value too many, or something follows the end, at line {line} column {column}"
             ),
-            JsonFault::NotJson => write!(f, "it breaks off or is not JSON at line {line} column {column}"),
+            JsonFault::NotJson => write!(f, "it stops short or is not JSON at line {line} column {column}"),
             JsonFault::Twice(key) => {
-                write!(f, "\"{}\" stands here twice; keep one (line {line}, column {column})", short(key))
+                write!(f, "\"{}\" is here twice; keep one (line {line}, column {column})", short(key))
             }
         }
     }

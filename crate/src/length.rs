@@ -181,7 +181,7 @@ impl Length {
         Self::from_ratio(self.0 as i128 * numerator as i128, denominator as i128, Mode::HalfAway)
     }
 
-    /// `count` whole parts that differ by one unit at the most and sum exactly to `self`; the larger ones come first.
+    /// `count` whole parts that differ by one unit at most and sum exactly to `self`; the larger ones come first.
     ///
     /// ```
     /// use overmantel::length::Length;

@@ -15,6 +15,7 @@ pub mod colour;
 pub mod geometry;
 pub mod described;
 pub mod plan;
+pub mod words;
 pub mod field;
 pub mod terms;
 pub mod stock;

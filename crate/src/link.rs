@@ -38,7 +38,7 @@ pub use sketch::{Detail, Sketch};
 
 /// The version this module writes.
 pub const VERSION: u8 = 1;
-/// Characters of a link at the most; nothing longer is decoded.
+/// Characters of a link at most; nothing longer is decoded.
 pub const MOST_CHARACTERS: usize = 65_536;
 /// Bytes that a link may inflate to; nothing longer is inflated.
 const MOST_BYTES: usize = 98_304;
@@ -173,39 +173,39 @@ impl fmt::Display for LinkError {
         match self {
             Self::TooLong(given) => write!(
                 f,
-                "the link has {given} characters; at most {MOST_CHARACTERS} are read, so ask for the plan as a file"
+                "the link has {given} characters; at most {MOST_CHARACTERS} are allowed; ask for the plan as a file"
             ),
             Self::None => {
-                f.write_str("there is no link in this; the plan is what stands behind # in an address")
+                f.write_str("there is no link in this; the plan is the part after # in an address")
             }
             Self::Letter(letter) => write!(
                 f,
-                "the link has {letter:?} in it, and a link has letters, digits, - and _ only; copy it again from its beginning to its end"
+                "the link has {letter:?} in it, and a link has letters, digits, - and _ only; copy it again from beginning to end"
             ),
             Self::Torn => f.write_str(
-                "the link is not whole: letters of it are missing or changed; copy it again from its beginning to its end",
+                "the link is incomplete: some of its letters are missing or changed; copy it again from beginning to end",
             ),
             Self::Version(given) => write!(
                 f,
-                "the link is of version {given}; this page reads version {VERSION}, so open it with a newer page"
+                "the link has version {given}, and this program reads version {VERSION}; open it with a newer page"
             ),
             Self::Bomb => write!(
                 f,
                 "the link holds more than {MOST_BYTES} bytes, which no plan has; ask for the plan as a file"
             ),
             Self::Broken => f.write_str(
-                "this is no whole link of Overmantel: something in it is out of place; ask for it again, or for the plan as a file",
+                "this is not a complete link of Overmantel: part of it is wrong; ask for it again, or for the plan as a file",
             ),
             Self::TooMany { given, most } => {
-                write!(f, "the link has {given} of something of which a plan takes at most {most}")
+                write!(f, "the link has {given} of something, and a plan takes at most {most} of it; ask for the plan as a file")
             }
             Self::Long { what, given, most } => {
-                write!(f, "the {what} of the answer has {given} characters; at most {most} are read")
+                write!(f, "the {what} of the answer has {given} characters, and at most {most} are allowed; ask for a shorter one")
             }
-            Self::Plan(why) => write!(f, "the link states a plan that does not hold together: {why}"),
+            Self::Plan(why) => write!(f, "the plan in the link is not possible: {why}"),
             Self::Address(page) => write!(
                 f,
-                "\"{}\" is no address of a published page; write it whole, such as https://example.org/overmantel.html",
+                "\"{}\" is not the address of a published page; write all of it, such as https://example.org/overmantel.html",
                 short(page)
             ),
         }
@@ -217,11 +217,11 @@ impl fmt::Display for LinkError {
 pub fn means(characters: usize) -> &'static str {
     // Common practice, no source: what mail programs and chats make of long addresses changes from one to the next.
     match characters {
-        0..=300 => "short enough for a mail, a chat, a text message and a QR code that is read at a glance",
-        301..=929 => "short enough for mail and chat, and for a QR code that is read from near by",
+        0..=300 => "short enough for a mail, a chat, a text message and a QR code that is easy to scan",
+        301..=929 => "short enough for mail and chat, and for a QR code that is scanned from close up",
         930..=2_000 => "for mail and most chats; too long for a QR code",
         _ => {
-            "longer than some mail programs and chats let an address be: they cut it, so send the proposal file, or less of the pictures"
+            "too long for some mail programs and chats, which cut it off: send the proposal file, or less of the pictures"
         }
     }
 }
@@ -246,10 +246,10 @@ pub fn text(unread: usize) -> Option<String> {
     match unread {
         0 => None,
         1 => Some(String::from(
-            "the link states one thing that is not known here, and it is left out; a newer page shows it",
+            "the link states one thing that this version does not know, so it was left out; a newer page shows it",
         )),
         _ => Some(format!(
-            "the link states {unread} things that are not known here, and they are left out; a newer page shows them"
+            "the link states {unread} things that this version does not know, so they were left out; a newer page shows them"
         )),
     }
 }

@@ -38,7 +38,7 @@ pub use section::Section;
 pub struct Making {
     /// Each thing that hangs, in the order of the plan.
     pub things: Vec<Thing>,
-    /// The moulding to buy, for each moulding there is; nothing where nothing has a frame with rails.
+    /// The moulding to buy, for each moulding there is; nothing where nothing has a frame with legs.
     pub mouldings: Vec<Moulding>,
     /// The sheets to buy for all things together, for each material, thickness and colour in the order of the parts.
     pub sheets: Vec<Sheets>,
@@ -72,9 +72,9 @@ pub struct Thing {
     pub mass: Mass,
     /// Its prints.
     pub prints: Vec<Print>,
-    /// The openings to cut, the upper mat's before the inner one's, in the order of the pieces.
+    /// The openings to cut, the top mat's before the inner one's, in the order of the pieces.
     pub mats: Vec<(&'static str, MatCut)>,
-    /// Its rails and the moulding in them, if it has a mitred frame.
+    /// Its legs and the moulding in them, if it has a mitred frame.
     pub rails: Option<(Rails, cut_list::Moulding)>,
     /// Of which moulding those are.
     pub section: Option<Section>,
@@ -82,7 +82,7 @@ pub struct Thing {
     pub blanks: Vec<Blank>,
     /// The box that it is sent in.
     pub carton: Carton,
-    /// Which carriers of the stock take that, and what each charges its volume as at the least.
+    /// Which carriers of the stock take that, and what each charges its volume as at least.
     pub carriers: Vec<(String, Option<Charged>)>,
 }
 
@@ -106,9 +106,9 @@ pub struct Blank {
 /// A print to order.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Print {
-    /// What is printed on: the sheet, the cloth, the metal.
+    /// What is printed on: the sheet, the canvas, the metal.
     pub size: Size,
-    /// The pixels that the printed area needs at the fineness wished for.
+    /// The pixels that the printed area needs at the resolution wished for.
     pub pixels: (u64, u64),
     /// The rolls of the stock that take it; empty for metal.
     pub rolls: Vec<String>,
@@ -133,15 +133,15 @@ pub struct Moulding {
 pub struct Sticks {
     /// In which length.
     pub stick: Stick,
-    /// What is cut from each. Rails are counted through the frames: head, foot, left, right of the first, then of the next.
+    /// What is cut from each. Legs are counted through the frames: top, bottom, left, right of the first, then of the next.
     pub sticks: Vec<Cuts>,
-    /// The long points of all rails, in that order.
+    /// The outside lengths of all legs, in that order.
     pub rails: Vec<Length>,
 }
 
 /// Packing on each side of a box: common practice has 2 to 3 in, no source.
 pub const PACKING: Length = Length::inches(2);
-/// Canvas bars, blocks and fillets are reckoned as this wood (about 450 kg to the cubic metre, from memory).
+/// Canvas bars, blocks and spacers are calculated as this wood (about 450 kg to the cubic metre, from memory).
 const BARE_WOOD: Material = Material::Poplar;
 
 /// Works out what it takes to make a plan.
@@ -206,7 +206,7 @@ pub fn things(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Thing> {
     indices.chunks(hung.max(1)).map(|pieces| thing(plan, figures, stock, pieces)).collect()
 }
 
-/// The moulding to buy: rails of one moulding from sticks of their own.
+/// The moulding to buy: legs of one moulding from sticks of their own.
 fn mouldings_for(things: &[Thing], stock: &Stock, units: Units) -> Vec<Moulding> {
     let mut groups: Vec<(Section, Vec<Length>)> = Vec::new();
     for (section, rails) in
@@ -407,7 +407,7 @@ fn mat_cuts(first: &Piece, sizes: &BuildUp) -> Vec<(&'static str, MatCut)> {
     };
     let cut = |name, opening: Rect| Some((name, mat_cut(*board, opening, mat.thickness).ok()?));
     if mat.inner_reveal.is_some() {
-        cut("upper mat", *upper_opening).into_iter().chain(cut("inner mat", *opening)).collect()
+        cut("top mat", *upper_opening).into_iter().chain(cut("bottom mat", *opening)).collect()
     } else {
         cut("mat", *opening).into_iter().collect()
     }

@@ -21,7 +21,7 @@ use crate::quoted::short;
 use crate::stock::Stock;
 use std::fmt;
 
-/// How many remedies of a finding are offered at the most.
+/// How many remedies of a finding are offered at most.
 pub const MOST: usize = 3;
 
 /// Looks a plan over that is made from a stock, with the remedies that hold; what matters most stands first.

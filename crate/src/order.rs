@@ -1,4 +1,4 @@
-//! Putting lists in order: one stable merge sort for all of them. The standard library's is compiled anew for each type, 5 to 10 KB of
+//! Putting lists in order: one stable merge sort for all of them. The standard library's is compiled again for each type, 5 to 10 KB of
 //! the page each; lists here are short, and this one is compiled once, over places in the list.
 
 use std::cmp::Ordering;

@@ -105,7 +105,7 @@ impl Kind {
             Self::Proposal => "Proposal",
             Self::Order => "Order for the print shop",
             Self::Cuts => "Cut list for the framer",
-            Self::Assembly => "Receiving and assembling",
+            Self::Assembly => "Receiving and assembly",
             Self::Hanging => "Hanging plan",
             Self::Template => "Template at full size",
             Self::Record => "Record of the wall",

@@ -9,7 +9,7 @@
 use imagesize::ImageType;
 use std::fmt;
 
-/// Pixels of a file at the most: what a browser can decode at all.
+/// Pixels of a file at most: what a browser can decode at all.
 pub const MOST_PIXELS: u64 = 268_435_456;
 
 /// Why a file is no picture that can be shown; each has the name of the file.
@@ -39,23 +39,23 @@ impl fmt::Display for PictureFileError {
         match self {
             Self::NoPicture(file) => write!(
                 f,
-                "{file} is not a picture that can be shown here; choose a JPEG, PNG, WebP or AVIF file"
+                "{file} is not a picture that the page can show; choose a JPEG, PNG, WebP or AVIF file"
             ),
             Self::Heic(file) => write!(
                 f,
-                "{file} is a HEIC picture, which browsers don't show; save it as JPEG (on the phone: share it as \"most compatible\"), then choose that file"
+                "{file} is a HEIC picture, which browsers can't show; save it as JPEG (on the phone: share it as \"most compatible\"), then choose that file"
             ),
             Self::Kind(file) => write!(
                 f,
-                "{file} is a kind of picture that browsers don't show; save it as JPEG or PNG, then choose that file"
+                "{file} is a kind of picture that browsers can't show; save it as JPEG or PNG, then choose that file"
             ),
             Self::Broken(file) => write!(
                 f,
-                "{file} seems to be broken: its size can't be read; save it anew, then choose it again"
+                "{file} seems to be broken: its size can't be read; save it again, then choose it again"
             ),
             Self::Pixels { file, width_px, height_px } => write!(
                 f,
-                "{file} has {width_px} × {height_px} pixels; a browser takes up to {} million, so save a smaller copy",
+                "{file} has {width_px} × {height_px} pixels; a browser can handle up to {} million; save a smaller copy",
                 MOST_PIXELS / 1_000_000
             ),
         }

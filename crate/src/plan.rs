@@ -55,9 +55,9 @@ pub struct Plan {
     pub units: Units,
     /// The wall.
     pub wall: Wall,
-    /// From where it is seen.
+    /// Where the viewer stands.
     pub viewing: Viewing,
-    /// What stands before the wall or is let into it; at most [`limits::FIXTURES`].
+    /// What stands in front of the wall or is built into it; at most [`limits::FIXTURES`].
     pub fixtures: Vec<Fixture>,
     /// The picture files that pieces are made from; at most [`limits::PICTURES`].
     pub pictures: Vec<Picture>,
@@ -67,15 +67,15 @@ pub struct Plan {
     pub split: Option<Split>,
     /// When all pieces share one frame.
     pub shared: Option<Shared>,
-    /// How the pieces stand together and where.
+    /// How the pieces are arranged, and where.
     pub group: Group,
     /// What each piece hangs by.
     pub fixing: Fixing,
-    /// Pixels to the inch that a print is wished to have at least.
+    /// Resolution that a print should have at least, in pixels per inch.
     pub fineness: u32,
-    /// Pixels to the inch at which the print shop wants files; all that a file has, when `None`.
+    /// Resolution at which the print shop wants files, in pixels per inch; when `None`, files keep all their pixels.
     pub file_resolution: Option<u32>,
-    /// A frame that is there already.
+    /// A frame that the user already has.
     pub in_hand: Option<InHand>,
     /// The space on the wall that the group may take.
     pub space: Option<Size>,
@@ -94,20 +94,20 @@ mod rows {
     pub(super) static UNITS_BOTH: Row = Row::new("", "both_units", 2, "both systems of units", "Show every length in the other system too.", Form::Flag(Words::NONE)).absent(Absent::Default);
     pub(super) static WALL: Row = Row::thing("wall", 3, "The wall.").needed();
     pub(super) static VIEWING: Row = Row::thing("viewing", 4, "Where the viewer stands.");
-    pub(super) static FIXTURES: Row = Row::new("", "fixtures", 5, "fixtures", "What stands before the wall or is let into it.", Form::List { least: 0, most: limits::FIXTURES, what: "fixtures" }).absent(Absent::Default);
+    pub(super) static FIXTURES: Row = Row::new("", "fixtures", 5, "fixtures", "What stands in front of the wall or is built into it.", Form::List { least: 0, most: limits::FIXTURES, what: "fixtures" }).absent(Absent::Default);
     pub(super) static PICTURES: Row = Row::new("", "pictures", 6, "pictures", "The picture files.", Form::List { least: 0, most: limits::PICTURES, what: "pictures" }).absent(Absent::Default);
     pub static SPLIT: Row = Row::new("", "split", 8, "one picture over all pieces", "One picture over all pieces.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static PIECES: Row = Row::new("", "pieces", 7, "pieces", "One to three pieces, from left to right or from the top down.", Form::List { least: 1, most: limits::PIECES, what: "pieces" }).needed();
-    pub(super) static GROUP: Row = Row::thing("group", 9, "How they stand together and where.").needed();
-    pub(super) static FIXING: Row = Row::thing("fixing", 10, "What each hangs by.");
+    pub(super) static GROUP: Row = Row::thing("group", 9, "How the pieces are arranged, and where they hang.").needed();
+    pub(super) static FIXING: Row = Row::thing("fixing", 10, "What each piece hangs by.");
     pub static SHARED: Row = Row::new("shared", "shared", 11, "a frame for each piece, or one for all", "One frame for all pieces.", Form::maybe(Words::no_yes("each in a frame of its own", "all in one frame"))).absent(Absent::Usual);
-    pub static FINENESS: Row = Row::new("fineness", "fineness", 12, "pixels to the inch to be wished for", "Pixels to the inch that a print is wished to have at least; 200 when left out.", Form::Number { least: 1, most: 2_400, usual: 200, unit: " ppi" });
-    pub static FILE_RESOLUTION: Row = Row::new("file_resolution", "file_resolution", 16, "how files go to the print shop", "Pixels to the inch at which the print shop wants files; all that a file has when left out.", Form::maybe(Words::no_yes("with all their pixels", "scaled to"))).absent(Absent::Usual);
-    pub static FILE_RESOLUTION_PPI: Row = Row::new("file_resolution.ppi", "", 1, "resolution of files for the print shop", "", Form::Number { least: 10, most: 2_400, usual: 300, unit: " ppi" });
-    pub static IN_HAND: Row = Row::new("", "in_hand", 13, "frame in hand", "A frame that is there already.", Form::maybe(Words::NONE)).absent(Absent::Usual);
-    pub static SPACE: Row = Row::new("space", "space", 14, "space for the pictures", "Width and height that the group may take on the wall.", Form::maybe(Words::no_yes("any width and height", "no more than"))).absent(Absent::Usual);
+    pub static FINENESS: Row = Row::new("fineness", "fineness", 12, "lowest resolution wanted", "Resolution that a print should have at least, in pixels per inch; 200 when left out.", Form::Number { least: 1, most: 2_400, usual: 200, unit: " ppi" });
+    pub static FILE_RESOLUTION: Row = Row::new("file_resolution", "file_resolution", 16, "resolution of the files for the print shop", "Resolution at which the print shop wants files, in pixels per inch; when left out, files keep all their pixels.", Form::maybe(Words::no_yes("with all their pixels", "scaled to"))).absent(Absent::Usual);
+    pub static FILE_RESOLUTION_PPI: Row = Row::new("file_resolution.ppi", "", 1, "resolution to scale the files to", "", Form::Number { least: 10, most: 2_400, usual: 300, unit: " ppi" });
+    pub static IN_HAND: Row = Row::new("", "in_hand", 13, "frame in hand", "A frame that you already have.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub static SPACE: Row = Row::new("space", "space", 14, "space for the pictures", "Width and height that the group may take up on the wall.", Form::maybe(Words::no_yes("any width and height", "no more than"))).absent(Absent::Usual);
     pub static SPACE_SIZE: Row = Row::new("space.size", "", 1, "size of the space for the pictures", "", Form::size(Size::inches(144, 96), limits::ROOM));
-    pub(super) static SITE: Row = Row::thing("site", 15, "The place and the way there.").absent(Absent::Usual);
+    pub(super) static SITE: Row = Row::thing("site", 15, "The place where the pieces hang, and the way there.").absent(Absent::Usual);
 }
 pub use rows::*;
 
@@ -166,31 +166,31 @@ impl Thing for Plan {
 /// Limits of a plan, held when a file is read and when a field is changed.
 pub mod limits {
     use crate::length::Length;
-    /// Pieces at the most.
+    /// Pieces at most.
     pub const PIECES: usize = 3;
-    /// Fixtures at the most.
+    /// Fixtures at most.
     pub const FIXTURES: usize = 24;
-    /// Picture files at the most.
+    /// Picture files at most.
     pub const PICTURES: usize = 12;
-    /// Characters of a name or title at the most.
+    /// Characters of a name or title at most.
     pub const NAME: usize = 120;
-    /// Bytes of a plan file at the most.
+    /// Bytes of a plan file at most.
     pub const FILE_BYTES: usize = 256 * 1024;
-    /// Characters of a reduced picture in a plan file at the most.
+    /// Characters of a reduced picture in a plan file at most.
     pub const COPY_BYTES: usize = 1_000_000;
-    /// Bytes of a plan file with its reduced pictures at the most.
+    /// Bytes of a plan file with its reduced pictures at most.
     pub const FULL_FILE_BYTES: usize = FILE_BYTES + PICTURES * COPY_BYTES;
     /// The largest wall or distance: 100 m.
     pub const ROOM: Length = Length::mm(100_000);
     /// The largest piece: 10 m.
     pub const PIECE: Length = crate::described::MOST_LENGTH;
-    /// Grams to the square metre of a paper or a cloth at the most.
+    /// Grams per square metre of a paper or a canvas at most.
     pub const GRAMMAGE: u32 = 2_000;
-    /// Pixels to the inch that can be wished for at the most.
+    /// Highest resolution that can be wanted, in pixels per inch.
     pub const FINENESS: u32 = 2_400;
-    /// Parts of a ratio of head to foot at the most.
+    /// Parts of a ratio of top to bottom at most.
     pub const RATIO_PARTS: u16 = 100;
-    /// Pixels along one side of a picture file at the most.
+    /// Pixels along one side of a picture file at most.
     pub const PICTURE_SIDE_PX: u32 = 200_000;
 }
 

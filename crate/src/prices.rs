@@ -59,13 +59,13 @@ pub use unmatched::Unmatched;
 
 /// Limits of a price book, held when a file is read.
 pub mod limits {
-    /// Bytes of a file at the most.
+    /// Bytes of a file at most.
     pub const FILE_BYTES: usize = 1024 * 1024;
-    /// Rows at the most, and sizes or steps of one row.
+    /// Rows at most, and sizes or steps of one row.
     pub const ROWS: usize = 400;
-    /// Characters of a name at the most.
+    /// Characters of a name at most.
     pub const NAME: usize = 80;
-    /// Hundredths of the currency at the most, of one price.
+    /// Hundredths of the currency at most, of one price.
     pub const AMOUNT: i64 = 100_000_000_000;
 }
 

@@ -39,7 +39,7 @@ pub struct Source {
     pub height: Exact,
 }
 
-/// A crop and its fineness.
+/// A crop and its resolution.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Cut {
     /// What is shown.

@@ -5,7 +5,7 @@
 //! there, so that no error adds up: bands and bleed fill the file without a gap, and each line is at most half a pixel off.
 //!
 //! - Paper: the picture and the white border of its sheet, unless that is left to the shop.
-//! - Canvas: the face and, on all four sides, its edge: the picture itself where it is carried round (it is in the crop already), in
+//! - Canvas: the face and, on all four sides, its edge: the picture itself where it is wrapped round (it is in the crop already), in
 //!   mirror image, or in the colour stated.
 //! - Aluminium: the picture.
 //!
@@ -52,9 +52,9 @@ pub use rows::Rows;
 /// Limits of a print-ready picture.
 pub mod limits {
     use crate::length::Length;
-    /// Pixels along one side at the most.
+    /// Pixels along one side at most.
     pub const SIDE_PX: u32 = 400_000;
-    /// Pixels to the inch that can be asked for, from the least to the most.
+    /// Pixels per inch that can be asked for, from the least to the most.
     pub const DENSITY: [u32; 2] = [10, 2_400];
     /// The widest bleed.
     pub const BLEED: Length = Length::mm(100);
@@ -63,7 +63,7 @@ pub mod limits {
 /// What is wished of a print-ready picture besides what its plan says.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PrintWish {
-    /// Pixels to the inch, for which the picture is scaled. Default: those of the file, and no pixel is changed.
+    /// Pixels per inch, for which the picture is scaled. Default: those of the file, and no pixel is changed.
     pub density: Option<u32>,
     /// Picture or colour beyond the outermost line, on each side. Default: none.
     pub bleed: Length,
@@ -127,11 +127,11 @@ impl Margin {
 pub struct Margins {
     /// On the left, seen from the front.
     pub left: Margin,
-    /// At the head.
+    /// At the top.
     pub top: Margin,
     /// On the right, seen from the front.
     pub right: Margin,
-    /// At the foot.
+    /// At the bottom.
     pub bottom: Margin,
 }
 
@@ -146,7 +146,7 @@ pub struct Recipe {
     pub taken: Taken,
     /// How many pixels what is printed becomes in the print-ready file, without band and bleed.
     pub printed_px: (u32, u32),
-    /// Pixels to the inch, exactly.
+    /// Pixels per inch, exactly.
     pub pixels_per_inch: Exact,
     /// Pixels of the picture's own file to the inch.
     pub file_pixels_per_inch: Exact,
@@ -268,7 +268,7 @@ impl Recipe {
         })
     }
 
-    /// Bytes of memory that making the file takes, about and at the most, besides what reading the picture takes: rows that stand in
+    /// Bytes of memory that making the file takes, about and at most, besides what reading the picture takes: rows that stand in
     /// mirror image are held until they are written, and so are those under the filter where the picture is scaled.
     ///
     /// ```
@@ -283,7 +283,7 @@ impl Recipe {
     /// ```
     #[must_use]
     pub fn held_bytes(&self, form: Form) -> u64 {
-        // At the head they are held, and then wait with what they are written before; at the foot they only wait.
+        // At the top they are held, and then wait with what they are written before; at the bottom they only wait.
         let rows = |margin: Margin, mirrored: u64| {
             let times = if margin.fill == Fill::Mirrored { mirrored } else { 1 };
             u64::from(margin.filled_px()) * times
@@ -353,7 +353,5 @@ pub fn is_meant(
     }
     let [stated_px, found_px] =
         [stated, found].map(|(width, height)| [width.to_string(), height.to_string()].join(" × "));
-    Ok(Some(format!(
-        "{file} has {found_px} pixels where the plan counts on {stated_px}: it is taken as it is"
-    )))
+    Ok(Some(format!("{file} has {found_px} pixels where the plan expects {stated_px}: it is used as it is")))
 }

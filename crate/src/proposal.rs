@@ -24,9 +24,9 @@ const VERSION: i64 = 1;
 /// What a proposal consists of.
 const KEYS: [&str; 8] =
     ["overmantel_proposal", "title", "from", "note", "address", "valid_until", "prices", "plan"];
-/// Characters of each text at the most, by its name.
+/// Characters of each text at most, by its name.
 const MOST: [(&str, usize); 4] = [("title", 120), ("sender", 120), ("note", 4_000), ("address", 2_000)];
-/// Lines of prices at the most, and characters of each.
+/// Lines of prices at most, and characters of each.
 const MOST_PRICES: (usize, usize) = (60, 240);
 
 /// What says that a block is a list of stock.
@@ -60,7 +60,7 @@ pub fn brief_sizes(plan: &Plan, figures: &Figures) -> Vec<String> {
     let named = [
         ("Image", Some(sizes.image.size)),
         ("Mat opening", sizes.mat.as_ref().map(|mat| mat.opening.size)),
-        ("Frame to buy", sizes.frame.as_ref().map(|frame| frame.nominal)),
+        ("Frame to order", sizes.frame.as_ref().map(|frame| frame.nominal)),
         ("Outside", Some(sizes.outside)),
     ];
     let line = |(name, size): (&str, Option<Size>)| {
@@ -169,7 +169,7 @@ impl Form<'_> {
     fn text(&mut self, key: &'static str) -> Result<String, ProposalError> {
         match self.take(key)? {
             Node::Text(text) => Ok(text),
-            other => Err(self.kind(key, &other, "a text")),
+            other => Err(self.kind(key, &other, "text")),
         }
     }
 
@@ -180,7 +180,7 @@ impl Form<'_> {
         };
         let text = |item| match item {
             Node::Text(text) => Ok(text),
-            other => Err(self.kind(key, &other, "a text")),
+            other => Err(self.kind(key, &other, "text")),
         };
         items.into_iter().map(text).collect()
     }
@@ -188,7 +188,7 @@ impl Form<'_> {
     /// Nothing else may stand there.
     fn known(&self) -> Result<(), ProposalError> {
         let Node::Group(entries) = &self.node else {
-            let fault = FormFault::Kind { given: self.node.kind(), wanted: "a group in braces" };
+            let fault = FormFault::Kind { given: self.node.kind(), wanted: "an object in braces" };
             return Err(self.wrong(&[], fault));
         };
         match entries.iter().find(|(key, _)| !KEYS.contains(&key.as_str())) {

@@ -8,7 +8,7 @@
 
 use std::fmt;
 
-/// Characters of a text in a message at the most.
+/// Characters of a text in a message at most.
 pub const MOST: usize = 80;
 
 /// A text as a message quotes it; see [`short`].

@@ -1,7 +1,7 @@
 //! The report: every computed measure as documented data, for programs that go on from here.
 //!
 //! Each length is given three ways: exactly as text, and as numbers in inches and millimetres (to 6 decimals). Points are
-//! measured from the lower left corner of the wall; widths stand before heights. The form is described by the JSON Schema in
+//! measured from the lower left corner of the wall; widths stand before heights. The format is described by the JSON Schema in
 //! `schema/figures.schema.json`, which is derived from the structs of this module.
 
 use crate::asked;
@@ -58,11 +58,11 @@ pub struct Report {
     pub gaps: Vec<GapReport>,
     /// What hangs, and what it takes to make it: each piece by itself, or all in one frame.
     pub things: Vec<ThingReport>,
-    /// The moulding to buy, for each moulding there is.
+    /// The moulding to buy, for each kind of moulding.
     pub moulding: Vec<MouldingReport>,
     /// The sheets to buy for everything, by material and thickness.
     pub sheets: Vec<SheetsReport>,
-    /// The sizes that each piece's picture suits.
+    /// The sizes that suit each piece's picture.
     pub fits: Vec<FitsReport>,
     /// What to order for the frame in hand, for each piece; null when none is stated.
     pub in_hand: Option<Vec<InHandReport>>,
@@ -82,7 +82,7 @@ pub struct FixtureReport {
     pub place: Place,
 }
 
-/// Reports on a plan made from a stock, with so many fits of each way for each piece at the most.
+/// Reports on a plan made from a stock, with at most this many fits of each way for each piece.
 #[must_use]
 pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -> Report {
     let made = making(plan, figures, stock);

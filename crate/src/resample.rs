@@ -176,7 +176,7 @@ const LEAST_SHARE: f64 = 0.2;
 /// Lobes of the filter on each side.
 const LOBES: f64 = 3.0;
 
-/// Rows that are held at a time, at the most, to make one of so many: the lobes on both sides, and those that lie partly under it.
+/// Rows that are held at a time, at most, to make one of so many: the lobes on both sides, and those that lie partly under it.
 pub(crate) const fn rows_held(to_one: u64) -> u64 {
     6 * to_one + 2
 }
@@ -185,7 +185,7 @@ pub(crate) const fn rows_held(to_one: u64) -> u64 {
 struct Kernel(Vec<f64>);
 
 const PLACES: usize = 1024;
-/// The same, for reckoning.
+/// The same, for calculating.
 const PLACES_REAL: f64 = 1024.0;
 
 static KERNEL: LazyLock<Kernel> = LazyLock::new(|| {

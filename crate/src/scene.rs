@@ -85,7 +85,7 @@ pub struct Viewer {
     pub x: Length,
     /// Above the floor.
     pub y: Length,
-    /// Before the wall; more than nothing.
+    /// Before the wall; more than zero.
     pub distance: Length,
 }
 
@@ -96,7 +96,7 @@ pub struct ScenicPiece {
     pub outside: Rect,
     /// From the wall to its front.
     pub depth: Length,
-    /// From the wall to its back: more than nothing where it floats off the wall.
+    /// From the wall to its back: more than zero where it floats off the wall.
     pub stand_off: Length,
     /// Radius of its four corners; zero for square ones.
     pub corner_radius: Length,
@@ -161,7 +161,7 @@ pub enum Layer {
         /// How far before it.
         height: Length,
     },
-    /// The front edges of something that has no frame: they catch the light at the head and lose it at the foot.
+    /// The front edges of something that has no frame: they catch the light at the top and lose it at the bottom.
     Edge {
         /// The face.
         rect: Rect,

@@ -25,6 +25,7 @@ use crate::plan::{
 };
 use crate::stock::Stock;
 use crate::terms::Term;
+use crate::words::in_units;
 use pictured::{named, percent, pictures, sharpness, subjects};
 
 mod fit;
@@ -201,7 +202,15 @@ fn headings(plan: &Plan) -> [&'static str; 7] {
     let pictured = if is_one || plan.split.is_some() { "The picture" } else { "The pictures" };
     let hung = if is_one || plan.shared.is_some() { "How it hangs" } else { "How they hang" };
     let made = if is_one { "How it is made" } else { "How each is made" };
-    ["The wall", "What stands there", pictured, "What fits", made, hung, "The place, and the way there"]
+    [
+        "The wall",
+        "What is on the wall and in front of it",
+        pictured,
+        "What fits",
+        made,
+        hung,
+        "The place and the way there",
+    ]
 }
 
 fn written(
@@ -233,13 +242,13 @@ fn wall(plan: &Plan) -> Writer {
         .field(&plan::WALL_FINISH)
         .text(", painted ");
     writer.field(&plan::WALL_PAINT).text(", over ").field(&plan::WALL_FLOOR);
-    writer.text(" with a skirting of ").field(&plan::WALL_SKIRTING);
-    writer.text(". People look at it ").field(&plan::VIEWING_LIGHT).text(" from ");
+    writer.text(&in_units(" with a baseboard of ", plan.units.first)).field(&plan::WALL_SKIRTING);
+    writer.text(". People see it ").field(&plan::VIEWING_LIGHT).text(" from ");
     writer.field(&plan::VIEWING_DISTANCE).text(", ").field(&plan::VIEWING_SIDE);
     if plan.viewing.aside != ViewerOffset::Straight {
         writer.text(" ").field(&plan::VIEWING_ASIDE);
     }
-    writer.text(", with their eyes at ").field(&plan::VIEWING_EYE_LEVEL);
+    writer.text(", at an eye level of ").field(&plan::VIEWING_EYE_LEVEL);
     writer.text("; ").field(&plan::VIEWING_FIGURE).text(" is drawn for scale");
     let is_glazed =
         |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.glazing != Glazing::None);
@@ -281,13 +290,13 @@ fn fixtures(plan: &Plan) -> Writer {
             writer.text(", with a casing of ").field(field(&plan::FIXTURE_CASING));
         }
         if fixture.kind.has_room_above() {
-            writer.text(", where ").field(field(&plan::FIXTURE_RELATION));
+            writer.text(", and ").field(field(&plan::FIXTURE_RELATION));
         }
         if fixture.kind == FixtureKind::Stairs {
-            writer.text(" and which ").field(field(&plan::FIXTURE_RISE));
+            writer.text(", and it ").field(field(&plan::FIXTURE_RISE));
         }
         if fixture.kind == FixtureKind::Door {
-            writer.text(" and which ").field(field(&plan::FIXTURE_SWING));
+            writer.text(", and it ").field(field(&plan::FIXTURE_SWING));
         }
         writer.text(if index + 1 == plan.fixtures.len() { ". " } else { "; " });
     }
@@ -304,10 +313,10 @@ fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) ->
     let field = |row| Field::chosen(row, chosen);
     let mut writer = Writer::default();
     if plan.pieces.len() > 1 && chosen.is_none() {
-        writer.text("They stand ").field(&plan::SHARED);
+        writer.text("The pieces are ").field(&plan::SHARED);
         if plan.shared.is_some() {
             writer
-                .text(", its openings in ")
+                .text(", with the openings in ")
                 .field(&plan::GROUP_ARRANGEMENT)
                 .text(", ")
                 .field(&plan::GROUP_ALIGN);
@@ -330,17 +339,15 @@ fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) ->
     writer.text(". Outside ").size(sizes.outside, plan.units);
     writer.text(", ").length(sizes.depth, plan.units).text(" deep");
     if let Some(frame) = &sizes.frame {
-        writer.text("; the frame to buy is ").size(frame.nominal, plan.units);
+        writer.text("; order the frame as ").size(frame.nominal, plan.units);
     }
     if let Some(cloth) = sizes.cloth {
-        writer.text("; cloth to cut ").size(cloth, plan.units);
+        writer.text("; cut the canvas to ").size(cloth, plan.units);
     }
     weight(plan, figures, stock, index, &mut writer);
     writer.text(".");
     if chosen.is_none() && !alike(plan) {
-        writer.text(
-            " The pieces differ, and this is the first: what is changed here is changed in all of them.",
-        );
+        writer.text(" The pieces differ; this is the first. What you change here changes in all of them.");
     }
     writer
 }
@@ -357,7 +364,7 @@ fn weight(plan: &Plan, figures: &Figures, stock: &Stock, piece: usize, writer: &
     let told = measure::weight(thing.mass, plan.units);
     writer.text("; it weighs about ").plain_figure(told);
     if thing.not_weighed.is_empty() {
-        writer.text(", so weigh it before it hangs");
+        writer.text("; weigh it before you hang it");
     } else {
         writer.text(", without ").text(thing.not_weighed);
     }
@@ -424,7 +431,7 @@ fn fixed(plan: &Plan, writer: &mut Writer) {
     writer.text(if one { " It hangs by " } else { " Each hangs by " }).field(&plan::FIXING_KIND);
     places(plan.fixing.hanger, writer);
     if let Hanger::Wire { hooks_apart, .. } = plan.fixing.hanger {
-        writer.text(", the wire ").field(&plan::FIXING_SLACK).text(" longer than the span");
+        writer.text(", the wire ").field(&plan::FIXING_SLACK).text(" longer than its span");
         if hooks_apart.is_some() {
             writer.text(", the hooks ").field(&plan::FIXING_APART).text(" apart");
         }
@@ -449,23 +456,19 @@ fn places(hanger: Hanger, writer: &mut Writer) {
 fn site(plan: &Plan) -> Writer {
     let mut writer = Writer::default();
     let several = plan.pieces.len() > 1 && plan.shared.is_none();
-    writer.text("The wall is ").field(&plan::SITE_WAY).text(", ").field(&plan::SITE_WALL).text(", ");
-    writer
-        .field(&plan::SITE_SUN)
-        .text(", ")
-        .field(&plan::SITE_GROUND)
-        .text(", with ")
-        .field(&plan::SITE_OPPOSITE);
+    writer.text("The wall is ").field(&plan::SITE_WAY).text(" ").field(&plan::SITE_GROUND).text(", ");
+    writer.field(&plan::SITE_WALL).text(", ").field(&plan::SITE_SUN);
+    writer.text(", with ").field(&plan::SITE_OPPOSITE);
     writer
         .text(" and a cornice of ")
         .field(&plan::SITE_CORNICE)
         .text(". Each fixing is ")
         .field(&plan::SITE_RATED);
-    writer.text(if several { ". They are " } else { ". It is " }).field(&plan::SITE_SIGNATURE);
+    writer.text(if several { ". The pieces are " } else { ". The piece is " }).field(&plan::SITE_SIGNATURE);
     if plan.site.signature != Signature::None {
         writer.text(" ").field(&plan::SITE_SIGNATURE_BY);
     }
-    writer.text(if several { ". On their way they pass " } else { ". On its way it passes " });
+    writer.text(if several { ". On the way there: " } else { ". On the way there: " });
     let ways = [
         (&plan::SITE_DOOR, &plan::SITE_DOOR_SIZE),
         (&plan::SITE_STAIRS, &plan::SITE_STAIRS_SIZE),
@@ -491,7 +494,7 @@ fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     writer.text(match (plan.fixing.hanger, is_one) {
         (Hanger::Rings | Hanger::Wire { .. }, false) => "The hooks, where ring or wire rests, are ",
         (Hanger::Rings | Hanger::Wire { .. }, true) => "The hook, where the wire rests, is ",
-        (Hanger::Cleat, _) => "On the wall the upper edge of the cleat ends ",
+        (Hanger::Cleat, _) => "On the wall the top edge of the cleat ends ",
         (Hanger::Sawtooth, true) => "The screw, where the teeth rest, is ",
         (Hanger::Sawtooth, false) => "The screws, where the teeth rest, are ",
         (Hanger::Keyholes, _) => "The screws, where the slots rest, are ",
@@ -512,11 +515,11 @@ fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     writer.text(".");
 }
 
-/// The cautions that stand with every plan to be hung.
+/// The cautions that go with every plan.
 pub const CAUTION: &str = "Before drilling: cables and pipes often run straight up, down and across from switches, \
-sockets and radiators. Use fixings rated for your wall and for at least twice the weight, two of them above about 5 kg or \
-24 in; glass above a bed or a seat asks for acrylic and closed hooks. In public corridors local rules limit how far a piece \
-may stand out. Local codes and licensed practice come first.";
+sockets and radiators. Use fixings rated for your wall and for at least twice the weight, and two of them above about \
+5 kg (11 lb) or 61 cm (24 in) wide. Above a bed or a seat, use acrylic instead of glass, and closed hooks. In public \
+corridors local rules limit how far a piece may project. Local codes and licensed practice come first.";
 
 /// The specification as plain text, for an order or a letter: every piece by itself where they differ, and all its sizes.
 #[must_use]
@@ -543,7 +546,8 @@ pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
         }
         text += "\n";
         for row in table::table(figures, index) {
-            text += &format!("  {}: {} / {} ({})\n", row.term, row.inches, row.centimetres, row.meaning);
+            let [term, meaning] = [row.term, row.meaning].map(|words| in_units(words, plan.units.first));
+            text += &format!("  {}: {} / {} ({})\n", term, row.inches, row.centimetres, meaning);
         }
     }
     for chosen in if alike(plan) { vec![None] } else { (0..plan.pieces.len()).map(Some).collect() } {
@@ -563,7 +567,7 @@ pub fn order_text(plan: &Plan, figures: &Figures, stock: &Stock) -> String {
             }
         }
     }
-    text + "\nInches are to the nearest 1/16, centimetres to the nearest millimetre; thicknesses to 1/64 in or 0.1 mm.\n\n"
+    text + "\nInches are rounded to the nearest 1/16, centimetres to the nearest millimetre; thicknesses to 1/64 in or 0.1 mm.\n\n"
         + CAUTION
         + "\n"
 }

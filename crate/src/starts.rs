@@ -43,7 +43,7 @@ pub static STARTS: [Start; 7] = [
     Start { code: "mixed", words: "One large and two small", next: of_plan(&plan::GROUP_ALIGN) },
     Start { code: "stairs", words: "Along the stairs", next: of_plan(&plan::GROUP_STEP) },
     Start { code: "frame", words: "A frame I already have", next: of_plan(&plan::IN_HAND_SIZE) },
-    Start { code: "file", words: "How large can this file go", next: of_plan(&plan::FINENESS) },
+    Start { code: "file", words: "How large can I print this file", next: of_plan(&plan::FINENESS) },
 ];
 
 /// Sizes by shape, the shorter side first, in inches and in centimetres.
@@ -181,10 +181,10 @@ impl std::fmt::Display for StartError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Unknown(code) => {
-                write!(f, "\"{}\" is no starting point; choose one of those offered", short(code))
+                write!(f, "\"{}\" is not a starting point; choose one of those offered", short(code))
             }
             Self::NoPicture => {
-                f.write_str("choose a picture first; then this says how large it can be printed")
+                f.write_str("choose a picture first; how large it can be printed depends on its pixels")
             }
             Self::Asked(why) => why.fmt(f),
         }

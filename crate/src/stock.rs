@@ -31,21 +31,21 @@ pub use offered::PRINTS_INCHES;
 
 /// Limits of a stock, held when a file is read.
 pub mod limits {
-    /// Bytes of a stock file at the most.
+    /// Bytes of a stock file at most.
     pub const FILE_BYTES: usize = 4 * 1024 * 1024;
-    /// Rows of one list at the most, those on offer and those added together.
+    /// Rows of one list at most, those on offer and those added together.
     pub const ROWS: usize = 400;
-    /// Characters of a name, a series or a source at the most.
+    /// Characters of a name, a series or a source at most.
     pub const NAME: usize = 80;
-    /// Kilograms of a cubic metre at the most; the densest metal that can be had is below 23,000, and no part is of it.
+    /// Kilograms of a cubic metre at most; the densest metal that can be had is below 23,000, and no part is of it.
     pub const KG_PER_M3: u32 = 20_000;
-    /// Grams of a square metre of a sheet at the most.
+    /// Grams of a square metre of a sheet at most.
     pub const GRAMS_PER_SQUARE_METRE: u32 = 200_000;
-    /// Grams that a parcel weighs at the most: ten tonnes.
+    /// Grams that a parcel weighs at most: ten tonnes.
     pub const PARCEL_GRAMS: u32 = 10_000_000;
-    /// Grams that a hanger carries at the most: a tonne.
+    /// Grams that a hanger carries at most: a tonne.
     pub const HANGER_GRAMS: u32 = 1_000_000;
-    /// The divisor of a volume weight at the most.
+    /// The divisor of a volume weight at most.
     pub const VOLUME_DIVISOR: u32 = 100_000;
 }
 
@@ -249,9 +249,9 @@ pub struct Stick {
     pub name: String,
     /// Its length.
     pub length: Length,
-    /// What the saw takes with each cut between two rails.
+    /// What the saw takes with each cut between two legs.
     pub kerf: Length,
-    /// Cut off its two ends together, before a rail is cut.
+    /// Cut off its two ends together, before a leg is cut.
     pub trim: Length,
 }
 
@@ -270,7 +270,7 @@ pub struct Parcel {
     pub volume_divisor: Option<VolumeDivisor>,
 }
 
-/// How a carrier turns volume into the weight that it charges at the least.
+/// How a carrier turns volume into the weight that it charges at least.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum VolumeDivisor {
     /// So many cubic inches to the pound.
@@ -295,7 +295,7 @@ pub struct Tube {
 pub struct Density {
     /// Of what.
     pub material: Material,
-    /// Kilograms to the cubic metre, most likely.
+    /// Kilograms per cubic metre, most likely.
     pub kg_per_m3: u32,
     /// The least that is met with.
     pub least: u32,

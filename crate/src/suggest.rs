@@ -55,14 +55,17 @@ pub use search::{Combination, Hang, Space};
 pub const TERMS: [(&str, &str); 9] = [
     (
         "sharpness",
-        "1 for each percent begun that the fineness is below the one wished for, 30 more where the print is coarse",
+        "1 for each percent, or part of one, that the resolution is below the one you want, and 30 more where the print is coarse",
     ),
-    ("crop", "2 for each percent of a picture that is lost, 30 more where that is more than a crop may lose"),
+    (
+        "crop",
+        "2 for each percent of a picture that is lost, and 30 more where that is more than a crop may lose",
+    ),
     ("off the shelf", "15 for a frame made to measure, 10 for a print of a size that is not on offer"),
-    ("price", "50 for the whole budget, or without one for three times the dearest piece"),
+    ("price", "50 for the whole budget, or without a budget for three times the most expensive piece"),
     (
         "fill",
-        "2 for each percent of the width it hangs above that the group is beyond the usual share, 30 more where it is wider",
+        "2 for each percent by which the group is beyond the usual share of the width below it, and 30 more where it is wider than that",
     ),
     ("height", "1 for each inch from the middle of the group to eye level"),
     (
@@ -71,9 +74,12 @@ pub const TERMS: [(&str, &str); 9] = [
     ),
     (
         "border",
-        "3 for each percent of the shorter side by which the borders at the sides and at the head differ",
+        "3 for each percent of the shorter side by which the borders at the sides and at the top differ",
     ),
-    ("set", "12 for a pair of unlike sizes; of three, 4 where only the outer ones are alike, otherwise 16"),
+    (
+        "set",
+        "12 for a pair of different sizes; for three, 4 where only the outer ones are the same, otherwise 16",
+    ),
 ];
 
 /// So many points more has, when the next suggestion is chosen, what has as many pieces as one that is told already, and so many
@@ -99,7 +105,7 @@ pub struct Lean {
 impl Lean {
     /// As is usual.
     pub const EVEN: Self = Self { price: 100, size: 100, sharpness: 100, off_the_shelf: 100 };
-    /// Percent at the most.
+    /// Percent at most.
     pub const MOST: u16 = 1000;
 
     /// The weight of each term in percent.
@@ -115,7 +121,7 @@ pub enum Question {
     /// What suits the wall and its furniture best.
     #[default]
     Best,
-    /// The largest in which the files are as fine as wished, made as the plan's pieces are.
+    /// The largest in which the files are at least at the resolution wanted, made as the plan's pieces are.
     Largest,
     /// What suits the wall itself, wherever its furniture stands.
     FillsWall,
@@ -131,7 +137,7 @@ impl Question {
         (Self::Best, "what suits this wall best"),
         (Self::Largest, "the largest that these files allow"),
         (Self::FillsWall, "what fills this wall"),
-        (Self::FitsFrame, "what goes into the frame in hand"),
+        (Self::FitsFrame, "what fits the frame in hand"),
         (Self::OtherSystem, "the same in sizes of the other system"),
     ];
 }
@@ -151,9 +157,9 @@ pub struct SuggestionWish<'a> {
     pub system: Option<System>,
     /// The prices; what has none is then no suggestion.
     pub book: Option<&'a Book>,
-    /// What may be paid at the most, in hundredths of the book's currency; without a book it is not held.
+    /// What may be paid at most, in hundredths of the book's currency; without a book it is not held.
     pub budget: Option<i64>,
-    /// So many suggestions at the most.
+    /// So many suggestions at most.
     pub most: usize,
 }
 
@@ -198,7 +204,7 @@ pub struct Suggestions {
     pub suggestions: Vec<Suggestion>,
     /// Combinations considered: looked at, or left out since they could not be better.
     pub considered: u64,
-    /// Of those, the ones that had to be looked at.
+    /// Of those, those that had to be calculated.
     pub looked_at: u64,
 }
 
@@ -210,9 +216,11 @@ impl Suggestions {
         match cautioned {
             0 => None,
             count if count == self.suggestions.len() => Some(
-                "Nothing on offer here is without a caution; these have the fewest, and each says which.",
+                "Everything on offer here has a caution; these have the fewest, and each one lists them.",
             ),
-            _ => Some("Where nothing of a kind is without a caution, it has the fewest and says which."),
+            _ => Some(
+                "Where everything of a kind has a caution, this is the one with the fewest, and it lists them.",
+            ),
         }
     }
 }

@@ -84,13 +84,13 @@ fn under_the_mat(piece: &Piece, sizes: &BuildUp, rows: &mut Vec<Tolerance>) {
                 stated: Measured::Size(image),
                 smaller_by: None,
                 larger_by: some((reveal - CUT_TO) * 2),
-                because: "white shows round it",
+                because: "the white border round it",
             });
             let less = some((narrowest - reveal - CUT_TO) * 2);
             rows.push(sheet_row(less, some(to_the_edge), "the mat covers its edges"));
         }
         OpeningRule::Float(gap) => {
-            rows.push(sheet_row(None, some((gap - CUT_TO) * 2), "it floats in the opening"));
+            rows.push(sheet_row(None, some((gap - CUT_TO) * 2), "the gap round it in the opening"));
         }
     }
 }
@@ -106,7 +106,7 @@ fn in_the_frame(piece: &Piece, sizes: &BuildUp, rows: &mut Vec<Tolerance>) {
         stated: Measured::Size(cut.nominal),
         smaller_by: behind_the_lip,
         larger_by: some(allowance),
-        because: "the rabbet's allowance, and the lip",
+        because: "the rabbet's allowance and the lip",
     });
     rows.push(Tolerance {
         part: "rabbet of the frame",
@@ -125,7 +125,7 @@ fn in_the_frame(piece: &Piece, sizes: &BuildUp, rows: &mut Vec<Tolerance>) {
         stated: Measured::Length(across),
         smaller_by: some(skewed),
         larger_by: some(skewed),
-        because: "one from the other, until the boards bind",
+        because: "the difference between them, until the boards bind",
     });
     rows.push(Tolerance {
         part: "package, front to back",
@@ -139,7 +139,7 @@ fn in_the_frame(piece: &Piece, sizes: &BuildUp, rows: &mut Vec<Tolerance>) {
 fn in_the_floater(piece: &Piece, sizes: &BuildUp, rows: &mut Vec<Tolerance>) {
     let (Some(floater), Some(inside)) = (piece.finish.floater(), sizes.floater_inside) else { return };
     let part = if matches!(piece.finish, Finish::Canvas(_)) { "canvas" } else { "work" };
-    let because = "half of the gap stays on each side, or half as much again";
+    let because = "the gap: at least half of it stays on each side, or it grows by half";
     let gap = some(floater.gap);
     let size = Measured::Size(sizes.sheet.size);
     rows.push(Tolerance { part, stated: size, smaller_by: gap, larger_by: gap, because });

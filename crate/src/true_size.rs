@@ -28,7 +28,7 @@ pub const ARM: Length = Length::mm(600);
 /// A screen as it was measured.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Screen {
-    /// Its pixels to the inch.
+    /// Its pixels per inch.
     pub pixels_per_inch: f64,
 }
 

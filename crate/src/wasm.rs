@@ -13,6 +13,7 @@ use crate::resample::Raster;
 use crate::scene;
 use crate::spec::{self, Run, lists};
 use crate::text::{Face, typeset};
+use crate::words::in_units;
 use serde::Serialize;
 use tsify::{Ts, Tsify};
 use view::*;
@@ -169,10 +170,10 @@ impl Desk {
             table: spec::table::table(figures, chosen.unwrap_or(0))
                 .into_iter()
                 .map(|row| RowView {
-                    term: row.term,
+                    term: in_units(row.term, plan.units.first).into_owned(),
                     inches: typeset(&row.inches),
                     centimetres: typeset(&row.centimetres),
-                    meaning: row.meaning,
+                    meaning: in_units(row.meaning, plan.units.first).into_owned(),
                     inches_rounded: row.inches_rounded,
                     centimetres_rounded: row.centimetres_rounded,
                 })

@@ -5,9 +5,9 @@
 //!
 //! # Uncertainty
 //! - A part by density: least and most by those of the [`Density`].
-//! - A sheet by the grams to the square metre of its own row of the stock: likely by these, least and most in proportion to the
+//! - A sheet by the grams per square metre of its own row of the stock: likely by these, least and most in proportion to the
 //!   material's density.
-//! - Paper and cloth by grammage: exact.
+//! - Paper and canvas by grammage: exact.
 //! - Several parts: the least of all together and the most of all together. Parts from one shelf err to one side together, so
 //!   nothing is gained by squares.
 //! - A whole is never claimed better than ±15 % ([`estimate`]; common practice, no source): glue, points, screws and wire are not in it. Weigh it
@@ -202,14 +202,14 @@ pub fn by_density(volume: Volume, density: &Density) -> Mass {
     }
 }
 
-/// What paper or cloth weighs by its grammage, to the nearest milligram.
+/// What paper or canvas weighs by its grammage, to the nearest milligram.
 #[must_use]
 pub fn by_grammage(area: Area, grams_per_square_metre: u32) -> Mass {
     let milligrams = area.square_units * i128::from(grams_per_square_metre);
     Mass::exactly(whole_mg(milligrams, SQUARE_UNITS_PER_MG, Mode::HalfAway))
 }
 
-/// What a part cut from a sheet of the stock weighs: by the sheet's own grams to the square metre, where it states them and is exactly
+/// What a part cut from a sheet of the stock weighs: by the sheet's own grams per square metre, where it states them and is exactly
 /// as thick, otherwise by the material's density; rounded as by [`by_density`]. Without a sheet, of the first that is so thick.
 #[must_use]
 pub fn sheet(stock: &Stock, material: Material, thickness: Length, area: Area) -> Mass {
@@ -249,7 +249,7 @@ fn by_square_metre(
 /// The wood of a mitred frame.
 ///
 /// Seen from the front it is the outside less the sight opening, as deep as the moulding; the rabbet is cut out of that from
-/// behind, as wide as it is larger than the sight: V = (outside - sight) depth - (rabbet - sight) rabbet depth. Mitred rails
+/// behind, as wide as it is larger than the sight: V = (outside - sight) depth - (rabbet - sight) rabbet depth. Mitred legs
 /// fill just this, whatever their lengths. A section that is rounded or scooped has less.
 ///
 /// A frame without a rabbet, such as a floater, has its inside for sight and rabbet alike.
@@ -265,7 +265,7 @@ pub fn mitred_moulding(
     (Area::of(outside) - sight).times(depth) - (Area::of(rabbet) - sight).times(rabbet_depth)
 }
 
-/// What the rails across, at head and foot, have of the area between two rectangles one within the other, as mitred: two trapezoids
+/// What the legs across, at the top and bottom, have of the area between two rectangles one within the other, as mitred: two trapezoids
 /// as long as both and half as high as what lies between, (H - h)(W + w) / 2, down to the square unit. The upright ones have the rest.
 ///
 /// ```

@@ -60,7 +60,7 @@ fn nothing_is_written_over_unless_it_is_asked_for() {
         let said = text(&refused.stderr);
         assert_eq!(refused.status.code(), Some(1), "{arguments:?}: {said}");
         assert!(
-            said.contains("is there already and is left as it is; give another name, or --force"),
+            said.contains("already exists and was left as it is; give another name, or use --force"),
             "{said}"
         );
         assert_eq!(fs::read_to_string(&file).ok().as_deref(), Some("dear painter"));
@@ -73,7 +73,7 @@ fn nothing_is_written_over_unless_it_is_asked_for() {
     let file = plan("low-water.json");
     let papers = ["papers", path(&file), "--sheet", "order", "--out", path(&out)];
     assert_eq!(overmantel(&papers).status.code(), Some(0));
-    check_refused(&papers, 1, "low-water-order.pdf is there already and is left as it is");
+    check_refused(&papers, 1, "low-water-order.pdf already exists and was left as it is");
     assert_eq!(overmantel(&[&papers[..], &["--force"]].concat()).status.code(), Some(0));
 }
 
@@ -88,13 +88,13 @@ fn what_was_read_is_never_written_over() {
     let other_way = folder.join("../files-own/stock.json");
     for out in [&stock, &other_way] {
         let arguments = ["stock", "--stock", path(&stock), "--out", path(out), "--force"];
-        check_refused(&arguments, 1, "is what was read here, and is never written over; give another name");
+        check_refused(&arguments, 1, "is the input and is never overwritten; give another name");
     }
     let page = folder.join("page.html");
     let html = "<title>O</title><script>let a=1;</script><script type=\"x\" class=\"core\">AA==</script>";
     fs::write(&page, html).expect("a page");
     let arguments = ["proposal", path(&file), "--page", path(&page), "--out", path(&page), "--force"];
-    check_refused(&arguments, 1, "is what was read here");
+    check_refused(&arguments, 1, "is the input");
     assert_eq!(fs::read_to_string(&page).ok().as_deref(), Some(html));
     // A picture, by a print-ready one of its name.
     let boats = root().join("demo-data/pictures/three-boats.jpg");
@@ -105,7 +105,7 @@ fn what_was_read_is_never_written_over() {
     let picture = fs::read(folder.join("plan-1.jpg")).expect("a picture");
     let output = overmantel(&[&arguments[..], &["--out", path(&folder)]].concat());
     assert_eq!(output.status.code(), Some(1));
-    assert!(text(&output.stderr).contains("plan-1.jpg is what was read here"), "{}", text(&output.stderr));
+    assert!(text(&output.stderr).contains("plan-1.jpg is the input"), "{}", text(&output.stderr));
     assert_eq!(fs::read(folder.join("plan-1.jpg")).expect("a picture"), picture);
 }
 
@@ -125,7 +125,10 @@ fn nothing_is_written_through_a_link_or_into_a_device() {
             let refused = run(&arguments, &["--out", path(link), "--force"]);
             let said = text(&refused.stderr);
             assert_eq!(refused.status.code(), Some(1), "{arguments:?}: {said}");
-            assert!(said.contains("is a symbolic link, and nothing is written through one"), "{said}");
+            assert!(
+                said.contains("is a symbolic link, and the program does not write through links"),
+                "{said}"
+            );
             fs::remove_file(link).expect("still a link");
         }
         assert_eq!(fs::read_to_string(&elsewhere).ok().as_deref(), Some("dear painter"));
@@ -134,7 +137,7 @@ fn nothing_is_written_through_a_link_or_into_a_device() {
         fs::create_dir_all(&inside).expect("a folder");
         let refused = run(&arguments, &["--out", path(&inside), "--force"]);
         assert!(
-            text(&refused.stderr).contains("is a folder or a device and no file"),
+            text(&refused.stderr).contains("is a folder or a device, not a file"),
             "{}",
             text(&refused.stderr)
         );
@@ -235,7 +238,7 @@ fn names_end_in_what_is_written() {
             let refused = run(&arguments, &["--out", path(&out)]);
             let said = text(&refused.stderr);
             assert_eq!(refused.status.code(), Some(1), "{arguments:?}: {said}");
-            assert!(said.contains(&format!("so let its name end in .{ending}")), "{arguments:?}: {said}");
+            assert!(said.contains(&format!("so use a name that ends in .{ending}")), "{arguments:?}: {said}");
             assert!(!out.exists());
         }
         let out = folder.join(format!("wall.{}", ending.to_uppercase()));
@@ -303,11 +306,7 @@ fn a_dash_is_standard_input_and_output() {
         let output = overmantel(&[words[0], path(&file), "--out", "-"]);
         assert_eq!(output.status.code(), Some(1));
     }
-    check_refused(
-        &["papers", path(&file), "--out", "-"],
-        1,
-        "these are several files and can't go to standard output",
-    );
+    check_refused(&["papers", path(&file), "--out", "-"], 1, "several files can't go to standard output");
     assert!(!root().join("crate/-").exists(), "and no folder is called so");
 }
 
@@ -325,7 +324,7 @@ fn plans_of_one_name_are_refused_before_anything_is_written() {
     check_refused(
         &arguments,
         1,
-        "are both called Plan, so that their papers would have the same names; rename one",
+        "are both called Plan, so their papers would have the same names; rename one",
     );
     assert!(!out.exists(), "nothing was written");
 }
@@ -363,7 +362,7 @@ fn papers_of_several_plans_with_progress() {
     check_refused(
         &["papers", path(&one), "--out", path(&out), "--date", "2026-02-30"],
         2,
-        "is no date; write year, month and day",
+        "is not a date; write year, month and day",
     );
 }
 
@@ -566,6 +565,6 @@ fn open_refuses_what_figures_would_refuse() {
     check_refused(
         &["open", &link],
         1,
-        "piece 1: the mat's opening would be -2 in × 2 in; let the mat cover less",
+        "piece 1: the mat opening would be -2 in × 2 in; let the mat cover less",
     );
 }

@@ -155,32 +155,32 @@ fn what_a_header_says_takes_no_memory() {
     let picture = harbour(90, 61);
     let large = (65_500, 65_500);
     let place = Place::new("hostile-jpeg", "p.jpg", &lying(jpeg(&picture, |_| ()), large), (65_500, 65_500));
-    place.check_refused("p.jpg breaks off: its data end too early");
+    place.check_refused("p.jpg is incomplete: its data end too early");
     let progressive = lying(jpeg(&picture, |encoder| encoder.set_progressive(true)), large);
     place.holds(&progressive, (65_500, 65_500));
-    let whole = "p.jpg says that it has 65500 × 65500 pixels and can only be read whole, for which 38613 MB of memory are needed and 1100 are allowed; save it as a PNG that is not interlaced";
+    let whole = "p.jpg says that it has 65500 × 65500 pixels and can only be read as a whole, which needs 38613 MB of memory, and at most 1100 are allowed; save it as a PNG that is not interlaced";
     place.check_refused(whole);
     // Colours one after the other.
     place.holds(
         &lying(jpeg(&picture, |encoder| encoder.set_optimized_huffman_tables(true)), large),
         (65_500, 65_500),
     );
-    place.check_refused("and can only be read whole");
+    place.check_refused("and can only be read as a whole");
 
     let place = Place::new("hostile-png", "p.png", &[], (50_000, 50_000));
     // Deflate's stored blocks (RFC 1950 and 1951): some rows of nothing.
     let few = [&[0x78, 1, 0, 0xff, 0xff, 0, 0][..], &[0; 65_535]].concat();
     for (kind, words) in [
-        ([8, 2, 0], "p.png breaks off: its data are damaged"),
-        ([16, 6, 0], "p.png breaks off: its data are damaged"),
-        ([8, 2, 1], "p.png says that it has 50000 × 50000 pixels and can only be read whole"),
+        ([8, 2, 0], "p.png is incomplete: its data are damaged"),
+        ([16, 6, 0], "p.png is incomplete: its data are damaged"),
+        ([8, 2, 1], "p.png says that it has 50000 × 50000 pixels and can only be read as a whole"),
     ] {
         place.holds(&png((50_000, 50_000), kind, &few), (50_000, 50_000));
         place.check_refused(words);
     }
     // As large as is still read whole, and with no pixels.
     place.holds(&png((19_000, 19_000), [8, 2, 1], &few), (19_000, 19_000));
-    place.check_refused("p.png breaks off");
+    place.check_refused("p.png is incomplete");
     // The first 65 bytes of files whose pixels would take 4 GB and more than there is room for in any machine.
     for size in [
         (50_000, 20_000),
@@ -197,9 +197,9 @@ fn what_a_header_says_takes_no_memory() {
         }
     }
     place.holds(&png((250_000, 10), [8, 2, 0], &few), (1000, 1000));
-    place.check_refused("p.png says that it has 250000 × 10 pixels; a side may have 1 to 200000");
+    place.check_refused("p.png says that it has 250000 × 10 pixels, and a side may have 1 to 200000");
     let first = ["plan", "--picture", path(&place.picture)];
-    check_refused(&first, 1, "p.png says that it has 250000 × 10 pixels; a side may have 1 to 200000");
+    check_refused(&first, 1, "p.png says that it has 250000 × 10 pixels, and a side may have 1 to 200000");
 }
 
 /// A part of a WebP that says to be of 4 GB, and a picture whose header says more than is read whole.
@@ -227,7 +227,7 @@ fn a_webp_takes_no_more_than_is_allowed() {
     large[21..24].copy_from_slice(&[0xfe, 0xbf, 0xff]);
     large[24] |= 0x0f;
     place.holds(&large, (16_383, 16_383));
-    place.check_refused("p.webp says that it has 16383 × 16383 pixels and can only be read whole");
+    place.check_refused("p.webp says that it has 16383 × 16383 pixels and can only be read as a whole");
 }
 
 /// What is cut off, even where it ends as a whole file would, or has more or fewer pixels than it says.
@@ -312,7 +312,7 @@ fn pictures_have_the_pixels_that_the_plan_counts_on() {
         let was_written = fs::remove_file(to).is_ok();
         (output.status.code(), text(&output.stderr), was_written)
     };
-    let smaller = "overmantel: p.jpg has 160 × 120 pixels, and the plan counts on 1600 × 1200; this is a smaller copy, so put the picture there at its full size, or take it as it is with --smaller";
+    let smaller = "overmantel: p.jpg has 160 × 120 pixels, and the plan expects 1600 × 1200; this is a smaller copy, so use the picture at its full size, or use it with --smaller";
     for name in ["papers", "proposal", "print-file"] {
         let (code, said, was_written) = run(name, &[]);
         assert_eq!((code, was_written), (Some(1), false), "{name}: {said}");
@@ -336,7 +336,7 @@ fn pictures_have_the_pixels_that_the_plan_counts_on() {
             let (code, said, was_written) = run(name, further);
             assert_eq!((code, was_written), (Some(1), false), "{name}: {said}");
             assert!(
-                said.contains("which is another shape; put the picture there that the plan was made with"),
+                said.contains("which is another shape; use the picture that the plan was made with"),
                 "{said}"
             );
         }
@@ -345,7 +345,7 @@ fn pictures_have_the_pixels_that_the_plan_counts_on() {
     for name in ["papers", "proposal"] {
         let (code, said, was_written) = run(name, &["--smaller"]);
         assert_eq!((code, was_written), (Some(1), false), "{name}: {said}");
-        assert!(said.contains("the plan counts on 80 × 60; state its pixels in the plan"), "{said}");
+        assert!(said.contains("the plan expects 80 × 60; write its pixels in the plan"), "{said}");
     }
 }
 
@@ -361,7 +361,7 @@ fn a_print_takes_no_more_than_is_allowed() {
     let said = text(&output.stderr);
     assert_eq!(output.status.code(), Some(1), "{said}");
     assert!(
-        said.contains("MB of memory") && said.contains("ask for a narrower bleed or another density"),
+        said.contains("MB of memory") && said.contains("choose a narrower bleed or another resolution"),
         "{said}"
     );
     assert!(fs::read_dir(&out).is_ok_and(|mut folder| folder.next().is_none()), "nothing is left behind");
@@ -422,6 +422,6 @@ fn a_drawing_that_takes_too_much_is_refused_before_it_is_made() {
     let out = scratch("too-large").join("wall.png");
     let low_water = plan("low-water.json");
     let arguments = ["draw", path(&low_water), "--out", path(&out), "--width", "16384"];
-    check_refused(&arguments, 1, "allowed are up to 144 million in all: state a smaller --width");
+    check_refused(&arguments, 1, "at most 144 million in all are allowed; give a smaller --width");
     assert!(!out.exists());
 }

@@ -104,7 +104,7 @@ fn every_kind_of_jpeg_comes_out_as_it_is() {
         fs::write(&file, bytes).expect("a JPEG");
         let (made, said) = print(&folder, &plan, &["--force"]);
         assert!(decoded(&made) == decoded(&file), "{what}");
-        assert_eq!(said.contains("read whole"), is_whole, "{what}: {said}");
+        assert_eq!(said.contains("read as a whole"), is_whole, "{what}: {said}");
     };
     for sampling in [F_1_1, F_2_1, F_1_2, F_2_2] {
         for restart in [0, 1, 7, 100] {
@@ -195,7 +195,7 @@ fn density_and_profile_are_in_every_file() {
     let expected = decoded(&folder.join("harbour.jpg")).into_rgb8();
 
     let (made, said) = print(&folder, &plan, &[]);
-    assert!(said.contains("400 × 300 px, 20\" × 15\" (508 mm × 381 mm) at 20 px/in"), "{said}");
+    assert!(said.contains("400 × 300 px, 20\" × 15\" (508 mm × 381 mm) at 20 ppi"), "{said}");
     assert!(said.contains("colour profile kept: Adobe RGB"), "{said}");
     assert!(said.contains("no pixel is changed"), "{said}");
     let bytes = fs::read(made).expect("a PNG");
@@ -209,7 +209,7 @@ fn density_and_profile_are_in_every_file() {
     assert!(chunk(&bytes, "sRGB").is_none(), "it has a profile instead");
 
     let (made, said) = print(&folder, &plan, &["--format", "tiff"]);
-    assert!(said.contains("density in the file: 20 px/in"), "{said}");
+    assert!(said.contains("resolution in the file: 20 px/in"), "{said}");
     let bytes = fs::read(made).expect("a TIFF");
     // TIFF 6.0, section 8: across, down, and 2 for the inch.
     let ratio = |bytes: &[u8]| {
@@ -224,7 +224,7 @@ fn density_and_profile_are_in_every_file() {
     assert!(tiff_pixels(&bytes) == *expected.as_raw());
 
     let (made, said) = print(&folder, &plan, &["--format", "jpeg"]);
-    assert!(said.contains("density in the file: 20 px/in"), "{said}");
+    assert!(said.contains("resolution in the file: 20 px/in"), "{said}");
     let bytes = fs::read(&made).expect("a JPEG");
     let segments = jpeg_segments(&bytes);
     // JFIF 1.02: a name, the version, 1 for the inch, across and down.
@@ -279,9 +279,9 @@ fn resolutions_are_exact() {
             );
         };
         let (made, said) = print(&folder, &plan, &[&["--force", "--format", "jpeg"], &further[..]].concat());
-        assert!(said.contains("as exactly as the size needs"), "{said}");
+        assert!(said.contains("as exact as the size needs"), "{said}");
         // Each of them has a pixel or more beyond the crop on two sides.
-        let of_the_picture = "to be cut off: the picture's own pixels beyond the crop, ";
+        let of_the_picture = "to be trimmed off: the picture's own pixels beyond the crop, ";
         assert_eq!(said.contains(of_the_picture), bleed.is_some(), "{said}");
         let bytes = fs::read(&made).expect("a JPEG");
         let found = exif::Reader::new().read_from_container(&mut std::io::Cursor::new(&bytes)).expect("Exif");
@@ -323,7 +323,7 @@ fn without_a_profile_srgb_is_assumed() {
     assert!(chunk(&bytes, "iCCP").is_none() && chunk(&bytes, "sRGB").is_some());
     assert!(png_pixels(&bytes) == *harbour(40, 50).as_raw(), "by another decoder");
     let output = overmantel(&["print-file", path(&plan), "--out", path(&folder.join("prints"))]);
-    let words = "is there already and is left as it is; give another name, or --force to write over it";
+    let words = "already exists and was left as it is; give another name, or use --force to overwrite it";
     assert!(text(&output.stderr).contains(words), "{}", text(&output.stderr));
     assert_eq!(output.status.code(), Some(1));
 }
@@ -354,7 +354,7 @@ fn sixteen_bits_and_covers() {
             && found.iter().zip(expected.as_raw()).all(|(one, other)| one.abs_diff(*other) <= 2)
     };
     let (made, said) = print(&folder, &plan, &[]);
-    assert!(said.contains("what can be seen through is laid over white"), "{said}");
+    assert!(said.contains("transparent parts are put on white"), "{said}");
     let found = decoded(&made);
     assert!(matches!(found, DynamicImage::ImageRgb16(_)));
     let found = found.into_rgb16().into_raw();
@@ -393,7 +393,7 @@ fn a_grey_picture_takes_an_edge_in_a_colour() {
     let made = r##"{ "canvas": { "depth": "10 mm", "edge": { "plain": "#3f5a57" } } }"##;
     let plan = planned(&folder, "harbour.png", (40, 50), (40, 50), made);
     let (made, said) = print(&folder, &plan, &[]);
-    assert!(said.contains("the grey picture becomes one of colours, for the edge's"), "{said}");
+    assert!(said.contains("the grey picture becomes RGB because of the edge's colour"), "{said}");
     let mut expected = RgbImage::from_pixel(60, 70, Rgb([0x3f, 0x5a, 0x57]));
     image::imageops::replace(&mut expected, &DynamicImage::ImageLuma8(grey.clone()).into_rgb8(), 10, 10);
     assert!(decoded(&made).into_rgb8() == expected);
@@ -515,13 +515,13 @@ fn what_cannot_be_printed_is_said() {
         assert_eq!(left, 0, "nothing is left behind");
     };
     let help = text(&overmantel(&["print-file", "--help"]).stdout);
-    assert!(help.contains("in its own pixels as far as its file has any beyond the crop"), "{help}");
+    assert!(help.contains("with its own pixels as far as its file has any beyond the crop"), "{help}");
     let plan = plan_of("harbour.png", (40, 50));
     check(
         &plan,
         &[],
         1,
-        "harbour.png was not found beside the plan or in a folder given by --pictures; say where it is",
+        "harbour.png was not found next to the plan or in a folder given with --pictures; say where it is",
     );
     harbour(40, 50).save(folder.join("harbour.png")).expect("a PNG");
     check(&plan, &["--piece", "2"], 1, "the plan has 1 piece, so there is no piece 2");
@@ -529,7 +529,7 @@ fn what_cannot_be_printed_is_said() {
     check(&plan, &["--density", "9"], 2, "9 is not in 10..=2400");
     check(&plan, &["--bleed", "a hair"], 1, "the bleed: ");
     check(&plan, &["--bleed", "12 cm"], 1, "a bleed of 120 mm can't be added");
-    let larger = "harbour.png has 40 × 50 pixels, and the plan counts on 4000 × 5000; this is a smaller copy, so put the picture there at its full size, or take it as it is with --smaller";
+    let larger = "harbour.png has 40 × 50 pixels, and the plan expects 4000 × 5000; this is a smaller copy, so use the picture at its full size, or use it with --smaller";
     check(&plan_of("harbour.png", (4000, 5000)), &[], 1, larger);
     check(&plan_of("harbour.png", (60, 50)), &["--smaller"], 1, "which is another shape");
     let wide = planned(&folder, "harbour.png", (40, 50), (8000, 10_000), ALUMINIUM);
@@ -537,15 +537,20 @@ fn what_cannot_be_printed_is_said() {
         &wide,
         &["--density", "300", "--format", "jpeg"],
         1,
-        "a JPEG has at most 65535 pixels along a side, and this is 94488 × 118110",
+        "a JPEG can have at most 65535 pixels along a side, and this one would have 94488 × 118110",
     );
-    check(&wide, &["--density", "2400"], 1, "400000 along a side are the most, so ask for a lower density");
+    check(
+        &wide,
+        &["--density", "2400"],
+        1,
+        "at most 400000 along a side are allowed; choose a lower resolution",
+    );
     fs::write(folder.join("notes.png"), "no picture").expect("a text");
     check(
         &plan_of("notes.png", (40, 50)),
         &[],
         1,
-        "is no picture that can be read here; save it as PNG, JPEG or TIFF",
+        "is not a picture that this program can read; save it as PNG, JPEG or TIFF",
     );
     let whole = fs::read(folder.join("harbour.png")).expect("a PNG");
     fs::write(folder.join("cut.png"), &whole[..whole.len() - 200]).expect("a PNG");
@@ -561,10 +566,10 @@ fn what_cannot_be_printed_is_said() {
         &plan_of("inks.jpg", (40, 50)),
         &[],
         1,
-        "is in printing inks (CMYK), which are not converted here; save it in RGB",
+        "is in CMYK, which this program does not convert; save it in RGB",
     );
     let original =
         planned(&folder, "harbour.png", (40, 50), (40, 50), r#"{ "original": { "depth": "2 cm" } }"#);
-    check(&original, &[], 1, "there is nothing to print: what hangs is the original");
-    check(&original, &["--piece", "1"], 1, "piece 1 is the original: there is nothing to print");
+    check(&original, &[], 1, "there is nothing to print: this is the original");
+    check(&original, &["--piece", "1"], 1, "piece 1 is the original, so there is nothing to print");
 }

@@ -30,15 +30,16 @@ fn a_link_and_back() {
 
     let missing = overmantel(&["link", path(&file)]);
     assert!(
-        text(&missing.stderr).contains("low-water-evening.jpg was not found, so the link has nothing of it")
+        text(&missing.stderr)
+            .contains("low-water-evening.jpg was not found, so the link has no colours or likeness of it")
     );
     assert_eq!(missing.status.code(), Some(0));
-    check_refused(&["open", &bare[..bare.len() - 1]], 1, "the link is not whole");
+    check_refused(&["open", &bare[..bare.len() - 1]], 1, "the link is incomplete");
     check_refused(&["open", ""], 1, "there is no link in this");
     check_refused(
         &["link", path(&file), "--address", "file:///wall.html"],
         1,
-        "is no address of a published page",
+        "is not the address of a published page",
     );
     check_refused(&["link", path(&file), "--sketches", "huge"], 2, "likeness");
 }
@@ -67,7 +68,7 @@ fn a_proposal_in_a_page() {
     assert!(
         text(&output.stderr)
             .lines()
-            .all(|line| line.contains("a smaller copy; all that is said counts on 4800 × 6000"))
+            .all(|line| line.contains("is a smaller copy; all figures are for 4800 × 6000"))
     );
     let written = fs::read_to_string(&out).unwrap_or_default();
     assert!(
@@ -78,7 +79,7 @@ fn a_proposal_in_a_page() {
     check_refused(
         &["proposal", path(&file), "--page", path(&file), "--out", path(&out), "--force"],
         1,
-        "no page of Overmantel",
+        "not a page of Overmantel",
     );
 
     // A studio's page of a folder, with a table of titles.
@@ -105,7 +106,7 @@ fn a_proposal_in_a_page() {
     check_refused(&unpriced, 1, "this is not an Overmantel price book");
     proposals_with_a_book(&folder, &page, &file, &book);
     table("../plans/low-water.json, A plan\n");
-    check_refused(&arguments, 1, "the folder has no such picture");
+    check_refused(&arguments, 1, "that picture is not in the folder");
     table("three-boats.jpg\n");
     check_refused(&arguments, 1, "write the file's name, a comma and the title");
 }
@@ -154,7 +155,7 @@ fn proposals_with_a_book(folder: &Path, page: &Path, file: &Path, book: &Path) {
         (output.status.success(), text(&output.stderr), count)
     };
     let (is_written, said, count) = paper(&[]);
-    assert!(!is_written && count == 0 && said.contains("add the rows, or say --without-prices"), "{said}");
+    assert!(!is_written && count == 0 && said.contains("add the rows, or use --without-prices"), "{said}");
     let (is_written, said, count) = paper(&["--without-prices"]);
     assert!(is_written && count == 1, "{said}");
     // The stock stated is the one that counts: a price for its floater is one only with it.

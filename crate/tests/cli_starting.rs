@@ -60,7 +60,7 @@ fn what_is_there_is_not_written_over() {
     let kept = scratch("kept").join("kept.json");
     fs::write(&kept, "mine").unwrap_or_else(|why| panic!("{why}"));
     for command in ["stock", "plan"] {
-        check_refused(&[command, "--out", path(&kept)], 1, "kept.json is there already and is left as it is");
+        check_refused(&[command, "--out", path(&kept)], 1, "kept.json already exists and was left as it is");
         assert_eq!(fs::read_to_string(&kept).ok().as_deref(), Some("mine"));
         check_refused(&[command, "--force"], 2, "--out");
     }
@@ -151,7 +151,7 @@ fn what_no_plan_can_be_made_of_is_said_in_words() {
     let low_water = plan("low-water.json");
     check_refused(&["plan", "--wall", "144"], 2, "\"144\" is not a size; write the width, then the height");
     check_refused(&["plan", "--wall", "144 x tall"], 2, "“tall” is not a number; write digits first");
-    check_refused(&["plan", "--wall", "0x96"], 1, "the wall width is 0 in; it must be more than nothing");
+    check_refused(&["plan", "--wall", "0x96"], 1, "the width of the wall is 0 in; it must be more than zero");
     check_refused(
         &["plan", "--wall", "12x8"],
         1,
@@ -168,7 +168,7 @@ fn what_no_plan_can_be_made_of_is_said_in_words() {
     let others = ["harbour-morning.jpg", "channel-markers.jpg"].map(self::picture);
     let mut four = vec!["plan", "--picture", picture, "--picture", path(&avif)];
     four.extend(others.iter().flat_map(|other| ["--picture", path(other)]));
-    check_refused(&four, 1, "4 pictures were given; a plan has 1 to 3 pieces, so give no more");
+    check_refused(&four, 1, "4 pictures were given, and a plan has 1 to 3 pieces; give no more than that");
     check_refused(&["plan", "--title", ""], 1, "the title is empty; write at least one character");
 }
 

@@ -28,7 +28,7 @@ pageTest("no text of a plan, a link or an answer is anything but text", async ({
   await address.fill("javascript:caught=1");
   await address.press("Tab");
   await settled(page);
-  await reads(page.locator("#send .error"), /is no address of a published page/);
+  await reads(page.locator("#send .error"), /is not the address of a published page/);
   await address.fill("https://example.org/overmantel.html");
   await address.press("Tab");
   const elsewhere = await page.context().browser()?.newContext({ viewport: { width: 1280, height: 800 } });
@@ -112,6 +112,6 @@ pageTest("a link that would inflate to fifty million bytes is refused at once", 
   await page.getByLabel("Open a link you were sent").fill(`#${link}`);
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("The link can't be opened"));
   assert.ok(performance.now() - began < 2_000);
-  await reads(page.locator("#status"), /characters; at most 65536 are read|more than 98304 bytes/);
+  await reads(page.locator("#status"), /characters; at most 65536 are allowed|more than 98304 bytes/);
   assert.match(await page.title(), /^Low water/);
 });

@@ -77,7 +77,7 @@ pageTest(
     await page.setInputFiles("#pictures", { name: "dusk.png", mimeType: "image/png", buffer: png(400, 500, [180, 70, 50]) });
     await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("400 × 500"));
     await publishedAt(page, "example.org");
-    await reads(page.locator("#send .error"), /"example.org" is no address of a published page; write it whole/);
+    await reads(page.locator("#send .error"), /"example.org" is not the address of a published page; write all of it/);
     await publishedAt(page, "https://example.org/overmantel.html");
     const lengths = (await page.locator("#send fieldset small").allTextContents()).map((text) => Number.parseInt(text, 10));
     assert.equal(lengths.length, 4);
@@ -118,7 +118,7 @@ pageTest(
 );
 
 for (const [words, fragment, told] of [
-  ["cut short", issued.slice(0, -3), /The link can't be opened: the link is not whole/],
+  ["cut short", issued.slice(0, -3), /The link can't be opened: the link is incomplete/],
   ["of a later version", "AgAAAAAD", /The link can't be opened: /],
   ["made of something else", "%3Cimg%20src=x%20onerror=alert(1)%3E", /letters, digits, - and _ only/],
 ]) {

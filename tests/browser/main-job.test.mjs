@@ -32,7 +32,7 @@ pageTest("three pictures of one's own above a sofa, in inches and in centimetres
   await stateTheJob(page);
   assert.equal(await page.locator("#status").textContent(), "");
   let text = await specification(page);
-  for (const part of ["Outside 21¹⁄₈ × 25¹⁄₈″", "the frame to buy is 20 × 24″", "its opening is 15³⁄₄ × 19³⁄₄″", "The centre is 54⁹⁄₁₆″"]) {
+  for (const part of ["Outside 21¹⁄₈ × 25¹⁄₈″", "order the frame as 20 × 24″", "the mat opening is 15³⁄₄ × 19³⁄₄″", "The centre is 54⁹⁄₁₆″"]) {
     assert.ok(text.includes(part), `${part} in: ${text}`);
   }
   await reads(page.locator('#overlay [data-field="group.left"] > span'), "3′ 1⁵⁄₁₆″");

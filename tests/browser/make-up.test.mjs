@@ -38,14 +38,14 @@ pageTest("what to order for a frame that is there", async ({ page, screenshot })
   await type(page, "in_hand.face", "1");
   await type(page, "in_hand.size", "17 5/8 x 21 5/8");
   const words = await specification(page);
-  assert.match(words, /what goes into it is 16 × 20″, in view 15⁵⁄₈ × 19⁵⁄₈″/);
+  assert.match(words, /it takes 16 × 20″, shows 15⁵⁄₈ × 19⁵⁄₈″/);
   assert.match(words, /to the edge \(16 × 20″, 250 ppi\)/);
   assert.match(words, /behind a mat \(13¹⁄₄ × 16⁹⁄₁₆″, the opening 13 × 16⁵⁄₁₆″/);
   await page.getByRole("button", { name: "behind a mat" }).click();
   await settled(page);
   assert.equal(await said(page, "piece.all.image"), "13¹⁄₄ × 16⁹⁄₁₆″");
   assert.equal(await said(page, "piece.all.mat.whole"), "16 × 20″");
-  assert.match(await specification(page), /the frame to buy is 16 × 20″/);
+  assert.match(await specification(page), /order the frame as 16 × 20″/);
   await screenshot("frame-in-hand");
   await page.click("#undo");
   await settled(page);
@@ -78,7 +78,7 @@ pageTest("a size on offer is taken from the list, with the keyboard", async ({ p
   await page.locator("#fits tbody tr").nth(whole).locator("button").press("Enter");
   await settled(page);
   assert.equal(await said(page, "piece.all.mat"), "without");
-  assert.match(await specification(page), /the frame to buy is 16 × 20″/);
+  assert.match(await specification(page), /order the frame as 16 × 20″/);
   assert.equal(await page.evaluate(() => document.activeElement?.tagName), "SUMMARY", "the focus stays at the list");
 });
 
@@ -88,7 +88,7 @@ pageTest("the cuts can be read off, and follow a list of one's own", async ({ pa
   await page.locator("#cuts summary").click();
   await settled(page);
   const found = await rows(page, "#cuts");
-  assert.ok(found.some((row) => row.join("|").startsWith("rail, long points|2|21¹⁄₈″|536.6 mm|oak")), JSON.stringify(found));
+  assert.ok(found.some((row) => row.join("|").startsWith("leg|2|21¹⁄₈″|536.6 mm|oak")), JSON.stringify(found));
   assert.deepEqual(found.find((row) => row[0] === "mat, warm white, from the back")?.slice(1, 5), ["2¹⁄₈″", "2¹⁄₈″", "2¹⁄₈″", "2¹⁄₈″"]);
   const own = { overmantel_stock: 1, sticks: { replace: [{ name: "from the yard", length: "60 in", kerf: "1/8 in", trim: "0" }] } };
   const file = { name: "yard.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify(own)) };
@@ -119,10 +119,10 @@ pageTest("the section says in words what it shows, and follows the piece", async
   await page.waitForSelector("html[data-ready]");
   const label = () => page.locator("#section canvas").getAttribute("aria-label");
   await page.waitForFunction(() => document.querySelector("#section canvas")?.hasAttribute("aria-label"));
-  assert.match((await label()) ?? "", /glass 5\/64".*backing of foam board 3\/16".*package 25\/64"/);
+  assert.match((await label()) ?? "", /glass 5\/64".*backing: foam board 3\/16".*package 25\/64"/);
   await choose(page, "piece.all.material", "canvas");
   await settled(page);
-  assert.match((await label()) ?? "", /edge: the face mirrored/);
+  assert.match((await label()) ?? "", /edge: mirrored wrap/);
   const [width, height] = await page.evaluate(() => {
     const canvas = document.querySelector("#section canvas");
     return canvas instanceof HTMLCanvasElement ? [canvas.width, canvas.height] : [];
@@ -135,7 +135,7 @@ pageTest("the section says in words what it shows, and follows the piece", async
 pageTest("three prints share a frame", async ({ page, screenshot }) => {
   await page.waitForSelector("html[data-ready]");
   await choose(page, "shared", "all in one frame");
-  assert.match(await specification(page), /the frame to buy is 55¹⁄₂ × 24″/);
+  assert.match(await specification(page), /order the frame as 55¹⁄₂ × 24″/);
   assert.match(await specification(page), /Outside 56⁵⁄₈ × 25¹⁄₈″/);
   await finds(control(page, "group.gap"), 0, "there is no gap between frames any more");
   await type(page, "shared.bar", "1/16");
@@ -149,13 +149,13 @@ pageTest("numbers, ratios and sizes by name are read, and refused in words", asy
   await page.waitForSelector("html[data-ready]");
   await type(page, "piece.all.image", "A3");
   assert.match(await said(page, "piece.all.image"), /^11¹¹⁄₁₆ × 16⁹⁄₁₆″$/);
-  await choose(page, "piece.all.mat.weighting", "foot to head as");
+  await choose(page, "piece.all.mat.weighting", "bottom to top as");
   await type(page, "piece.all.mat.ratio", "5 to 4");
   assert.equal(await said(page, "piece.all.mat.ratio"), "5 : 4");
   await type(page, "piece.all.mat.ratio", "five");
   const alert = page.locator('#specification [data-about="made"] [role=alert]');
-  await reads(alert, /is not a ratio; write the foot, then the head/);
+  await reads(alert, /is not a ratio; write the bottom, then the top/);
   await control(page, "piece.all.mat.ratio").press("Escape");
   await type(page, "fineness", "2401");
-  await reads(page.locator('#specification [data-about="picture"] [role=alert]'), /allowed is 1 to 2400/);
+  await reads(page.locator('#specification [data-about="picture"] [role=alert]'), /allowed: 1 to 2400/);
 });

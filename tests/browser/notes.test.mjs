@@ -57,7 +57,7 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
 // ADA 2010 Standards, 307.2: 4 in at the most from 27 to 80 in up.
 pageTest("what may hurt someone is said to be so, with its law", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
-  await choose(page, "site.way", "on a public way");
+  await choose(page, "site.way", "in a public corridor");
   assert.equal(await note(page, "in-the-way").count(), 0);
   await choose(page, "piece.all.material", "canvas");
   await type(page, "piece.all.canvas.depth", "4 1/4");

@@ -23,7 +23,7 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   assert.ok(pages.every(({ colours }) => colours > 20), JSON.stringify(pages));
   assert.deepEqual(
     [...new Set(pages.map(({ name }) => name.replace(/, page .*/, "")))],
-    ["Proposal", "Order for the print shop", "Cut list for the framer", "Receiving and assembling", "Hanging plan", "Template at full size", "Record of the wall"],
+    ["Proposal", "Order for the print shop", "Cut list for the framer", "Receiving and assembly", "Hanging plan", "Template at full size", "Record of the wall"],
   );
   await screenshot("papers");
   await page.locator("#papers-date").fill("2026-11-26");

@@ -92,9 +92,9 @@ pageTest("a piece becomes a print-ready picture, pixel for pixel", async ({ page
   await files.getByRole("button", { name: "Choose the file flats.png for Piece 1: Flats" }).waitFor();
   const choose = files.locator("input[type=file]");
   await choose.setInputFiles(flats(400, 500));
-  await said.getByText("this is a smaller copy, so put the picture there at its full size").waitFor();
+  await said.getByText("this is a smaller copy, so use the picture at its full size").waitFor();
   await choose.setInputFiles({ name: "notes.txt", mimeType: "text/plain", buffer: Buffer.from("no picture") });
-  await said.getByText("is not a picture that can be shown here").waitFor();
+  await said.getByText("is not a picture that the page can show").waitFor();
   await made(page, () => choose.setInputFiles(flats(800, 1000)), 76);
   await said.getByText("Piece 1: Flats: saved.").waitFor();
   // From now on the file is in reach: a press makes it, with 3 mm more.

@@ -15,7 +15,7 @@ pageTest("a newcomer begins with each of the starting points, and undo brings ba
     ["A pair", "pieces.count", "two", /8″ above the sofa/],
     ["Along the stairs", "group.arrangement", "steps", /centred at eye level/],
     ["A frame I already have", "in_hand.size", "16 × 20″", /behind a mat/],
-    ["How large can this file go", "piece.all.image", "45 × 21″", /the frame to buy is 45 × 21″/],
+    ["How large can I print this file", "piece.all.image", "45 × 21″", /order the frame as 45 × 21″/],
   ]);
   for (const [name, field, value, words] of rows) {
     const button = page.getByRole("button", { name, exact: true });
@@ -57,7 +57,7 @@ pageTest("a picture of one's own is in the small drawings, and in the plan that 
     return count;
   });
   assert.ok(blue > 50, `${blue} pixels of it`);
-  await page.getByRole("button", { name: "How large can this file go" }).click();
+  await page.getByRole("button", { name: "How large can I print this file" }).click();
   await settled(page);
   // 3000 × 4000 pixels at 200 to the inch.
   assert.equal(await said(page, "piece.all.image"), "15 × 20″");
@@ -68,7 +68,7 @@ pageTest("arrangements, edges and mouldings are chosen by small drawings, with k
   const shape = control(page, "piece.all.frame.shape");
   await shape.focus();
   await page.keyboard.press("Enter");
-  const board = page.getByRole("group", { name: "face shape of the frame of each piece" });
+  const board = page.getByRole("group", { name: "shape of the frame's face of each piece" });
   assert.deepEqual(await board.getByRole("button").allTextContents(), ["flat", "bevelled", "scooped", "stepped", "rounded"]);
   assert.ok(await board.getByRole("button", { name: "flat", pressed: true }).evaluate((one) => one === document.activeElement), "what holds has the focus");
   await page.waitForTimeout(300);
@@ -92,7 +92,7 @@ pageTest("arrangements, edges and mouldings are chosen by small drawings, with k
   assert.equal(await page.evaluate(() => document.activeElement?.closest(".field")?.getAttribute("data-field")), "group.arrangement");
   await choose(page, "piece.all.material", "canvas");
   await control(page, "piece.all.canvas.edge").click();
-  const edges = page.getByRole("group", { name: "canvas edge of each piece" });
+  const edges = page.getByRole("group", { name: "edge of the canvas of each piece" });
   await page.waitForTimeout(400);
   await screenshot("edges");
   const drawn = await edges.locator("canvas").evaluateAll((found) =>
@@ -102,7 +102,7 @@ pageTest("arrangements, edges and mouldings are chosen by small drawings, with k
     }),
   );
   assert.equal(new Set(drawn).size, 3, `three edges that look different: ${drawn}`);
-  await edges.getByRole("button", { name: "a plain colour" }).click();
+  await edges.getByRole("button", { name: "a solid edge" }).click();
   await settled(page);
-  assert.equal(await said(page, "piece.all.canvas.edge"), "a plain colour");
+  assert.equal(await said(page, "piece.all.canvas.edge"), "a solid edge");
 });

@@ -54,20 +54,20 @@ pageTest("wishes are a sentence: what is asked, how many, how they are made, and
   await choose(page, "question", "the same in sizes of the other system");
   assert.match((await offered.allTextContents()).join(), / cm$/);
   await finds(page.locator('#suggestions [data-field="count"]'), 0, "as many as the plan has");
-  await choose(page, "question", "what goes into the frame in hand");
-  await reads(page.locator("#suggestions .said"), /^Nothing can be suggested: no frame in hand is stated; say first/);
+  await choose(page, "question", "what fits the frame in hand");
+  await reads(page.locator("#suggestions .said"), /^Nothing can be suggested: no frame in hand is stated; first say/);
 });
 
 pageTest("prices come from a book; the example says that it is one, and a budget holds", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
   await page.locator("#prices summary").click();
-  await reads(page.locator("#prices"), /there is no price in this program/);
+  await reads(page.locator("#prices"), /this program has no prices of its own/);
   await page.getByRole("button", { name: "Open the example" }).click();
   const table = page.getByRole("table", { name: /^What it costs, by/ });
   await table.waitFor();
   // Three prints of 16 × 20 in at 30 each.
   assert.deepEqual(await table.getByRole("row").nth(1).locator("th, td").allTextContents(), ["paper", "16 × 20″", "3", "USD 30.00", "USD 90.00"]);
-  await reads(page.locator("#prices"), /This book is an example: nobody sells at its prices\./);
+  await reads(page.locator("#prices"), /This price book is an example: nobody sells at its prices\./);
   await page.locator("#suggestions summary").click();
   const budget = page.locator('#suggestions [data-field="budget"] input');
   await budget.fill("150");
@@ -78,7 +78,7 @@ pageTest("prices come from a book; the example says that it is one, and a budget
   for (const why of whys) assert.ok(Number(/^USD (\d+\.\d\d); /.exec(why)?.[1]) <= 150, why);
   await budget.fill("a song");
   await budget.press("Enter");
-  await reads(page.locator('#suggestions [role="alert"]'), /^"a song" is no amount; write one such as 400 or 399\.50$/);
+  await reads(page.locator('#suggestions [role="alert"]'), /^"a song" is not an amount; write one such as 400 or 399\.50$/);
   await page.getByRole("button", { name: "Take canvas" }).or(page.getByRole("button", { name: /^Take canvas,/ })).first().click();
   await settled(page);
   assert.equal(await said(page, "piece.all.material"), "canvas");
@@ -90,5 +90,5 @@ pageTest("prices come from a book; the example says that it is one, and a budget
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("torn.json: "));
   await page.getByRole("table", { name: /^What it costs, by/ }).waitFor();
   await page.getByRole("button", { name: "Close the price book" }).click();
-  await reads(page.locator("#prices"), /there is no price in this program/);
+  await reads(page.locator("#prices"), /this program has no prices of its own/);
 });

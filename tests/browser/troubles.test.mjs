@@ -69,9 +69,9 @@ pageTest("what is no plan is refused in words, and the plan stays", async ({ pag
   const good = JSON.parse(await readFile(path.join(plans, "harbour-pair.json"), "utf8"));
   const rows = /** @type {[string, RegExp][]} */ ([
     ["", /is empty: there is no plan in it/],
-    ["dear painter", /breaks off or is not JSON/],
-    [JSON.stringify({ ...good, overmantel: 9 }), /of version 9; this page reads version 1/],
-    [JSON.stringify({ ...good, colour: "red" }), /"colour" is not known here/],
+    ["dear painter", /stops short or is not JSON/],
+    [JSON.stringify({ ...good, overmantel: 9 }), /has version 9, and this program reads version 1/],
+    [JSON.stringify({ ...good, colour: "red" }), /"colour" is not a known name here/],
     [JSON.stringify({ ...good, pieces: [] }), /0 pieces were given; a plan takes 1 to 3/],
     [JSON.stringify({ ...good, title: "<img src=x onerror=alert(1)>".repeat(9) }), /write at most 120/],
   ]);

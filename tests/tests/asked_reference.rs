@@ -165,7 +165,8 @@ fn images_for_a_space() {
     let plain = Plan { space: Some(size("21.375x100")), ..arranged(Arrangement::Row, three()) };
     assert_eq!(take_space(&plain), Err(AskedError::NoRoom));
     assert_eq!(take_space(&Plan { space: None, ..plain.clone() }), Err(AskedError::NoRoom));
-    let nothing = "the space on the wall leaves nothing for an image; allow more, or take less round it";
+    let nothing =
+        "the space on the wall leaves none for an image; allow more, or choose a narrower mat or frame";
     assert_eq!(AskedError::NoRoom.to_string(), nothing);
     let least = Plan { space: Some(size("21.675x100")), ..plain };
     assert_eq!(take_space(&least).map(|taken| taken.pieces[0].image), Ok(size("0.1x0.125")));
@@ -315,7 +316,7 @@ fn a_frame_in_hand_that_takes_no_such_print_says_why() {
     let plan = hung(vec![print("16x20")]);
     let none = take_in_hand(&plan, None, Ordered::ToTheEdge);
     assert_eq!(none, Err(AskedError::NoFrame));
-    let said = "no frame in hand is stated; say first what was measured of it";
+    let said = "no frame in hand is stated; first say what you measured";
     assert_eq!(AskedError::NoFrame.to_string(), said);
     // A sight of 5/8 in, and 1/2 in of white on each side.
     let plan = Plan { in_hand: Some(hand(Measured::Glass, "1x10")), ..plan };
@@ -329,7 +330,7 @@ fn a_frame_in_hand_that_takes_no_such_print_says_why() {
     let why = take_in_hand(&Plan { in_hand: Some(loose), ..plan }, None, Ordered::Matted)
         .expect_err("loose")
         .to_string();
-    assert!(why.starts_with("a lip of 1/4 in does not hold what has 1/2 in of play"), "{why}");
+    assert!(why.starts_with("a lip of 1/4 in is too narrow for an allowance of 1/2 in"), "{why}");
 }
 
 /// Sizes on offer (common practice, no source): 20 × 30 and 24 × 30 in both systems; 50 × 70 in centimetres, 16 × 20 in inches only.

@@ -154,9 +154,9 @@ fn names_of_layers() {
         ("glass", Some(Material::Glass)),
         ("spacer", None),
         ("mat", board),
-        ("inner mat", board),
+        ("bottom mat", board),
         ("work", None),
-        ("mount", board),
+        ("mount board", board),
         ("backing", Some(Material::FoamBoard)),
     ];
     assert_eq!(found, expected);

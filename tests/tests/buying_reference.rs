@@ -79,7 +79,7 @@ fn the_sticks_of_which_least_is_bought() {
 fn moulding_that_cannot_be_had_is_said_so() {
     let plan = Plan { pieces: vec![Piece::starting()], ..Plan::starting() };
     let stock = Stock { sticks: Vec::new(), ..Stock::offered() };
-    assert_eq!(sticks(&plan, &stock), Err("the stock has no sticks of moulding; add one".to_owned()));
+    assert_eq!(sticks(&plan, &stock), Err("the stock list has no sticks of moulding; add one".to_owned()));
     // The first row says how wide the saw cuts; without one it takes nothing.
     let (_, moulding) = thing(&plan, &stock).rails.expect("a frame");
     assert_eq!(moulding.with_kerfs, length("92.5"));
@@ -90,7 +90,7 @@ fn moulding_that_cannot_be_had_is_said_so() {
     let why = sticks(&plan, &stock).expect_err("no stick is long enough");
     assert_eq!(
         why,
-        "rail 3 is 25 1/8 in long and a stick \"b\" gives 25 in; choose longer sticks or a smaller frame"
+        "leg 3 is 25 1/8 in long and a stick \"b\" allows 25 in; choose longer sticks or a smaller frame"
     );
 }
 
@@ -187,8 +187,7 @@ fn what_the_stock_does_not_take_is_said_once() {
     let metal = |image: &str| piece(image, Finish::Aluminium(Aluminium::starting()));
     // Metal is on no roll, and 48 × 120 is its largest sheet (common practice, no source).
     assert_eq!(refused(&hung(vec![metal("48x120")]), &stock), []);
-    let no_sheet = "The sheet can't be cut: no sheet of aluminium, 0.045 in thick takes 48.001 in × 120 in; the largest in the \
-                    stock is 48 in × 120 in, so make the piece smaller or add a larger sheet.";
+    let no_sheet = "The sheet can't be cut: no sheet of aluminium, 0.045 in thick is large enough for 48.001 in × 120 in; the largest in the stock list is 48 in × 120 in, so make the piece smaller or add a larger sheet.";
     let expected = [("no-sheet", no_sheet.to_owned())];
     assert_eq!(refused(&hung(vec![metal("48.001x120")]), &stock), expected);
     // Of three alike it is said of the first.
@@ -196,13 +195,15 @@ fn what_the_stock_does_not_take_is_said_once() {
     // What the first takes does not excuse the second.
     assert_eq!(refused(&hung(vec![metal("48x96"), metal("48.001x120")]), &stock), expected);
     // A canvas is on bars, and needs no sheet: 60 + 5 in of cloth.
-    let no_roll = "No roll on offer takes a print of 65 × 67\"; make it smaller.".to_owned();
+    let no_roll =
+        "No roll in the stock list is large enough for a print of 65 × 67\"; make it smaller.".to_owned();
     assert_eq!(refused(&canvas("60x62"), &stock), [("no-roll", no_roll)]);
     // Floater sides of 118 3/4 + 2 × 5/8 = 120 in, of 119 that a stick of 10 ft gives; the cloth is narrow enough.
     let floated = Canvas { floater: Some(Floater::starting()), ..Canvas::starting() };
     let plan = |image: &str| hung(vec![piece(image, Finish::Canvas(floated.clone()))]);
     assert_eq!(refused(&plan("20x117.75"), &stock), []);
-    let no_stick = "A rail of 120\" is longer than the longest stick on offer gives, 119\".".to_owned();
+    let no_stick =
+        "A leg of 120\" is longer than the longest stick in the stock list allows, 119\".".to_owned();
     for image in ["20x118.75", "118.75x20"] {
         assert_eq!(refused(&plan(image), &stock), [("no-stick", no_stick.clone())]);
     }

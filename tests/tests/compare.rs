@@ -55,7 +55,7 @@ fn what_is_rounded_to_the_same_text_is_told_in_the_other_system() {
     // 4000 and 4001 mm are 157.480 and 157.520 in: to the eighth both 157 1/2, and to the millimetre they differ.
     let [one, other] =
         ["4000 mm", "4001 mm"].map(|width| changed(&Plan::starting(), &[("wall.width", width)]));
-    has(&words(&one, &other), "Wall width: 13' 1 1/2\" (400 cm) became 13' 1 1/2\" (400.1 cm)");
+    has(&words(&one, &other), "Width of the wall: 13' 1 1/2\" (400 cm) became 13' 1 1/2\" (400.1 cm)");
 }
 
 #[test]
@@ -78,5 +78,5 @@ fn fixtures_are_the_same_where_they_are_called_the_same_wherever_they_stand_in_t
     );
     let rows = words(&with(&[lamp, sofa]), &with(&[sofa]));
     assert!(rows.iter().all(|row| !row.contains("became")), "{rows:#?}");
-    assert!(rows.iter().any(|row| row.contains(&name) && row.contains(" is gone: it was ")), "{rows:#?}");
+    assert!(rows.iter().any(|row| row.contains(&name) && row.contains(" was removed: it was ")), "{rows:#?}");
 }

@@ -43,11 +43,11 @@ fn what_is_no_copy_is_refused_with_a_sentence_and_before_it_is_decoded() {
     }
     let long = format!("/9j/{}", "A".repeat(limits::COPY_BYTES));
     let why = read(&filed(&long)).unwrap_err().to_string();
-    assert!(why.contains("1000004 characters; at most 1000000"), "{why}");
+    assert!(why.contains("1000004 characters, and at most 1000000"), "{why}");
     assert!(write_with_copies(&plan(), &[Some(long)]).is_err(), "nor is it written");
     let padded = filed(JPEG) + &" ".repeat(limits::FILE_BYTES);
     assert!(
-        read(&padded).unwrap_err().to_string().contains("bytes; a plan has at most"),
+        read(&padded).unwrap_err().to_string().contains("bytes, and a plan may have at most"),
         "copies are no room for anything else"
     );
 }

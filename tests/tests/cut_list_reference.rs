@@ -117,12 +117,15 @@ fn rails_that_cannot_be_packed() {
     };
     check(
         "20 95.001",
-        "rail 2 is 95.001 in long and a stick \"ours\" gives 95 in; choose longer sticks or a smaller frame",
+        "leg 2 is 95.001 in long and a stick \"ours\" allows 95 in; choose longer sticks or a smaller frame",
     );
-    check("20 0", "rail 2 is 0 in long; a rail must be longer than nothing");
-    check("-1", "rail 1 is -1 in long; a rail must be longer than nothing");
+    check("20 0", "leg 2 is 0 in long; a leg must be longer than zero");
+    check("-1", "leg 1 is -1 in long; a leg must be longer than zero");
     assert_eq!(pack(&[length("20"); 12], &stick("96", ".125", "1")).map(|cuts| cuts.len()), Ok(3));
-    check("1 1 1 1 1 1 1 1 1 1 1 1 1", "13 rails were given; at most 12 are packed at once");
+    check(
+        "1 1 1 1 1 1 1 1 1 1 1 1 1",
+        "13 legs were given, and at most 12 are packed at once; pack them in several lots",
+    );
 }
 
 /// Y = max(⌊W/w⌋ ⌊H/h⌋, ⌊W/h⌋ ⌊H/w⌋). On paper, without trim or mixed directions.
@@ -173,15 +176,19 @@ fn which_sheet_to_buy() {
         mat,
         Some("1/16"),
         "61x104",
-        "no sheet of mat board, 1/16 in thick takes 61 in × 104 in; the largest in the stock is 60 in × 104 in, so make the piece \
-         smaller or add a larger sheet",
+        "no sheet of mat board, 1/16 in thick is large enough for 61 in × 104 in; the largest in the stock list is 60 in × 104 in, so make the piece smaller or add a larger sheet",
     );
-    refused(Material::Oak, None, "8x10", "the stock has no sheet of oak; add one, or choose another");
+    refused(
+        Material::Oak,
+        None,
+        "8x10",
+        "the stock list has no sheet of oak; add one, or choose another material",
+    );
     refused(
         Material::Glass,
         Some("4 mm"),
         "8x10",
-        "the stock has no sheet of glass, 4 mm thick; add one, or choose another",
+        "the stock list has no sheet of glass, 4 mm thick; add one, or choose another material",
     );
     // It is the area that counts: 60 × 20 is 1200 in², 36 × 36 is 1296, whichever stands first.
     let sheet = |of: &str| SheetStock {
@@ -197,7 +204,8 @@ fn which_sheet_to_buy() {
         assert_eq!(found.map(|sheet| sheet.name.as_str()), Ok("60x20"));
         let found = sheet_for(&stock, Material::Glass, None, size("61x15"));
         assert!(
-            found.is_err_and(|why| why.to_string().contains("the largest in the stock is 36 in × 36 in"))
+            found
+                .is_err_and(|why| why.to_string().contains("the largest in the stock list is 36 in × 36 in"))
         );
     }
 }
@@ -252,7 +260,7 @@ fn measures_of_a_mat() {
         rect("3", "3", "14x10"),
         "the narrowest border is -1 in and the bevel takes 1/16 in of it; make the board larger or the opening smaller",
     );
-    check(rect("3", "3", "0x10"), "the opening is 0 in × 10 in; it must be more than nothing");
+    check(rect("3", "3", "0x10"), "the opening is 0 in × 10 in; it must be more than zero");
     assert!(mat_cut(board, rect("0.063", "3", "10x10"), length("1/16")).is_ok());
 }
 

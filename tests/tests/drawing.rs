@@ -244,7 +244,7 @@ fn a_drawing_is_true_to_scale() {
         assert_near(slack, frames[0].0, y(64.0), "upper edge");
         assert_near(slack, frames[0].1, y(63.0), "sight edge at the head");
         assert_near(slack, images[0].0, y(60.0), "opening at the head");
-        assert_near(slack, images[0].1, y(44.0), "opening at the foot");
+        assert_near(slack, images[0].1, y(44.0), "opening at the bottom");
         assert_near(slack, frames[1].1, y(40.0), "lower edge");
         // The sofa is cloth, of none of the colours here; between two pieces only the wall is above it.
         let cloth = runs(&drawn.column(whole(x(48.0))), Hue::Other);

@@ -35,27 +35,27 @@ fn packages_in_their_rabbets() {
         "package-too-thick",
         &[glass, ("piece.all.frame.rabbet_depth", "27/64")],
         &[
-            "The package is 7/16\" thick and the rabbet 27/64\" deep: it stands out 1/64\" at the back. Take a deeper moulding or a \
-           thinner backing, or hold it with offset clips and a built-up back.",
+            "The package is 7/16\" thick and the rabbet 27/64\" deep: the package is proud of the frame by 1/64\". Choose a deeper moulding or a thinner backing, or hold it with offset clips and build up the back.",
         ],
     );
     check(
         "no-room-for-points",
         &[glass, ("piece.all.frame.rabbet_depth", "35/64")],
-        &["The package of 7/16\" leaves 7/64\" of the rabbet; points or brads need about 1/8\"."],
+        &[
+            "The package is 7/16\" thick and leaves 7/64\" of the rabbet's depth; points or brads need about 1/8\".",
+        ],
     );
     check(
         "rabbet-deeper-than-moulding",
         &[("piece.all.frame.depth", "39/64")],
-        &["The rabbet is 5/8\" deep and the moulding 39/64\": nothing is left of its lip."],
+        &["The rabbet is 5/8\" deep and the moulding 39/64\": that leaves no lip."],
     );
     // It is said of the first for which it holds, though that hangs last; what needs no frame is passed over.
     check(
         "package-too-thick",
         &[("piece.0.material", "canvas"), ("piece.2.frame.rabbet_depth", "3/8")],
         &[
-            "The package is 25/64\" thick and the rabbet 3/8\" deep: it stands out 1/64\" at the back. Take a deeper moulding or a \
-           thinner backing, or hold it with offset clips and a built-up back.",
+            "The package is 25/64\" thick and the rabbet 3/8\" deep: the package is proud of the frame by 1/64\". Choose a deeper moulding or a thinner backing, or hold it with offset clips and build up the back.",
         ],
     );
 }
@@ -72,8 +72,7 @@ fn borders_of_mats() {
     check("thin-mat", &[board, ("piece.1.mat.whole", "18 3/4 x 22 3/4")], &[]);
     let low = ("piece.1.mat.foot", "-5/8");
     check("thin-mat", &[low], &[]);
-    let narrow_foot = "The mat is 2 1/8\" wide at the head and 1 1/2\" at the foot; a foot narrower than the head seems to let the \
-                       picture slip.";
+    let narrow_foot = "The mat is 2 1/8\" wide at the top and 1 1/2\" at the bottom; with a narrower bottom, the picture seems to slip down.";
     check("foot-narrower-than-head", &[low], &[narrow_foot]);
     // That another has a narrower head does not excuse it.
     check("foot-narrower-than-head", &[low, ("piece.0.mat.border", "1 1/2")], &[narrow_foot]);
@@ -91,13 +90,12 @@ fn borders_of_one_mat_with_several_openings() {
         let thin = ["The mat is 1 7/16\" wide at its narrowest; under 1 1/2\" it looks thin."];
         check("thin-mat", &[shared, stands, ("piece.all.mat.border", "1 7/16")], &thin);
         let foot = [
-            "The mat is 2 1/8\" wide at the head and 2\" at the foot; a foot narrower than the head seems to let the picture \
-                     slip.",
+            "The mat is 2 1/8\" wide at the top and 2\" at the bottom; with a narrower bottom, the picture seems to slip down.",
         ];
         check("foot-narrower-than-head", &[shared, stands, ("piece.0.mat.foot", "-1/8")], &foot);
     }
     // 9/16 - 2 × 1/16; and with an inner mat 1 1/16 - 2 × (1/4 + 1/16).
-    let weak = ["The bar between the openings has 7/16\" of face; under 1/2\" it is weak."];
+    let weak = ["The bar between the openings is 7/16\" wide; under 1/2\" it is weak."];
     check("weak-bar", &[shared, ("shared.bar", "9/16")], &weak);
     let double = ("piece.0.mat.double", "double");
     check("weak-bar", &[shared, double, ("shared.bar", "1 1/16")], &weak);
@@ -109,8 +107,7 @@ fn borders_of_one_mat_with_several_openings() {
 /// memory).
 #[test]
 fn acrylic_that_would_bow() {
-    let bowed =
-        "Acrylic of 60\" grows 5/64\" when it warms by 20 °C, more than the 1/16\" of play: it would bow.";
+    let bowed = "Acrylic of 60\" grows by 5/64\" when it warms by 20 °C, more than the allowance of 1/16\": it would bow.";
     let acrylic = ("piece.all.glazing", "acrylic");
     let tight = ("piece.all.frame.allowance", "1/16");
     check("acrylic-without-play", &[acrylic, tight, ("piece.all.image", "36 x 56")], &[bowed]);
@@ -123,10 +120,9 @@ fn acrylic_that_would_bow() {
 /// Sizes on offer: common practice, no source; B2 is 50 × 70.7 cm by ISO 216. 1 in = 2.54 cm.
 #[test]
 fn sizes_that_are_doubted() {
-    let twice = "A print of 20 × 30\" is sold, and one of 20 × 30 cm as well: say the unit when you order.";
+    let twice = "A print of 20 × 30\" is sold, and so is one of 20 × 30 cm: state the unit when you order.";
     check("size-in-both-systems", &[("piece.all.image", "20 x 30")], &[twice]);
-    let meant =
-        "is 50 × 70\" (127 × 177.8 cm); 19 11/16 × 27 9/16\" (50 × 70 cm) is a usual size and may be meant.";
+    let meant = "is 50 × 70\" (127 × 177.8 cm); 19 11/16 × 27 9/16\" (50 × 70 cm) is a standard size, and maybe you meant that.";
     let of_the_print = format!("The print {meant}");
     check("size-in-the-wrong-system", &[("piece.all.image", "50 x 70")], &[&of_the_print]);
     let frame = ("in_hand.measured", "by its glass");
@@ -152,8 +148,7 @@ fn frames_that_just_miss_a_size() {
         let frame = ("in_hand.measured", "by its glass");
         check("nearly-a-size-on-offer", &[frame, ("in_hand.size", size)], sentences);
     };
-    let missed =
-        |of: &str, by: &str| format!("What is of {of} does not go into the frame in hand: it is {by}.");
+    let missed = |of: &str, by: &str| format!("A size of {of} does not fit the frame in hand: it is {by}.");
     misses("50 x 70 cm", &[&missed("B2", "9/32\" higher")]);
     misses("60.5 x 91 cm", &[&missed("24 × 36 in", "3/16\" wider and 11/64\" higher")]);
     misses("49.7 x 70 cm", &[&missed("50 × 70 cm", "1/8\" wider")]);
@@ -174,7 +169,7 @@ fn frames_that_just_miss_a_size() {
 
 #[test]
 fn mounts_that_yellow() {
-    let yellows = |of: &str| format!("A mount of {of} yellows paper; hinge the sheet to museum board.");
+    let yellows = |of: &str| format!("A mount board of {of} yellows paper; hinge the sheet to museum board.");
     check("mount-yellows", &[("piece.all.mount", "hardboard")], &[&yellows("hardboard")]);
     check("mount-yellows", &[("piece.2.mount", "MDF")], &[&yellows("MDF")]);
     check("mount-yellows", &[("piece.all.backing", "MDF")], &[]);

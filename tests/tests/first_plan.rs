@@ -69,5 +69,8 @@ fn without_pictures_there_are_three_places_and_more_than_three_are_too_many() {
     assert!(matches!(thin, Err(FirstError::NoRoom { .. })), "{thin:?}");
     let four = (0..4).map(|at| picture(&format!("tide {at}"), 4000, 5000)).collect();
     let refused = first_plan("First", wall, System::Inches, four, &stock).expect_err("too many");
-    assert_eq!(refused.to_string(), "4 pictures were given; a plan has 1 to 3 pieces, so give no more");
+    assert_eq!(
+        refused.to_string(),
+        "4 pictures were given, and a plan has 1 to 3 pieces; give no more than that"
+    );
 }

@@ -217,7 +217,7 @@ fn the_best_of_each_way() {
 #[test]
 fn ways_in_words() {
     let words = [Way::Whole, Way::Matted, Way::Bordered, Way::Cropped].map(Way::words);
-    for (text, part) in words.iter().zip(["to the edge", "behind a mat", "white paper", "cropped"]) {
+    for (text, part) in words.iter().zip(["to the edge", "behind a mat", "white border", "cropped"]) {
         assert!(text.contains(part) && !text.ends_with('.'), "{part} in {text}");
     }
 }

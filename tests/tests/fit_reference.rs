@@ -198,7 +198,7 @@ fn borders_beyond_the_wish_are_left_out() {
         most_mat_border: length_in("2 1/8", IN),
         ..FitWish::default()
     };
-    assert_eq!(frames(&foot), ["20x24"], "2 1/8 at the sides, 1 7/8 at the head, 2 3/8 at the foot");
+    assert_eq!(frames(&foot), ["20x24"], "2 1/8 at the sides, 1 7/8 at the top, 2 3/8 at the bottom");
 }
 
 /// The order, on paper, for 4800 x 7200 (2:3) and 200 pixels to the inch: 24 x 36 and 12 x 18 are whole at 200 and 400 px/in;
@@ -356,7 +356,7 @@ fn refusals_of_a_frame_in_hand() {
         refused((Measured::Glass, size_in("16x20", IN)), loose),
         Some((
             InHandError::FallsThrough { rabbet_width: length_in("1/16", IN), allowance: length_in("1/8", IN) },
-            "a lip of 1/16 in does not hold what has 1/8 in of play in the rabbet, since it must reach over more than half of that; measure both again".to_owned()
+            "a lip of 1/16 in is too narrow for an allowance of 1/8 in in the rabbet (rebate): it has to cover more than half of that; measure both again".to_owned()
         ))
     );
     let nothing = NothingLeft { part: FrameMeasure::Nominal, size: size_in("0x18.375", IN) };
@@ -378,11 +378,11 @@ fn refusals_of_a_frame_in_hand() {
     let words = |print: Result<_, InHandError>| print.map(|_| ()).map_err(|why| why.to_string());
     assert_eq!(
         words(order.inside_sight),
-        Err("a white border of at least 2 in leaves -3/8 in × 1 5/8 in of the sight opening for the image; ask for a narrower border, or choose a larger frame".to_owned())
+        Err("a white border of at least 2 in leaves -3/8 in × 1 5/8 in of the sight opening for the image; choose a narrower border or a larger frame".to_owned())
     );
     assert_eq!(
         words(order.matted),
-        Err("mat borders of at least 2 in leave 0 in × 2 in of the board for the opening; ask for narrower borders, or choose a larger frame".to_owned())
+        Err("mat borders of at least 2 in leave 0 in × 2 in of the board for the opening; choose narrower borders or a larger frame".to_owned())
     );
 }
 

@@ -363,7 +363,7 @@ fn pieces_without_an_answer() {
     check(
         print_on_paper(size_in("4x6", IN), Length::ZERO, Some(mat(overlap("2"), wide)), None),
         FramingError::NoOpening { opening: size_in("0x2", IN) },
-        "the mat's opening would be 0 in × 2 in; let the mat cover less of the sheet, or make the print larger",
+        "the mat opening would be 0 in × 2 in; let the mat cover less of the sheet, or make the print larger",
     );
     let small = Extent::Whole(size_in("8x10", IN));
     check(
@@ -381,7 +381,7 @@ fn pieces_without_an_answer() {
     check(
         print_on_paper(size_in("3.875x6", IN), Length::ZERO, None, Some(lip)),
         FramingError::NoSight { sight: size_in("0x2.125", IN) },
-        "the frame's lip would leave 0 in × 2 1/8 in to be seen; take a narrower rabbet or a larger print",
+        "the frame's lip would leave 0 in × 2 1/8 in visible; choose a narrower rabbet (rebate) or a larger print",
     );
 }
 

@@ -54,7 +54,7 @@ fn a_corner_goes_with_the_pointer_in_steps_of_sizes_that_are_sold() {
     let by = Point::new(inches(2), inches(-2));
     let said = drag(&mut desk, p, Held::Corner(LOWER_RIGHT), from, by, false);
     assert_eq!(desk.plan().pieces[0].image, Size::inches(20, 24));
-    assert_eq!(said, ["20 × 24\", a size that is sold; with Shift, freely"]);
+    assert_eq!(said, ["20 × 24\", a size that is sold; hold Shift for any size"]);
     // A little farther it is still that size; freely it is 20 1/2 × 24.
     desk.abandon();
     let by = Point::new(Length::inches_ratio(9, 4), inches(-2));
@@ -164,7 +164,7 @@ fn the_picture_slides_in_its_opening() {
     let middle = desk.figures().arranged.group.centre();
     let said = drag(&mut desk, p, Held::Picture(0), middle, Point::new(inches(5), inches(3)), false);
     assert_eq!(desk.plan().pieces[0].focus, Focus { x_permille: 333, y_permille: 500 });
-    assert_eq!(said, ["the crop's middle is 33.3 % from the picture's left; its whole height shows"]);
+    assert_eq!(said, ["the crop's middle is 33.3 % from the picture's left edge; its whole height is shown"]);
     desk.abandon();
     // It stops at the edge of the picture: from 0 on the middle is 1600 of 6000.
     drag(&mut desk, p, Held::Picture(0), middle, Point::new(inches(50), Length::ZERO), false);
@@ -177,7 +177,7 @@ fn the_picture_slides_in_its_opening() {
     given::set(&mut desk, "piece.0.focus_across", "40,5 %").expect("a part of a hundred");
     assert_eq!(desk.plan().pieces[0].focus.x_permille, 405);
     let refused = given::set(&mut desk, "piece.0.focus_across", "140").unwrap_err();
-    assert_eq!(refused.to_string(), "\"140\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %");
+    assert_eq!(refused.to_string(), "\"140\" is not a percentage; write 0 to 100, such as 40 or 33.3 %");
 }
 
 /// A door of 30 in 6 in from the right corner leaves 144 - 36 = 108 in: its middle is at 54 in, that of the wall at 72.
@@ -220,7 +220,7 @@ fn things_catch_with_a_reason_and_a_guide() {
     // The head of the door is at 80 in; half of 20 in below it.
     let told =
         drag(&mut desk, p, Held::Group(0), middle, Point::new(inches(-30), inches(70) - middle.y), false);
-    assert_eq!(told, ["the upper edge in line with the head of the door"]);
+    assert_eq!(told, ["the top edge in line with the top of the door"]);
     assert_eq!(desk.guides(), [Guide::Level(inches(80))]);
 }
 

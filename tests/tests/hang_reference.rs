@@ -186,7 +186,7 @@ fn fixings_without_an_answer() {
     assert_eq!(error, HangError::NoSpan { from_sides: by(5), width: by(10) });
     assert_eq!(
         error.to_string(),
-        "hangers 5 in from each side of a piece 10 in wide leave no distance between them; set them nearer to the sides"
+        "hangers 5 in from each side of a piece 10 in wide leave no distance between them; move them nearer to the sides"
     );
     let wire = Fixing {
         hanger: Hanger::Wire { slack: by(1), hooks_apart: Some(by(8)) },

@@ -32,14 +32,14 @@ const CANVAS: (&str, &str) = ("piece.all.material", "canvas");
 #[test]
 fn of_a_framed_print() {
     let parts = of(&[]);
-    check(&parts, "hinge", 2, Extent::Each, "upper edge only");
+    check(&parts, "hinge", 2, Extent::Each, "top edge only");
     check(&parts, "V-nail", 8, Extent::Each, "two, one above the other");
     // 20 1/8 / 4 and 24 1/8 / 4, up: 6 and 7 on each of two sides.
     check(&parts, "point", 26, Extent::Each, "4\"");
     check(&parts, "sealing tape", 1, Extent::Length(length("88")), "glazing");
     check(&parts, "dust cover", 1, Extent::Size(size("20 7/8 x 24 7/8")), "kraft");
     // Wood 1 1/8 deep would take 1 in; hangers take 3/4 at the most.
-    check(&parts, "D-ring on one screw", 2, Extent::Each, "3/4\" at the most, in wood 1 1/8\"");
+    check(&parts, "D-ring on one screw", 2, Extent::Each, "3/4\" at most, in wood 1 1/8\"");
     check(&parts, "bumper", 2, Extent::Each, "lower corners");
     check(&parts, "hook with its nail or screw", 2, Extent::Each, "rated for");
     assert!(!parts.iter().any(|part| part.name == "wire" || part.name == "stretcher key"));
@@ -86,8 +86,8 @@ fn of_a_package_that_stands_proud() {
 /// Above 24 in of width one more hinge for each foot that is begun: 40 in take 2 + 2.
 #[test]
 fn of_a_wide_sheet() {
-    check(&of(&[("piece.all.width", "40")]), "hinge", 4, Extent::Each, "upper edge");
-    check(&of(&[("piece.all.width", "24")]), "hinge", 2, Extent::Each, "upper edge");
+    check(&of(&[("piece.all.width", "40")]), "hinge", 4, Extent::Each, "top edge");
+    check(&of(&[("piece.all.width", "24")]), "hinge", 2, Extent::Each, "top edge");
 }
 
 /// Pieces in one frame have one set of hardware, and hinges for each sheet.
@@ -98,7 +98,7 @@ fn of_three_in_one_frame() {
     let things = things(&plan, &figures, &Stock::offered());
     assert_eq!(things.len(), 1);
     let parts = hardware(&plan, &figures, &Stock::offered(), &things[0]);
-    check(&parts, "hinge", 6, Extent::Each, "upper edge");
+    check(&parts, "hinge", 6, Extent::Each, "top edge");
     assert_eq!(parts.iter().filter(|part| part.name.starts_with("D-ring")).count(), 1);
 }
 

@@ -135,63 +135,63 @@ fn nothing_left_is_refused_in_words() {
         rails.nominal_of_outside(size_in("1 5/8x20", IN)),
         FrameMeasure::Nominal,
         "0x18.375",
-        "what goes into the frame would be 0 in × 18 3/8 in, and both must be more than nothing; check which measure was taken, and the face, rabbet and play of the frame",
+        "what goes into the frame would be 0 in × 18 3/8 in, and both must be more than zero; check what was measured, and the frame's face, rabbet (rebate) and allowance",
     );
     check(
         rails.nominal_of_rabbet(size_in("8x1/8", IN)),
         FrameMeasure::Nominal,
         "7.875x0",
-        "what goes into the frame would be 7 7/8 in × 0 in, and both must be more than nothing; check which measure was taken, and the face, rabbet and play of the frame",
+        "what goes into the frame would be 7 7/8 in × 0 in, and both must be more than zero; check what was measured, and the frame's face, rabbet (rebate) and allowance",
     );
     check(
         rails.sight(size_in("3/8x1", IN)),
         FrameMeasure::Sight,
         "0x.625",
-        "the sight opening would be 0 in × 5/8 in, and both must be more than nothing; take a narrower rabbet or a larger size",
+        "the sight opening would be 0 in × 5/8 in, and both must be more than zero; choose a narrower rabbet (rebate) or a larger size",
     );
     check(
         opening_of(size_in("1x5", IN), OpeningRule::Overlap(length_in("1", IN))),
         FrameMeasure::Opening,
         "-1x3",
-        "the mat's opening would be -1 in × 3 in, and both must be more than nothing; let the mat cover less, make its borders narrower, or take a larger size",
+        "the mat opening would be -1 in × 3 in, and both must be more than zero; let the mat cover less, make its borders narrower, or choose a larger size",
     );
     check(
         art_of(size_in("1x5", IN), OpeningRule::Float(length_in("1/2", IN))),
         FrameMeasure::Art,
         "0x4",
-        "the print behind the mat would be 0 in × 4 in, and both must be more than nothing; take a larger opening, or less round it",
+        "the print behind the mat would be 0 in × 4 in, and both must be more than zero; choose a larger opening or narrower borders",
     );
     check(
         opening_in(size_in("8x10", IN), Sides::all(length_in("4", IN))),
         FrameMeasure::Opening,
         "0x2",
-        "the mat's opening would be 0 in × 2 in, and both must be more than nothing; let the mat cover less, make its borders narrower, or take a larger size",
+        "the mat opening would be 0 in × 2 in, and both must be more than zero; let the mat cover less, make its borders narrower, or choose a larger size",
     );
     check(
         board_round(size_in("8x10", IN), Sides::all(length_in("-4", IN))),
         FrameMeasure::Board,
         "0x2",
-        "the mat board would be 0 in × 2 in, and both must be more than nothing; take a larger opening or wider borders",
+        "the mat board would be 0 in × 2 in, and both must be more than zero; choose a larger opening or wider borders",
     );
     let bars = Bars { depth: length_in("2", IN), fold: length_in("1", IN) };
     check(
         bars.face_of_printed(size_in("4x9", IN)),
         FrameMeasure::Face,
         "0x5",
-        "the face of the canvas would be 0 in × 5 in, and both must be more than nothing; take shallower bars, less round it, or a larger size",
+        "the face of the canvas would be 0 in × 5 in, and both must be more than zero; choose shallower bars, a narrower gap or a larger size",
     );
     check(
         bars.face_of_cloth(size_in("9x4", IN)),
         FrameMeasure::Face,
         "3x-2",
-        "the face of the canvas would be 3 in × -2 in, and both must be more than nothing; take shallower bars, less round it, or a larger size",
+        "the face of the canvas would be 3 in × -2 in, and both must be more than zero; choose shallower bars, a narrower gap or a larger size",
     );
     let no_face = Rails { face: Length::ZERO, ..rails };
     check(
         no_face.outside(size_in("3/8x1", IN)),
         FrameMeasure::Outside,
         "0x.625",
-        "the outside of the frame would be 0 in × 5/8 in, and both must be more than nothing; take a narrower rabbet or a larger size",
+        "the outside of the frame would be 0 in × 5/8 in, and both must be more than zero; choose a narrower rabbet (rebate) or a larger size",
     );
 }
 

@@ -108,21 +108,23 @@ fn the_image() {
             plan.pieces[0].focus.y_permille = permille
         });
     }
-    check("a picture that the plan does not have", false, |plan| plan.pieces[0].picture = Some(0));
+    check("a picture that is not in the plan", false, |plan| plan.pieces[0].picture = Some(0));
 }
 
 #[test]
 fn paper_and_cloth() {
     for (grammage, is_taken) in [(0, true), (2000, true), (2001, false)] {
-        check("the paper weight of piece 1", is_taken, |plan| paper(plan, |paper| paper.grammage = grammage));
-        check("the canvas weight of piece 1", is_taken, |plan| {
+        check("the weight of the paper of piece 1", is_taken, |plan| {
+            paper(plan, |paper| paper.grammage = grammage)
+        });
+        check("the weight of the canvas of piece 1", is_taken, |plan| {
             canvas(plan, |canvas| canvas.grammage = grammage)
         });
     }
     some("the depth of the stretcher bars of piece 1", |plan, depth| {
         canvas(plan, |canvas| canvas.depth = depth)
     });
-    some("the cloth folded behind the canvas of piece 1", |plan, fold| {
+    some("the staple margin behind the canvas of piece 1", |plan, fold| {
         canvas(plan, |canvas| canvas.fold = fold)
     });
 }
@@ -152,31 +154,35 @@ fn surrounds() {
 #[test]
 fn mats() {
     for rule in [OpeningRule::Overlap, OpeningRule::Reveal, OpeningRule::Float] {
-        some("the overlap or reveal of the mat opening of piece 1", |plan, by| {
+        some("the overlap, reveal or gap at the mat opening of piece 1", |plan, by| {
             mat(plan, |mat| mat.opening = rule(by))
         });
     }
-    some("the reveal of the inner mat of piece 1", |plan, by| mat(plan, |mat| mat.inner_reveal = Some(by)));
+    some("the reveal of the bottom mat of piece 1", |plan, by| mat(plan, |mat| mat.inner_reveal = Some(by)));
     some("the thickness of the mat board of piece 1", |plan, by| mat(plan, |mat| mat.thickness = by));
 }
 
 /// A lip is no wider than the face, and may be as wide.
 #[test]
 fn frames() {
-    positive("the face width of the frame of piece 1", |plan, face| {
+    positive("the width of the frame's face of piece 1", |plan, face| {
         frame(plan, |frame| (frame.face, frame.rabbet_width) = (face, Length::ZERO));
     });
-    some("the frame rabbet width of piece 1", |plan, width| {
+    some("the width of the frame's rabbet (rebate) of piece 1", |plan, width| {
         frame(plan, |frame| (frame.face, frame.rabbet_width) = (TEN_METRES, width));
     });
     for (wider, is_taken) in [(-UNIT, true), (Length::ZERO, true), (UNIT, false)] {
-        check("the lip cannot reach further than the face", is_taken, |plan| {
+        check("the lip is part of the face", is_taken, |plan| {
             frame(plan, |frame| frame.rabbet_width = frame.face + wider);
         });
     }
-    some("the play in the frame of piece 1", |plan, play| frame(plan, |frame| frame.allowance = play));
-    some("the frame rabbet depth of piece 1", |plan, depth| frame(plan, |frame| frame.rabbet_depth = depth));
-    positive("the frame depth of piece 1", |plan, depth| frame(plan, |frame| frame.depth = depth));
+    some("the allowance in the frame's rabbet (rebate) of piece 1", |plan, play| {
+        frame(plan, |frame| frame.allowance = play)
+    });
+    some("the depth of the frame's rabbet (rebate) of piece 1", |plan, depth| {
+        frame(plan, |frame| frame.rabbet_depth = depth)
+    });
+    positive("the depth of the frame of piece 1", |plan, depth| frame(plan, |frame| frame.depth = depth));
 }
 
 #[test]
@@ -184,10 +190,14 @@ fn what_lies_in_a_frame() {
     some("the depth of the spacer of piece 1", |plan, spacer| {
         framing(plan, |framing| framing.spacer = spacer)
     });
-    some("the mount thickness of piece 1", |plan, by| framing(plan, |framing| framing.mount = board(by)));
-    some("the backing thickness of piece 1", |plan, by| framing(plan, |framing| framing.backing = board(by)));
+    some("the thickness of the mount board of piece 1", |plan, by| {
+        framing(plan, |framing| framing.mount = board(by))
+    });
+    some("the thickness of the backing of piece 1", |plan, by| {
+        framing(plan, |framing| framing.backing = board(by))
+    });
     for glazing in [Glazing::Glass, Glazing::Acrylic] {
-        some("the glazing thickness of piece 1", |plan, by| {
+        some("the thickness of the glazing of piece 1", |plan, by| {
             framing(plan, |framing| framing.glazing = glazing(by))
         });
     }
@@ -195,9 +205,15 @@ fn what_lies_in_a_frame() {
 
 #[test]
 fn floater_frames() {
-    some("the floater gap of piece 1", |plan, gap| floater(plan, |floater| floater.gap = gap));
-    positive("the floater face of piece 1", |plan, face| floater(plan, |floater| floater.face = face));
-    positive("the floater depth of piece 1", |plan, depth| floater(plan, |floater| floater.depth = depth));
+    some("the gap inside the floater frame of piece 1", |plan, gap| {
+        floater(plan, |floater| floater.gap = gap)
+    });
+    positive("the width of the floater frame's face of piece 1", |plan, face| {
+        floater(plan, |floater| floater.face = face)
+    });
+    positive("the depth of the floater frame of piece 1", |plan, depth| {
+        floater(plan, |floater| floater.depth = depth)
+    });
 }
 
 /// Of a sheet of 16 × 20 in the shorter half is 8 in: no corner is rounder, and bars end there.
@@ -226,7 +242,7 @@ fn metal_sheets() {
 /// A floater frame takes the place of a mat and of a frame with a lip, and of nothing else.
 #[test]
 fn originals() {
-    some("the original depth of piece 1", |plan, depth| {
+    some("the depth of the original of piece 1", |plan, depth| {
         finish(plan, Finish::Original(Original { depth, ..Original::starting() }));
     });
     let floated = |framing: Framing| {
@@ -236,7 +252,7 @@ fn originals() {
             finish(plan, Finish::Original(original));
         }
     };
-    let what = "take one of them away";
+    let what = "remove one of them";
     check(what, true, floated(Framing::NONE));
     check(what, true, floated(Framing { spacer: UNIT, mount: board(UNIT), ..Framing::NONE }));
     check(what, false, floated(Framing { mat: Some(Mat::starting()), ..Framing::NONE }));
@@ -246,7 +262,7 @@ fn originals() {
         let framing = Framing { spacer, ..Framing::NONE };
         finish(plan, Finish::Original(Original { framing, ..Original::starting() }));
     });
-    some("the floater gap of piece 1", |plan, gap| {
+    some("the gap inside the floater frame of piece 1", |plan, gap| {
         let floater = Some(Floater { gap, ..Floater::starting() });
         finish(plan, Finish::Original(Original { floater, ..Original::starting() }));
     });
@@ -256,7 +272,7 @@ fn originals() {
 #[test]
 fn a_shared_frame() {
     let shared = |plan: &mut Plan, bar| plan.shared = Some(Shared { bar });
-    some("the board between openings", shared);
+    some("the width of the board between openings", shared);
     let inch = Length::inches(1);
     for (count, is_taken) in [(1, false), (2, true), (3, true)] {
         check("two or three pieces", is_taken, |plan| {
@@ -287,7 +303,7 @@ fn a_shared_frame() {
 #[test]
 fn fineness() {
     for (fineness, is_taken) in [(0, false), (1, true), (2400, true), (2401, false)] {
-        check("the pixels to the inch to be wished for", is_taken, |plan| plan.fineness = fineness);
+        check("the lowest resolution wanted", is_taken, |plan| plan.fineness = fineness);
     }
 }
 
@@ -307,12 +323,14 @@ fn a_frame_in_hand() {
     positive("the face of the frame in hand", |plan, face| {
         in_hand(plan, &|stated| (stated.face, stated.rabbet_width) = (face, Length::ZERO));
     });
-    some("the rabbet width of the frame in hand", |plan, width| {
+    some("the width of the rabbet (rebate) of the frame in hand", |plan, width| {
         in_hand(plan, &|stated| (stated.face, stated.rabbet_width) = (TEN_METRES, width));
     });
-    some("the play in the frame in hand", |plan, play| in_hand(plan, &|stated| stated.allowance = play));
+    some("the allowance in the rabbet (rebate) of the frame in hand", |plan, play| {
+        in_hand(plan, &|stated| stated.allowance = play)
+    });
     for (wider, is_taken) in [(Length::ZERO, true), (UNIT, false)] {
-        check("the lip cannot reach further than the face", is_taken, |plan| {
+        check("the lip is part of the face", is_taken, |plan| {
             in_hand(plan, &|stated| stated.rabbet_width = stated.face + wider);
         });
     }

@@ -56,7 +56,7 @@ fn a_link_cut_short_or_with_a_bit_flipped_is_refused_in_a_sentence() {
     let base64 = base64::engine::general_purpose::URL_SAFE_NO_PAD;
     let refused = |text: &str, name: &str| {
         let why = link::read(text).expect_err(name);
-        let is_told = ["not whole", "of version", "no link in this"]
+        let is_told = ["incomplete", "has version", "no link in this"]
             .iter()
             .any(|words| why.to_string().contains(words));
         assert!(is_told, "{name}: {why}");
@@ -121,7 +121,7 @@ fn what_a_newer_page_states_is_skipped_and_counted() {
     assert_eq!(unread, 3);
     assert_eq!(read.plan.fixtures[0].kind, FixtureKind::Sofa);
     let why = link::read(&link_round(2, &LEAST)).expect_err("of a later version").to_string();
-    assert!(why.contains("of version 2") && why.contains("a newer page"), "{why}");
+    assert!(why.contains("has version 2") && why.contains("a newer page"), "{why}");
 }
 
 #[test]
@@ -130,30 +130,27 @@ fn what_is_hostile_is_refused_in_a_sentence() {
         let why = link::read(&text).expect_err(words).to_string();
         assert!(why.contains(words) && !why.ends_with('.'), "{why}");
     };
-    check("A".repeat(link::MOST_CHARACTERS + 1), "at most 65536 are read");
+    check("A".repeat(link::MOST_CHARACTERS + 1), "at most 65536 are allowed");
     check("  \n".to_owned(), "no link in this");
     check("AQ%20A".to_owned(), "letters, digits, - and _ only");
     // Fifty million zeros, deflated by another library.
     check(link_of_deflated(1, &bomb()), "more than 98304 bytes");
     // Bytes behind the end of what is deflated, and of the map.
     let one = [&[1, 7, 0, 0xf8, 0xff], &LEAST[..], &[0]].concat();
-    check(link_of_deflated(1, &one), "no whole link");
-    check(link_round(1, &[&LEAST[..], &[0]].concat()), "no whole link");
+    check(link_of_deflated(1, &one), "not a complete link");
+    check(link_round(1, &[&LEAST[..], &[0]].concat()), "not a complete link");
     // A field twice; an array that says it has four thousand million; a map without an end; 40,000 arrays within each other.
-    check(link_round(1, &[0xa2, 1, 0x61, 0x41, 1, 0x61, 0x41]), "no whole link");
-    check(link_round(1, &[0xa1, 7, 0x9a, 0xff, 0xff, 0xff, 0xff]), "no whole link");
+    check(link_round(1, &[0xa2, 1, 0x61, 0x41, 1, 0x61, 0x41]), "not a complete link");
+    check(link_round(1, &[0xa1, 7, 0x9a, 0xff, 0xff, 0xff, 0xff]), "not a complete link");
     check(link_round(1, &[0xa1, 7, 0x84, 0xa0, 0xa0, 0xa0, 0xa0]), "at most 3");
-    check(link_round(1, &[0xbf, 1, 0x61, 0x41, 0xff]), "no whole link");
-    check(link_round(1, &[&[0xa1, 7], &[0x81; 40_000][..]].concat()), "no whole link");
+    check(link_round(1, &[0xbf, 1, 0x61, 0x41, 0xff]), "not a complete link");
+    check(link_round(1, &[&[0xa1, 7], &[0x81; 40_000][..]].concat()), "not a complete link");
     // No pieces; a wall of nothing; a wall of 2^62; a reference to a picture that is not there.
     check(link_round(1, &[0xa1, 1, 0x61, 0x41]), "a plan takes 1 to 3");
-    check(
-        link_round(1, &[&[0xa3], &LEAST[1..4], &[3, 0xa1, 1, 0], &LEAST[4..]].concat()),
-        "more than nothing",
-    );
+    check(link_round(1, &[&[0xa3], &LEAST[1..4], &[3, 0xa1, 1, 0], &LEAST[4..]].concat()), "more than zero");
     let far = [3, 0xa1, 1, 0x1b, 0x40, 0, 0, 0, 0, 0, 0, 0];
-    check(link_round(1, &[&[0xa3], &LEAST[1..4], &far, &LEAST[4..]].concat()), "allowed is 0 in to 100 m");
-    check(link_round(1, &[&LEAST[..6], &[0xa1, 1, 0xa1, 1, 5]].concat()), "does not have");
+    check(link_round(1, &[&[0xa3], &LEAST[1..4], &far, &LEAST[4..]].concat()), "allowed: 0 in to 100 m");
+    check(link_round(1, &[&LEAST[..6], &[0xa1, 1, 0xa1, 1, 5]].concat()), "is not in the plan");
     // A control character in the title.
     check(link_round(1, &[&[0xa2, 1, 0x61, 7], &LEAST[4..]].concat()), "control character");
 }

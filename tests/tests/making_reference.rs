@@ -14,6 +14,16 @@ use overmantel::stock::{SheetStock, Stick, Stock};
 use overmantel::weigh::Mass;
 use overmantel_tests::given::{figures, hung, length, piece, size};
 
+/// What a leg's row says of it: its chop size, where it has a rabbet, and its short points.
+macro_rules! leg {
+    ($chop:literal, $short:literal) => {
+        concat!("outside length (long points); chop size (rabbet) ", $chop, "\"; short points ", $short, "\"")
+    };
+    ($short:literal) => {
+        concat!("outside length (long points); short points ", $short, "\"")
+    };
+}
+
 fn mass((least_mg, likely_mg, most_mg): (i64, i64, i64)) -> Mass {
     Mass { least_mg, likely_mg, most_mg }
 }
@@ -75,7 +85,7 @@ const POPLAR: Option<Material> = Some(Material::Poplar);
 const OBECHE: Option<Material> = Some(Material::Obeche);
 
 /// 16 × 20 in behind a mat of 2 1/8: the opening 15 3/4 × 19 3/4, the board 16 - 1/4 + 4 1/4 = 20 wide and 24 high. A rabbet of
-/// 20 1/8 × 24 1/8, a sight of 19 5/8 × 23 5/8, an outside of 21 1/8 × 25 1/8; 61 27/32 in³ of oak, of which the two rails
+/// 20 1/8 × 24 1/8 (also the chop sizes), a sight of 19 5/8 × 23 5/8, an outside of 21 1/8 × 25 1/8; 61 27/32 in³ of oak, of which the two rails
 /// across have 2 ((21 1/8 - 3/4) × 3/4 × 1 1/8 - 19 7/8 × 1/4 × 5/8) = 28 11/64: trapezoids, as they are mitred.
 #[test]
 fn a_print_in_a_mat_and_a_frame() {
@@ -88,10 +98,10 @@ fn a_print_in_a_mat_and_a_frame() {
             ("glazing", 1, "20x24", GLASS, "2 mm thick, plain", (1_517_416, 1_548_384, 1_579_352)),
             ("mat", 1, "20x24", MAT, "1/16 in thick", (86_648, 98_093, 114_442)),
             ("print", 1, "16x20", None, "310 g/m²", exactly(64_000)),
-            ("mount", 1, "20x24", MAT, "1/16 in thick", (246_193, 278_709, 325_161)),
+            ("mount board", 1, "20x24", MAT, "1/16 in thick", (246_193, 278_709, 325_161)),
             ("backing", 1, "20x24", FOAM, "3/16 in thick", (139_354, 170_322, 201_290)),
-            ("rail, long points", 2, "21 1/8", OAK, "short points 19 5/8\"", (286_225, 323_158, 360_091)),
-            ("rail, long points", 2, "25 1/8", OAK, "short points 23 5/8\"", (342_106, 386_248, 430_391)),
+            ("leg", 2, "21 1/8", OAK, leg!("20 1/8", "19 5/8"), (286_225, 323_158, 360_091)),
+            ("leg", 2, "25 1/8", OAK, leg!("24 1/8", "23 5/8"), (342_106, 386_248, 430_391)),
         ],
     );
     check_sheets(
@@ -99,7 +109,7 @@ fn a_print_in_a_mat_and_a_frame() {
         &[
             ("glazing", "glass, 2 mm, 32 × 40 in"),
             ("mat", "mat board, 4-ply, 32 × 40 in"),
-            ("mount", "mat board, 4-ply, 32 × 40 in"),
+            ("mount board", "mat board, 4-ply, 32 × 40 in"),
             ("backing", "foam board, 3/16 in, 32 × 40 in"),
         ],
     );
@@ -176,24 +186,17 @@ fn a_print_in_two_mats_behind_fillets() {
             ("glazing", 1, "28x40", acrylic, "1/8 in thick, plain", (2_688_789, 2_730_085, 2_730_085)),
             ("spacer", 2, "28", POPLAR, SPACER, (17_206, 19_357, 21_939)),
             ("spacer", 2, "39 5/8", POPLAR, SPACER, (24_350, 27_394, 31_046)),
-            ("upper mat", 1, "28x40", MAT, "1/16 in thick", (240_551, 272_322, 317_710)),
-            ("inner mat", 1, "28x40", MAT, "1/16 in thick", (253_758, 287_274, 335_153)),
+            ("top mat", 1, "28x40", MAT, "1/16 in thick", (240_551, 272_322, 317_710)),
+            ("bottom mat", 1, "28x40", MAT, "1/16 in thick", (253_758, 287_274, 335_153)),
             ("print", 1, "22x32", None, "188 g/m²", exactly(85_388)),
-            ("mount", 1, "28x40", MAT, "1/16 in thick", (574_450, 650_321, 758_709)),
+            ("mount board", 1, "28x40", MAT, "1/16 in thick", (574_450, 650_321, 758_709)),
             ("backing", 1, "28x40", FOAM, "3/16 in thick", (325_160, 397_419, 469_677)),
-            ("rail, long points", 2, "30 1/8", pine, "short points 27 5/8\"", (572_026, 773_009, 865_770)),
-            (
-                "rail, long points",
-                2,
-                "42 1/8",
-                pine,
-                "short points 39 5/8\"",
-                (808_491, 1_092_556, 1_223_663),
-            ),
+            ("leg", 2, "30 1/8", pine, leg!("28 1/8", "27 5/8"), (572_026, 773_009, 865_770)),
+            ("leg", 2, "42 1/8", pine, leg!("40 1/8", "39 5/8"), (808_491, 1_092_556, 1_223_663)),
         ],
     );
     let cuts: Vec<_> = found.mats.iter().map(|(name, cut)| (*name, cut.opening)).collect();
-    assert_eq!(cuts, [("upper mat", size("21x31")), ("inner mat", size("20.5x30.5"))]);
+    assert_eq!(cuts, [("top mat", size("21x31")), ("bottom mat", size("20.5x30.5"))]);
     // (40 - 31 - 1/2) / 2 = 4 1/4 at the head, 4 3/4 at the foot; (28 - 21) / 2 = 3 1/2 at the sides.
     let face = found.mats[0].1.face;
     assert_eq!((face.left, face.top, face.bottom), (length("3.5"), length("4.25"), length("4.75")));
@@ -201,9 +204,9 @@ fn a_print_in_two_mats_behind_fillets() {
         &found,
         &[
             ("glazing", "acrylic, 1/8 in, 48 × 96 in"),
-            ("upper mat", "mat board, 4-ply, 32 × 40 in"),
-            ("inner mat", "mat board, 4-ply, 32 × 40 in"),
-            ("mount", "mat board, 4-ply, 32 × 40 in"),
+            ("top mat", "mat board, 4-ply, 32 × 40 in"),
+            ("bottom mat", "mat board, 4-ply, 32 × 40 in"),
+            ("mount board", "mat board, 4-ply, 32 × 40 in"),
             ("backing", "foam board, 3/16 in, 32 × 40 in"),
         ],
     );
@@ -248,10 +251,10 @@ fn three_prints_in_one_frame() {
             ("print", 1, "12x16", None, "310 g/m²", exactly(38_400)),
             ("print", 1, "11x14", None, "310 g/m²", exactly(30_800)),
             ("print", 1, "12x16", None, "310 g/m²", exactly(38_400)),
-            ("mount", 1, board, MAT, "1/16 in thick", (493_636, 558_834, 651_973)),
+            ("mount board", 1, board, MAT, "1/16 in thick", (493_636, 558_834, 651_973)),
             ("backing", 1, board, FOAM, "3/16 in thick", (279_416, 341_509, 403_603)),
-            ("rail, long points", 2, "45 3/8", OAK, "short points 43 7/8\"", (624_997, 705_642, 786_288)),
-            ("rail, long points", 2, "22 7/8", OAK, "short points 21 3/8\"", (310_673, 350_760, 390_847)),
+            ("leg", 2, "45 3/8", OAK, leg!("44 3/8", "43 7/8"), (624_997, 705_642, 786_288)),
+            ("leg", 2, "22 7/8", OAK, leg!("21 7/8", "21 3/8"), (310_673, 350_760, 390_847)),
         ],
     );
     check_sheets(
@@ -259,7 +262,7 @@ fn three_prints_in_one_frame() {
         &[
             ("glazing", "glass, 2 mm, 40 × 60 in"),
             ("mat", "mat board, 4-ply, 40 × 60 in"),
-            ("mount", "mat board, 4-ply, 40 × 60 in"),
+            ("mount board", "mat board, 4-ply, 40 × 60 in"),
             ("backing", "foam board, 3/16 in, 40 × 60 in"),
         ],
     );
@@ -277,7 +280,7 @@ fn three_prints_in_one_frame() {
     pieces[0] = matted("12x16", double);
     let found = thing(&Plan { pieces, ..plan.clone() });
     let names: Vec<&str> = found.mats.iter().map(|(name, _)| *name).collect();
-    assert_eq!(names, ["upper mat", "inner mat", "upper mat", "inner mat", "upper mat", "inner mat"]);
+    assert_eq!(names, ["top mat", "bottom mat", "top mat", "bottom mat", "top mat", "bottom mat"]);
     // Two in a column: 11 3/4 + 6 = 17 3/4 by 15 3/4 + 13 3/4 + 2 + 6 = 37 1/2.
     let pieces = vec![matted("12x16", first), matted("11x14", Mat::starting())];
     let group = Group { arrangement: Arrangement::Column, ..plan.group };
@@ -308,7 +311,7 @@ fn a_canvas_with_each_edge() {
             &found,
             (1_612_360, 1_896_895, 2_181_430),
             &[
-                ("cloth", 1, "29x41", None, "400 g/m²", exactly(306_838)),
+                ("canvas", 1, "29x41", None, "400 g/m²", exactly(306_838)),
                 ("stretcher bar", 2, "24", POPLAR, BAR, (559_208, 629_110, 712_991)),
                 ("stretcher bar", 2, "36", POPLAR, BAR, (854_176, 960_947, 1_089_074)),
             ],
@@ -346,7 +349,7 @@ fn bars_of_the_stock() {
 }
 
 fn rails_of(thing: &Thing) -> Vec<(Length, Option<Material>, Mass)> {
-    let rails = thing.parts.iter().filter(|(part, _)| part.name == "rail, long points");
+    let rails = thing.parts.iter().filter(|(part, _)| part.name == "leg");
     rails
         .map(|(part, mass)| match part.extent {
             PartExtent::Length(length) => (length, part.material, *mass),
@@ -372,7 +375,7 @@ fn a_canvas_in_a_floater_frame() {
         (length("37.25"), OBECHE, mass((425_542, 490_018, 567_389))),
     ];
     assert_eq!(rails_of(&found), rails);
-    assert_eq!(found.parts[3].0.note, "short points 24 1/2\"");
+    assert_eq!(found.parts[3].0.note, leg!("24 1/2"));
     let (_, moulding) = found.rails.expect("four sides");
     // 2 (25 1/4 + 37 1/4), and the same by the rule from the inside: 2 (24 1/2 + 36 1/2) + 8 × 3/8.
     assert_eq!((moulding.exact, moulding.by_rule), (length("125"), length("125")));
@@ -449,16 +452,16 @@ fn originals() {
 
     let framed = Framing { frame: Some(Frame::starting()), ..Framing::NONE };
     let rails = [
-        ("rail, long points", 2, "25 1/8", OAK, "short points 23 5/8\"", (342_105, 386_248, 430_391)),
-        ("rail, long points", 2, "31 1/8", OAK, "short points 29 5/8\"", (425_925, 480_884, 535_842)),
+        ("leg", 2, "25 1/8", OAK, leg!("24 1/8", "23 5/8"), (342_105, 386_248, 430_391)),
+        ("leg", 2, "31 1/8", OAK, leg!("30 1/8", "29 5/8"), (425_925, 480_884, 535_842)),
     ];
     let found = thing(&original("24x30", framed, None));
     check_parts(&found, (737_062, 867_132, 997_202), &[work, rails[0], rails[1]]);
     assert_eq!(found.not_weighed, "the original itself");
 
     let rails = [
-        ("rail, long points", 2, "25 1/4", OBECHE, "short points 24 1/2\"", (285_616, 328_892, 380_823)),
-        ("rail, long points", 2, "31 1/4", OBECHE, "short points 30 1/2\"", (355_580, 409_455, 474_106)),
+        ("leg", 2, "25 1/4", OBECHE, leg!("24 1/2"), (285_616, 328_892, 380_823)),
+        ("leg", 2, "31 1/4", OBECHE, leg!("30 1/2"), (355_580, 409_455, 474_106)),
     ];
     let whole = (627_594, 738_347, 854_929);
     let found = thing(&original("24x30", Framing::NONE, Some(Floater::starting())));
@@ -479,10 +482,10 @@ fn originals() {
             ("glazing", 1, "16x20", GLASS, "2 mm thick, plain", (1_011_610, 1_032_256, 1_052_902)),
             ("mat", 1, "16x20", MAT, "1/16 in thick", (69_209, 78_351, 91_410)),
             work,
-            ("mount", 1, "16x20", MAT, "1/16 in thick", (164_128, 185_806, 216_774)),
+            ("mount board", 1, "16x20", MAT, "1/16 in thick", (164_128, 185_806, 216_774)),
             ("backing", 1, "16x20", FOAM, "3/16 in thick", (92_903, 113_548, 134_194)),
-            ("rail, long points", 2, "17 1/8", OAK, "short points 15 5/8\"", (230_345, 260_068, 289_790)),
-            ("rail, long points", 2, "21 1/8", OAK, "short points 19 5/8\"", (286_226, 323_158, 360_091)),
+            ("leg", 2, "17 1/8", OAK, leg!("16 1/8", "15 5/8"), (230_345, 260_068, 289_790)),
+            ("leg", 2, "21 1/8", OAK, leg!("20 1/8", "19 5/8"), (286_226, 323_158, 360_091)),
         ],
     );
 }
@@ -555,7 +558,7 @@ fn parts_weigh_by_their_own_sheet() {
     };
     stock.sheets = vec![board("large", "60x60", Some(9_000)), board("small", "20x24", None)];
     let found = &made(&hung(vec![Piece::starting()]), &stock).things[0];
-    let mount = found.parts.iter().find(|(part, _)| part.name == "mount").expect("a mount");
+    let mount = found.parts.iter().find(|(part, _)| part.name == "mount board").expect("a mount");
     // 20 × 24 in are 0.309 676 8 m², 1/16 in thick, of 530, 600 and 700 kg/m³.
     assert_eq!(mount.1, mass((260_554, 294_967, 344_129)), "by the density of mat board");
 }

@@ -45,7 +45,7 @@ fn a_colour_is_never_told_as_a_wood() {
         let plan = changed(Plan::starting(), changes);
         let Told { bought, parts, text, csv, .. } = told(&plan, &stock);
         let rails: Vec<&str> =
-            parts.iter().filter(|part| part.0.starts_with("rail")).map(|part| part.1.as_str()).collect();
+            parts.iter().filter(|part| part.0.starts_with("leg")).map(|part| part.1.as_str()).collect();
         assert_eq!(rails, [made_of; 2]);
         let names: Vec<&str> = bought.iter().map(|row| row.0.as_str()).collect();
         let start = format!("{moulding}: stick 1 of ");
@@ -114,10 +114,10 @@ fn mats_are_named_and_bought_by_their_colour() {
     assert_eq!(
         told(&double, &stock).mats,
         [
-            "upper mat, warm white, from the face",
-            "upper mat, warm white, from the back",
-            "inner mat, cream, from the face",
-            "inner mat, cream, from the back"
+            "top mat, warm white, from the face",
+            "top mat, warm white, from the back",
+            "bottom mat, cream, from the face",
+            "bottom mat, cream, from the back"
         ]
     );
     assert_eq!(

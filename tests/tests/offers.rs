@@ -169,13 +169,14 @@ fn what_is_not_on_offer_is_refused_in_words() {
     for field in ["offer.fit.all", "offer.in_hand.all"] {
         refused(&plan, field, "gilded", &gone("gilded"));
     }
-    let none = "no frame in hand is stated; say first what was measured of it";
+    let none = "no frame in hand is stated; first say what you measured";
     refused(&plan, "offer.in_hand.all", "to_the_edge", none);
-    let space = "the space on the wall leaves nothing for an image; allow more, or take less round it";
+    let space =
+        "the space on the wall leaves none for an image; allow more, or choose a narrower mat or frame";
     refused(&plan, "offer.space", "", space);
     // In one frame each piece needs a mat.
     let shared = written(&plan, "shared", "all in one frame");
-    let mats = "pieces that share a frame each need a mat; give all of them one, or a frame of their own";
+    let mats = "pieces that share a frame each need a mat; give every piece a mat, or its own frame";
     refused(&shared, "offer.fit.all", "Whole | 16 × 20 in | US", mats);
 }
 

@@ -252,7 +252,7 @@ fn originals_framed_or_not() {
     let mut plan = Plan::starting();
     plan.pieces[0].finish = Finish::Original(both);
     assert!(
-        plan.check().map_or_else(|why| why.to_string(), |()| String::new()).contains("take one of them away")
+        plan.check().map_or_else(|why| why.to_string(), |()| String::new()).contains("remove one of them")
     );
 }
 

@@ -83,10 +83,10 @@ fn what_has_no_price_is_named_and_there_is_no_total() {
     let plan = changed(Plan::starting(), &[]);
     let found = price(&plan, r#"{ "for": "paper", "by": { "each": "1" } }"#, "");
     let told: Vec<String> = found.missing.iter().map(Missing::name).collect();
-    assert_eq!(told, ["mat", "frame", "glass", "mount", "backing"]);
+    assert_eq!(told, ["mat", "frame", "glass", "mount board", "backing"]);
     assert_eq!(found.totals, None);
     let text = found.text(&book("", "").expect("a book"));
-    assert_eq!(text[1], "no total: the price book has no price for mat, frame, glass, mount, backing");
+    assert_eq!(text[1], "no total: the price book has no price for mat, frame, glass, mount board, backing");
     assert_eq!(
         text[2],
         r#"missing: mat, 20 × 24"; add a row such as { "for": "mat", "by": { "each": "AMOUNT" } }"#
@@ -95,7 +95,10 @@ fn what_has_no_price_is_named_and_there_is_no_total() {
     // The row proposed is refused until its amount is filled in, and then it is what was missing.
     let row = found.missing[0].row();
     assert!(book(&row, "").is_err());
-    assert_eq!(missing(&plan, &row.replace("AMOUNT", "2")), ["paper", "frame", "glass", "mount", "backing"]);
+    assert_eq!(
+        missing(&plan, &row.replace("AMOUNT", "2")),
+        ["paper", "frame", "glass", "mount board", "backing"]
+    );
     assert_eq!(
         missing(&changed(Plan::starting(), &[("piece.all.material", "aluminium")]), ""),
         ["aluminium"]
@@ -105,7 +108,7 @@ fn what_has_no_price_is_named_and_there_is_no_total() {
     let found = price(&plan, sizes, "");
     assert_eq!(
         found.missing[0].text(),
-        r#"missing: paper, 16 × 20" (no row for it suits); add a row such as { "for": "paper", "by": { "each": "AMOUNT" } }"#
+        r#"missing: paper, 16 × 20" (no row fits it); add a row such as { "for": "paper", "by": { "each": "AMOUNT" } }"#
     );
     // Carriage by steps that end below 24 3/8 + 28 3/8 in is missing too, though a book may be without carriage.
     let steps = |most: &str| {
@@ -278,7 +281,7 @@ fn colours_may_be_priced() {
     let plan = |colour| {
         let changes = [
             ("piece.all.material", "canvas"),
-            ("piece.all.canvas.edge", "a plain colour"),
+            ("piece.all.canvas.edge", "a solid edge"),
             ("piece.all.canvas.edge_colour", colour),
         ];
         changed(Plan::starting(), &changes)
@@ -305,7 +308,7 @@ fn names_that_match_nothing_are_told() {
     assert!(text.starts_with("the price book, row 1: there is no frame \"oke, 20 mm\", so this row never counts; there are \"thin box, 1/2 in\""), "{text}");
     assert_eq!(
         found[1].to_string(),
-        "the price book, row 5: a row for paper can't be only for \"matt\", so it never counts; leave \"only\" out"
+        "the price book, row 5: a row for paper can't be only for \"matt\", so it never counts; leave out \"only\""
     );
     assert!(found[2].to_string().ends_with(
         "\"mat board\", \"foam board\", \"fluted board\", \"hardboard\", \"MDF\", \"aluminium composite\""
@@ -369,13 +372,13 @@ fn what_is_wrong_with_a_book_is_said() {
     check(
         r#"{ "for": "mat", "by": { "steps": [{ "up_to": "0 in", "price": "1" }] } }"#,
         "",
-        "the price book, row 1: the width and height of a step is 0 in; it must be more than nothing",
+        "the price book, row 1: the width and height of a step is 0 in; it must be more than zero",
     );
     let by = |part: &str, by: &str| format!(r#"{{ "for": "{part}", "by": {{ "{by}": "5" }} }}"#);
     check(
         &by("extra", "each"),
         "",
-        "the price book, row 1: an extra has no name; say what it is by \"only\", such as \"varnish\"",
+        "the price book, row 1: an extra has no name; give it one with \"only\", such as \"varnish\"",
     );
     check(
         &by("paper", "once"),
@@ -392,18 +395,22 @@ fn what_is_wrong_with_a_book_is_said() {
     check(
         r#"{ "for": "discount", "by": { "percent": "100.01" } }"#,
         "",
-        "the price book, row 1: a discount takes off at most 100 percent",
+        "the price book, row 1: a discount is more than 100 percent; write 0 to 100",
     );
     check(
         "",
         r#""rounding": { "to": "0", "mode": "up" },"#,
-        "the price book: it rounds to an amount of nothing; write the smallest step, such as \"1\" or \"0.05\", or leave \"rounding\" out",
+        "the price book rounds to zero; write the smallest step, such as \"1\" or \"0.05\", or leave out \"rounding\"",
     );
-    check("", r#""tax": { "percent": "101" },"#, "the tax is more than 100 percent; write the percent alone");
+    check(
+        "",
+        r#""tax": { "percent": "101" },"#,
+        "the tax is more than 100 percent; write the percentage, such as 20",
+    );
     let later = Book::read(r#"{ "overmantel_prices": 2 }"#).expect_err("a later version");
     assert_eq!(
         later.to_string(),
-        "the price book is of version 2; this program reads version 1, so open it with a newer one"
+        "the price book has version 2, and this program reads version 1; open it with a newer one"
     );
     let list = Book::read("[]").expect_err("no book").to_string();
     assert!(list.starts_with("this is not an Overmantel price book: "), "{list}");

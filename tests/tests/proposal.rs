@@ -42,7 +42,7 @@ fn a_proposal_comes_back_whole_and_cannot_end_its_element() {
     let older = text.replace("\"valid_until\":\"2027-01-31\",", "");
     assert_eq!(Proposal::read(&older), Ok(Proposal { valid_until: None, ..proposal() }));
     let why = Proposal::read(&text.replace("2027-01-31", "2027-01-32")).expect_err("no day").to_string();
-    assert!(why.starts_with("\"2027-01-32\" is no date"), "{why}");
+    assert!(why.starts_with("\"2027-01-32\" is not a date"), "{why}");
 }
 
 #[test]
@@ -54,7 +54,7 @@ fn what_is_no_proposal_is_refused_in_a_sentence() {
     let text = proposal().write().expect("a proposal");
     check("", "can't be read");
     check(&text[..text.len() - 9], "can't be read");
-    check(&text.replace("\"overmantel_proposal\":1", "\"overmantel_proposal\":2"), "of version 2");
+    check(&text.replace("\"overmantel_proposal\":1", "\"overmantel_proposal\":2"), "has version 2");
     check(&text.replace("\"from\"", "\"form\""), "form");
     check(&text.replace("\\\"overmantel\\\"", "\\\"other\\\""), "not an Overmantel plan file");
     check(
@@ -62,7 +62,7 @@ fn what_is_no_proposal_is_refused_in_a_sentence() {
         "the sender of the proposal has 121 characters; write at most 120",
     );
     let long = Proposal { prices: vec![String::from("1"); 61], ..proposal() };
-    assert!(long.write().expect_err("too many").to_string().contains("61 lines of prices; at most 60"));
+    assert!(long.write().expect_err("too many").to_string().contains("61 lines of prices, and at most 60"));
     let long =
         Proposal { copies: vec![Some("/9j/".to_owned() + &"A".repeat(limits::COPY_BYTES))], ..proposal() };
     assert!(long.write().expect_err("too long").to_string().contains("at most 1000000"));
@@ -86,7 +86,9 @@ fn a_page_has_it_inside_and_its_script_and_style_as_they_were() {
         "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script>\n<script>let a=1;</script>";
     let older = in_page(older, &proposal()).expect("a page of before");
     assert!(older.contains("id=\"core\">AA==</script>") && older.contains("overmantel_proposal"), "{older}");
-    assert!(in_page("<p>", &proposal()).expect_err("no page").to_string().contains("no page of Overmantel"));
+    assert!(
+        in_page("<p>", &proposal()).expect_err("no page").to_string().contains("not a page of Overmantel")
+    );
 }
 
 #[test]
@@ -104,7 +106,7 @@ fn a_studios_page_has_its_pictures_in_place_of_the_demos() {
     assert!(made.contains(&format!("data-name=\"a&quot;>&#60;b>.jpg\">{JPEG}</script>")), "{made}");
     assert!(!made.contains("a.json") && made.contains(stock) && !made.contains("Ebb </script>"), "{made}");
     let why = studio(page, &plan, &[], Offered::default()).expect_err("a picture is missing");
-    assert_eq!(why.to_string(), "the plan names 1 pictures, and 0 were given");
+    assert_eq!(why.to_string(), "the plan names 1 pictures, and 0 were given; give one for each");
     assert!(
         made.contains("id=\"own-prices\">{ \"overmantel_prices\": 1, \"name\": \"\\u003c/script>\""),
         "{made}"
@@ -126,7 +128,7 @@ fn the_sizes_looked_for_first_say_what_the_table_says() {
         plan.units.first = first;
         let figures = Figures::of(&plan).expect("a plan");
         let lines = brief_sizes(&plan, &figures);
-        let terms = ["Image", "Mat opening", "Frame to buy", "Outside"];
+        let terms = ["Image", "Mat opening", "Frame to order", "Outside"];
         let rows = table(&figures, 0).into_iter().filter(|row| terms.contains(&row.term));
         let expected: Vec<String> = rows
             .map(|row| {

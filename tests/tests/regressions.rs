@@ -168,7 +168,7 @@ fn edges_that_show_a_picture_twice_are_noted() {
     let plan = file::read(include_str!("../../demo-data/plans/low-water.json"))
         .unwrap_or_else(|why| panic!("{why}"));
     let canvas = written(&plan, "piece.all.material", "canvas");
-    let carried = written(&canvas, "piece.all.canvas.edge", "the picture carried round");
+    let carried = written(&canvas, "piece.all.canvas.edge", "the image wrapped round the edge");
     let noted = |plan: &Plan| {
         let figures = Figures::of(plan).unwrap_or_else(|error| panic!("{error}"));
         findings(plan, &figures, &Stock::offered()).iter().any(|found| found.code == "edges-shown-twice")

@@ -209,7 +209,7 @@ fn the_form_is_held_by_schema_and_reader() {
     check(
         "/overmantel",
         json!(2),
-        "the plan file is of version 2; this page reads version 1, so open it with a newer page",
+        "the plan file has version 2, and this program reads version 1; open it with a newer one",
     );
     check(
         "/overmantel",
@@ -228,18 +228,22 @@ fn the_form_is_held_by_schema_and_reader() {
         "/wall/colour",
         json!("#ffffff"),
         &unread(
-            "wall, colour: \"colour\" is not known here; known are \"size\", \"paint\", \"floor\", \"skirting\", \"finish\"",
+            "wall, colour: \"colour\" is not a known name here; known names are \"size\", \"paint\", \"floor\", \"skirting\", \"finish\"",
         ),
     );
     check(
         "/fixing/rings/slack",
         json!("1 in"),
-        &unread("fixing, rings, slack: \"slack\" is not known here; known are \"inset\", \"down\""),
+        &unread(
+            "fixing, rings, slack: \"slack\" is not a known name here; known names are \"inset\", \"down\"",
+        ),
     );
     check(
         "/group/up/above/gap",
         json!("1 in"),
-        &unread("group, up, above, gap: \"gap\" is not known here; known are \"fixture\", \"clearance\""),
+        &unread(
+            "group, up, above, gap: \"gap\" is not a known name here; known names are \"fixture\", \"clearance\"",
+        ),
     );
     check(
         "/units",
@@ -249,36 +253,32 @@ fn the_form_is_held_by_schema_and_reader() {
     check(
         "/wall/skirting",
         json!(4),
-        &unread("wall, skirting: a number stands where a text, such as \"16 in\" is wanted"),
+        &unread("wall, skirting: there is a number where text such as \"16 in\" is expected"),
     );
     check(
         "/wall/size/0",
         json!(144),
-        &unread("wall, size, number 1: a number stands where a text, such as \"16 in\" is wanted"),
+        &unread("wall, size, number 1: there is a number where text such as \"16 in\" is expected"),
     );
-    check("/wall/size", json!(["12'"]), &unread("wall, size: the list has 1 in it, and 2 are wanted"));
-    check(
-        "/wall/size",
-        json!(["12'", "8'", "1'"]),
-        &unread("wall, size: the list has 3 in it, and 2 are wanted"),
-    );
+    check("/wall/size", json!(["12'"]), &unread("wall, size: the list has 1 entries; write 2"));
+    check("/wall/size", json!(["12'", "8'", "1'"]), &unread("wall, size: the list has 3 entries; write 2"));
     check(
         "/pieces/0/made",
         json!("paper"),
-        &unread("pieces, number 1, made: a name stands alone; what belongs to it has to follow in braces"),
+        &unread("pieces, number 1, made: a name is alone here; write what belongs to it after it, in braces"),
     );
     check(
         "/pieces/0/focus",
         json!([500, -1]),
         &unread(
-            "pieces, number 1, focus, number 2: -1 can't stand here; a whole number from 0 upwards is wanted",
+            "pieces, number 1, focus, number 2: -1 is not possible here; write a whole number from 0 upwards",
         ),
     );
     check(
         "/pictures/0/pixels",
         json!([9000.5, 4200]),
         &unread(
-            "pictures, number 1, pixels, number 1: a number with a point stands where a whole number is wanted",
+            "pictures, number 1, pixels, number 1: there is a number with a decimal point where a whole number is expected",
         ),
     );
     check(
@@ -312,17 +312,17 @@ fn the_form_is_held_by_schema_and_reader() {
     check(
         "/pictures/0/pixels",
         json!([0, 4200]),
-        "the number of pixels of Low water, evening is 0 and 4200; each takes 1 to 200000",
+        "the number of pixels of Low water, evening is 0 and 4200; allowed for each: 1 to 200000",
     );
     check(
         "/pictures/0/pixels",
         json!([200_001, 4200]),
-        "the number of pixels of Low water, evening is 200001 and 4200; each takes 1 to 200000",
+        "the number of pixels of Low water, evening is 200001 and 4200; allowed for each: 1 to 200000",
     );
     check(
         "/split/focus",
         json!([500, 1001]),
-        "what the panels keep of the picture is 500 and 1001; each takes 0 to 1000",
+        "what the panels keep of the picture is 500 and 1001; allowed for each: 0 to 1000",
     );
     check("/pieces", json!([]), "0 pieces were given; a plan takes 1 to 3");
     let piece = parsed(include_str!("../../demo-data/plans/low-water.json"))["pieces"][0].clone();
@@ -375,27 +375,27 @@ fn what_only_the_reader_can_see() {
         "the title has a control character in it; write plain text on one line",
     );
     // Lengths that are none, or out of range.
-    check(
-        "/pieces/0/image/0",
-        json!("-16 in"),
-        "the width of piece 1 is -16 in; it must be more than nothing",
-    );
-    check("/pieces/0/image/1", json!("0"), "the height of piece 1 is 0 in; it must be more than nothing");
+    check("/pieces/0/image/0", json!("-16 in"), "the width of piece 1 is -16 in; it must be more than zero");
+    check("/pieces/0/image/1", json!("0"), "the height of piece 1 is 0 in; it must be more than zero");
     check(
         "/group/gap",
         json!("-1 in"),
-        "the gap between pieces is -1 in; allowed is 0 in to 10 m (about 32 ft)",
+        "the gap between pieces is -1 in; allowed: 0 in to 10 m (about 32 ft)",
     );
     check(
         "/wall/size/0",
         json!("101 m"),
-        "the wall width is 101000 mm; allowed is 0 in to 100 m (about 328 ft)",
+        "the width of the wall is 101000 mm; allowed: 0 in to 100 m (about 328 ft)",
     );
-    check("/wall/skirting", json!("9 ft"), "the height of the skirting is 108 in; allowed is 0 in to 96 in");
+    check(
+        "/wall/skirting",
+        json!("9 ft"),
+        "the height of the baseboard (skirting) is 108 in; allowed: 0 in to 96 in",
+    );
     check(
         "/pieces/0/made/paper/frame/rabbet_width",
         json!("1 in"),
-        "the rabbet is 1 in wide and the moulding's face 3/4 in; the lip cannot reach further than the face",
+        "the rabbet (rebate) is 1 in wide and the moulding's face 3/4 in; make the rabbet narrower or the face wider, as the lip is part of the face",
     );
     check(
         "/wall/skirting",
@@ -411,7 +411,7 @@ fn what_only_the_reader_can_see() {
     check(
         "/pictures/0/pixels/0",
         json!(9000.0),
-        "the plan file can't be read: pictures, number 1, pixels, number 1: a number with a point stands where a whole number is wanted",
+        "the plan file can't be read: pictures, number 1, pixels, number 1: there is a number with a decimal point where a whole number is expected",
     );
 }
 
@@ -422,16 +422,16 @@ fn what_is_no_plan_at_all() {
     };
     let not_a_plan = |rest: &str| format!("this is not an Overmantel plan file: {rest}");
     check("", &not_a_plan("it is empty"));
-    check("[]", &not_a_plan("a list stands where a group in braces is wanted (line 1, column 1)"));
-    check("{\"overmantel\": 1,", &not_a_plan("it breaks off or is not JSON at line 1 column 17"));
-    check("{\n", &not_a_plan("it breaks off or is not JSON at line 2 column 0"));
-    check("picture", &not_a_plan("it breaks off or is not JSON at line 1 column 1"));
+    check("[]", &not_a_plan("there is a list where an object in braces is expected (line 1, column 1)"));
+    check("{\"overmantel\": 1,", &not_a_plan("it stops short or is not JSON at line 1 column 17"));
+    check("{\n", &not_a_plan("it stops short or is not JSON at line 2 column 0"));
+    check("picture", &not_a_plan("it stops short or is not JSON at line 1 column 1"));
     let most = overmantel::plan::limits::FILE_BYTES;
-    let sentence = format!("the plan file has {} bytes; a plan has at most {most}", most + 1);
+    let sentence = format!("the plan file has {} bytes, and a plan may have at most {most}", most + 1);
     check(&" ".repeat(most + 1), &sentence);
     check(
         "{\"overmantel\": 1, \"overmantel\": 1}",
-        &not_a_plan("overmantel: \"overmantel\" stands here twice; keep one (line 1, column 30)"),
+        &not_a_plan("overmantel: \"overmantel\" is here twice; keep one (line 1, column 30)"),
     );
 }
 
@@ -471,7 +471,7 @@ fn every_number_says_to_what_it_is_rounded() {
             if is_of(&property, "integer") {
                 seen += 1;
                 assert!(
-                    says(&["whole", "counted from 1", "How many", "considered", "looked at"]),
+                    says(&["whole", "counted from 1", "How many", "considered", "calculated"]),
                     "{name}: {key} is an integer: {about}"
                 );
             }

@@ -90,7 +90,7 @@ fn the_cotangent_of_an_arc_minute() {
 #[test]
 fn usual_standards() {
     assert_eq!(STANDARDS.map(|standard| standard.ppi), [300, 240, 200, 150, 100]);
-    assert_eq!(STANDARDS[0].words, "fine from near");
+    assert_eq!(STANDARDS[0].words, "fine from close up");
     let kept = |ppi| standard_kept(ppi).map(|standard| standard.ppi);
     assert_eq!(kept(whole(10_000)), Some(300));
     assert_eq!(kept(whole(300)), Some(300));
@@ -226,7 +226,7 @@ fn a_crop_beyond_its_picture() {
 #[test]
 fn verdicts_in_words() {
     let words = [Verdict::Crisp, Verdict::HoldsFromThere, Verdict::Soft].map(Verdict::words);
-    for (text, part) in words.iter().zip(["crisp", "from where it is seen", "softer"]) {
+    for (text, part) in words.iter().zip(["crisp", "softer up close", "soft from where people stand"]) {
         assert!(text.contains(part) && !text.ends_with('.'), "{part} in {text}");
     }
 }

@@ -31,7 +31,7 @@ fn the_order_text_has_every_piece_that_differs() {
     ] {
         assert!(text.contains(part), "{part} in:\n{text}");
     }
-    assert!(!text.contains("what is changed here"), "no hint for the screen in:\n{text}");
+    assert!(!text.contains("What you change here"), "no hint for the screen in:\n{text}");
     assert!(!text.contains("Add something"), "no control in:\n{text}");
 }
 
@@ -78,7 +78,7 @@ fn findings_on_the_make_up() {
     // A mat of 1/16 in before the mount; 3 mm of overlap is metric practice.
     check("sheet-not-held", &[("piece.all.mat.by", "3 mm")], false);
     check("sheet-not-held", &[("piece.all.mat.by", "2.9 mm")], true);
-    let float = ("piece.all.mat.opening", "floating it with air of");
+    let float = ("piece.all.mat.opening", "floating it with a gap of");
     check("float-without-spacer", &[float], true);
     check("float-without-spacer", &[float, ("piece.all.spacer", "1/8")], false);
     check("float-without-spacer", &[float, ("piece.all.glazing", "no glazing")], false);
@@ -176,8 +176,8 @@ fn a_choice_that_is_not_offered_is_refused_in_words() {
         "\"mauve\" is not one of the colours here; choose grey-green, chalk white, warm grey, stone, clay pink, ochre, \
          slate blue, deep green, ink blue, charcoal, or write a colour as #rrggbb",
     );
-    check("wall.width", "101 m", "the wall width is 101000 mm; allowed is 0 in to 100 m (about 328 ft)");
-    check("wall.width", "0", "the wall width is 0 in; it must be more than nothing");
+    check("wall.width", "101 m", "the width of the wall is 101000 mm; allowed: 0 in to 100 m (about 328 ft)");
+    check("wall.width", "0", "the width of the wall is 0 in; it must be more than zero");
     check("piece.all.image", "16", "\"16\" is not a size; write the width, then the height, such as 16 × 20");
     check("title", "  ", "the title is empty; write at least one character");
 }
@@ -185,7 +185,7 @@ fn a_choice_that_is_not_offered_is_refused_in_words() {
 #[test]
 fn what_is_placed_by_a_fixture_stays_when_it_is_taken_away() {
     let before = Figures::of(&Plan::starting()).expect("an answer").arranged.group;
-    let plan = changed(Plan::starting(), &[("fixture.0.kind", "take it away")]);
+    let plan = changed(Plan::starting(), &[("fixture.0.kind", "remove")]);
     assert_eq!(Figures::of(&plan).expect("an answer").arranged.group, before);
 }
 

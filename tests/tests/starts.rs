@@ -142,11 +142,11 @@ fn without_a_picture_or_a_known_name_it_is_said_in_words() {
     let from = room(System::Inches, Vec::new());
     assert_eq!(
         begin(&from, "file").unwrap_err().to_string(),
-        "choose a picture first; then this says how large it can be printed"
+        "choose a picture first; how large it can be printed depends on its pixels"
     );
     assert_eq!(
         begin(&from, "four").unwrap_err().to_string(),
-        "\"four\" is no starting point; choose one of those offered"
+        "\"four\" is not a starting point; choose one of those offered"
     );
     for start in STARTS.iter().filter(|start| start.code != "file") {
         assert!(begin(&from, start.code).is_ok(), "{}", start.code);

@@ -213,7 +213,7 @@ fn check_limit(list: &str, row: &Value, field: &str, taken: &Value, refused: &Va
     check_refused(&row_with(refused), seen, why);
 }
 
-const TEN_METRES: &str = "allowed is 0 in to 10 m (about 32 ft)";
+const TEN_METRES: &str = "allowed: 0 in to 10 m (about 32 ft)";
 
 #[test]
 fn measures_have_limits() {
@@ -222,19 +222,19 @@ fn measures_have_limits() {
         check_limit(list, row, field, &json!(taken), &json!(refused), Seen::ByTheReader, &sentence);
     };
     let row = bar("x", "1 in");
-    check("bars", &row, "depth", "1/64 in", "0", "the depth is 0 in; it must be more than nothing");
+    check("bars", &row, "depth", "1/64 in", "0", "the depth is 0 in; it must be more than zero");
     check("bars", &row, "depth", "10 m", "10.001 m", &format!("the depth is 10001 mm; {TEN_METRES}"));
-    check("bars", &row, "width", "0.001 mm", "-1 mm", "the width is -1 mm; it must be more than nothing");
+    check("bars", &row, "width", "0.001 mm", "-1 mm", "the width is -1 mm; it must be more than zero");
 
     let row = json!({ "name": "x", "width": "44 in", "margin": "1 in", "longest": "9 ft" });
-    check("rolls", &row, "width", "2.001 in", "0", "the width is 0 in; it must be more than nothing");
+    check("rolls", &row, "width", "2.001 in", "0", "the width is 0 in; it must be more than zero");
     check(
         "rolls",
         &row,
         "margin",
         "21.999 in",
         "22 in",
-        "two margins of 22 in leave nothing of a width of 44 in; state a narrower margin",
+        "two margins of 22 in leave nothing of a width of 44 in; write a narrower margin",
     );
     check("rolls", &row, "margin", "0", "-1/8 in", &format!("the margin is -1/8 in; {TEN_METRES}"));
     check(
@@ -243,12 +243,12 @@ fn measures_have_limits() {
         "longest",
         "100 m",
         "100.001 m",
-        "the longest print is 100001 mm; allowed is 0 in to 100 m (about 328 ft)",
+        "the longest print is 100001 mm; allowed: 0 in to 100 m (about 328 ft)",
     );
-    check("rolls", &row, "longest", "1 in", "0", "the longest print is 0 in; it must be more than nothing");
+    check("rolls", &row, "longest", "1 in", "0", "the longest print is 0 in; it must be more than zero");
 
     let row = json!({ "name": "x", "material": "glass", "thickness": "2 mm", "size": ["1 m", "2 m"] });
-    check("sheets", &row, "thickness", "1 mm", "0", "the thickness is 0 in; it must be more than nothing");
+    check("sheets", &row, "thickness", "1 mm", "0", "the thickness is 0 in; it must be more than zero");
     check("sheets", &row, "thickness", "10 m", "11 m", &format!("the thickness is 11000 mm; {TEN_METRES}"));
 
     let row = json!({ "name": "x", "face": "1 in", "rabbet_width": "1/4 in", "rabbet_depth": "1/2 in", "depth": "3/4 in",
@@ -259,7 +259,7 @@ fn measures_have_limits() {
         "rabbet_width",
         "1 in",
         "1.001 in",
-        "the rabbet is 1.001 in wide and the face 1 in; the lip cannot reach further than the face",
+        "the rabbet (rebate) is 1.001 in wide and the face 1 in; make the rabbet narrower or the face wider, as the lip is part of the face",
     );
     check(
         "mouldings",
@@ -267,10 +267,10 @@ fn measures_have_limits() {
         "rabbet_depth",
         "3/4 in",
         "0.751 in",
-        "the rabbet is 0.751 in deep and the moulding 3/4 in; the rabbet cannot be the deeper one",
+        "the rabbet (rebate) is 0.751 in deep and the moulding 3/4 in; the rabbet cannot be deeper than the moulding",
     );
-    check("mouldings", &row, "face", "1/4 in", "0", "the face is 0 in; it must be more than nothing");
-    let sentence = "mouldings, \"x\": a floater frame has no rabbet; leave its rabbet out";
+    check("mouldings", &row, "face", "1/4 in", "0", "the face is 0 in; it must be more than zero");
+    let sentence = "mouldings, \"x\": a floater frame has no rabbet (rebate); leave it out";
     check_limit("mouldings", &row, "floater", &json!(false), &json!(true), Seen::ByTheReader, sentence);
 
     let row = json!({ "name": "x", "length": "8 ft", "kerf": "1/8 in", "trim": "1 in" });
@@ -282,21 +282,21 @@ fn measures_have_limits() {
         "trim",
         "95.999 in",
         "96 in",
-        "a trim of 96 in leaves nothing of a length of 96 in; state a shorter trim",
+        "a trim of 96 in leaves nothing of a length of 96 in; write a shorter trim",
     );
 
     let row = json!({ "name": "x" });
-    check("parcels", &row, "longest", "1 mm", "0", "the longest side is 0 in; it must be more than nothing");
+    check("parcels", &row, "longest", "1 mm", "0", "the longest side is 0 in; it must be more than zero");
     check(
         "parcels",
         &row,
         "length_and_girth",
         "100 m",
         "101 m",
-        "the length and girth is 101000 mm; allowed is 0 in to 100 m (about 328 ft)",
+        "the length and girth is 101000 mm; allowed: 0 in to 100 m (about 328 ft)",
     );
     let row = json!({ "name": "x", "diameter": "3 in" });
-    check("tubes", &row, "diameter", "1 mm", "0", "the diameter is 0 in; it must be more than nothing");
+    check("tubes", &row, "diameter", "1 mm", "0", "the diameter is 0 in; it must be more than zero");
     check("tubes", &row, "spare", "0", "-1 mm", &format!("the spare length is -1 mm; {TEN_METRES}"));
 
     let row = json!({ "name": "x", "series": "s", "system": "inches", "size": ["8 in", "10 in"] });
@@ -304,7 +304,7 @@ fn measures_have_limits() {
         let sentence = format!("sizes, \"x\": {why}");
         check_limit("sizes", &row, "size", &taken, &refused, Seen::ByTheReader, &sentence);
     };
-    size(json!(["1 mm", "10 m"]), json!(["0", "10 m"]), "the width is 0 in; it must be more than nothing");
+    size(json!(["1 mm", "10 m"]), json!(["0", "10 m"]), "the width is 0 in; it must be more than zero");
     size(json!(["10 m", "1 mm"]), json!(["10 m", "11 m"]), &format!("the height is 11000 mm; {TEN_METRES}"));
     let why = "the stock file can't be read: sizes, add, number 1, size, number 2: “tall” is not a number; write digits first, as in 16 1/2 in";
     check_limit("sizes", &row, "size", &json!(["1", "2"]), &json!(["1", "tall"]), Seen::ByTheReader, why);
@@ -318,32 +318,31 @@ fn numbers_have_limits() {
         check_limit(list, row, field, &json!(taken), &json!(refused), Seen::ByBoth, &sentence);
     };
     let row = json!({ "material": "oak", "kg_per_m3": 700, "least": 700, "most": 700, "source": "s" });
-    check("densities", &row, "least", [1, 0], "the least is 0; allowed is 1 to 20000");
-    check("densities", &row, "most", [20_000, 20_001], "the most is 20001; allowed is 1 to 20000");
+    check("densities", &row, "least", [1, 0], "the least is 0; allowed: 1 to 20000");
+    check("densities", &row, "most", [20_000, 20_001], "the most is 20001; allowed: 1 to 20000");
     let row = json!({ "material": "oak", "kg_per_m3": 700, "least": 1, "most": 20_000, "source": "s" });
-    check("densities", &row, "kg_per_m3", [1, 0], "the density is 0; allowed is 1 to 20000");
-    check("densities", &row, "kg_per_m3", [20_000, 20_001], "the density is 20001; allowed is 1 to 20000");
+    check("densities", &row, "kg_per_m3", [1, 0], "the density is 0; allowed: 1 to 20000");
+    check("densities", &row, "kg_per_m3", [20_000, 20_001], "the density is 20001; allowed: 1 to 20000");
     let row = json!({ "material": "oak", "kg_per_m3": 700, "least": 600, "most": 800, "source": "s" });
     for (field, taken, refused, why) in [
-        ("least", 700, 701, "the density is 700, the least 701 and the most 800; they must stand in order"),
-        ("most", 700, 699, "the density is 700, the least 600 and the most 699; they must stand in order"),
+        ("least", 700, 701, "the density is 700, the least 701 and the most 800; put them in order"),
+        ("most", 700, 699, "the density is 700, the least 600 and the most 699; put them in order"),
     ] {
         let sentence = format!("densities, \"oak\": {why}");
         check_limit("densities", &row, field, &json!(taken), &json!(refused), Seen::ByTheReader, &sentence);
     }
     let row = json!({ "name": "x", "material": "glass", "thickness": "2 mm", "size": ["1 m", "2 m"] });
-    let why = "the grams of a square metre is 0; allowed is 1 to 200000";
+    let why = "the grams per square metre is 0; allowed: 1 to 200000";
     check("sheets", &row, "grams_per_square_metre", [1, 0], why);
-    let why = "the grams of a square metre is 200001; allowed is 1 to 200000";
+    let why = "the grams per square metre is 200001; allowed: 1 to 200000";
     check("sheets", &row, "grams_per_square_metre", [200_000, 200_001], why);
     let row = json!({ "name": "x" });
-    check("parcels", &row, "most_grams", [1, 0], "the weight in grams is 0; allowed is 1 to 10000000");
-    let why = "the weight in grams is 10000001; allowed is 1 to 10000000";
+    check("parcels", &row, "most_grams", [1, 0], "the weight in grams is 0; allowed: 1 to 10000000");
+    let why = "the weight in grams is 10000001; allowed: 1 to 10000000";
     check("parcels", &row, "most_grams", [10_000_000, 10_000_001], why);
     for unit in ["cubic_inches_per_pound", "cubic_centimetres_per_kilogram"] {
         for (taken, refused) in [(1, 0), (100_000, 100_001)] {
-            let why =
-                format!("parcels, \"x\": the divisor of the volume is {refused}; allowed is 1 to 100000");
+            let why = format!("parcels, \"x\": the divisor of the volume is {refused}; allowed: 1 to 100000");
             let value = |divisor: u32| json!({ unit: divisor });
             check_limit(
                 "parcels",
@@ -406,7 +405,7 @@ fn lists_have_limits() {
     check_refused(&with("bars", json!({ "add": bars(401) })), Seen::ByBoth, &unread("add"));
     // Five are on offer.
     assert_eq!(read(&with("bars", json!({ "add": bars(395) }))).bars.len(), 400);
-    let sentence = "bars: there would be 401 rows; a list takes at most 400";
+    let sentence = "bars: there would be 401 rows, and a list takes at most 400; leave some out";
     check_refused(&with("bars", json!({ "add": bars(396) })), Seen::ByTheReader, sentence);
 }
 
@@ -416,7 +415,7 @@ fn the_form_is_held_by_schema_and_reader() {
     let check = |form: Value, sentence: &str| check_refused(&form, Seen::ByBoth, sentence);
     check(
         json!({ "overmantel_stock": 2 }),
-        "the stock file is of version 2; this program reads version 1, so open it with a newer one",
+        "the stock file has version 2, and this program reads version 1; open it with a newer one",
     );
     check(json!({}), "this is not an Overmantel stock file: \"overmantel_stock\" is missing; write it");
     check(
@@ -425,15 +424,15 @@ fn the_form_is_held_by_schema_and_reader() {
     );
     check(
         with("bars", json!(null)),
-        &unread("bars: nothing (null) stands where a group in braces is wanted"),
+        &unread("bars: there is nothing (null) where an object in braces is expected"),
     );
     check(
         with("bars", json!({ "replace": null })),
-        &unread("bars, replace: nothing (null) stands where a list is wanted"),
+        &unread("bars, replace: there is nothing (null) where a list is expected"),
     );
     check(
         with("bars", json!({ "remove": ["1 in"] })),
-        &unread("bars, remove: \"remove\" is not known here; known are \"replace\", \"add\""),
+        &unread("bars, remove: \"remove\" is not a known name here; known names are \"replace\", \"add\""),
     );
     check(
         with("bars", json!({ "add": [{ "name": "x", "depth": "1 in" }] })),
@@ -442,12 +441,12 @@ fn the_form_is_held_by_schema_and_reader() {
     check(
         with("bars", json!({ "add": [{ "name": "x", "depth": "1 in", "width": "1 in", "price": 3 }] })),
         &unread(
-            "bars, add, number 1, price: \"price\" is not known here; known are \"name\", \"depth\", \"width\"",
+            "bars, add, number 1, price: \"price\" is not a known name here; known names are \"name\", \"depth\", \"width\"",
         ),
     );
     check(
         with("bars", json!({ "add": [{ "name": "x", "depth": 1, "width": "1 in" }] })),
-        &unread("bars, add, number 1, depth: a number stands where a text, such as \"16 in\" is wanted"),
+        &unread("bars, add, number 1, depth: there is a number where text such as \"16 in\" is expected"),
     );
     let tin = json!({ "name": "x", "material": "tin", "thickness": "2 mm", "size": ["1 m", "2 m"] });
     let error =
@@ -459,7 +458,7 @@ fn the_form_is_held_by_schema_and_reader() {
         "{error}"
     );
     let error = Stock::read(&with("frames", json!({})).to_string()).expect_err("frames").to_string();
-    assert!(error.starts_with(&unread("frames: \"frames\" is not known here; known are ")), "{error}");
+    assert!(error.starts_with(&unread("frames: \"frames\" is not a known name here")), "{error}");
     assert!(error.contains("\"bars\", \"hangers\", \"thresholds\""), "{error}");
     assert!(!SCHEMA.is_valid(&with("frames", json!({}))));
 }
@@ -470,14 +469,14 @@ fn what_is_no_stock_at_all() {
     let check = |text: &str, sentence: &str| assert_eq!(read(text), Err(sentence.to_owned()));
     let not_a_stock = |rest: &str| format!("this is not an Overmantel stock file: {rest}");
     check("", &not_a_stock("it is empty"));
-    check("{\"overmantel_stock\": 1,", &not_a_stock("it breaks off or is not JSON at line 1 column 23"));
-    check("glass", &not_a_stock("it breaks off or is not JSON at line 1 column 1"));
+    check("{\"overmantel_stock\": 1,", &not_a_stock("it stops short or is not JSON at line 1 column 23"));
+    check("glass", &not_a_stock("it stops short or is not JSON at line 1 column 1"));
     let deep = "[".repeat(100_000);
-    check(&deep, &not_a_stock("it breaks off or is not JSON at line 1 column 128"));
+    check(&deep, &not_a_stock("it stops short or is not JSON at line 1 column 128"));
     let deep = format!("{{\"overmantel_stock\": 1, \"bars\": {deep}");
-    assert!(Stock::read(&deep).is_err_and(|why| why.to_string().contains("it breaks off or is not JSON")));
+    assert!(Stock::read(&deep).is_err_and(|why| why.to_string().contains("it stops short or is not JSON")));
     let most = limits::FILE_BYTES;
-    let sentence = format!("the stock file has {} bytes; a stock has at most {most}", most + 1);
+    let sentence = format!("the stock file has {} bytes, and a stock may have at most {most}", most + 1);
     check(&" ".repeat(most + 1), &sentence);
     let padded = format!("{{\"overmantel_stock\": 1{}}}", " ".repeat(most - 23));
     assert_eq!((padded.len(), Stock::read(&padded)), (most, Ok(Stock::offered())));

@@ -80,7 +80,7 @@ fn points_by_hand() {
     for reason in [
         "fills 0.37 of the sofa",
         "hangs 10\" above it",
-        "the file holds from 2' 11\"",
+        "the file is sharp from 2' 11\"",
         "a frame of that size is sold ready-made",
     ] {
         assert!(one.reasons.iter().any(|told| told == reason), "{reason} in {:?}", one.reasons);
@@ -148,7 +148,10 @@ fn a_budget_is_never_broken() {
     assert_eq!(image(&within(63_999)), Size::inches(18, 12));
     assert!(within(18_999).suggestions.is_empty());
     let matted = SuggestionWish { book: Some(&book), makes: &[Make::Canvas], ..ONE_FRAMED };
-    assert!(suggested(&plan, &stock, &matted).suggestions.is_empty(), "the book has no price for canvas");
+    assert!(
+        suggested(&plan, &stock, &matted).suggestions.is_empty(),
+        "the price book has no price for canvas"
+    );
 }
 
 /// One piece, framed to the edge.
@@ -254,7 +257,7 @@ fn an_original_is_refused_in_a_sentence() {
     plan.pieces[0].finish = Finish::Original(Original::starting());
     let why =
         suggest(&plan, &Stock::offered(), &SuggestionWish::default()).expect_err("no other size").to_string();
-    assert!(why.starts_with("an original is as large as it is"), "{why}");
+    assert!(why.starts_with("an original has a fixed size"), "{why}");
 }
 
 /// How many findings for your safety and how many that will disappoint, and then the points.

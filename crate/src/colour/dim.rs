@@ -27,7 +27,7 @@ const ROOT: [f32; 8] =
 pub(crate) struct Dimmer<'a> {
     shares: &'a [f32],
     by: f32,
-    /// What is left of code and offset; made anew only when `by` changes.
+    /// What is left of code and offset; made again only when `by` changes.
     roots: Vec<f32>,
 }
 

@@ -21,7 +21,7 @@ use crate::prices::{Book, priced};
 use crate::spec::{few_words::make_up, short, weighed};
 use crate::stock::Stock;
 
-/// So many lines it has at the most.
+/// So many lines it has at most.
 pub const MOST_LINES: usize = 8;
 
 /// What two plans say of one thing.

@@ -42,13 +42,13 @@ impl PlanPart {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Wall => "the wall",
-            Self::Fixtures => "what stands there",
+            Self::Fixtures => "what is on the wall and in front of it",
             Self::Pictures => "the pictures",
             Self::Sizes => "the sizes",
             Self::MakeUp => "the make-up",
             Self::Frames => "the frames",
             Self::Hanging => "the hanging",
-            Self::Rest => "all else",
+            Self::Rest => "everything else",
         }
     }
 

@@ -27,18 +27,18 @@ pub enum CutError {
         /// The largest that there is.
         largest: Size,
     },
-    /// More rails than are packed at once: so many.
+    /// More legs than are packed at once: so many.
     ManyRails(usize),
-    /// A rail is nothing, or less.
+    /// A leg is nothing, or less.
     NoRail {
-        /// Which of the rails, counted from 0.
+        /// Which of the legs, counted from 0.
         index: usize,
         /// How long it is.
         length: Length,
     },
-    /// A rail is longer than what a stick gives.
+    /// A leg is longer than what a stick gives.
     LongRail {
-        /// Which of the rails, counted from 0.
+        /// Which of the legs, counted from 0.
         index: usize,
         /// How long it is.
         length: Length,
@@ -66,13 +66,13 @@ impl fmt::Display for CutError {
         match self {
             Self::NoSheet { material, thickness } => write!(
                 f,
-                "the stock has no sheet of {}{}; add one, or choose another",
+                "the stock list has no sheet of {}{}; add one, or choose another material",
                 material.name(),
                 thick(thickness)
             ),
             Self::SmallSheets { material, thickness, blank, largest } => write!(
                 f,
-                "no sheet of {}{} takes {} × {}; the largest in the stock is {} × {}, so make the piece smaller or add a larger sheet",
+                "no sheet of {}{} is large enough for {} × {}; the largest in the stock list is {} × {}, so make the piece smaller or add a larger sheet",
                 material.name(),
                 thick(thickness),
                 plain(blank.width),
@@ -81,21 +81,24 @@ impl fmt::Display for CutError {
                 plain(largest.height)
             ),
             Self::ManyRails(count) => {
-                write!(f, "{count} rails were given; at most {MOST_RAILS} are packed at once")
+                write!(
+                    f,
+                    "{count} legs were given, and at most {MOST_RAILS} are packed at once; pack them in several lots"
+                )
             }
             Self::NoRail { index, length } => {
-                write!(f, "rail {} is {} long; a rail must be longer than nothing", index + 1, plain(*length))
+                write!(f, "leg {} is {} long; a leg must be longer than zero", index + 1, plain(*length))
             }
             Self::LongRail { index, length, stick, usable } => write!(
                 f,
-                "rail {} is {} long and a stick \"{stick}\" gives {}; choose longer sticks or a smaller frame",
+                "leg {} is {} long and a stick \"{stick}\" allows {}; choose longer sticks or a smaller frame",
                 index + 1,
                 plain(*length),
                 plain(*usable)
             ),
             Self::NoOpening(size) => write!(
                 f,
-                "the opening is {} × {}; it must be more than nothing",
+                "the opening is {} × {}; it must be more than zero",
                 plain(size.width),
                 plain(size.height)
             ),

@@ -10,11 +10,11 @@ use crate::rounding::square_root;
 pub struct MatCut {
     /// The board.
     pub board: Size,
-    /// The opening at the art, the smaller hole.
+    /// The mat opening (at the picture), the smaller hole.
     pub opening: Size,
     /// The hole at the face: a bevel of 45° in a board of thickness t makes it larger by 2t.
     pub face_opening: Size,
-    /// From each edge of the board to the opening at the art, seen from the face.
+    /// From each edge of the board to the mat opening (at the picture), seen from the face.
     pub face: Sides,
     /// The same, seen from the back, where mats are marked: left and right change places.
     pub back: Sides,

@@ -1,17 +1,17 @@
-//! Rails: the four sides of a mitred frame, how much moulding they take, and from how many sticks they are cut.
+//! Legs: the four sides of a mitred frame, how much moulding they take, and from how many sticks they are cut.
 //!
-//! Rails are cut one after another from a stick with their long points along its outer edge, a kerf between two. The triangles
-//! that fall off between mitres lie on the sight side and are within the long points already.
+//! Legs are cut one after another from a stick with their outer edges along its outer edge, a kerf between two. The triangles
+//! that fall off between mitres lie on the sight side and are within the outside lengths already.
 
 use super::CutError;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::stock::Stick;
 
-/// Rails at the most that are packed at once: those of three frames.
+/// Legs at most that are packed at once: those of three frames.
 pub const MOST_RAILS: usize = 12;
 
-/// One rail of a mitred frame.
+/// One leg of a mitred frame.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rail {
     /// Along its outer edge, from point to point: what it takes of the stick.
@@ -20,17 +20,17 @@ pub struct Rail {
     pub short_point: Length,
 }
 
-/// The rails of one frame: two across and two upright.
+/// The legs of one frame: two across and two upright.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rails {
-    /// At the head and at the foot.
+    /// At the top and bottom.
     pub across: Rail,
     /// On the left and on the right.
     pub upright: Rail,
 }
 
 impl Rails {
-    /// The rails of a frame with this outside and this face: long points are the outside, and a mitre of 45° takes one face at
+    /// The legs of a frame with this outside and this face: outside lengths (long points) are the outside, and a mitre of 45° takes one face at
     /// either end, so short = long - 2F, the sight.
     #[must_use]
     pub fn of(outside: Size, face: Length) -> Self {
@@ -38,7 +38,7 @@ impl Rails {
         Self { across: rail(outside.width), upright: rail(outside.height) }
     }
 
-    /// The long points of all four: head, foot, left, right.
+    /// The outside lengths of all four: top, bottom, left, right.
     #[must_use]
     pub fn long_points(self) -> [Length; 4] {
         let (across, upright) = (self.across.long_point, self.upright.long_point);
@@ -49,11 +49,11 @@ impl Rails {
 /// How much moulding a frame takes, by three reckonings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Moulding {
-    /// In the finished frame: the four long points, 2(W + H) of the outside.
+    /// In the finished frame: the four outside lengths, 2(W + H) of the outside.
     pub exact: Length,
     /// By the shops' rule, 2(w + h) + 8F of the nominal size (common practice, no source).
     pub by_rule: Length,
-    /// Cut from one stick: exact, and a kerf between two rails.
+    /// Cut from one stick: exact, and a kerf between two legs.
     pub with_kerfs: Length,
 }
 
@@ -75,18 +75,18 @@ pub fn moulding(outside: Size, nominal: Size, face: Length, kerf: Length) -> Mou
 /// What is cut from one stick.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Cuts {
-    /// Which of the rails, the longest first.
+    /// Which of the legs, the longest first.
     pub rails: Vec<usize>,
-    /// What is left of the stick, its trim taken off; the cut that frees the last rail is not.
+    /// What is left of the stick, its trim taken off; the cut that frees the last leg is not.
     pub left: Length,
 }
 
-/// Cuts rails from as few sticks as can be. The same rails give the same cuts.
+/// Cuts legs from as few sticks as can be. The same legs give the same cuts.
 ///
-/// A stick takes rails whose long points, with a kerf between two, are no longer than the stick less its trim.
+/// A stick takes legs whose outside lengths, with a kerf between two, are no longer than the stick less its trim.
 ///
 /// # Errors
-/// When there are more than [`MOST_RAILS`], or a rail that is nothing, or one longer than a stick.
+/// When there are more than [`MOST_RAILS`], or a leg that is nothing, or one longer than a stick.
 pub fn pack(rails: &[Length], stick: &Stick) -> Result<Vec<Cuts>, CutError> {
     if rails.len() > MOST_RAILS {
         return Err(CutError::ManyRails(rails.len()));
@@ -103,7 +103,7 @@ pub fn pack(rails: &[Length], stick: &Stick) -> Result<Vec<Cuts>, CutError> {
     Ok(fewest_sticks(rails, usable, stick.kerf))
 }
 
-/// How far a set of rails has been packed: sticks begun, and what the last of them holds. Fewer sticks are better, then a last one
+/// How far a set of legs has been packed: sticks begun, and what the last of them holds. Fewer sticks are better, then a last one
 /// with less in it, so states compare as they stand.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 struct Packed {
@@ -111,7 +111,7 @@ struct Packed {
     in_last: Length,
 }
 
-/// Every set of rails is packed as well as can be from the sets that lack one of its rails: exact, and 2¹² sets at the most.
+/// Every set of legs is packed as well as can be from the sets that lack one of its legs: exact, and 2¹² sets at most.
 fn fewest_sticks(rails: &[Length], usable: Length, kerf: Length) -> Vec<Cuts> {
     let with = |packed: Packed, rail: Length| {
         let in_last = packed.in_last + kerf + rail;
@@ -121,7 +121,7 @@ fn fewest_sticks(rails: &[Length], usable: Length, kerf: Length) -> Vec<Cuts> {
             Packed { sticks: packed.sticks + 1, in_last: rail }
         }
     };
-    // For each set, a bit for each rail: how it is packed best, and the rail that came last.
+    // For each set, a bit for each leg: how it is packed best, and the leg that came last.
     let mut best = vec![(Packed { sticks: 0, in_last: Length::ZERO }, 0)];
     for set in 1..1_usize << rails.len() {
         let last = (0..rails.len()).filter(|index| set & (1 << index) != 0);

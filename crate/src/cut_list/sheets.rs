@@ -9,7 +9,7 @@ use crate::length::Length;
 use crate::plan::Material;
 use crate::stock::{SheetStock, Stock};
 
-/// How many blanks a sheet gives: Y = max(⌊W/w⌋ ⌊H/h⌋, ⌊W/h⌋ ⌊H/w⌋). None where a measure is not more than nothing.
+/// How many blanks a sheet gives: Y = max(⌊W/w⌋ ⌊H/h⌋, ⌊W/h⌋ ⌊H/w⌋). None where a measure is not more than zero.
 #[must_use]
 pub fn grid_yield(blank: Size, sheet: Size) -> i128 {
     if !blank.is_positive() || !sheet.is_positive() {

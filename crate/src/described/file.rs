@@ -19,7 +19,7 @@ pub struct Format {
     pub key: &'static str,
     /// The version that is read.
     pub version: u32,
-    /// Bytes at the most.
+    /// Bytes at most.
     pub most: usize,
 }
 
@@ -51,12 +51,14 @@ impl fmt::Display for FileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Format { file, content, ours, version, most, .. } = self.format;
         match &self.fault {
-            FileFault::Long(given) => write!(f, "{file} has {given} bytes; {content} has at most {most}"),
+            FileFault::Long(given) => {
+                write!(f, "{file} has {given} bytes, and {content} may have at most {most}")
+            }
             FileFault::Json(why) => write!(f, "this is not {ours}: {why}"),
             FileFault::NotOurs(why) => write!(f, "this is not {ours}: {why}"),
             FileFault::Version(given) => write!(
                 f,
-                "{file} is of version {given}; this program reads version {version}, so open it with a newer one"
+                "{file} has version {given}, and this program reads version {version}; open it with a newer one"
             ),
             FileFault::Form(why) => write!(f, "{file} can't be read: {why}"),
         }
@@ -79,7 +81,10 @@ impl Format {
         let mut node: Node = json::read(text).map_err(|why| self.error(FileFault::Json(why)))?;
         let not_ours = |way, fault| Err(self.error(FileFault::NotOurs(FormError { way, fault }.text(text))));
         if !matches!(node, Node::Group(_)) {
-            return not_ours(Vec::new(), FormFault::Kind { given: node.kind(), wanted: "a group in braces" });
+            return not_ours(
+                Vec::new(),
+                FormFault::Kind { given: node.kind(), wanted: "an object in braces" },
+            );
         }
         match node.take(self.key) {
             Some(Node::Whole(given)) if given == i64::from(self.version) => Ok(node),

@@ -44,7 +44,7 @@ pub enum Fault {
     Long {
         /// Characters given.
         given: usize,
-        /// Characters at the most.
+        /// Characters at most.
         most: usize,
     },
     /// A text with a control character in it.
@@ -56,21 +56,21 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Length { given, least, .. } if *given < *least && *least == Length::from_units(1) => {
-                write!(f, "is {}; it must be more than nothing", plain(*given))
+                write!(f, "is {}; it must be more than zero", plain(*given))
             }
             Self::Length { given, least, most } => {
                 let least = if *least == Length::from_units(1) { Length::ZERO } else { *least };
-                write!(f, "is {}; allowed is {} to {}", plain(*given), limit(least), limit(*most))
+                write!(f, "is {}; allowed: {} to {}", plain(*given), limit(least), limit(*most))
             }
             Self::Side { side, given, .. } if *given <= Length::ZERO => {
-                write!(f, "has a {side} of {}; it must be more than nothing", plain(*given))
+                write!(f, "has a {side} of {}; it must be more than zero", plain(*given))
             }
             Self::Side { side, given, most } => {
-                write!(f, "has a {side} of {}; allowed is up to {}", plain(*given), limit(*most))
+                write!(f, "has a {side} of {}; allowed: up to {}", plain(*given), limit(*most))
             }
             Self::Numbers { given, least, most, unit } => {
                 let told: Vec<String> = given.iter().map(ToString::to_string).collect();
-                let each = if given.len() > 1 { "each takes" } else { "allowed is" };
+                let each = if given.len() > 1 { "allowed for each:" } else { "allowed:" };
                 write!(f, "is {}{unit}; {each} {least} to {most}", told.join(" and "))
             }
             Self::Empty => f.write_str("is empty; write at least one character"),

@@ -71,21 +71,21 @@ impl fmt::Display for FormFault {
         match self {
             Self::Missing(key) => write!(f, "\"{key}\" is missing; write it"),
             Self::Unknown { key, known } => {
-                write!(f, "\"{}\" is not known here; known are {}", short(key), quoted(known))
+                write!(f, "\"{}\" is not a known name here; known names are {}", short(key), quoted(known))
             }
             Self::NoChoice { given, allowed } => {
                 write!(f, "\"{}\" can't be chosen here; choose one of {}", short(given), quoted(allowed))
             }
-            Self::Kind { given, wanted } => write!(f, "{given} stands where {wanted} is wanted"),
+            Self::Kind { given, wanted } => write!(f, "there is {given} where {wanted} is expected"),
             Self::Count { given, wanted } => {
-                write!(f, "the list has {given} in it, and {wanted} are wanted")
+                write!(f, "the list has {given} entries; write {wanted}")
             }
             Self::NotWhole(given) => {
-                write!(f, "{given} can't stand here; a whole number from 0 upwards is wanted")
+                write!(f, "{given} is not possible here; write a whole number from 0 upwards")
             }
-            Self::Alone => f.write_str("a name stands alone; what belongs to it has to follow in braces"),
+            Self::Alone => f.write_str("a name is alone here; write what belongs to it after it, in braces"),
             Self::Both([one, other]) => {
-                write!(f, "both \"{}\" and \"{}\" stand here; state one of the two", short(one), short(other))
+                write!(f, "both \"{}\" and \"{}\" are given; keep one of the two", short(one), short(other))
             }
             Self::NoColour(given) => {
                 write!(f, "\"{}\" is not a colour; write it as #rrggbb, such as #d5dcd6", short(given))
@@ -167,7 +167,7 @@ impl Reader {
         {
             return self.tagged(one.as_mut(), node);
         }
-        let Node::Group(entries) = node else { return self.kind(node, "a group in braces") };
+        let Node::Group(entries) = node else { return self.kind(node, "an object in braces") };
         let known = keys(thing);
         if let Some((key, _)) = entries.iter().find(|(key, _)| !known.contains(&key.as_str())) {
             self.way.push(key.clone());
@@ -246,7 +246,7 @@ impl Reader {
                 }
             }
             (Slot::Number(_), _) if matches!(row.form, Form::Amount { .. }) => {
-                return self.kind(node, "a text, such as \"12.50\"");
+                return self.kind(node, "text such as \"12.50\"");
             }
             (Slot::Number(number), _) => number.put(self.whole(node)?),
             (Slot::Pair(one, other), _) => {
@@ -282,14 +282,14 @@ impl Reader {
             (Slot::Flag(_), _) => return self.kind(node, "true or false"),
             (Slot::List(_), _) => return self.kind(node, "a list"),
             (Slot::Colour(_) | Slot::Text(_) | Slot::Reference(_) | Slot::Choice(_), _) => {
-                return self.kind(node, "a text");
+                return self.kind(node, "text");
             }
         }
         Ok(())
     }
 
     fn length(&self, node: &Node) -> Read<crate::length::Length> {
-        let Node::Text(text) = node else { return self.kind(node, "a text, such as \"16 in\"") };
+        let Node::Text(text) = node else { return self.kind(node, "text such as \"16 in\"") };
         parse(text, self.bare)
             .map_err(|why| FormError { way: self.way.clone(), fault: FormFault::NoLength(why) })
     }
@@ -323,7 +323,7 @@ impl Reader {
             Node::Text(name) => (name, None),
             Node::Group(entries) => match &entries[..] {
                 [(name, inner)] => (name, Some(inner)),
-                _ => return self.kind(node, "a group with one name in it"),
+                _ => return self.kind(node, "an object with one name in it"),
             },
             _ => return self.kind(node, "a name, alone or with what belongs to it in braces"),
         };

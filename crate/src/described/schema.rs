@@ -35,7 +35,7 @@ pub(crate) fn schema_of_list(
     lengths: Lengths,
 ) -> String {
     let version = entries(&[
-        ("description", Node::text("Version of the form: 1.")),
+        ("description", Node::text("Version of the file format: 1.")),
         ("type", Node::text("integer")),
         ("format", Node::text("uint32")),
         ("minimum", Node::Whole(1)),
@@ -168,10 +168,10 @@ impl Defs {
     fn without(&self, name: &str, left_out: &LeftOut, row: &'static Row, slot: &Slot<'_>) -> Without {
         let outer = |of: &&Following| (of.0, of.1) == (name, row.key) && !name.is_empty();
         match (left_out.followed(row.key), self.following.iter().find(outer), left_out.usual(row.key)) {
-            (Some(cause), ..) => Without::Said(format!("When left out, what is usual for the `{cause}`.")),
-            (_, Some((.., cause)), _) => Without::Said(format!(
-                "When left out, what is usual for the `{cause}` of what it belongs to."
-            )),
+            (Some(cause), ..) => Without::Said(format!("When left out, the usual one for the `{cause}`.")),
+            (_, Some((.., cause)), _) => {
+                Without::Said(format!("When left out, the usual one for the `{cause}` that it belongs to."))
+            }
             (.., Some(usual)) => Without::Usual(usual),
             _ => Without::Nothing(match words_without(slot, row) {
                 "" | "without" => "None when left out.".to_owned(),

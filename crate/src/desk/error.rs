@@ -38,8 +38,8 @@ impl fmt::Display for DeskError {
             Self::Stock(why) => why.fmt(f),
             Self::Book(why) => why.fmt(f),
             Self::Suggest(why) => why.fmt(f),
-            Self::NotAsked => f.write_str("nothing was asked"),
-            Self::Gone => f.write_str("this is suggested no longer; choose another"),
+            Self::NotAsked => f.write_str("there are no suggestions yet; ask for some first"),
+            Self::Gone => f.write_str("this suggestion is out of date; choose another"),
         }
     }
 }

@@ -29,7 +29,7 @@ fn link_of(plan: &Plan) -> String {
     link::write(&Link::of(plan.clone()))
 }
 
-/// So many steps back and forward at the most; there may be more while the page is open.
+/// So many steps back and forward at most; there may be more while the page is open.
 const MOST_STEPS: usize = 200;
 
 impl Desk {

@@ -7,7 +7,7 @@ use crate::plan::{Picture, Plan};
 use crate::resample::{Pyramid, Raster, RasterPart};
 use std::collections::BTreeMap;
 
-/// Pixels of a picture that a sketch is made from at the most.
+/// Pixels of a picture that a sketch is made from at most.
 const SKETCHED_PX: u32 = 400;
 
 /// What a link has of a picture that is not here, as it came and as it is drawn.

@@ -84,7 +84,7 @@ impl Memory {
         }
     }
 
-    /// The plan after a change, in which what has come anew is as it was before it went.
+    /// The plan after a change, in which what has come again is as it was before it went.
     pub(super) fn recalled(&self, before: &Plan, after: &Plan) -> Plan {
         let mut plan = after.clone();
         for ((old, new), memory) in before.pieces.iter().zip(&mut plan.pieces).zip(&self.pieces) {

@@ -18,7 +18,7 @@ pub struct Corner {
     pub piece: usize,
     /// Whether on its right.
     pub right: bool,
-    /// Whether at its head.
+    /// Whether at its top.
     pub upper: bool,
     /// Whether this piece alone is meant, and not all that have its size.
     pub alone: bool,
@@ -74,7 +74,7 @@ impl Desk {
             sizes.into_iter().min_by_key(off)?
         };
         let told = measure::shown_size(image, before.units);
-        let how = if free { "freely" } else { "a size that is sold; with Shift, freely" };
+        let how = if free { "freely" } else { "a size that is sold; hold Shift for any size" };
         Some((sized(before, corner, image, false), format!("{told}, {how}")))
     }
 
@@ -228,17 +228,17 @@ fn focused(plan: &Plan, piece: usize, focus: Focus) -> Plan {
 fn text(window: &Shown, focus: Focus) -> String {
     let percent = |permille: u16| measure::percent(permille);
     match (window.across.is_whole(), window.down.is_whole()) {
-        (true, true) => "the whole picture shows; there is nothing to move".to_owned(),
+        (true, true) => "the whole picture is shown; there is nothing to move".to_owned(),
         (false, true) => format!(
-            "the crop's middle is {} from the picture's left; its whole height shows",
+            "the crop's middle is {} from the picture's left edge; its whole height is shown",
             percent(focus.x_permille)
         ),
         (true, false) => format!(
-            "the crop's middle is {} from the picture's head; its whole width shows",
+            "the crop's middle is {} from the picture's top edge; its whole width is shown",
             percent(focus.y_permille)
         ),
         (false, false) => format!(
-            "the crop's middle is {} from the picture's left and {} from its head",
+            "the crop's middle is {} from the picture's left edge and {} from its top edge",
             percent(focus.x_permille),
             percent(focus.y_permille)
         ),

@@ -137,12 +137,12 @@ impl Desk {
                 catches.push(Catch { at: line + half, reason, guide: Guide::Level(line), then });
             } else if fixture.kind.spans_wall() {
                 line = rect.y;
-                reason = format!("the upper edge in line with the lower edge of the {}", fixture.name);
+                reason = format!("the top edge in line with the bottom edge of the {}", fixture.name);
                 then = GroupUp::CentreAt(line - half);
                 catches.push(Catch { at: line - half, reason, guide: Guide::Level(line), then });
             } else {
                 line = rect.top();
-                reason = format!("the upper edge in line with the head of the {}", fixture.name);
+                reason = format!("the top edge in line with the top of the {}", fixture.name);
                 then = GroupUp::CentreAt(line - half);
                 catches.push(Catch { at: line - half, reason, guide: Guide::Level(line), then });
             }

@@ -76,7 +76,7 @@ impl Desk {
         Ok((found, found.suggestions.iter().position(|one| one.plan == self.plan)))
     }
 
-    /// They are worked out anew when they are asked for.
+    /// They are worked out again when they are asked for.
     pub(super) fn forget_suggestions(&mut self) {
         self.suggested.found = None;
     }

@@ -15,7 +15,7 @@ use crate::plan::WallFinish;
 use crate::scene::{Scene, ScenicPiece};
 use tiny_skia::{Color, Pixmap};
 
-/// Draws the pieces of a scene by themselves in elevation: sRGB and cover, four bytes a pixel, the colour not multiplied by its cover.
+/// Draws the pieces of a scene by themselves flat, to scale: sRGB and cover, four bytes a pixel, the colour not multiplied by its cover.
 /// The inks of a dark sheet are for a dark ground. Nothing where there is no room for so many pixels.
 #[must_use]
 pub fn cut_out(scene: &Scene, copies: &[Option<&LoadedPicture>], sheet: &Sheet) -> Option<Vec<u8>> {

@@ -14,7 +14,7 @@ use wide::f32x4;
 const THREADS: f32 = 40.0;
 /// How much lighter a thread is on its back than in the hollow between two.
 const THREAD_RISE: f32 = 0.16;
-/// How uneven a length of cloth is.
+/// How uneven a length of canvas is.
 const SLUB: f32 = 0.05;
 /// Light that a coated sheet throws back where it mirrors the lamp, against white.
 const GLOSS: f32 = 0.06;
@@ -29,7 +29,7 @@ pub(super) fn put_alone(canvas: &mut PixmapMut<'_>, at: PixelRect, sheen: Sheen,
     put(canvas, at, sheen, &Lamp::of(lit), scale, 1);
 }
 
-/// Puts a face into its light. `scale` is in pixels to the inch: what is finer than a pixel is not seen.
+/// Puts a face into its light. `scale` is in pixels per inch: what is finer than a pixel is not seen.
 #[inline(never)]
 pub(super) fn put(
     canvas: &mut PixmapMut<'_>,

@@ -135,7 +135,7 @@ fn seated() -> (BezPath, BezPath) {
     let outline: Vec<Point> = SEATED.iter().copied().map(Point::from).collect();
     let neck = smooth(&[(-0.124, 0.78), (-0.118, 0.88), (-0.062, 0.88), (-0.058, 0.78)].map(Point::from));
     let head = head(Ellipse::new((-0.080, 0.915), (0.062, 0.081), -0.12));
-    // The foot's own outline comes down to the floor.
+    // The bottom's own outline comes down to the floor.
     let sole = kurbo::RoundedRect::new(0.094, 0.0, 0.218, 0.024, 0.012).to_path(1e-4);
     let body = joined([smooth(&outline), neck, head, sole]);
     (stool, body)

@@ -1,6 +1,6 @@
 //! Fixtures: neutral shapes of our own, as solids from which every view is drawn.
 //!
-//! Each is a list of parts in shares of the fixture's own width, height and depth (0 to 1; y up from its foot, z from the wall to
+//! Each is a list of parts in shares of the fixture's own width, height and depth (0 to 1; y up from its bottom, z from the wall to
 //! its front), so that any size a person states is filled exactly. What has a usual size of its own (a leg, a seam, a knob) is in
 //! inches, and held to a share where the fixture is too small for it.
 
@@ -25,7 +25,7 @@ pub(super) struct Solid {
     pub(super) z: [f32; 2],
     /// Its colour.
     pub(super) colour: Colour,
-    /// How much light its head and its foot get, against its colour.
+    /// How much light its top and its bottom get, against its colour.
     pub(super) light: [f32; 2],
     /// What of that light its left, its middle and its right keep: a round thing turns away from it.
     pub(super) sides: [f32; 3],
@@ -38,13 +38,13 @@ pub(super) struct Solid {
 pub(super) struct Mass {
     /// From its left to its right.
     pub(super) x: [f32; 2],
-    /// From its foot to its head.
+    /// From its bottom to its top.
     pub(super) y: [f32; 2],
     /// From the wall to its front.
     pub(super) depth: f32,
     /// How much of the light behind it it keeps away: all of it only where it also hides the wall, but for its corners.
     pub(super) share: f32,
-    /// How softly at the least: what has no straight edge has a soft one.
+    /// How softly at least: what has no straight edge has a soft one.
     pub(super) blur: f32,
 }
 
@@ -63,7 +63,7 @@ impl From<Colour> for Tone {
 }
 
 impl Tone {
-    /// With so much light at the head and at the foot.
+    /// With so much light at the top and bottom.
     fn down(colour: Colour, head: f32, foot: f32) -> Self {
         Self { light: [head, foot], ..colour.into() }
     }
@@ -138,7 +138,7 @@ impl Easel {
         self.round(x, y, z, [0.0; 2], tone);
     }
 
-    /// An upright part that is as wide as `head` at its head and as `foot` at its foot.
+    /// An upright part that is as wide as `head` at its top and as `foot` at its bottom.
     fn taper(&mut self, head: [f32; 2], foot: [f32; 2], y: [f32; 2], z: [f32; 2], tone: impl Into<Tone>) {
         let corners = [(foot[0], y[0]), (foot[1], y[0]), (head[1], y[1]), (head[0], y[1])];
         let outline = closed(&corners.map(|(x, y)| self.at(x, y)));

@@ -1,4 +1,4 @@
-//! Shapes whose light changes from their head to their foot and from side to side, and areas that light is taken from. All of it in
+//! Shapes whose light changes from their top to their bottom and from side to side, and areas that light is taken from. All of it in
 //! linear light, worked out once for a row or a column.
 
 use super::brush::{near_sheet, to_skia};
@@ -19,7 +19,7 @@ const STEPS: f32 = 512.0;
 /// Pixels that are worked out at once.
 const AT_ONCE: usize = 4;
 
-/// Fills a path with one light at the top and another at the foot of its bounds; of that light its left, middle and right keep so
+/// Fills a path with one light at the top and another at the bottom of its bounds; of that light its left, middle and right keep so
 /// much.
 pub(super) fn fill(
     canvas: &mut PixmapMut<'_>,
@@ -120,7 +120,7 @@ fn lit(colour: Colour, least: f32, most: f32) -> (usize, Vec<[u8; 4]>) {
     (lowest, codes)
 }
 
-/// Leaves of an area's light so much at its head and so much at its foot.
+/// Leaves of an area's light so much at its top and so much at its bottom.
 pub(super) fn dim(canvas: &mut PixmapMut<'_>, area: PixelRect, head: f32, foot: f32) {
     let area = near_sheet(area);
     let (PixelRect { left, top, right, bottom }, height) = (area, area.height());

@@ -10,7 +10,7 @@ use kurbo::Affine;
 use std::collections::BTreeMap;
 use tiny_skia::{FillRule, Mask, PixmapMut, Transform};
 
-/// Masks kept at the most; beyond that all are made anew.
+/// Masks kept at most; beyond that all are made again.
 const MOST_KEPT: usize = 256;
 
 /// The labels that have been drawn.

@@ -1,4 +1,4 @@
-//! A moulding: its face lit along the four mitred rails, each with the grain of its own stick.
+//! A moulding: its face lit along the four mitred legs, each with the grain of its own stick.
 
 use super::light::Lamp;
 use super::pixel_rect::PixelRect;
@@ -27,11 +27,11 @@ struct Face {
     slopes: Vec<f32>,
 }
 
-/// Light and gloss at so many places across the face of each rail, for pixels of the width that they have.
+/// Light and gloss at so many places across the face of each leg, for pixels of the width that they have.
 struct Lit([Vec<(f32, f32)>; 4]);
 
 const PLACES: usize = 64;
-/// The same, for reckoning.
+/// The same, for calculating.
 const PLACES_REAL: f32 = 64.0;
 
 impl Face {
@@ -105,7 +105,7 @@ fn thousandths(value: i64) -> f32 {
     value as f32 / 1000.0
 }
 
-/// Draws a moulding between its outer edge and its sight edge, both on whole pixels; `scale` is in pixels to the inch.
+/// Draws a moulding between its outer edge and its sight edge, both on whole pixels; `scale` is in pixels per inch.
 #[inline(never)]
 pub(super) fn draw(
     canvas: &mut PixmapMut<'_>,
@@ -132,7 +132,7 @@ pub(super) fn draw(
         [outer.left, inner.left, inner.right, outer.right].map(|x| whole(x, columns));
     let [top, inner_top, inner_bottom, bottom] =
         [outer.top, inner.top, inner.bottom, outer.bottom].map(|y| whole(y, rows));
-    // Where each rail lies, with the whole of its mitres.
+    // Where each leg lies, with the whole of its mitres.
     let rails = [
         (left..inner_left, top..bottom),
         (left..right, top..inner_top),
@@ -146,7 +146,7 @@ pub(super) fn draw(
         let is_upright = side % 2 == 0;
         let (lines, along) = if is_upright { (columns, rows) } else { (rows, columns) };
         let place = |line: u32, along: u32| if is_upright { (line, along) } else { (along, line) };
-        // How far across each of the rails: the nearest outer edge, by the mitre, is the rail's own.
+        // How far across each of the legs: the nearest outer edge, by the mitre, is the leg's own.
         let shares = |line: u32, along: u32| {
             let (x, y) = place(line, along);
             let (x, y) = (pixels(x) + 0.5, pixels(y) + 0.5);

@@ -24,9 +24,9 @@ mod camera;
 mod order;
 mod plane;
 
-/// Pixels to the inch of the pictures that are seen through the camera, at the most.
+/// Pixels per inch of the pictures that are seen through the camera, at most.
 const MOST_SCALE: f64 = 200.0;
-/// Their pixels against those of the sheet, at the most.
+/// Their pixels against those of the sheet, at most.
 const MOST_SHEETS: f64 = 4.0;
 
 /// A scene as it is seen from where its viewer stands, on a sheet.
@@ -61,7 +61,7 @@ impl<'a> Oblique<'a> {
         Self { scene, sheet, camera: Camera::fit(scene, sheet), lamp: Lamp::of(scene.light) }
     }
 
-    /// The scale, in pixels to the inch, at which the picture of a piece's front is needed.
+    /// The scale, in pixels per inch, at which the picture of a piece's front is needed.
     pub(super) fn scale(&self, piece: &ScenicPiece) -> f32 {
         let scale = self.camera.scale(self.camera.nearest(&Bounds::of_piece(piece).front())).min(MOST_SCALE);
         let area = inches(piece.outside.size.width) * inches(piece.outside.size.height) * scale * scale;
@@ -195,7 +195,7 @@ impl<'a> Oblique<'a> {
         plane::fill(canvas, &self.camera.polygon(&whole), &self.camera.on_plane(&plane), flat.as_ref(), 1.0);
     }
 
-    /// An empty picture of a plane of this size, with as many pixels to the inch as its nearest corner needs.
+    /// An empty picture of a plane of this size, with as many pixels per inch as its nearest corner needs.
     fn flat(&self, [width, height]: [f64; 2], corners: &[Place]) -> Option<(Pixmap, f64)> {
         let most = (MOST_SHEETS * self.sheet_area() / (width * height).max(1.0)).sqrt();
         let scale = self.camera.scale(self.camera.nearest(corners)).min(MOST_SCALE).min(most);
@@ -216,7 +216,7 @@ impl<'a> Oblique<'a> {
         graded::fill(canvas, &face, solid.colour, solid.light, solid.sides);
     }
 
-    /// A turned part: between a ring at its foot and one at its head, each as wide as its outline is there, and of its own depth
+    /// A turned part: between a ring at its bottom and one at its top, each as wide as its outline is there, and of its own depth
     /// in proportion.
     fn turned(&self, canvas: &mut PixmapMut<'_>, points: &[Point], [back, front]: [f64; 2], colour: Colour) {
         const STEPS: u8 = 48;
@@ -385,7 +385,7 @@ impl<'a> Oblique<'a> {
             let (width, height) = if is_upright { (px(deep), px(long)) } else { (px(long), px(deep)) };
             let strip = pyramid.scaled(part, width, height);
             let Some(picture) = PixmapRef::from_bytes(strip.pixels(), width, height) else { continue };
-            // The row of the strip that meets the face is its first on the right and at the foot, and the other way about where
+            // The row of the strip that meets the face is its first on the right and at the bottom, and the other way about where
             // it is mirrored.
             let starts_at_face = (side >= 2) != mirrored;
             let (from, step) = if starts_at_face { (front, back - front) } else { (back, front - back) };

@@ -20,7 +20,7 @@ pub(super) const TONED: Colour = Colour::hex(0xc8_c4_b8);
 /// The shadow of what stands less high is not seen.
 const LEAST_HEIGHT_PX: f32 = 0.4;
 
-/// Draws a piece on the pixels that it covers, at a scale in pixels to the inch: its outer edges at theirs, and everything within
+/// Draws a piece on the pixels that it covers, at a scale in pixels per inch: its outer edges at theirs, and everything within
 /// where it truly is.
 pub(super) fn draw(
     piece: &ScenicPiece,
@@ -125,7 +125,7 @@ impl Places<'_> {
                 }
             }
             Layer::Moulding { outer, inner, colour, shape, surface, relief, height } => {
-                // However thin, a rail is seen on all four sides.
+                // However thin, a leg is seen on all four sides.
                 let outer = self.crisp(*outer);
                 let inner = self.crisp(*inner).a_pixel_within(outer);
                 let face = (inner.left - outer.left).max(0.01);
@@ -210,7 +210,7 @@ fn picture(canvas: &mut PixmapMut<'_>, at: PixelRect, shown: Option<(&Pyramid, R
     }
 }
 
-/// The shadow that a moulding casts on what it encloses: along its head and its left side.
+/// The shadow that a moulding casts on what it encloses: along its top and its left side.
 #[inline(never)]
 fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: PixelRect, height: f32, lamp: &Lamp) {
     let reach = |fall: f32| (height * (fall + lamp.softness * 0.5)).max(1.0);
@@ -244,7 +244,7 @@ fn inward_shadow(canvas: &mut PixmapMut<'_>, inner: PixelRect, height: f32, lamp
     }
 }
 
-/// The edges of a face without a frame: light along the head and the left, dark along the foot and the right.
+/// The edges of a face without a frame: light along the top and the left, dark along the bottom and the right.
 #[inline(never)]
 fn edge(canvas: &mut PixmapMut<'_>, at: PixelRect, scale: f32) {
     let line = (scale * 0.06).clamp(0.7, 3.0);

@@ -101,7 +101,7 @@ impl PixelRect {
         }
     }
 
-    /// How far apart its edges are from those of another within it: at the left, above, at the right, below; more than nothing.
+    /// How far apart its edges are from those of another within it: at the left, above, at the right, below; more than zero.
     pub(super) fn widths_to(self, inner: Self) -> [f32; 4] {
         [inner.left - self.left, inner.top - self.top, self.right - inner.right, self.bottom - inner.bottom]
             .map(|width| width.max(0.01))

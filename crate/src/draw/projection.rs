@@ -39,7 +39,7 @@ pub struct Snapped {
 }
 
 impl Snapped {
-    /// The same, off the drawing: from its own corner on, at a scale in pixels to the inch.
+    /// The same, off the drawing: from its own corner on, at a scale in pixels per inch.
     pub(super) fn alone(size: Size, scale: f32) -> Self {
         let whole = |length| {
             let px = u32::try_from(nearest(f64::from(inches(length) * scale))).unwrap_or(1);
@@ -123,7 +123,7 @@ impl Projection {
         fitted.iter().map(window).collect()
     }
 
-    /// How near one can go: pieces are drawn whole, and the largest may have so many pixels as two sheets; eight times at the most.
+    /// How near one can go: pieces are drawn whole, and the largest may have so many pixels as two sheets; eight times at most.
     #[must_use]
     pub fn most_zoom(scene: &Scene, sheet: &Sheet) -> f32 {
         let whole = Self::fit(scene, &Sheet { window: Window::WHOLE, ..sheet.clone() });

@@ -162,7 +162,7 @@ fn skirting(canvas: &mut PixmapMut<'_>, scene: &Scene, projection: Projection, l
     let white = SKIRTING;
     let (top, width, line) = (projection.floor - height, right - left, projection.line);
     brush::rect(canvas, PixelRect::from_xywh(left, top, width, height), white.lit(0.96));
-    // A rounded edge at its head, a groove below it, and less light towards the floor.
+    // A rounded edge at its top, a groove below it, and less light towards the floor.
     let edge = (height * 0.1).max(line);
     brush::rect(canvas, PixelRect::from_xywh(left, top, width, edge), white.lit(1.12));
     graded::dim(canvas, PixelRect::from_xywh(left, top + edge, width, (height * 0.12).max(line)), 0.78, 0.98);

@@ -28,7 +28,7 @@ pub struct SectionDrawing {
     pub origin: (f32, f32),
 }
 
-/// How high a cut is at the most, in CSS pixels.
+/// How high a cut is at most, in CSS pixels.
 const MOST_HEIGHT: f32 = 430.0;
 /// Distance of lines of text, in em.
 const LINE: f32 = 1.35;

@@ -158,7 +158,7 @@ fn clip(start: i64, end: i64, whole: u32) -> Range<usize> {
     usize::try_from(start).unwrap_or(0)..usize::try_from(end).unwrap_or(0)
 }
 
-/// A blurred box along one axis, for the pixels where it is more than nothing.
+/// A blurred box along one axis, for the pixels where it is more than zero.
 struct Span {
     start: usize,
     /// It rises up to its highest place and falls from there on.

@@ -8,7 +8,7 @@ use crate::length::Length;
 use crate::resample::Pyramid;
 use crate::scene::Tone;
 
-/// Pixels along one side of a drawing at the most.
+/// Pixels along one side of a drawing at most.
 pub const MOST_SIDE_PX: u32 = 16_384;
 
 /// A picture ready to be drawn: a copy, perhaps reduced, of the file that the plan names.

@@ -50,12 +50,12 @@ pub(super) fn woven(x: f32x4, y: f32x4) -> f32x4 {
     is_warp.select(across * (0.6 + 0.4 * down), down * (0.6 + 0.4 * across))
 }
 
-/// The texture of a rail: how light it is at a place along it and across it, in inches, around 1.
+/// The texture of a leg: how light it is at a place along it and across it, in inches, around 1.
 pub(super) struct Rail {
     pub(super) surface: Surface,
-    /// Pixels to the inch: what is finer than a pixel is left out.
+    /// Pixels per inch: what is finer than a pixel is left out.
     pub(super) scale: f32,
-    /// Rails with other seeds are cut from other sticks.
+    /// Legs with other seeds are cut from other sticks.
     pub(super) seed: u32,
 }
 
@@ -83,7 +83,7 @@ impl Rail {
             }
             // Hardly anything.
             Surface::Paint => 0.99 + noise(6.0, at(30.0), seed) * 0.02,
-            // Fine lines along the rail.
+            // Fine lines along the leg.
             Surface::Metal => {
                 let fine = noise(1.1, at(150.0), seed) - 0.5;
                 let wide = noise(0.4, at(20.0), seed ^ 0x33) - 0.5;

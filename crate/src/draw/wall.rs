@@ -19,7 +19,7 @@ pub(super) struct Wall<'a> {
     pub(super) paint: Colour,
     /// Whether it is plastered by hand.
     pub(super) plaster: bool,
-    /// Device pixels to the inch.
+    /// Device pixels per inch.
     pub(super) scale: f32,
     /// Lamps that are lit before it: where, and how wide their light falls.
     pub(super) glows: &'a [Glow],
@@ -52,7 +52,7 @@ pub(super) fn draw(canvas: &mut PixmapMut<'_>, wall: &Wall<'_>, lamp: &Lamp) {
     let whole = |value: f32, most: u32| u32::try_from(nearest(f64::from(value))).unwrap_or(0).min(most);
     let (columns, rows) =
         (whole(left, width)..whole(right, width), whole(top, height)..whole(bottom, height));
-    // Its head and its right side, which may end within a pixel.
+    // Its top and its right side, which may end within a pixel.
     let blended = |canvas: &mut PixmapMut<'_>, x: f32, width: f32, height: f32| {
         super::brush::rect(canvas, PixelRect::from_xywh(x, top, width, height), wall.paint);
     };

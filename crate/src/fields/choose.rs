@@ -117,7 +117,7 @@ fn turn(slot: &mut Slot<'_>, (key, place): (&str, usize)) {
     }
 }
 
-/// `built` are the piece's sizes before, from which a whole follows when it is stated anew. A piece of another make has no such
+/// `built` are the piece's sizes before, from which a whole follows when it is stated again. A piece of another make has no such
 /// part, and stays as it is.
 fn of_piece(
     piece: &mut Piece,
@@ -197,7 +197,7 @@ fn restate(surround: &mut Surround, whole: Option<Size>, border: Length) {
     };
 }
 
-/// Gives the inner mats of pieces a colour; one that shows it already stays as it is stated.
+/// Gives the bottom mats of pieces a colour; one that shows it already stays as it is stated.
 pub(super) fn colour_inner_mats(plan: &mut Plan, field: Field, colour: Colour) {
     for piece in field.pieces_of(plan) {
         let mat = plan.pieces[piece].finish.framing_mut().and_then(|framing| framing.mat.as_mut());

@@ -27,7 +27,7 @@ pub enum FieldError {
     Number(String),
     /// The text is no share.
     Share(String),
-    /// The text is no ratio.
+    /// The text is not a valid ratio.
     Ratio(String),
     /// The text is no colour.
     Colour(#[from] NoColour),
@@ -76,11 +76,11 @@ impl fmt::Display for FieldError {
                 write!(f, "\"{}\" is not a whole number; write one such as 200", short(text))
             }
             Self::Share(text) => {
-                write!(f, "\"{}\" is no part of a hundred; write 0 to 100, such as 40 or 33.3 %", short(text))
+                write!(f, "\"{}\" is not a percentage; write 0 to 100, such as 40 or 33.3 %", short(text))
             }
             Self::Ratio(text) => write!(
                 f,
-                "\"{}\" is not a ratio; write the foot, then the head, in whole numbers, such as 4 : 3",
+                "\"{}\" is not a ratio; write the bottom, then the top, in whole numbers, such as 4 : 3",
                 short(text)
             ),
             Self::Colour(why) => why.fmt(f),
@@ -89,7 +89,11 @@ impl fmt::Display for FieldError {
             }
             Self::NoField(field) => write!(f, "this plan has no {}", field.label()),
             Self::Full => {
-                write!(f, "this plan has {} fixtures already, and takes no more", limits::FIXTURES)
+                write!(
+                    f,
+                    "this plan already has {} fixtures, the most it can have; delete one first",
+                    limits::FIXTURES
+                )
             }
             Self::Gone(text) => write!(f, "\"{}\" is not on offer any more; choose another", short(text)),
             Self::Asked(why) => why.fmt(f),

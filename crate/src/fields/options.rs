@@ -11,6 +11,7 @@ use crate::plan::{
     RATINGS,
 };
 use crate::stock::{self, Named, Stock};
+use crate::words::in_units;
 
 /// Something that may be chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -89,22 +90,22 @@ const KEPT: [(&str, Focus); 5] = [
     ("its middle", Focus::MIDDLE),
     ("its left", Focus { x_permille: 0, y_permille: 500 }),
     ("its right", Focus { x_permille: 1000, y_permille: 500 }),
-    ("its head", Focus { x_permille: 500, y_permille: 0 }),
-    ("its foot", Focus { x_permille: 500, y_permille: 1000 }),
+    ("its top", Focus { x_permille: 500, y_permille: 0 }),
+    ("its bottom", Focus { x_permille: 500, y_permille: 1000 }),
 ];
 
 /// Points of a picture that must not be cut, by the words for them.
 const SUBJECTS: [(&str, Option<(u16, u16)>); 10] = [
-    ("nothing that must be kept whole", None),
-    ("what matters in its middle", Some((500, 500))),
-    ("what matters left of its middle", Some((333, 500))),
-    ("what matters right of its middle", Some((667, 500))),
-    ("what matters above its middle", Some((500, 333))),
-    ("what matters below its middle", Some((500, 667))),
-    ("what matters near its left edge", Some((60, 500))),
-    ("what matters near its right edge", Some((940, 500))),
-    ("what matters near its head", Some((500, 60))),
-    ("what matters near its foot", Some((500, 940))),
+    ("nothing needs to be kept out of the crop", None),
+    ("what matters is in the middle", Some((500, 500))),
+    ("what matters is left of its middle", Some((333, 500))),
+    ("what matters is right of its middle", Some((667, 500))),
+    ("what matters is above its middle", Some((500, 333))),
+    ("what matters is below its middle", Some((500, 667))),
+    ("what matters is near its left edge", Some((60, 500))),
+    ("what matters is near its right edge", Some((940, 500))),
+    ("what matters is near its top", Some((500, 60))),
+    ("what matters is near its bottom", Some((500, 940))),
 ];
 
 /// The point of a key, as [`focus_key`] writes it.
@@ -209,7 +210,9 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
         None
     } else if is(&plan::IN_HAND_MEASURED) {
         let none = FieldOption::new("none", "no frame in hand");
-        let measured = Measured::ALL.iter().map(|(_, entry)| FieldOption::new(entry.key, entry.words));
+        let measured = Measured::ALL
+            .iter()
+            .map(|(_, entry)| FieldOption::new(entry.key, in_units(entry.words, plan.units.first)));
         let list = [none].into_iter().chain(measured).collect();
         Options::new(list, Some(plan.in_hand.map_or(0, |stated| stated.measured.place() + 1)), "")
     } else if is(&plan::SPLIT_FOCUS) {
@@ -276,13 +279,13 @@ fn kinds() -> Vec<FieldOption> {
 fn kind(plan: &Plan, field: Field) -> Option<Options> {
     let Whose::Fixture(fixture) = field.of else { return None };
     let held = plan.fixtures.get(fixture)?.kind.place();
-    let list = kinds().into_iter().chain([FieldOption::new(REMOVE, "take it away")]).collect();
+    let list = kinds().into_iter().chain([FieldOption::new(REMOVE, "remove")]).collect();
     Options::new(list, Some(held), "")
 }
 
 fn kept(focus: Focus) -> Option<Options> {
     let list = KEPT.iter().map(|(words, focus)| FieldOption::new(focus_key(*focus), *words)).collect();
-    Options::new(list, KEPT.iter().position(|(_, known)| *known == focus), "a point of its own")
+    Options::new(list, KEPT.iter().position(|(_, known)| *known == focus), "a point of your own")
 }
 
 fn pictures(plan: &Plan, shown: Option<usize>) -> Option<Options> {
@@ -301,13 +304,13 @@ fn subject(plan: &Plan, field: Field) -> Option<Options> {
     };
     let list = SUBJECTS.iter().map(|(words, point)| FieldOption::new(key(*point), *words)).collect();
     let held = SUBJECTS.iter().position(|(_, point)| *point == subject);
-    Options::new(list, held, "what matters at a point of its own")
+    Options::new(list, held, "what matters is at a point of your own")
 }
 
 fn align(plan: &Plan) -> Option<Options> {
     let words = match plan.group.arrangement {
         Arrangement::Column => ["their centres", "their left edges", "their right edges"],
-        _ => ["their centres", "their upper edges", "their lower edges"],
+        _ => ["their centres", "their top edges", "their bottom edges"],
     };
     let is_mixed = plan.group.arrangement.is_mixed();
     let words = words.into_iter().chain(is_mixed.then_some("their outer edges"));
@@ -355,7 +358,7 @@ fn over(plan: &Plan, key: fn(usize) -> String, held: &str, words: &str) -> Vec<F
 }
 
 fn rated(plan: &Plan) -> Option<Options> {
-    let none = FieldOption::new("none", "of a rating not stated");
+    let none = FieldOption::new("none", "of unknown rating");
     let words = |pounds: u16| ["rated for ", &crate::measure::rating(pounds, plan.units.first)].concat();
     let rated = RATINGS.iter().map(|&pounds| FieldOption::new(pounds.to_string(), words(pounds)));
     let list = [none].into_iter().chain(rated).collect();

@@ -26,7 +26,7 @@ fn offered(stock: &Stock, is_floater: bool) -> impl Iterator<Item = &Profile> {
     stock.mouldings.iter().filter(move |row| row.is_floater == is_floater)
 }
 
-/// Gives a piece a section of the stock; its play stays, and its colour where the stock has none.
+/// Gives a piece a section of the stock; its allowance stays, and its colour where the stock has none.
 pub(super) fn write(piece: &mut Piece, stock: &Stock, is_floater: bool, place: usize) {
     let Some(row) = offered(stock, is_floater).nth(place) else { return };
     if is_floater {

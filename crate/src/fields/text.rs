@@ -105,7 +105,7 @@ fn read_share(text: &str) -> Result<u16, FieldError> {
     permille.filter(|&permille| permille <= 1000).ok_or_else(|| FieldError::Share(text.to_owned()))
 }
 
-/// Head and foot, written the other way round: `4 : 3`, `4/3` or `4 to 3`.
+/// Top and bottom, written the other way round: `4 : 3`, `4/3` or `4 to 3`.
 fn read_ratio(text: &str) -> Result<(u16, u16), FieldError> {
     let part = |text: &str| text.trim().parse::<u16>().ok();
     [":", "/", "to"]

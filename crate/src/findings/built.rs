@@ -11,6 +11,7 @@ use crate::length::Length;
 use crate::plan::{self, Edge, Finish, Glazing, Material, OpeningRule, Piece};
 use crate::rounding::Mode;
 use crate::stock::thresholds::{ROUND_FITTINGS, THIN_BORDER};
+use crate::words::in_units;
 
 pub(super) const ROWS: &[Row] = &[
     Row {
@@ -18,7 +19,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "{piece} has nothing at its back that holds a hanger: a sheet by itself does not carry one.",
+        words: "There is nothing at the back of {piece} to fix a hanger to: a bare sheet cannot hold one.",
         find: hung_by_nothing,
     },
     Row {
@@ -26,7 +27,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "{piece} holds no {hanger} {sides} from its sides and {down} from its upper edge: what holds one is {least} to {most} from the sides and {high} to {low} from the upper edge.",
+        words: "{piece} cannot hold a {hanger} {sides} from its sides and {down} from its top edge. Put it {least} to {most} from the sides and {high} to {low} from the top edge.",
         find: rings_in_nothing,
     },
     Row {
@@ -34,7 +35,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "Two hooks no distance apart are in one place.",
+        words: "The two hooks are in the same place: there is no distance between them.",
         find: hooks_in_one_place,
     },
     Row {
@@ -42,7 +43,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "The sheet is {sheet} and reaches {by} over the edge of the mat board of {board}: it does not go into the frame.",
+        words: "The sheet is {sheet} and is {by} larger than the mat board of {board}: it does not fit in the frame.",
         find: sheet_larger_than_board,
     },
     Row {
@@ -50,7 +51,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "Two sheets meet behind the bar of the mat: they overlap by {by}.",
+        words: "Two sheets overlap by {by} behind the bar of the mat.",
         find: sheets_behind_the_bar,
     },
     Row {
@@ -58,7 +59,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "The frame's lip hides {lip} of the mat, which is {border} wide at its narrowest: {by} of what is in the opening are covered.",
+        words: "The frame's lip hides {lip} of the mat, which is {border} wide at its narrowest, so it covers {by} of the picture in the opening.",
         find: lip_past_the_mat,
     },
     Row {
@@ -66,7 +67,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "Edges {depth} deep cannot mirror a face of {face}: there is not so much of it.",
+        words: "Edges {depth} deep cannot mirror a face of {face}: the face is too small for that.",
         find: mirrored_past_the_face,
     },
     Row {
@@ -82,7 +83,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "{piece} would hang on a hook {up} up, and the wall is {wall} high.",
+        words: "{piece} would need a hook {up} above the floor, and the wall is {wall} high.",
         find: hook_off_the_wall,
     },
     Row {
@@ -98,7 +99,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "A sheet that floats in its mat has no mount board to be hinged to.",
+        words: "A sheet that floats in its mat needs a mount board to be hinged to, and there is none.",
         find: floats_on_nothing,
     },
     Row {
@@ -106,7 +107,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Practice,
-        words: "A sheet of {size} has no room for float blocks of {block} that begin {from} from its edges.",
+        words: "A sheet of {size} is too small for float blocks of {block}, {from} in from its edges.",
         find: no_room_for_blocks,
     },
     Row {
@@ -122,7 +123,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "The inner mat shows nothing: its opening is as large as that of the upper mat.",
+        words: "The bottom mat does not show: its opening is as large as that of the top mat.",
         find: inner_mat_unseen,
     },
 ];
@@ -176,7 +177,7 @@ fn rings_in_nothing(on: &Context<'_>) -> Vec<Case> {
             length(height - held.top()),
             length(height - held.y),
         ])
-        .mend("Put it where the piece holds it", as_usual())
+        .mend("Put it where the piece can hold it", as_usual())
         .mend("Hang it by two rings", two_rings),
     ]
 }
@@ -191,7 +192,7 @@ fn hooks_in_one_place(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([])
             .mend(how, [set_length(&plan::FIXING_APART, apart)])
-            .mend("Take one hook", [set(&plan::FIXING_KIND, To::key(plan::ONE_HOOK))]),
+            .mend("Use one hook", [set(&plan::FIXING_KIND, To::key(plan::ONE_HOOK))]),
     ]
 }
 
@@ -284,12 +285,13 @@ fn lip_past_the_mat(on: &Context<'_>) -> Vec<Case> {
     let pieces: Vec<usize> = covered.iter().map(|entry| entry.0).collect();
     let wide = on.limit(&THIN_BORDER).max(lip + by);
     let case = wider_mat(on, Case::of([fine(lip), fine(border), fine(by)]), &pieces, wide);
-    // What is left of the mat is seen then; the lip still reaches over the play.
+    // What is left of the mat is seen then; the lip still reaches over the allowance.
     let narrow = on.to_mark(border + frame.allowance.half(), Mode::Down);
     if narrow <= frame.allowance.half() {
         return vec![case];
     }
-    let how = ["Take a rabbet ", &on.text(narrow), " wide"].concat();
+    let how =
+        ["Choose a ", &in_units("rabbet", on.plan.units.first), " ", &on.text(narrow), " wide"].concat();
     vec![case.mend(how, on_pieces(&pieces, &plan::FRAME_RABBET_WIDTH, To::Length(narrow)))]
 }
 
@@ -320,11 +322,11 @@ fn mirrored_past_the_face(on: &Context<'_>) -> Vec<Case> {
         pieces.iter().map(|&piece| on.plan.pieces[piece].image).map(|face| face.width.min(face.height));
     let shallow = on.to_mark(least.min().unwrap_or_default(), Mode::Down);
     let case = Case::of([length(depth), Value::Size(face)])
-        .mend("Give the edges a plain colour", on_pieces(&pieces, &plan::CANVAS_EDGE, plain));
+        .mend("Give it a solid edge", on_pieces(&pieces, &plan::CANVAS_EDGE, plain));
     if shallow <= Length::ZERO {
         return vec![case];
     }
-    let how = ["Take bars ", &on.text(shallow), " deep"].concat();
+    let how = ["Choose bars ", &on.text(shallow), " deep"].concat();
     vec![case.mend(how, on_pieces(&pieces, &plan::CANVAS_DEPTH, To::Length(shallow)))]
 }
 
@@ -385,7 +387,7 @@ fn floats_on_nothing(on: &Context<'_>) -> Vec<Case> {
         return Vec::new();
     }
     vec![Case::of([]).mend(
-        "Hinge it to a mount of museum board",
+        "Hinge it to a mount board of museum quality",
         on_pieces(&pieces, &plan::MOUNT, To::choice(Material::MatBoard)),
     )]
 }
@@ -455,7 +457,7 @@ fn thicknesses(piece: &Piece) -> Vec<(&'static str, &'static crate::described::R
         found.push(("mat", &plan::MAT_THICKNESS, mat.thickness));
     }
     if let Some(mount) = framing.mount {
-        found.push(("mount", &plan::MOUNT_THICKNESS, mount.thickness));
+        found.push(("mount board", &plan::MOUNT_THICKNESS, mount.thickness));
     }
     if let Some(backing) = framing.backing {
         found.push(("backing", &plan::BACKING_THICKNESS, backing.thickness));
@@ -478,6 +480,6 @@ fn inner_mat_unseen(on: &Context<'_>) -> Vec<Case> {
                 ["Let ", &on.text(quarter), " of it show"].concat(),
                 on_pieces(&pieces, &plan::MAT_INNER, To::Length(quarter)),
             )
-            .mend("Take a single mat", on_pieces(&pieces, &plan::MAT_DOUBLE, To::yes(false))),
+            .mend("Choose a single mat", on_pieces(&pieces, &plan::MAT_DOUBLE, To::yes(false))),
     ]
 }

@@ -104,6 +104,14 @@ impl<'a> Context<'a> {
         shown_size(size, self.plan.units)
     }
 
+    /// The measure of the plan's system of units.
+    pub(super) fn in_system(&self, inches: Length, metric: Length) -> Length {
+        match self.plan.units.first {
+            System::Inches => inches,
+            System::Centimetres => metric,
+        }
+    }
+
     /// To a mark of a rule, 1/16 in or 1 mm.
     #[inline(never)]
     pub(super) fn to_mark(&self, length: Length, mode: Mode) -> Length {
@@ -127,7 +135,7 @@ impl<'a> Context<'a> {
     }
 }
 
-/// A quotient of two lengths, the second more than nothing.
+/// A quotient of two lengths, the second more than zero.
 #[inline(never)]
 pub(super) fn over(one: Length, other: Length) -> Exact {
     Exact::new(one.units().into(), i128::from(other.units()).max(1))

@@ -10,6 +10,7 @@ use crate::measure::Grade;
 use crate::plan::{self, Finish, Frame, Framing, Glazing, Material, OpeningRule, Shared};
 use crate::rounding::Mode;
 use crate::stock::thresholds::*;
+use crate::words::in_units;
 
 const LIBRARY: Authority = Authority::Guidance("Library of Congress, preservation guidance");
 
@@ -19,7 +20,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "The mat's opening is as large as the sheet or larger, by {by} on each side: the sheet would fall through. Let it float, or leave more white paper.",
+        words: "The mat opening is {by} larger than the sheet on each side, or just as large: the sheet would fall through. Float the sheet, or leave more white paper.",
         find: |on| held_by_mat(on, true),
     },
     Row {
@@ -35,7 +36,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "The lip does not reach over the play: on each side {missing} are missing, and what is in the frame would fall through. Take a wider rabbet or less play.",
+        words: "The lip is {missing} too narrow on each side to cover the allowance: what is in the frame would fall through. Choose a wider rabbet or less allowance.",
         find: not_held_by_the_lip,
     },
     Row {
@@ -43,7 +44,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "Without a mat the frame's lip covers {covered} of the image on each side.",
+        words: "Without a mat, the frame's lip covers {covered} of the image on each side.",
         find: lip_on_the_image,
     },
     Row {
@@ -51,7 +52,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: LIBRARY,
-        words: "Without a mat the glazing lies on the print; a mat or spacers keep them apart.",
+        words: "Without a mat, the glazing lies on the print; a mat or spacers keep them apart.",
         find: glazing_on_the_print,
     },
     Row {
@@ -59,7 +60,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "The rabbet is {rabbet} deep and the moulding {moulding}: nothing is left of its lip.",
+        words: "The rabbet is {rabbet} deep and the moulding {moulding}: that leaves no lip.",
         find: |on| rabbet(on, Rabbet::Impossible),
     },
     Row {
@@ -67,7 +68,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "The package is {package} thick and the rabbet {rabbet} deep: it stands out {by} at the back. Take a deeper moulding or a thinner backing, or hold it with offset clips and a built-up back.",
+        words: "The package is {package} thick and the rabbet {rabbet} deep: the package is proud of the frame by {by}. Choose a deeper moulding or a thinner backing, or hold it with offset clips and build up the back.",
         find: |on| rabbet(on, Rabbet::Full),
     },
     Row {
@@ -75,7 +76,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The package of {package} leaves {left} of the rabbet; points or brads need about {room}.",
+        words: "The package is {package} thick and leaves {left} of the rabbet's depth; points or brads need about {room}.",
         find: |on| rabbet(on, Rabbet::Tight),
     },
     Row {
@@ -91,7 +92,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The mat is {head} wide at the head and {foot} at the foot; a foot narrower than the head seems to let the picture slip.",
+        words: "The mat is {head} wide at the top and {foot} at the bottom; with a narrower bottom, the picture seems to slip down.",
         find: foot_narrower_than_head,
     },
     Row {
@@ -99,7 +100,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Taste,
         authority: Authority::Sizes,
-        words: "The mat's foot is {extra} wider than its head, and the package may sink by {play} of play: behind the lip nothing of it would be seen.",
+        words: "The mat is only {extra} wider at the bottom than at the top, and the package may sink by the allowance of {play}: nobody would see the difference.",
         find: weighting_in_the_play,
     },
     Row {
@@ -107,7 +108,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The bar between the openings has {bar} of face; under {least} it is weak.",
+        words: "The bar between the openings is {bar} wide; under {least} it is weak.",
         find: weak_bar,
     },
     Row {
@@ -115,7 +116,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "The floated work is {thick} thick and has {before} before the mount: the glazing would press on it. Take a deeper spacer.",
+        words: "The floated work is {thick} thick and there is only {before} in front of the mount board: the glazing would press on it. Choose a deeper spacer.",
         find: |on| floated(on, true),
     },
     Row {
@@ -131,7 +132,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Guidance("makers' technical sheets of cast acrylic"),
-        words: "Acrylic of {size} grows {growth} when it warms by {kelvin} °C, more than the {play} of play: it would bow.",
+        words: "Acrylic of {size} grows by {growth} when it warms by {kelvin} °C, more than the allowance of {play}: it would bow.",
         find: acrylic,
     },
     Row {
@@ -139,7 +140,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "What stands in the floater frame is {depth} deep and the frame {frame}: there is no ledge to hold it.",
+        words: "The work is {depth} deep and the floater frame {frame}: that leaves no ledge to hold it.",
         find: floaters,
     },
     Row {
@@ -147,7 +148,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: LIBRARY,
-        words: "A mount of {material} yellows paper; hinge the sheet to museum board.",
+        words: "A mount board of {material} yellows paper; hinge the sheet to museum board.",
         find: acid,
     },
 ];
@@ -204,7 +205,7 @@ fn not_held_by_the_lip(on: &Context<'_>) -> Vec<Case> {
     let rabbet = frame(on, first).map_or(Length::ZERO, |frame| frame.rabbet_width);
     let play = To::Length(on.to_mark(rabbet, Mode::Down));
     let settings = on_pieces(&numbers(&loose), &plan::FRAME_ALLOWANCE, play);
-    vec![Case::of([cut(missing)]).mend("Leave less play", settings)]
+    vec![Case::of([cut(missing)]).mend("Leave less allowance", settings)]
 }
 
 pub(super) fn frame<'a>(on: &Context<'a>, piece: usize) -> Option<&'a Frame> {
@@ -251,6 +252,15 @@ fn lip_on_the_image(on: &Context<'_>) -> Vec<Case> {
     ]
 }
 
+/// Spacers that keep glazing off a print: common practice, no source.
+fn spacers(on: &Context<'_>) -> Length {
+    on.in_system(Length::inches_ratio(1, 8), Length::mm(3))
+}
+
+fn put_spacers(on: &Context<'_>) -> String {
+    ["Put spacers of ", &on.text(spacers(on)), " between them"].concat()
+}
+
 fn glazing_on_the_print(on: &Context<'_>) -> Vec<Case> {
     let touches = |framing: &Framing| framing.glazing != Glazing::None && framing.spacer == Length::ZERO;
     if without_mat(on).is_none_or(|(_, framing, _)| !touches(framing)) {
@@ -259,12 +269,9 @@ fn glazing_on_the_print(on: &Context<'_>) -> Vec<Case> {
     let pieces = bare(on);
     vec![
         Case::of([])
-            .mend(
-                "Put spacers of 1/8 in between",
-                on_pieces(&pieces, &plan::SPACER, To::Length(Length::inches_ratio(1, 8))),
-            )
+            .mend(put_spacers(on), on_pieces(&pieces, &plan::SPACER, To::Length(spacers(on))))
             .mend("Put a mat round it", on_pieces(&pieces, &plan::MAT, To::yes(true)))
-            .mend("Leave the glazing out", on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::None))),
+            .mend("Leave out the glazing", on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::None))),
     ]
 }
 
@@ -304,7 +311,7 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
     let package = frame.rabbet_depth - spare;
     if kind == Rabbet::Impossible {
         let deep = frame.rabbet_depth + LEAST_LIP;
-        let how = ["Take a moulding ", &on.text(deep), " deep"].concat();
+        let how = ["Choose a moulding ", &on.text(deep), " deep"].concat();
         return vec![
             Case::of([fine(frame.rabbet_depth), fine(frame.depth)])
                 .mend(how, on_pieces(&pieces, &plan::FRAME_DEPTH, To::Length(deep))),
@@ -322,7 +329,7 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
     let nearest = fits.min_by_key(|row| ((row.face - frame.face).abs(), row.rabbet_depth));
     let case = match nearest {
         Some(row) => {
-            let how = ["Take the moulding \"", &row.name, "\""].concat();
+            let how = ["Choose the moulding \"", &row.name, "\""].concat();
             case.mend(how, on_pieces(&pieces, &field::FRAME_PROFILE, To::key(&row.name)))
         }
         None => case,
@@ -332,7 +339,10 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
         on_pieces(&pieces, &plan::FRAME_DEPTH, To::Length(deep.max(frame.depth))),
         on_pieces(&pieces, &plan::FRAME_RABBET_DEPTH, To::Length(deep)),
     ];
-    let case = case.mend(["Take a rabbet ", &on.text(deep), " deep"].concat(), deeper.concat());
+    let case = case.mend(
+        ["Choose a ", &in_units("rabbet", on.plan.units.first), " ", &on.text(deep), " deep"].concat(),
+        deeper.concat(),
+    );
     let backing = on.plan.pieces[first].finish.framing().and_then(|framing| framing.backing);
     let Some(board) = backing else { return vec![case] };
     // A thinner backing of the same material, the thickest that goes in.
@@ -343,7 +353,7 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
         Some(thickness) => {
             let told = Value::Length(thickness, Grade::Fine).shown(on.plan.units);
             let settings = on_pieces(&pieces, &plan::BACKING_THICKNESS, To::Length(thickness));
-            vec![case.mend(["Take a backing of ", &told].concat(), settings)]
+            vec![case.mend(["Choose a backing of ", &told].concat(), settings)]
         }
         None => vec![case],
     }
@@ -391,7 +401,7 @@ fn thin_mat(on: &Context<'_>) -> Vec<Case> {
         Case::of([length(border), length(least)])
             .mend(how.clone(), wide.concat())
             .mend(how + " all round", even.concat())
-            .mend("Leave the mat out", on_pieces(&pieces, &plan::MAT, To::yes(false))),
+            .mend("Leave out the mat", on_pieces(&pieces, &plan::MAT, To::yes(false))),
     ]
 }
 
@@ -408,10 +418,11 @@ fn foot_narrower_than_head(on: &Context<'_>) -> Vec<Case> {
         mats(on).into_iter().filter(|(_, sides)| sides.bottom < sides.top).collect();
     let Some(&(_, sides)) = narrow.first() else { return Vec::new() };
     let pieces = numbers(&narrow);
+    let wider = on.in_system(Length::inches_ratio(1, 2), Length::mm(10));
     vec![
         Case::of([length(sides.top), length(sides.bottom)])
-            .mend("Make head and foot alike", even_foot(&pieces, Length::ZERO))
-            .mend("Make the foot 1/2 in wider", even_foot(&pieces, Length::inches_ratio(1, 2))),
+            .mend("Make top and bottom the same", even_foot(&pieces, Length::ZERO))
+            .mend(["Make the bottom ", &on.text(wider), " wider"].concat(), even_foot(&pieces, wider)),
     ]
 }
 
@@ -425,11 +436,11 @@ fn weighting_in_the_play(on: &Context<'_>) -> Vec<Case> {
         .collect();
     let Some(&(_, (extra, play))) = lost.first() else { return Vec::new() };
     let wanted = on.to_mark(play + Length::inches_ratio(1, 4), Mode::Up);
-    let how = ["Make the foot ", &on.text(wanted), " wider"].concat();
+    let how = ["Make the bottom ", &on.text(wanted), " wider"].concat();
     vec![
         Case::of([fine(extra), fine(play)])
             .mend(how, even_foot(&numbers(&lost), wanted))
-            .mend("Make head and foot alike", even_foot(&numbers(&lost), Length::ZERO)),
+            .mend("Make top and bottom the same", even_foot(&numbers(&lost), Length::ZERO)),
     ]
 }
 
@@ -465,13 +476,12 @@ fn floated(on: &Context<'_>, presses: bool) -> Vec<Case> {
     };
     let pieces = numbers(&wrong);
     if !presses {
-        return vec![Case::of([]).mend(
-            "Put spacers of 1/8 in between",
-            on_pieces(&pieces, &plan::SPACER, To::Length(Length::inches_ratio(1, 8))),
-        )];
+        return vec![
+            Case::of([]).mend(put_spacers(on), on_pieces(&pieces, &plan::SPACER, To::Length(spacers(on)))),
+        ];
     }
     let deep = on.to_mark(spacer + depth - before + Length::inches_ratio(1, 8), Mode::Up);
-    let how = ["Take spacers of ", &on.text(deep)].concat();
+    let how = ["Use spacers of ", &on.text(deep)].concat();
     vec![Case::of([fine(depth), fine(before)]).mend(how, on_pieces(&pieces, &plan::SPACER, To::Length(deep)))]
 }
 
@@ -494,13 +504,10 @@ fn acrylic(on: &Context<'_>) -> Vec<Case> {
     vec![
         Case::of([length(longest), fine(growth), kelvin, fine(play)])
             .mend(
-                ["Leave ", &on.text(wanted), " of play"].concat(),
+                ["Leave ", &on.text(wanted), " of allowance"].concat(),
                 on_pieces(&pieces, &plan::FRAME_ALLOWANCE, To::Length(wanted)),
             )
-            .mend(
-                "Take glass",
-                on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::Glass(Length::ZERO))),
-            ),
+            .mend("Use glass", on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::Glass(Length::ZERO)))),
     ]
 }
 
@@ -515,7 +522,7 @@ fn acid(on: &Context<'_>) -> Vec<Case> {
         .collect();
     let Some(&(_, name)) = brown.first() else { return Vec::new() };
     let settings = on_pieces(&numbers(&brown), &plan::MOUNT, To::choice(Material::MatBoard));
-    vec![Case::of([words(name)]).mend("Mount it on mat board", settings)]
+    vec![Case::of([words(name)]).mend("Hinge it to mat board", settings)]
 }
 
 /// Floater frames that do not hold what stands in them.
@@ -536,10 +543,8 @@ fn floaters(on: &Context<'_>) -> Vec<Case> {
             Edit::length(Field::piece(&plan::FLOATER_DEPTH, *piece), deep)
         })
         .collect();
-    vec![
-        Case::of([fine(thickness), fine(depth)]).mend("Take a deeper floater", settings).mend(
-            "Hang it without one",
-            on_pieces(&numbers(&shallow), &plan::CANVAS_FLOATER, To::yes(false)),
-        ),
-    ]
+    vec![Case::of([fine(thickness), fine(depth)]).mend("Choose a deeper floater frame", settings).mend(
+        "Hang it without a floater frame",
+        on_pieces(&numbers(&shallow), &plan::CANVAS_FLOATER, To::yes(false)),
+    )]
 }

@@ -14,7 +14,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} may weigh {weight}. Hung like this, the largest {hanger} on sale is good for {carries}, with {times} times the load as a margin.",
+        words: "{piece} may weigh {weight}. Hung like this, the largest {hanger} on sale can carry {carries}, with a safety margin of {times} times the load.",
         find: hanger_overloaded,
     },
     Row {
@@ -22,7 +22,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Practice,
-        words: "{piece} is {depth} deep at its back, and a {hanger} needs {least}: its screws would come through.",
+        words: "The wood at the back of {piece} is {depth} deep, and a {hanger} needs {least}: its screws would come through.",
         find: too_shallow,
     },
     Row {
@@ -30,7 +30,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "There is no {hanger} in the stock list, so what it carries can't be told.",
+        words: "There is no {hanger} in the stock list, so what it carries is unknown. Add one to the list.",
         find: not_in_stock,
     },
 ];

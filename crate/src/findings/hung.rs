@@ -20,7 +20,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The wire comes within {drop} of the upper edge; {least} or more keeps the hook out of sight.",
+        words: "The wire comes within {drop} of the top edge; {least} or more keeps the hook out of sight.",
         find: wire_in_sight,
     },
     Row {
@@ -28,7 +28,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "The wire rises by {degrees}° only, so that it is pulled by {pull} times the weight; with more than {most} it wears on the rings and bends the frame.",
+        words: "The wire rises by only {degrees}°, so it is pulled by {pull} times the weight; at more than {most} times it wears the rings and bends the frame.",
         find: flat_wire,
     },
     Row {
@@ -36,7 +36,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} is {width} wide and weighs about {weight}; above {wide} or {heavy} kg it needs two points to hang by.",
+        words: "{piece} is {width} wide and weighs about {weight}; above {wide} or {heavy} kg it needs two points to hang from.",
         find: one_hook,
     },
     Row {
@@ -44,7 +44,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} may weigh {weight} on {hooks} rated for {rating}; they are to be rated for {times} times the weight.",
+        words: "{piece} may weigh {weight} on {hooks} rated for {rating}; they should be rated for {times} times the weight.",
         find: weak_fixing,
     },
     Row {
@@ -52,7 +52,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} may weigh {weight}; more than {most} kg hangs from studs or masonry, not from plasterboard.",
+        words: "{piece} may weigh {weight}; hang anything above {most} kg from studs or masonry, not from plasterboard.",
         find: heavy_on_plasterboard,
     },
     Row {
@@ -60,7 +60,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} hangs above the {bed} with glass in it; acrylic and closed hooks are safer over who sleeps there.",
+        words: "{piece} hangs above the {bed} and has glass in it; acrylic and closed hooks are safer above people who sit or sleep there.",
         find: |on| above_a_bed(on, true),
     },
     Row {
@@ -68,7 +68,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Safety,
         authority: Authority::Practice,
-        words: "{piece} hangs above the {bed} and may weigh {weight}; above {most} kg it is better hung elsewhere.",
+        words: "{piece} hangs above the {bed} and may weigh {weight}; hang anything above {most} kg somewhere else.",
         find: |on| above_a_bed(on, false),
     },
     Row {
@@ -76,7 +76,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Safety,
         authority: Authority::Guidance("FEMA 528, Earthquake Home Hazard Hunt"),
-        words: "In earthquake country {hanger} jumps off; two rings on closed hooks hold.",
+        words: "In an earthquake {hanger} can come off; two rings on closed hooks hold.",
         find: comes_off_where_it_shakes,
     },
     Row {
@@ -84,7 +84,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Safety,
         authority: Authority::Guidance("FEMA, Mount Framed Pictures and Mirrors Securely, 2008"),
-        words: "In earthquake country glass breaks over who is below; acrylic does not.",
+        words: "In an earthquake glass can break above the people below; acrylic does not.",
         find: glass_where_it_shakes,
     },
 ];
@@ -132,7 +132,7 @@ fn flat_wire(on: &Context<'_>) -> Vec<Case> {
         let rise = crate::hang::rise(run * 2, run * 2 + longer, Length::ZERO);
         let lower = on.to_mark(rise + on.limit(&HIDDEN_WIRE), Mode::Up).max(down);
         let settings = [set_length(&plan::FIXING_SLACK, longer), set_length(&plan::FIXING_DOWN, lower)];
-        case = case.mend(["Make the wire ", &on.text(longer), " longer than the span"].concat(), settings);
+        case = case.mend(["Make the wire ", &on.text(longer), " longer than its span"].concat(), settings);
     }
     vec![case.mend("Hang it by two rings", [set(&plan::FIXING_KIND, To::key(plan::TWO_RINGS))])]
 }
@@ -205,7 +205,7 @@ fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
     let enough = RATINGS.iter().find(|rating| Exact::from_integer((**rating).into()) >= needed);
     let case = match enough {
         Some(enough) => {
-            let how = ["Take fixings rated for ", &rating(*enough)].concat();
+            let how = ["Use fixings rated for ", &rating(*enough)].concat();
             case.mend(how, [set(&plan::SITE_RATED, To::key(&enough.to_string()))])
         }
         None => case,
@@ -226,7 +226,7 @@ fn heavy_on_plasterboard(on: &Context<'_>) -> Vec<Case> {
         Case::of([words(on.one(piece)), most_of(thing.mass, on), told])
             .mend("Screw it to the studs", [set(&plan::SITE_WALL, To::choice(Built::Timber))])
             .mend(
-                "Take acrylic",
+                "Use acrylic",
                 on_pieces(&all, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
             ),
     ]
@@ -263,16 +263,16 @@ fn above_a_bed(on: &Context<'_>, is_glass: bool) -> Vec<Case> {
             let case = Case::of(names).on(&fixture.name);
             return Some(
                 case.mend(
-                    "Take acrylic",
+                    "Use acrylic",
                     on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
                 )
-                .mend("Leave the glazing out", on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::None))),
+                .mend("Leave out the glazing", on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::None))),
             );
         }
         let [piece_name, bed_name] = names;
         let case = Case::of([piece_name, bed_name, most_of(thing.mass, on), told.clone()]);
         Some(case.on(&fixture.name).mend(
-            "Take acrylic",
+            "Use acrylic",
             on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
         ))
     });
@@ -298,7 +298,7 @@ fn glass_where_it_shakes(on: &Context<'_>) -> Vec<Case> {
     }
     vec![
         Case::of([]).mend(
-            "Take acrylic",
+            "Use acrylic",
             on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
         ),
     ]

@@ -18,7 +18,7 @@ use crate::stock::thresholds::*;
 
 /// Acrylic grows by so many millionths of its length for each kelvin (a maker's technical sheet: 0.07 to 0.08 mm to the metre).
 pub const ACRYLIC_PER_KELVIN: i64 = 70;
-/// A room warms by so much at the most: 20 K (from memory).
+/// A room warms by so much at most: 20 K (from memory).
 pub const WARMING_KELVIN: i64 = 20;
 
 /// By how much acrylic of this length grows when it warms by so many kelvin, to the nearest unit; moisture adds to that.
@@ -39,7 +39,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "A {what} of {inches} is sold, and one of {centimetres} as well: say the unit when you order.",
+        words: "A {what} of {inches} is sold, and so is one of {centimetres}: state the unit when you order.",
         find: |on| systems(on, true),
     },
     Row {
@@ -47,7 +47,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The {what} is {stated}; {other} is a usual size and may be meant.",
+        words: "The {what} is {stated}; {other} is a standard size, and maybe you meant that.",
         find: |on| systems(on, false),
     },
     Row {
@@ -55,7 +55,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Fit,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "What is of {size} does not go into the frame in hand: it is {by}.",
+        words: "A size of {size} does not fit the frame in hand: it is {by}.",
         find: nearly_a_size,
     },
     Row {
@@ -63,7 +63,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Fit,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The frame in hand is {stated} {measured}, and that is {what} a frame sold as {listed}: measure again.",
+        words: "The frame in hand is {stated} {measured}, but that is {what} a frame sold as {listed}: measure it again.",
         find: nominal_for_outside,
     },
     Row {
@@ -71,7 +71,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "Edges {depth} deep on both sides of a gap of {gap} show a part of the picture twice; mirror the edges, or widen the gap to {wide}.",
+        words: "Wrapped edges {depth} deep on both sides of a gap of {gap} show part of the picture twice; choose a mirrored wrap, or widen the gap to {wide}.",
         find: split_edges,
     },
     Row {
@@ -79,7 +79,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Taste,
         authority: Authority::Sizes,
-        words: "The pieces state different frames; in one frame that of the first counts.",
+        words: "The pieces state different frames; when they share one, the first piece's frame is used.",
         find: unlike_in_one_frame,
     },
     Row {
@@ -87,7 +87,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The frame of {piece} is unlike that of the first; a set looks best in frames that match.",
+        words: "The frame of {piece} differs from the first; a set looks best in matching frames.",
         find: frames_do_not_match,
     },
     Row {
@@ -95,7 +95,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "{piece} is {size} outside and the first {first}: so small a difference looks like a mistake.",
+        words: "{piece} is {size} outside and the first is {first}: such a small difference looks like a mistake.",
         find: nearly_alike,
     },
 ];
@@ -238,10 +238,13 @@ fn split_edges(on: &Context<'_>) -> Vec<Case> {
         (0..on.plan.pieces.len()).filter(|&piece| wrapped(&on.plan.pieces[piece]).is_some()).collect();
     vec![
         Case::of([depth, gap, wide].map(length))
-            .mend("Mirror the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Mirrored)))
+            .mend(
+                "Choose a mirrored wrap",
+                on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Mirrored)),
+            )
             .mend(["Hang them ", &on.text(wide), " apart"].concat(), [set_length(&plan::GROUP_GAP, wide)])
             .mend(
-                "Give the edges a plain colour",
+                "Give them a solid edge",
                 on_pieces(&pieces, &plan::CANVAS_EDGE, To::one_of(&Edge::Plain(Colour::default()))),
             ),
     ]
@@ -293,7 +296,7 @@ fn frames_do_not_match(on: &Context<'_>) -> Vec<Case> {
         })
         .collect();
     let name = ["piece ", &(piece + 1).to_string()].concat();
-    vec![Case::of([words(name)]).mend("Frame all of them as the first is", settings)]
+    vec![Case::of([words(name)]).mend("Frame them all like the first", settings)]
 }
 
 /// Whether an outside differs from another, but by so little that it can't be meant.
@@ -321,6 +324,6 @@ fn nearly_alike(on: &Context<'_>) -> Vec<Case> {
         .collect();
     vec![
         Case::of([words(on.one(piece)), Value::Size(outside), Value::Size(first)])
-            .mend("Make them alike", settings),
+            .mend("Make them the same size", settings),
     ]
 }

@@ -23,7 +23,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Stock,
-        words: "No roll on offer takes a print of {print}; make it smaller.",
+        words: "No roll in the stock list is large enough for a print of {print}; make it smaller.",
         find: no_roll,
     },
     Row {
@@ -31,7 +31,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::CannotBeMade,
         authority: Authority::Stock,
-        words: "A rail of {rail} is longer than the longest stick on offer gives, {stick}.",
+        words: "A leg of {rail} is longer than the longest stick in the stock list allows, {stick}.",
         find: no_stick,
     },
     Row {
@@ -39,7 +39,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Taste,
         authority: Authority::Stock,
-        words: "No print on metal of {size} is on the list; one that is costs less than one made to measure.",
+        words: "There is no print on metal of {size} in the stock list; a size from the list costs less than one made to measure.",
         find: metal_not_offered,
     },
     Row {
@@ -47,7 +47,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Disappoints,
         authority: Authority::Stock,
-        words: "No carrier on the list takes a box of {length} × {width} × {height}: it has to be fetched.",
+        words: "No carrier in the stock list takes a box of {length} × {width} × {height}: it has to be collected.",
         find: no_parcel,
     },
 ];
@@ -60,7 +60,7 @@ fn unprinted<'t>(on: &Context<'_>, thing: &'t Thing) -> Option<&'t Print> {
     thing.prints.iter().find(|print| print.rolls.is_empty() && !is_metal(on, thing))
 }
 
-/// The longest rail of a thing and the longest stick, where that is too short for it.
+/// The longest leg of a thing and the longest stick, where that is too short for it.
 fn unsawn(on: &Context<'_>, thing: &Thing) -> Option<(Length, Length)> {
     let rail = thing.rails.map(|(rails, _)| rails.across.long_point.max(rails.upright.long_point))?;
     let stick = on.stock.sticks.iter().map(|stick| stick.length - stick.trim).max()?;
@@ -114,7 +114,7 @@ fn no_sheet(on: &Context<'_>) -> Vec<Case> {
             }
             if blank.material == Material::Glass {
                 case = case.mend(
-                    "Take acrylic",
+                    "Use acrylic",
                     on_pieces(&thing.pieces, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
                 );
             }
@@ -141,7 +141,7 @@ fn no_stick(on: &Context<'_>) -> Vec<Case> {
     let case = Case::of([length(rail), length(stick)]);
     vec![
         smaller(on, case, thing, outside, Size::new(stick, stick))
-            .mend("Leave the frame out", on_pieces(&thing.pieces, &plan::FRAME, To::yes(false))),
+            .mend("Leave out the frame", on_pieces(&thing.pieces, &plan::FRAME, To::yes(false))),
     ]
 }
 

@@ -21,7 +21,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "{ppi} pixels to the inch will look soft to anyone who walks up to it; {good} is the least for a print, so choose a smaller size or a larger file.",
+        words: "{ppi} ppi will look soft to anyone who walks up to it; a print needs at least {good} ppi, so choose a smaller size or a larger file.",
         find: |on| few_pixels(on, true),
     },
     Row {
@@ -29,7 +29,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "{ppi} pixels to the inch is soft on paper when seen from near; {good} or more is better, and canvas forgives more than paper.",
+        words: "{ppi} ppi looks soft on paper from close up; {good} ppi or more is better, and canvas forgives more than paper.",
         find: |on| few_pixels(on, false),
     },
     Row {
@@ -37,7 +37,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Standard("ISO 8596, as quoted: an eye of grade 1.0 resolves one arc minute"),
-        words: "From {distance} an eye resolves {needed} pixels to the inch, and there are {ppi}: they can be told apart.",
+        words: "From {distance} the eye can see {needed} ppi, and the print has {ppi}: you would see the pixels.",
         find: coarse_from_there,
     },
     Row {
@@ -45,7 +45,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The crop loses {share} of {picture}; more than {most} changes a picture.",
+        words: "The crop loses {share} of {picture}; losing more than {most} changes the picture.",
         find: crop_loses_much,
     },
     Row {
@@ -53,7 +53,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "What matters in {picture} is cut, or nearer to an edge than {share} of what is seen.",
+        words: "What matters in {picture} is cropped, or closer to an edge than {share} of the visible picture.",
         find: cuts_what_matters,
     },
     Row {
@@ -61,7 +61,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "What matters in {picture} is {by} from the edge of a canvas {depth} deep: mirrored, it is there twice.",
+        words: "What matters in {picture} is {by} from the edge of a canvas {depth} deep: the mirrored wrap would show it twice.",
         find: mirrors_what_matters,
     },
     Row {
@@ -69,7 +69,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The edges take {share} of the picture; more than {most} is missed on the face.",
+        words: "The edges take {share} of the picture; when they take more than {most}, the face misses it.",
         find: wrap_takes_much,
     },
     Row {
@@ -77,7 +77,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "{seen} of white paper is seen below the image, and the signature takes {room}: it would be covered.",
+        words: "{seen} of white paper shows below the image, and the signature needs {room}: it would be covered.",
         find: signature_covered,
     },
     Row {
@@ -85,7 +85,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "The signature is {by} from the edge of what is printed, of which {hidden} is hidden or goes round: it would be lost.",
+        words: "The signature is {by} from the edge of the print, and {hidden} of that edge is hidden or wrapped round: it would be lost.",
         find: signature_at_the_edge,
     },
 ];
@@ -101,7 +101,7 @@ fn worst(on: &Context<'_>) -> Option<Exact> {
     printed(on).map(|(_, cut)| cut.pixels_per_inch).min()
 }
 
-/// Prints so small that they have this many pixels to the inch.
+/// Prints so small that they have this many pixels per inch.
 fn finer(on: &Context<'_>, case: Case, wanted: Exact) -> Case {
     let mut settings = Vec::new();
     let mut told = None;
@@ -132,7 +132,7 @@ fn finer(on: &Context<'_>, case: Case, wanted: Exact) -> Case {
     case.mend(["Print it no larger than ", &on.size_text(size)].concat(), settings)
 }
 
-/// The pixels to the inch that a print is short of: of what its kind wants and of what is seen from there, the more, so that
+/// The pixels per inch that a print is short of: of what its kind wants and of what is seen from there, the more, so that
 /// nobody is told two sizes.
 fn wanted(on: &Context<'_>, ppi: Exact) -> Exact {
     let limits = [on.number(&SOFT_PPI), needed_ppi(on.plan.viewing.distance, ACUITY)];
@@ -264,8 +264,8 @@ fn cuts_what_matters(on: &Context<'_>) -> Vec<Case> {
         for (how, keeps) in [
             ("Keep the left of it", (0, 500)),
             ("Keep the right of it", (1000, 500)),
-            ("Keep the head of it", (500, 0)),
-            ("Keep the foot of it", (500, 1000)),
+            ("Keep the top of it", (500, 0)),
+            ("Keep the bottom of it", (500, 1000)),
             ("Keep the middle of it", (500, 500)),
         ] {
             let keeps = To::focus(Focus { x_permille: keeps.0, y_permille: keeps.1 });
@@ -277,8 +277,8 @@ fn cuts_what_matters(on: &Context<'_>) -> Vec<Case> {
         if on.plan.split.is_some() {
             case = case
                 .mend("Keep the strips behind the gaps", [set(&plan::SPLIT_STRIPS, To::choice(Strips::Kept))])
-                .mend("Take three panels", [set(&field::PIECES_COUNT, To::key("3"))])
-                .mend("Take two panels", [set(&field::PIECES_COUNT, To::key("2"))]);
+                .mend("Choose three panels", [set(&field::PIECES_COUNT, To::key("3"))])
+                .mend("Choose two panels", [set(&field::PIECES_COUNT, To::key("2"))]);
         }
         case
     });
@@ -292,7 +292,7 @@ fn canvas<'a>(on: &Context<'a>, piece: usize) -> Option<&'a Canvas> {
     }
 }
 
-/// Edges of a plain colour.
+/// Solid edges.
 fn plain() -> To {
     To::one_of(&Edge::Plain(Colour::default()))
 }
@@ -311,7 +311,7 @@ fn mirrors_what_matters(on: &Context<'_>) -> Vec<Case> {
             let name = on.plan.pictures[picture].name.as_str();
             Case::of([words(name), length(by), length(stated.depth)])
                 .on(&["piece ", &(piece + 1).to_string()].concat())
-                .mend("Give the edges a plain colour", on_pieces(&[piece], &plan::CANVAS_EDGE, plain()))
+                .mend("Give it a solid edge", on_pieces(&[piece], &plan::CANVAS_EDGE, plain()))
         })
     });
     doubled.collect()
@@ -330,11 +330,11 @@ fn wrap_takes_much(on: &Context<'_>) -> Vec<Case> {
     let Some(&(_, share)) = wrapped.first() else { return Vec::new() };
     let pieces: Vec<usize> = wrapped.iter().map(|entry| entry.0).collect();
     let mut case = Case::of([Value::Percent(share), Value::Percent(most)])
-        .mend("Mirror the face on the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, mirrored()))
-        .mend("Give the edges a plain colour", on_pieces(&pieces, &plan::CANVAS_EDGE, plain()));
+        .mend("Choose a mirrored wrap", on_pieces(&pieces, &plan::CANVAS_EDGE, mirrored()))
+        .mend("Give it a solid edge", on_pieces(&pieces, &plan::CANVAS_EDGE, plain()));
     let depth = canvas(on, pieces[0]).map_or(Length::ZERO, |canvas| canvas.depth);
     if let Some(thinner) = on.stock.bars.iter().map(|bar| bar.depth).filter(|bar| *bar < depth).max() {
-        let how = ["Take bars ", &on.text(thinner), " deep"].concat();
+        let how = ["Choose bars ", &on.text(thinner), " deep"].concat();
         case = case.mend(how, on_pieces(&pieces, &plan::CANVAS_DEPTH, To::Length(thinner)));
     }
     vec![case]
@@ -398,8 +398,8 @@ fn signature_at_the_edge(on: &Context<'_>) -> Vec<Case> {
     let rim = on_pieces(&pieces, &plan::MAT_OPENING, To::one_of(&OpeningRule::Reveal(Length::ZERO)));
     vec![
         Case::of([length(by), length(hidden)])
-            .mend("Mirror the face on the edges", on_pieces(&pieces, &plan::CANVAS_EDGE, mirrored()))
-            .mend("Give the edges a plain colour", on_pieces(&pieces, &plan::CANVAS_EDGE, plain()))
+            .mend("Choose a mirrored wrap", on_pieces(&pieces, &plan::CANVAS_EDGE, mirrored()))
+            .mend("Give it a solid edge", on_pieces(&pieces, &plan::CANVAS_EDGE, plain()))
             .mend("Show white paper round it", [white(Length::inches(1)), rim].concat())
             .mend("Leave white paper under the lip", white(Length::inches_ratio(1, 2))),
     ]

@@ -20,7 +20,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::CannotBeMade,
         authority: Authority::Sizes,
-        words: "{thing} reaches {by} beyond {edge}.",
+        words: "{thing} extends {by} beyond {edge}.",
         find: beyond_the_wall,
     },
     Row {
@@ -44,7 +44,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "{piece} is {by} from the {fixture}; it wants {room} to be reached.",
+        words: "{piece} is {by} from the {fixture}; leave {room} so that people can reach it.",
         find: near_a_fitting,
     },
     Row {
@@ -60,7 +60,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "{piece} hangs in the warm air of the {radiator}, which dries out paper, canvas and glue.",
+        words: "{piece} hangs in the warm air above the {radiator}, which dries out paper, canvas and glue.",
         find: above_a_radiator,
     },
     Row {
@@ -68,7 +68,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Fixtures,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "The casing of the {fixture} reaches {by} past the wall: measure the two again.",
+        words: "The casing of the {fixture} extends {by} past the wall: measure both again.",
         find: past_the_wall,
     },
     Row {
@@ -76,7 +76,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Fixtures,
         severity: Severity::Taste,
         authority: Authority::Sizes,
-        words: "The {one} and the {other} are in one place, with their casings where they have one: measure again where they are.",
+        words: "The {one} and the {other} overlap, with their casings where they have one: measure again where they are.",
         find: overlapping,
     },
     Row {
@@ -84,7 +84,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "{piece} is {by} beside the {window}: whoever looks at it is dazzled. {far} or more is easier on the eye.",
+        words: "{piece} is {by} beside the {window}: the light dazzles people who look at it. {far} or more is easier on the eye.",
         find: beside_a_window,
     },
     Row {
@@ -92,7 +92,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The group is {group} wide and the {fixture} below it {width}: it seems to fall off.",
+        words: "The group is {group} wide and the {fixture} below it only {width}: the wall looks bottom-light.",
         find: |on| share_of_furniture(on, true),
     },
     Row {
@@ -100,7 +100,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The group spans {share} of the {fixture}; {usual} of what it hangs above is usual.",
+        words: "The group fills {share} of the {fixture}'s width; {usual} is usual.",
         find: |on| share_of_furniture(on, false),
     },
     Row {
@@ -116,7 +116,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The group begins {clearance} above the {fixture}; with less than {least} heads and cushions touch it.",
+        words: "The group starts {clearance} above the {fixture}; with less than {least}, heads and cushions touch it.",
         find: |on| clearance(on, true),
     },
     Row {
@@ -124,7 +124,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The group begins {clearance} above the {fixture}; with more than {most} it seems to float away.",
+        words: "The group starts {clearance} above the {fixture}; with more than {most}, the two no longer look like they belong together.",
         find: |on| clearance(on, false),
     },
     Row {
@@ -132,7 +132,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The group ends {by} under {what}; {least} or more looks better.",
+        words: "The group ends {by} below {what}; {least} or more looks better.",
         find: near_the_ceiling,
     },
     Row {
@@ -148,7 +148,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Guidance("Glasgow Museums Display Guidelines"),
-        words: "The centre is {centre} from the floor; {low} to {high} is seen best by people who stand.",
+        words: "The centre is {centre} above the floor; {low} to {high} suits people who stand.",
         find: |on| centre_height(on, false),
     },
     Row {
@@ -156,7 +156,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "The centre is {centre} from the floor; {low} to {high} is seen best by people who sit.",
+        words: "The centre is {centre} above the floor; {low} to {high} suits people who sit.",
         find: |on| centre_height(on, true),
     },
 ];
@@ -198,7 +198,7 @@ fn beyond_the_wall(on: &Context<'_>) -> Vec<Case> {
         ("Hang it below the ceiling", set_length(&field::GROUP_BOTTOM, on.to_mark(under, Mode::Down))),
     ];
     if on.plan.pieces.len() > 1 && on.plan.shared.is_none() {
-        mends.push(("Bring the pieces closer together", set_length(&plan::GROUP_GAP, on.limit(&LEAST_GAP))));
+        mends.push(("Move the pieces closer together", set_length(&plan::GROUP_GAP, on.limit(&LEAST_GAP))));
     }
     beyond(About::Hanging, on.all(), group, &mends);
     found
@@ -432,13 +432,13 @@ fn share_of_furniture(on: &Context<'_>, is_wider: bool) -> Vec<Case> {
         return Vec::new();
     }
     let usual = if (least, most) == (Exact::new(2, 3), Exact::new(3, 4)) {
-        String::from("two thirds to three quarters")
+        String::from("67 to 75 %")
     } else {
-        [Value::Share(least), Value::Share(most)].map(|value| value.shown(on.plan.units)).join(" to ")
+        [Value::Percent(least), Value::Percent(most)].map(|value| value.shown(on.plan.units)).join(" to ")
     };
     // A mark or two within, since images are rounded down.
     let wanted = if share < least { part(least) + Length::inches_ratio(1, 2) } else { part(most) };
-    let mut case = so_wide(on, Case::of([Value::Share(share), words(name), words(usual)]), wanted);
+    let mut case = so_wide(on, Case::of([Value::Percent(share), words(name), words(usual)]), wanted);
     let count = i64::try_from(on.plan.pieces.len()).unwrap_or(1) - 1;
     let is_row = on.plan.group.arrangement == Arrangement::Row && on.plan.shared.is_none();
     if is_row && count > 0 {

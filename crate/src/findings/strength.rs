@@ -17,7 +17,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The bottom leg, {face} wide, carries about {weight} over {span} and would sag by {sag}: the corners open and the package slips. Take a stouter moulding, or acrylic.",
+        words: "The bottom leg, {face} wide, carries about {weight} over {span} and would sag by {sag}: the corners open and the package slips. Choose a stronger moulding, or use acrylic.",
         find: rail_sags,
     },
     Row {
@@ -25,7 +25,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Made,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The bottom leg carries about {weight} over {span}, and mitres {face} wide and {depth} deep are too small to hold that: the corners open. Take a stouter moulding, or acrylic.",
+        words: "The bottom leg carries about {weight} over {span}, and mitres {face} wide and {depth} deep are too small to hold that: the corners open. Choose a stronger moulding, or use acrylic.",
         find: corners_open,
     },
     Row {
@@ -33,7 +33,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The wire draws each side of {piece} inwards as hard as {weight} would, and bends it by {bend}. Hang it by two rings, or let the wire rise more steeply.",
+        words: "The wire pulls each side of {piece} inwards as hard as {weight} would, and bends it by {bend}. Hang it by two rings, or let the wire rise more steeply.",
         find: wire_bends_sides,
     },
 ];
@@ -102,7 +102,7 @@ impl Leg {
         bent(force * one.pow(2) * other.pow(2), 3 * self.rigidity() * tenths(span).max(1))
     }
 
-    /// By what its mitres are pulled apart under a load that is spread over its span, in newtons to the square millimetre: held fast
+    /// By what its mitres are pulled apart under a load that is spread over its span, in newtons per square millimetre: held fast
     /// at both ends it bends them by W L / 12, and a mitre across a face h has the section modulus b (h √2)² / 6.
     fn corner_stress(&self, span: Length, load: i128) -> Exact {
         let modulus = self.section.map(|(wide, deep)| tenths(deep) * tenths(wide).pow(2));
@@ -135,7 +135,7 @@ fn carried<'a>(on: &'a Context<'_>) -> impl Iterator<Item = Carried<'a>> {
         let piece = thing.pieces[0];
         let (frame, sizes) = (frame(on, piece)?, &on.figures.build_ups[piece]);
         let span = sizes.frame.as_ref()?.sight.size.width;
-        let rails = thing.parts.iter().filter(|(part, _)| part.name == "rail, long points");
+        let rails = thing.parts.iter().filter(|(part, _)| part.name == "leg");
         let milligrams = thing.mass.likely_mg - rails.map(|(_, mass)| mass.likely_mg).sum::<i64>();
         Some(Carried { piece, frame, span, milligrams })
     })
@@ -163,13 +163,13 @@ fn stouter(on: &Context<'_>, carried: &Carried<'_>, case: Case, holds: impl Fn(&
         on.framed().filter(|(_, framing, _)| framing.frame.is_some()).map(|(piece, ..)| piece).collect();
     let mut case = case;
     if let Some(row) = nearest {
-        let how = ["Take the moulding \"", &row.name, "\""].concat();
+        let how = ["Choose the moulding \"", &row.name, "\""].concat();
         case = case.mend(how, on_pieces(&framed, &field::FRAME_PROFILE, To::key(&row.name)));
     }
     let framing = on.plan.pieces[carried.piece].finish.framing();
     if framing.is_some_and(|framing| matches!(framing.glazing, Glazing::Glass(_))) {
         let acrylic = on_pieces(&framed, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO)));
-        case = case.mend("Take acrylic", acrylic);
+        case = case.mend("Use acrylic", acrylic);
     }
     vec![case]
 }

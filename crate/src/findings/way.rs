@@ -14,7 +14,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Safety,
         authority: Authority::Standard("ADA 2010 Standards, 307.2; local rules come first"),
-        words: "{piece} stands {depth} off the wall with its lower edge {up} up; on a public way more than {most} is not allowed from {low} to {high}, where a cane does not find it.",
+        words: "{piece} projects {depth} from the wall with its bottom edge {up} above the floor. In a public corridor, no more than {most} is allowed from {low} to {high}, where a cane does not detect it.",
         find: in_the_way,
     },
     Row {
@@ -22,7 +22,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Disappoints,
         authority: Authority::Guidance("Library of Congress, preservation guidance"),
-        words: "Where the sun falls on it every {what} fades, behind whatever glazing: hang it out of the sun.",
+        words: "In direct sun every {what} fades, behind any glazing: hang it out of the sun.",
         find: in_the_sun,
     },
     Row {
@@ -30,7 +30,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The window opposite is mirrored in the {glazing}; canvas and metal without gloss show nothing of it.",
+        words: "The {glazing} reflects the window opposite; canvas and matt metal do not.",
         find: window_in_the_glazing,
     },
     Row {
@@ -38,7 +38,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "{piece} is {piece_size} and {depth} deep; upright it does not pass a {way} of {way_size}. {tilted}.",
+        words: "{piece} is {piece_size} and {depth} deep; upright it does not fit through a {way} of {way_size}. {tilted}.",
         find: |on| does_not_pass(on, 0),
     },
     Row {
@@ -46,7 +46,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "{piece} is {piece_size} and {depth} deep; upright it does not pass a {way} of {way_size}. {tilted}.",
+        words: "{piece} is {piece_size} and {depth} deep; upright it does not fit through a {way} of {way_size}. {tilted}.",
         find: |on| does_not_pass(on, 1),
     },
     Row {
@@ -54,20 +54,20 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Site,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "{piece} is {piece_size} and {depth} deep; upright it does not go into a {way} with an opening of {way_size}. {tilted}.",
+        words: "{piece} is {piece_size} and {depth} deep; upright it does not fit into a {way} with an opening of {way_size}. {tilted}.",
         find: |on| does_not_pass(on, 2),
     },
 ];
 
-/// What limits a piece on a public way: its depth, and the heights of its lower edge from which and to which that counts.
+/// What limits a piece on a public corridor: its depth, and the heights of its lower edge from which and to which that counts.
 pub(crate) const CORRIDOR: [&Usual; 3] = [&CORRIDOR_DEPTH, &CORRIDOR_LOW, &CORRIDOR_HIGH];
 
-/// Whether a piece of a depth, with its lower edge so high, stands too far into a public way; the limits as in [`CORRIDOR`].
+/// Whether a piece of a depth, with its lower edge so high, stands too far into a public corridor; the limits as in [`CORRIDOR`].
 pub(crate) fn stands_in_the_way(depth: Length, foot: Length, [most, low, high]: [Length; 3]) -> bool {
     depth > most && foot > low && foot <= high
 }
 
-/// How far a piece may stand into a public way: not more than 4 in while its lower edge is above 27 in and not above 80 in.
+/// How far a piece may stand into a public corridor: not more than 4 in while its lower edge is above 27 in and not above 80 in.
 fn in_the_way(on: &Context<'_>) -> Vec<Case> {
     if !on.plan.site.is_public_way {
         return Vec::new();
@@ -90,7 +90,7 @@ fn in_the_way(on: &Context<'_>) -> Vec<Case> {
             length(high),
         ])
         .mend(
-            ["Hang it with its lower edge at ", &on.text(low)].concat(),
+            ["Hang it with its bottom edge at ", &on.text(low)].concat(),
             [set_length(&field::GROUP_BOTTOM, low)],
         ),
     ]
@@ -131,7 +131,7 @@ fn window_in_the_glazing(on: &Context<'_>) -> Vec<Case> {
         let coating = coating.unwrap_or_default().without_reflections();
         on_pieces(&[piece], &plan::GLAZING_COATING, To::choice(coating))
     });
-    let how = ["Take anti-reflective ", name].concat();
+    let how = ["Choose anti-reflective ", name].concat();
     let case = Case::of([words(name)]).mend(how, coated.collect::<Vec<_>>());
     if printed.len() == pieces.len() {
         return vec![case.mend(
@@ -139,7 +139,7 @@ fn window_in_the_glazing(on: &Context<'_>) -> Vec<Case> {
             on_pieces(&pieces, &plan::PIECE_MATERIAL, To::one_of(&Finish::Canvas(Canvas::default()))),
         )];
     }
-    vec![case.mend("Leave the glazing out", on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::None)))]
+    vec![case.mend("Leave out the glazing", on_pieces(&pieces, &plan::GLAZING, To::one_of(&Glazing::None)))]
 }
 
 /// A flat thing passes an opening upright when its shorter side goes up into it and its depth across; tilted, that side may be as
@@ -155,7 +155,8 @@ fn does_not_pass(on: &Context<'_>, way: usize) -> Vec<Case> {
     let short = sizes.outside.width.min(sizes.outside.height);
     let square = |length: Length| i128::from(length.units()).pow(2);
     let is_within_diagonal = square(short) <= square(high) + square(narrow) && sizes.depth <= narrow;
-    let tilted = if is_within_diagonal { "Tilted it may: measure" } else { "Nor does it tilted" };
+    let tilted =
+        if is_within_diagonal { "Tilted, it may: measure first" } else { "Tilted, it does not either" };
     let case = Case::of([
         words(on.one(piece)),
         Value::Size(sizes.outside),

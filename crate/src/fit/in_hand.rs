@@ -69,7 +69,7 @@ pub struct Print {
     pub cut: Cut,
     /// What is not.
     pub lost: Lost,
-    /// Whether the wished fineness is kept.
+    /// Whether the wished resolution is kept.
     pub keeps_fineness: bool,
 }
 
@@ -78,11 +78,11 @@ pub struct Print {
 pub enum InHandError {
     /// What was measured can't be a frame's.
     Frame(#[from] NothingLeft),
-    /// The lip does not reach over the play.
+    /// The lip does not reach over the allowance.
     FallsThrough {
         /// How far the lip reaches.
         rabbet_width: Length,
-        /// The play in total.
+        /// The allowance in total.
         allowance: Length,
     },
     /// The white border leaves nothing for the image.
@@ -108,19 +108,19 @@ impl fmt::Display for InHandError {
             Self::Frame(why) => why.fmt(f),
             Self::FallsThrough { rabbet_width, allowance } => write!(
                 f,
-                "a lip of {} does not hold what has {} of play in the rabbet, since it must reach over more than half of that; measure both again",
+                "a lip of {} is too narrow for an allowance of {} in the rabbet (rebate): it has to cover more than half of that; measure both again",
                 plain(rabbet_width),
                 plain(allowance)
             ),
             Self::NoImage { border, left } => write!(
                 f,
-                "a white border of at least {} leaves {} of the sight opening for the image; ask for a narrower border, or choose a larger frame",
+                "a white border of at least {} leaves {} of the sight opening for the image; choose a narrower border or a larger frame",
                 plain(border),
                 shown(left)
             ),
             Self::NoOpening { border, left } => write!(
                 f,
-                "mat borders of at least {} leave {} of the board for the opening; ask for narrower borders, or choose a larger frame",
+                "mat borders of at least {} leave {} of the board for the opening; choose narrower borders or a larger frame",
                 plain(border),
                 shown(left)
             ),
@@ -128,7 +128,7 @@ impl fmt::Display for InHandError {
     }
 }
 
-/// What to order for a frame that is there already; `picture_px` is at least one in each direction.
+/// What to order for a frame that the user already has; `picture_px` is at least one in each direction.
 ///
 /// # Errors
 /// When what was measured can't be a frame's, or its lip holds nothing. That only one of the prints is impossible stands in the

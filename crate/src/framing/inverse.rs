@@ -32,7 +32,7 @@ pub enum FrameMeasure {
     Sight,
     /// The frame over all.
     Outside,
-    /// The opening of the mat, at the art.
+    /// The opening of the mat, at the picture.
     Opening,
     /// The sheet, or the image where the opening follows from it.
     Art,
@@ -47,18 +47,22 @@ impl FrameMeasure {
         match self {
             Self::Nominal => (
                 "what goes into the frame",
-                "check which measure was taken, and the face, rabbet and play of the frame",
+                "check what was measured, and the frame's face, rabbet (rebate) and allowance",
             ),
-            Self::Rabbet => ("the rabbet", "give the frame a larger size or less play"),
-            Self::Sight => ("the sight opening", "take a narrower rabbet or a larger size"),
-            Self::Outside => ("the outside of the frame", "take a narrower rabbet or a larger size"),
+            Self::Rabbet => ("the rabbet (rebate)", "choose a larger frame or less allowance"),
+            Self::Sight => ("the sight opening", "choose a narrower rabbet (rebate) or a larger size"),
+            Self::Outside => {
+                ("the outside of the frame", "choose a narrower rabbet (rebate) or a larger size")
+            }
             Self::Opening => (
-                "the mat's opening",
-                "let the mat cover less, make its borders narrower, or take a larger size",
+                "the mat opening",
+                "let the mat cover less, make its borders narrower, or choose a larger size",
             ),
-            Self::Art => ("the print behind the mat", "take a larger opening, or less round it"),
-            Self::Board => ("the mat board", "take a larger opening or wider borders"),
-            Self::Face => ("the face of the canvas", "take shallower bars, less round it, or a larger size"),
+            Self::Art => ("the print behind the mat", "choose a larger opening or narrower borders"),
+            Self::Board => ("the mat board", "choose a larger opening or wider borders"),
+            Self::Face => {
+                ("the face of the canvas", "choose shallower bars, a narrower gap or a larger size")
+            }
         }
     }
 }
@@ -76,7 +80,7 @@ impl fmt::Display for NothingLeft {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (part, remedy) = self.part.words();
         let [width, height] = [self.size.width, self.size.height].map(plain);
-        write!(f, "{part} would be {width} × {height}, and both must be more than nothing; {remedy}")
+        write!(f, "{part} would be {width} × {height}, and both must be more than zero; {remedy}")
     }
 }
 
@@ -91,7 +95,7 @@ pub struct Rails {
     pub face: Length,
     /// R: width of the rabbet, how far the lip reaches over what is in the frame.
     pub rabbet_width: Length,
-    /// A: play in the rabbet, in total over both sides.
+    /// A: allowance in the rabbet, in total over both sides.
     pub allowance: Length,
 }
 
@@ -159,7 +163,7 @@ impl Rails {
         some(FrameMeasure::Nominal, more(outside.grown(self.rabbet_width - self.face), -self.allowance))
     }
 
-    /// What the lip hides on each side of what is in the frame, with that in the middle of its play:
+    /// What the lip hides on each side of what is in the frame, with that in the middle of its allowance:
     /// (n - sight) / 2 = R - A/2. Negative where it would fall through.
     ///
     /// To the nearest unit, where A is an odd number of them.
@@ -203,7 +207,7 @@ fn each_side(rule: OpeningRule) -> Length {
     }
 }
 
-/// A mat board: W = opening + left + right, H = opening + head + foot. Inverses: [`opening_in`] and [`borders_in`].
+/// A mat board: W = opening + left + right, H = opening + top + bottom. Inverses: [`opening_in`] and [`borders_in`].
 ///
 /// # Errors
 /// When nothing is left, which takes a negative border.
@@ -213,7 +217,7 @@ pub fn board_round(opening: Size, borders: Sides) -> Result<Size, NothingLeft> {
     some(FrameMeasure::Board, Size::new(width, height))
 }
 
-/// The opening that borders leave in a board: W - left - right, H - head - foot. Inverse: [`board_round`].
+/// The opening that borders leave in a board: W - left - right, H - top - bottom. Inverse: [`board_round`].
 ///
 /// # Errors
 /// When nothing is left.
@@ -223,7 +227,7 @@ pub fn opening_in(board: Size, borders: Sides) -> Result<Size, NothingLeft> {
     some(FrameMeasure::Opening, Size::new(width, height))
 }
 
-/// The borders that an opening leaves in a board, with the foot wider than the head by b: those of a surround stated by its
+/// The borders that an opening leaves in a board, with the bottom wider than the top by b: those of a surround stated by its
 /// whole ([`super::borders`]). Inverse: [`board_round`].
 #[must_use]
 pub fn borders_in(board: Size, opening: Size, foot_extra: Length) -> Sides {
@@ -231,12 +235,12 @@ pub fn borders_in(board: Size, opening: Size, foot_extra: Length) -> Sides {
     super::borders(opening, Surround { extent: Extent::Whole(board), weighting })
 }
 
-/// Stretcher bars and the cloth behind them; each is zero or more.
+/// Stretcher bars and the canvas behind them; each is zero or more.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Bars {
     /// d: how far the edges stand off the wall.
     pub depth: Length,
-    /// f: cloth behind the bars on each side, for folding and stapling.
+    /// f: canvas behind the bars on each side, for folding and stapling.
     pub fold: Length,
 }
 
@@ -255,13 +259,13 @@ impl Bars {
         some(FrameMeasure::Face, printed.grown(-self.depth))
     }
 
-    /// The cloth to cut: face + 2(d + f). Inverse: [`Self::face_of_cloth`].
+    /// The canvas to cut: face + 2(d + f). Inverse: [`Self::face_of_cloth`].
     #[must_use]
     pub fn cloth(self, face: Size) -> Size {
         face.grown(self.depth + self.fold)
     }
 
-    /// face = cloth - 2(d + f). Inverse: [`Self::cloth`].
+    /// face = canvas - 2(d + f). Inverse: [`Self::cloth`].
     ///
     /// # Errors
     /// When nothing is left.
@@ -269,7 +273,7 @@ impl Bars {
         some(FrameMeasure::Face, cloth.grown(-self.depth - self.fold))
     }
 
-    /// The share of the picture that goes to the edges when it is carried round them:
+    /// The share of the picture that goes to the edges when it is wrapped round them:
     /// 1 - wh / ((w + 2d)(h + 2d)), from nothing to less than one. The face is positive.
     ///
     /// ```
@@ -291,7 +295,7 @@ impl Bars {
 /// A floater frame; both measures are zero or more.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct FloaterRails {
-    /// Air between canvas and frame, on each side.
+    /// Gap between canvas and frame, on each side.
     pub gap: Length,
     /// Width of the frame's face.
     pub face: Length,

@@ -39,9 +39,9 @@ pub struct StackLayer {
 pub enum StackPart {
     /// Glass or acrylic.
     Glazing(Material),
-    /// Fillets that hold the glazing off.
+    /// Spacers that keep the glazing off.
     Spacer,
-    /// The mat in front.
+    /// The top mat, or the only one.
     Mat,
     /// The inner one of two mats.
     InnerMat,
@@ -64,9 +64,9 @@ impl StackPart {
             Self::Glazing(_) => "glass",
             Self::Spacer => "spacer",
             Self::Mat => "mat",
-            Self::InnerMat => "inner mat",
+            Self::InnerMat => "bottom mat",
             Self::Work => "work",
-            Self::Mount(_) => "mount",
+            Self::Mount(_) => "mount board",
             Self::Backing(_) => "backing",
             Self::StandOff => "stand-off",
         }
@@ -106,7 +106,7 @@ impl Stack {
     }
 
     /// What goes into a frame, with a work of this depth (nothing for paper). A work that floats lies in the mat's opening and
-    /// in the air that a spacer leaves, and takes depth only for what it is thicker. Without glazing there is no spacer.
+    /// in the gap that a spacer leaves, and takes depth only for what it is thicker. Without glazing there is no spacer.
     #[must_use]
     pub fn package(framing: &Framing, work: Length) -> Self {
         let (glazing, thickness) = match framing.glazing {

@@ -483,7 +483,7 @@ mod tests {
 
     #[test]
     fn a_text_with_nothing_or_too_much_in_it() {
-        let nothing = "nothing is written here; write a length, such as 16 1/2 in or 419 mm";
+        let nothing = "the field is empty; write a length, such as 16 1/2 in or 419 mm";
         for text in ["", " ", "\u{a0}\u{2009}\t"] {
             let error = parse(text, Unit::Inch).expect_err(text);
             assert_eq!((error.kind, error.span.clone()), (ParseErrorKind::Empty, 0..text.len()));

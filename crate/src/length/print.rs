@@ -32,12 +32,12 @@ pub enum Style {
     },
     /// Centimetres with a greatest number of decimals, none of them a trailing zero: `41.9 cm`.
     Centimetres {
-        /// Decimals at the most; more than nine counts as nine, which tell any two lengths apart.
+        /// Decimals at most; more than nine counts as nine, which tell any two lengths apart.
         decimals: u8,
     },
     /// Millimetres likewise: `419 mm`.
     Millimetres {
-        /// Decimals at the most; more than nine counts as nine.
+        /// Decimals at most; more than nine counts as nine.
         decimals: u8,
     },
 }

@@ -27,7 +27,7 @@ pub struct Answer {
     pub note: String,
 }
 
-/// Characters of the sender and of the note at the most.
+/// Characters of the sender and of the note at most.
 pub(super) const MOST_FROM: usize = 120;
 pub(super) const MOST_NOTE: usize = 2_000;
 

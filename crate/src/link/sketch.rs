@@ -32,7 +32,7 @@ impl Detail {
     }
 }
 
-/// Waves along one side at the most.
+/// Waves along one side at most.
 const MOST_WAVES: u8 = 48;
 /// Pixels to a wave, of what is sketched and of a sketch that is drawn.
 const PX_A_WAVE: u32 = 4;

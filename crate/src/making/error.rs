@@ -18,8 +18,8 @@ impl fmt::Display for MakingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Cut(why) => why.fmt(f),
-            Self::NoOneSheet => f.write_str("no one sheet takes all of these parts"),
-            Self::NoSticks => f.write_str("the stock has no sticks of moulding; add one"),
+            Self::NoOneSheet => f.write_str("no single sheet is large enough for these parts"),
+            Self::NoSticks => f.write_str("the stock list has no sticks of moulding; add one"),
         }
     }
 }

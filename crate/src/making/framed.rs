@@ -10,6 +10,7 @@ use crate::length::print::plain;
 use crate::plan::{Aluminium, Board, Canvas, Finish, Floater, Frame, Framing, Glazing, Material, Piece};
 use crate::stock::Stock;
 use crate::weigh::{self, Area, Mass, Volume};
+use crate::words::in_units;
 
 /// What goes into a frame and the frame: of one work, or of several behind one mat.
 pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &BuildUp)]) {
@@ -29,8 +30,8 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
         if mat.inner_reveal.is_some() {
             let inner = mat.inner_colour.unwrap_or(mat.colour);
             let upper = (board, mat.colour);
-            bench.mat(stock, "upper mat", upper, nominal, &openings(|mat| mat.upper_opening));
-            bench.mat(stock, "inner mat", (board, inner), nominal, &openings(|mat| mat.opening));
+            bench.mat(stock, "top mat", upper, nominal, &openings(|mat| mat.upper_opening));
+            bench.mat(stock, "bottom mat", (board, inner), nominal, &openings(|mat| mat.opening));
         } else {
             bench.mat(stock, "mat", (board, mat.colour), nominal, &openings(|mat| mat.opening));
         }
@@ -46,7 +47,7 @@ pub(super) fn package(bench: &mut Bench, stock: &Stock, works: &[(&Piece, &Build
             _ => original(bench, size),
         }
     }
-    for (name, board) in [("mount", framing.mount), ("backing", framing.backing)] {
+    for (name, board) in [("mount board", framing.mount), ("backing", framing.backing)] {
         if let Some(board) = board {
             bench.board(stock, name, board, nominal, &[]);
         }
@@ -62,10 +63,10 @@ pub(super) fn original(bench: &mut Bench, size: Size) {
     bench.not_weighed = "the original itself";
 }
 
-/// Fillets that no lip hides are so wide (from memory).
+/// Spacers that no lip hides are this wide (from memory).
 const FILLET: Length = Length::inches_ratio(1, 4);
 
-/// Glazing, and the fillets behind it: no wider than the lip hides them, where there is one.
+/// Glazing, and the spacers behind it: no wider than the lip hides them, where there is one.
 fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, hidden: Length) {
     let (material, thickness) = match framing.glazing {
         Glazing::None => return,
@@ -88,7 +89,7 @@ fn glazing(bench: &mut Bench, stock: &Stock, framing: &Framing, nominal: Size, h
     }
 }
 
-/// The four rails of a frame with a lip, by their long points.
+/// The four legs of a frame with a lip, by their outside lengths.
 fn rails(bench: &mut Bench, stock: &Stock, frame: &Frame, rabbet: Size, sight: Size, outside: Size) {
     let depth = frame.rabbet_depth.min(frame.depth);
     let whole = weigh::mitred_moulding(outside, sight, rabbet, frame.depth, depth);
@@ -96,7 +97,7 @@ fn rails(bench: &mut Bench, stock: &Stock, frame: &Frame, rabbet: Size, sight: S
     four_rails(bench, stock, Section::of_frame(frame), outside, (whole, across));
 }
 
-/// Rails across and upright, each pair with what its own wood weighs.
+/// Legs across and upright, each pair with what its own wood weighs.
 fn four_rails(
     bench: &mut Bench,
     stock: &Stock,
@@ -110,8 +111,15 @@ fn four_rails(
     let across = weigh::by_density(across, &density);
     let mass = weigh::by_density(whole, &density);
     for (rail, mass) in [(rails.across, across), (rails.upright, mass - across)] {
-        let note = format!("short points {}", bench.text(rail.short_point));
-        bench.add("rail, long points", Some(section.material), Extent::Length(rail.long_point), note, mass);
+        let mut note = String::from("outside length (long points)");
+        let (rabbet_width, _) = section.rabbet;
+        if rabbet_width > Length::ZERO {
+            let chop = rail.long_point - (section.face - rabbet_width) * 2;
+            let step = in_units("rabbet", bench.units.first);
+            note += &format!("; chop size ({step}) {}", bench.text(chop));
+        }
+        note += &format!("; short points {}", bench.text(rail.short_point));
+        bench.add("leg", Some(section.material), Extent::Length(rail.long_point), note, mass);
         if let Some((part, _)) = bench.parts.last_mut() {
             part.quantity = 2;
             part.made_of.clone_from(&made_of);
@@ -119,11 +127,11 @@ fn four_rails(
     }
 }
 
-/// Bars and cloth.
+/// Bars and canvas.
 pub(super) fn canvas(bench: &mut Bench, stock: &Stock, canvas: &Canvas, sizes: &BuildUp) {
     if let Some(cloth) = sizes.cloth {
         let mass = weigh::by_grammage(Area::of(cloth), canvas.grammage);
-        bench.add("cloth", None, Extent::Size(cloth), format!("{} g/m²", canvas.grammage), mass);
+        bench.add("canvas", None, Extent::Size(cloth), format!("{} g/m²", canvas.grammage), mass);
     }
     let face = sizes.sheet.size;
     let width = stock.bar_width(canvas.depth);
@@ -191,7 +199,7 @@ pub(super) fn floater(bench: &mut Bench, stock: &Stock, floater: &Floater, sizes
     let ledge = floater_ledge(floater, thickness);
     let sides = weigh::mitred_moulding(sizes.outside, inside.size, inside.size, floater.depth, Length::ZERO);
     let behind = weigh::bars(inside.size, floater.gap + LEDGE, ledge);
-    // The ledge is a part of each rail, mitred like it.
+    // The ledge is a part of each leg, mitred like it.
     let within = inside.size.grown(-(floater.gap + LEDGE));
     let within = if within.is_positive() { within } else { Size::default() };
     let across = weigh::across(sizes.outside, inside.size).times(floater.depth)

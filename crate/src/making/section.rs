@@ -5,6 +5,7 @@ use crate::length::Length;
 use crate::measure::{Grade, shown};
 use crate::plan::{FaceShape, Floater, Frame, Material, Surface, Units};
 use crate::stock::{Profile, Stock, finish};
+use crate::words::in_units;
 
 /// What tells one moulding from another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -105,7 +106,16 @@ impl Section {
         }
         if differs(|section| section.rabbet) {
             let (width, depth) = self.rabbet;
-            words += &[", rabbet ", &text(width), " wide and ", &text(depth), " deep"].concat();
+            words += &[
+                ", ",
+                &in_units("rabbet", units.first),
+                " ",
+                &text(width),
+                " wide and ",
+                &text(depth),
+                " deep",
+            ]
+            .concat();
         }
         words
     }

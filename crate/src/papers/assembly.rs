@@ -12,11 +12,12 @@ use crate::measure::{self, Grade};
 use crate::plan::{Finish, Glazing, Hanger, Piece};
 use crate::spec::{alike, capital};
 use crate::tolerances::{CUT_TO, Measured, Tolerance, tolerances};
+use crate::words::in_units;
 
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let mut flow = Flow::new(job, Kind::Assembly);
     flow.caution(
-        "Glass and sheet metal cut: wear gloves. Local rules and licensed practice come before this paper.",
+        "Glass and sheet metal can cut you: wear gloves. Local rules and licensed practice come before this paper.",
     );
     let all = things(job.plan, job.figures, job.stock);
     let told = if alike(job.plan) { all.iter().take(1) } else { all.iter().take(all.len()) };
@@ -35,7 +36,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
 /// What to measure when prints and frames come back.
 fn received(job: &Job<'_>, thing: &Thing, of: &str, flow: &mut Flow) {
     let mut table =
-        Table::new(&["Measure", "Stated", "May be smaller by", "May be larger by", "Taken up by"]);
+        Table::new(&["Measure", "Stated", "May be smaller by", "May be larger by", "Absorbed by"]);
     for &piece in &thing.pieces {
         for row in tolerances(&job.plan.pieces[piece], &job.figures.build_ups[piece]) {
             let cells = cells(job, &row);
@@ -47,12 +48,12 @@ fn received(job: &Job<'_>, thing: &Thing, of: &str, flow: &mut Flow) {
     let heading = ["When prints and frames come back: measures", of].said();
     if table.rows.is_empty() {
         flow.heading(&heading);
-        flow.text(BODY, "Nothing covers its edges, so nothing takes up a deviation: compare its width and height with the order on both sides, and its two diagonals with each other, before anything is joined.");
+        flow.text(BODY, "Nothing covers its edges, so nothing hides a deviation: compare its width and height with the order on both sides, and its two diagonals with each other, before you join anything.");
         return;
     }
     flow.titled(&heading, &table);
     let cut = job.both(CUT_TO, Grade::Fine);
-    flow.text(NOTE, &["Each by itself: two deviations the same way add up. A mat's opening is taken to be cut to ", &cut, " on each side (common practice, no source). Measure every piece, on both sides, and its diagonals; whatever is further off goes back before it is assembled."].said());
+    flow.text(NOTE, &["Check each one separately: two deviations in the same direction add up. A mat opening is assumed to be cut to within ", &cut, " on each side (common practice, no source). Measure every piece on both sides, and its diagonals. If something is further off, send it back before you assemble it."].said());
 }
 
 fn cells(job: &Job<'_>, row: &Tolerance) -> Vec<String> {
@@ -68,7 +69,8 @@ fn cells(job: &Job<'_>, row: &Tolerance) -> Vec<String> {
         Some(Length::ZERO) => String::from("nothing"),
         Some(length) => job.both(length, Grade::Fine),
     };
-    vec![capital(row.part), stated, by(row.smaller_by), by(row.larger_by), row.because.to_owned()]
+    let [part, because] = [row.part, row.because].map(|words| in_units(words, job.plan.units.first));
+    vec![capital(&part), stated, by(row.smaller_by), by(row.larger_by), because.into_owned()]
 }
 
 /// The order of assembling, from the clean bench to the test.
@@ -78,48 +80,53 @@ fn assembled(job: &Job<'_>, thing: &Thing, of: &str, flow: &mut Flow) {
         Finish::Canvas(_) => stretched(job, piece),
         Finish::Aluminium(_) => vec![
             String::from(
-                "Clear the bench and lay a clean soft cloth on it. Lay the sheet on it, face down; touch it by its edges, with gloves.",
+                "Clear the bench and put a clean soft cloth on it. Lay the sheet on the cloth, face down; hold it by its edges, with gloves.",
             ),
-            String::from("Feel along the edges and take off any burr with fine paper, away from the face."),
+            String::from(
+                "Check the edges for burrs and remove them with fine sandpaper, away from the face.",
+            ),
         ],
         Finish::Original(original) if original.floater.is_some() => stretched(job, piece),
         Finish::Paper(_) | Finish::Original(_) => packaged(piece),
     };
     steps.extend(backed(job, thing));
-    flow.heading(&["Assembling", of, ", in this order"].said());
+    flow.heading(&["Assembly", of, ", step by step"].said());
     for (number, step) in (1..).zip(steps) {
         let number: u32 = number;
         flow.text(BODY, &[&number.to_string(), ". ", &step].said());
     }
-    flow.text(NOTE, "The order is common practice, no source. Works that matter to anyone go to a framer or a conservator.");
+    flow.text(
+        NOTE,
+        "The order is common practice, no source. Take works that matter to a framer or a conservator.",
+    );
 }
 
 /// A work behind a mat or a lip.
 fn packaged(piece: &Piece) -> Vec<String> {
     let Some(framing) = piece.finish.framing() else { return Vec::new() };
     let mut steps = vec![String::from(
-        "Clear the bench, wash your hands, and lay out clean paper. Measure everything as above.",
+        "Clear the bench, wash your hands, and put out clean paper. Measure everything as described above.",
     )];
     if framing.mount.is_some() {
-        steps.push(String::from("Hinge the work to the mount board by its upper edge only, never all over, so that it can move and can be taken out again (Library of Congress, preservation guidance)."));
+        steps.push(String::from("Hinge the work to the mount board by its top edge only, never all over, so that it can move and can be taken out again (Library of Congress, preservation guidance)."));
     }
     if framing.mat.is_some() {
-        steps.push(String::from("Lay the mat over it and look: the picture straight, the same cover on all sides, the signature in sight. Hinge the mat to the mount along the longer side."));
+        steps.push(String::from("Lay the mat over it and check: the picture is straight, the mat covers it equally on all sides, the signature is visible. Hinge the mat to the mount board along the longer side."));
     }
     if framing.glazing != Glazing::None {
         steps.push(match framing.glazing {
-            Glazing::Acrylic(_) => String::from("Peel the film off the acrylic, inside first, and wipe it with a damp soft cloth; dry wiping charges it and draws dust."),
-            _ => String::from("Clean the glass on the inside and let it dry; take the sharpness off its edges."),
+            Glazing::Acrylic(_) => String::from("Peel the film off the acrylic, inside first, and wipe it with a damp soft cloth; dry wiping charges it and attracts dust."),
+            _ => String::from("Clean the glass on the inside and let it dry; smooth its sharp edges."),
         });
         if framing.spacer > Length::ZERO {
-            steps.push(String::from("Fix the spacers along the edges of the glazing, the level ones from side to side and the upright ones between them, so that nothing touches it."));
+            steps.push(String::from("Fix the spacers along the edges of the glazing, so that nothing touches it: the horizontal ones from side to side, the vertical ones between them."));
         } else if framing.mat.is_none() {
-            steps.push(String::from("Nothing holds the glazing off the work: a mat or spacers would, and paper that touches glass may stick to it (Library of Congress, preservation guidance)."));
+            steps.push(String::from("Nothing keeps the glazing off the work. Add a mat or spacers: paper that touches glass may stick to it (Library of Congress, preservation guidance)."));
         }
-        steps.push(String::from("Put glazing, mat, work and backing together, look for dust from the front under a lamp held low, and seal the edges all round with tape."));
+        steps.push(String::from("Put glazing, mat, work and backing together, look for dust from the front with a lamp held low, and seal the edges all round with tape."));
     }
     if framing.frame.is_some() {
-        steps.push(String::from("Lay the frame face down, put the package in, and turn it over once more to look before it is closed."));
+        steps.push(String::from("Lay the frame face down, put the package in, and turn it over once more to check it before you close it."));
     }
     steps
 }
@@ -128,11 +135,11 @@ fn packaged(piece: &Piece) -> Vec<String> {
 fn stretched(job: &Job<'_>, piece: &Piece) -> Vec<String> {
     let mut steps = Vec::new();
     if let Finish::Canvas(_) = piece.finish {
-        steps.push(String::from("Put the stretcher bars together and bring both diagonals to the same length before the canvas goes on. Stretch from the middle of each side to the corners, opposite sides in turn; staple behind, and fold the corners flat."));
+        steps.push(String::from("Put the stretcher bars together and make both diagonals the same length before the canvas goes on. Stretch from the middle of each side to the corners, opposite sides in turn; staple at the back, and fold the corners flat."));
     }
     if let Some(floater) = piece.finish.floater() {
         let gap = job.both(floater.gap, Grade::Fine);
-        steps.push(["Lay the floater frame face up, set the work in with strips of card in the gap, ", &gap, " on every side, hold both together and turn them over. Screw through the ledge; take the card out and look at the gap all round."].said());
+        steps.push(["Lay the floater frame face up, put the work in with strips of card in the gap, ", &gap, " on every side, hold both together and turn them over. Screw through the ledge; remove the card and check the gap all round."].said());
     }
     steps
 }
@@ -157,8 +164,12 @@ fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
             Extent::Length(_) | Extent::Each => String::new(),
         };
         steps.push(
-            ["Glue the dust cover on, ", &size, ", and prick two holes low down so that it does not drum."]
-                .said(),
+            [
+                "Glue the dust cover on, ",
+                &size,
+                ", and make two small holes near the bottom so that it does not drum.",
+            ]
+            .said(),
         );
     }
     let hanging = &job.figures.hanging[thing.pieces[0]];
@@ -169,7 +180,7 @@ fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
     let screws = screws.map_or(String::new(), |part| [" Use ", &part.note, "."].said());
     steps.push(match hanger {
         Hanger::Sawtooth => [
-            "Fix the sawtooth hanger in the middle of the upper edge, its teeth ",
+            "Fix the sawtooth hanger in the middle of the top edge, with its teeth ",
             &down,
             " down and level.",
             &screws,
@@ -178,16 +189,16 @@ fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
         Hanger::Cleat => [
             "Screw the cleat's half on, its hook edge ",
             &down,
-            " from the upper edge and level, its ends ",
+            " from the top edge and level, with its ends ",
             &sides,
             " from the sides, and the strip below.",
             &screws,
         ]
         .said(),
         Hanger::Keyholes => [
-            "Let the keyhole plates in: both ",
+            "Set in the keyhole plates: both ",
             &down,
-            " from the upper edge to the end of the slot and ",
+            " from the top edge to the end of the slot and ",
             &sides,
             " from the sides.",
             &screws,
@@ -196,9 +207,9 @@ fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
         Hanger::Rings | Hanger::Wire { .. } => [
             "Screw the rings on: both ",
             &down,
-            " from the upper edge, measured, not judged, and ",
+            " from the top edge, measured and not estimated, and ",
             &sides,
-            " from the sides. Drill first, so that nothing splits.",
+            " from the sides. Drill pilot holes first, so that nothing splits.",
             &screws,
         ]
         .said(),
@@ -212,12 +223,11 @@ fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
     }
     if named("bumper").is_some() {
         steps.push(String::from(
-            "Put bumpers on both lower corners: they keep air behind it, and keep it from sliding.",
+            "Put bumpers on both lower corners: they let air circulate behind it and stop it from sliding.",
         ));
     }
-    steps.push(String::from(
-        "Write title, year, number of the edition and date on a label, and fix it to the back.",
-    ));
-    steps.push(String::from("Weigh it, and write that down. Hang it low over something soft for an hour before it goes on the wall."));
+    steps
+        .push(String::from("Write title, year, edition number and date on a label, and fix it to the back."));
+    steps.push(String::from("Weigh it and write down the weight. Hang it low above something soft for an hour before it goes on the wall."));
     steps
 }

@@ -17,6 +17,7 @@ use crate::scene::section::section;
 use crate::spec::alike;
 use crate::spec::capital;
 use crate::spec::lists::{List, cuts};
+use crate::words::in_units;
 
 const SYSTEMS: [System; 2] = [System::Inches, System::Centimetres];
 
@@ -40,23 +41,24 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
             let rows = list.rows.iter().filter(|row| !shared.contains(&row.cells));
             table(list, rows.map(|row| row.cells.clone()).collect(), &list.caption, &mut flow);
         }
-        squares(figures, thing, &mut flow);
+        squares(plan, figures, thing, &mut flow);
     }
     if let Some(list) = lists.first().and_then(|lists| lists.last()).filter(|_| !shared.is_empty()) {
-        table(list, shared, "To buy for everything together", &mut flow);
+        table(list, shared, "To buy for all pieces together", &mut flow);
     }
     flow.heading("Before cutting");
     let is_framed = figures.build_ups.iter().any(|sizes| sizes.frame.is_some());
+    let moulding = in_units(", and the moulding's rabbet", plan.units.first);
     flow.text(
         BODY,
         &[
             "Measure the work itself first",
-            if is_framed { ", and the moulding's rabbet" } else { "" },
-            ": what is stated here is what was ordered, not what came. Cut one piece, try it, and cut the rest after it. Blades and glass edges cut; acrylic and aluminium are deburred.",
+            if is_framed { &moulding } else { "" },
+            ": this paper says what was ordered, not what arrived. Cut one piece, try it, then cut the rest. Be careful with blades and glass edges; deburr acrylic and aluminium.",
         ]
         .said(),
     );
-    flow.text(NOTE, "Width stands before height. Inches are to the nearest 1/32, thicknesses to 1/64; millimetres to a tenth. Each is rounded from the exact length, so sums of rounded figures may differ by one step.");
+    flow.text(NOTE, "Width comes before height. Inches are rounded to the nearest 1/32, thicknesses to 1/64; millimetres to a tenth. Each figure is rounded from the exact length, so sums of rounded figures may be off by one step.");
     flow.finish()
 }
 
@@ -84,9 +86,9 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
     let sizes = &figures.build_ups[piece];
     let (items, height, scale) = drawn(&cut, flow.width(), plan.units.first);
     let name = if plan.pieces.len() == 1 || alike(plan) {
-        String::from("Section through the foot")
+        String::from("Section through the bottom")
     } else {
-        ["Section through the foot of piece ", &(piece + 1).to_string()].said()
+        ["Section through the bottom of piece ", &(piece + 1).to_string()].said()
     };
     flow.need(height + Length::mm(24));
     flow.heading(&[&name, ", ", &in_words(scale, plan.units.first)].said());
@@ -100,21 +102,27 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
     for layer in &sizes.stack.layers {
         row(layer.part.name(), layer.thickness);
     }
-    row("Together", sizes.stack.thickness());
+    row("Total", sizes.stack.thickness());
     let frame = plan.pieces[piece].finish.framing().and_then(|framing| framing.frame.as_ref());
     if let (Some(frame), Some(cut)) = (frame, &sizes.frame) {
-        row("Depth of the rabbet", frame.rabbet_depth);
-        row("Left in the rabbet; below nothing, the package stands out", cut.spare_depth);
+        row(&in_units("Depth of the rabbet", plan.units.first), frame.rabbet_depth);
+        row(
+            &in_units(
+                "Left in the rabbet; negative: the package is proud of the frame by this",
+                plan.units.first,
+            ),
+            cut.spare_depth,
+        );
     }
     let mat = plan.pieces[piece].finish.framing().and_then(|framing| framing.mat.as_ref());
     if let Some(reveal) = mat.and_then(|mat| mat.inner_reveal) {
-        row("Inner mat in view, on each side", reveal);
+        row("Bottom mat visible, on each side", reveal);
     }
     flow.table(&table);
 }
 
 /// Diagonals: what has two that are alike is square.
-fn squares(figures: &Figures, thing: &Thing, flow: &mut Flow) {
+fn squares(plan: &Plan, figures: &Figures, thing: &Thing, flow: &mut Flow) {
     let sizes = &figures.build_ups[thing.pieces.first().copied().unwrap_or(0)];
     let mut table = Table::new(&["Part", "inches", "mm", "Both diagonals, inches", "mm"]);
     let mut row = |what: &str, size: Size| {
@@ -125,7 +133,7 @@ fn squares(figures: &Figures, thing: &Thing, flow: &mut Flow) {
     };
     row("Outside", sizes.outside);
     if let Some(frame) = &sizes.frame {
-        row("Rabbet", frame.rabbet.size);
+        row(&in_units("Rabbet", plan.units.first), frame.rabbet.size);
         row("Sight", frame.sight.size);
     }
     if let Some(inside) = sizes.floater_inside {
@@ -138,8 +146,8 @@ fn squares(figures: &Figures, thing: &Thing, flow: &mut Flow) {
         }
         let number = if several { [" ", &(index + 1).to_string()].said() } else { String::new() };
         let of = capital(name);
-        row(&[&of, number.as_str(), ", opening at the art"].said(), cut.opening);
+        row(&[&of, number.as_str(), ", mat opening (at the picture)"].said(), cut.opening);
         row(&[&of, number.as_str(), ", opening at the face"].said(), cut.face_opening);
     }
-    flow.titled("Is it square? Both diagonals must be alike", &table);
+    flow.titled("Is it square? Both diagonals must be equal", &table);
 }

@@ -21,7 +21,7 @@ pub struct Rows {
 /// The columns of the order.
 const ORDER: &[(&str, &str)] = &[
     ("print", "the number of the print, as on the order: one row for each"),
-    ("pieces", "which pieces of the plan it is for, counted from 1, parted by blanks"),
+    ("pieces", "which pieces of the plan it is for, counted from 1, separated by spaces"),
     ("number", "how many to print"),
     ("picture", "the picture's title"),
     ("file", "the picture's file"),
@@ -31,7 +31,7 @@ const ORDER: &[(&str, &str)] = &[
     ("crop_top_px", "pixels above what is printed"),
     ("crop_width_px", "pixels printed, across"),
     ("crop_height_px", "pixels printed, down"),
-    ("ppi", "pixels to the inch of the print, down to a whole one"),
+    ("ppi", "resolution of the print in pixels per inch, rounded down to a whole number"),
     ("on", "what is printed on"),
     ("edges", "what is on the edges of a canvas"),
     ("width_mm", "width of the picture as it is printed, in millimetres, to the nearest micrometre"),
@@ -40,7 +40,7 @@ const ORDER: &[(&str, &str)] = &[
     ("height_in", "its height in inches"),
     (
         "face_width_mm",
-        "for a canvas round whose edges the picture goes: width of what is on its face, in millimetres",
+        "for a canvas with the image wrapped round the edge: width of what is on its face, in millimetres",
     ),
     ("face_height_mm", "height of that in millimetres"),
     ("face_width_in", "width of that in inches"),
@@ -81,21 +81,24 @@ const LENGTHS: [Measured; 7] = [
 
 /// The columns of the cut list.
 const CUTS: &[(&str, &str)] = &[
-    ("pieces", "which pieces of the plan it is part of, counted from 1, parted by blanks"),
+    ("pieces", "which pieces of the plan it is part of, counted from 1, separated by spaces"),
     ("part", "what it is"),
-    ("number", "how many of it"),
-    ("material", "what it is made of, where that has a name"),
-    ("width_mm", "width, or length of a rail at its long points, in millimetres, to the nearest micrometre"),
-    ("height_mm", "height in millimetres; none for a rail"),
-    ("width_in", "width, or length of a rail at its long points, in inches, to the nearest millionth"),
-    ("height_in", "height in inches; none for a rail"),
+    ("number", "how many"),
+    ("material", "what it is made of, if that has a name"),
+    (
+        "width_mm",
+        "width, or outside length (long points) of a leg, in millimetres, to the nearest micrometre",
+    ),
+    ("height_mm", "height in millimetres; none for a leg"),
+    ("width_in", "width, or outside length (long points) of a leg, in inches, to the nearest millionth"),
+    ("height_in", "height in inches; none for a leg"),
     (
         "left_mm",
         "for an opening: from the left edge of the board to it, seen from the face, in millimetres, to the nearest micrometre",
     ),
-    ("head_mm", "for an opening: from the upper edge of the board to it"),
+    ("head_mm", "for an opening: from the top edge of the board to it"),
     ("right_mm", "for an opening: from the right edge of the board to it, seen from the face"),
-    ("foot_mm", "for an opening: from the lower edge of the board to it"),
+    ("foot_mm", "for an opening: from the bottom edge of the board to it"),
     ("weight_g", "what all of them weigh, about, to the nearest gram"),
     ("note", "what else the maker needs to know"),
     ("made_of", "what it is made of in words, with its colour and how it is finished"),
@@ -169,13 +172,17 @@ pub fn cuts(job: &Job<'_>) -> Rows {
             rows.push(row);
         }
         for (name, cut) in &thing.mats {
-            let mut row =
-                vec![listed(&pieces), [name, " opening, at the art"].concat().into(), 1.into(), Value::Null];
+            let mut row = vec![
+                listed(&pieces),
+                [name, " opening (at the picture)"].concat().into(),
+                1.into(),
+                Value::Null,
+            ];
             row.extend(measures(cut.opening.width, Some(cut.opening.height)));
             row.extend([cut.face.left, cut.face.top, cut.face.right, cut.face.bottom].map(mm));
             let made_of =
                 thing.parts.iter().find(|(part, _)| part.name == *name).map(|(part, _)| part.made_of.clone());
-            let note = "seen from the back, left and right change places";
+            let note = "seen from the back, left and right are swapped";
             row.extend([Value::Null, note.into(), made_of.into()]);
             rows.push(row);
         }

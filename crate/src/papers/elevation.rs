@@ -1,4 +1,4 @@
-//! The wall in elevation on a paper, to a scale that a rule is divided in: the same scene as on the screen, as lines and areas.
+//! The wall flat, to scale on a paper, to a scale that a rule is divided in: the same scene as on the screen, as lines and areas.
 
 use super::Said;
 use super::sheet::{BOLD, Hand, INK, Item, QUIET, RED, Step, THIN, WHITE, outline_of};

@@ -26,17 +26,17 @@ impl fmt::Display for PaperError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Date(text) => {
-                write!(f, "\"{}\" is no date; write year, month and day, such as 2026-11-26", short(text))
+                write!(f, "\"{}\" is not a date; write year, month and day, such as 2026-11-26", short(text))
             }
             Self::Sheets(count) => write!(
                 f,
-                "the template at full size would take {count} sheets, and more than {MOST_SHEETS} nobody joins; leave it out and mark the wall by the hanging plan"
+                "the template at full size would need {count} sheets, and at most {MOST_SHEETS} are made; leave it out and mark the wall from the hanging plan"
             ),
             Self::NoPiece { count, piece } => {
-                write!(f, "the plan has {count} pieces, so there is no piece {}", piece + 1)
+                write!(f, "there is no piece {}; choose a piece from 1 to {count}", piece + 1)
             }
             Self::NotJpeg => {
-                f.write_str("the picture is no whole JPEG file; save it again as a JPEG, and use that")
+                f.write_str("the picture is not a complete JPEG file; save it again as a JPEG and use that")
             }
         }
     }

@@ -13,7 +13,7 @@ use std::collections::BTreeSet;
 const SIDE: Length = Length::mm(16);
 /// Above what is printed.
 const TOP: Length = Length::mm(14);
-/// What the bars and the page's number take at the foot, with the room above them.
+/// What the bars and the page's number take at the bottom, with the room above them.
 pub(super) const FOOT: Length = Length::mm(26);
 
 /// Sentences.
@@ -28,7 +28,7 @@ const COLUMN: Hand = Hand::new(Face::SansMedium, 85, QUIET);
 const HEADING: Hand = Hand::new(Face::SansMedium, 110, RED);
 /// The title.
 const TITLE: Hand = Hand::new(Face::SerifBold, 190, INK);
-/// What stands at the head and foot of pages.
+/// What stands at the top and bottom of pages.
 const SMALL: Hand = Hand::new(Face::Sans, 80, QUIET);
 
 /// A table.
@@ -61,7 +61,7 @@ pub(super) struct Flow {
     tables: usize,
     /// Where what follows begins: beside a small drawing, further in.
     left: Length,
-    /// What stands at the head of each page but the first.
+    /// What stands at the top of each page but the first.
     running: String,
 }
 
@@ -116,12 +116,12 @@ impl Flow {
         self.y = self.y.min(y);
     }
 
-    /// How much is free on this page, above its foot.
+    /// How much is free on this page, above its bottom.
     pub(super) fn room(&self) -> Length {
         self.y - FOOT
     }
 
-    /// Begins a page. A heading at the foot of the one before goes with what it heads.
+    /// Begins a page. A heading at the bottom of the one before goes with what it heads.
     pub(super) fn turn(&mut self) {
         let mut heading = None;
         if let Some(blocks) = self.pages.last_mut().map(|page| &mut page.blocks)
@@ -221,7 +221,7 @@ impl Flow {
         while !rest.is_empty() {
             self.need(step * 2);
             let count = usize::try_from(self.room().units() / step.units()).unwrap_or(1).clamp(1, rest.len());
-            // A last line does not stand alone at the head of a page.
+            // A last line does not stand alone at the top of a page.
             let count = if count > 2 && rest.len() == count + 1 { count - 1 } else { count };
             let (now, later) = rest.split_at(count);
             let top = self.y;
@@ -244,7 +244,7 @@ impl Flow {
         self.y -= Length::micrometres(1200);
     }
 
-    /// A table under its heading, which never stands alone at the foot of a page.
+    /// A table under its heading, which never stands alone at the bottom of a page.
     pub(super) fn titled(&mut self, heading: &str, table: &Table) {
         if !table.rows.is_empty() {
             self.need(self.kept_together(table) + BEFORE_A_TABLE);
@@ -253,7 +253,7 @@ impl Flow {
         }
     }
 
-    /// What of a table stays together: all of a short one, otherwise its head and its first row.
+    /// What of a table stays together: all of a short one, otherwise its top and its first row.
     fn kept_together(&self, table: &Table) -> Length {
         let widths = self.widths(table);
         let tall = |texts: &[String], hand: Hand| {
@@ -352,12 +352,12 @@ impl Flow {
         self.rule();
     }
 
-    /// The pages, each with its foot.
+    /// The pages, each with its bottom.
     pub(super) fn finish(self) -> Vec<Page> {
         self.finish_before(0)
     }
 
-    /// The pages, each with its foot; so many others follow.
+    /// The pages, each with its bottom; so many others follow.
     pub(super) fn finish_before(mut self, others: usize) -> Vec<Page> {
         let count = self.pages.len() + others;
         for (index, page) in self.pages.iter_mut().enumerate() {
@@ -371,7 +371,7 @@ impl Flow {
 
 /// Between two columns.
 const GAP: Length = Length::micrometres(3200);
-/// What is left over parts two columns by so much more at the most.
+/// What is left over parts two columns by so much more at most.
 const MOST_BETWEEN: Length = Length::mm(12);
 /// Above and below the text of a row.
 const PAD: Length = Length::micrometres(650);
@@ -383,7 +383,7 @@ fn height(cells: &[Vec<String>]) -> Length {
     SANS.em.times_ratio(122, 100) * i64::try_from(lines).unwrap_or(1) + PAD * 2
 }
 
-/// The two bars, what they are for, and what else is to be said at the foot.
+/// The two bars, what they are for, and what else is to be said at the bottom.
 pub(super) fn foot(paper: Size, right: &str) -> Vec<Item> {
     let mut items = Vec::new();
     for (y, bar, parts, name) in
@@ -420,9 +420,9 @@ pub(super) fn lacking(page: &Page) -> Option<Block> {
         names += " and others";
     }
     let text = [
-        "Boxes stand for letters that this type lacks (",
+        "A box stands for a letter that this typeface does not have (",
         &names,
-        "); copied, they are as they were written.",
+        "); copied text still has the right letters.",
     ]
     .said();
     Some(Block { role: Role::Text, items: vec![Hand { ink: RED, ..SMALL }.write(SIDE, LACKING, text)] })

@@ -60,14 +60,14 @@ pub(super) fn hooks(job: &Job<'_>) -> Vec<Hook> {
 
 /// What stands above the drawing.
 const FIRST: &str =
-    "Read \"Before you drill\" below first. Local codes and licensed practice come before this paper.";
+    "First read \"Before you drill\" below. Local codes and licensed practice come before this paper.";
 
 /// What must be read before a hole is made (common practice, no source, but where one is named).
 const CAUTIONS: [&str; 4] = [
-    "Local codes and licensed practice come first; where they say otherwise than this paper, they are right. Before you drill, find what is in the wall: cables and pipes often run straight up, down and across from switches, sockets, lamps, taps and radiators (tinted on the drawing), and where they don't, only a detector tells. Where you can't tell, don't drill.",
-    "What a fixing carries depends on the wall. Of a wall that nobody knows, assume the least: try it with one hole where a picture will hide it, and ask someone who is licensed.",
-    "Above a bed, a cot or a seat: acrylic instead of glass, closed hooks, and two fixings. Where children or animals reach: nothing that swings or hangs by one nail. Where the ground may shake: closed hooks, no wire, and a stop at the foot.",
-    "In public corridors nothing may stand out more than 4 in (102 mm) between 27 and 80 in (686 and 2032 mm) from the floor (ADA Standards 2010, 307.2); other countries have rules of their own.",
+    "Local codes and licensed practice come first; where they differ from this paper, follow them. Before you drill, find out what is in the wall: cables and pipes often run straight up, down and across from switches, sockets, lamps, taps and radiators (tinted on the drawing). Elsewhere only a detector finds them. If you can't be sure, don't drill.",
+    "What a fixing carries depends on the wall. If you don't know the wall, assume the worst: drill one test hole where a picture will hide it, and ask someone who is licensed.",
+    "Above a bed, a cot or a seat: acrylic instead of glass, closed hooks, and two fixings. Within reach of children or animals: nothing that swings or hangs by one nail. In an earthquake area: closed hooks, no wire, and a stop at the bottom.",
+    "In public corridors nothing may project more than 4 in (102 mm) between 27 and 80 in (686 and 2032 mm) above the floor (ADA Standards 2010, 307.2); other countries have their own rules.",
 ];
 
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
@@ -85,9 +85,9 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     flow.text(
         NOTE,
         &[
-            "The wall in elevation, ",
+            "The wall, flat and to scale, ",
             &scale,
-            ". Every distance along the wall is from its left corner, none from hook to hook.",
+            ". Every distance along the wall is measured from its left corner, never from hook to hook.",
         ]
         .said(),
     );
@@ -96,7 +96,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     // What is so of this plan comes before what is so of every wall.
     for finding in findings(job.plan, job.figures, job.stock) {
         if finding.severity >= Severity::Safety {
-            flow.caution(&["Of this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].said());
+            flow.caution(&["In this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].said());
         }
     }
     for caution in CAUTIONS {
@@ -298,7 +298,7 @@ fn in_line(job: &Job<'_>, hooks: &[Hook]) -> Vec<String> {
         if !numbers.is_empty() {
             let which = [if numbers.len() == 1 { "Hook " } else { "Hooks " }, &numbers.join(", ")].said();
             found.push(
-                [&which, ": in line with the ", name, ". Find its cable or pipe before drilling."].said(),
+                [&which, ": in line with the ", name, ". Find its cable or pipe before you drill."].said(),
             );
         }
     }
@@ -307,7 +307,7 @@ fn in_line(job: &Job<'_>, hooks: &[Hook]) -> Vec<String> {
 
 /// What each thing weighs, and what carries it.
 fn hardware(job: &Job<'_>, flow: &mut Flow) {
-    flow.heading("What carries it");
+    flow.heading("Weights and fixings");
     let hanger = job.plan.fixing.hanger;
     let things = things(job.plan, job.figures, job.stock);
     let at_wall = capital(hanger.at_wall(true));
@@ -316,7 +316,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         "Weight, about",
         "On its back",
         &at_wall,
-        "Each on the wall to be rated for at least",
+        "Rating of each wall fixing, at least",
     ]);
     let hung = hung(job);
     for (index, (thing, hanging)) in things.iter().zip(&hung).enumerate() {
@@ -325,7 +325,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         table.rows.push(vec![
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
             if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
-            sold.map_or("nothing on sale carries it", |sold| &sold.name).into(),
+            sold.map_or("nothing on sale carries this", |sold| &sold.name).into(),
             hangers::fixings(hanger, hanging).to_string(),
             rated(thing, hangers::fixings(hanger, hanging), job.plan.units.first),
         ]);
@@ -333,19 +333,19 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
     flow.table(&table);
     let first = hung.first();
     let mut words = String::from(
-        "Weights are calculated, not weighed: weigh each piece as it will hang, and choose the fixings by that. A fixing is rated for its share of twice the weight at least (common practice, no source); what is on its packet holds for the wall named there. ",
+        "Weights are calculated, not weighed: weigh each piece ready to hang, and choose the fixings by that. Each fixing should be rated for its share of at least twice the weight (common practice, no source); the rating on the packet applies to the wall named there. ",
     );
     let is_single = first.is_some_and(|hanging| hanging.hooks.len() == 1);
     let heavy = things.iter().any(|thing| thing.mass.most_mg > 5_000_000)
         || job.figures.arranged.outsides.iter().any(|outside| outside.size.width > Length::inches(24));
     if is_single && heavy {
         words += match job.plan.units.first {
-            System::Inches => "Above about 11 lb (5 kg), or 24 in in width, two points are wiser than one. ",
-            System::Centimetres => "Above about 5 kg, or 61 cm in width, two points are wiser than one. ",
+            System::Inches => "Above about 11 lb (5 kg), or 24 in in width, use two points instead of one. ",
+            System::Centimetres => "Above about 5 kg, or 61 cm in width, use two points instead of one. ",
         };
     }
     for thing in things.iter().filter(|thing| !thing.not_weighed.is_empty()).take(1) {
-        words += &["Not in these weights: ", thing.not_weighed, ". "].said();
+        words += &["Not included in these weights: ", thing.not_weighed, ". "].said();
     }
     // What all have alike is said once.
     let alike = hung.iter().all(|hanging| (hanging.places, hanging.wire) == (hung[0].places, hung[0].wire));
@@ -354,10 +354,10 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         words += &on_the_back(job, hanging, &of);
     }
     if hung.iter().any(|hanging| hanging.wire.is_some()) {
-        words += "Take a wire whose breaking strength is four times the weight at least (common practice, no source), and no cord. ";
+        words += "Use wire with a breaking strength of at least four times the weight (common practice, no source), never cord. ";
     }
     if !hung.is_empty() {
-        words += "The screws in its back are shorter than the wood is deep; the cut list has their length.";
+        words += "The screws in its back must be shorter than the wood is deep; the cut list says how long they are.";
     }
     flow.text(BODY, &words);
     other_ways(job, &things, flow);
@@ -373,11 +373,11 @@ fn on_the_back(job: &Job<'_>, hanging: &Hanging, of: &str) -> String {
             of,
             " is ",
             &text(job, wire.length),
-            " from ring to ring, and about 6 in (150 mm) more at each end to be wound round itself; pulled taut it rises ",
+            " from ring to ring, plus about 6 in (150 mm) at each end to wind round itself; pulled tight it rises ",
             &text(job, wire.rise),
             " above the rings, at ",
             &angle,
-            "° from the level. ",
+            "° from horizontal. ",
         ]
         .said();
     }
@@ -389,11 +389,11 @@ fn on_the_back(job: &Job<'_>, hanging: &Hanging, of: &str) -> String {
             of,
             " are ",
             &down,
-            " below the upper edge and ",
+            " below the top edge and ",
             &from_sides,
-            " in from the sides; the hook rests ",
+            " in from the sides; the hook is ",
             &drop,
-            " below the upper edge. ",
+            " below the top edge. ",
         ]
         .said(),
         Hanger::Keyholes => [
@@ -401,26 +401,24 @@ fn on_the_back(job: &Job<'_>, hanging: &Hanging, of: &str) -> String {
             of,
             " are ",
             &down,
-            " below the upper edge, and their middles ",
+            " below the top edge, with their middles ",
             &from_sides,
             " in from the sides. ",
         ]
         .said(),
-        Hanger::Sawtooth => {
-            ["The teeth", of, " are ", &down, " below the upper edge, in the middle. "].said()
-        }
+        Hanger::Sawtooth => ["The teeth", of, " are ", &down, " below the top edge, in the middle. "].said(),
         Hanger::Cleat => [
             "The cleat",
             of,
             " is ",
             &text(job, hanging.span),
-            " long. Its half on the back hooks over the other ",
+            " long. The half on the back hooks over the other half ",
             &down,
-            " below the upper edge, and ends ",
+            " below the top edge, and ends ",
             &from_sides,
             " in from the sides. A strip as thick as the cleat, ",
             &text(job, hanging.off_wall),
-            ", across the back below keeps the piece upright. ",
+            ", across the bottom of the back keeps the piece upright. ",
         ]
         .said(),
     };
@@ -431,14 +429,14 @@ fn on_the_back(job: &Job<'_>, hanging: &Hanging, of: &str) -> String {
 fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
     let Some(thing) = things.iter().max_by_key(|thing| thing.mass.most_mg) else { return };
     let units = job.plan.units;
-    let mut table = Table::new(&["Hung by", "Drop from the top edge", "Carries, about", "For this piece"]);
+    let mut table = Table::new(&["Hung by", "Drop from the top edge", "Carries about", "For this piece"]);
     for way in ways(job.plan, job.figures, job.stock, thing) {
         let is_planned =
             job.plan.fixing.hanger.offered().is_some_and(|place| Hanger::OFFERED[place].0 == way.key);
         let against: Vec<String> = way.against.iter().map(|against| against.text(units)).collect();
         let verdict = match (against.is_empty(), way.is_advised) {
-            (true, true) => String::from("advised"),
-            (true, false) => String::from("suits"),
+            (true, true) => String::from("recommended"),
+            (true, false) => String::from("suitable"),
             (false, _) => ["no: ", &against.join("; ")].said(),
         };
         table.rows.push(vec![
@@ -453,7 +451,7 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
     }
     let of = if things.len() > 1 { ", for the heaviest piece" } else { "" };
     flow.titled(&["Ways to hang it", of].said(), &table);
-    flow.text(NOTE, "Each with its hangers at their usual place, and a wire 1 in (25 mm) longer than the span. What hangers carry is from memory and half of what the largest on sale bears: what is on the packet goes first.");
+    flow.text(NOTE, "Each with its hangers in their usual place, and a wire 1 in (25 mm) longer than its span. What hangers carry is from memory, and half of what the largest on sale can hold: what it says on the packet comes first.");
 }
 
 /// The rating that a fixing must have: its share of twice the most that the thing may weigh, up to the next that is sold.
@@ -472,7 +470,8 @@ fn rated(thing: &Thing, count: u32, first: System) -> String {
         }
         None => {
             let [one, other] = in_order(first, [in_pounds(share, 0), in_kilograms(share, 0)]);
-            [&one, " = ", &other, ": into studs or masonry, or by a cleat; ask who is licensed"].said()
+            [&one, " = ", &other, ": into studs or masonry, or on a cleat; ask someone who is licensed"]
+                .said()
         }
     }
 }
@@ -489,16 +488,16 @@ fn in_order(first: System, [pounds, kilograms]: [String; 2]) -> [String; 2] {
 const fn at_the_cross(hanger: Hanger) -> &'static str {
     match hanger {
         Hanger::Rings | Hanger::Wire { .. } => {
-            "A cross is where the ring, or the wire pulled taut, rests. The nail or screw of a picture hook is higher: hold the hook with its seat on the cross, and mark its hole."
+            "A cross marks where the ring, or the wire pulled tight, rests. The nail or screw of a picture hook goes in higher: hold the hook with its seat on the cross, and mark its hole."
         }
         Hanger::Cleat => {
-            "Two crosses are the ends of one cleat: the upper edge of its half on the wall runs from one to the other, its long face away from the wall. Screw it on at both ends and every 16 in (400 mm) between, into studs where there are any, and check it with a level before the last screw is tight."
+            "Two crosses mark the ends of one cleat: the top edge of its half on the wall runs from one to the other, with the long face away from the wall. Screw it on at both ends and every 16 in (400 mm) between, into studs where there are any, and check it with a level before you tighten the last screw."
         }
         Hanger::Sawtooth => {
-            "A cross is where the teeth rest: the screw goes in there, upwards a little, and its head stands out by 1/8 in (3 mm)."
+            "A cross marks where the teeth rest: the screw goes in there, slightly upwards, and sticks out by 1/8 in (3 mm)."
         }
         Hanger::Keyholes => {
-            "A cross is where the upper end of a slot rests: the screw goes in there, level, and its head stands out by the thickness of the plate and a little more, about 1/8 in (3 mm). Try the depth on one side before you mark the other."
+            "A cross marks where the upper end of a slot rests: the screw goes in there, level, and sticks out by slightly more than the thickness of the plate, about 1/8 in (3 mm). Try the depth on one side before you mark the other."
         }
     }
 }
@@ -510,26 +509,26 @@ fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
     let line = text(job, datum);
     let along = if is_level {
         String::from(
-            "Along the datum line measure each hook's distance from the left corner, the end of the tape in the corner every time, and mark it with a cross. Never measure from one hook to the next.",
+            "Along the datum line, measure each hook's distance from the left corner, with the end of the tape in the corner every time, and mark it with a cross. Never measure from one hook to the next.",
         )
     } else {
         String::from(
-            "Along the datum line measure each hook's distance from the left corner, the end of the tape in the corner every time; from there go up, with a level, to its height. Never measure from one hook to the next.",
+            "Along the datum line, measure each hook's distance from the left corner, with the end of the tape in the corner every time. From there go up to its height, with a level. Never measure from one hook to the next.",
         )
     };
     let steps = [
-        "Compare the wall with the drawing: its width, its height, and what stands there. If a measure differs, stop and have the plan changed.".into(),
-        ["At the left corner measure ", &line, " up from the floor, and make a mark. From that mark carry a level line across the wall: the datum line, in red on the drawing. Floors are seldom level, so measure up only once."].said(),
+        "Compare the wall with the drawing: its width, its height, and what is on it. If a measurement differs, stop and have the plan changed.".into(),
+        ["At the left corner, measure ", &line, " up from the floor and make a mark. From that mark, draw a level line across the wall: this is the datum line, red on the drawing. Floors are rarely level, so measure up only once."].said(),
         along,
         at_the_cross(job.plan.fixing.hanger).into(),
-        "Look for cables and pipes at each hole. Then drill, wear glasses for your eyes, and set the fixings; pull at each with twice its load before anything hangs on it.".into(),
-        "Put bumpers on the lower corners. Hang from the middle outwards, two people for what is large or heavy; level each piece by its upper edge.".into(),
-        "Look at it from where it will be seen, and write down what you changed.".into(),
+        "Check for cables and pipes at each hole. Wear safety glasses, drill, and set the fixings. Pull each one with twice its load before you hang anything on it.".into(),
+        "Put bumpers on the lower corners. Hang from the middle outwards, with two people for large or heavy pieces; level each piece by its top edge.".into(),
+        "Look at it from where people will see it, and write down what you changed.".into(),
     ];
-    flow.heading("In this order");
+    flow.heading("Step by step");
     for (number, step) in (1..).zip(steps) {
         let number: u32 = number;
         flow.text(BODY, &[&number.to_string(), ". ", &step].said());
     }
-    flow.text(NOTE, "Inches are to the nearest 1/16, millimetres to the nearest one; both are rounded from the exact place.");
+    flow.text(NOTE, "Inches are rounded to the nearest 1/16, millimetres to the nearest whole one; both are rounded from the exact place.");
 }

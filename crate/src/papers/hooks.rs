@@ -175,7 +175,7 @@ fn words(job: &Job<'_>, numbers: &[usize], hanging: &Hanging, [sheet, count]: [i
     };
     let mut words = vec![["Hooks of ", &pieces(job, numbers), &sheets].said()];
     if sheet > 0 {
-        words.push("Trim this sheet along its broken line at the left, lay it over the one before so that the crosses meet, and tape it.".into());
+        words.push("Trim this sheet along the dashed line at the left, lay it over the previous one so that the crosses meet, and tape it.".into());
         return words;
     }
     let places: Vec<String> = hooks(job)
@@ -188,9 +188,9 @@ fn words(job: &Job<'_>, numbers: &[usize], hanging: &Hanging, [sheet, count]: [i
         .collect();
     words.push(["On the wall: ", &places.join("; "), "."].said());
     words.push(
-        ["The red line is level. From it to the upper edge of the piece are ", &text(job, hanging.drop), "."]
+        ["The red line is level. From it to the top edge of the piece it is ", &text(job, hanging.drop), "."]
             .said(),
     );
-    words.push("Print at 100 % and measure both bars. Tape it to the wall with its first mark at the place stated and the red line level, look for cables and pipes at each mark, and mark the holes through the paper. Compare them with the hanging plan before you drill: where the two differ, that is right, and its cautions hold here too.".into());
+    words.push("Print at 100 % and measure both bars. Tape it to the wall with its first mark at the place stated and the red line level. Check for cables and pipes at each mark, and mark the holes through the paper. Compare them with the hanging plan before you drill: if the two differ, the hanging plan is right. Its cautions apply here too.".into());
     words
 }

@@ -27,7 +27,7 @@ pub(super) fn light(job: &Job<'_>, flow: &mut Flow) {
         "Piece",
         "Lamp from the left corner",
         "Lamp from the wall",
-        "Its mirror image, from the floor",
+        "Its reflection, from the floor",
     ]);
     for &piece in &pieces {
         let centre = arranged.outsides[piece].centre();
@@ -35,9 +35,9 @@ pub(super) fn light(job: &Job<'_>, flow: &mut Flow) {
         let lamp = InTheRoom { at: Point::new(centre.x, ceiling), from_wall };
         let at = mirrored_at(lamp, eye);
         let mirrored = match glazing(job, piece) {
-            None => String::from("nothing mirrors it"),
+            None => String::from("no glazing reflects it"),
             Some(glass) if glass.contains(at) => {
-                [&text(job, at.y), ": in the glazing, move it to one side"].said()
+                [&text(job, at.y), ": in the glazing; move it to one side"].said()
             }
             Some(glass) if at.y > glass.top() => [&text(job, at.y), ": above the glazing"].said(),
             Some(_) => [&text(job, at.y), ": beside or below it"].said(),
@@ -49,19 +49,19 @@ pub(super) fn light(job: &Job<'_>, flow: &mut Flow) {
     if table.rows.is_empty() {
         return;
     }
-    flow.titled("Light it", &table);
-    flow.text(BODY, "A lamp at the ceiling stands so far from the wall that its beam falls on the middle of the piece 30° from the vertical (common practice, no source): nearer, and the frame throws its shadow on the picture; farther, and it is seen in the glazing. Works on paper fade: about 50 lux, without ultraviolet, and never the sun (from memory). Electrical work is for who is licensed for it.");
+    flow.titled("Lighting", &table);
+    flow.text(BODY, "Put a ceiling lamp at the distance from the wall where its beam hits the middle of the piece 30° from the vertical (common practice, no source). If it is nearer, the frame throws a shadow on the picture; if it is farther, you see it in the glazing. Works on paper fade: about 50 lux, without ultraviolet, and never direct sun (from memory). Leave electrical work to a licensed electrician.");
     let glass = pieces.iter().filter_map(|&piece| glazing(job, piece)).reduce(Rect::union);
     if let Some(glass) = glass {
         let seen = mirrored_area(glass, eye);
         flow.text(
             NOTE,
             &[
-                "The mirror image is where an eye ",
+                "The reflection is where an eye ",
                 &text(job, eye.at.y),
                 " up and ",
                 &text(job, eye.from_wall),
-                " from the wall sees it. From there the glazing mirrors what is as far from the wall as the viewer between ",
+                " from the wall sees it. From there the glazing reflects whatever is as far from the wall as the viewer, between ",
                 &text(job, seen.y),
                 " and ",
                 &text(job, seen.top()),

@@ -39,7 +39,7 @@ pub enum Measured {
     Bottom,
     /// The edge of a canvas.
     Edge,
-    /// What is left blank behind it.
+    /// The staple margin behind it.
     Fold,
     /// The radius of the corners of a metal sheet.
     Radius,
@@ -51,7 +51,7 @@ impl Measured {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Picture => "Picture printed",
-            Self::Face => "Face of it",
+            Self::Face => "Face",
             Self::Sheet => "Sheet",
             Self::FaceAndEdges => "Face and four edges",
             Self::Canvas => "Canvas to cut",
@@ -154,9 +154,11 @@ fn on_paper(print: &mut Print, paper: &Paper, sizes: &BuildUp) {
 fn on_canvas(print: &mut Print, canvas: &Canvas, sizes: &BuildUp) {
     print.on = ["canvas of ", &canvas.grammage.to_string(), " g/m², to be stretched"].said();
     print.edges = match canvas.edge {
-        Edge::Carried => "the picture goes on round the edges: it is in the crop already",
-        Edge::Mirrored => "add the outermost part of the face in mirror image, on all four sides",
-        Edge::Plain(_) => "plain, in the colour stated",
+        Edge::Carried => "image wrapped round the edge: the crop already includes it",
+        Edge::Mirrored => {
+            "mirrored wrap: add the outermost part of the face in mirror image, on all four sides"
+        }
+        Edge::Plain(_) => "solid edge, in the colour stated",
     };
     print.sizes.push((Measured::FaceAndEdges, sizes.image.size.grown(sizes.wrap)));
     print.sizes.extend(sizes.cloth.map(|cloth| (Measured::Canvas, cloth)));
@@ -171,17 +173,17 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let mut flow = Flow::new(job, Kind::Order);
     let prints = prints(job);
     if prints.is_empty() {
-        flow.text(BODY, "There is nothing to print: what hangs is the original.");
+        flow.text(BODY, "There is nothing to print: this is the original.");
     }
     if plan.split.is_some() {
-        flow.caution("One picture over several panels: print them together, on one printer and from one batch, so that their colours meet.");
+        flow.caution("One picture over several panels: print them together, on the same printer and from the same batch, so that their colours match.");
     }
     for (index, print) in prints.iter().enumerate() {
         one(job, print, [index + 1, prints.len()], &mut flow);
     }
-    flow.heading("For all of them");
-    flow.text(BODY, "Print at the sizes stated, without fitting to the sheet. Crop in the pixels stated, counted from the upper left corner of the file as it stands upright. Keep the file's colour profile; correct nothing by yourself. No bleed beyond what is stated is asked for.");
-    flow.text(NOTE, "Width stands before height. Inches are to the nearest 1/32, millimetres to a tenth; both are rounded from the exact size, so take the one you work in.");
+    flow.heading("For all prints");
+    flow.text(BODY, "Print at the sizes stated, without fitting to the sheet. Crop to the pixels stated, counted from the top left corner of the upright file. Keep the file's colour profile and do not correct anything. No bleed is needed beyond what is stated.");
+    flow.text(NOTE, "Width comes before height. Inches are rounded to the nearest 1/32, millimetres to a tenth; both are rounded from the exact size, so use the one you work in.");
     flow.finish()
 }
 
@@ -209,7 +211,7 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
         foot = at.y - Length::mm(3);
         flow.push(Role::Drawing(words), thumbnail(plan, picture, crop, at));
     }
-    let mut facts = Table::new(&["What", "How"]);
+    let mut facts = Table::new(&["Item", "Details"]);
     let mut fact = |what: &str, how: String| facts.rows.push(vec![what.to_owned(), how]);
     if let Some(file) = file {
         let px = [&file.width_px.to_string(), " × ", &file.height_px.to_string(), " px"].said();
@@ -219,7 +221,7 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
         let is_whole = file.is_some_and(|file| (crop.width, crop.height) == (file.width_px, file.height_px));
         fact("Crop", if is_whole { "none: the whole file".to_owned() } else { pixels(crop) });
     }
-    fact("Fineness", print.ppi.map_or("no file yet".into(), |ppi| [&ppi.to_string(), " ppi"].said()));
+    fact("Resolution", print.ppi.map_or("no file yet".into(), |ppi| [&ppi.to_string(), " ppi"].said()));
     fact("On", print.on.clone());
     if !print.edges.is_empty() {
         fact("Edges", edges(job, print));

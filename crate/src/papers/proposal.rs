@@ -13,7 +13,7 @@ use crate::prices::{care_of, priced};
 use crate::scene::in_words;
 use crate::spec::{self, capital};
 
-/// How high the drawing is at the most, with its dimension lines.
+/// How high the drawing is at most, with its dimension lines.
 const DRAWING: Length = Length::mm(150);
 
 /// Something that a proposal says.
@@ -71,7 +71,7 @@ pub fn apart(job: &Job<'_>, width: Length) -> (Page, Vec<ProposalPart>) {
 fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
     let Job { plan, figures, .. } = *job;
     let scale = elevation::in_words(scale, plan.units.first);
-    let mut parts = vec![ProposalPart::Note(["The wall in elevation, ", &scale, "."].said())];
+    let mut parts = vec![ProposalPart::Note(["The wall, flat and to scale, ", &scale, "."].said())];
     let told = match job.reader {
         Reader::Client => spec::short_text(plan, figures, job.stock),
         Reader::Maker => spec::text(plan, figures, job.stock),
@@ -88,12 +88,12 @@ fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
     }
     let mut terms = job
         .valid_until
-        .map_or(String::new(), |date| ["This proposal holds until ", &written_date(date), ". "].said());
+        .map_or(String::new(), |date| ["This proposal is valid until ", &written_date(date), ". "].said());
     terms += job.note.trim();
     if !terms.is_empty() {
         parts.extend([ProposalPart::Heading("Terms".to_owned()), ProposalPart::Text(terms)]);
     }
-    parts.push(ProposalPart::Note("Sizes are width by height. The drawing is true to scale; colours on a screen and on this paper only come near to those of the print. Inches are to the nearest 1/16, centimetres to the nearest millimetre.".to_owned()));
+    parts.push(ProposalPart::Note("Sizes are width by height. The drawing is to scale; colours on a screen and on this paper only come close to those of the print. Inches are rounded to the nearest 1/16, centimetres to the nearest millimetre.".to_owned()));
     parts
 }
 
@@ -109,7 +109,7 @@ fn to_know(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
     if serious.is_empty() {
         return;
     }
-    parts.push(ProposalPart::Heading("To know before it is ordered".to_owned()));
+    parts.push(ProposalPart::Heading("Before you order".to_owned()));
     for finding in serious {
         let authority = finding.authority.words();
         let authority = authority.split(", ").next().unwrap_or(authority);
@@ -142,7 +142,7 @@ fn price(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
     for (what, amount) in price.sums(book) {
         rows.push([&capital(&what), "", "", "", &book.text(amount)].map(str::to_owned).to_vec());
     }
-    parts.extend([heading, ProposalPart::Prices(["For", "Size", "Number", "Each", "Together"], rows)]);
+    parts.extend([heading, ProposalPart::Prices(["For", "Size", "Number", "Each", "Total"], rows)]);
     if !price.missing.is_empty() {
         let missing = price.missing_names();
         parts.push(ProposalPart::Caution(
@@ -150,14 +150,14 @@ fn price(job: &Job<'_>, parts: &mut Vec<ProposalPart>) {
         ));
     }
     if book.is_example {
-        parts.push(ProposalPart::Caution("The prices are an example; nobody sells at them.".to_owned()));
+        parts.push(ProposalPart::Caution("These prices are an example; nobody sells at them.".to_owned()));
     }
 }
 
 /// The least and the most that a module of a QR code measures in print: a phone's camera and a common printer tell half a millimetre
 /// well apart (common practice, no source).
 const MODULES: [Length; 2] = [Length::micrometres(500), Length::mm(1)];
-/// How wide a code is at the most, where its modules can be smaller; the words stand beside it.
+/// How wide a code is at most, where its modules can be smaller; the words stand beside it.
 const CODE: Length = Length::mm(84);
 /// Characters of an address that somebody may still type.
 const TYPED: usize = 120;
@@ -173,26 +173,25 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
     let side = square.as_ref().map_or(Length::ZERO, |square| module * i64::from(square.side()));
     // The heading stays with the code.
     flow.need(side + Length::mm(12));
-    flow.heading("To see it and to change it");
+    flow.heading("See it and change it");
     let Some(square) = square else {
         let words = [
-            "The link of this plan has ",
+            "The link to this plan has ",
             &count,
-            " characters, too many for a QR code; ask for it as a message.",
+            " characters, too many for a QR code; ask for it by message.",
         ];
         return flow.text(BODY, &words.said());
     };
     let (top, left) = (flow.set_in(Length::ZERO), flow.right() - flow.width());
     flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![modules(&square, module, left, top)]);
     flow.set_in(side + Length::mm(3));
-    flow.text(BODY, "Point a phone at the code: it opens this very plan, to be looked at and changed on a wall of your own. Nothing of it is sent to anybody.");
+    flow.text(BODY, "Point a phone at the code to open this plan. You can look at it and change it for your own wall. Nothing is sent to anybody.");
     if address.len() <= TYPED {
         flow.text(NOTE, address);
     } else {
         flow.text(
             NOTE,
-            &["The address has ", &count, " characters, too many to be typed; all of them are in the code."]
-                .said(),
+            &["The address has ", &count, " characters, too many to type; the code has all of them."].said(),
         );
     }
     flow.set_in(Length::ZERO);
@@ -225,7 +224,7 @@ fn materials(job: &Job<'_>) -> Vec<(&'static str, &'static str)> {
             Finish::Original(_) => "original",
         };
         if found.iter().all(|known| known.0 != material) {
-            found.push((material, care_of(material).unwrap_or("as its painter says")));
+            found.push((material, care_of(material).unwrap_or("the painter sets the price")));
         }
     }
     found

@@ -1,4 +1,4 @@
-//! A page as pixels: what is printed, to be looked at before it is.
+//! A page as pixels: what is printed, to look at before it is printed.
 
 use super::sheet::{Item, Lettering, Page, Step, TONED, WHITE, outline_of};
 use crate::colour::Colour;

@@ -14,14 +14,14 @@ const BLANK: &str = "____________";
 
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let mut flow = Flow::new(job, Kind::Record);
-    flow.text(BODY, "Keep this with the receipt: a piece that is added later matches by it. What a tool can't know has a line to write on.");
+    flow.text(BODY, "Keep this with the receipt, so that a piece you add later will match. Fill in the lines for what this program can't know.");
     pieces(job, &mut flow);
     wall(job, &mut flow);
     for (heading, paragraphs) in spec::text(job.plan, job.figures, job.stock) {
         flow.heading(heading);
         paragraphs.iter().for_each(|text| flow.text(BODY, text));
     }
-    flow.text(NOTE, "Inches are to the nearest 1/16, millimetres to the nearest one. Save the plan's file with this paper: it has every length exactly.");
+    flow.text(NOTE, "Inches are rounded to the nearest 1/16, millimetres to the nearest whole one. Keep the plan's file with this paper: it has every exact length.");
     flow.finish()
 }
 
@@ -47,7 +47,7 @@ fn pieces(job: &Job<'_>, flow: &mut Flow) {
         };
         table.rows.push(std::iter::once(name.to_owned()).chain(columns.iter().map(cell)).collect());
     }
-    flow.titled("What hangs", &table);
+    flow.titled("What it is", &table);
 }
 
 /// What nobody but who made it knows.

@@ -29,7 +29,7 @@ pub enum Drawing {
     Section(usize),
 }
 
-/// As wide as a drawing is on paper, at the most.
+/// As wide as a drawing is on paper, at most.
 const WIDTH: Length = Length::mm(178);
 
 /// Writes a drawing on white, or on nothing. `photos` has a place for each picture of the plan.

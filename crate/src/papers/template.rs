@@ -210,11 +210,11 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
         items.push(SANS.centred(middle, false, name));
     }
     let count = sheets.len().to_string();
-    let map = ["The sheets and where they lie: ", &count, " of them."].said();
+    let map = ["The sheets and where they go: ", &count, " of them."].said();
     flow.push(Role::Drawing(map), items);
     let sum = [
         &count,
-        " sheets beside this one, each named by its row, counted from the top, and its number in the row, counted from the left. Empty ones are left out. They reach over each other by ",
+        " sheets besides this one. Each has the number of its row, counted from the top, and its number in the row, counted from the left. Empty ones are left out. They overlap by ",
         &text(job, OVERLAP),
         ".",
     ]
@@ -222,15 +222,15 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
     flow.text(BODY, &sum);
     flow.heading("How to use it");
     for step in [
-        "1. Print at 100 %, without fitting to the page, and measure both bars on the first sheet. If they are off by more than half a millimetre over 100 mm, the printer has scaled it: print again.",
-        "2. Trim each sheet along its broken line at the left and at the foot. Lay it over its neighbour so that the crosses meet, and tape it.",
-        "3. Where the hanging plan has its datum line, draw a level line on the wall. Tape the template to the wall so that the red line lies on it, and a hook at its distance from the left corner.",
-        "4. Mark the hooks through the paper, look for cables and pipes at each, take the template away, and compare the marks with the hanging plan before you drill.",
+        "1. Print at 100 %, without fitting to the page, and measure both bars on the first sheet. If they are off by more than half a millimetre over 100 mm, the printer has scaled it: print it again.",
+        "2. Trim each sheet along the dashed line at the left and at the bottom. Lay it over its neighbour so that the crosses meet, and tape it.",
+        "3. Draw a level line on the wall where the hanging plan has its datum line. Tape the template to the wall so that its red line is on that line, with one hook at its distance from the left corner.",
+        "4. Mark the hooks through the paper and check for cables and pipes at each. Remove the template, and compare the marks with the hanging plan before you drill.",
     ] {
         flow.text(BODY, step);
     }
-    flow.caution("Paper stretches and tape creeps: over two metres a template is easily 3 mm off. Where it and the hanging plan differ, the hanging plan is right. Its cautions hold here too: read them before drilling.");
-    flow.text(NOTE, "Black: outside edges. Red: the level of the hooks, and each place where ring, wire, slot, teeth or cleat rest. Broken: the middle of each piece.");
+    flow.caution("Paper stretches and tape creeps: over two metres a template can easily be 3 mm off. If it differs from the hanging plan, the hanging plan is right. Its cautions apply here too: read them before you drill.");
+    flow.text(NOTE, "Black: outside edges. Red: the level of the hooks, and each place where ring, wire, slot, teeth or cleat rest. Dashed: the middle of each piece.");
     flow.finish_before(sheets.len())
 }
 
@@ -266,7 +266,7 @@ fn sheet(
             hooks_here.push(label);
         }
     }
-    // Sides that meet a neighbour are trimmed at the left and at the foot.
+    // Sides that meet a neighbour are trimmed at the left and at the bottom.
     let dashes = [Length::mm(2), Length::mm(2)];
     if column > 0 {
         let x = frame.x + OVERLAP.half();

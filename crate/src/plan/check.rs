@@ -91,13 +91,13 @@ impl fmt::Display for PlanError {
             Self::Twice { kind, name } => {
                 write!(f, "two {kind}s are called {name}; give each a name of its own")
             }
-            Self::Missing { what, to } => write!(f, "{what} refers to a {to} that the plan does not have"),
+            Self::Missing { what, to } => write!(f, "{what} refers to a {to} that is not in the plan; name one that is, or change {what}"),
             Self::FramedTwice => f.write_str(
-                "the original has a floater frame and a mat or a frame with a lip; take one of them away",
+                "the original has a floater frame and also a mat or a frame with a lip; remove one of them",
             ),
             Self::Bars { width, from_edges, sheet } => write!(
                 f,
-                "the sub-frame's bars, {} wide and {} from each edge, leave no frame behind a sheet of {} × {}; set them nearer to the edges",
+                "the sub-frame's bars, {} wide and {} from each edge, leave no room for a frame behind a sheet of {} × {}; move them nearer to the edges",
                 plain(*width),
                 plain(*from_edges),
                 plain(sheet.width),
@@ -105,20 +105,20 @@ impl fmt::Display for PlanError {
             ),
             Self::Lip { rabbet, face } => write!(
                 f,
-                "the rabbet is {} wide and the moulding's face {}; the lip cannot reach further than the face",
+                "the rabbet (rebate) is {} wide and the moulding's face {}; make the rabbet narrower or the face wider, as the lip is part of the face",
                 plain(*rabbet),
                 plain(*face)
             ),
-            Self::Alone => f.write_str("a shared frame takes two or three pieces; there is one"),
+            Self::Alone => f.write_str("a shared frame takes two or three pieces, and the plan has one; add a piece or give it its own frame"),
             Self::Steps => f.write_str(
-                "pieces in one frame stand in a row or a column, not in steps or stacked beside one",
+                "pieces in one frame can be in a row or a column, not in steps or stacked beside one; choose one of those",
             ),
             Self::Matless => f.write_str(
-                "pieces that share a frame each need a mat; give all of them one, or a frame of their own",
+                "pieces that share a frame each need a mat; give every piece a mat, or its own frame",
             ),
             Self::Rating(pounds) => {
                 let allowed: Vec<String> = RATINGS.iter().map(ToString::to_string).collect();
-                write!(f, "each fixing is rated for {pounds} lb; allowed are {}", allowed.join(", "))
+                write!(f, "each fixing is rated for {pounds} lb; choose one of {}", allowed.join(", "))
             }
         }
     }

@@ -58,23 +58,23 @@ impl fmt::Display for FileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Long { given, most } => {
-                write!(f, "the plan file has {given} bytes; a plan has at most {most}")
+                write!(f, "the plan file has {given} bytes, and a plan may have at most {most}")
             }
             Self::Json(why) => write!(f, "this is not an Overmantel plan file: {why}"),
             Self::NotOurs(why) => write!(f, "this is not an Overmantel plan file: {why}"),
             Self::Version(given) => write!(
                 f,
-                "the plan file is of version {given}; this page reads version {VERSION}, so open it with a newer page"
+                "the plan file has version {given}, and this program reads version {VERSION}; open it with a newer one"
             ),
             Self::Form(why) => write!(f, "the plan file can't be read: {why}"),
             Self::LongCopy { name, given } => write!(
                 f,
-                "the copy of the picture {name} has {given} characters; at most {} are read, so save the plan without its pictures and choose them anew",
+                "the copy of the picture {name} has {given} characters, and at most {} are allowed; save the plan without its pictures and choose them again",
                 limits::COPY_BYTES
             ),
             Self::BadCopy(name) => write!(
                 f,
-                "the copy of the picture {name} is not a JPEG file in base64; take \"copy\" out of the file and choose the picture anew"
+                "the copy of the picture {name} is not a JPEG file in base64; delete \"copy\" from the file and choose the picture again"
             ),
             Self::Plan(why) => why.fmt(f),
         }
@@ -123,7 +123,7 @@ fn version(node: &mut Node, text: &str) -> Result<(), FileError> {
         FileError::NotOurs(why.text(text))
     };
     if !matches!(node, Node::Group(_)) {
-        return Err(not_ours(FormFault::Kind { given: node.kind(), wanted: "a group in braces" }));
+        return Err(not_ours(FormFault::Kind { given: node.kind(), wanted: "an object in braces" }));
     }
     match node.take("overmantel") {
         Some(Node::Whole(given)) if given == i64::from(VERSION) => Ok(()),
@@ -209,7 +209,7 @@ fn text_of(plan: &Plan, copies: &[Option<String>]) -> String {
 pub fn schema() -> String {
     use crate::described::schema;
     let version = schema::entries(&[
-        ("description", Node::text("Version of the form: 1.")),
+        ("description", Node::text("Version of the file format: 1.")),
         ("type", Node::text("integer")),
         ("format", Node::text("uint32")),
         ("minimum", Node::Whole(1)),
@@ -219,7 +219,7 @@ pub fn schema() -> String {
         (
             "description",
             Node::text(
-                "The picture itself, reduced: a JPEG in base64. For drawing only; nothing is measured on it. None when left out.",
+                "The picture itself, reduced: a JPEG in base64. It is only for drawing; nothing is measured on it. None when left out.",
             ),
         ),
         ("type", Node::List(vec![Node::text("string"), Node::text("null")])),

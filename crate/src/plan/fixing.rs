@@ -13,12 +13,12 @@ mod rows {
 
     pub static FIXING_KIND: Row = Row::new("fixing.kind", "", 1, "what the pieces hang by", "", Form::tagged());
     pub(super) static FIXING_SIDES_BY: Row = Row::new("", "", 6, "", "", Form::OneOf(Shape::ByKeys));
-    pub static FIXING_FROM_SIDES: Row = Row::length("fixing.inset", "inset", 2, "hangers from the sides", "From each side to the rings, to the keyhole plates, or to the ends of the cleat; where the piece holds them when left out.", Length::inches_ratio(3, 8)).metric(&[(Length::inches_ratio(3, 8), Length::mm(10))]);
+    pub static FIXING_FROM_SIDES: Row = Row::length("fixing.inset", "inset", 2, "distance of the hangers from the sides", "From each side to the rings, the keyhole plates or the ends of the cleat. When left out: where the piece can hold them.", Length::inches_ratio(3, 8)).metric(&[(Length::inches_ratio(3, 8), Length::mm(10))]);
     pub(super) static FIXING_DOWN_BY: Row = Row::new("", "", 7, "", "", Form::OneOf(Shape::ByKeys));
-    pub static FIXING_DOWN: Row = Row::length("fixing.down", "down", 3, "hangers from the upper edge", "From the upper edge to where rings, slots, teeth or cleat rest, or to the rings of a wire. When left out: rings and slots a quarter of the height, a third with a wire; cleat and teeth in the middle of the upper leg.", Length::inches(5)).metric(&[(Length::inches(5), Length::mm(120))]);
-    pub static FIXING_SLACK: Row = Row::length("fixing.slack", "slack", 4, "wire longer than the span", "", Length::inches(1)).frozen(Length::ZERO).needed().metric(&[(Length::inches(1), Length::mm(25))]);
+    pub static FIXING_DOWN: Row = Row::length("fixing.down", "down", 3, "distance of the hangers from the top edge", "From the top edge to where rings, slots, teeth or cleat rest, or to the rings of a wire. When left out: rings and slots a quarter of the height down, a third with a wire; cleat and teeth in the middle of the top leg.", Length::inches(5)).metric(&[(Length::inches(5), Length::mm(120))]);
+    pub static FIXING_SLACK: Row = Row::length("fixing.slack", "slack", 4, "how much longer the wire is than its span", "", Length::inches(1)).frozen(Length::ZERO).needed().metric(&[(Length::inches(1), Length::mm(25))]);
     pub(super) static FIXING_TWO_HOOKS: Row = Row::new("", "hooks_apart", 5, "two hooks", "", Form::maybe(Words::NONE)).absent(Absent::Usual);
-    pub static FIXING_APART: Row = Row::length("fixing.apart", "", 1, "fixing apart", "", Length::inches(6)).frozen(Length::ZERO).metric(&[(Length::inches(6), Length::mm(150))]);
+    pub static FIXING_APART: Row = Row::length("fixing.apart", "", 1, "distance between the two hooks", "", Length::inches(6)).frozen(Length::ZERO).metric(&[(Length::inches(6), Length::mm(150))]);
 }
 pub use rows::*;
 
@@ -230,9 +230,9 @@ static FIXINGS: Variants = Variants {
             "Two battens cut to 45°, one across the back and one on the wall, which hook into each other.",
         ),
         Entry::new("sawtooth", 3, "a sawtooth hanger")
-            .about("A toothed strip in the middle of the upper leg, on one screw."),
+            .about("A toothed strip in the middle of the top leg, on one screw."),
         Entry::new("keyholes", 4, "two keyhole plates")
-            .about("A keyhole plate let into each side, on two screws."),
+            .about("A keyhole plate set into each side, on two screws."),
     ],
 };
 

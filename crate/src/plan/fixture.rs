@@ -1,4 +1,4 @@
-//! What stands before the wall or is let into it.
+//! What stands in front of the wall or is built into it.
 
 use super::limits;
 use crate::colour::Colour;
@@ -63,7 +63,7 @@ impl Choosable for FixtureKind {
 }
 
 impl FixtureKind {
-    /// Whether it stands before the wall, and not in it or on it.
+    /// Whether it stands in front of the wall, and not in it or on it.
     #[must_use]
     pub const fn stands_before_wall(self) -> bool {
         use FixtureKind::{Bed, Bookcase, Desk, Lamp, Plant, Sideboard, Sofa, Stairs, Table, Television};
@@ -106,7 +106,7 @@ impl FixtureKind {
         self.stands_before_wall() || self.crosses_others() || matches!(self, Self::Mantel | Self::Radiator)
     }
 
-    /// Whether it is let into the wall, with a casing round it.
+    /// Whether it is built into the wall, with a casing round it.
     #[must_use]
     pub const fn has_casing(self) -> bool {
         matches!(self, Self::Door | Self::Window)
@@ -139,8 +139,8 @@ static ACROSS: Variants = Variants {
     about: "",
     entries: &[
         Entry::new("middle", 0, "in the middle").about("In the middle of the wall."),
-        Entry::new("from_left", 1, "from the left corner").about("The left edge from the left corner."),
-        Entry::new("from_right", 2, "from the right corner").about("The right edge from the right corner."),
+        Entry::new("from_left", 1, "from the left corner").about("Its left edge, from the left corner."),
+        Entry::new("from_right", 2, "from the right corner").about("Its right edge, from the right corner."),
     ],
 };
 
@@ -209,13 +209,13 @@ impl Choosable for Swing {
         (Self::Clear, Entry::new("clear", 0, "opens away from this wall").left_out()),
         (
             Self::Left,
-            Entry::new("left", 1, "opens against the wall to its left")
-                .about("Against the wall to its left."),
+            Entry::new("left", 1, "opens against the wall on its left")
+                .about("Against the wall on its left."),
         ),
         (
             Self::Right,
-            Entry::new("right", 2, "opens against the wall to its right")
-                .about("Against the wall to its right."),
+            Entry::new("right", 2, "opens against the wall on its right")
+                .about("Against the wall on its right."),
         ),
     ];
 }
@@ -303,17 +303,17 @@ mod rows {
 
     const SIDE: Form = Form::Length { grade: Grade::Piece, least: Length::from_units(1), most: limits::ROOM, usual: Length::ZERO, frozen: Length::ZERO };
     pub static FIXTURE_KIND: Row = Row::choice("kind", "kind", 1, "kind", "What it is.").needed();
-    pub static FIXTURE_NAME: Row = Row::new("name", "name", 2, "name", "Its name, its own among the fixtures; the kind's when left out.", Form::Text { most: limits::NAME, may_be_empty: false });
+    pub static FIXTURE_NAME: Row = Row::new("name", "name", 2, "name", "Its name; no two fixtures share one. When left out, the name of its kind.", Form::Text { most: limits::NAME, may_be_empty: false });
     pub static FIXTURE_WIDTH: Row = Row::part("width", "width", SIDE).grade(Grade::Room);
     pub static FIXTURE_HEIGHT: Row = Row::part("height", "height", SIDE);
     pub static FIXTURE_SIZE: Row = Row::new("", "size", 3, "size", "Width and height; the usual size of its kind when left out.", Form::Size { most: limits::ROOM, usual: Size::inches(84, 34), sides: Some([&FIXTURE_WIDTH, &FIXTURE_HEIGHT]) });
     pub static FIXTURE_DEPTH: Row = Row::length("depth", "depth", 5, "depth", "From the wall to its front; the usual depth of its kind when left out.", Length::inches(36)).range(Length::ZERO, limits::ROOM);
-    pub static FIXTURE_ACROSS: Row = Row::new("across", "across", 6, "where * stands along the wall", "Where it is along the wall.", Form::OneOf(Shape::Tagged(None)));
+    pub static FIXTURE_ACROSS: Row = Row::new("across", "across", 6, "where * is along the wall", "Where it is along the wall.", Form::OneOf(Shape::Tagged(None)));
     pub static FIXTURE_DISTANCE: Row = Row::length("distance", "", 7, "distance of * from the corner", "", Length::ZERO).range(Length::from_units(-limits::ROOM.units()), limits::ROOM).grade(Grade::Room);
     pub static FIXTURE_FROM_FLOOR: Row = Row::length("from_floor", "from_floor", 8, "height of * above the floor", "From the floor to its lower edge.", Length::ZERO).range(Length::ZERO, limits::ROOM);
     pub static FIXTURE_RELATION: Row = Row::choice("pictures", "pictures", 9, "whether pictures may hang above *", "Whether pictures hang above it or keep clear of it.");
-    pub static FIXTURE_SWING: Row = Row::choice("swing", "swing", 10, "swing", "To which side a door opens against the wall.").absent(Absent::Usual);
-    pub static FIXTURE_CASING: Row = Row::length("casing", "casing", 11, "casing", "How wide the casing of a door or a window is, outside its size.", super::CASING).range(Length::ZERO, Length::inches(24)).absent(Absent::Usual);
+    pub static FIXTURE_SWING: Row = Row::choice("swing", "swing", 10, "way that * opens", "To which side a door opens against the wall.").absent(Absent::Usual);
+    pub static FIXTURE_CASING: Row = Row::length("casing", "casing", 11, "width of the casing of *", "How wide the casing of a door or a window is, outside its size.", super::CASING).range(Length::ZERO, Length::inches(24)).absent(Absent::Usual);
     pub static FIXTURE_RISE: Row = Row::choice("rise", "rises", 12, "which way * rises", "To which side stairs rise.").absent(Absent::Usual);
     pub static FIXTURE_COLOUR: Row = Row::new("colour", "colour", 13, "colour of *", "The colour of its cloth or wood, as #rrggbb; as usual for its kind when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static FIXTURE_COLOUR_ITSELF: Row = Row::colour("", "", 1, "colour of *", "", 0x74_84_86);

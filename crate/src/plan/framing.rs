@@ -1,4 +1,4 @@
-//! Framing: what lies round a work on paper, from its white border to the back of its frame.
+//! Framing: what surrounds a work on paper, from its white border to the back of its frame.
 
 use super::{Frame, Material, limits};
 use crate::colour::Colour;
@@ -18,7 +18,7 @@ pub struct Framing {
     pub glazing: Glazing,
     /// What the glazing is treated with.
     pub coating: Coating,
-    /// Fillets that hold the glazing off what is behind it; zero for none.
+    /// Spacers that keep the glazing off what is behind it; zero for none.
     pub spacer: Length,
     /// The mat, if any.
     pub mat: Option<Mat>,
@@ -44,38 +44,38 @@ mod rows {
     pub static MAT: Row = Row::new("mat", "mat", 5, "mat", "", THERE).absent(Absent::Usual);
     pub static FRAME: Row = Row::new("frame", "frame", 1, "frame", "", THERE).absent(Absent::Usual);
     pub static GLAZING: Row = Row::new("glazing", "glazing", 2, "glazing", "", Form::tagged());
-    pub static GLAZING_THICKNESS: Row = Row::length("glazing.thickness", "", 3, "glazing thickness", "", Length::mm(2)).grade(Grade::Fine).frozen(Length::ZERO);
+    pub static GLAZING_THICKNESS: Row = Row::length("glazing.thickness", "", 3, "thickness of the glazing", "", Length::mm(2)).grade(Grade::Fine).frozen(Length::ZERO);
     pub static GLAZING_COATING: Row = Row::choice("glazing.coating", "coating", 8, "treatment of the glazing", "What the glazing is treated with.").absent(Absent::Silent);
-    pub static SPACER: Row = Row::length("spacer", "spacer", 4, "depth of the spacer", "Fillets that hold the glazing off what is behind it.", Length::ZERO);
+    pub static SPACER: Row = Row::length("spacer", "spacer", 4, "depth of the spacer", "Spacers that keep the glazing off what is behind it; none when 0.", Length::ZERO);
     pub static MOUNT: Row = Row::new("mount", "mount", 6, "mount board", "The board that the work is hinged to; the usual one in a frame when left out.", Form::OneOf(Shape::Board));
-    pub static MOUNT_THICKNESS: Row = Row::length("mount.thickness", "", 2, "mount thickness", "", Length::inches_ratio(1, 16)).grade(Grade::Fine).metric(&[(Length::inches_ratio(1, 16), Length::micrometres(1500))]);
+    pub static MOUNT_THICKNESS: Row = Row::length("mount.thickness", "", 2, "thickness of the mount board", "", Length::inches_ratio(1, 16)).grade(Grade::Fine).metric(&[(Length::inches_ratio(1, 16), Length::micrometres(1500))]);
     pub static BACKING: Row = Row::new("backing", "backing", 7, "backing", "The board that closes the frame; the usual one in a frame when left out.", Form::OneOf(Shape::Board));
-    pub static BACKING_THICKNESS: Row = Row::length("backing.thickness", "", 2, "backing thickness", "", Length::inches_ratio(3, 16)).grade(Grade::Fine).frozen(Length::inches_ratio(1, 16)).metric(&[(Length::inches_ratio(3, 16), Length::mm(5))]);
+    pub static BACKING_THICKNESS: Row = Row::length("backing.thickness", "", 2, "thickness of the backing", "", Length::inches_ratio(3, 16)).grade(Grade::Fine).frozen(Length::inches_ratio(1, 16)).metric(&[(Length::inches_ratio(3, 16), Length::mm(5))]);
 
-    pub static MAT_OPENING: Row = Row::new("mat.opening", "opening", 1, "how the mat opening lies", "", Form::tagged()).needed();
-    pub static MAT_BY: Row = Row::length("mat.by", "", 2, "overlap or reveal of the mat opening", "", Length::inches_ratio(1, 8)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 8), Length::mm(3)), (Length::inches_ratio(1, 4), Length::mm(6)), (Length::inches_ratio(1, 2), Length::mm(12))]);
+    pub static MAT_OPENING: Row = Row::new("mat.opening", "opening", 1, "how the mat opening is stated", "", Form::tagged()).needed();
+    pub static MAT_BY: Row = Row::length("mat.by", "", 2, "overlap, reveal or gap at the mat opening", "", Length::inches_ratio(1, 8)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 8), Length::mm(3)), (Length::inches_ratio(1, 4), Length::mm(6)), (Length::inches_ratio(1, 2), Length::mm(12))]);
     pub(super) static MAT_SURROUND: Row = Row::thing("", 3, "");
-    pub static MAT_DOUBLE: Row = Row::new("mat.double", "inner_reveal", 4, "single or double mat", "How much of an inner mat shows.", Form::maybe(Words::no_yes("single", "double"))).absent(Absent::Usual);
-    pub static MAT_INNER: Row = Row::length("mat.inner", "", 1, "reveal of the inner mat", "", Length::inches_ratio(1, 4)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
+    pub static MAT_DOUBLE: Row = Row::new("mat.double", "inner_reveal", 4, "single or double mat", "Width of the bottom mat that shows in the opening of the top mat.", Form::maybe(Words::no_yes("single", "double"))).absent(Absent::Usual);
+    pub static MAT_INNER: Row = Row::length("mat.inner", "", 1, "reveal of the bottom mat", "", Length::inches_ratio(1, 4)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
     pub static MAT_THICKNESS: Row = Row::length("mat.thickness", "thickness", 5, "thickness of the mat board", "Thickness of the board.", Length::inches_ratio(1, 16)).grade(Grade::Fine).metric(&[(Length::inches_ratio(1, 16), Length::micrometres(1500))]);
-    pub static MAT_COLOUR: Row = Row::colour("mat.colour", "colour", 6, "mat colour", "Colour of its face.", 0xf3_ee_e1);
-    pub static MAT_INNER_COLOUR: Row = Row::new("mat.inner_colour", "inner_colour", 7, "colour of the inner mat", "Colour of the inner mat's face; that of the board when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
-    pub(super) static MAT_INNER_COLOUR_ITSELF: Row = Row::colour("", "", 1, "colour of the inner mat", "", 0xf3_ee_e1);
-    pub static MAT_EXTENT: Row = Row::new("mat.extent", "extent", 1, "way the mat is stated", "", Form::tagged()).needed();
-    pub static MAT_BORDER: Row = Row::length("mat.border", "", 2, "mat border", "", Length::inches_ratio(17, 8)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(17, 8), Length::mm(60)), (Length::inches(2), Length::mm(50))]);
-    pub static MAT_BOARD_WIDTH: Row = Row::part("mat.board_width", "mat board width", SIDE);
-    pub static MAT_BOARD_HEIGHT: Row = Row::part("mat.board_height", "mat board height", SIDE);
-    pub static MAT_WHOLE: Row = Row::new("mat.whole", "", 3, "whole mat", "", Form::Size { most: limits::PIECE, usual: Size::inches(16, 20), sides: Some([&MAT_BOARD_WIDTH, &MAT_BOARD_HEIGHT]) }).metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
-    pub static MAT_WEIGHTING: Row = Row::new("mat.weighting", "", 5, "weighting of the mat border", "", Form::OneOf(Shape::ByKeys));
-    pub static MAT_FOOT: Row = Row::length("mat.foot", "foot_extra", 6, "mat border at the foot", "By how much the foot is wider than the head.", Length::ZERO).range(MINUS, limits::PIECE);
-    pub static MAT_RATIO: Row = Row::new("mat.ratio", "foot_ratio", 6, "mat ratio", "In place of that: parts at the head and at the foot.", RATIO);
+    pub static MAT_COLOUR: Row = Row::colour("mat.colour", "colour", 6, "colour of the mat", "Colour of its face.", 0xf3_ee_e1);
+    pub static MAT_INNER_COLOUR: Row = Row::new("mat.inner_colour", "inner_colour", 7, "colour of the bottom mat", "Colour of the bottom mat's face; the top mat's when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static MAT_INNER_COLOUR_ITSELF: Row = Row::colour("", "", 1, "colour of the bottom mat", "", 0xf3_ee_e1);
+    pub static MAT_EXTENT: Row = Row::new("mat.extent", "extent", 1, "how the size of the mat is stated", "", Form::tagged()).needed();
+    pub static MAT_BORDER: Row = Row::length("mat.border", "", 2, "width of the mat border", "", Length::inches_ratio(17, 8)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(17, 8), Length::mm(60)), (Length::inches(2), Length::mm(50))]);
+    pub static MAT_BOARD_WIDTH: Row = Row::part("mat.board_width", "width of the mat board", SIDE);
+    pub static MAT_BOARD_HEIGHT: Row = Row::part("mat.board_height", "height of the mat board", SIDE);
+    pub static MAT_WHOLE: Row = Row::new("mat.whole", "", 3, "size of the mat board", "", Form::Size { most: limits::PIECE, usual: Size::inches(16, 20), sides: Some([&MAT_BOARD_WIDTH, &MAT_BOARD_HEIGHT]) }).metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
+    pub static MAT_WEIGHTING: Row = Row::new("mat.weighting", "", 5, "how the bottom border of the mat is stated", "", Form::OneOf(Shape::ByKeys));
+    pub static MAT_FOOT: Row = Row::length("mat.foot", "foot_extra", 6, "extra width of the mat border at the bottom", "By how much the bottom border is wider than the top one.", Length::ZERO).range(MINUS, limits::PIECE);
+    pub static MAT_RATIO: Row = Row::new("mat.ratio", "foot_ratio", 6, "ratio of the bottom border of the mat to the top one", "Instead of that: parts at the top and at the bottom.", RATIO);
 
-    pub static PAPER_EXTENT: Row = Row::new("paper.extent", "", 1, "way the paper is stated", "", Form::OneOf(Shape::ByKeys));
-    pub static PAPER_BORDER: Row = Row::length("paper.border", "border", 2, "paper border", "White paper on each side of the image; the foot as its weighting says.", Length::ZERO).metric(&[(Length::inches(1), Length::mm(25))]);
-    pub static PAPER_WHOLE: Row = Row::new("paper.whole", "sheet", 3, "whole paper", "Width and height of the sheet, in place of `border`: the borders are what is left over.", WHOLE).metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
-    pub static PAPER_WEIGHTING: Row = Row::new("paper.weighting", "", 5, "weighting of the paper border", "", Form::OneOf(Shape::ByKeys));
-    pub static PAPER_FOOT: Row = Row::length("paper.foot", "foot_extra", 6, "paper border at the foot", "By how much the foot's border is wider than the head's.", Length::ZERO).range(MINUS, limits::PIECE);
-    pub static PAPER_RATIO: Row = Row::new("paper.ratio", "foot_ratio", 6, "paper ratio", "In place of that: parts at the head and at the foot.", RATIO);
+    pub static PAPER_EXTENT: Row = Row::new("paper.extent", "", 1, "how the size of the paper is stated", "", Form::OneOf(Shape::ByKeys));
+    pub static PAPER_BORDER: Row = Row::length("paper.border", "border", 2, "width of the white paper border", "White paper on each side of the image; at the bottom it can be wider.", Length::ZERO).metric(&[(Length::inches(1), Length::mm(25))]);
+    pub static PAPER_WHOLE: Row = Row::new("paper.whole", "sheet", 3, "size of the sheet of paper", "Width and height of the sheet, instead of `border`: the borders are what is left over.", WHOLE).metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
+    pub static PAPER_WEIGHTING: Row = Row::new("paper.weighting", "", 5, "how the bottom border of the paper is stated", "", Form::OneOf(Shape::ByKeys));
+    pub static PAPER_FOOT: Row = Row::length("paper.foot", "foot_extra", 6, "extra width of the paper border at the bottom", "By how much the bottom border is wider than the top one.", Length::ZERO).range(MINUS, limits::PIECE);
+    pub static PAPER_RATIO: Row = Row::new("paper.ratio", "foot_ratio", 6, "ratio of the bottom border of the paper to the top one", "Instead of that: parts at the top and at the bottom.", RATIO);
 
     const SIDE: Form = Form::Length { grade: Grade::Piece, least: Length::from_units(1), most: limits::PIECE, usual: Length::ZERO, frozen: Length::ZERO };
 
@@ -185,9 +185,9 @@ pub enum Coating {
     /// Nothing.
     #[default]
     Plain,
-    /// A filter that keeps back about 97 to 99 % of ultraviolet (from memory).
+    /// A filter that blocks about 97 to 99 % of ultraviolet (from memory).
     Uv,
-    /// A coating that mirrors less than 1 % (from memory), where plain glass mirrors 8.
+    /// A coating that reflects less than 1 % (from memory), where plain glass reflects 8.
     AntiReflective,
     /// Both.
     UvAntiReflective,
@@ -229,7 +229,7 @@ pub struct Board {
     pub thickness: Length,
 }
 
-/// What differs between a mount and a backing.
+/// What differs between a mount board and a backing.
 pub(super) struct BoardRows {
     thickness: &'static Row,
     variants: &'static Variants,
@@ -249,10 +249,10 @@ const fn boards(none: &'static str) -> [Entry; 7] {
 }
 
 const ABOUT_BOARDS: &str = "A board by its material and thickness, or none.";
-static MOUNTS: Variants = Variants { name: "Board", about: ABOUT_BOARDS, entries: &boards("no mount") };
+static MOUNTS: Variants = Variants { name: "Board", about: ABOUT_BOARDS, entries: &boards("no mount board") };
 static BACKINGS: Variants = Variants { name: "Board", about: ABOUT_BOARDS, entries: &boards("no backing") };
 
-/// A mount or a backing: none, or one of a material.
+/// A mount board or a backing: none, or one of a material.
 struct BoardOf<'a> {
     board: &'a mut Option<Board>,
     rows: &'static BoardRows,
@@ -290,17 +290,17 @@ impl OneOf for BoardOf<'_> {
 /// A window mat.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Mat {
-    /// How the opening follows from the art.
+    /// How the opening follows from the picture.
     pub opening: OpeningRule,
     /// The board round the opening.
     pub surround: Surround,
-    /// How much of an inner mat shows on each side; `None` for a single mat.
+    /// How much of a bottom mat shows on each side; `None` for a single mat.
     pub inner_reveal: Option<Length>,
     /// Thickness of the board, which is also the width of its bevel seen from the front (45°).
     pub thickness: Length,
     /// Colour of its face.
     pub colour: Colour,
-    /// Colour of the inner mat's face, where there are two; the same board when `None`.
+    /// Colour of the bottom mat's face, where there are two; the same board when `None`.
     pub inner_colour: Option<Colour>,
 }
 
@@ -328,14 +328,14 @@ impl Thing for Mat {
     }
 }
 
-/// How the mat's opening follows from the art.
+/// How the mat's opening follows from the picture.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum OpeningRule {
-    /// The mat covers so much of the sheet on each side: opening = sheet - 2 × overlap.
+    /// The mat covers this much of the sheet on each side: opening = sheet - 2 × overlap.
     Overlap(Length),
-    /// So much of the white border shows round the whole image: opening = image + 2 × reveal.
+    /// This much of the white border shows round the whole image: opening = image + 2 × reveal.
     Reveal(Length),
-    /// The sheet floats free, with so much air on each side: opening = sheet + 2 × gap.
+    /// The sheet floats free, with this gap on each side: opening = sheet + 2 × gap.
     Float(Length),
 }
 
@@ -350,11 +350,11 @@ static OPENINGS: Variants = Variants {
     about: "",
     entries: &[
         Entry::new("overlap", 0, "covering the sheet by")
-            .about("The mat covers so much of the sheet on each side."),
+            .about("The mat covers this much of the sheet on each side."),
         Entry::new("reveal", 1, "showing its white border by")
-            .about("So much white border shows round the image."),
-        Entry::new("float", 2, "floating it with air of")
-            .about("The sheet floats with so much air on each side."),
+            .about("This much white border shows round the image."),
+        Entry::new("float", 2, "floating it with a gap of")
+            .about("The sheet floats with this gap on each side."),
     ],
 };
 
@@ -390,14 +390,14 @@ impl OneOf for OpeningRule {
 pub struct Surround {
     /// How it is stated.
     pub extent: Extent,
-    /// How the foot stands to the head.
+    /// How the bottom compares with the top.
     pub weighting: Weighting,
 }
 
 /// How a surround is stated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Extent {
-    /// So much on the left, at the head and on the right; the foot follows from the weighting.
+    /// This much on the left, at the top and on the right; the bottom follows from the weighting.
     Border(Length),
     /// The whole is of this size; the borders are what is left over.
     Whole(Size),
@@ -409,16 +409,16 @@ impl Default for Extent {
     }
 }
 
-/// How the border at the foot stands to that at the head.
+/// How the border at the bottom compares with the one at the top.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Weighting {
-    /// Wider by so much (narrower, when negative).
+    /// Wider by this much (narrower when negative).
     Extra(Length),
-    /// In this ratio, such as 3 at the head to 4 at the foot; neither is zero.
+    /// In this ratio, such as 3 at the top to 4 at the bottom; neither is zero.
     Ratio {
-        /// Parts at the head.
+        /// Parts at the top.
         head: u16,
-        /// Parts at the foot.
+        /// Parts at the bottom.
         foot: u16,
     },
 }
@@ -430,7 +430,7 @@ impl Default for Weighting {
 }
 
 impl Weighting {
-    /// Head and foot alike.
+    /// Top and bottom alike.
     pub const EVEN: Self = Self::Extra(Length::ZERO);
 }
 
@@ -486,7 +486,7 @@ struct ExtentOf<'a> {
 
 /// The key of stating a surround by its border.
 pub const BY_BORDER: &str = "border";
-/// The key of a foot that is wider by an amount.
+/// The key of a bottom that is wider by an amount.
 pub const BY_EXTRA: &str = "foot_extra";
 
 static PAPERS: Variants = Variants {
@@ -501,7 +501,7 @@ static BOARDS: Variants = Variants {
     name: "Extent",
     about: "",
     entries: &[
-        Entry::new(BY_BORDER, 0, "of").about("So much board on each side of the opening."),
+        Entry::new(BY_BORDER, 0, "of").about("This much board on each side of the opening."),
         Entry::new("board", 1, "on a board of").about("A board of this width and height."),
     ],
 };
@@ -536,8 +536,8 @@ static WEIGHTINGS: Variants = Variants {
     name: "",
     about: "",
     entries: &[
-        Entry::new(BY_EXTRA, 0, "wider at the foot by"),
-        Entry::new("foot_ratio", 1, "foot to head as"),
+        Entry::new(BY_EXTRA, 0, "wider at the bottom by"),
+        Entry::new("foot_ratio", 1, "bottom to top as"),
     ],
 };
 

@@ -28,17 +28,17 @@ mod rows {
     const MINUS_ROOM: Length = Length::from_units(-limits::ROOM.units());
     pub static GROUP_ARRANGEMENT: Row = Row::new("group.arrangement", "arrangement", 1, "arrangement of the pieces", "", Form::tagged()).needed();
     pub static GROUP_STEP: Row = Row::length("group.step", "", 2, "rise from one piece to the next", "", Length::inches(6)).range(MINUS_PIECE, limits::PIECE).frozen(Length::ZERO).metric(&[(Length::inches(6), Length::mm(150))]);
-    pub static GROUP_GAP: Row = Row::length("group.gap", "gap", 3, "gap between pieces", "From outside to outside.", Length::inches(3)).needed().metric(&[(Length::inches(3), Length::mm(80))]);
+    pub static GROUP_GAP: Row = Row::length("group.gap", "gap", 3, "gap between pieces", "From the outside of one to the outside of the next.", Length::inches(3)).needed().metric(&[(Length::inches(3), Length::mm(80))]);
     pub static GROUP_ALIGN: Row = Row::choice("group.align", "align", 4, "which edges are in line", "").absent(Absent::Default);
-    pub static GROUP_ACROSS: Row = Row::new("group.across", "across", 5, "place of the group along the wall", "", Form::tagged()).needed();
+    pub static GROUP_ACROSS: Row = Row::new("group.across", "across", 5, "how the group is placed along the wall", "", Form::tagged()).needed();
     pub static GROUP_OVER: Row = Row::new("", "", 6, "fixture over which the group hangs", "", Form::Reference(Referred::Fixture));
     pub static GROUP_CENTRE_ACROSS: Row = Row::length("", "", 6, "distance from the left corner to the middle of the group", "", Length::ZERO).range(MINUS_ROOM, limits::ROOM);
-    pub static GROUP_UP: Row = Row::new("group.up", "up", 7, "height by which the group hangs", "", Form::tagged()).needed();
+    pub static GROUP_UP: Row = Row::new("group.up", "up", 7, "how the height of the group is stated", "", Form::tagged()).needed();
     pub static GROUP_CENTRE_UP: Row = Row::length("", "", 8, "height of the group's centre from the floor", "", Length::ZERO).range(MINUS_ROOM, limits::ROOM);
     pub static GROUP_ABOVE: Row = Row::new("", "fixture", 9, "fixture above which the group hangs", "", Form::Reference(Referred::Fixture)).needed();
     pub static GROUP_CLEARANCE: Row = Row::length("group.clearance", "clearance", 8, "clearance below the group", "", Length::inches(8)).range(Length::ZERO, limits::ROOM).frozen(Length::ZERO).needed().metric(&[(Length::inches(8), Length::mm(200))]);
 
-    pub static SHARED_BAR: Row = Row::length("shared.bar", "bar", 1, "board between openings", "Board between one opening and the next.", Length::inches(2)).frozen(Length::ZERO).needed().metric(&[(Length::inches(2), Length::mm(50))]);
+    pub static SHARED_BAR: Row = Row::length("shared.bar", "bar", 1, "width of the board between openings", "Board between one opening and the next.", Length::inches(2)).frozen(Length::ZERO).needed().metric(&[(Length::inches(2), Length::mm(50))]);
 }
 pub use rows::*;
 
@@ -147,12 +147,12 @@ impl Choosable for Align {
         (Self::Centre, Entry::new("centre", 0, "their centres")),
         (
             Self::Start,
-            Entry::new("start", 1, "their upper edges")
-                .about("Upper edges in a row, left edges in a column."),
+            Entry::new("start", 1, "their top edges").about("Top edges in a row, left edges in a column."),
         ),
         (
             Self::End,
-            Entry::new("end", 2, "their lower edges").about("Lower edges in a row, right edges in a column."),
+            Entry::new("end", 2, "their bottom edges")
+                .about("Bottom edges in a row, right edges in a column."),
         ),
         (
             Self::Both,
@@ -235,7 +235,7 @@ static GROUP_UP_VARIANTS: Variants = Variants {
     entries: &[
         Entry::new("eye_level", 0, "centred at eye level"),
         Entry::new("centre_at", 1, "centred at a height").about("Middle of the group from the floor."),
-        Entry::new("above", 2, "").about("Lower edge above a fixture."),
+        Entry::new("above", 2, "").about("Bottom edge of the group above a fixture."),
     ],
 };
 
@@ -272,7 +272,7 @@ impl OneOf for GroupUp {
 /// the first piece; in a row or a column.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Shared {
-    /// Board between one opening and the next, both measured at the art.
+    /// Board between one opening and the next, both measured at the picture.
     pub bar: Length,
 }
 

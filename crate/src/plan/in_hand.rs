@@ -1,11 +1,11 @@
-//! A frame that is there already.
+//! A frame that the user already has.
 
 use super::limits;
 use crate::described::{Choosable, Entry, Form, Member, Row, Thing};
 use crate::geometry::Size;
 use crate::length::Length;
 
-/// A frame that is there already.
+/// A frame that the user already has.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct InHand {
     /// What was measured.
@@ -16,7 +16,7 @@ pub struct InHand {
     pub face: Length,
     /// Width of the rabbet.
     pub rabbet_width: Length,
-    /// Play in the rabbet, in total over both sides.
+    /// Allowance in the rabbet, in total over both sides.
     pub allowance: Length,
 }
 
@@ -25,11 +25,11 @@ pub struct InHand {
 mod rows {
     use super::{Form, Length, Row, Size, limits};
 
-    pub static IN_HAND_MEASURED: Row = Row::choice("in_hand.measured", "measured", 1, "frame in hand", "What was measured.").needed();
-    pub static IN_HAND_SIZE: Row = Row::new("in_hand.size", "size", 2, "size of the frame in hand", "Width and height of that.", Form::size(Size::inches(16, 20), limits::PIECE)).needed().metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
+    pub static IN_HAND_MEASURED: Row = Row::choice("in_hand.measured", "measured", 1, "how the frame in hand was measured", "What was measured.").needed();
+    pub static IN_HAND_SIZE: Row = Row::new("in_hand.size", "size", 2, "size of the frame in hand", "Width and height of what was measured.", Form::size(Size::inches(16, 20), limits::PIECE)).needed().metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
     pub static IN_HAND_FACE: Row = Row::length("in_hand.face", "face", 4, "face of the frame in hand", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
-    pub static IN_HAND_RABBET_WIDTH: Row = Row::length("in_hand.rabbet_width", "rabbet_width", 5, "rabbet width of the frame in hand", "Width of the rabbet.", Length::inches_ratio(1, 4)).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
-    pub static IN_HAND_ALLOWANCE: Row = Row::length("in_hand.allowance", "allowance", 6, "play in the frame in hand", "Play in the rabbet, in total over both sides.", Length::inches_ratio(1, 8)).metric(&[(Length::inches_ratio(1, 8), Length::mm(3))]);
+    pub static IN_HAND_RABBET_WIDTH: Row = Row::length("in_hand.rabbet_width", "rabbet_width", 5, "width of the rabbet (rebate) of the frame in hand", "Width of the rabbet (rebate).", Length::inches_ratio(1, 4)).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
+    pub static IN_HAND_ALLOWANCE: Row = Row::length("in_hand.allowance", "allowance", 6, "allowance in the rabbet (rebate) of the frame in hand", "Allowance in the rabbet (rebate), for both sides together.", Length::inches_ratio(1, 8)).metric(&[(Length::inches_ratio(1, 8), Length::mm(3))]);
 }
 pub use rows::*;
 
@@ -50,7 +50,7 @@ impl Thing for InHand {
     }
 }
 
-/// What was measured of a frame that is there already.
+/// What was measured of a frame that the user already has.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Measured {
     /// Its glass, or the mat or board that came with it: the nominal size.
@@ -71,7 +71,11 @@ impl Choosable for Measured {
             Self::Glass,
             Entry::new("glass", 0, "by its glass").about("The glass, or the mat or board that came with it."),
         ),
-        (Self::Rabbet, Entry::new("rabbet", 1, "by its rabbet").about("The rabbet, from wall to wall.")),
+        (
+            Self::Rabbet,
+            Entry::new("rabbet", 1, "by its rabbet")
+                .about("The rabbet (rebate), from one inner side to the other."),
+        ),
         (
             Self::Sight,
             Entry::new("sight", 2, "by its sight opening").about("The sight opening, from lip to lip."),

@@ -44,7 +44,7 @@ impl Choosable for Material {
     const ALL: &'static [(Self, Entry)] = TABLE;
 }
 
-/// What a mount or a backing may be made of.
+/// What a mount board or a backing may be made of.
 pub const BOARD_MATERIALS: [Material; 6] = [
     Material::MatBoard,
     Material::FoamBoard,

@@ -17,7 +17,7 @@ pub struct Frame {
     pub rabbet_depth: Length,
     /// From the wall to the front of the moulding.
     pub depth: Length,
-    /// Play in the rabbet, in total over both sides.
+    /// Allowance in the rabbet, in total over both sides.
     pub allowance: Length,
     /// What it is made of.
     pub material: Material,
@@ -34,20 +34,20 @@ pub struct Frame {
 mod rows {
     use super::{Absent, Length, Row, limits};
 
-    pub static FRAME_FACE: Row = Row::length("frame.face", "face", 1, "face width of the frame", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive().needed().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
-    pub static FRAME_RABBET_WIDTH: Row = Row::length("frame.rabbet_width", "rabbet_width", 2, "frame rabbet width", "Width of the rabbet.", Length::inches_ratio(1, 4)).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
-    pub static FRAME_RABBET_DEPTH: Row = Row::length("frame.rabbet_depth", "rabbet_depth", 3, "frame rabbet depth", "Depth of the rabbet.", Length::inches_ratio(5, 8)).metric(&[(Length::inches_ratio(5, 8), Length::mm(15))]);
-    pub static FRAME_DEPTH: Row = Row::length("frame.depth", "depth", 4, "frame depth", "From the wall to the front.", Length::inches_ratio(9, 8)).positive().metric(&[(Length::inches_ratio(9, 8), Length::mm(30))]);
-    pub static FRAME_ALLOWANCE: Row = Row::length("frame.allowance", "allowance", 5, "play in the frame", "Play in the rabbet, in total over both sides.", Length::inches_ratio(1, 8)).metric(&[(Length::inches_ratio(1, 8), Length::mm(3))]);
-    pub static FRAME_MATERIAL: Row = Row::choice("frame.material", "material", 6, "frame material", "What it is made of; oak when left out.");
-    pub static FRAME_SHAPE: Row = Row::choice("frame.shape", "shape", 7, "face shape of the frame", "How its face is shaped; flat when left out.").absent(Absent::Default);
-    pub static FRAME_SURFACE: Row = Row::choice("frame.surface", "surface", 8, "frame surface", "How its face is finished; grain when left out.").absent(Absent::Default);
-    pub static FRAME_COLOUR: Row = Row::colour("frame.colour", "colour", 9, "frame colour", "", 0x3b_2b_20);
+    pub static FRAME_FACE: Row = Row::length("frame.face", "face", 1, "width of the frame's face", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive().needed().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
+    pub static FRAME_RABBET_WIDTH: Row = Row::length("frame.rabbet_width", "rabbet_width", 2, "width of the frame's rabbet (rebate)", "Width of the rabbet (rebate).", Length::inches_ratio(1, 4)).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
+    pub static FRAME_RABBET_DEPTH: Row = Row::length("frame.rabbet_depth", "rabbet_depth", 3, "depth of the frame's rabbet (rebate)", "Depth of the rabbet (rebate).", Length::inches_ratio(5, 8)).metric(&[(Length::inches_ratio(5, 8), Length::mm(15))]);
+    pub static FRAME_DEPTH: Row = Row::length("frame.depth", "depth", 4, "depth of the frame", "From the wall to the front.", Length::inches_ratio(9, 8)).positive().metric(&[(Length::inches_ratio(9, 8), Length::mm(30))]);
+    pub static FRAME_ALLOWANCE: Row = Row::length("frame.allowance", "allowance", 5, "allowance in the frame's rabbet (rebate)", "Allowance in the rabbet (rebate), for both sides together.", Length::inches_ratio(1, 8)).metric(&[(Length::inches_ratio(1, 8), Length::mm(3))]);
+    pub static FRAME_MATERIAL: Row = Row::choice("frame.material", "material", 6, "material of the frame", "What it is made of; oak when left out.");
+    pub static FRAME_SHAPE: Row = Row::choice("frame.shape", "shape", 7, "shape of the frame's face", "How its face is shaped; flat when left out.").absent(Absent::Default);
+    pub static FRAME_SURFACE: Row = Row::choice("frame.surface", "surface", 8, "surface of the frame", "How its face is finished; grain when left out.").absent(Absent::Default);
+    pub static FRAME_COLOUR: Row = Row::colour("frame.colour", "colour", 9, "colour of the frame", "", 0x3b_2b_20);
 
-    pub static FLOATER_GAP: Row = Row::length("floater.gap", "gap", 1, "floater gap", "Air on each side.", Length::inches_ratio(1, 4)).needed().metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
-    pub static FLOATER_FACE: Row = Row::length("floater.face", "face", 2, "floater face", "Width of the face.", Length::inches_ratio(3, 8)).positive().needed().metric(&[(Length::inches_ratio(3, 8), Length::mm(10))]);
-    pub static FLOATER_DEPTH: Row = Row::length("floater.depth", "depth", 3, "floater depth", "From the wall to the front.", Length::inches(2)).range(Length::from_units(1), limits::PIECE);
-    pub static FLOATER_COLOUR: Row = Row::colour("floater.colour", "colour", 4, "floater colour", "", 0x3b_2b_20);
+    pub static FLOATER_GAP: Row = Row::length("floater.gap", "gap", 1, "gap inside the floater frame", "Gap on each side.", Length::inches_ratio(1, 4)).needed().metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
+    pub static FLOATER_FACE: Row = Row::length("floater.face", "face", 2, "width of the floater frame's face", "Width of the face.", Length::inches_ratio(3, 8)).positive().needed().metric(&[(Length::inches_ratio(3, 8), Length::mm(10))]);
+    pub static FLOATER_DEPTH: Row = Row::length("floater.depth", "depth", 3, "depth of the floater frame", "From the wall to the front.", Length::inches(2)).range(Length::from_units(1), limits::PIECE);
+    pub static FLOATER_COLOUR: Row = Row::colour("floater.colour", "colour", 4, "colour of the floater frame", "", 0x3b_2b_20);
 }
 pub use rows::*;
 
@@ -111,7 +111,7 @@ impl FaceShape {
 /// How the face of a moulding is finished.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Surface {
-    /// Wood with its grain to be seen.
+    /// Wood with visible grain.
     #[default]
     Grain,
     /// Paint.
@@ -140,10 +140,10 @@ impl Surface {
     }
 }
 
-/// A floater frame: what stands in it stands free.
+/// A floater frame: what is in it touches it nowhere.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Floater {
-    /// Air between canvas and frame, on each side.
+    /// Gap between canvas and frame, on each side.
     pub gap: Length,
     /// Width of the frame's face.
     pub face: Length,

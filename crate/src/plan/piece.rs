@@ -36,7 +36,7 @@ mod rows {
     pub static PIECE_PICTURE: Row = Row::new("picture", "picture", 1, "picture", "Name of the picture; none yet when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static PIECE_PICTURE_ITSELF: Row = Row::new("", "", 1, "picture", "", Form::Reference(Referred::Picture));
     pub static PIECE_FOCUS_ACROSS: Row = Row::part("focus_across", "middle of the crop, from the left edge of the picture in *", PERMILLE);
-    pub static PIECE_FOCUS_DOWN: Row = Row::part("focus_down", "middle of the crop, from the head of the picture in *", PERMILLE);
+    pub static PIECE_FOCUS_DOWN: Row = Row::part("focus_down", "middle of the crop, from the top edge of the picture in *", PERMILLE);
     pub static PIECE_FOCUS: Row = Row::new("focus", "focus", 2, "what the crop of * keeps of the picture", "What the crop keeps: thousandths of the picture from the left and from the top.", Form::focus(Some([&PIECE_FOCUS_ACROSS, &PIECE_FOCUS_DOWN]))).absent(Absent::Default);
     pub static PIECE_WIDTH: Row = Row::part("width", "width", SIDE);
     pub static PIECE_HEIGHT: Row = Row::part("height", "height", SIDE);
@@ -45,26 +45,26 @@ mod rows {
     pub(super) static MADE: Row = Row::thing("", 6, "");
 
     pub(super) static PAPER_SURROUND: Row = Row::thing("", 1, "");
-    pub static PAPER_GRAMMAGE: Row = Row::new("paper.grammage", "grammage", 2, "paper weight", "Grams to the square metre; 310 when left out.", grammage(310));
+    pub static PAPER_GRAMMAGE: Row = Row::new("paper.grammage", "grammage", 2, "weight of the paper", "Grams per square metre; 310 when left out.", grammage(310));
     pub(super) static PAPER_FRAMING: Row = Row::thing("", 3, "");
 
     pub static CANVAS_DEPTH: Row = Row::length("canvas.depth", "depth", 1, "depth of the stretcher bars", "Depth of the bars.", Length::inches_ratio(3, 2)).needed().metric(&[(Length::inches_ratio(3, 2), Length::mm(38))]);
-    pub static CANVAS_EDGE: Row = Row::new("canvas.edge", "edge", 2, "canvas edge", "", Form::tagged()).needed();
+    pub static CANVAS_EDGE: Row = Row::new("canvas.edge", "edge", 2, "edge of the canvas", "", Form::tagged()).needed();
     pub static CANVAS_EDGE_COLOUR: Row = Row::colour("canvas.edge_colour", "", 3, "colour of the canvas edge", "", 0);
-    pub static CANVAS_FOLD: Row = Row::length("canvas.fold", "fold", 4, "cloth folded behind the canvas", "Cloth behind the bars on each side.", Length::inches(1)).metric(&[(Length::inches(1), Length::mm(25))]);
-    pub static CANVAS_GRAMMAGE: Row = Row::new("canvas.grammage", "grammage", 5, "canvas weight", "Weight of the cloth in grams to the square metre; 400 when left out.", grammage(400));
-    pub static CANVAS_FLOATER: Row = Row::new("floater", "floater", 6, "floater", "", Form::maybe(FLOATED)).absent(Absent::Usual);
+    pub static CANVAS_FOLD: Row = Row::length("canvas.fold", "fold", 4, "staple margin behind the canvas", "Staple margin: canvas behind the bars on each side.", Length::inches(1)).metric(&[(Length::inches(1), Length::mm(25))]);
+    pub static CANVAS_GRAMMAGE: Row = Row::new("canvas.grammage", "grammage", 5, "weight of the canvas", "Weight of the canvas in grams per square metre; 400 when left out.", grammage(400));
+    pub static CANVAS_FLOATER: Row = Row::new("floater", "floater", 6, "floater frame", "", Form::maybe(FLOATED)).absent(Absent::Usual);
 
     pub static ALUMINIUM_THICKNESS: Row = Row::length("aluminium.thickness", "thickness", 1, "thickness of the sheet", "", Length::inches_ratio(45, 1000)).grade(Grade::Fine).needed().metric(&[(Length::inches_ratio(45, 1000), Length::micrometres(1200))]);
     pub static ALUMINIUM_STAND_OFF: Row = Row::length("aluminium.stand_off", "stand_off", 2, "distance of the sheet from the wall", "From the wall to the back of the sheet.", Length::inches_ratio(3, 4)).needed().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
     pub static ALUMINIUM_CORNER_RADIUS: Row = Row::length("aluminium.corner_radius", "corner_radius", 3, "corner radius of the sheet", "Radius of its corners; square when left out.", Length::ZERO);
-    pub static ALUMINIUM_BACK: Row = Row::new("aluminium.back", "sub_frame", 4, "back of the sheet", "A frame of bars behind it; float blocks when left out.", Form::maybe(Words::no_yes("on float blocks", "on a sub-frame"))).absent(Absent::Usual);
+    pub static ALUMINIUM_BACK: Row = Row::new("aluminium.back", "sub_frame", 4, "back of the sheet", "A sub-frame of bars behind it; float blocks when left out.", Form::maybe(Words::no_yes("on float blocks", "on a sub-frame"))).absent(Absent::Usual);
     pub static SUB_FRAME_FROM_EDGES: Row = Row::length("sub_frame.inset", "inset", 1, "distance of the sub-frame from the edges", "From each edge of the sheet to the bars.", Length::inches(2)).needed().metric(&[(Length::inches(2), Length::mm(50))]);
     pub static SUB_FRAME_WIDTH: Row = Row::length("sub_frame.width", "width", 2, "width of the sub-frame's bars", "Width of the bars.", Length::inches(1)).positive().needed().metric(&[(Length::inches(1), Length::mm(25))]);
 
-    pub static ORIGINAL_DEPTH: Row = Row::length("original.depth", "depth", 1, "original depth", "From its back to its front.", Length::inches_ratio(3, 4)).needed().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
+    pub static ORIGINAL_DEPTH: Row = Row::length("original.depth", "depth", 1, "depth of the original", "From its back to its front.", Length::inches_ratio(3, 4)).needed().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
     pub(super) static ORIGINAL_FRAMED: Row = Row::thing("framed", 2, "Mat, frame and what goes with them, if any.").absent(Absent::Usual);
-    pub static ORIGINAL_FLOATER: Row = Row::new("floater", "floater", 3, "floater", "A floater frame, if any.", Form::maybe(FLOATED)).absent(Absent::Usual);
+    pub static ORIGINAL_FLOATER: Row = Row::new("floater", "floater", 3, "floater frame", "A floater frame, if any.", Form::maybe(FLOATED)).absent(Absent::Usual);
 }
 pub use rows::*;
 
@@ -236,7 +236,7 @@ impl Finish {
 pub struct Paper {
     /// White paper left round the image; nothing for a print to the edge.
     pub border: Surround,
-    /// Weight of the paper in grams to the square metre.
+    /// Weight of the paper in grams per square metre.
     pub grammage: u32,
     /// Mat, frame and what goes with them.
     pub framing: Framing,
@@ -256,7 +256,7 @@ impl Thing for Paper {
         ]
     }
 
-    /// Glass of 2 mm, a mount of 1/16 in and 3/16 in of foam board, as in a plan that version 1 began with.
+    /// Glass of 2 mm, a mount board of 1/16 in and 3/16 in of foam board, as in a plan that version 1 began with.
     fn frozen(&mut self) {
         self.framing.glazing = super::Glazing::Glass(Length::mm(2));
         let board = |material, thickness| Some(super::Board { material, thickness });
@@ -272,9 +272,9 @@ pub struct Canvas {
     pub depth: Length,
     /// What is on the edges.
     pub edge: Edge,
-    /// Cloth behind the bars on each side, for folding and stapling.
+    /// Canvas behind the bars on each side, for folding and stapling.
     pub fold: Length,
-    /// Weight of the cloth in grams to the square metre.
+    /// Weight of the canvas in grams per square metre.
     pub grammage: u32,
     /// A floater frame, if any.
     pub floater: Option<Floater>,
@@ -301,12 +301,12 @@ impl Thing for Canvas {
 /// What is on the edges of a stretched canvas.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Edge {
-    /// The picture is carried round, and the face loses what the edges show.
+    /// The picture is wrapped round, and the face loses what the edges show.
     Carried,
     /// The outermost part of the face is repeated in mirror image.
     #[default]
     Mirrored,
-    /// A plain colour.
+    /// A solid edge.
     Plain(Colour),
 }
 
@@ -314,9 +314,10 @@ static EDGES: Variants = Variants {
     name: "Edge",
     about: "",
     entries: &[
-        Entry::new("carried", 0, "the picture carried round").about("The picture is carried round."),
-        Entry::new("mirrored", 1, "the face mirrored").about("The face is repeated in mirror image."),
-        Entry::new("plain", 2, "a plain colour").about("A plain colour."),
+        Entry::new("carried", 0, "the image wrapped round the edge")
+            .about("The image is wrapped round the edge."),
+        Entry::new("mirrored", 1, "a mirrored wrap").about("The edge repeats the face in mirror image."),
+        Entry::new("plain", 2, "a solid edge").about("One solid colour."),
     ],
 };
 

@@ -12,9 +12,9 @@ use crate::length::Length;
 pub struct Site {
     /// Of what the wall is built.
     pub built: Built,
-    /// Whether it is a public way, on which people pass close by.
+    /// Whether it is a public corridor, on which people pass close by.
     pub is_public_way: bool,
-    /// Whether the ground may shake.
+    /// Whether there may be earthquakes.
     pub has_earthquakes: bool,
     /// Whether the sun falls on the wall.
     pub has_sun: bool,
@@ -39,22 +39,22 @@ mod rows {
     use super::{Absent, Form, Length, PASSAGE, Row, Shape, Words, limits};
 
     const SIZE: Form = Form::size(PASSAGE, limits::ROOM);
-    pub static SITE_WALL: Row = Row::choice("site.wall", "wall", 1, "site wall", "Of what the wall is built.").absent(Absent::Usual);
-    pub static SITE_WAY: Row = Row::new("site.way", "public_way", 2, "home or public way", "People pass close by on a public way.", Form::Flag(Words::no_yes("in a home", "on a public way"))).absent(Absent::Silent);
-    pub static SITE_GROUND: Row = Row::new("site.ground", "earthquakes", 3, "site ground", "The ground may shake.", Form::Flag(Words::no_yes("where the ground keeps still", "in earthquake country"))).absent(Absent::Silent);
-    pub static SITE_SUN: Row = Row::new("site.sun", "direct_sun", 4, "site sun", "The sun falls on the wall.", Form::Flag(Words::no_yes("out of the sun", "where the sun falls on it"))).absent(Absent::Silent);
-    pub static SITE_OPPOSITE: Row = Row::new("site.opposite", "window_opposite", 5, "site opposite", "A window is opposite.", Form::Flag(Words::no_yes("no window opposite", "a window opposite"))).absent(Absent::Silent);
-    pub static SITE_CORNICE: Row = Row::length("site.cornice", "cornice", 6, "site cornice", "Height of the cornice, from the ceiling down.", Length::ZERO).range(Length::ZERO, limits::ROOM).absent(Absent::Usual);
-    pub static SITE_RATED: Row = Row::new("site.rated", "rated_pounds", 7, "site rated", "What each fixing is rated for: 10, 20, 30, 50, 75 or 100 lb.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub static SITE_WALL: Row = Row::choice("site.wall", "wall", 1, "what the wall is built of", "What the wall is built of.").absent(Absent::Usual);
+    pub static SITE_WAY: Row = Row::new("site.way", "public_way", 2, "home or public corridor", "The wall is in a public corridor, where people pass close by.", Form::Flag(Words::no_yes("in a home", "in a public corridor"))).absent(Absent::Silent);
+    pub static SITE_GROUND: Row = Row::new("site.ground", "earthquakes", 3, "risk of earthquakes", "The place is in an earthquake area.", Form::Flag(Words::no_yes("with no earthquakes to plan for", "in an earthquake area"))).absent(Absent::Silent);
+    pub static SITE_SUN: Row = Row::new("site.sun", "direct_sun", 4, "sun on the wall", "The sun shines on the wall.", Form::Flag(Words::no_yes("out of the sun", "in direct sun"))).absent(Absent::Silent);
+    pub static SITE_OPPOSITE: Row = Row::new("site.opposite", "window_opposite", 5, "window opposite", "There is a window opposite.", Form::Flag(Words::no_yes("no window opposite", "a window opposite"))).absent(Absent::Silent);
+    pub static SITE_CORNICE: Row = Row::length("site.cornice", "cornice", 6, "height of the cornice", "Height of the cornice, from the ceiling down.", Length::ZERO).range(Length::ZERO, limits::ROOM).absent(Absent::Usual);
+    pub static SITE_RATED: Row = Row::new("site.rated", "rated_pounds", 7, "whether the rating of the fixings is known", "What each fixing is rated for: 10, 20, 30, 50, 75 or 100 lb.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static SITE_RATED_POUNDS: Row = Row::new("", "", 1, "rating of each fixing", "", Form::Number { least: 10, most: 100, usual: 0, unit: " lb" });
-    pub static SITE_SIGNATURE: Row = Row::new("site.signature", "signature", 8, "site signature", "Where the pieces are signed.", Form::OneOf(Shape::Tagged(Some(0)))).absent(Absent::Usual);
-    pub static SITE_SIGNATURE_BY: Row = Row::length("site.signature.by", "", 9, "room for the signature", "", Length::inches_ratio(1, 2)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 2), Length::mm(12))]);
-    pub static SITE_DOOR: Row = Row::new("site.door", "door", 10, "the way there, door", "Width and height of the narrowest door on the way.", Form::maybe(Words::no_yes("any door", "a door of"))).absent(Absent::Usual);
-    pub static SITE_DOOR_SIZE: Row = Row::new("site.door.size", "", 1, "the way there, door size", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
-    pub static SITE_STAIRS: Row = Row::new("site.stairs", "stairs", 11, "the way there, stairs", "Width and height of the narrowest turn of the stairs.", Form::maybe(Words::no_yes("any stairs", "a turn of the stairs of"))).absent(Absent::Usual);
-    pub static SITE_STAIRS_SIZE: Row = Row::new("site.stairs.size", "", 1, "the way there, stairs size", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
-    pub static SITE_CAR: Row = Row::new("site.car", "car", 12, "the way there, car", "Width and height of the opening of the car.", Form::maybe(Words::no_yes("any car", "a car with an opening of"))).absent(Absent::Usual);
-    pub static SITE_CAR_SIZE: Row = Row::new("site.car.size", "", 1, "the way there, car size", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
+    pub static SITE_SIGNATURE: Row = Row::new("site.signature", "signature", 8, "where the pieces are signed", "Where the pieces are signed.", Form::OneOf(Shape::Tagged(Some(0)))).absent(Absent::Usual);
+    pub static SITE_SIGNATURE_BY: Row = Row::length("site.signature.by", "", 9, "space for the signature", "", Length::inches_ratio(1, 2)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 2), Length::mm(12))]);
+    pub static SITE_DOOR: Row = Row::new("site.door", "door", 10, "whether there is a narrow door on the way", "Width and height of the narrowest door on the way.", Form::maybe(Words::no_yes("no narrow door", "a door of"))).absent(Absent::Usual);
+    pub static SITE_DOOR_SIZE: Row = Row::new("site.door.size", "", 1, "size of the narrowest door on the way", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
+    pub static SITE_STAIRS: Row = Row::new("site.stairs", "stairs", 11, "whether there are narrow stairs on the way", "Width and height of the narrowest turn of the stairs.", Form::maybe(Words::no_yes("no narrow stairs", "stairs with a turn of"))).absent(Absent::Usual);
+    pub static SITE_STAIRS_SIZE: Row = Row::new("site.stairs.size", "", 1, "size of the narrowest turn of the stairs", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
+    pub static SITE_CAR: Row = Row::new("site.car", "car", 12, "whether it goes in a car", "Width and height of the opening of the car.", Form::maybe(Words::no_yes("no car", "a car with an opening of"))).absent(Absent::Usual);
+    pub static SITE_CAR_SIZE: Row = Row::new("site.car.size", "", 1, "size of the car's opening", "", SIZE).metric(&[(Length::inches(30), Length::mm(800)), (Length::inches(80), Length::mm(2000))]);
 }
 pub use rows::*;
 
@@ -108,7 +108,7 @@ pub enum Built {
 impl Choosable for Built {
     const NAME: &'static str = "Built";
     const ALL: &'static [(Self, Entry)] = &[
-        (Self::Unstated, Entry::new("unstated", 0, "of a kind not stated").left_out()),
+        (Self::Unstated, Entry::new("unstated", 0, "of unknown build").left_out()),
         (Self::Plasterboard, Entry::new("plasterboard", 1, "of plasterboard").about("Away from its studs.")),
         (Self::Timber, Entry::new("timber", 2, "of studs or boards").about("Studs or boards.")),
         (Self::Masonry, Entry::new("masonry", 3, "of masonry").about("Brick, stone or concrete.")),
@@ -132,10 +132,10 @@ static SIGNATURES: Variants = Variants {
     about: "",
     entries: &[
         Entry::new("none", 0, "not signed").left_out(),
-        Entry::new("below", 1, "signed below the image, which takes")
-            .about("On the white paper below the image, taking so much of it."),
-        Entry::new("within", 2, "signed in the picture, from its edge by")
-            .about("In the picture, so far from the edge of what is printed."),
+        Entry::new("below", 1, "signed below the image, in a space of")
+            .about("On the white paper below the image, in this height."),
+        Entry::new("within", 2, "signed in the picture, at a distance from its edge of")
+            .about("In the picture, this far from the edge of what is printed."),
     ],
 };
 

@@ -70,15 +70,15 @@ starting!(
     Piece,
     /// A print to the edge of its sheet of 310 g/m², in a mat and a frame under glass.
     Paper,
-    /// A frame with 2 mm of glass, a mat, a 4-ply mount and 3/16 in of foam board behind it.
+    /// A frame with 2 mm of glass, a mat, a 4-ply mount board and 3/16 in of foam board behind it.
     Framing,
     /// A 4-ply board (1/16 in) with an opening 1/8 in within the sheet and 2 1/8 in of board round it.
     Mat,
-    /// A 3/4 in moulding with a 1/4 in lip and 1/8 in of play.
+    /// A 3/4 in moulding with a 1/4 in lip and 1/8 in of allowance.
     Frame,
-    /// Bars 1 1/2 in deep with the edge in mirror image and 1 in of cloth of 400 g/m² behind.
+    /// Bars 1 1/2 in deep with the edge in mirror image and 1 in of canvas of 400 g/m² behind.
     Canvas,
-    /// A 3/8 in face with 1/4 in of air, for bars of 1 1/2 in.
+    /// A 3/8 in face with 1/4 in of gap, for bars of 1 1/2 in.
     Floater,
     /// A sheet of 0.045 in on blocks of 3/4 in.
     Aluminium,
@@ -110,7 +110,7 @@ impl Framing {
 }
 
 impl Floater {
-    /// A 3/8 in face with 1/4 in of air, 1/2 in deeper than what stands in it: 1/8 in before it, 3/8 in of ledge behind.
+    /// A 3/8 in face with 1/4 in of gap, 1/2 in deeper than what stands in it: 1/8 in before it, 3/8 in of ledge behind.
     #[must_use]
     pub fn round(work: Length) -> Self {
         Self { depth: work + Length::inches_ratio(1, 2), ..Self::starting() }

@@ -35,21 +35,21 @@ const ROOM: Form = Form::Length {
 mod rows {
     use super::{Absent, Form, Grade, Length, ROOM, Row, Shape, Size, Words, limits};
 
-    pub static WALL_WIDTH: Row = Row::part("wall.width", "wall width", ROOM);
-    pub static WALL_HEIGHT: Row = Row::part("wall.height", "wall height", ROOM);
+    pub static WALL_WIDTH: Row = Row::part("wall.width", "width of the wall", ROOM);
+    pub static WALL_HEIGHT: Row = Row::part("wall.height", "height of the wall", ROOM);
     pub static WALL_SIZE: Row = Row::new("wall.size", "size", 1, "size of the wall", "Width and height.", Form::Size { most: limits::ROOM, usual: Size::inches(144, 96), sides: Some([&WALL_WIDTH, &WALL_HEIGHT]) }).needed().metric(&[(Length::inches(144), Length::mm(3600)), (Length::inches(96), Length::mm(2400))]);
-    pub static WALL_PAINT: Row = Row::colour("wall.paint", "paint", 3, "paint of the wall", "Its paint, as #rrggbb.", 0xd5_dc_d6);
-    pub static WALL_FLOOR: Row = Row::colour("wall.floor", "floor", 4, "floor", "The floor's colour, as #rrggbb.", 0xa5_83_63);
-    pub static WALL_SKIRTING: Row = Row::length("wall.skirting", "skirting", 5, "height of the skirting", "Height of the skirting board.", Length::inches(4)).range(Length::ZERO, limits::ROOM).metric(&[(Length::inches(4), Length::mm(100))]);
-    pub static WALL_FINISH: Row = Row::choice("wall.finish", "finish", 6, "plaster of the wall", "How it is finished under its paint; smooth when left out.").absent(Absent::Silent);
+    pub static WALL_PAINT: Row = Row::colour("wall.paint", "paint", 3, "paint of the wall", "Colour of its paint, as #rrggbb.", 0xd5_dc_d6);
+    pub static WALL_FLOOR: Row = Row::colour("wall.floor", "floor", 4, "colour of the floor", "Colour of the floor, as #rrggbb.", 0xa5_83_63);
+    pub static WALL_SKIRTING: Row = Row::length("wall.skirting", "skirting", 5, "height of the baseboard (skirting)", "Height of the baseboard (skirting); 0 for none.", Length::inches(4)).range(Length::ZERO, limits::ROOM).metric(&[(Length::inches(4), Length::mm(100))]);
+    pub static WALL_FINISH: Row = Row::choice("wall.finish", "finish", 6, "finish of the wall", "How the wall is finished under its paint; smooth when left out.").absent(Absent::Silent);
 
     pub static VIEWING_DISTANCE: Row = Row::length("viewing.distance", "distance", 1, "viewing distance", "From the eye to the wall.", Length::inches(108)).range(Length::from_units(1), limits::ROOM).grade(Grade::Room).needed().metric(&[(Length::inches(108), Length::mm(2750))]);
     pub static VIEWING_EYE_LEVEL: Row = Row::length("viewing.eye_level", "eye_level", 2, "eye level", "From the floor to the eye level.", Length::inches(57)).range(Length::ZERO, limits::ROOM).needed().metric(&[(Length::inches(57), Length::mm(1450))]);
-    pub static VIEWING_SIDE: Row = Row::new("viewing.side", "aside", 3, "where the viewer stands", "Where the viewer stands; before the middle of the group when left out.", Form::OneOf(Shape::Tagged(Some(0)))).absent(Absent::Usual);
-    pub static VIEWING_ASIDE: Row = Row::length("viewing.aside", "", 4, "the viewer's way to the side", "", Length::inches(24)).range(Length::ZERO, limits::ROOM).grade(Grade::Room).frozen(Length::ZERO).metric(&[(Length::inches(24), Length::mm(600))]);
+    pub static VIEWING_SIDE: Row = Row::new("viewing.side", "aside", 3, "where the viewer stands", "Where the viewer stands; in front of the middle of the group when left out.", Form::OneOf(Shape::Tagged(Some(0)))).absent(Absent::Usual);
+    pub static VIEWING_ASIDE: Row = Row::length("viewing.aside", "", 4, "how far the viewer stands to the side", "", Length::inches(24)).range(Length::ZERO, limits::ROOM).grade(Grade::Room).frozen(Length::ZERO).metric(&[(Length::inches(24), Length::mm(600))]);
     pub static VIEWING_FIGURE: Row = Row::new("viewing.figure", "", 5, "figure drawn for scale", "", Form::Flags(&[("figure", "Draw a figure for scale.", Absent::Default), ("seated", "The figure is seated.", Absent::Silent)]));
-    pub static VIEWING_REFLECTION: Row = Row::new("viewing.reflection", "reflection", 7, "reflection in the glazing", "The room is faintly mirrored in glass and acrylic.", Form::Flag(Words::yes_no("a faint reflection", "no reflection"))).absent(Absent::Silent);
-    pub static VIEWING_LIGHT: Row = Row::choice("viewing.light", "light", 6, "light", "By which light; day when left out.").absent(Absent::Default);
+    pub static VIEWING_REFLECTION: Row = Row::new("viewing.reflection", "reflection", 7, "reflection in the glazing", "Glass and acrylic show a faint reflection of the room.", Form::Flag(Words::yes_no("a faint reflection", "no reflection"))).absent(Absent::Silent);
+    pub static VIEWING_LIGHT: Row = Row::choice("viewing.light", "light", 6, "light in the room", "The light in the room; daylight when left out.").absent(Absent::Default);
 }
 pub use rows::*;
 
@@ -84,7 +84,7 @@ impl Choosable for WallFinish {
     const NAME: &'static str = "WallFinish";
     const ALL: &'static [(Self, Entry)] = &[
         (Self::Smooth, Entry::new("smooth", 0, "smooth").about("Even under its paint.")),
-        (Self::Plaster, Entry::new("plaster", 1, "plastered by hand").about("Put on by hand.")),
+        (Self::Plaster, Entry::new("plaster", 1, "plastered by hand").about("Uneven, put on by hand.")),
     ];
 }
 
@@ -151,10 +151,10 @@ static ASIDE: Variants = Variants {
     name: "Aside",
     about: "",
     entries: &[
-        Entry::new("straight", 0, "straight before the pictures").left_out(),
+        Entry::new("straight", 0, "straight in front of the pictures").left_out(),
         Entry::new("left", 1, "to the left of them by")
-            .about("To the left of the middle of the group, by so much."),
-        Entry::new("right", 2, "to the right of them by").about("To its right."),
+            .about("To the left of the middle of the group, by this distance."),
+        Entry::new("right", 2, "to the right of them by").about("To its right, by this distance."),
     ],
 };
 

@@ -29,9 +29,12 @@ pub struct PricedMaterial {
 
 /// What each material asks for (common practice, no source).
 const CARE: [(&str, &str); 3] = [
-    ("paper", "behind glazing, out of the sun and of damp rooms; dust the glazing with a dry cloth"),
-    ("canvas", "away from heat and damp; dust it with a soft dry brush, nothing presses on its face"),
-    ("aluminium", "wipe it with a soft damp cloth; its edges can cut, so pad them when it is carried"),
+    ("paper", "keep it out of the sun and out of damp rooms; dust the glazing with a dry cloth"),
+    (
+        "canvas",
+        "keep it away from heat and damp; dust it with a soft dry brush, and let nothing press on its face",
+    ),
+    ("aluminium", "wipe it with a soft damp cloth; its edges can cut, so pad them when you carry it"),
 ];
 
 /// What a material asks of whoever has it.

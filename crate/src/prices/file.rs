@@ -79,13 +79,13 @@ impl fmt::Display for BookError {
                 "{what} of the price book has {given} characters; write 1 to {} on one line",
                 limits::NAME
             ),
-            Self::Tax => f.write_str("the tax is more than 100 percent; write the percent alone"),
+            Self::Tax => f.write_str("the tax is more than 100 percent; write the percentage, such as 20"),
             Self::Rounding => f.write_str(
-                "the price book: it rounds to an amount of nothing; write the smallest step, such as \"1\" or \"0.05\", or leave \"rounding\" out",
+                "the price book rounds to zero; write the smallest step, such as \"1\" or \"0.05\", or leave out \"rounding\"",
             ),
             Self::NoName(row) => write!(
                 f,
-                "the price book, row {row}: an extra has no name; say what it is by \"only\", such as \"varnish\""
+                "the price book, row {row}: an extra has no name; give it one with \"only\", such as \"varnish\""
             ),
             Self::By { row, part: PricedPart::Discount } => {
                 write!(f, "the price book, row {row}: a discount is by \"percent\", or an amount \"once\"")
@@ -96,11 +96,11 @@ impl fmt::Display for BookError {
                 part.name()
             ),
             Self::Percent(row) => {
-                write!(f, "the price book, row {row}: a discount takes off at most 100 percent")
+                write!(f, "the price book, row {row}: a discount is more than 100 percent; write 0 to 100")
             }
             Self::Prices { row, given } => write!(
                 f,
-                "the price book, row {row}: there are {given} prices; it takes at most {}",
+                "the price book, row {row}: there are {given} prices, and at most {} are allowed",
                 limits::ROWS
             ),
             Self::Range { row, of, fault } => {

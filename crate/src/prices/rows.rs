@@ -24,20 +24,20 @@ mod members {
     const ANY_LIST: Form = Form::List { least: 0, most: usize::MAX, what: "prices" };
 
     pub(super) static NAME: Row = Row::new("", "name", 0, "name", "What it is called.", Form::Text { most: limits::NAME, may_be_empty: false }).needed();
-    pub(super) static EXAMPLE: Row = Row::new("", "example", 0, "", "It is an example that nobody sells by.", FLAG).absent(Absent::Default);
-    pub(super) static CURRENCY: Row = Row::new("", "currency", 0, "currency", "The currency, as it is written before an amount.", Form::Text { most: 8, may_be_empty: false }).needed();
+    pub(super) static EXAMPLE: Row = Row::new("", "example", 0, "", "Whether it is only an example: nobody sells at its prices.", FLAG).absent(Absent::Default);
+    pub(super) static CURRENCY: Row = Row::new("", "currency", 0, "currency", "The currency, as written in front of an amount.", Form::Text { most: 8, may_be_empty: false }).needed();
     pub(super) static TAX: Row = Row::new("", "tax", 0, "", "The tax, where it is shown.", Form::maybe(Words::NONE)).absent(Absent::Usual);
-    pub(super) static ROUNDING: Row = Row::new("", "rounding", 0, "", "To what the subtotal is rounded, before a tax on top of it; to nothing but the hundredth when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
-    pub(super) static ROWS: Row = Row::new("", "rows", 0, "", "Prices; the first that suits a part counts, and of discounts each that suits.", Form::List { least: 0, most: limits::ROWS, what: "rows" }).needed();
+    pub(super) static ROUNDING: Row = Row::new("", "rounding", 0, "", "What the subtotal is rounded to, before a tax on top of it. When left out, it is rounded to the hundredth only.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static ROWS: Row = Row::new("", "rows", 0, "", "Prices. The first row that fits a part counts; of discounts, every row that fits.", Form::List { least: 0, most: limits::ROWS, what: "rows" }).needed();
 
-    pub(super) static PERCENT: Row = Row::new("", "percent", 0, "", "In percent, with two decimals at the most.", AMOUNT).needed();
-    pub(super) static INCLUDED: Row = Row::new("", "included", 0, "", "The prices have it in them.", FLAG).absent(Absent::Default);
+    pub(super) static PERCENT: Row = Row::new("", "percent", 0, "", "In percent, with at most two decimals.", AMOUNT).needed();
+    pub(super) static INCLUDED: Row = Row::new("", "included", 0, "", "Whether the prices include it.", FLAG).absent(Absent::Default);
 
     pub(super) static TO: Row = Row::new("", "to", 0, "", "To a whole number of this amount.", AMOUNT).needed();
     pub(super) static MODE: Row = Row::choice("", "mode", 0, "", "Which way.").needed();
 
-    pub(super) static FOR: Row = Row::choice("", "for", 0, "", "For which part.").needed();
-    pub(super) static ONLY: Row = Row::new("", "only", 0, "", "Only for this: a moulding of the stock, a wood or a board by its name, an original by its title or its file, a mat or an edge by its colour; an extra, packing, shipping, hanging, handling or a discount where it is asked for by this name.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static FOR: Row = Row::choice("", "for", 0, "", "The part it is for.").needed();
+    pub(super) static ONLY: Row = Row::new("", "only", 0, "", "Only for this: a moulding from the stock list, a wood or a board by its name, an original by its title or its file, a mat or an edge by its colour; an extra, packing, shipping, hanging, handling or a discount only when it is chosen by this name.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static ONLY_NAME: Row = Row::new("", "", 0, "", "", ANY_TEXT);
     pub(super) static BY: Row = Row::new("", "by", 0, "", "How it is calculated.", Form::tagged()).needed();
     pub(super) static BY_AMOUNT: Row = Row::new("", "", 0, "", "", AMOUNT);
@@ -45,8 +45,8 @@ mod members {
 
     pub(super) static SIZE_SIZE: Row = Row::new("", "size", 0, "size", "Width and height, as text with their unit.", SIZE).needed();
     pub(super) static SIZE_PRICE: Row = Row::new("", "price", 0, "", "The price of it.", AMOUNT).needed();
-    pub(super) static STEP_UP_TO: Row = Row::length("", "up_to", 0, "width and height of a step", "The largest width and height together, as text with its unit.", Length::ZERO).range(Length::from_units(1), MOST).needed();
-    pub(super) static STEP_PRICE: Row = Row::new("", "price", 0, "", "The price up to there.", AMOUNT).needed();
+    pub(super) static STEP_UP_TO: Row = Row::length("", "up_to", 0, "width and height of a step", "The largest sum of width and height, as text with its unit.", Length::ZERO).range(Length::from_units(1), MOST).needed();
+    pub(super) static STEP_PRICE: Row = Row::new("", "price", 0, "", "The price up to that size.", AMOUNT).needed();
 }
 use members::*;
 
@@ -108,9 +108,9 @@ impl Choosable for PricedPart {
         (Self::Paper, Entry::new("paper", 1, "paper")),
         (Self::Canvas, Entry::new("canvas", 2, "canvas")),
         (Self::Aluminium, Entry::new("aluminium", 3, "aluminium")),
-        (Self::EdgeCarried, Entry::new("edge_carried", 4, "edge carried")),
-        (Self::EdgeMirrored, Entry::new("edge_mirrored", 5, "edge mirrored")),
-        (Self::EdgePlain, Entry::new("edge_plain", 6, "edge plain")),
+        (Self::EdgeCarried, Entry::new("edge_carried", 4, "image wrapped round the edge")),
+        (Self::EdgeMirrored, Entry::new("edge_mirrored", 5, "mirrored wrap")),
+        (Self::EdgePlain, Entry::new("edge_plain", 6, "solid edge")),
         (Self::Mat, Entry::new("mat", 7, "mat")),
         (Self::Frame, Entry::new("frame", 8, "frame")),
         (Self::Floater, Entry::new("floater", 9, "floater")),
@@ -134,7 +134,7 @@ impl Choosable for PricedPart {
             Self::Acrylic(Coating::UvAntiReflective),
             Entry::new("acrylic_uv_anti_reflective", 17, "anti-reflective acrylic with a UV filter"),
         ),
-        (Self::Mount, Entry::new("mount", 18, "mount")),
+        (Self::Mount, Entry::new("mount", 18, "mount board")),
         (Self::Backing, Entry::new("backing", 19, "backing")),
         (Self::Handling, Entry::new("handling", 20, "handling")),
         (Self::Extra, Entry::new("extra", 21, "extra")),
@@ -173,7 +173,7 @@ static BYS: Variants = Variants {
     about: "",
     entries: &[
         Entry::new("each", 0, "").about("For each piece."),
-        Entry::new("size", 1, "").about("By the very size, either way round."),
+        Entry::new("size", 1, "").about("By this exact size, either way round."),
         Entry::new("square_foot", 2, "").about("By the area."),
         Entry::new("square_metre", 3, "").about("By the area."),
         Entry::new("united_inch", 4, "").about("By width and height together."),
@@ -181,9 +181,9 @@ static BYS: Variants = Variants {
         Entry::new("steps", 6, "").about("By steps of width and height together."),
         Entry::new("foot", 7, "").about("By the length of moulding."),
         Entry::new("metre", 8, "").about("By the length of moulding."),
-        Entry::new("once", 9, "").about("One time for everything; not for a part that is in each piece."),
+        Entry::new("once", 9, "").about("Once for everything; not for a part that every piece has."),
         Entry::new("percent", 10, "")
-            .about("Of a discount: percent of all lines but packing, shipping and hanging."),
+            .about("For a discount: percent of all lines except packing, shipping and hanging."),
     ],
 };
 

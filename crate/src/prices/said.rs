@@ -44,7 +44,7 @@ impl Missing {
     /// What is missing and what to add.
     #[must_use]
     pub fn text(&self) -> String {
-        let why = if self.has_rows { " (no row for it suits)" } else { "" };
+        let why = if self.has_rows { " (no row fits it)" } else { "" };
         let row = self.row();
         ["missing: ", &self.name(), ", ", &self.words, why, "; add a row such as ", &row].concat()
     }
@@ -147,7 +147,7 @@ pub(super) fn percent(points: i64) -> String {
 /// What may be asked for, as the end of a message.
 pub(super) fn waiting(known: &[String]) -> String {
     if known.is_empty() {
-        "no row of it waits to be asked for".to_owned()
+        "it has no rows to choose by name".to_owned()
     } else {
         ["it has \"", &known.join("\", \""), "\""].concat()
     }

@@ -27,7 +27,7 @@ impl fmt::Display for Unmatched {
         if known.is_empty() {
             return write!(
                 f,
-                "a row for {part} can't be only for \"{name}\", so it never counts; leave \"only\" out"
+                "a row for {part} can't be only for \"{name}\", so it never counts; leave out \"only\""
             );
         }
         let known = known.join("\", \"");

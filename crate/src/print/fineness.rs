@@ -1,4 +1,4 @@
-//! Fineness: how many pixels to the inch a print has, how large a file may be printed, and what an eye makes of it.
+//! Resolution: how many pixels per inch a print has, how large a file may be printed, and what an eye makes of it.
 //!
 //! Only a file's pixels count. The density that a file declares of itself is a wish of whoever saved it and is not read.
 //!
@@ -26,10 +26,10 @@ use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::Focus;
 use crate::rounding::{Mode, divide};
 
-/// A usual fineness of prints.
+/// A usual resolution of prints.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Standard {
-    /// Pixels to the inch.
+    /// Pixels per inch.
     pub ppi: u32,
     /// What it is good for, to stand behind "is".
     pub words: &'static str,
@@ -37,11 +37,11 @@ pub struct Standard {
 
 /// The usual standards, finest first: common practice, no source.
 pub const STANDARDS: [Standard; 5] = [
-    Standard { ppi: 300, words: "fine from near" },
+    Standard { ppi: 300, words: "fine from close up" },
     Standard { ppi: 240, words: "fine for inkjet prints" },
     Standard { ppi: 200, words: "good" },
     Standard { ppi: ACCEPTABLE_PPI, words: "acceptable on canvas and for large prints" },
-    Standard { ppi: FROM_AFAR_PPI, words: "enough only from afar" },
+    Standard { ppi: FROM_AFAR_PPI, words: "enough only from a distance" },
 ];
 
 /// Below this a print is coarse for whoever walks up to it: common practice, no source.
@@ -111,7 +111,7 @@ const COTANGENT_OF_A_MINUTE: Exact = Exact::new_raw(3_437_746_673_822_202, 1_000
 /// Decimal acuity 1.0, that of a good eye (ISO 8596, as quoted).
 pub const ACUITY: Exact = Exact::new_raw(1, 1);
 
-/// The pixels to the inch that an eye of this acuity can still tell apart from this distance, which is more than nothing.
+/// The pixels per inch that an eye of this acuity can still tell apart from this distance, which is more than zero.
 /// Inverse: [`merging_distance`].
 ///
 /// # Panics
@@ -167,8 +167,8 @@ impl Verdict {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Crisp => "crisp even at reading distance",
-            Self::HoldsFromThere => "sharp from where it is seen, though an eye close to it could see finer",
-            Self::Soft => "softer than the eye resolves from where it is seen",
+            Self::HoldsFromThere => "sharp from where people stand, softer up close",
+            Self::Soft => "soft from where people stand",
         }
     }
 }
@@ -185,7 +185,7 @@ pub enum Coarse {
 /// What an eye makes of a print, with its numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Sharpness {
-    /// Pixels to the inch of the print.
+    /// Pixels per inch of the print.
     pub ppi: Exact,
     /// What the eye resolves from where it is seen.
     pub needed_there: Exact,
@@ -200,7 +200,7 @@ pub struct Sharpness {
 }
 
 /// Judges a print by its ppi, from where it is seen, and for an eye of this decimal acuity ([`ACUITY`] by default); all three
-/// are more than nothing.
+/// are more than zero.
 ///
 /// ```
 /// use overmantel::{length::Length, print::{Exact, fineness::{ACUITY, Coarse, Verdict, sharpness}}};

@@ -20,7 +20,7 @@ pub enum PrintFileError {
     NoPicture(usize),
     /// The bleed is out of its range.
     Bleed(Length),
-    /// The pixels to the inch are out of their range.
+    /// The pixels per inch are out of their range.
     Density(u32),
     /// The file would have too many pixels along a side.
     Large {
@@ -58,7 +58,7 @@ impl fmt::Display for PrintFileError {
                 write!(f, "the plan has {count} {pieces}, so there is no piece {}", piece + 1)
             }
             Self::Original(piece) => {
-                write!(f, "piece {} is the original: there is nothing to print", piece + 1)
+                write!(f, "piece {} is the original, so there is nothing to print", piece + 1)
             }
             Self::NoPicture(piece) => write!(
                 f,
@@ -67,30 +67,30 @@ impl fmt::Display for PrintFileError {
             ),
             Self::Bleed(given) => write!(
                 f,
-                "a bleed of {} can't be added; it may be from nothing to {}",
+                "a bleed of {} can't be added; allowed: 0 to {}",
                 plain(*given),
                 plain(limits::BLEED)
             ),
             Self::Density(given) => {
                 let [least, most] = limits::DENSITY;
-                write!(f, "{given} pixels to the inch can't be made; ask for {least} to {most}")
+                write!(f, "a resolution of {given} ppi is not possible; choose {least} to {most}")
             }
             Self::Large { piece, size_px } => write!(
                 f,
-                "piece {} would be a file of {} pixels; {} along a side are the most, so ask for a lower density",
+                "piece {} would be a file of {} pixels, and at most {} along a side are allowed; choose a lower resolution",
                 piece + 1,
                 px(size_px),
                 limits::SIDE_PX
             ),
             Self::Shape { file, stated, found } => write!(
                 f,
-                "{file} has {} pixels, and the plan counts on {}, which is another shape; put the picture there that the plan was made with, or choose this one in the plan",
+                "{file} has {} pixels, and the plan expects {}, which is another shape; use the picture that the plan was made with, or choose this one in the plan",
                 px(found),
                 px(stated)
             ),
             Self::Smaller { file, stated, found } => write!(
                 f,
-                "{file} has {} pixels, and the plan counts on {}; this is a smaller copy, so put the picture there at its full size",
+                "{file} has {} pixels, and the plan expects {}; this is a smaller copy, so use the picture at its full size",
                 px(found),
                 px(stated)
             ),

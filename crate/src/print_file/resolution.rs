@@ -7,7 +7,7 @@ use super::Recipe;
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::print::Exact;
 
-/// Pixels to the inch as numerator and denominator, neither zero.
+/// Pixels per inch as numerator and denominator, neither zero.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Resolution {
     /// Along the width.

@@ -1,6 +1,6 @@
 //! Rows of a picture going in from the top down, rows of its print-ready file coming out.
 //!
-//! What is held at any time: where the head is in mirror image, as many rows as that is deep, until they are there; where the foot is,
+//! What is held at any time: where the top is in mirror image, as many rows as that is deep, until they are there; where the bottom is,
 //! the last as many; where the picture is scaled, the rows under the filter.
 
 use super::form::Form;
@@ -105,7 +105,7 @@ struct Frame {
     height: usize,
     /// Rows of the picture that came so far.
     seen: usize,
-    /// Finished rows: at the head until they are enough to be turned over, later the last for the foot.
+    /// Finished rows: at the top until they are enough to be turned over, later the last for the bottom.
     held: VecDeque<Vec<u8>>,
     /// A row of the colour, and one to be filled.
     plain: Vec<u8>,

@@ -18,7 +18,7 @@ impl Recipe {
         let [inches, metric] = [System::Inches, System::Centimetres].map(size);
         let ppi = self.ppi();
         let mut lines =
-            vec![[&px(self.size_px()), ", ", &inches, " (", &metric, ") at ", &ppi, " px/in"].concat()];
+            vec![[&px(self.size_px()), ", ", &inches, " (", &metric, ") at ", &ppi, " ppi"].concat()];
         let printed = px(self.printed_px);
         lines.push(match self.taken {
             Taken::Pixels(crop) => {
@@ -40,9 +40,9 @@ impl Recipe {
                 file,
                 " enlarged to ",
                 &printed,
-                ": it has fewer pixels to the inch than ",
+                ": its resolution is lower than ",
                 &ppi,
-                ", and nothing is sharper for it",
+                ", and enlarging does not make it sharper",
             ]
             .concat(),
             Taken::Scaled(_) => {
@@ -56,12 +56,12 @@ impl Recipe {
         }
         let bleeds = sides.map(|side| side.bleed_px);
         if bleeds.iter().any(|px| *px > 0) {
-            lines.push(["bleed of ", &four(bleeds), ", to be cut off: ", &made_of(sides)].concat());
+            lines.push(["bleed of ", &four(bleeds), ", to be trimmed off: ", &made_of(sides)].concat());
         }
         lines
     }
 
-    /// Pixels to the inch, to three places.
+    /// Pixels per inch, to three places.
     #[must_use]
     pub fn ppi(&self) -> String {
         let thousandths = self.pixels_to(Length::inches(1000));

@@ -59,25 +59,25 @@ impl fmt::Display for ProposalError {
             Self::Form(why) => write!(f, "the proposal in this file can't be read: {why}"),
             Self::Version(given) => write!(
                 f,
-                "the proposal is of version {given}; this page reads version {VERSION}, so ask for it again"
+                "the proposal has version {given}, and this program reads version {VERSION}; ask for it again"
             ),
             Self::Long { what, given, most } => {
                 write!(f, "the {what} of the proposal has {given} characters; write at most {most}")
             }
             Self::Prices(given) => {
-                write!(f, "the proposal has {given} lines of prices; at most {} are written", MOST_PRICES.0)
+                write!(f, "the proposal has {given} lines of prices, and at most {} are allowed; leave some out", MOST_PRICES.0)
             }
             Self::File(why) => why.fmt(f),
             Self::Date(why) => why.fmt(f),
             Self::NoPage => f.write_str(
-                "the page is no page of Overmantel; give the file that `cargo page` builds, or one that was handed out",
+                "this is not a page of Overmantel; give the file that `cargo page` builds, or one that somebody sent you",
             ),
             Self::Count(given) => {
-                write!(f, "there are {given} pictures; a studio's page takes 1 to {}", limits::PICTURES)
+                write!(f, "there are {given} pictures, and a studio's page takes 1 to {}; leave some out", limits::PICTURES)
             }
             Self::Plan(why) => why.fmt(f),
             Self::Pictures { named, given } => {
-                write!(f, "the plan names {named} pictures, and {given} were given")
+                write!(f, "the plan names {named} pictures, and {given} were given; give one for each")
             }
             Self::Stock(why) => why.fmt(f),
             Self::Book(why) => why.fmt(f),

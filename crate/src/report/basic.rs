@@ -7,7 +7,7 @@ use crate::print::Exact;
 use crate::weigh::{Mass, in_kilograms, in_pounds};
 use serde::Serialize;
 
-/// A length, three ways. Lengths are whole numbers of 1/1440 micrometre; what is none by itself (a diagonal, the rise of a wire, half or a third of an odd number) is rounded to the nearest of them, where no other rounding is stated.
+/// A length, three ways. Lengths are whole numbers of 1/1440 micrometre; what is not one itself (a diagonal, the rise of a wire, half or a third of an odd number) is rounded to the nearest one, unless another rounding is stated.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Measure {
@@ -25,7 +25,7 @@ pub struct Measure {
 pub struct Extent {
     /// From left to right.
     pub width: Measure,
-    /// From foot to head.
+    /// From bottom to top.
     pub height: Measure,
 }
 
@@ -35,7 +35,7 @@ pub struct Extent {
 pub struct Place {
     /// From the left corner of the wall to its left edge.
     pub left: Measure,
-    /// From the floor to its lower edge.
+    /// From the floor to its bottom edge.
     pub bottom: Measure,
     /// Its size.
     pub size: Extent,
@@ -59,15 +59,15 @@ pub struct PointReport {
 pub struct SidesReport {
     /// On the left.
     pub left: Measure,
-    /// At the head.
+    /// At the top.
     pub top: Measure,
     /// On the right.
     pub right: Measure,
-    /// At the foot.
+    /// At the bottom.
     pub bottom: Measure,
 }
 
-/// A weight, in kilograms to the gram and in pounds to a hundredth.
+/// A weight, in kilograms, to the nearest gram, and in pounds, to the nearest hundredth.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Weight {

@@ -15,9 +15,9 @@ use serde::Serialize;
 pub struct Findings {
     /// The plan's title.
     pub title: String,
-    /// What matters most of what was found; null when nothing was.
+    /// The severity of the most serious finding; null when there is none.
     pub worst: Option<&'static str>,
-    /// Each finding, in the order in which they are told.
+    /// Each finding, in the order in which they are listed.
     pub findings: Vec<FindingReport>,
 }
 
@@ -31,27 +31,27 @@ pub struct FindingReport {
     pub severity: &'static str,
     /// The reason in one sentence, with its numbers in the plan's units.
     pub sentence: String,
-    /// On what it rests.
+    /// What it is based on.
     pub authority: AuthorityReport,
-    /// Which of several things it is about; empty where there is one only.
+    /// Which of several things it is about; empty where there is only one.
     pub subject: String,
-    /// The numbers that it rests on, in the order of the sentence.
+    /// The numbers that it is based on, in the order of the sentence.
     pub numbers: Vec<NumberReport>,
-    /// What would mend it, each by itself, tried on the plan.
+    /// Remedies, each of which was tried on the plan by itself.
     pub remedies: Vec<RemedyReport>,
 }
 
-/// On what a finding rests.
+/// What a finding is based on.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct AuthorityReport {
     /// `law or standard`, `published guidance`, `common practice`, `sizes`, `stock` or `own list`.
     pub kind: &'static str,
-    /// In words, with the name of a law, a standard or what was published.
+    /// In words, with the name of the law, the standard or the publication.
     pub words: &'static str,
 }
 
-/// A number that a finding rests on.
+/// A number that a finding is based on.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NumberReport {
@@ -61,7 +61,7 @@ pub struct NumberReport {
     pub value: ValueReport,
 }
 
-/// Something that a finding rests on.
+/// Something that a finding is based on.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
@@ -74,19 +74,19 @@ pub enum ValueReport {
     Number(f64),
     /// A weight.
     Weight(Weight),
-    /// A name or the like.
+    /// A name or something similar.
     Words(String),
 }
 
-/// A change to the plan that takes a finding away.
+/// A change to the plan that removes a finding.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RemedyReport {
-    /// By what it is told from every other remedy of the plan.
+    /// Its name, which no other remedy of the plan has.
     pub id: String,
     /// What it does.
     pub words: String,
-    /// Fields, each with what is written to it, one after the other; only the whole has to have an answer.
+    /// Fields with what is written to each, one after the other; only the final plan has to be possible.
     pub settings: Vec<[String; 2]>,
 }
 

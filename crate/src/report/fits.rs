@@ -9,7 +9,7 @@ use crate::plan::Plan;
 use crate::stock::Stock;
 use serde::Serialize;
 
-/// The sizes that the picture of a piece suits.
+/// The sizes that suit the picture of a piece.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct FitsReport {
@@ -17,15 +17,15 @@ pub struct FitsReport {
     pub piece: usize,
     /// How many ways there are in all.
     pub in_all: usize,
-    /// The best of each way, in the order of all: what is as fine as wished, then whole, matted, bordered, cropped, then what costs least.
+    /// The best of each way, in the order of all: those with the resolution wanted first, then whole, matted, bordered, cropped, then the cheapest.
     pub best: Vec<FitReport>,
 }
 
-/// One way in which a picture suits a size.
+/// One way in which a size suits a picture.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct FitReport {
-    /// In what way, in words.
+    /// Which way, in words.
     pub way: &'static str,
     /// The size of the print, by its name.
     pub print: String,
@@ -41,11 +41,11 @@ pub struct FitReport {
     pub borders: SidesReport,
     /// The share of the picture that is lost, 0 to 1 (to 6 decimals).
     pub lost: f64,
-    /// Pixels lost on the left, at the head, on the right, at the foot (to 6 decimals); null without a picture.
+    /// Pixels lost on the left, at the top, on the right, at the bottom (to 6 decimals); null without a picture.
     pub lost_px: Option<[f64; 4]>,
-    /// Pixels to the inch, to 6 decimals; null without a picture.
+    /// Resolution in pixels per inch, to 6 decimals; null without a picture.
     pub pixels_per_inch: Option<f64>,
-    /// Whether that is as fine as the plan wishes; null without a picture.
+    /// Whether that is the resolution the plan wants or more; null without a picture.
     pub keeps_fineness: Option<bool>,
 }
 
@@ -59,7 +59,7 @@ pub struct InHandReport {
     pub why_not: Option<String>,
     /// What goes into the frame: glass, mat board and backing.
     pub nominal: Option<Extent>,
-    /// Its rabbet.
+    /// Its rabbet (rebate).
     pub rabbet: Option<Extent>,
     /// What can be seen through it.
     pub sight: Option<Extent>,
@@ -67,7 +67,7 @@ pub struct InHandReport {
     pub outside: Option<Extent>,
     /// What the lip hides on each side.
     pub lip_hides: Option<Measure>,
-    /// The prints that suit it.
+    /// The prints that fit it.
     pub prints: Vec<OrderedReport>,
 }
 
@@ -77,7 +77,7 @@ pub struct InHandReport {
 pub struct OrderedReport {
     /// How: to the edge, with a white border, behind a mat.
     pub how: &'static str,
-    /// Why not.
+    /// Why it is not possible.
     pub why_not: Option<String>,
     /// The sheet to order.
     pub sheet: Option<Extent>,
@@ -87,9 +87,9 @@ pub struct OrderedReport {
     pub opening: Option<Extent>,
     /// White paper round the image or, with a mat, board round its opening.
     pub borders: Option<SidesReport>,
-    /// What the lip leaves of them; negative by what it hides of the image.
+    /// What the lip leaves of them; negative where it hides part of the image.
     pub visible_borders: Option<SidesReport>,
-    /// Pixels to the inch, to 6 decimals.
+    /// Resolution in pixels per inch, to 6 decimals.
     pub pixels_per_inch: Option<f64>,
     /// The share of the picture that is lost, 0 to 1 (to 6 decimals).
     pub lost: Option<f64>,
@@ -99,9 +99,9 @@ pub struct OrderedReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SpaceReport {
-    /// The space that the group may take.
+    /// The space that the group may take up.
     pub space: Extent,
-    /// The largest image with which it does, in the shape of the first piece's, rounded down to 1/1440 micrometre; null when nothing is left.
+    /// The largest image that fits, in the shape of the first piece's image, rounded down to 1/1440 micrometre; null when none fits.
     pub image: Option<Extent>,
 }
 

@@ -1,4 +1,4 @@
-//! A report on how things hang: what is pulled by what, and how much wall lies between them and round them.
+//! A report on how things hang: the pull on hooks and wires, and the wall between and round the pieces.
 
 use super::basic::*;
 use super::piece::{seen, seen_px};
@@ -12,15 +12,15 @@ use crate::print::Exact;
 use crate::weigh::{Mass, hundredths_of_newton};
 use serde::Serialize;
 
-/// What hooks, wire and rings are pulled by, of the weight that is known (see `not_weighed` of what hangs), with the piece at rest.
+/// The pull on hooks, wire and rings from the weight that is known (see `not_weighed` of what hangs), with the piece at rest.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LoadReport {
-    /// By which each hook is pulled down: all of the weight on one hook, half of it on each of two, and on each end of a cleat.
+    /// The pull down on each hook: all of the weight on one hook, half of it on each of two, and on each end of a cleat.
     pub per_hook: Force,
-    /// Along each leg of the wire: half of the weight over the sine of the leg's angle above the horizontal. Null without a wire, and where it does not rise over its rings.
+    /// Along each leg of the wire: half of the weight over the sine of the leg's angle above the horizontal. Null without a wire, and where it does not rise above its rings.
     pub wire_tension: Option<Force>,
-    /// By which the wire draws each ring inwards: half of the weight over the tangent of that angle. Null where the tension is.
+    /// The pull inwards on each ring: half of the weight over the tangent of that angle. Null where the tension is.
     pub ring_inward: Option<Force>,
 }
 
@@ -42,25 +42,25 @@ pub struct Force {
 pub struct GapReport {
     /// The two pieces, counted from 1.
     pub between: [usize; 2],
-    /// From outside to outside; null where they share a frame.
+    /// From the outside of one to the outside of the next; null where they share a frame.
     pub outside: Option<Measure>,
-    /// From the printed image of one to that of the other, with what a mat or a lip hides of them.
+    /// From the printed image of one to that of the other, including what a mat or a lip hides of them.
     pub image: Measure,
-    /// From what is seen of one image to what is seen of the other.
+    /// From the visible part of one image to the visible part of the other.
     pub seen: Measure,
-    /// Pixels of the picture that neither piece is printed with, across the gap (to 6 decimals): 0 where nothing of it is hidden, less than 0 where the edges of both show the same. Null where the pieces don't share a picture.
+    /// Pixels of the picture that are on neither piece, across the gap (to 6 decimals): 0 where nothing is hidden, less than 0 where the edges of both show the same pixels. Null where the pieces don't share a picture.
     pub pixels_behind: Option<f64>,
-    /// Pixels of the picture from what is seen on one piece to what is seen on the other (to 6 decimals); null as above.
+    /// Pixels of the picture from the visible part of one piece to the visible part of the other (to 6 decimals); null as above.
     pub pixels_not_seen: Option<f64>,
 }
 
-/// How much wall is left round the outside of a piece. A length that is less than 0 is one by which it goes beyond.
+/// How much wall is left round the outside of a piece. A negative length says how far the piece extends beyond.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ClearancesReport {
-    /// From its upper edge to the ceiling.
+    /// From its top edge to the ceiling.
     pub ceiling: Measure,
-    /// From the floor to its lower edge.
+    /// From the floor to its bottom edge.
     pub floor: Measure,
     /// From the left corner of the wall to its left edge.
     pub left_corner: Measure,
@@ -70,7 +70,7 @@ pub struct ClearancesReport {
     pub fixtures: Vec<FixtureClearance>,
 }
 
-/// From a piece to a fixture, level and upright, not aslant. All four are null where one lies before the other.
+/// From a piece to a fixture, horizontally and vertically, not diagonally. All four are null where one is in front of the other.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct FixtureClearance {
@@ -78,11 +78,11 @@ pub struct FixtureClearance {
     pub name: String,
     /// From the piece's left edge to the fixture, where that is to its left.
     pub left: Option<Measure>,
-    /// From the piece's upper edge to the fixture, where that is above it.
+    /// From the piece's top edge to the fixture, where that is above it.
     pub above: Option<Measure>,
     /// From the piece's right edge to the fixture, where that is to its right.
     pub right: Option<Measure>,
-    /// From the piece's lower edge to the fixture, where that is below it.
+    /// From the piece's bottom edge to the fixture, where that is below it.
     pub below: Option<Measure>,
 }
 

@@ -1,4 +1,4 @@
-//! A report on making: parts, weights, prints, mats, rails, sheets and parcels of what hangs.
+//! A report on making: parts, weights, prints, mats, legs, sheets and parcels of what hangs.
 
 use super::basic::*;
 use super::ways::{WayReport, way_reports};
@@ -18,15 +18,15 @@ pub struct ThingReport {
     pub pieces: Vec<usize>,
     /// Its parts from the front to the back.
     pub parts: Vec<PartReport>,
-    /// What all of it weighs, at least ±15 %: weigh it before it hangs on anything that matters.
+    /// What all of it weighs, within at least ±15 %: weigh it before you hang it.
     pub weight: Weight,
-    /// What is not in that weight; empty for nothing.
+    /// What that weight leaves out; empty when it leaves out nothing.
     pub not_weighed: &'static str,
     /// The prints to order.
     pub prints: Vec<PrintReport>,
-    /// The openings to cut, the upper mat's before the inner one's.
+    /// The openings to cut, the top mat's before the bottom mat's.
     pub mat_cuts: Vec<MatCutReport>,
-    /// The rails of its frame.
+    /// The legs of its frame.
     pub rails: Option<RailsReport>,
     /// For each part cut from a sheet: which sheet to buy.
     pub sheets: Vec<SheetReport>,
@@ -34,9 +34,9 @@ pub struct ThingReport {
     pub carton: [Measure; 3],
     /// The longest side of the box and the girth round the other two.
     pub length_and_girth: Measure,
-    /// Which carriers of the stock take that.
+    /// Which carriers in the stock list take that.
     pub carriers: Vec<CarrierReport>,
-    /// The ways to hang it, whichever the plan states.
+    /// All the ways to hang it, whichever the plan states.
     pub ways_to_hang: Vec<WayReport>,
 }
 
@@ -44,13 +44,13 @@ pub struct ThingReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CarrierReport {
-    /// What it is called in the stock.
+    /// Its name in the stock list.
     pub name: String,
-    /// The least weight that it charges for the volume of the box, such as `41 lb`, up to the next whole pound or kilogram; null where it does not charge volume.
+    /// The lowest weight that it charges for the volume of the box, such as `41 lb`, up to the next whole pound or kilogram; null where it does not charge volume.
     pub volume_weight: Option<String>,
-    /// What it bills by the likely weight of what is in the box: that weight or the one of the volume, whichever is greater, up to the next whole pound or kilogram. Box and packing are not weighed.
+    /// The weight it bills for the likely weight of the contents: that weight or the one for the volume, whichever is greater, up to the next whole pound or kilogram. Box and packing are not weighed.
     pub billed_weight: String,
-    /// The same by the most that what is in the box may weigh.
+    /// The same for the most that the contents may weigh.
     pub most_billed_weight: String,
 }
 
@@ -68,7 +68,7 @@ pub struct PartReport {
     pub made_of: String,
     /// Width and height, for a board or a sheet.
     pub size: Option<Extent>,
-    /// Length, for a rail.
+    /// Length, for a leg: its outside length (long points).
     pub length: Option<Measure>,
     /// What else the maker needs to know.
     pub note: String,
@@ -80,11 +80,11 @@ pub struct PartReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PrintReport {
-    /// The sheet, cloth or metal.
+    /// The size of the paper, canvas or metal.
     pub size: Extent,
-    /// The pixels that its picture needs at the fineness wished for, up to the next whole pixel.
+    /// The pixels that its picture needs at the resolution wanted, up to the next whole pixel.
     pub pixels_needed: [u64; 2],
-    /// The rolls of the stock that take it; empty for metal.
+    /// The rolls in the stock list that are wide enough; empty for metal.
     pub rolls: Vec<String>,
     /// The tube that it can be sent in.
     pub tube: Option<String>,
@@ -100,15 +100,15 @@ pub struct MatCutReport {
     pub mat: &'static str,
     /// The board.
     pub board: Extent,
-    /// The opening at the art, the smaller hole.
+    /// The mat opening (at the picture), the smaller hole.
     pub opening: Extent,
     /// The hole at the face.
     pub opening_at_face: Extent,
-    /// From each edge of the board to the opening at the art, seen from the face.
+    /// From each edge of the board to the mat opening (at the picture), seen from the face.
     pub from_the_face: SidesReport,
-    /// The same seen from the back, where it is marked: left and right change places.
+    /// The same seen from the back, where it is marked: left and right are swapped.
     pub from_the_back: SidesReport,
-    /// Border, opening and border together: must be the board.
+    /// Border, opening and border added up: this must equal the board.
     pub sums: Extent,
     /// From corner to corner of the board, to the nearest 1/1440 micrometre.
     pub board_diagonal: Measure,
@@ -116,23 +116,23 @@ pub struct MatCutReport {
     pub opening_diagonal: Measure,
 }
 
-/// The rails of a frame, two of each.
+/// The legs of a frame, two of each.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RailsReport {
-    /// Across, at the long points.
+    /// Horizontal legs, outside length (long points).
     pub across_long_points: Measure,
-    /// Across, at the short points.
+    /// Horizontal legs, short points.
     pub across_short_points: Measure,
-    /// Upright, at the long points.
+    /// Vertical legs, outside length (long points).
     pub upright_long_points: Measure,
-    /// Upright, at the short points.
+    /// Vertical legs, short points.
     pub upright_short_points: Measure,
     /// Moulding in the finished frame.
     pub moulding_exact: Measure,
     /// Moulding by the shops' rule, 2(w + h) + 8 × face.
     pub moulding_by_rule: Measure,
-    /// Moulding from one stick, with a kerf between two rails.
+    /// Moulding from one stick, with a saw cut between two legs.
     pub moulding_with_kerfs: Measure,
 }
 
@@ -140,11 +140,11 @@ pub struct RailsReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SheetReport {
-    /// For which part.
+    /// The part it is for.
     pub part: String,
-    /// The smallest sheet of the stock that takes it.
+    /// The smallest sheet in the stock list that is large enough.
     pub sheet: Option<String>,
-    /// How many such whole parts a sheet gives, cut in a simple grid.
+    /// How many whole parts of this size come out of one sheet, cut in a simple grid.
     pub gives: Option<u32>,
     /// Why there is none.
     pub why_not: Option<String>,
@@ -154,7 +154,7 @@ pub struct SheetReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SheetsReport {
-    /// Of what.
+    /// The material.
     pub material: &'static str,
     /// How thick.
     pub thickness: Measure,
@@ -164,7 +164,7 @@ pub struct SheetsReport {
     pub blanks: Vec<Extent>,
     /// Which sheet.
     pub sheet: Option<String>,
-    /// How many whole sheets surely suffice, each size cut from sheets of its own in a simple grid.
+    /// How many whole sheets are enough in any case: each size is cut from its own sheets in a simple grid.
     pub number: Option<u32>,
     /// Why there is none.
     pub why_not: Option<String>,
@@ -187,7 +187,7 @@ pub(super) fn sheets_report(found: &Sheets) -> SheetsReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct MouldingReport {
-    /// What it is in words: its material, its finish and its face, and whatever else tells it from the others.
+    /// What it is in words: its material, its finish and its face, and whatever else distinguishes it from the others.
     pub words: String,
     /// What it is made of.
     pub material: &'static str,
@@ -195,9 +195,9 @@ pub struct MouldingReport {
     pub face: Measure,
     /// From its back to its front.
     pub depth: Measure,
-    /// Width of its rabbet; nothing for a floater frame.
+    /// Width of its rabbet (rebate); 0 for a floater frame.
     pub rabbet_width: Measure,
-    /// Depth of its rabbet; nothing for a floater frame.
+    /// Depth of its rabbet (rebate); 0 for a floater frame.
     pub rabbet_depth: Measure,
     /// How its face is shaped.
     pub shape: &'static str,
@@ -205,15 +205,15 @@ pub struct MouldingReport {
     pub surface: &'static str,
     /// Its colour, as #rrggbb.
     pub colour: String,
-    /// Whether it is that of a floater frame.
+    /// Whether it is for a floater frame.
     pub floater: bool,
-    /// In which length.
+    /// The length it is sold in.
     pub stick: Option<String>,
-    /// What is cut from each stick: the long points of its rails, the longest first.
+    /// What is cut from each stick: the outside lengths (long points) of its legs, the longest first.
     pub sticks: Vec<Vec<Measure>>,
     /// What is left of each stick.
     pub left: Vec<Measure>,
-    /// Why it cannot be had.
+    /// Why it cannot be bought.
     pub why_not: Option<String>,
 }
 

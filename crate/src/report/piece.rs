@@ -26,21 +26,21 @@ pub struct PieceReport {
     pub image: Extent,
     /// The sheet: the image with its paper border; the face of a canvas or metal sheet.
     pub sheet: Extent,
-    /// What is printed with its wrapped edges; canvas only.
+    /// What is printed, including the wrapped edges; canvas only.
     pub printed_with_edges: Option<Extent>,
-    /// The cloth to cut; canvas only.
+    /// The canvas to cut, including the staple margin; canvas only.
     pub cloth: Option<Extent>,
     /// White paper on each side of the image.
     pub sheet_borders: SidesReport,
-    /// The share of the picture that goes to the edges when it is carried round them, 0 to 1 (to 6 decimals); canvas only.
+    /// The share of the picture that goes on the edges when it is wrapped round them, 0 to 1 (to 6 decimals); canvas only.
     pub carried_round: Option<f64>,
-    /// How far from each edge of what is printed, of the crop that is, a signature has to be to stay on the face; canvas only.
+    /// How far from each edge of the print (that is, of the crop) a signature has to be to stay on the face; canvas only.
     pub safe_margin: Option<Measure>,
     /// Radius of the corners; aluminium only.
     pub corner_radius: Option<Measure>,
-    /// What lies behind what, from the front to the back; paper is not counted.
+    /// The layers from the front to the back; paper is not counted.
     pub stack: Vec<LayerReport>,
-    /// The sum of the stack.
+    /// Their total thickness.
     pub stack_thickness: Measure,
     /// The mat, if any.
     pub mat: Option<MatReport>,
@@ -50,23 +50,23 @@ pub struct PieceReport {
     pub floater_inside: Option<Extent>,
     /// What it shows of its picture; null while it has none.
     pub picture: Option<PictureReport>,
-    /// What is seen of its image; null where nothing is.
+    /// The visible part of its image; null where none is visible.
     pub seen: Option<SeenReport>,
-    /// What it hangs by.
+    /// How it hangs.
     pub hanging: HangingReport,
     /// How much wall is left round it.
     pub clearances: ClearancesReport,
 }
 
-/// What is seen of an image behind its mat or its frame's lip.
+/// The part of an image that its mat or its frame's lip leaves visible.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct SeenReport {
     /// How large it is.
     pub size: Extent,
-    /// The share of the image's area that is seen, 0 to 1 (to 6 decimals).
+    /// The visible share of the image's area, 0 to 1 (to 6 decimals).
     pub share: f64,
-    /// Pixels of the file that are seen, from its upper left corner: left, top, width, height (to 6 decimals); null without a picture.
+    /// The visible pixels of the file, from its top left corner: left, top, width, height (to 6 decimals); null without a picture.
     pub picture_px: Option<[f64; 4]>,
 }
 
@@ -76,15 +76,15 @@ pub struct SeenReport {
 pub struct MatReport {
     /// The board.
     pub board: Extent,
-    /// The opening at the art, the back edge of the bevel; of the inner mat where there are two.
+    /// The mat opening (at the picture), where the bevel ends; of the bottom mat where there are two.
     pub opening: Extent,
-    /// The opening of the upper mat at its back.
+    /// The opening of the top mat at its back.
     pub upper_opening: Extent,
-    /// The opening of the upper mat at its face.
+    /// The opening of the top mat at its face.
     pub opening_at_face: Extent,
-    /// From each edge of the board to the opening at the art.
+    /// From each edge of the board to the mat opening (at the picture).
     pub borders: SidesReport,
-    /// The same, less what the frame's lip hides.
+    /// The same, without what the frame's lip hides.
     pub visible_borders: SidesReport,
 }
 
@@ -104,21 +104,21 @@ pub struct LayerReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct FrameReport {
-    /// Nominal size: of what goes into it. The frame to buy.
+    /// Nominal size: the size of what goes into it. Order the frame by this.
     pub nominal: Extent,
-    /// The rabbet, with its play.
+    /// The rabbet (rebate), with its allowance.
     pub rabbet: Extent,
     /// The sight opening.
     pub sight: Extent,
-    /// The outside: also the long points of its rails.
+    /// The outside: also the outside length (long points) of its legs.
     pub outside: Extent,
     /// What the lip hides on each side.
     pub lip_hides: Measure,
-    /// By how much acrylic as long as the longer side grows when it warms by 20 kelvin, to be compared with the play.
+    /// By how much acrylic as long as the longer side grows when it warms by 20 kelvin, to be compared with the allowance.
     pub acrylic_growth: Measure,
-    /// Depth of the rabbet that the stack leaves; negative where it stands out at the back.
+    /// Depth of the rabbet (rebate) that the stack leaves; negative where the stack is proud of the frame.
     pub spare_depth: Measure,
-    /// Moulding in the finished frame, at the long points.
+    /// Moulding in the finished frame, by the outside length (long points) of its legs.
     pub moulding_exact: Measure,
     /// Moulding by the shops' rule, 2(w + h) + 8 × face.
     pub moulding_by_rule: Measure,
@@ -130,51 +130,51 @@ pub struct FrameReport {
 pub struct PictureReport {
     /// Its name.
     pub name: String,
-    /// Pixels of the file that are shown, from its upper left corner: left, top, width, height (to 6 decimals).
+    /// Pixels of the file that are shown, from its top left corner: left, top, width, height (to 6 decimals).
     pub crop_px: [f64; 4],
     /// The same in whole pixels, as it is cut from the file: width and height to the nearest, in the same middle, so that each edge is at most a pixel from where it should be.
     pub crop_whole_px: [u32; 4],
     /// Pixels of the file to an inch of the print, to 6 decimals.
     pub pixels_per_inch: f64,
-    /// Whether that is as fine as the plan wishes.
+    /// Whether that is the resolution the plan wants or more.
     pub keeps_fineness: bool,
-    /// Pixels to the inch that an eye of decimal acuity 1.0 can tell apart from where the wall is seen (ISO 8596), to 6 decimals.
+    /// The resolution in pixels per inch that an eye of decimal acuity 1.0 can see from the viewing distance (ISO 8596), to 6 decimals.
     pub needed_at_viewing_distance: f64,
-    /// What follows for the eye, in words.
+    /// How sharp that looks, in words.
     pub verdict: &'static str,
-    /// Whether people who walk up to it see it coarse, however far it is meant to be seen: below 150 pixels to the inch.
+    /// Whether it looks coarse to people who walk up to it, whatever the viewing distance: below 150 pixels per inch.
     pub coarse_when_near: bool,
-    /// The largest print of the whole file that is as fine as wished, rounded down to 1/1440 micrometre.
+    /// The largest print of the whole file with the resolution wanted, rounded down to 1/1440 micrometre.
     pub largest_whole: Option<Extent>,
-    /// The largest image in which what is shown is as fine as wished, with edges as deep as these, rounded down to 1/1440 micrometre.
+    /// The largest image with the resolution wanted for what is shown, with edges as deep as these, rounded down to 1/1440 micrometre.
     pub largest_as_cropped: Option<Extent>,
     /// The share of the file's area that this piece does not show, 0 to 1 (to 6 decimals).
     pub not_shown: f64,
-    /// From here on an eye of decimal acuity 1.0 can't tell the pixels apart (one arc minute; ISO 8596).
+    /// From this distance on, an eye of decimal acuity 1.0 does not see the pixels (one arc minute; ISO 8596).
     pub pixels_merge_from: Measure,
 }
 
-/// What a piece hangs by.
+/// How a piece hangs.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct HangingReport {
     /// Where each ring or the wire rests on its hook.
     pub hooks: Vec<PointReport>,
-    /// From the upper edge of the outside to the hook.
+    /// From the top edge of the outside to the hook.
     pub drop: Measure,
     /// Between the rings.
     pub ring_span: Measure,
     /// From ring to ring along the wire.
     pub wire_length: Option<Measure>,
-    /// How far the wire rises over the rings, to the nearest 1/1440 micrometre.
+    /// How far the wire rises above the rings, to the nearest 1/1440 micrometre.
     pub wire_rise: Option<Measure>,
     /// Angle of the wire's legs above the horizontal, in degrees, to 3 decimals.
     pub wire_angle_degrees: Option<f64>,
-    /// What hooks, wire and rings are pulled by; null where nothing is weighed.
+    /// The pull on hooks, wire and rings; null where no weight is known.
     pub load: Option<LoadReport>,
 }
 
-/// Reports on one piece of a thing that weighs so much.
+/// Reports on one piece of a thing of this weight.
 pub(super) fn piece_report(plan: &Plan, figures: &Figures, index: usize, mass: Mass) -> PieceReport {
     let (sizes, stated) = (&figures.build_ups[index], &plan.pieces[index]);
     let canvas = match &stated.finish {
@@ -237,12 +237,12 @@ pub(super) fn piece_report(plan: &Plan, figures: &Figures, index: usize, mass: M
     }
 }
 
-/// What is seen of an image.
+/// The visible part of an image.
 pub(super) fn seen(sizes: &BuildUp) -> Option<Rect> {
     sizes.image.common(sizes.window)
 }
 
-/// The pixels that are seen.
+/// The visible pixels.
 pub(super) fn seen_px(sizes: &BuildUp, cut: &Cut) -> Option<Source> {
     Some(cut.part(sizes.picture, seen(sizes)?))
 }

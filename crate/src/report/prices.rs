@@ -14,7 +14,7 @@ pub struct Prices {
     pub title: String,
     /// The book's name.
     pub book: String,
-    /// Whether the book is an example that nobody sells by.
+    /// Whether the book is only an example: nobody sells at its prices.
     pub example: bool,
     /// Its currency.
     pub currency: String,
@@ -28,21 +28,21 @@ pub struct Prices {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PriceReport {
-    /// Its lines; discounts come last, below nothing.
+    /// Its lines; discounts come last, as negative amounts.
     pub lines: Vec<LineReport>,
     /// What the plan has and the book has no price for; then there is no total.
     pub missing: Vec<MissingReport>,
-    /// What may be asked for, by its name, and whether it is.
+    /// What can be added by name, and whether it was added.
     pub extras: Vec<ExtraReport>,
-    /// Rows of the book for something that there is not, in words; they never count.
+    /// Rows of the book for things that do not exist, in words; they never count.
     pub unmatched: Vec<String>,
-    /// All lines together; null where something is missing.
+    /// The subtotal: all lines together; null where a price is missing.
     pub subtotal: Option<String>,
-    /// What the book's rounding adds to that, or takes off; null where something is missing.
+    /// What the book's rounding adds to that or subtracts from it; null where a price is missing.
     pub rounding: Option<String>,
-    /// The tax, on top of that or within it; null when the book shows none, or something is missing.
+    /// The tax, on top of that or included in it; null when the book shows none or a price is missing.
     pub tax: Option<TaxReport>,
-    /// What is to be paid; null where something is missing.
+    /// The total; null where a price is missing.
     pub total: Option<String>,
 }
 
@@ -50,25 +50,25 @@ pub struct PriceReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct MissingReport {
-    /// Which part, as a book says it.
+    /// Which part, by its name in a price book.
     pub part: &'static str,
     /// Its own name, such as the title of an original; empty for none.
     pub name: String,
-    /// Of what size, in the plan's units.
+    /// Its size, in the plan's units.
     pub size: String,
     /// The row to add to the book, without its amount.
     pub row: String,
 }
 
-/// What may be asked for.
+/// Something that can be added by name.
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ExtraReport {
-    /// For which part.
+    /// The part it is for.
     pub part: &'static str,
     /// Its name.
     pub name: String,
-    /// Whether it is asked for.
+    /// Whether it was added.
     pub asked: bool,
 }
 
@@ -78,7 +78,7 @@ pub struct ExtraReport {
 pub struct TaxReport {
     /// How much, to the nearest hundredth of the currency.
     pub amount: String,
-    /// Whether the sum has it in it.
+    /// Whether the total includes it.
     pub included: bool,
 }
 
@@ -86,11 +86,11 @@ pub struct TaxReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LineReport {
-    /// For which part.
+    /// The part it is for.
     pub part: &'static str,
     /// Its own name, such as the title of an original; empty for none.
     pub name: String,
-    /// Of what size, in the plan's units; or that it counts once.
+    /// Its size, in the plan's units; or that it counts once.
     pub size: String,
     /// How many.
     pub count: i64,
@@ -106,15 +106,15 @@ pub struct LineReport {
 pub struct ChoiceReport {
     /// Which.
     pub material: &'static str,
-    /// Whether it is as the plan has it; otherwise it is made as is usual.
+    /// Whether it is the plan's own material; otherwise it is made the usual way.
     pub as_planned: bool,
     /// What it costs.
     pub price: PriceReport,
     /// What all of it weighs.
     pub weight: Weight,
-    /// How far the deepest piece stands off the wall.
+    /// How far the deepest piece projects from the wall.
     pub depth: Measure,
-    /// What it asks of whoever has it.
+    /// How to look after it.
     pub care: &'static str,
 }
 

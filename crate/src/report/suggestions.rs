@@ -19,11 +19,11 @@ pub struct SuggestionsReport {
     pub title: String,
     /// The price book's name; null without one.
     pub book: Option<String>,
-    /// Whether the book is an example that nobody sells by; null without one.
+    /// Whether the book is only an example: nobody sells at its prices; null without a book.
     pub example: Option<bool>,
     /// Combinations considered.
     pub considered: u64,
-    /// Of those, the ones that had to be looked at; the others could not be better.
+    /// How many of those had to be calculated; the others could not be better.
     pub looked_at: u64,
     /// The best first.
     pub suggestions: Vec<SuggestionReport>,
@@ -37,11 +37,11 @@ pub struct SuggestionReport {
     pub words: String,
     /// Why, in short sentences.
     pub reasons: Vec<String>,
-    /// What is grave about it, since nothing on offer has less against it; empty where nothing is.
+    /// Its cautions, where everything on offer has some; empty when there are none.
     pub cautions: Vec<String>,
-    /// Points for what is less good about it, as they are leaned, to 6 decimals: fewer are better.
+    /// Penalty points, with your leanings, to 6 decimals: fewer are better.
     pub points: f64,
-    /// The points term by term, as they are without a lean.
+    /// The points term by term, without any leaning.
     pub terms: Vec<TermReport>,
     /// The size of the group.
     pub group: Extent,
@@ -59,7 +59,7 @@ pub struct SuggestionReport {
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct TermReport {
-    /// For what.
+    /// What they are for.
     pub term: &'static str,
     /// How many, to 6 decimals.
     pub points: f64,

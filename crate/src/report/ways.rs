@@ -1,4 +1,4 @@
-//! A report on the ways to hang a thing: what each carries, where its points are, what speaks against it.
+//! A report on the ways to hang a thing: what each carries, where its points are, and what is wrong with it.
 
 use super::basic::*;
 use crate::figures::Figures;
@@ -17,19 +17,19 @@ pub struct WayReport {
     pub key: &'static str,
     /// What it is.
     pub name: &'static str,
-    /// Where each ring, slot or row of teeth rests, or the wire; of a cleat, the ends of the batten on the wall. Empty where there is no room for it.
+    /// Where each ring, slot or row of teeth rests, or the wire; for a cleat, the ends of the batten on the wall. Empty where there is no space for it.
     pub hooks: Vec<PointReport>,
-    /// How many fixings in the wall that takes.
+    /// How many fixings in the wall it needs.
     pub fixings: u32,
-    /// From the upper edge of the outside to the point of support; null where there is no room for it.
+    /// From the top edge of the outside to the point of support; null where there is no space for it.
     pub drop: Option<Measure>,
     /// How far it holds the back off the wall; null as above.
     pub off_wall: Option<Measure>,
-    /// The heaviest thing that the strongest such hanger of the stock carries here with the margin of the stock, such as `45.000 kg`, down to the gram; null where that can't be told.
+    /// The heaviest thing that the strongest hanger of this kind in the stock list carries here, with the safety margin of that list, such as `45.000 kg`, down to the gram; null where that is unknown.
     pub carries: Option<String>,
-    /// What speaks against it; empty for nothing.
+    /// What is wrong with it; empty when nothing is.
     pub against: Vec<String>,
-    /// Whether of those that nothing speaks against it is the one to take.
+    /// Whether it is the recommended one of those with nothing wrong.
     pub is_advised: bool,
 }
 

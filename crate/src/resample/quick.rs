@@ -223,7 +223,7 @@ fn summed<'a>(light: impl Iterator<Item = &'a [Two; AT_ONCE]>, shares: &[i16x8])
 /// Which pairs of neighbours along an axis each pixel of the result is made of, and in which shares.
 struct Shares {
     pairs: Vec<Range<usize>>,
-    /// Pairs of a pixel at the most.
+    /// Pairs of a pixel at most.
     most: usize,
     shares: Vec<i16x8>,
 }

@@ -1,8 +1,8 @@
-//! The section: a cut through the foot of a piece, upright and across the wall, with every layer to scale.
+//! The section: a cut through the bottom of a piece, upright and across the wall, with every layer to scale.
 //!
 //! The frame of reference: x from the wall towards the viewer, y up from the lower edge of the outside. Where the board
 //! between the frame and the opening is long, a part of it that is everywhere alike is left out at a break; everything
-//! else is to scale. Paper and cloth are drawn as thick as a line: at a quarter of a millimetre they could not be seen.
+//! else is to scale. Paper and canvas are drawn as thick as a line: at a quarter of a millimetre they could not be seen.
 
 use crate::colour::Colour;
 use crate::figures::Figures;
@@ -18,6 +18,7 @@ use crate::plan::{
 };
 use crate::stock::BAR_WIDTH;
 use crate::terms::Term;
+use crate::words::in_units;
 
 /// A cut through a piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -50,7 +51,7 @@ pub enum Substance {
     Wall,
     /// Wood or metal of a moulding, in its colour.
     Moulding(Colour),
-    /// Bare wood: bars, fillets, blocks.
+    /// Bare wood: bars, spacers, blocks.
     Wood,
     /// Glass or acrylic.
     Glazing,
@@ -58,7 +59,7 @@ pub enum Substance {
     Mat(Colour),
     /// Board, foam or fluted.
     Board(Material),
-    /// Paper or cloth, as a line.
+    /// Paper or canvas, as a line.
     Sheet,
     /// Metal sheet.
     Metal,
@@ -88,18 +89,18 @@ pub struct Depth {
     pub term: Option<Term>,
 }
 
-/// How thick paper and cloth are drawn.
+/// How thick paper and canvas are drawn.
 const SHEET: Length = Length::micrometres(350);
 /// What is shown below the outside, and of the wall.
 const AROUND: Length = Length::inches_ratio(5, 16);
-/// What is shown above the foot of what is seen.
+/// What is shown above the bottom of what is seen.
 const ABOVE: Length = Length::inches(1);
 /// What of a board is shown on both sides of a break.
 const BESIDE_BREAK: Length = Length::inches_ratio(5, 8);
 
 /// Cuts through a piece of the plan; `None` when it has no such piece.
 ///
-/// In a shared frame, frame and mat are those of the first piece, and the foot of a column is below its last one.
+/// In a shared frame, frame and mat are those of the first piece, and the bottom of a column is below its last one.
 #[must_use]
 pub fn section(plan: &Plan, figures: &Figures, piece: usize) -> Option<Section> {
     let mut stated = plan.pieces.get(piece)?;
@@ -139,7 +140,7 @@ impl Section {
         crate::order::sort_by_key(&mut notes, |note| std::cmp::Reverse(note.at.y));
         let notes = notes.iter().map(|note| note.text.as_str());
         let texts: Vec<&str> = notes.chain(self.depths.iter().map(|depth| depth.text.as_str())).collect();
-        format!("A cut through the foot, from the wall to the front: {}.", texts.join("; "))
+        format!("A cut through the bottom, from the wall to the front: {}.", texts.join("; "))
     }
 }
 
@@ -149,7 +150,7 @@ struct Cutting<'a> {
     units: Units,
     /// The upper edge of what is shown, before the break.
     top: Length,
-    /// What is shown above the foot of what is seen.
+    /// What is shown above the bottom of what is seen.
     above: Length,
     /// What the break leaves out: from a height, so much.
     gap: Option<(Length, Length)>,
@@ -164,7 +165,7 @@ struct Cutting<'a> {
 
 impl<'a> Cutting<'a> {
     fn new(finish: &Finish, framing: Option<&Framing>, sizes: &'a BuildUp, units: Units) -> Self {
-        // From the foot up: the frame, the mat's border, and something of what is seen, but not beyond its middle.
+        // From the bottom up: the frame, the mat's border, and something of what is seen, but not beyond its middle.
         let face =
             framing.and_then(|framing| framing.frame.as_ref()).map_or(Length::ZERO, |frame| frame.face);
         let seen = sizes.mat.as_ref().map_or(face, |mat| mat.opening.y).max(sizes.sheet.y);
@@ -299,17 +300,21 @@ impl<'a> Cutting<'a> {
             let free = cut.spare_depth;
             let at = foot + Length::inches_ratio(1, 2).min((self.top - foot).half());
             if free > Length::ZERO {
-                self.note(x - free.half(), at, format!("left in the rabbet {}", self.thin(free)));
+                self.note(
+                    x - free.half(),
+                    at,
+                    format!("left in the {} {}", in_units("rabbet", self.units.first), self.thin(free)),
+                );
             } else if free < Length::ZERO {
                 // On the layer that is farthest back.
                 let last = sizes.stack.layers.last().map_or(Length::ZERO, |layer| layer.thickness);
-                self.note(x + last.min(-free).half(), at, format!("stands out {}", self.thin(-free)));
+                self.note(x + last.min(-free).half(), at, format!("proud by {}", self.thin(-free)));
             }
             self.depth(x, front, "package");
         }
     }
 
-    /// What lies before the mount and is no layer of its own: paper, or an original that floats in the mat's opening.
+    /// What lies before the mount board and is no layer of its own: paper, or an original that floats in the mat's opening.
     fn shown_before(&mut self, x: Length, finish: &Finish, framing: &Framing) {
         let floats = framing.mat.as_ref().is_some_and(|mat| matches!(mat.opening, OpeningRule::Float(_)));
         match finish {
@@ -324,7 +329,7 @@ impl<'a> Cutting<'a> {
         }
     }
 
-    /// The foot rail of a frame whose back is so far off the wall: a rebated bar. Returns where its lip begins.
+    /// The bottom leg of a frame whose back is so far off the wall: a rebated bar. Returns where its lip begins.
     fn moulding(&mut self, frame: &Frame, cut: &FrameSizes, back: Length) -> Length {
         let front = back + frame.depth;
         let rabbet = back + frame.rabbet_depth.min(frame.depth);
@@ -354,7 +359,8 @@ impl<'a> Cutting<'a> {
             let text = format!("lip hides {}", self.thin(cut.lip_hides));
             self.note(lip, frame.face - frame.rabbet_width.half().half(), text);
         }
-        self.shows(Term::Rabbet).depth(back, rabbet, "rabbet");
+        let step = in_units("rabbet", self.units.first);
+        self.shows(Term::Rabbet).depth(back, rabbet, &step);
         rabbet
     }
 
@@ -374,7 +380,7 @@ impl<'a> Cutting<'a> {
                     Substance::Mat(mat.colour),
                     &[(back, foot), (front, foot), (front, face), (back, edge)],
                 );
-                let name = if layer.part == StackPart::Mat { "mat" } else { "inner mat" };
+                let name = if layer.part == StackPart::Mat { "mat" } else { "bottom mat" };
                 // Not so low that it would be below a narrow board.
                 let low = BESIDE_BREAK.half().min((face - foot).half());
                 let term = if layer.part == StackPart::Mat { Term::Mat } else { Term::BottomMat };
@@ -404,7 +410,8 @@ impl<'a> Cutting<'a> {
             }
             StackPart::Mount(material) | StackPart::Backing(material) => {
                 self.block(Substance::Board(material), [back, front], [foot, top]);
-                let name = if matches!(layer.part, StackPart::Mount(_)) { "mount of" } else { "backing of" };
+                let name =
+                    if matches!(layer.part, StackPart::Mount(_)) { "mount board:" } else { "backing:" };
                 let lower = if matches!(layer.part, StackPart::Mount(_)) { 5 } else { 7 };
                 let at = top - self.above.times_ratio(lower, 8);
                 let named = text(self, &format!("{name} {}", material.name()));
@@ -434,9 +441,9 @@ impl<'a> Cutting<'a> {
         let y = top - (top - foot).times_ratio(1, 9);
         self.named(Substance::Sheet, [face - SHEET, face], [foot, top], y, "face of the canvas".to_owned());
         let edge = match canvas.edge {
-            Edge::Carried => "edge: the picture carried round",
-            Edge::Mirrored => "edge: the face mirrored",
-            Edge::Plain(_) => "edge: a plain colour",
+            Edge::Carried => "edge: image wrapped round",
+            Edge::Mirrored => "edge: mirrored wrap",
+            Edge::Plain(_) => "edge: solid",
         };
         let y = foot + SHEET.half();
         self.shows(Term::Edge).named(
@@ -482,7 +489,7 @@ impl<'a> Cutting<'a> {
         let named = format!("floater frame, face {}", self.thin(floater.face));
         self.shows(Term::Floater).note(at, floater.face.half(), named);
         if floater.gap > zero {
-            let text = format!("air {}", self.thin(floater.gap));
+            let text = format!("gap {}", self.thin(floater.gap));
             self.note(back + thickness.half(), foot - floater.gap.half(), text);
         }
         back

@@ -8,6 +8,7 @@ use crate::fit::in_hand::Order;
 use crate::plan::{self, Plan};
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
+use crate::words::in_units;
 
 pub(super) fn fitting(plan: &Plan, figures: &Figures, chosen: Option<usize>) -> Writer {
     let mut writer = Writer::default();
@@ -23,12 +24,15 @@ fn in_hand(plan: &Plan, figures: &Figures, chosen: Option<usize>, writer: &mut W
         return;
     };
     writer.text("There is a frame of ").field(&plan::IN_HAND_SIZE).text(" ").field(&plan::IN_HAND_MEASURED);
-    writer.text(", its face ").field(&plan::IN_HAND_FACE).text(" wide, its rabbet ");
+    writer
+        .text(", with a face ")
+        .field(&plan::IN_HAND_FACE)
+        .text(&in_units(" wide and a rabbet ", plan.units.first));
     writer
         .field(&plan::IN_HAND_RABBET_WIDTH)
-        .text(" wide with ")
+        .text(" wide with an allowance of ")
         .field(&plan::IN_HAND_ALLOWANCE)
-        .text(" of play: ");
+        .text(": ");
     let order = match found {
         Ok(order) => order,
         Err(why) => {
@@ -39,13 +43,12 @@ fn in_hand(plan: &Plan, figures: &Figures, chosen: Option<usize>, writer: &mut W
     if asked::is_turned(plan, figures, piece) {
         writer.text("hung on its side, ");
     }
-    writer.text("what goes into it is ").size(order.nominal, plan.units);
+    writer.text("it takes ").size(order.nominal, plan.units);
+    writer.text(", shows ").size(order.sight, plan.units).text(" and is ").size(order.outside, plan.units);
     writer
-        .text(", in view ")
-        .size(order.sight, plan.units)
-        .text(", outside ")
-        .size(order.outside, plan.units);
-    writer.text("; the lip hides ").length(order.lip_hides, plan.units).text(" on each side. Order a print ");
+        .text(" outside; the lip hides ")
+        .length(order.lip_hides, plan.units)
+        .text(" on each side. Order a print ");
     for (index, (ordered, _, how)) in Ordered::ALL.iter().enumerate() {
         writer.text(["", "; or ", "; or "][index]);
         one_print(plan, &order, (*ordered, how), chosen, writer);
@@ -76,17 +79,17 @@ fn one_print(
             .text(" on a sheet of ")
             .size(print.sheet, plan.units),
         Ordered::Matted => {
-            writer.size(print.sheet, plan.units).text(", the opening ");
+            writer.size(print.sheet, plan.units).text(", with an opening of ");
             let opening = print.opening.unwrap_or_default();
-            writer.size(opening, plan.units).text(", borders of ").length(print.borders.left, plan.units);
-            writer.text(" at the sides, ").length(print.borders.top, plan.units).text(" at the head and ");
-            writer.length(print.borders.bottom, plan.units).text(" at the foot")
+            writer.size(opening, plan.units).text(", and borders of ").length(print.borders.left, plan.units);
+            writer.text(" at the sides, ").length(print.borders.top, plan.units).text(" at the top and ");
+            writer.length(print.borders.bottom, plan.units).text(" at the bottom")
         }
     };
     let ppi = print.cut.pixels_per_inch;
     writer.text(", ").plain_figure(format!("{} ppi", divide(*ppi.numer(), *ppi.denom(), Mode::Down)));
     if !print.keeps_fineness {
-        writer.text(", fewer than wished");
+        writer.text(", less than you want");
     }
     if print.lost.share >= Exact::new(1, 200) {
         writer.text(", losing ").plain_figure(percent(print.lost.share));
@@ -95,7 +98,11 @@ fn one_print(
 }
 
 fn space(plan: &Plan, figures: &Figures, writer: &mut Writer) {
-    writer.text(if plan.pieces.len() == 1 { "The piece may take " } else { "Together they may take " });
+    writer.text(if plan.pieces.len() == 1 {
+        "The piece may take up "
+    } else {
+        "Together the pieces may take up "
+    });
     writer.field(&plan::SPACE);
     if plan.space.is_none() {
         writer.text(" on the wall.");
@@ -105,10 +112,11 @@ fn space(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     match asked::in_space(plan, figures) {
         Some(image) => {
             let words = shown_size(image, plan.units);
-            writer.text(": the largest image is ").offer(words, &field::OFFER_SPACE, "").text(".");
+            writer.text(": the largest image that fits is ").offer(words, &field::OFFER_SPACE, "").text(".");
         }
         None => {
-            writer.text(", which leaves nothing for an image: allow more, or take less round it.");
+            writer
+                .text(", which leaves no space for an image: allow more space, or a narrower mat or frame.");
         }
     }
 }

@@ -16,6 +16,7 @@ use crate::print::Exact;
 use crate::rounding::{Mode, divide};
 use crate::stock::{self, StandardSize, Stock};
 use crate::weigh::Mass;
+use crate::words::in_units;
 
 /// A table.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -47,7 +48,7 @@ impl ListRow {
     }
 }
 
-/// Rows of each way at the most.
+/// Rows of each way at most.
 const MOST_OF_A_WAY: usize = 6;
 
 /// The sizes that the picture of a piece suits, the best of each way; pressing one takes it for the piece, or for all.
@@ -74,10 +75,10 @@ pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
     };
     List {
         caption: String::from("Sizes on offer that suit the picture"),
-        columns: vec!["Print", "How", "Frame to buy", "Border or mat", "Lost", "ppi"],
+        columns: vec!["Print", "How", "Frame to order", "Border or mat", "Lost", "ppi"],
         rows: best.iter().map(row).collect(),
         notes: vec![format!(
-            "The best of each way, what is as fine as wished first. Whole: less than half a hundredth is lost. In a mat: borders of {} to {}. On white paper: {} or more. Sizes of the other system are listed when both are shown.",
+            "The best of each way, those with the resolution you want first. Whole: less than 0.5 % is lost. In a mat: borders of {} to {}. On white paper: {} or more. Sizes in the other system are listed when both are shown.",
             shown(wish.least_mat_border, Grade::Piece, plan.units),
             shown(wish.most_mat_border, Grade::Piece, plan.units),
             shown(wish.least_border, Grade::Piece, plan.units)
@@ -103,9 +104,9 @@ fn borders(fit: &Fit<'_>, units: Units) -> String {
     } else if text(left) == text(top) && text(top) == text(bottom) {
         format!("{} all round", text(left))
     } else if text(top) == text(bottom) && text(left) == text(right) {
-        format!("{} at the sides, {} at head and foot", text(left), text(top))
+        format!("{} at the sides, {} at the top and bottom", text(left), text(top))
     } else {
-        format!("{} at the sides, {} at the head, {} at the foot", text(left), text(top), text(bottom))
+        format!("{} at the sides, {} at the top, {} at the bottom", text(left), text(top), text(bottom))
     }
 }
 
@@ -122,8 +123,8 @@ fn lost(lost: &Lost) -> String {
     let sides = [
         (px(lost.left_px), "left"),
         (px(lost.right_px), "right"),
-        (px(lost.top_px), "head"),
-        (px(lost.bottom_px), "foot"),
+        (px(lost.top_px), "top"),
+        (px(lost.bottom_px), "bottom"),
     ];
     let named: Vec<String> =
         sides.iter().filter(|(px, _)| *px > 0).map(|(px, side)| format!("{side} {px} px")).collect();
@@ -132,7 +133,7 @@ fn lost(lost: &Lost) -> String {
 
 fn ppi(fit: &Fit<'_>) -> String {
     let whole = whole(fit.cut.pixels_per_inch, Mode::Down);
-    if fit.keeps_fineness { whole.to_string() } else { format!("{whole}, less than wished") }
+    if fit.keeps_fineness { whole.to_string() } else { format!("{whole}, less than you want") }
 }
 
 /// What it takes to make a piece: its parts, its mats, its moulding, its parcel. Without a piece, that of the first, where all are
@@ -177,10 +178,10 @@ fn fitted(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> List 
     };
     List {
         caption: String::from("Hardware"),
-        columns: vec!["What", "Number", "inches", "mm", "Note"],
+        columns: vec!["Item", "Number", "inches", "mm", "Note"],
         rows: hardware(plan, figures, stock, thing).into_iter().map(row).collect(),
         notes: vec![String::from(
-            "Numbers and distances are common practice, no source; what hangers carry is from memory. What stands on the packet goes first.",
+            "Numbers and distances are common practice, no source; what hangers carry is from memory. What it says on the packet comes first.",
         )],
         ..List::default()
     }
@@ -207,12 +208,12 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
     let caption = match (made.things.len(), plan.pieces.len(), chosen) {
         (1, 1, _) => String::from("Parts of the piece"),
         (1, ..) => String::from("Parts of the frame that all pieces share"),
-        (count, _, None) => format!("Parts of one piece of {count} (of the first, where they differ)"),
+        (count, _, None) => format!("Parts of one piece of {count} (the first, where they differ)"),
         (_, _, Some(index)) => format!("Parts of piece {}", index + 1),
     };
     let mut notes = Vec::new();
     if thing.mass.likely_mg > 0 {
-        notes.push(format!("All together about {}.", measure::weight(thing.mass, plan.units)));
+        notes.push(format!("Total weight about {}.", measure::weight(thing.mass, plan.units)));
     }
     if !thing.not_weighed.is_empty() {
         notes.push(format!("Not weighed: {}.", thing.not_weighed));
@@ -220,8 +221,9 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
     if let Some(frame) = &figures.build_ups[thing.pieces[0]].frame {
         let [outside, rabbet] = [figures.build_ups[thing.pieces[0]].outside, frame.rabbet.size]
             .map(|size| shown(diagonal(size), Grade::Cut, plan.units));
+        let step = in_units("rabbet", plan.units.first);
         notes.push(format!(
-            "The frame is square when both diagonals are alike: {outside} outside, {rabbet} in the rabbet."
+            "The frame is square when both diagonals are equal: {outside} outside, {rabbet} in the {step}."
         ));
     }
     List {
@@ -280,10 +282,10 @@ fn mats(thing: &Thing, units: Units) -> List {
     });
     let mut notes: Vec<String> = checks.collect();
     notes.dedup();
-    notes.push(String::from("Mats are marked on the back, where left and right change places. At the face the opening is wider by the bevel."));
+    notes.push(String::from("Mats are marked on the back, where left and right are swapped. At the face, the opening is wider by the bevel."));
     List {
-        caption: String::from("Mat: from each edge of the board to the opening at the art"),
-        columns: vec!["Seen", "left", "head", "right", "foot", "Opening"],
+        caption: String::from("Mat: from each edge of the board to the mat opening (at the picture)"),
+        columns: vec!["Mat", "left", "top", "right", "bottom", "Opening"],
         rows,
         notes,
         ..List::default()
@@ -360,7 +362,7 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
     }
     if let Some((_, moulding)) = thing.rails {
         let text = format!(
-            "{} in the frame, {} with kerfs, {} by the shops' rule",
+            "{} in the frame, {} with saw cuts, {} by the shops' rule",
             text(moulding.exact),
             text(moulding.with_kerfs),
             text(moulding.by_rule)
@@ -381,19 +383,19 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
     );
     for (carrier, charged) in &thing.carriers {
         let text = charged.map_or(String::from("any weight"), |charged| {
-            format!("charged as {} at the least", charged.text(plan.units.first))
+            format!("charged as at least {}", charged.text(plan.units.first))
         });
-        row(&format!("goes as: {carrier}"), text);
+        row(&format!("carrier: {carrier}"), text);
     }
     if thing.carriers.is_empty() {
-        row("goes as", String::from("nothing on the list takes it"));
+        row("carrier", String::from("none on the list takes it"));
     }
     List {
         caption: String::from("To buy and to send"),
-        columns: vec!["What", "How"],
+        columns: vec!["Item", "Details"],
         rows,
         notes: vec![String::from(
-            "Sheets and sticks are for everything that hangs together. Sheets, sticks and carriers are those of the stock; load a list of your own for your shop's.",
+            "Sheets and sticks are for all pieces together. Sheets, sticks and carriers are those in the stock list; load your own list to use your shop's.",
         )],
         ..List::default()
     }

@@ -10,6 +10,7 @@ use crate::measure::Grade;
 use crate::plan::{
     self, Aluminium, Canvas, Edge, Extent, Finish, Framing, Glazing, Piece, Surround, Units, Weighting,
 };
+use crate::words::in_units;
 
 /// A field of the pieces that are described.
 pub(super) type Named<'a> = &'a dyn Fn(&'static Row) -> Field;
@@ -84,23 +85,26 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
             .field(field(&plan::MAT_COLOUR))
             .text(", ");
         surround(&mat.surround, OF_MAT, field, writer);
-        writer.text(" (").length(cut.visible_borders.top, units).text(" in view at the head, ");
-        writer.length(cut.visible_borders.bottom, units).text(" at the foot), ");
-        writer.field(field(&plan::MAT_OPENING)).text(" ").field(field(&plan::MAT_BY)).text(" a side");
+        writer.text(" (").length(cut.visible_borders.top, units).text(" visible at the top, ");
+        writer.length(cut.visible_borders.bottom, units).text(" at the bottom), ");
+        writer.field(field(&plan::MAT_OPENING)).text(" ").field(field(&plan::MAT_BY)).text(" on each side");
         if mat.inner_reveal.is_some() {
-            writer.text(", the inner mat showing ").field(field(&plan::MAT_INNER)).text(" of ");
+            writer.text(", with a bottom mat showing ").field(field(&plan::MAT_INNER)).text(" of ");
             writer.field(field(&plan::MAT_INNER_COLOUR));
         }
-        writer.text(", cut from board ").field(field(&plan::MAT_THICKNESS)).text(" thick: its opening is ");
+        writer
+            .text(", cut from board ")
+            .field(field(&plan::MAT_THICKNESS))
+            .text(" thick: the mat opening is ");
         writer.size(cut.opening.size, units);
     }
-    writer.text(". Before it is ").field(field(&plan::GLAZING));
+    writer.text(". In front: ").field(field(&plan::GLAZING));
     if framing.glazing != Glazing::None {
         writer.text(" of ").field(field(&plan::GLAZING_THICKNESS));
         writer.text(", ").field(field(&plan::GLAZING_COATING)).text(",");
         writer.text(" over a spacer of ").field(field(&plan::SPACER));
     }
-    writer.text(", behind it ").field(field(&plan::MOUNT));
+    writer.text("; behind: ").field(field(&plan::MOUNT));
     if framing.mount.is_some() {
         writer.text(" of ").field(field(&plan::MOUNT_THICKNESS));
     }
@@ -112,14 +116,17 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
     let (Some(_), Some(cut)) = (&framing.frame, &sizes.frame) else { return };
     writer.text(", ").field(field(&field::FRAME_PROFILE)).text(": ").field(field(&plan::FRAME_SHAPE));
     writer.text(" moulding of ").field(field(&plan::FRAME_MATERIAL)).text(", ");
-    writer.field(field(&plan::FRAME_SURFACE)).text(", its colour ").field(field(&plan::FRAME_COLOUR));
+    writer.field(field(&plan::FRAME_SURFACE)).text(", in ").field(field(&plan::FRAME_COLOUR));
     writer.text(", ").field(field(&plan::FRAME_FACE)).text(" wide and ").field(field(&plan::FRAME_DEPTH));
-    writer.text(" deep, its rabbet ").field(field(&plan::FRAME_RABBET_WIDTH)).text(" wide and ");
-    writer.field(field(&plan::FRAME_RABBET_DEPTH)).text(" deep with ").field(field(&plan::FRAME_ALLOWANCE));
-    writer.text(" of play in all, of which the package takes ");
-    writer.lengths(&[sizes.stack.thickness()], Grade::Fine, units);
+    writer
+        .text(&in_units(" deep, with a rabbet ", units.first))
+        .field(field(&plan::FRAME_RABBET_WIDTH))
+        .text(" wide and ");
+    writer.field(field(&plan::FRAME_RABBET_DEPTH)).text(" deep and an allowance of ");
+    writer.field(field(&plan::FRAME_ALLOWANCE)).text("; the package is ");
+    writer.lengths(&[sizes.stack.thickness()], Grade::Fine, units).text(" thick");
     if cut.spare_depth < Length::ZERO {
-        writer.text(" and stands out ").lengths(&[-cut.spare_depth], Grade::Fine, units).text(" at the back");
+        writer.text(" and proud of the frame by ").lengths(&[-cut.spare_depth], Grade::Fine, units);
     }
 }
 
@@ -127,15 +134,15 @@ fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, w
     writer.text(" of ").field(field(&plan::CANVAS_GRAMMAGE)).text(" g/m², on bars ");
     writer.field(field(&plan::CANVAS_DEPTH)).text(" deep, with ").field(field(&plan::CANVAS_EDGE));
     if matches!(canvas.edge, Edge::Plain(_)) {
-        writer.text(", ").field(field(&plan::CANVAS_EDGE_COLOUR)).text(",");
+        writer.text(" in ").field(field(&plan::CANVAS_EDGE_COLOUR));
     }
-    writer.text(" on its edges and ").field(field(&plan::CANVAS_FOLD)).text(" of cloth behind; keep ");
+    writer.text(" and a staple margin of ").field(field(&plan::CANVAS_FOLD)).text("; keep a signature ");
     writer.length(crate::framing::safe_margin(canvas), units);
-    writer.text(" along the edges of what is printed free of a signature");
+    writer.text(" in from the edges of the print");
     if canvas.edge == Edge::Carried {
         let bars = Bars { depth: canvas.depth, fold: canvas.fold };
         writer.text("; the edges take ").plain_figure(percent(bars.share_carried_round(sizes.image.size)));
-        writer.text(" of what is printed");
+        writer.text(" of the print");
     }
     writer.text("; ");
     in_floater(canvas.floater.is_some(), field, writer);
@@ -145,15 +152,15 @@ fn in_floater(there: bool, field: Named<'_>, writer: &mut Writer) {
     writer.field(field(&plan::CANVAS_FLOATER)).text(" a floater frame");
     if there {
         writer.text(", ").field(field(&field::FLOATER_PROFILE)).text(": ").field(field(&plan::FLOATER_FACE));
-        writer.text(" wide, its colour ").field(field(&plan::FLOATER_COLOUR)).text(", ");
-        writer.field(field(&plan::FLOATER_DEPTH)).text(" deep, ").field(field(&plan::FLOATER_GAP));
-        writer.text(" of air round it");
+        writer.text(" wide, in ").field(field(&plan::FLOATER_COLOUR)).text(", ");
+        writer.field(field(&plan::FLOATER_DEPTH)).text(" deep, with a gap of ");
+        writer.field(field(&plan::FLOATER_GAP)).text(" round it");
     }
 }
 
 fn on_aluminium(sheet: &Aluminium, field: Named<'_>, writer: &mut Writer) {
     writer.text(", a sheet ").field(field(&plan::ALUMINIUM_THICKNESS)).text(" thick with corners of ");
-    writer.field(field(&plan::ALUMINIUM_CORNER_RADIUS)).text(" radius, that floats ");
+    writer.field(field(&plan::ALUMINIUM_CORNER_RADIUS)).text(" radius, floating ");
     writer
         .field(field(&plan::ALUMINIUM_STAND_OFF))
         .text(" off the wall ")

@@ -29,11 +29,19 @@ pub(super) fn named(plan: &Plan) -> Writer {
     let several = plan.pieces.len() > 1;
     if plan.pictures.is_empty() {
         writer.text(if several { "There are " } else { "There is " }).field(&field::PIECES_COUNT);
-        writer.text(if several { " pieces, with no picture yet." } else { " piece, with no picture yet." });
+        writer.text(if several {
+            " pieces, without a picture yet."
+        } else {
+            " piece, without a picture yet."
+        });
         return writer;
     }
     if plan.split.is_some() {
-        writer.field(&plan::SPLIT_PICTURE).text(", over ").field(&field::PIECES_COUNT).text(" panels, each ");
+        writer
+            .field(&plan::SPLIT_PICTURE)
+            .text(" runs over ")
+            .field(&field::PIECES_COUNT)
+            .text(" panels. Each shows ");
         writer
             .field(&field::PIECES_SHARE)
             .text("; the strip behind each gap is ")
@@ -43,7 +51,7 @@ pub(super) fn named(plan: &Plan) -> Writer {
         writer
             .text("There are ")
             .field(&field::PIECES_COUNT)
-            .text(" pieces, each ")
+            .text(" pieces. Each shows ")
             .field(&field::PIECES_SHARE)
             .text(": ");
         for index in 0..plan.pieces.len() {
@@ -84,18 +92,18 @@ pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let fineness: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
     writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
     writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
-    writer.text(" as hung, as fine as the eye can tell from ");
+    writer.text(" as hung, sharp from ");
     writer.length(merging_distance(worst), plan.units);
     let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
     writer
-        .text(" on; it is ")
+        .text(" away; it looks ")
         .text(seen.verdict.words())
         .text(". A print should have ")
         .field(&plan::FINENESS);
     writer.text(if cuts.len() == 1 {
-        " ppi; at that the file goes up to "
+        " ppi; at that resolution the file prints up to "
     } else {
-        " ppi; at that the files go up to "
+        " ppi; at that resolution the files print up to "
     });
     let fineness = Exact::from_integer(plan.fineness.into());
     let mut largest: Vec<Size> = Vec::new();
@@ -125,8 +133,8 @@ pub(super) fn subjects(plan: &Plan, writer: &mut Writer, is_told: fn(&Picture) -
     shown.retain(|picture| is_told(&plan.pictures[*picture]));
     for (index, picture) in shown.iter().enumerate() {
         let name = &plan.pictures[*picture].name;
-        writer.text(if index == 0 { " There is " } else { ", and " });
-        writer.field(Field::picture(&plan::PICTURE_SUBJECT, *picture)).text(" in ").text(name);
+        writer.text(if index == 0 { " In " } else { "; in " }).text(name).text(" ");
+        writer.field(Field::picture(&plan::PICTURE_SUBJECT, *picture));
     }
     writer.text(if shown.is_empty() { "" } else { "." });
 }

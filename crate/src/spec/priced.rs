@@ -10,9 +10,9 @@ use crate::prices::{Book, Line, Price, compared, priced};
 use crate::stock::Stock;
 
 /// What is said where no book is open.
-const NO_BOOK: &str = "No price book is open, and there is no price in this program: open your own, or look at how the example works.";
+const NO_BOOK: &str = "No price book is open, and this program has no prices of its own: open your price book, or try the example.";
 /// What is said of an example.
-const EXAMPLE: &str = "This book is an example: nobody sells at its prices.";
+const EXAMPLE: &str = "This price book is an example: nobody sells at its prices.";
 
 /// What the plan costs, and each material's price beside its weight, depth and care; pressing a material takes it.
 #[must_use]
@@ -48,7 +48,7 @@ pub fn prices(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
     let rows = price.lines.iter().map(row).chain(price.sums(book).into_iter().map(sum)).collect();
     let lines = List {
         caption: ["What it costs, by “", &book.name, "”"].concat(),
-        columns: vec!["For", "Size", "How many", "Each", "All"],
+        columns: vec!["For", "Size", "Number", "Each", "Total"],
         rows,
         notes,
         as_written,
@@ -78,11 +78,14 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
         }
     });
     let rows = rows.collect();
-    notes
-        .insert(0, "What the plan does not have is made as is usual. Weights are from densities.".to_owned());
+    notes.insert(
+        0,
+        "Whatever the plan does not state is made the usual way. Weights are calculated from densities."
+            .to_owned(),
+    );
     List {
         caption: "The same wall in each material".to_owned(),
-        columns: vec!["Made of", "Total", "Weight", "Depth", "Care"],
+        columns: vec!["Material", "Total", "Weight", "Depth", "Care"],
         rows,
         notes,
         ..List::default()
@@ -90,5 +93,5 @@ fn choices(plan: &Plan, stock: &Stock, book: &Book) -> List {
 }
 
 fn no_price(price: &Price) -> String {
-    ["the book has no price for ", &price.missing_names()].concat()
+    ["the price book has no price for ", &price.missing_names()].concat()
 }

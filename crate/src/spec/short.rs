@@ -16,7 +16,7 @@ use crate::print::merging_distance;
 use crate::stock::Stock;
 use crate::terms::Term;
 
-/// So many fields are in it at the most.
+/// So many fields are in it at most.
 pub const MOST_FIELDS: usize = 14;
 
 /// A sentence or two of it.

@@ -39,31 +39,31 @@ pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
         size(&mut rows, "Sheet", "the paper with its white border", sizes.sheet.size);
     }
     if let Some(cloth) = sizes.cloth {
-        size(&mut rows, "Printed with edges", "face and the four edges", sizes.image.size.grown(sizes.wrap));
-        size(&mut rows, "Cloth", "to cut, with what is folded behind", cloth);
-    }
-    if let Some(mat) = &sizes.mat {
-        size(&mut rows, "Mat opening", "at the art, the back of the bevel", mat.opening.size);
-        if mat.upper_opening != mat.opening {
-            size(&mut rows, "Upper mat opening", "at its back", mat.upper_opening.size);
-        }
         size(
             &mut rows,
-            "Opening at the face",
-            "of the mat in front, wider by its bevel",
-            mat.face_opening.size,
+            "Printed with edges",
+            "the face and its four edges",
+            sizes.image.size.grown(sizes.wrap),
         );
+        size(&mut rows, "Canvas", "to cut, with the staple margin", cloth);
+    }
+    if let Some(mat) = &sizes.mat {
+        size(&mut rows, "Mat opening", "at the picture, where the bevel ends", mat.opening.size);
+        if mat.upper_opening != mat.opening {
+            size(&mut rows, "Top mat opening", "at its back", mat.upper_opening.size);
+        }
+        size(&mut rows, "Opening at the face", "of the top mat, wider by its bevel", mat.face_opening.size);
         size(&mut rows, "Mat board", "also glazing and backing", mat.board.size);
     }
     if let Some(frame) = &sizes.frame {
-        size(&mut rows, "Frame to buy", "nominal: what goes into it", frame.nominal);
-        size(&mut rows, "Rabbet", "nominal with its play", frame.rabbet.size);
-        size(&mut rows, "Sight", "what the lip leaves in view", frame.sight.size);
+        size(&mut rows, "Frame to order", "the nominal size: what goes into it", frame.nominal);
+        size(&mut rows, "Rabbet", "the nominal size with its allowance", frame.rabbet.size);
+        size(&mut rows, "Sight", "what the lip leaves visible", frame.sight.size);
     }
     if let Some(inside) = sizes.floater_inside {
-        size(&mut rows, "Floater inside", "canvas and the air round it", inside.size);
+        size(&mut rows, "Floater inside", "the canvas and the gap round it", inside.size);
     }
-    size(&mut rows, "Outside", "over all, as it hangs", sizes.outside);
+    size(&mut rows, "Outside", "overall, as it hangs", sizes.outside);
     let mut length = |term, meaning, length: Length| {
         let units = |first| Units { first, both: false };
         // Thicknesses are shown finer.
@@ -74,10 +74,14 @@ pub fn table(figures: &Figures, piece: usize) -> Vec<Row> {
     };
     length("Depth", "from the wall to its front", sizes.depth);
     if let Some(frame) = &sizes.frame {
-        length("Package", "all that lies in the rabbet, front to back", sizes.stack.thickness());
-        length("Left in the rabbet", "behind it; negative where it stands out", frame.spare_depth);
+        length("Package", "everything in the rabbet, front to back", sizes.stack.thickness());
+        length(
+            "Left in the rabbet",
+            "behind the package; negative where that is proud of the frame",
+            frame.spare_depth,
+        );
         length("Lip hides", "of the mat or sheet, on each side", frame.lip_hides);
-        length("Moulding", "the four rails at their long points", frame.moulding_exact);
+        length("Moulding", "the four legs at their outside length (long points)", frame.moulding_exact);
     }
     if let Some(hung) = figures.hanging.get(piece) {
         length("Drop", "from the top edge to the hook", hung.drop);

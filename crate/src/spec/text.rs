@@ -15,7 +15,7 @@ use crate::making::Section;
 use crate::measure::Grade;
 use crate::plan::{
     self, Across, Canvas, Coating, Edge, Extent, Finish, FixtureKind, Floater, Frame, Framing, Glazing, Mat,
-    Plan, Surround, ViewerOffset, Weighting,
+    Plan, Surround, System, ViewerOffset, Weighting,
 };
 use crate::stock::Stock;
 
@@ -36,7 +36,7 @@ fn told(telling: &Telling<'_>) -> Vec<(&'static str, Vec<String>)> {
     let plain = |writer: Writer| in_plain_words(plan, stock, &writer.0).trim().to_owned();
     let made = if alike(plan) {
         let each = if plan.pieces.len() > 1 && plan.shared.is_some() {
-            "They stand ".to_owned() + &telling.read(&plan::SHARED) + ". "
+            "The pieces are ".to_owned() + &telling.read(&plan::SHARED) + ". "
         } else {
             String::new()
         };
@@ -103,7 +103,7 @@ fn named_or(colour: String, otherwise: &str) -> String {
     if colour.starts_with('#') { otherwise.to_owned() } else { colour }
 }
 
-/// A canvas: its cloth, its bars and what goes round them.
+/// A canvas: its canvas, its bars and what goes round them.
 fn canvas_in_words(canvas: &Canvas, sizes: &BuildUp, all: All<'_>) -> String {
     let mut text = all(&[
         Said(" of "),
@@ -114,15 +114,13 @@ fn canvas_in_words(canvas: &Canvas, sizes: &BuildUp, all: All<'_>) -> String {
         Of(&plan::CANVAS_EDGE),
     ]);
     if matches!(canvas.edge, Edge::Plain(_)) {
-        text += ", ";
-        text += &named_or(all(&[Of(&plan::CANVAS_EDGE_COLOUR)]), "in a colour of its own");
-        text += ",";
+        text += " in ";
+        text += &named_or(all(&[Of(&plan::CANVAS_EDGE_COLOUR)]), "a custom colour");
     }
-    text += " on its edges";
     if canvas.edge == Edge::Carried {
         let bars = crate::framing::inverse::Bars { depth: canvas.depth, fold: canvas.fold };
         let share = percent(bars.share_carried_round(sizes.image.size));
-        text += &[", which take ", &share, " of what is printed"].concat();
+        text += &[", which takes ", &share, " of the print"].concat();
     }
     text
 }
@@ -153,16 +151,23 @@ impl Telling<'_> {
             Said(", "),
         ]);
         text += &match self.read(&plan::WALL_PAINT) {
-            own if own.starts_with('#') => "painted in a colour of its own".to_owned(),
+            own if own.starts_with('#') => "painted in a custom colour".to_owned(),
             paint => "painted ".to_owned() + &paint,
         };
         text += ", over ";
-        text += &named_or(self.read(&plan::WALL_FLOOR), "a floor in a colour of its own");
+        text += &named_or(self.read(&plan::WALL_FLOOR), "a floor in a custom colour");
         if self.plan.wall.skirting > Length::ZERO {
-            text += &self.all([Said(" with a skirting of "), Of(&plan::WALL_SKIRTING)]);
+            text += &self.all([
+                Said(if self.plan.units.first == System::Inches {
+                    " with a baseboard of "
+                } else {
+                    " with a skirting of "
+                }),
+                Of(&plan::WALL_SKIRTING),
+            ]);
         }
         text += &self.all([
-            Said(". People look at it "),
+            Said(". People see it "),
             Of(&plan::VIEWING_LIGHT),
             Said(" from "),
             Of(&plan::VIEWING_DISTANCE),
@@ -172,7 +177,7 @@ impl Telling<'_> {
         if self.plan.viewing.aside != ViewerOffset::Straight {
             text += &self.all([Said(" "), Of(&plan::VIEWING_ASIDE)]);
         }
-        text + &self.all([Said(", with their eyes at "), Of(&plan::VIEWING_EYE_LEVEL), Said(".")])
+        text + &self.all([Said(", at an eye level of "), Of(&plan::VIEWING_EYE_LEVEL), Said(".")])
     }
 
     fn fixtures(&self) -> String {
@@ -212,13 +217,13 @@ impl Telling<'_> {
                 text += &[" and ", &read(&plan::FIXTURE_FROM_FLOOR), " from the floor"].concat();
             }
             if fixture.kind.has_room_above() {
-                text += &[", where ", &read(&plan::FIXTURE_RELATION)].concat();
+                text += &[", and ", &read(&plan::FIXTURE_RELATION)].concat();
             }
             if fixture.kind == FixtureKind::Stairs {
-                text += &[" and which ", &read(&plan::FIXTURE_RISE)].concat();
+                text += &[", and it ", &read(&plan::FIXTURE_RISE)].concat();
             }
             if fixture.kind == FixtureKind::Door {
-                text += &[" and which ", &read(&plan::FIXTURE_SWING)].concat();
+                text += &[", and it ", &read(&plan::FIXTURE_SWING)].concat();
             }
             texts.push(text);
         }
@@ -260,7 +265,7 @@ impl Telling<'_> {
                     "square corners".to_owned()
                 };
                 text += &all(&[
-                    Said(", that floats "),
+                    Said(", floating "),
                     Of(&plan::ALUMINIUM_STAND_OFF),
                     Said(" off the wall "),
                     Of(&plan::ALUMINIUM_BACK),
@@ -284,7 +289,7 @@ impl Telling<'_> {
         ]
         .concat();
         if let Some(frame) = sizes.frame.as_ref().filter(|_| !self.is_short) {
-            text += &["; its frame is sold as ", &shown_size(frame.nominal, self.plan.units)].concat();
+            text += &["; order the frame as ", &shown_size(frame.nominal, self.plan.units)].concat();
         }
         let mut last = Writer::default();
         weight(self.plan, self.figures, self.stock, index, &mut last);
@@ -302,9 +307,9 @@ impl Telling<'_> {
             text += ". It comes without a mat";
         }
         text += &if framing.glazing == Glazing::None {
-            ". There is no glazing before it".to_owned()
+            ". It has no glazing".to_owned()
         } else {
-            let mut text = all(&[Said(". Before it is "), Of(&plan::GLAZING)]);
+            let mut text = all(&[Said(". It is behind "), Of(&plan::GLAZING)]);
             if !self.is_short {
                 text += &all(&[Said(" of "), Of(&plan::GLAZING_THICKNESS)]);
             }
@@ -331,7 +336,7 @@ impl Telling<'_> {
         .flatten()
         .collect();
         if !behind.is_empty() && !self.is_short {
-            text += &[", behind it ", &behind.join(" and ")].concat();
+            text += &["; behind the picture, ", &behind.join(" and ")].concat();
         }
         match &framing.frame {
             None => text + ". It comes without a frame",
@@ -342,7 +347,7 @@ impl Telling<'_> {
     /// Its mat, from its colour to its opening.
     fn mat(&self, mat: &Mat, cut: &MatSizes, all: All<'_>) -> String {
         let mut text = all(&[Said(". It comes with a mat, "), Of(&plan::MAT_DOUBLE), Said(" and ")]);
-        text += &named_or(all(&[Of(&plan::MAT_COLOUR)]), "in a colour of its own");
+        text += &named_or(all(&[Of(&plan::MAT_COLOUR)]), "in a custom colour");
         text += ", ";
         text += &surround(&mat.surround, OF_MAT, all);
         if self.is_short {
@@ -351,24 +356,25 @@ impl Telling<'_> {
         let [head, foot] =
             [cut.visible_borders.top, cut.visible_borders.bottom].map(|seen| self.length(seen));
         text += &if head == foot {
-            [" (", &head, " in view)"].concat()
+            [" (", &head, " visible)"].concat()
         } else {
-            [" (", &head, " in view at the head, ", &foot, " at the foot)"].concat()
+            [" (", &head, " visible at the top, ", &foot, " at the bottom)"].concat()
         };
-        text += &all(&[Said(", "), Of(&plan::MAT_OPENING), Said(" "), Of(&plan::MAT_BY), Said(" a side")]);
+        text +=
+            &all(&[Said(", "), Of(&plan::MAT_OPENING), Said(" "), Of(&plan::MAT_BY), Said(" on each side")]);
         if mat.inner_reveal.is_some() {
             text += &all(&[
-                Said(", the inner mat showing "),
+                Said(", with a bottom mat showing "),
                 Of(&plan::MAT_INNER),
                 Said(" of "),
                 Of(&plan::MAT_INNER_COLOUR),
             ]);
         }
-        text += &[": its opening is ", &shown_size(cut.opening.size, self.plan.units)].concat();
+        text += &[": the mat opening is ", &shown_size(cut.opening.size, self.plan.units)].concat();
         text
     }
 
-    /// The moulding of its frame, and what stands out of it.
+    /// The moulding of its frame, and what is proud of it.
     fn frame(&self, frame: &Frame, sizes: &BuildUp, all: All<'_>) -> String {
         let section = Section::of_frame(frame);
         let mut text = all(&[Said(". The frame is a "), Of(&plan::FRAME_SHAPE), Said(" ")]);
@@ -382,12 +388,8 @@ impl Telling<'_> {
         text += &all(&[Said(" and "), Of(&plan::FRAME_DEPTH), Said(" deep")]);
         let out = sizes.frame.as_ref().map_or(Length::ZERO, |cut| -cut.spare_depth);
         if out > Length::ZERO {
-            text += &[
-                ", out of which the package stands ",
-                &shown(out, Grade::Fine, self.plan.units),
-                " at the back",
-            ]
-            .concat();
+            text += &["; the package is proud of the frame by ", &shown(out, Grade::Fine, self.plan.units)]
+                .concat();
         }
         text
     }
@@ -402,16 +404,16 @@ impl Telling<'_> {
                 self.plan.fixing.hanger.at_wall(true),
                 " are ",
                 &self.length(first),
-                " from the floor; the hanging plan has the place of each.",
+                " above the floor; the hanging plan says where each one is.",
             ]
             .concat()
         } else {
-            " The hanging plan has the place of every hook.".to_owned()
+            " The hanging plan says where each hook is.".to_owned()
         }
     }
 }
 
-/// So much round an image on each side, or what is left of a sheet; more at the foot only where there is more.
+/// So much round an image on each side, or what is left of a sheet; more at the bottom only where there is more.
 fn surround(border: &Surround, rows: Around, all: All<'_>) -> String {
     let [extent, width, whole, weighting, foot, ratio] = rows;
     let much = if matches!(border.extent, Extent::Border(_)) { width } else { whole };
@@ -432,8 +434,8 @@ fn floater(there: Option<&Floater>, stock: &Stock, all: All<'_>) -> String {
             Of(&plan::FLOATER_FACE),
             Said(" wide and "),
             Of(&plan::FLOATER_DEPTH),
-            Said(" deep, "),
+            Said(" deep, with a gap of "),
             Of(&plan::FLOATER_GAP),
-            Said(" of air round it"),
+            Said(" round it"),
         ])
 }

@@ -120,7 +120,10 @@ impl fmt::Display for StockError {
                 write!(f, "the stock file can't be read: {list}, {how}: a list takes at most {most} rows")
             }
             Self::Rows { list, given } => {
-                write!(f, "{list}: there would be {given} rows; a list takes at most {most}")
+                write!(
+                    f,
+                    "{list}: there would be {given} rows, and a list takes at most {most}; leave some out"
+                )
             }
             Self::Twice { list, name } => {
                 write!(f, "{list}: two rows are called \"{}\"; give each a name of its own", short(name))
@@ -148,32 +151,32 @@ impl fmt::Display for RowFault {
             Self::Range(row, fault) => write!(f, "the {} {fault}", row.label),
             Self::Margins { margin, width } => write!(
                 f,
-                "two margins of {} leave nothing of a width of {}; state a narrower margin",
+                "two margins of {} leave nothing of a width of {}; write a narrower margin",
                 exact(*margin),
                 exact(*width)
             ),
             Self::Lip { rabbet, face } => write!(
                 f,
-                "the rabbet is {} wide and the face {}; the lip cannot reach further than the face",
+                "the rabbet (rebate) is {} wide and the face {}; make the rabbet narrower or the face wider, as the lip is part of the face",
                 exact(*rabbet),
                 exact(*face)
             ),
             Self::Deep { rabbet, depth } => write!(
                 f,
-                "the rabbet is {} deep and the moulding {}; the rabbet cannot be the deeper one",
+                "the rabbet (rebate) is {} deep and the moulding {}; the rabbet cannot be deeper than the moulding",
                 exact(*rabbet),
                 exact(*depth)
             ),
-            Self::Floater => f.write_str("a floater frame has no rabbet; leave its rabbet out"),
+            Self::Floater => f.write_str("a floater frame has no rabbet (rebate); leave it out"),
             Self::Trim { trim, length } => write!(
                 f,
-                "a trim of {} leaves nothing of a length of {}; state a shorter trim",
+                "a trim of {} leaves nothing of a length of {}; write a shorter trim",
                 exact(*trim),
                 exact(*length)
             ),
             Self::Order { kg_per_m3, least, most } => write!(
                 f,
-                "the density is {kg_per_m3}, the least {least} and the most {most}; they must stand in order"
+                "the density is {kg_per_m3}, the least {least} and the most {most}; put them in order"
             ),
         }
     }

@@ -73,7 +73,7 @@ pub static MATS: [Named; 5] = [
     named("black", 0x2a_29_28),
 ];
 
-/// Plain colours of canvas edges.
+/// Colours of solid canvas edges.
 pub static EDGES: [Named; 4] = [
     named("white", 0xf4_f2_ec),
     named("black", 0x22_21_20),

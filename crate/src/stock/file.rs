@@ -61,9 +61,8 @@ struct Change<T> {
 }
 
 static REPLACE: Row =
-    part("replace", "Rows in place of all that are on offer; those stay where it is left out.");
-static ADD: Row =
-    part("add", "Rows beside them; one with a name that is there already takes that row's place.");
+    part("replace", "Rows that replace all the standard ones; when left out, the standard ones stay.");
+static ADD: Row = part("add", "Rows in addition to those; a row with an existing name replaces that row.");
 static ROWS: Row = Row::new("", "", 0, "", "", Form::List { least: 0, most: limits::ROWS, what: "rows" });
 
 const fn part(key: &'static str, about: &'static str) -> Row {
@@ -72,7 +71,7 @@ const fn part(key: &'static str, about: &'static str) -> Row {
 
 impl<T: Listed> Thing for Change<T> {
     fn title(&self) -> (&'static str, &'static str) {
-        (T::FORM, "What a file does to one list.")
+        (T::FORM, "What a file changes in one list.")
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
@@ -122,7 +121,7 @@ macro_rules! lists {
 
         impl Thing for StockFile {
             fn title(&self) -> (&'static str, &'static str) {
-                ("Stock", "A stock of Overmantel: what is offered by name, and what a workshop has.")
+                ("Stock", "A stock list of Overmantel: what is sold by name, and what a workshop has.")
             }
 
             fn members(&mut self) -> Vec<Member<'_>> {
@@ -166,12 +165,12 @@ lists! {
     rolls: Roll, "Rolls that can be printed on.";
     sheets: SheetStock, "Boards, glazing and metal, as sheets to cut from.";
     mouldings: Profile, "Mouldings and floater frames by their section.";
-    sticks: Stick, "Lengths in which mouldings are bought.";
-    parcels: Parcel, "What carriers take.";
+    sticks: Stick, "Lengths in which mouldings are sold.";
+    parcels: Parcel, "What carriers accept.";
     tubes: Tube, "Tubes for what is sent rolled.";
     densities: Density, "How heavy each material is.";
     bars: Bar, "Bars that canvas is stretched on.";
-    hangers: SoldHanger, "What is screwed to a back to hang it by.";
+    hangers: SoldHanger, "Hangers that are screwed to the back.";
 }
 
 /// Reads a stock file over what is on offer.
@@ -208,12 +207,12 @@ fn thresholds(stated: Option<Node>, bare: Unit, text: &str) -> Read<Vec<(&'stati
     let mut entries = match stated {
         None => return Ok(Vec::new()),
         Some(Node::Group(entries)) => entries,
-        Some(node) => return kind(None, &node, "a group in braces"),
+        Some(node) => return kind(None, &node, "an object in braces"),
     };
     crate::order::sort_by_key(&mut entries, |(name, _)| name.clone());
     let mut moved = Vec::new();
     for (name, node) in entries {
-        let Node::Text(stated) = node else { return kind(Some(name), &node, "a text, such as \"16 in\"") };
+        let Node::Text(stated) = node else { return kind(Some(name), &node, "text such as \"16 in\"") };
         let Some(usual) = ALL.iter().find(|usual| usual.name == name) else {
             return Err(StockError::NoThreshold(name));
         };
@@ -244,7 +243,7 @@ pub fn write(stock: &Stock) -> String {
 #[must_use]
 pub fn schema() -> String {
     use crate::described::schema::{Lengths, entries, schema_of_list};
-    let about = "The limits of findings by their names, such as `\"widest gap between pieces\": \"5 in\"`; those left out are as usual.";
+    let about = "The limits of findings by their names, such as `\"widest gap between pieces\": \"5 in\"`; those left out keep their usual value.";
     let limit = |usual: &Usual| {
         let kind = match usual.amount {
             Amount::Length(_) => ("$ref", Node::text("#/$defs/Text")),

@@ -112,7 +112,7 @@ const ACRYLIC_INCHES: &[(&str, Size)] =
 const ACRYLIC_MM: &[(&str, Size)] = &[("122 × 244 cm", mm(1220, 2440)), ("205 × 305 cm", mm(2050, 3050))];
 /// From memory.
 const BACKING: &[(&str, Size)] = &[("48 × 96 in", Size::inches(48, 96)), ("122 × 244 cm", mm(1220, 2440))];
-/// 4 × 8 and 4 × 10 ft: common practice, no source. 40 × 60 in is what many presses for prints on metal take at the most, from
+/// 4 × 8 and 4 × 10 ft: common practice, no source. 40 × 60 in is what many presses for prints on metal take at most, from
 /// memory.
 const METAL: &[(&str, Size)] = &[
     ("40 × 60 in, the most of many presses", Size::inches(40, 60)),
@@ -120,8 +120,8 @@ const METAL: &[(&str, Size)] = &[
     ("4 × 10 ft", Size::inches(48, 120)),
 ];
 
-/// Thicknesses and grams to the square metre: common practice or from memory; weigh your own. Of mat board, one ply is 0.015 in
-/// by name; 4-ply is cut and reckoned as 1/16 in, or 1.4 mm in Europe.
+/// Thicknesses and grams per square metre: common practice or from memory; weigh your own. Of mat board, one ply is 0.015 in
+/// by name; 4-ply is cut and calculated as 1/16 in, or 1.4 mm in Europe.
 const BOARDS: [Board; 26] = [
     board("mat board, 4-ply", Material::MatBoard, inches(1, 16), Some(900), MAT_INCHES),
     board("mat board, 8-ply", Material::MatBoard, inches(1, 8), Some(1900), MAT_INCHES),
@@ -273,7 +273,7 @@ fn tubes() -> Vec<Tube> {
         .into()
 }
 
-/// Kilograms to the cubic metre: likely, least and most. Woods differ from board to board far more than glass does.
+/// Kilograms per cubic metre: likely, least and most. Woods differ from board to board far more than glass does.
 pub(super) fn density(material: Material) -> Density {
     let (kg_per_m3, least, most, source) = match material {
         Material::Glass => {

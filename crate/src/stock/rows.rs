@@ -23,7 +23,7 @@ const fn named(about: &'static str) -> Row {
     Row::new("", "name", 0, "name", about, TEXT).needed()
 }
 
-/// A length that has to be there, of more than nothing.
+/// A length that has to be there, of more than zero.
 const fn measure(key: &'static str, label: &'static str, about: &'static str) -> Row {
     Row::length("", key, 0, label, about, Length::ZERO).range(Length::from_units(1), PIECE).needed()
 }
@@ -88,7 +88,7 @@ impl Thing for StandardSize {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, series, system, size, is_print, is_frame } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the sizes.") }, name),
+            Member::of(const { &named("What it is called; no two sizes share a name.") }, name),
             Member::of(
                 const { &Row::new("", "series", 0, "series", "The series it belongs to.", TEXT).needed() },
                 series,
@@ -125,14 +125,14 @@ impl Thing for Roll {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, width, margin, longest } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the rolls.") }, name),
+            Member::of(const { &named("What it is called; no two rolls share a name.") }, name),
             Member::of(const { &measure("width", "width", "Width of the roll.") }, width),
             Member::of(
                 const {
                     &or_nothing(
                         "margin",
                         "margin",
-                        "Left unprinted along each edge of the roll; nothing when left out.",
+                        "Left unprinted along each edge of the roll; 0 when left out.",
                     )
                 },
                 margin,
@@ -170,7 +170,7 @@ impl Thing for SheetStock {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, material, thickness, size, grams_per_square_metre } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the sheets.") }, name),
+            Member::of(const { &named("What it is called; no two sheets share a name.") }, name),
             Member::choice(&MATERIAL, material),
             Member::of(const { &measure("thickness", "thickness", "") }, thickness),
             Member::of(&SIZE, size),
@@ -178,11 +178,11 @@ impl Thing for SheetStock {
                 const {
                     &maybe(
                         "grams_per_square_metre",
-                        "Its own weight; reckoned by the density of its material when left out.",
+                        "Its own weight; calculated from the density of its material when left out.",
                     )
                 },
                 grams_per_square_metre,
-                const { &number("", "grams of a square metre", "", GRAMS_PER_SQUARE_METRE) },
+                const { &number("", "grams per square metre", "", GRAMS_PER_SQUARE_METRE) },
                 0,
             ),
         ]
@@ -207,7 +207,7 @@ impl Thing for Parcel {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, longest, length_and_girth, most_grams, volume_divisor } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the parcels.") }, name),
+            Member::of(const { &named("What it is called; no two parcels share a name.") }, name),
             maybe_filled(
                 const { &maybe("longest", "The longest side; any when left out.") },
                 longest,
@@ -255,9 +255,8 @@ static DIVISORS: Variants = Variants {
     name: "Divisor",
     about: "",
     entries: &[
-        Entry::new("cubic_inches_per_pound", 0, "").about("So many cubic inches to the pound."),
-        Entry::new("cubic_centimetres_per_kilogram", 1, "")
-            .about("So many cubic centimetres to the kilogram."),
+        Entry::new("cubic_inches_per_pound", 0, "").about("Cubic inches per pound."),
+        Entry::new("cubic_centimetres_per_kilogram", 1, "").about("Cubic centimetres per kilogram."),
     ],
 };
 
@@ -295,14 +294,14 @@ impl Thing for Tube {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, diameter, spare } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the tubes.") }, name),
-            Member::of(const { &measure("diameter", "diameter", "Its diameter within.") }, diameter),
+            Member::of(const { &named("What it is called; no two tubes share a name.") }, name),
+            Member::of(const { &measure("diameter", "diameter", "Its inside diameter.") }, diameter),
             Member::of(
                 const {
                     &or_nothing(
                         "spare",
                         "spare length",
-                        "By how much it is longer than the print within it; nothing when left out.",
+                        "By how much it is longer than the print inside it; 0 when left out.",
                     )
                 },
                 spare,
@@ -329,15 +328,20 @@ impl Thing for Density {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { material, kg_per_m3, least, most, source } = self;
         vec![
-            Member::choice(const { &Row::choice("", "material", 0, "", "Of what.").needed() }, material),
+            Member::choice(const { &Row::choice("", "material", 0, "", "The material.").needed() }, material),
             Member::of(
-                const { &number("kg_per_m3", "density", "Kilograms to the cubic metre, most likely.", KG_PER_M3) },
+                const {
+                    &number("kg_per_m3", "density", "Kilograms per cubic metre, the likely value.", KG_PER_M3)
+                },
                 kg_per_m3,
             ),
-            Member::of(const { &number("least", "least", "The least that is met with.", KG_PER_M3) }, least),
-            Member::of(const { &number("most", "most", "The most that is met with.", KG_PER_M3) }, most),
             Member::of(
-                const { &Row::new("", "source", 0, "source", "Where the numbers are from.", TEXT).needed() },
+                const { &number("least", "least", "The lowest value in practice.", KG_PER_M3) },
+                least,
+            ),
+            Member::of(const { &number("most", "most", "The highest value in practice.", KG_PER_M3) }, most),
+            Member::of(
+                const { &Row::new("", "source", 0, "source", "Where the numbers come from.", TEXT).needed() },
                 source,
             ),
         ]

@@ -33,7 +33,7 @@ pub struct Usual {
 pub enum Amount {
     /// A length.
     Length(Length),
-    /// A number: the first over the second, which is more than nothing.
+    /// A number: the first over the second, which is more than zero.
     Number(i64, i64),
 }
 
@@ -76,7 +76,7 @@ impl Amount {
     }
 }
 
-/// Why a text is no amount of the kind that is wanted.
+/// Why a text is not a valid amount of the kind that is wanted.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum AmountError {
     /// It is no length.
@@ -92,7 +92,7 @@ impl fmt::Display for AmountError {
         match self {
             Self::Length(why) => why.fmt(f),
             Self::Range(text) => {
-                write!(f, "{} is out of range; allowed is 0 in to 10 m (about 32 ft)", short(text))
+                write!(f, "{} is out of range; allowed: 0 in to 10 m (about 32 ft)", short(text))
             }
             Self::Number(text) => {
                 write!(f, "\"{}\" is not a number here; write one such as 150, 0.75 or 2/3", short(text))

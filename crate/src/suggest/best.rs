@@ -1,4 +1,4 @@
-//! The search: of every count and make-up the best combination, with what is certain added up before what has to be looked at.
+//! The search: of every count and make-up the best combination, with what is certain added up before what has to be calculated.
 //!
 //! What is grave counts before any points. As far as that is known of a piece from a few numbers it prunes; all of it is known of
 //! every piece before that is combined, and of the whole plan before a combination is kept.
@@ -26,11 +26,11 @@ pub(super) struct Best {
     pub(super) picked: Vec<Combination>,
     /// How many combinations there were.
     pub(super) considered: u64,
-    /// How many had to be looked at.
+    /// How many had to be calculated.
     pub(super) looked_at: u64,
 }
 
-/// Whole plans have the last word; so often at the most is a count and make-up searched again when they say otherwise.
+/// Whole plans have the last word; so often at most is a count and make-up searched again when they say otherwise.
 const AGAIN: usize = 24;
 
 impl Space<'_> {

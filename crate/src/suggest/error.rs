@@ -24,13 +24,13 @@ impl fmt::Display for SuggestError {
         match self {
             Self::NoAnswer(why) => why.fmt(f),
             Self::Original => f.write_str(
-                "an original is as large as it is, so no other size can be suggested; make the pieces of paper, canvas or aluminium first",
+                "an original has a fixed size, so no other size can be suggested; make the pieces of paper, canvas or aluminium first",
             ),
             Self::NoPicture => {
-                f.write_str("choose a picture first; how large it can be printed follows from its pixels")
+                f.write_str("choose a picture first; how large it can be printed depends on its pixels")
             }
             Self::NoFrame => {
-                f.write_str("no frame in hand is stated; say first what was measured of it")
+                f.write_str("no frame in hand is stated; first say what you measured")
             }
             Self::InHand(why) => why.fmt(f),
         }

@@ -43,7 +43,7 @@ impl fmt::Display for FirstError {
             Self::Pictures(given) => {
                 write!(
                     f,
-                    "{given} pictures were given; a plan has 1 to {} pieces, so give no more",
+                    "{given} pictures were given, and a plan has 1 to {} pieces; give no more than that",
                     limits::PIECES
                 )
             }

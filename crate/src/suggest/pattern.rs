@@ -65,7 +65,7 @@ pub(super) fn mended(alone: &Plan, stock: &Stock, is_frame_in_hand: bool) -> Opt
             let (plan, _) = fields::apply_all(&now.1, stock, &remedy.edits).ok()?;
             (Make::of(&plan) == make).then(|| (grave(&plan, stock).rank(), plan))
         });
-        // As good at the least: what one remedy brings another may take away.
+        // As good at least: what one remedy brings another may take away.
         let Some(next) = tried.min_by_key(|tried| tried.0).filter(|next| next.0 <= now.0) else { break };
         if next.0 < best.0 {
             best = next.clone();

@@ -69,14 +69,14 @@ const OTHERWISE: [(IsChanged, &str); 4] = [
             let section = |framing: &Framing| framing.frame.as_ref().map(|frame| (frame.face, frame.depth));
             section(own) != section(made)
         },
-        "in a stouter moulding",
+        "in a stronger moulding",
     ),
     (
         |own, made| {
             let play = |framing: &Framing| framing.frame.as_ref().map(|frame| frame.allowance);
             play(own) != play(made)
         },
-        "with more play in the rabbet",
+        "with more allowance in the frame",
     ),
 ];
 
@@ -93,7 +93,7 @@ fn changes(plan: &Plan, space: &Space<'_>, choice: &Combination) -> Vec<String> 
     if let (Finish::Canvas(own), Finish::Canvas(made)) = (&own, made)
         && own.edge != made.edge
     {
-        told.push(["on the edges ", made.edge.variants().entries[made.edge.place()].words].concat());
+        told.push(["with ", made.edge.variants().entries[made.edge.place()].words].concat());
     }
     let [own, by] = [space.stated(), plan].map(|plan| plan.fixing.hanger.offered());
     if let (true, Some(by)) = (own != by, by) {
@@ -131,29 +131,32 @@ pub(super) fn reasons(
         _ => (plan.wall.size.width, "wall"),
     };
     let share = Exact::new(group.size.width.units().into(), width.units().into());
-    told.push(["fills ", &Value::Share(share).shown(plan.units), " of the ", what].concat());
+    told.push(["fills ", &Value::Percent(share).shown(plan.units), " of the ", what, "'s width"].concat());
     told.push(match plan.group.up {
         GroupUp::Above { clearance, .. } => {
             ["hangs ", &shown(clearance, Grade::Piece, plan.units), " above it"].concat()
         }
-        _ => "has its middle at eye level".to_owned(),
+        _ => "its middle is at eye level".to_owned(),
     });
     let cuts = || figures.cuts.iter().flatten();
     if let Some(coarsest) = cuts().map(|cut| cut.pixels_per_inch).min() {
-        let files =
-            if plan.pieces.len() > 1 && plan.split.is_none() { "the files hold" } else { "the file holds" };
+        let files = if plan.pieces.len() > 1 && plan.split.is_none() {
+            "the files are sharp"
+        } else {
+            "the file is sharp"
+        };
         // To the step above, so that it surely holds.
         let step = plan.units.first.bare_unit().length();
         let (from, near) = (merging_distance(coarsest), merging_distance(coarsest).to_nearest(step));
         let from = if near < from { near + step } else { near };
         // From farther than anyone stands it is no reason, but a caution.
         if from <= plan.viewing.distance {
-            told.push([files, " from ", &shown(from, Grade::Room, plan.units)].concat());
+            told.push([files, " from ", &shown(from, Grade::Room, plan.units), " away"].concat());
         }
     }
     let [_, crop, shelf, ..] = space.points(choice).unwrap_or_default();
     if crop == 0 && cuts().next().is_some() {
-        told.push("nothing of a picture is lost to its shape".to_owned());
+        told.push("nothing of a picture is cropped".to_owned());
     }
     if shelf == 0 && plan.in_hand.is_none() {
         let is_framed = plan.pieces.iter().all(|piece| piece.finish.framing().is_some());
@@ -167,7 +170,7 @@ pub(super) fn reasons(
         told.push(ready.to_owned());
     }
     if plan.pieces.len() > 1 && figures.build_ups.windows(2).all(|pair| pair[0].outside == pair[1].outside) {
-        told.push("all are of one size".to_owned());
+        told.push("all are the same size".to_owned());
     }
     told.extend(changes(plan, space, choice));
     told

@@ -19,7 +19,7 @@ const OF_OTHERS: [&str; 4] =
 /// The rules for the wall of a plan.
 #[derive(Clone, Debug)]
 pub(super) struct Rules {
-    /// Pixels to the inch below which a print is coarse, and below which it is so from where it is seen.
+    /// Pixels per inch below which a print is coarse, and below which it is so from where it is seen.
     least_ppi: [Exact; 2],
     few: [Grave; 2],
     crop: Grave,
@@ -35,7 +35,7 @@ pub(super) struct Rules {
     wider: Grave,
     nearly: (Grave, Length),
     twice: Grave,
-    /// The limits of a public way, where it is one.
+    /// The limits of a public corridor, where it is one.
     corridor: Option<[Length; 3]>,
     in_the_way: Grave,
 }
@@ -76,7 +76,7 @@ impl Rules {
         self.given.and(self.few_pixels(px, window)).and(self.crop.when(is_much))
     }
 
-    /// Too few pixels to the inch of a picture that fills a window.
+    /// Too few pixels per inch of a picture that fills a window.
     pub(super) fn few_pixels(&self, px: (u32, u32), window: Size) -> Grave {
         let bound = binding(px, window);
         let pixels = bound.pixels * i128::from(UNITS_PER_INCH);

@@ -23,7 +23,7 @@ pub struct Wishable {
 }
 
 /// Leans by their words, in percent of what is usual: how much is our own choice.
-const LEANS: [(&str, u16); 3] = [("less", 25), ("as usual", 100), ("more", 400)];
+const LEANS: [(&str, u16); 3] = [("less", 25), ("normally", 100), ("more", 400)];
 const COUNTS: [&str; 1 + PIECES] = ["one, two or three pieces", "one piece", "two pieces", "three pieces"];
 /// Several make-ups under one name.
 const MAKES: [(&str, &[Make]); 3] = [
@@ -31,7 +31,7 @@ const MAKES: [(&str, &[Make]); 3] = [
     ("on paper, framed", &[Make::Framed, Make::Matted, Make::Bordered]),
     ("on canvas, with a floater frame or without", &[Make::Canvas, Make::Floated]),
 ];
-const ANY_SUM: &str = "any sum";
+const ANY_SUM: &str = "any amount";
 
 /// What is wished, as it was chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -60,7 +60,7 @@ impl Wishes {
         };
         let asked = Question::ALL.iter().position(|row| row.0 == self.question);
         let questions = Question::ALL.iter().map(|row| row.1).collect();
-        let mut offered = vec![choice("Show ", "question", "what is asked", asked, questions)];
+        let mut offered = vec![choice("Show ", "question", "what to suggest", asked, questions)];
         if matches!(self.question, Question::Best | Question::FillsWall) {
             let count = if let [count] = self.counts[..] { count } else { 0 };
             offered.push(choice(": ", "count", "how many pieces", Some(count), COUNTS.to_vec()));
@@ -72,14 +72,29 @@ impl Wishes {
         if self.question != Question::Largest {
             let Lean { price, size, sharpness, off_the_shelf } = self.lean;
             let leans = [
-                (". How well it fills its place counts ", "size", size),
-                (", how fine the prints are ", "sharpness", sharpness),
-                (", that it is sold ready-made ", "off-the-shelf", off_the_shelf),
-                (", what it costs ", "price", price),
+                (
+                    ". How well it fills its place matters: ",
+                    "size",
+                    "how much it matters that it fills its place",
+                    size,
+                ),
+                (
+                    ", how sharp the prints are: ",
+                    "sharpness",
+                    "how much it matters that the prints are sharp",
+                    sharpness,
+                ),
+                (
+                    ", that it is sold ready-made: ",
+                    "off-the-shelf",
+                    "how much it matters that it is sold ready-made",
+                    off_the_shelf,
+                ),
+                (", what it costs: ", "price", "how much the price matters", price),
             ];
-            for (before, name, lean) in leans.into_iter().take(if book.is_some() { 4 } else { 3 }) {
+            for (before, name, label, lean) in leans.into_iter().take(if book.is_some() { 4 } else { 3 }) {
                 let place = LEANS.iter().position(|row| row.1 == lean);
-                offered.push(choice(before, name, name, place, LEANS.map(|row| row.0).to_vec()));
+                offered.push(choice(before, name, label, place, LEANS.map(|row| row.0).to_vec()));
             }
         }
         if let Some(book) = book {
@@ -138,7 +153,7 @@ impl Wishes {
     }
 }
 
-/// The make-ups that can be wished for, several under one name first.
+/// The make-ups that can be chosen, several under one name first.
 fn makes() -> Vec<(&'static str, Vec<Make>)> {
     let single = Make::ALL.map(|make| (make.words(), vec![make]));
     MAKES.iter().map(|(words, makes)| (*words, makes.to_vec())).chain(single).collect()
@@ -149,7 +164,7 @@ fn makes() -> Vec<(&'static str, Vec<Make>)> {
 pub enum WishError {
     /// There is no such thing to choose.
     Unknown(String),
-    /// The text is no amount.
+    /// The text is not a valid amount.
     NoAmount(String),
 }
 
@@ -157,14 +172,10 @@ impl std::fmt::Display for WishError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Unknown(chosen) => {
-                write!(
-                    f,
-                    "\"{}\" is not among what can be chosen; choose one of those offered",
-                    short(chosen)
-                )
+                write!(f, "\"{}\" can't be chosen here; choose one of those offered", short(chosen))
             }
             Self::NoAmount(text) => {
-                write!(f, "\"{}\" is no amount; write one such as 400 or 399.50", short(text))
+                write!(f, "\"{}\" is not an amount; write one such as 400 or 399.50", short(text))
             }
         }
     }

@@ -25,7 +25,7 @@ pub struct CropView {
     pub shared: bool,
     /// Its middle, from the picture's left.
     pub across: FieldView,
-    /// Its middle, from the picture's head.
+    /// Its middle, from the picture's top.
     pub down: FieldView,
 }
 

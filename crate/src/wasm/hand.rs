@@ -168,7 +168,7 @@ impl Desk {
         let plan = self.desk.plan();
         let image = measure::shown_size(plan.pieces[index].image, plan.units);
         let label = format!(
-            "Size of piece {}, {image}. Arrow keys go to the next size that is sold, with Shift freely",
+            "Size of piece {}, {image}. Arrow keys go to the next size that is sold; with Shift, to any size",
             index + 1
         );
         CORNERS.into_iter().filter_map(move |(name, right, upper)| {

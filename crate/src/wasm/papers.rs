@@ -209,7 +209,7 @@ impl Desk {
     }
 }
 
-/// How wide the drawing is on what the browser prints, at the most: A4 with 16 mm at both sides.
+/// How wide the drawing is on what the browser prints, at most: A4 with 16 mm at both sides.
 const PRINTED: Length = Length::mm(178);
 
 fn said(part: ProposalPart) -> Option<PartView> {

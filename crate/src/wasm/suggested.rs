@@ -151,9 +151,9 @@ fn said(found: &Suggestions) -> String {
         considered.insert(0, digit.into());
     }
     if found.suggestions.is_empty() {
-        return ["None of ", &considered, " combinations will do: allow another make-up, fewer or more pieces, or more money, or make room on the wall."].concat();
+        return ["None of ", &considered, " combinations works: allow another make-up, fewer or more pieces, or more money, or make space on the wall."].concat();
     }
     let best =
-        ["The best of ", &considered, " combinations. Of each count and make-up only the best is shown."];
+        ["The best of ", &considered, " combinations. Only the best of each count and make-up is shown."];
     [&best.concat(), " ", found.said().unwrap_or_default()].concat().trim_end().to_owned()
 }

@@ -154,13 +154,13 @@ pub struct ShortView {
 #[derive(Serialize, Tsify)]
 pub struct RowView {
     /// What it is called.
-    pub term: &'static str,
+    pub term: String,
     /// In inches, typeset.
     pub inches: String,
     /// In centimetres, typeset.
     pub centimetres: String,
     /// What the term means.
-    pub meaning: &'static str,
+    pub meaning: String,
     /// Whether the figure in inches is rounded.
     pub inches_rounded: bool,
     /// Whether the figure in centimetres is rounded.
@@ -263,7 +263,7 @@ pub struct SheetOptions {
     pub pixel_ratio: f32,
     /// A dark sheet.
     pub dark: bool,
-    /// The room from the viewer's place, instead of the wall in elevation.
+    /// The room from the viewer's place, instead of the wall flat, to scale.
     pub oblique: bool,
     /// Without lines.
     pub clean: bool,

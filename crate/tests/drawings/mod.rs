@@ -94,11 +94,11 @@ pub(crate) const CASES: [Case; 7] = [
 
 /// The papers of a plan and the hash of their bytes.
 pub(crate) const PAPERS: [(&str, &str, u64); 2] = [
-    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0xb074_dc3f_4c5d_e010),
+    ("low water", include_str!("../../../demo-data/plans/low-water.json"), 0xdf34_5ed3_fb65_ff76),
     (
         "evening by the lamp",
         include_str!("../../../demo-data/plans/evening-by-the-lamp.json"),
-        0x2d00_e4aa_e063_4d69,
+        0x1b2d_d5d5_4f7f_61ec,
     ),
 ];
 

@@ -118,9 +118,9 @@ fn the_lip_and_the_mat() {
 #[test]
 fn canvases_on_their_bars() {
     // Edges 1 1/2 in deep.
-    let low = [CANVAS, ("piece.all.canvas.edge", "the face mirrored"), ("piece.all.height", "10")];
+    let low = [CANVAS, ("piece.all.canvas.edge", "a mirrored wrap"), ("piece.all.height", "10")];
     pair("mirrored-past-the-face", &low, "piece.all.width", "1 1/2", "1 7/16");
-    let carried = [CANVAS, ("piece.all.canvas.edge", "the picture carried round")];
+    let carried = [CANVAS, ("piece.all.canvas.edge", "the image wrapped round the edge")];
     check("mirrored-past-the-face", &changed(Plan::starting(), &carried), false);
     // Two bars of 1 1/4 in: common practice, no source.
     pair("narrower-than-its-bars", &[CANVAS], "piece.all.width", "2 1/2", "2 7/16");
@@ -197,9 +197,9 @@ fn plain_inches(length: Length) -> String {
 /// What floats in its mat is hinged to a board.
 #[test]
 fn what_floats_is_hinged_to_something() {
-    let floating = [("piece.all.paper.border", "1"), ("piece.all.mat.opening", "floating it with air of")];
-    pair("floats-on-nothing", &floating, "piece.all.mount", "hardboard", "no mount");
-    check("floats-on-nothing", &changed(Plan::starting(), &[("piece.all.mount", "no mount")]), false);
+    let floating = [("piece.all.paper.border", "1"), ("piece.all.mat.opening", "floating it with a gap of")];
+    pair("floats-on-nothing", &floating, "piece.all.mount", "hardboard", "no mount board");
+    check("floats-on-nothing", &changed(Plan::starting(), &[("piece.all.mount", "no mount board")]), false);
 }
 
 /// Two blocks of 2 in, 1 1/2 in from the edges (from memory), side by side: 7 in.

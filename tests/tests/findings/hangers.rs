@@ -69,7 +69,7 @@ fn one_row_of_teeth() {
     let wide = |width| one(&[CANVAS, ("fixing.kind", "sawtooth"), ("piece.all.width", width)]);
     check("one-hook", &wide("24"), false);
     check("one-hook", &wide("24 1/16"), true);
-    let shaken = |kind| one(&[CANVAS, ("fixing.kind", kind), ("site.ground", "in earthquake country")]);
+    let shaken = |kind| one(&[CANVAS, ("fixing.kind", kind), ("site.ground", "in an earthquake area")]);
     for (kind, expected) in [("sawtooth", true), ("one_hook", true), ("rings", false), ("cleat", false)] {
         check("wire-where-it-shakes", &shaken(kind), expected);
     }
@@ -82,7 +82,7 @@ fn teeth_between_blocks() {
     check("rings-in-nothing", &plan, true);
     let found = found(&plan, &Stock::offered());
     let finding = found.iter().find(|finding| finding.code == "rings-in-nothing").expect("found");
-    assert!(finding.sentence.contains("no sawtooth hanger"), "{}", finding.sentence);
+    assert!(finding.sentence.contains("cannot hold a sawtooth hanger"), "{}", finding.sentence);
     assert!(!finding.remedies.is_empty(), "two rings hold");
 }
 
@@ -162,9 +162,9 @@ fn what_speaks_against_a_way_is_told() {
     let least = Length::inches_ratio(1, 2);
     assert_eq!(
         Against::TooShallow { depth: quarter, least }.text(units),
-        "1/4\" of wood, and it needs 1/2\""
+        "the wood is 1/4\" deep and it needs 1/2\""
     );
-    assert_eq!(Against::TooHeavy { carries_mg: 4_000_000 }.text(units), "carries 8.82 lb at the most");
+    assert_eq!(Against::TooHeavy { carries_mg: 4_000_000 }.text(units), "carries at most 8.82 lb");
 }
 
 /// What hangers carry is a row of the stock: with weaker rings the same piece is too heavy, and with none there is nothing to say.

@@ -142,10 +142,10 @@ fn beside_what_stands_there() {
         ("fixtures.add", "door"),
         ("fixture.1.width", "10"),
         ("fixture.1.across", "from the right corner"),
-        ("fixture.1.swing", "opens against the wall to its left"),
+        ("fixture.1.swing", "opens against the wall on its left"),
     ];
     pair("door-swing", &door, "fixture.1.distance", "17 5/16", "17 3/8");
-    let away = ("fixture.1.swing", "opens against the wall to its right");
+    let away = ("fixture.1.swing", "opens against the wall on its right");
     check(
         "door-swing",
         &changed(changed(Plan::starting(), &door), &[("fixture.1.distance", "18"), away]),
@@ -170,7 +170,7 @@ fn mats_and_frames() {
         ("piece.all.mat", "with"),
         ("piece.all.frame", "with"),
         ("piece.all.glazing", "glass"),
-        ("piece.all.mat.opening", "floating it with air of"),
+        ("piece.all.mat.opening", "floating it with a gap of"),
     ];
     pair("glazing-on-the-work", &original, "piece.all.original.depth", "3/64", "1/16");
     pair("frames-do-not-match", &[], "piece.1.frame.face", "3/4", "13/16");

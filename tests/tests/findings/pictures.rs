@@ -45,7 +45,7 @@ fn what_matters_in_a_picture() {
     let canvas = |x| changed(showing(1600, 2000, Some((x, 500))), &[("piece.all.material", "canvas")]);
     check("mirrors-what-matters", &canvas(110), false);
     check("mirrors-what-matters", &canvas(109), true);
-    let plain = changed(canvas(50), &[("piece.all.canvas.edge", "a plain colour")]);
+    let plain = changed(canvas(50), &[("piece.all.canvas.edge", "a solid edge")]);
     check("mirrors-what-matters", &plain, false);
 }
 
@@ -55,10 +55,10 @@ fn edges_of_canvas() {
     let carried = [
         ("piece.all.material", "canvas"),
         ("piece.all.image", "16 x 16"),
-        ("piece.all.canvas.edge", "the picture carried round"),
+        ("piece.all.canvas.edge", "the image wrapped round the edge"),
     ];
     pair("wrap-takes-much", &carried, "piece.all.canvas.depth", "43/64", "11/16");
-    let mirrored = ("piece.all.canvas.edge", "the face mirrored");
+    let mirrored = ("piece.all.canvas.edge", "a mirrored wrap");
     check("wrap-takes-much", &changed(changed(Plan::starting(), &carried), &[mirrored]), false);
 }
 
@@ -67,17 +67,20 @@ fn edges_of_canvas() {
 #[test]
 fn signatures() {
     let below = [
-        ("site.signature", "signed below the image, which takes"),
+        ("site.signature", "signed below the image, in a space of"),
         ("site.signature.by", "1/2"),
         ("piece.all.paper.border", "1"),
         ("piece.all.mat.opening", "showing its white border by"),
     ];
     pair("signature-covered", &below, "piece.all.mat.by", "1/2", "7/16");
     check("signature-covered", &changed(Plan::starting(), &below[..2]), true);
-    let within = ("site.signature", "signed in the picture, from its edge by");
+    let within = ("site.signature", "signed in the picture, at a distance from its edge of");
     pair("signature-at-the-edge", &[within], "site.signature.by", "9/64", "1/8");
-    let carried =
-        [within, ("piece.all.material", "canvas"), ("piece.all.canvas.edge", "the picture carried round")];
+    let carried = [
+        within,
+        ("piece.all.material", "canvas"),
+        ("piece.all.canvas.edge", "the image wrapped round the edge"),
+    ];
     pair("signature-at-the-edge", &carried, "site.signature.by", "1 49/64", "1 3/4");
     check("signature-at-the-edge", &Plan::starting(), false);
 }

@@ -32,24 +32,24 @@ fn remedies_are_offered() {
     check(
         "foot-narrower-than-head",
         &[("piece.all.mat.foot", "-1/4")],
-        &["Make head and foot alike", "Make the foot 1/2 in wider"],
+        &["Make top and bottom the same", "Make the bottom 1/2\" wider"],
     );
     check("sheet-not-held", &[("piece.all.mat.by", "1/16")], &["Let the mat cover 1/8\" of the sheet"]);
-    check("mount-yellows", &[("piece.all.mount", "MDF")], &["Mount it on mat board"]);
+    check("mount-yellows", &[("piece.all.mount", "MDF")], &["Hinge it to mat board"]);
     check(
         "flat-wire",
         &[("fixing.kind", "a wire over two hooks"), ("fixing.slack", "1/8")],
         // Of a spread of 20 3/8 - 6 = 14 3/8 in eight hundredths: 1.15.
-        &["Make the wire 1 3/16\" longer than the span", "Hang it by two rings"],
+        &["Make the wire 1 3/16\" longer than its span", "Hang it by two rings"],
     );
-    check("glass-above-a-bed", &[("fixture.0.kind", "bed")], &["Take acrylic", "Leave the glazing out"]);
+    check("glass-above-a-bed", &[("fixture.0.kind", "bed")], &["Use acrylic", "Leave out the glazing"]);
     check("size-in-the-wrong-system", &[("piece.all.image", "50 x 70")], &["It is 19 11/16 × 27 9/16\""]);
     check(
         "frames-do-not-match",
         &[("piece.1.frame.face", "1 1/2"), ("piece.1.frame.colour", "#a87f52")],
-        &["Frame all of them as the first is"],
+        &["Frame them all like the first"],
     );
-    check("in-the-sun", &[("site.sun", "where the sun falls on it")], &[]);
+    check("in-the-sun", &[("site.sun", "in direct sun")], &[]);
     // Two thirds of 16 in are 10 2/3: 10 5/8, and in the same shape 13 9/32, 13 1/4.
     assert_eq!(
         offered("soft-print", &showing(1600, 2000, None)),
@@ -63,8 +63,8 @@ fn what_matters_most_stands_first() {
     let changes = [
         ("group.gap", "5"),
         ("fixing.kind", "a wire over two hooks"),
-        ("site.ground", "in earthquake country"),
-        ("site.sun", "where the sun falls on it"),
+        ("site.ground", "in an earthquake area"),
+        ("site.sun", "in direct sun"),
         ("group.left", "-1"),
     ];
     let found = found(&changed(Plan::starting(), &changes), &Stock::offered());

@@ -93,10 +93,10 @@ fn on_a_public_way() {
         ("80.01", "5", false),
         ("81", "5", false),
     ] {
-        check("in-the-way", &plan(up, depth, "on a public way"), expected);
+        check("in-the-way", &plan(up, depth, "in a public corridor"), expected);
         check("in-the-way", &plan(up, depth, "in a home"), false);
     }
-    let found = found(&plan("45", "5", "on a public way"), &Stock::offered());
+    let found = found(&plan("45", "5", "in a public corridor"), &Stock::offered());
     let told = found.iter().find(|found| found.code == "in-the-way").expect("a finding");
     assert_eq!(told.severity, Severity::Safety);
     assert_eq!(told.authority.kind(), "law or standard");
@@ -106,7 +106,7 @@ fn on_a_public_way() {
 /// Mirrors Securely, 2008, as quoted. A window opposite: common practice, no source.
 #[test]
 fn sun_windows_and_shaking_ground() {
-    pair("in-the-sun", &[], "site.sun", "out of the sun", "where the sun falls on it");
+    pair("in-the-sun", &[], "site.sun", "out of the sun", "in direct sun");
     let opposite = "site.opposite";
     pair("window-in-the-glazing", &[], opposite, "no window opposite", "a window opposite");
     pair(
@@ -116,7 +116,7 @@ fn sun_windows_and_shaking_ground() {
         "canvas",
         "paper",
     );
-    let shakes = ("site.ground", "in earthquake country");
+    let shakes = ("site.ground", "in an earthquake area");
     pair("wire-where-it-shakes", &[shakes], "fixing.kind", "two rings", "a wire over two hooks");
     pair("glass-where-it-shakes", &[shakes], "piece.all.glazing", "acrylic", "glass");
     check(
@@ -130,9 +130,9 @@ fn sun_windows_and_shaking_ground() {
 #[test]
 fn the_way_there() {
     for (way, any, stated, code) in [
-        ("site.door", "any door", "a door of", "door-too-narrow"),
-        ("site.stairs", "any stairs", "a turn of the stairs of", "stairs-too-narrow"),
-        ("site.car", "any car", "a car with an opening of", "car-too-small"),
+        ("site.door", "no narrow door", "a door of", "door-too-narrow"),
+        ("site.stairs", "no narrow stairs", "stairs with a turn of", "stairs-too-narrow"),
+        ("site.car", "no car", "a car with an opening of", "car-too-small"),
     ] {
         let size = format!("{way}.size");
         pair(code, &[(way, stated)], &size, "21 1/8 x 10", "21 1/16 x 10");
@@ -146,8 +146,8 @@ fn the_way_there() {
         let found = found(&plan, &Stock::offered());
         found.into_iter().find(|found| found.code == "car-too-small").map(|found| found.sentence)
     };
-    assert!(sentence("15 x 15").expect("a finding").ends_with("Tilted it may: measure."));
-    assert!(sentence("14 x 14").expect("a finding").ends_with("Nor does it tilted."));
+    assert!(sentence("15 x 15").expect("a finding").ends_with("Tilted, it may: measure first."));
+    assert!(sentence("14 x 14").expect("a finding").ends_with("Tilted, it does not either."));
 }
 
 /// A box is 4 in longer, wider and higher than what is in it: 29 1/8 in.

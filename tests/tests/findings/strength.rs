@@ -57,7 +57,7 @@ fn mitres_hold_what_lies_on_them() {
         let plan = plan(face);
         let (figures, stock) = (Figures::of(&plan).expect("figures"), Stock::offered());
         let thing = overmantel::making::things(&plan, &figures, &stock).remove(0);
-        let on_it = thing.parts.iter().filter(|(part, _)| part.name != "rail, long points");
+        let on_it = thing.parts.iter().filter(|(part, _)| part.name != "leg");
         let newtons = on_it.map(|(_, mass)| mass.likely_mg).sum::<i64>() as f64 * 1e-6 * 9.80665;
         let span = figures.build_ups[0].frame.as_ref().expect("a frame").sight.size.width.to_mm();
         let (h, lip) = (face.to_mm(), 25.4 / 4.0);

@@ -73,7 +73,7 @@ fn a_section_is_as_deep_as_the_piece() {
     let moulding: Vec<f64> = across.collect();
     assert!(moulding.iter().any(|across| near(*across, 28.575)), "{moulding:?}");
     let why = svg(&demo("low-water"), Drawing::Section(3)).expect_err("three pieces");
-    assert_eq!(why, "the plan has 3 pieces, so there is no piece 4");
+    assert_eq!(why, "there is no piece 4; choose a piece from 1 to 3");
 }
 
 #[test]
@@ -161,11 +161,11 @@ fn rows_have_the_measures() {
     };
     let cuts = cuts(&job).json();
     // 16 - 2/8 by 20 - 2/8 in; the rest of a board of 20 by 24 in, in halves: 2 1/8 in = 53.975 mm.
-    let opening = row(&cuts, "part", "mat opening, at the art");
+    let opening = row(&cuts, "part", "mat opening (at the picture)");
     assert_eq!((opening["width_in"].as_f64(), opening["height_in"].as_f64()), (Some(15.75), Some(19.75)));
     assert_eq!((opening["left_mm"].as_f64(), opening["foot_mm"].as_f64()), (Some(53.975), Some(53.975)));
     // 21 1/8 in = 536.575 mm.
-    let rail = row(&cuts, "part", "rail, long points");
+    let rail = row(&cuts, "part", "leg");
     assert_eq!((rail["width_mm"].as_f64(), rail["number"].as_i64()), (Some(536.575), Some(2)));
     let order = order(&job).json();
     // Three parts of one picture are three prints, a row each, with its number.

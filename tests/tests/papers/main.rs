@@ -213,13 +213,13 @@ fn what_comes_back_is_measured_and_what_hangs_is_lit_and_recorded() {
     told(
         "low-water",
         Kind::Assembly,
-        &["Sheet", "4.8 mm", "the mat covers its edges", "upper edge only", "Weigh it"],
+        &["Sheet", "4.8 mm", "the mat covers its edges", "top edge only", "Weigh it"],
     );
     told("three-along-the-stairs", Kind::Assembly, &["Nothing covers its edges"]);
     told(
         "low-water",
         Kind::Hanging,
-        &["Ways to hang it", "two keyhole plates", "advised", "Light it", "608 mm"],
+        &["Ways to hang it", "two keyhole plates", "recommended", "Lighting", "608 mm"],
     );
     told("low-water", Kind::Cuts, &["Hardware", "D-ring on one screw", "dust cover", "V-nail"]);
     told("low-water", Kind::Record, &["Piece 3", "Number, size of edition", "Where it hangs", "1578 mm"]);
@@ -275,7 +275,7 @@ fn letters_of_every_european_tongue_in_latin_are_in_every_face() {
         let (_, seen) = read_back(&plan, kind, Paper::A4);
         let text = seen[0].text.replace('\n', " ");
         assert!(text.contains(&plan.title), "{kind:?}: {text}");
-        assert!(!text.contains("this type lacks"), "{kind:?}: {text}");
+        assert!(!text.contains("this typeface does not have"), "{kind:?}: {text}");
     }
 }
 
@@ -284,8 +284,7 @@ fn a_letter_that_the_face_lacks_is_still_read() {
     let mut plan = demo("low-water");
     plan.title = String::from("渚 with a shore");
     let (_, seen) = read_back(&plan, Kind::Proposal, Paper::A4);
-    let told =
-        "Boxes stand for letters that this type lacks (U+6E1A); copied, they are as they were written.";
+    let told = "A box stands for a letter that this typeface does not have (U+6E1A); copied text still has the right letters.";
     assert!(seen[0].text.contains(told), "{}", seen[0].text);
     assert!(seen[0].meant.contains(&plan.title), "{:?}", seen[0].meant);
     // A fraction is meant as it is typed.
@@ -332,7 +331,7 @@ fn dates_are_days_of_the_calendar() {
         ["2026-02-29", "2026-13-01", "26 November", "2026-11-31", "", "2026-11", "2026-+1-01", "1900-02-29"]
     {
         let why = read_date(text).expect_err(text).to_string();
-        assert_eq!(why, format!("\"{text}\" is no date; write year, month and day, such as 2026-11-26"));
+        assert_eq!(why, format!("\"{text}\" is not a date; write year, month and day, such as 2026-11-26"));
     }
 }
 
@@ -341,31 +340,31 @@ fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
     for (name, told) in [
         (
             "low-water",
-            "Printed 16 × 20″ on paper of 310 g/m². It comes with a mat, single and warm white, of 2¹⁄₈″ (1¹⁵⁄₁₆″ in view), covering",
+            "Printed 16 × 20″ on paper of 310 g/m². It comes with a mat, single and warm white, of 2¹⁄₈″ (1¹⁵⁄₁₆″ visible), covering",
         ),
         (
             "harbour-pair",
-            "on bars 3.8 cm deep, with the face mirrored on its edges; in a floater frame of oak, in its own colour, 1 cm wide and 5 cm deep, 0.6 cm of air",
+            "on bars 3.8 cm deep, with a mirrored wrap; in a floater frame of oak, in its own colour, 1 cm wide and 5 cm deep, with a gap of 0.6 cm round it",
         ),
         (
             "three-along-the-stairs",
-            "Piece 2: Printed 24 × 16″ on aluminium, a sheet ³⁄₆₄″ thick with square corners, that floats ³⁄₄″ off the wall",
+            "Piece 2: Printed 24 × 16″ on aluminium, a sheet ³⁄₆₄″ thick with square corners, floating ³⁄₄″ off the wall",
         ),
         (
             "evening-by-the-lamp",
-            "plastered by hand, painted in a colour of its own, over a floor in a colour of its own with a skirting of 10 cm.",
+            "plastered by hand, painted in a custom colour, over a floor in a custom colour with a skirting of 10 cm.",
         ),
     ] {
         let (_, seen) = read_back(&demo(name), Kind::Proposal, Paper::A4);
         let text = seen.iter().map(|page| page.text.replace('\n', " ")).collect::<String>();
         assert!(text.contains(told), "{name}: {text}");
         for odd in [
-            "of 0",
+            "of 0 ",
             "by 0",
             " 0 cm",
             "no figure",
             "no reflection",
-            "kept whole",
+            "kept out of the crop",
             "a section of its own",
             "#3f",
             "no source",
@@ -436,6 +435,9 @@ fn a_proposal_has_a_total_only_where_everything_has_a_price() {
     let whole = text(&all.join(", "));
     assert!(whole.contains("Total EUR 90.00") && !whole.contains("There is no total"), "{whole}");
     let part = text(&all[..4].join(", "));
-    assert!(part.contains("There is no total: the price book has no price for mount, backing."), "{part}");
+    assert!(
+        part.contains("There is no total: the price book has no price for mount board, backing."),
+        "{part}"
+    );
     assert!(!part.contains("Total EUR") && !part.contains("EUR 60.00"), "{part}");
 }

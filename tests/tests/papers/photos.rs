@@ -76,7 +76,7 @@ fn what_is_no_whole_picture_is_refused() {
         [&[][..], b"not a picture", &whole[..whole.len() - 2], &whole[..30], &[0xff, 0xd8, 0xff, 0xd9]]
     {
         let why = Photo::read(file).expect_err("no picture").to_string();
-        assert_eq!(why, "the picture is no whole JPEG file; save it again as a JPEG, and use that");
+        assert_eq!(why, "the picture is not a complete JPEG file; save it again as a JPEG and use that");
     }
 }
 

@@ -165,8 +165,8 @@ fn a_template_that_nobody_would_join_is_refused() {
     let why = Job::new(&plan, &figures, &stock, Paper::A4).document(Kind::Template).expect_err("too many");
     let why = why.to_string();
     assert!(
-        why.starts_with("the template at full size would take ")
-            && why.ends_with("mark the wall by the hanging plan"),
+        why.starts_with("the template at full size would need ")
+            && why.ends_with("mark the wall from the hanging plan"),
         "{why}"
     );
 }

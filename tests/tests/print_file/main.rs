@@ -266,11 +266,11 @@ fn what_cannot_be_made_is_said() {
     let mut plan = plan((400, 600), size, paper(Surround::even(Length::ZERO)));
     let asked = |density| PrintWish { density: Some(density), ..PrintWish::default() };
     check(&plan, 1, PrintWish::default(), "the plan has 1 piece, so there is no piece 2");
-    check(&plan, 0, asked(9), "9 pixels to the inch can't be made; ask for 10 to 2400");
-    check(&plan, 0, asked(2401), "2401 pixels to the inch can't be made; ask for 10 to 2400");
+    check(&plan, 0, asked(9), "a resolution of 9 ppi is not possible; choose 10 to 2400");
+    check(&plan, 0, asked(2401), "a resolution of 2401 ppi is not possible; choose 10 to 2400");
     let bleed = |mm| PrintWish { bleed: Length::mm(mm), ..PrintWish::default() };
-    check(&plan, 0, bleed(101), "a bleed of 101 mm can't be added; it may be from nothing to 100 mm");
-    check(&plan, 0, bleed(-1), "a bleed of -1 mm can't be added; it may be from nothing to 100 mm");
+    check(&plan, 0, bleed(101), "a bleed of 101 mm can't be added; allowed: 0 to 100 mm");
+    check(&plan, 0, bleed(-1), "a bleed of -1 mm can't be added; allowed: 0 to 100 mm");
     assert_eq!(super_size(&plan, asked(10)), (160, 200));
     assert_eq!(super_size(&plan, bleed(100)), (400 + 2 * 98, 500 + 2 * 98), "98.4 px");
     plan.pieces[0].image = Size::inches(300, 375);
@@ -278,7 +278,7 @@ fn what_cannot_be_made_is_said() {
         &plan,
         0,
         asked(2400),
-        "piece 1 would be a file of 720000 × 900000 pixels; 400000 along a side are the most, so ask for a lower density",
+        "piece 1 would be a file of 720000 × 900000 pixels, and at most 400000 along a side are allowed; choose a lower resolution",
     );
     plan.pieces[0].picture = None;
     check(
@@ -289,5 +289,5 @@ fn what_cannot_be_made_is_said() {
     );
     plan.pieces[0].picture = Some(0);
     plan.pieces[0].finish = Finish::Original(overmantel::plan::Original::starting());
-    check(&plan, 0, PrintWish::default(), "piece 1 is the original: there is nothing to print");
+    check(&plan, 0, PrintWish::default(), "piece 1 is the original, so there is nothing to print");
 }

@@ -31,17 +31,17 @@ const EDITS: [(&str, &[&str]); 30] = [
     ("piece.all.mat", &["without", "with"]),
     ("piece.all.mat.border", &["1", "4"]),
     ("piece.all.mat.foot", &["-1/2", "1/8", "1"]),
-    ("piece.all.mat.opening", &["showing its white border by", "floating it with air of"]),
+    ("piece.all.mat.opening", &["showing its white border by", "floating it with a gap of"]),
     ("piece.all.mat.by", &["1/16", "3/8"]),
     ("piece.all.paper.border", &["1/2", "1"]),
     ("piece.all.glazing", &["acrylic", "no glazing"]),
     ("piece.all.glazing.thickness", &["1/8", "1/4"]),
-    ("piece.all.mount", &["hardboard", "no mount"]),
+    ("piece.all.mount", &["hardboard", "no mount board"]),
     ("piece.all.frame", &["with", "without"]),
     ("piece.1.frame.face", &["1 1/2"]),
     ("piece.all.frame.rabbet_depth", &["3/8", "1 1/4"]),
     ("piece.all.frame.allowance", &["1/16", "1/2"]),
-    ("piece.all.canvas.edge", &["the picture carried round", "a plain colour"]),
+    ("piece.all.canvas.edge", &["the image wrapped round the edge", "a solid edge"]),
     ("shared", &["all in one frame"]),
     ("group.gap", &["1/2", "1", "6", "12"]),
     ("group.clearance", &["1", "12", "40"]),
@@ -56,13 +56,16 @@ const EDITS: [(&str, &[&str]); 30] = [
 ];
 
 const SITE: [(&str, &[&str]); 8] = [
-    ("site.way", &["on a public way"]),
+    ("site.way", &["in a public corridor"]),
     ("site.wall", &["of plasterboard"]),
-    ("site.ground", &["in earthquake country"]),
+    ("site.ground", &["in an earthquake area"]),
     ("site.opposite", &["a window opposite"]),
     ("site.cornice", &["6", "20"]),
     ("site.rated", &["rated for 10 lb"]),
-    ("site.signature", &["signed below the image, which takes", "signed in the picture, from its edge by"]),
+    (
+        "site.signature",
+        &["signed below the image, in a space of", "signed in the picture, at a distance from its edge of"],
+    ),
     ("site.door", &["a door of"]),
 ];
 

@@ -51,7 +51,7 @@ fn check_package(finish: Finish, foot: &str, expected: &[(&str, &str, &str)]) ->
     assert_eq!(found, expected);
     // How many they are is what was expected above.
     for part in layers.iter().filter(|part| part.substance != Substance::Wood) {
-        assert_eq!(round(part)[2], length(foot), "the foot of {}", short(part.substance));
+        assert_eq!(round(part)[2], length(foot), "the bottom of {}", short(part.substance));
     }
     cut
 }
@@ -114,7 +114,7 @@ fn a_package_that_is_too_deep() {
     let rail = only(&cut, &|substance| matches!(substance, Substance::Moulding(_)));
     assert_eq!(rail, [length("1/8"), length("1 1/4"), Length::ZERO, length("3/4")]);
     assert_eq!(cut.depths.last().map(|depth| depth.to), Some(length("1 1/4")));
-    assert!(cut.notes.iter().any(|note| note.text == "stands out 1/8\""));
+    assert!(cut.notes.iter().any(|note| note.text == "proud by 1/8\""));
     assert!(!cut.notes.iter().any(|note| note.text.starts_with("left in")));
 }
 
@@ -367,7 +367,7 @@ fn meant(text: &str) -> Option<&'static str> {
         ("acrylic", "glazing"),
         ("spacer", "wood"),
         ("mat ", "mat"),
-        ("inner mat", "mat"),
+        ("bottom mat", "mat"),
         ("bevel", "mat"),
         ("print", "sheet"),
         ("mount", "board"),
@@ -378,7 +378,7 @@ fn meant(text: &str) -> Option<&'static str> {
         ("edge", "sheet"),
         ("face of the canvas", "sheet"),
         ("aluminium sheet", "metal"),
-        ("stands out", "board"),
+        ("proud by", "board"),
     ];
     about.iter().find(|(word, _)| text.starts_with(word)).map(|&(_, kind)| kind)
 }
@@ -395,7 +395,7 @@ fn notes_point_at_what_they_name() {
             match meant(&note.text) {
                 Some(kind) => assert!(hit(kind), "{name}: {note:?} is on no {kind}"),
                 None => {
-                    assert!(note.text.starts_with("left in the rabbet") || note.text.starts_with("air "));
+                    assert!(note.text.starts_with("left in the rabbet") || note.text.starts_with("gap "));
                     let on: Vec<_> = cut.parts.iter().filter(|part| touches(part, note.at)).collect();
                     assert!(on.is_empty(), "{name}: {note:?} is on {on:?}");
                 }
@@ -417,11 +417,11 @@ fn notes_name_every_layer() {
         "spacer 1/4\" (6.4 mm)",
         "mat 1/16\" (1.6 mm)",
         "bevel, 45°",
-        "inner mat 1/16\" (1.6 mm)",
+        "bottom mat 1/16\" (1.6 mm)",
         "print",
-        "mount of mat board 1/16\" (1.6 mm)",
-        "backing of foam board 3/16\" (4.8 mm)",
-        "stands out 1/8\" (3.2 mm)",
+        "mount board: mat board 1/16\" (1.6 mm)",
+        "backing: foam board 3/16\" (4.8 mm)",
+        "proud by 1/8\" (3.2 mm)",
     ] {
         assert!(texts.contains(&expected), "{expected} is not among {texts:#?}");
     }

@@ -42,11 +42,11 @@ pub(crate) enum Failure {
     #[error("{path} can't be read: it is not UTF-8 text")]
     NoText { path: PathBuf },
     /// A file is longer than its kind may be.
-    #[error("{path} has more than {most} bytes, the most that {what} may have")]
+    #[error("{path} has more than {most} bytes, and {what} may have at most that many; use a smaller file")]
     Long { path: PathBuf, most: usize, what: &'static str },
     /// A drawing would have more pixels than one may have.
     #[error(
-        "the drawing would have {width} × {height} pixels; allowed are up to 144 million in all: state a smaller --width, or --height"
+        "the drawing would have {width} × {height} pixels, and at most 144 million in all are allowed; give a smaller --width or --height"
     )]
     Drawing { width: u32, height: u32 },
     /// Standard input can't be read.
@@ -55,29 +55,29 @@ pub(crate) enum Failure {
     /// A file can't be written.
     #[error("{path} can't be written: {why}")]
     Write { path: PathBuf, why: Cause },
-    /// A file is there already.
-    #[error("{0} is there already and is left as it is; give another name, or --force to write over it")]
+    /// The file already exists.
+    #[error("{0} already exists and was left as it is; give another name, or use --force to overwrite it")]
     Exists(PathBuf),
     /// A file of this name is not what is written.
-    #[error("{path} can't be written: what is written is {}, so let its name end in {}", kind.words, kind.allowed())]
+    #[error("{path} can't be written: the output is {}, so use a name that ends in {}", kind.words, kind.allowed())]
     Ending { path: PathBuf, kind: Kind },
     /// A file was read and would be written over.
-    #[error("{0} is what was read here, and is never written over; give another name")]
+    #[error("{0} is the input and is never overwritten; give another name")]
     Own(PathBuf),
     /// A symbolic link stands where a file is to be written.
     #[error(
-        "{0} is a symbolic link, and nothing is written through one; give the name of the file itself, or another"
+        "{0} is a symbolic link, and the program does not write through links; give the name of the file itself, or another name"
     )]
     Symlink(PathBuf),
     /// Something else than a file stands where one is to be written.
-    #[error("{0} is a folder or a device and no file; give the name of a file, or - for standard output")]
+    #[error("{0} is a folder or a device, not a file; give the name of a file, or - for standard output")]
     NoFile(PathBuf),
     /// Several files can't go to standard output.
-    #[error("these are several files and can't go to standard output; give a folder with --out")]
+    #[error("several files can't go to standard output; give a folder with --out")]
     FolderWanted,
     /// Two plans of one name.
     #[error(
-        "{one} and {other} are both called {stem}, so that their papers would have the same names; rename one, or give each a folder of its own"
+        "{one} and {other} are both called {stem}, so their papers would have the same names; rename one, or write them to separate folders"
     )]
     SameName { one: PathBuf, other: PathBuf, stem: String },
     /// Some of several plans failed; each was told of.
@@ -99,7 +99,7 @@ pub(crate) enum Failure {
     #[error("{path}: {why}")]
     In { path: PathBuf, why: Box<InFile> },
     /// The plan has no piece of this number.
-    #[error("the plan has {pieces} pieces, so there is no piece {number}")]
+    #[error("there is no piece {number}; the plan has {pieces} pieces")]
     NoPiece { number: u8, pieces: usize },
     #[error(transparent)]
     NoAnswer(#[from] NoAnswer),
@@ -138,7 +138,7 @@ pub(crate) enum Failure {
 /// Why a proposal has no total.
 #[derive(Debug, thiserror::Error)]
 #[error(
-    "the price book has no price for all of the plan, so no proposal is written; add the rows, or say --without-prices\n  {missing}"
+    "the price book does not have a price for everything in the plan, so no proposal was written; add the rows, or use --without-prices\n  {missing}"
 )]
 pub(crate) struct UnpricedError {
     /// What is missing, with the row to add, a line each.
@@ -174,7 +174,7 @@ pub(crate) enum FirstPlanError {
     Picture(#[from] PictureFileError),
     /// Two files have one name.
     #[error(
-        "two pictures have the file name {0}, by which a plan finds them; rename one of them, or give it once and change the plan"
+        "two pictures have the file name {0}, and a plan finds pictures by file name; rename one of them, or give it once and change the plan"
     )]
     Twice(String),
 }
@@ -183,18 +183,16 @@ pub(crate) enum FirstPlanError {
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum RemedyError {
     /// What follows the code is no number.
-    #[error("\"{}\" ends in no number of a remedy; write one from 1", short(_0))]
+    #[error("\"{}\" does not end in the number of a remedy; write a number from 1", short(_0))]
     Number(String),
     /// The plan has no such finding.
-    #[error("the plan has no finding \"{}\"; leave --mend out to see those that it has", short(_0))]
+    #[error("the plan has no finding \"{}\"; leave out --mend to see its findings", short(_0))]
     NoFinding(String),
     /// The finding has fewer remedies.
     #[error("the finding \"{code}\" has {count} remedies; choose another number, or change the plan by hand")]
     NoRemedy { code: String, count: usize },
     /// Several findings have the code.
-    #[error(
-        "{count} findings are called \"{code}\"; write which remedy is meant by its name, such as {names}"
-    )]
+    #[error("{count} findings are called \"{code}\"; give the name of the remedy, such as {names}")]
     Several { code: String, count: usize, names: String },
 }
 
@@ -202,11 +200,11 @@ pub(crate) enum RemedyError {
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum ChoiceError {
     /// There are not so many suggestions.
-    #[error("there is no suggestion {number}; there are {count}, counted from 1")]
+    #[error("there is no suggestion {number}; choose one from 1 to {count}")]
     NoSuggestion { number: usize, count: usize },
-    /// The text is no lean.
+    /// The text is not a valid lean.
     #[error(
-        "\"{}\" is no lean; write price, size, sharpness or off-the-shelf, then = and percent from 0 to {most}, such as price=200",
+        "\"{}\" is not a value for --lean; write price, size, sharpness or off-the-shelf, then = and a percentage from 0 to {most}, such as price=200",
         short(_0), most = Lean::MOST
     )]
     NoLean(String),
@@ -222,7 +220,7 @@ pub(crate) enum TableError {
     #[error("pictures.csv has the line \"{}\"; write the file's name, a comma and the title", short(_0))]
     NoTitle(String),
     /// The table names a picture that is not in the folder.
-    #[error("pictures.csv names {}, and the folder has no such picture", short(_0))]
+    #[error("pictures.csv names {}, and that picture is not in the folder", short(_0))]
     NoPicture(String),
     /// No plan can be made of the pictures.
     #[error("{folder} (JPEG, PNG or WebP): {why}")]
@@ -236,11 +234,11 @@ pub(crate) enum OtherPicture {
     #[error(transparent)]
     Shape(PrintFileError),
     /// It has fewer pixels.
-    #[error("{0}, or take it as it is with --smaller: crops and sizes in pixels stay those of the plan")]
+    #[error("{0}, or use it with --smaller: crops and sizes in pixels stay those of the plan")]
     Smaller(PrintFileError),
     /// It has more pixels.
     #[error(
-        "{file} has {} × {} pixels, and the plan counts on {} × {}; state its pixels in the plan, or put the picture there that the plan was made with",
+        "{file} has {} × {} pixels, and the plan expects {} × {}; write its pixels in the plan, or use the picture that the plan was made with",
         found.0, found.1, stated.0, stated.1
     )]
     Larger { file: String, stated: (u32, u32), found: (u32, u32) },
@@ -253,7 +251,7 @@ pub(crate) enum PictureError {
     #[error("a picture can't be encoded: {0}")]
     Unencoded(#[from] image::ImageError),
     /// What is to be drawn takes more memory than there is.
-    #[error("there is no room for so many pixels; ask for a smaller --width")]
+    #[error("there is not enough memory for that many pixels; give a smaller --width")]
     NoRoom,
 }
 

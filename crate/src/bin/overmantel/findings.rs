@@ -1,4 +1,4 @@
-//! `overmantel findings`: what is unwise about a plan, why, and what would mend it.
+//! `overmantel findings`: what is unwise about a plan, why, and what would fix it.
 
 use super::failure::{Failure, RemedyError};
 use clap::{Args, ValueEnum};
@@ -11,12 +11,13 @@ use overmantel::{fields, figures::Figures, mend};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-pub(crate) const HELP: &str = "\
-Each finding has a stable code, how much it matters, the reason with its numbers, on what it rests, and remedies: changes to the
-plan that were tried, take the finding away and bring none that matters more. How much it matters, the least first: taste,
+pub(crate) const HELP: &str =
+    "\
+Each finding has a stable code, a severity, the reason with its numbers, what it is based on, and remedies: changes to the
+plan that were tried, remove the finding and cause none that is more severe. The severities, the mildest first: taste,
 disappoints, safety, cannot-be-made.
 
-Exit codes: 0 nothing was found that matters as much as --least; 1 the plan has no answer or a file can't be read or written;
+Exit codes: 0 nothing as severe as --least was found; 1 the plan is not possible or a file can't be read or written;
 2 the command was not understood; 3 something was found.
 
 Examples:
@@ -27,40 +28,40 @@ Examples:
   overmantel findings plan.json --mend gap > mended.json
       the plan with the first remedy of the finding \"gap\"
   overmantel findings plan.json --mend \"door-swing/second door/1\" > mended.json
-      with the remedy of this name; each has its own in brackets behind it
+      with the remedy of this name; each remedy's name is in brackets after it
   overmantel findings plan.json --stock shop.json
       with limits of your own: the list \"thresholds\" of a stock file";
 
-/// Of which plan, and what of them.
+/// The plan, and which findings.
 #[derive(Args)]
 pub(crate) struct FindingsOf {
     /// The plan file, or - for standard input
     plan: PathBuf,
-    /// A list of your own that replaces or adds to what is on offer, and to the limits of findings
+    /// Your own stock list, which replaces or adds to the standard one and to the limits of findings
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
-    /// Only what matters as much or more
+    /// Only findings as severe as this, or more
     #[arg(long, value_enum, default_value_t = Least::Taste, value_name = "SEVERITY")]
     least: Least,
-    /// As JSON
+    /// Print JSON
     #[arg(long)]
     json: bool,
-    /// Print the plan with a remedy taken instead: by its name, or by the finding's code where only one finding has it: its first
-    /// remedy, or the one of this number behind a colon
+    /// Print the plan with a remedy instead. Give the remedy's name, or the finding's code if only one finding has it: then its first
+    /// remedy is used, or the one with this number after a colon
     #[arg(long, value_name = "NAME or CODE[:NUMBER]", conflicts_with = "json")]
     mend: Option<String>,
 }
 
-/// How much findings matter.
+/// How severe findings are.
 #[derive(Clone, Copy, ValueEnum)]
 enum Least {
-    /// Others would do it otherwise
+    /// A matter of taste
     Taste,
-    /// It can be made, and will not be liked
+    /// It can be made but will disappoint
     Disappoints,
-    /// Someone may be hurt
+    /// Someone could get hurt
     Safety,
-    /// Nobody can make it so
+    /// It cannot be made
     CannotBeMade,
 }
 

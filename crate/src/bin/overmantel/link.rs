@@ -6,57 +6,59 @@ use clap::Args;
 use overmantel::link::{self, Detail, Link, Sketch};
 use std::path::PathBuf;
 
-pub(crate) const HELP: &str = "\
-All of the plan is in the link, behind #; a browser sends that part to no server. Pictures don't go with it: where they are, it has
-what stands for them, from their main colours (some 15 characters each) to a small likeness (some 500). They are looked for by the
-file names in the plan, in the plan's folder and in the folders given by --pictures.
-About 2000 characters go through any mail and chat, about 1000 through a QR code that a phone reads off a screen.
+pub(crate) const HELP: &str =
+    "\
+The whole plan is in the link, after the #; a browser does not send that part to any server. Pictures are not in it: in their place it has
+anything from their main colours (about 15 characters each) to a small likeness (about 500). Pictures are found by the
+file names in the plan, in the plan's folder and in the folders given with --pictures.
+About 2000 characters work in any mail or chat, about 1000 in a QR code that a phone reads off a screen.
 
 Examples:
   overmantel link plan.json
-      what stands behind # in the address of a page of Overmantel
+      what goes after # in the address of a page of Overmantel
   overmantel link plan.json --address https://example.org/wall.html --sketches likeness
   overmantel open \"$(overmantel link plan.json)\"
       the same plan again";
 
-pub(crate) const OPEN_HELP: &str = "\
-Takes an address, what stands behind # in it, or - to read it from standard input. What a newer page has stated and this program
-does not know is left out, and said so.
+pub(crate) const OPEN_HELP: &str =
+    "\
+Takes an address, the part after # in it, or - to read it from standard input. Anything from a newer page that this program
+does not know is left out, with a note.
 
 Examples:
   overmantel open 'https://example.org/wall.html#AQ…' > plan.json
   overmantel open - < answer.txt";
 
-/// Of which plan, and how.
+/// The plan, and how.
 #[derive(Args)]
 pub(crate) struct LinkTo {
     /// The plan file, or - for standard input
     plan: PathBuf,
-    /// The address of a published page, to go before #
+    /// The address of a published page, to go before the #
     #[arg(long, value_name = "ADDRESS")]
     address: Option<String>,
-    /// How much of each picture goes with it
+    /// How much of each picture goes into the link
     #[arg(long, value_enum, default_value_t = Sketches::Colours)]
     sketches: Sketches,
-    /// A further folder with picture files; may be given several times
+    /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
 }
 
-/// How much of a picture goes with a link.
+/// How much of a picture goes into a link.
 #[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
 enum Sketches {
     /// Nothing
     None,
     /// Its main colours
     Colours,
-    /// What one would see of it across a street
+    /// A hint, as if seen from across a street
     Hint,
     /// A small likeness
     Likeness,
 }
 
-/// Pixels of a picture that a sketch is made from at the most.
+/// Pixels of a picture that a sketch is made from at most.
 const SKETCHED_PX: u32 = 400;
 
 pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
@@ -79,7 +81,7 @@ pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
                 }
                 None => {
                     super::tell(format_args!(
-                        "{} was not found, so the link has nothing of it",
+                        "{} was not found, so the link has no colours or likeness of it",
                         picture.file
                     ));
                     None

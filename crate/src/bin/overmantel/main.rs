@@ -1,4 +1,4 @@
-//! The command line: the figures of a plan as data, what is unwise about it, what else could hang, its drawing and its sections as pictures, the plan as a link and back.
+//! The command line: the figures of a plan as data, what is unwise about it, what else could hang there, its drawing and its sections as pictures, the plan as a link and back.
 
 use clap::{Parser, Subcommand};
 use failure::Failure;
@@ -42,7 +42,7 @@ Examples:
   overmantel figures demo-data/plans/low-water.json
       every computed measure of the plan, as JSON
   overmantel findings demo-data/plans/low-water.json
-      what is unwise about the plan, why, and what would mend it
+      what is unwise about the plan, why, and what would fix it
   overmantel prices demo-data/plans/low-water.json --book demo-data/prices/example.json --compare
       what it costs by a price book, and the same wall on canvas and on aluminium
   overmantel suggest demo-data/plans/low-water.json
@@ -51,41 +51,41 @@ Examples:
       the wall with its pieces and dimensions, 2400 pixels wide
   overmantel section demo-data/plans/low-water.json --piece 2 --out section.png
       a cut through the second piece, every layer to scale
-  overmantel link demo-data/plans/low-water.json --address https://example.org/wall.html
+ overmantel link demo-data/plans/low-water.json --address https://example.org/wall.html
       the plan as a link, and `overmantel open LINK` the plan again
   overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures --smaller
-      what the buyer, the print shop, the framer and whoever hangs it need, as PDF
+      what the buyer, the print shop, the framer and the person who hangs it need, as PDF
   overmantel print-file demo-data/plans/low-water.json --out prints --pictures demo-data/pictures --smaller
       each piece as a print-ready picture, with its border, edges and bleed
   overmantel svg demo-data/plans/low-water.json --of hanging --out hanging.svg
-      the wall with its hooks, a millimetre to the millimetre
+      the wall with its hooks, at full size
   overmantel rows demo-data/plans/low-water.json --of cuts
       every part and opening to cut, as CSV
 
   overmantel stock --out ours.json
-      the sizes, mouldings, sheets and parcels on offer, to be changed into those of your shop
+      the sizes, mouldings, sheets and parcels in the standard list, to change into your shop's
 
-A plan is a JSON file in which every length is a text with its unit, such as \"16 1/2 in\" or \"41.9 cm\"; - reads it from standard input.
-What is written is written beside its place first and takes its name when it is whole; --out - prints it. A file that is there already is
-left alone unless --force is given, and what was read is never written over.
-Exit codes: 0 done; 1 the plan has no answer or a file or a link can't be read or written; 2 the command was not understood;
+A plan is a JSON file in which every length is text with its unit, such as \"16 1/2 in\" or \"41.9 cm\"; - reads it from standard input.
+Output is first written to a temporary file, which gets its name when it is complete; --out - prints it. A file that already exists is
+left alone unless you give --force, and the input is never overwritten.
+Exit codes: 0 done; 1 the plan is not possible, or a file or a link can't be read or written; 2 the command was not understood;
 3 `findings` found something, `prices` lacks a price, or `suggest` has nothing to suggest.";
 
 #[derive(Subcommand)]
 enum Task {
-    /// Print a first plan to start from: of a wall, and of one to three picture files
+    /// Print a first plan to start from, for a wall and one to three picture files
     #[command(after_help = plan::HELP)]
     Plan(plan::FirstPlan),
-    /// Print what is on offer, or your own stock over it, as a stock file
+    /// Print the standard stock list, or your own on top of it, as a stock file
     #[command(after_help = stock::HELP)]
     Stock(stock::StockOf),
     /// Print every computed measure of a plan as JSON
     #[command(after_help = figures::HELP)]
     Figures(figures::FiguresOf),
-    /// Say what is unwise about a plan, why, and what would mend it
+    /// Say what is unwise about a plan, why, and what would fix it
     #[command(after_help = findings::HELP)]
     Findings(findings::FindingsOf),
-    /// Say what a plan costs by a price book of your own, line by line
+    /// Say what a plan costs by your own price book, line by line
     #[command(after_help = prices::HELP)]
     Prices(prices::PricesOf),
     /// Suggest whole plans for a plan's wall, the best first, with reasons
@@ -118,18 +118,18 @@ enum Task {
     /// Put a plan with its pictures, prices and a message into a copy of the page
     #[command(after_help = proposal::HELP)]
     Proposal(proposal::ProposalOf),
-    /// Make a page of a folder of pictures, from which buyers start
+    /// Make a page from a folder of pictures for buyers to start from
     #[command(after_help = studio::HELP)]
     Studio(studio::StudioOf),
-    /// Print the JSON Schema of the plan file, of the figures, of the findings, the prices, the suggestions, the stock file, or the price book
+    /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file or the price book
     Schema {
-        /// Of what
+        /// Which schema
         #[arg(value_enum, default_value_t = Form::Plan)]
         form: Form,
     },
 }
 
-/// A form that a schema describes.
+/// A format that a schema describes.
 #[derive(Clone, Copy, clap::ValueEnum)]
 enum Form {
     /// The plan file
@@ -210,10 +210,10 @@ fn not_understood(why: &clap::Error) -> ExitCode {
 /// Where a text goes: to standard output, or into a file.
 #[derive(clap::Args)]
 struct To {
-    /// The file to write, its name ending in .json; without it, or as -, it is printed
+    /// The file to write, with a name that ends in .json; when left out, or with -, it is printed
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
-    /// Write over a file that is there already
+    /// Overwrite a file that already exists
     #[arg(long, requires = "out")]
     force: bool,
 }

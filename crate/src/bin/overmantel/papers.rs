@@ -18,74 +18,75 @@ use overmantel::stock::Stock;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-pub(crate) const HELP: &str = "\
-Each sheet is a PDF of its own, named after the plan file: low-water-proposal.pdf, -order, -cut-list, -assembly, -hanging, -template, -record.
-Print them at 100 %, without fitting to the page; two bars at the foot of every page tell whether that was done.
-A JPEG goes into the PDF as it is encoded, without its place, date and names; other pictures, and very large ones, are encoded again.
-Pictures have to have the pixels that the plan counts on: the papers state crops in them. --smaller takes copies with fewer.
-When a plan fails, the others have their papers all the same; what failed is told at the end.
-Without --date the papers bear none. The same plan and date give the same bytes.
+pub(crate) const HELP: &str =
+    "\
+Each paper is a separate PDF, named after the plan file: low-water-proposal.pdf, -order, -cut-list, -assembly, -hanging, -template, -record.
+Print them at 100 %, without fitting to the page; two bars at the bottom of every page show whether that worked.
+A JPEG goes into the PDF as it is, but without its location, date and names; other pictures, and very large ones, are encoded again.
+Pictures must have the pixels that the plan expects, because the papers state crops in pixels. --smaller accepts copies with fewer.
+If a plan fails, the others still get their papers; the failures are listed at the end.
+Without --date the papers have no date. The same plan and date give the same bytes.
 
 Examples:
   overmantel papers plan.json --out papers
   overmantel papers plan.json --out papers --sheet hanging,template --paper letter
   overmantel papers plans/*.json --out papers --date 2026-11-26 --valid-until 2027-01-31 --book ours.json --pictures ~/paintings --smaller";
 
-/// Of which plans, which, and where to.
+/// The plans, which papers, and where to write them.
 #[derive(Args)]
 pub(crate) struct Papers {
     /// The plan files; one of them may be - for standard input
     #[arg(required = true)]
     plans: Vec<PathBuf>,
-    /// The folder to write to; made where there is none
+    /// The folder to write to; created if it does not exist
     #[arg(long, value_name = "FOLDER")]
     out: PathBuf,
-    /// Which sheets; all when left out
+    /// Which papers; all when left out
     #[arg(long, value_enum, value_delimiter = ',')]
     sheet: Vec<SheetOf>,
-    /// On what they are printed; letter for a plan in inches and A4 for one in centimetres when left out
+    /// The paper size; when left out, letter for a plan in inches and A4 for one in centimetres
     #[arg(long, value_enum)]
     paper: Option<PaperOf>,
-    /// Of when they are, such as 2026-11-26
+    /// The date on them, such as 2026-11-26
     #[arg(long, value_parser = read_date)]
     date: Option<(u16, u8, u8)>,
-    /// Until when the proposal holds, such as 2027-01-31
+    /// The date until which the proposal is valid, such as 2027-01-31
     #[arg(long, value_parser = read_date, value_name = "DATE")]
     valid_until: Option<(u16, u8, u8)>,
-    /// What the proposal is called; the plan's title when left out
+    /// The title of the proposal; the plan's title when left out
     #[arg(long, default_value = "")]
     title: String,
-    /// Whose they are
+    /// Who they are from
     #[arg(long, value_name = "NAME", default_value = "")]
     author: String,
-    /// What else the proposal says
+    /// A message in the proposal
     #[arg(long, value_name = "TEXT", default_value = "")]
     note: String,
-    /// For whom the proposal is: a client reads what it is, where it hangs and what it costs, a maker the whole specification
+    /// Who the proposal is for: a client reads what it is, where it hangs and what it costs, a maker reads the whole specification
     #[arg(long = "for", value_enum, default_value = "client", value_name = "READER")]
     reader: ReaderOf,
-    /// Write a proposal although the book has no price for all of the plan: it then names no prices
+    /// Write a proposal even if the book does not have a price for everything in the plan; it then has no prices
     #[arg(long, requires = "book")]
     without_prices: bool,
-    /// The template of the hooks alone, on as few sheets as they reach over
+    /// Only the hooks in the template, on as few sheets as possible
     #[arg(long)]
     hooks_only: bool,
-    /// The address of a published page: the proposal then has the plan's link as a QR code
+    /// The address of a published page; the proposal then has the plan's link as a QR code
     #[arg(long, value_name = "ADDRESS")]
     address: Option<String>,
-    /// Your price book; without one the proposal names no prices
+    /// Your price book; without one the proposal has no prices
     #[arg(long, value_name = "FILE")]
     book: Option<PathBuf>,
-    /// A list of your own that replaces or adds to what is on offer
+    /// Your own stock list, which replaces or adds to the standard one
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
-    /// A further folder with picture files; may be given several times
+    /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
-    /// Take a picture with fewer pixels than the plan counts on
+    /// Accept a picture with fewer pixels than the plan expects
     #[arg(long)]
     smaller: bool,
-    /// Write over files that are there already
+    /// Overwrite files that already exist
     #[arg(long)]
     force: bool,
 }
@@ -96,15 +97,15 @@ enum SheetOf {
     Proposal,
     /// For the print shop: crops in pixels, sizes in both systems
     Order,
-    /// For the framer: mats, boards, rails, and a section
+    /// For the framer: mats, boards, legs and a section
     CutList,
-    /// For whoever puts it together: what to measure first and how far it may be off, and the order of steps
+    /// For the person who assembles it: what to measure first, how far off it may be, and the order of steps
     Assembly,
-    /// For whoever hangs it: every hook from one corner and the floor, and where a lamp goes
+    /// For the person who hangs it: every hook from one corner and the floor, and where a lamp goes
     Hanging,
-    /// The same at full size, over as many sheets as it takes
+    /// The same at full size, on as many sheets as it needs
     Template,
-    /// For whoever keeps it: what it is and where it hangs, so that a later piece can match
+    /// For the owner: what it is and where it hangs, so that a later piece can match
     Record,
 }
 
@@ -241,7 +242,7 @@ pub(crate) fn photos(
             return Ok(None);
         }
         let Some(path) = find(picture, &folders) else {
-            tell(format_args!("{} was not found, so its place is left toned", picture.file));
+            tell(format_args!("{} was not found, so a toned sheet is drawn in its place", picture.file));
             return Ok(None);
         };
         photo(&path, &|found| is_meant(picture, found)).map(Some)

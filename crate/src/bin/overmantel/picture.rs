@@ -15,9 +15,10 @@ use overmantel::scene::scene;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-pub(crate) const HELP: &str = "\
-Pictures are looked for by the file names in the plan, in the plan's folder and in the folders given by --pictures.
-A picture that is not found is drawn as a toned sheet, and said so.
+pub(crate) const HELP: &str =
+    "\
+Pictures are found by the file names in the plan, in the plan's folder and in the folders given with --pictures.
+A picture that is not found is drawn as a toned sheet, with a note.
 
 Examples:
   overmantel draw plan.json --out wall.png
@@ -25,10 +26,10 @@ Examples:
   overmantel draw plan.json --out wall.png --no-lines --pictures ~/paintings
   overmantel draw plan.json --out pieces.png --alone --no-lines";
 
-/// Pixels of a drawing at the most: with all that it takes they are a little more than a gigabyte.
+/// Pixels of a drawing at most: with all that it takes they are a little more than a gigabyte.
 const MOST_DRAWN: u64 = 144_000_000;
 
-/// Where to and how.
+/// Where and how to draw.
 #[derive(Args)]
 pub(crate) struct Draw {
     /// The plan file, or - for standard input
@@ -42,25 +43,25 @@ pub(crate) struct Draw {
     /// Height in pixels; what the wall needs when left out
     #[arg(long, value_parser = clap::value_parser!(u32).range(64..=i64::from(MOST_SIDE_PX)))]
     height: Option<u32>,
-    /// Pixels to the inch that the file declares of itself
+    /// Resolution that the file declares, in pixels per inch
     #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
     ppi: u32,
-    /// The room in perspective, instead of the wall flat, to scale
+    /// The wall in the room, in perspective, instead of flat and to scale
     #[arg(long)]
     oblique: bool,
-    /// A dark sheet
+    /// Draw on a dark sheet
     #[arg(long)]
     dark: bool,
-    /// The pieces alone with their shadows and lines, on a transparent ground: to be laid over another picture
+    /// Only the pieces with their shadows and lines, on a transparent background, to put over another picture
     #[arg(long, conflicts_with = "oblique")]
     alone: bool,
     /// Leave out dimension lines
     #[arg(long)]
     no_lines: bool,
-    /// A further folder with picture files; may be given several times
+    /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
-    /// Write over a file that is there already
+    /// Overwrite a file that already exists
     #[arg(long)]
     force: bool,
 }
@@ -76,7 +77,10 @@ pub(crate) fn run(draw: &Draw) -> Result<(), Failure> {
         _ if !shown.contains(&index) => Ok(None),
         Some(path) => load(picture, &path, draw.width.saturating_mul(2)).map(Some),
         None => {
-            super::tell(format_args!("{} was not found, so its place is left toned", picture.file));
+            super::tell(format_args!(
+                "{} was not found, so a toned sheet is drawn in its place",
+                picture.file
+            ));
             Ok(None)
         }
     };
@@ -158,7 +162,7 @@ pub(crate) fn is_as_counted_on(
     if found != stated {
         let ((width, height), file) = (found, &picture.file);
         super::tell(format_args!(
-            "{file} has {width} × {height} pixels, a smaller copy; all that is said counts on {} × {}",
+            "{file} has {width} × {height} pixels and is a smaller copy; all figures are for {} × {}",
             stated.0, stated.1
         ));
     }
@@ -190,7 +194,7 @@ pub(crate) fn write_png(
         encoder.set_color(kind);
         encoder.set_depth(png::BitDepth::Eight);
         encoder.set_source_srgb(png::SrgbRenderingIntent::Perceptual);
-        // The PNG standard counts density in pixels to the metre: ppi / 0.0254, to the nearest.
+        // The PNG standard counts density in pixels per metre: ppi / 0.0254, to the nearest.
         let per_metre = u32::try_from((u64::from(ppi) * 10_000 + 127) / 254).unwrap_or(u32::MAX);
         encoder.set_pixel_dims(Some(png::PixelDimensions {
             xppu: per_metre,

@@ -27,7 +27,7 @@ const MOST_EXTRA_BYTES: usize = 64 << 20;
 pub(crate) enum Inks {
     /// It is refused: its colours are not those that a printer is to be handed.
     Refused,
-    /// It becomes red, green and blue, about: good enough to be looked at.
+    /// It becomes red, green and blue, about: good enough to look at.
     Shown,
 }
 

@@ -17,40 +17,40 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 pub(crate) const HELP: &str = "\
-Without options it is the plan that a new user starts from: three framed prints over a sofa, on a wall of 12 × 8 ft.
-With a wall or pictures it is a plan for that wall, bare: the pictures side by side, in their own shapes and all of one height, matted
-and framed. The group takes at most four sevenths of the wall's width; images are no larger than their files are fine enough for (200
-pixels to the inch) and than can be made from the stock. Their height is one that is sold, or else in whole quarters of an inch or half
+Without options, this is the plan that a new user starts from: three framed prints above a sofa, on a wall of 12 × 8 ft.
+With a wall or pictures, it is a plan for that wall without furniture: the pictures side by side, uncropped and all of one height, matted
+and framed. The group takes at most 57 % of the wall's width; images are no larger than their files allow (200 pixels
+per inch) and than the stock list allows. Their height is one that is sold, or otherwise in whole quarters of an inch or half
 centimetres.
 The pictures themselves stay where they are: the plan has their file names and numbers of pixels, and other commands look for them in
-the plan's folder and in those that --pictures names. State what stands before the wall under \"fixtures\", and all else as
-`overmantel schema plan` says; `overmantel suggest` then has other plans for the same wall.
+the plan's folder and in those given with --pictures. Write what stands in front of the wall under \"fixtures\", and everything else as
+`overmantel schema plan` says; `overmantel suggest` then suggests other plans for the same wall.
 
 Examples:
   overmantel plan > plan.json
   overmantel plan --wall 144x96 --picture flats.jpg --picture harbour.jpg --picture boats.jpg --out plan.json
-      three pictures on a wall 144 in wide and 96 in high; width stands before height, always
-  overmantel plan --wall \"4.2 m x 260 cm\" --picture harbour.jpg | overmantel findings -
-      in centimetres, since the wall is, and what is unwise about it
+      three pictures on a wall 144 in wide and 96 in high; width always comes before height
+ overmantel plan --wall \"4.2 m x 260 cm\" --picture harbour.jpg | overmantel findings -
+      in centimetres, because the wall is, and what is unwise about it
   overmantel plan --wall 420x260 --in centimetres
-      three places for pictures that are chosen later";
+      three places for pictures that you choose later";
 
-/// For which wall and pictures, and where to.
+/// The wall and the pictures, and where to write the plan.
 #[derive(Args)]
 pub(crate) struct FirstPlan {
     /// Width and height of the wall, such as 144x96, "12' x 8'" or "4.2 m x 2.6 m"; 12 × 8 ft or 3.6 × 2.4 m when left out
     #[arg(long, value_name = "SIZE", value_parser = is_size)]
     wall: Option<String>,
-    /// A picture file: JPEG, PNG, WebP or AVIF; may be given up to three times, from left to right
+    /// A picture file: JPEG, PNG, WebP or AVIF; can be repeated up to three times, from left to right
     #[arg(long, value_name = "FILE")]
     picture: Vec<PathBuf>,
-    /// The units of the plan, and of a wall without any: those of the wall unless stated
+    /// The units of the plan, and of a wall without a unit; when left out, the wall's units
     #[arg(long = "in", value_enum, value_name = "SYSTEM")]
     system: Option<Sizes>,
     /// What the plan is called
     #[arg(long)]
     title: Option<String>,
-    /// A list of your own that replaces or adds to what is on offer
+    /// Your own stock list, which replaces or adds to the standard one
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
     #[command(flatten)]

@@ -9,22 +9,22 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 pub(crate) const HELP: &str = "\
-A price book is a JSON file of your own: which part, and by what it is calculated. `overmantel schema price-book` prints its form.
+A price book is your own JSON file: each row says which part it is for and how its price is calculated. `overmantel schema price-book` prints its format.
   { \"overmantel_prices\": 1, \"name\": \"ours\", \"currency\": \"EUR\", \"tax\": { \"percent\": \"20\", \"included\": true },
     \"rows\": [ { \"for\": \"canvas\", \"by\": { \"square_metre\": \"120\" } },
               { \"for\": \"frame\", \"only\": \"oak\", \"by\": { \"metre\": \"30\" } },
               { \"for\": \"frame\", \"by\": { \"united_inch\": \"1.20\" } },
               { \"for\": \"handling\", \"by\": { \"each\": \"15\" } } ] }
-The first row that suits a part counts. What has no row has no price: it is named with the row to add, and there is no total.
+The first row that fits a part counts. A part without a row has no price: it is listed with the row to add, and there is no total.
 
   { \"for\": \"original\", \"only\": \"Low water\", \"by\": { \"each\": \"900\" } }       the work itself, by its title or the name of its file
-  { \"for\": \"glass_uv\", \"by\": { \"united_inch\": \"0.90\" } }                    coated glazing has rows of its own
+  { \"for\": \"glass_uv\", \"by\": { \"united_inch\": \"0.90\" } }                    coated glazing has its own rows
   { \"for\": \"extra\", \"only\": \"varnish\", \"by\": { \"united_inch\": \"0.50\" } }    only with --with varnish
   { \"for\": \"shipping\", \"only\": \"abroad\", \"by\": { \"once\": \"60\" } }           packing, shipping and hanging: once, each or by size
-  { \"for\": \"discount\", \"only\": \"regular\", \"by\": { \"percent\": \"10\" } }       of all lines but packing, shipping and hanging
-  \"rounding\": { \"to\": \"5\", \"mode\": \"up\" }, beside \"rows\"                    the subtotal: up, down or nearest, before tax on top
+  { \"for\": \"discount\", \"only\": \"regular\", \"by\": { \"percent\": \"10\" } }       of all lines except packing, shipping and hanging
+  \"rounding\": { \"to\": \"5\", \"mode\": \"up\" }, beside \"rows\"              the subtotal: up, down or nearest, before tax on top
 
-Exit codes: 0 everything has a price; 1 the plan has no answer or a file can't be read; 2 the command was not understood;
+Exit codes: 0 everything has a price; 1 the plan is not possible or a file can't be read; 2 the command was not understood;
 3 something of the plan has no price in the book, so there is no total.
 
 Examples:
@@ -33,7 +33,7 @@ Examples:
       the same wall on paper, canvas and aluminium: price, weight, depth and care
   overmantel prices plan.json --book ours.json --json | jq '.price.total'";
 
-/// Of which plan, by which book.
+/// The plan and the price book.
 #[derive(Args)]
 pub(crate) struct PricesOf {
     /// The plan file, or - for standard input
@@ -41,16 +41,16 @@ pub(crate) struct PricesOf {
     /// Your price book
     #[arg(long, value_name = "FILE")]
     book: PathBuf,
-    /// A list of your own that replaces or adds to what is on offer
+    /// Your own stock list, which replaces or adds to the standard one
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
-    /// What of the book is asked for, by its name: an extra, a way of shipping, a discount; may be given several times
+    /// Something from the book to add by its name: an extra, a way of shipping, a discount; can be repeated
     #[arg(long, value_name = "NAME")]
     with: Vec<String>,
-    /// Set the same wall on paper, on canvas and on aluminium beside it
+    /// Compare with the same wall on paper, on canvas and on aluminium
     #[arg(long)]
     compare: bool,
-    /// As JSON
+    /// Print JSON
     #[arg(long)]
     json: bool,
 }
@@ -103,13 +103,13 @@ fn in_words(plan: &Plan, book: &Book, price: &Price, choices: &[PricedMaterial])
     let is_left = |(_, name): &(_, &str)| book.asked.iter().all(|asked| asked != name);
     let left: Vec<&str> = book.waiting().into_iter().filter(is_left).map(|(_, name)| name).collect();
     if !left.is_empty() {
-        text += &format!("  not asked for: {}\n", left.join(", "));
+        text += &format!("  not chosen: {}\n", left.join(", "));
     }
     for choice in choices {
         text += &format!(
             "\non {}{}\n  {}; about {}; {} deep\n  {}\n",
             choice.material,
-            if choice.is_plans_own { ", as planned" } else { ", as is usual" },
+            if choice.is_plans_own { ", as planned" } else { ", made the usual way" },
             match choice.price.totals {
                 Some(totals) => book.text(totals.total),
                 None => format!("no total: no price for {}", choice.price.missing_names()),

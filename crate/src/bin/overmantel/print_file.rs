@@ -28,22 +28,22 @@ use turned::Upright;
 use written::Format;
 
 pub(crate) const HELP: &str = "\
-Each piece becomes one file: the crop that the plan shows, at the picture's full resolution and with no pixel changed, or scaled in linear
-light to the density asked for. The white border of a sheet, the edges of a canvas (in mirror image, wrapped round the edge, or in their colour) and a
-bleed are added. The file states its density: exactly in a TIFF and in the Exif of a JPEG, in whole pixels to the metre in a PNG, which has no
+Each piece becomes one file: the crop in the plan, at the picture's full resolution and with no pixel changed, or scaled in linear
+light to the resolution you give. The white border of a sheet, the edges of a canvas (wrapped round the edge, mirrored or solid) and a
+bleed are added. The file states its resolution: exactly in a TIFF and in the Exif of a JPEG, in whole pixels per metre in a PNG, which has no
 other. Its colour profile is the picture's own, byte for byte; Exif with its names and places is never copied.
 
-A bleed goes on with what is outermost. A picture goes on in its own pixels as far as its file has any beyond the crop, and is in mirror image for
-the rest; a white border stays white, a solid edge keeps its colour, and a mirrored edge goes on in mirror image.
+A bleed continues what is outermost. A picture continues with its own pixels as far as its file has any beyond the crop, and with a mirror image for
+the rest; a white border stays white, a solid edge keeps its colour, and a mirrored wrap continues in mirror image.
 
-Read and written row by row: PNG, TIFF (a packed one by its strips or tiles), and JPEG that is not progressive. WebP, interlaced PNG and
-progressive JPEG are read whole. A picture that is stored on its side is laid out in a file beside the output first. Grey or RGB of 8 or 16 bits is taken; CMYK is not.
-A file that is there already is left alone unless --force is given.
+Read and written row by row: PNG, TIFF (a compressed one by its strips or tiles), and JPEG that is not progressive. WebP, interlaced PNG and
+progressive JPEG are read as a whole. A picture that is stored on its side is first turned in a temporary file next to the output. Grey and RGB of 8 or 16 bits work; CMYK does not.
+A file that already exists is left alone unless you give --force.
 
 Examples:
   overmantel print-file plan.json --out prints --pictures ~/paintings
   overmantel print-file plan.json --piece 2 --out prints --format tiff --bleed \"1/8 in\"
-  overmantel print-file plan.json --out prints --format jpeg --quality 92 --density 300";
+  overmantel print-file plan.json --out prints --format jpeg --quality 92 --resolution 300";
 
 /// Of which plan and piece, how, and where to.
 #[derive(Args)]
@@ -53,10 +53,10 @@ pub(crate) struct PrintFile {
     /// Which piece, counted from 1, or all
     #[arg(long, default_value = "all", value_parser = read_piece)]
     piece: Which,
-    /// The folder to write to; made where there is none
+    /// The folder to write to; created if it does not exist
     #[arg(long, value_name = "FOLDER")]
     out: PathBuf,
-    /// A further folder with picture files; may be given several times
+    /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
     /// The kind of file
@@ -65,20 +65,20 @@ pub(crate) struct PrintFile {
     /// Quality of a JPEG, 1 to 100
     #[arg(long, default_value_t = 95, value_parser = clap::value_parser!(u8).range(1..=100))]
     quality: u8,
-    /// Pixels to the inch, for which the picture is scaled; what the plan says when left out, otherwise those of the file
-    #[arg(long, value_name = "PPI", value_parser = clap::value_parser!(u32).range(i64::from(limits::DENSITY[0])..=i64::from(limits::DENSITY[1])))]
-    density: Option<u32>,
-    /// Bleed on each side, such as \"1/8 in\" or \"3 mm\": the picture's own pixels beyond the crop where its file has any, else its mirror
+    /// Resolution to scale the picture to, in pixels per inch; when left out, the plan's, or otherwise the file's own
+    #[arg(long, alias = "density", value_name = "PPI", value_parser = clap::value_parser!(u32).range(i64::from(limits::DENSITY[0])..=i64::from(limits::DENSITY[1])))]
+    resolution: Option<u32>,
+    /// Bleed on each side, such as "1/8 in" or "3 mm": the picture's own pixels beyond the crop where its file has any, otherwise its mirror
     /// image; or the border's or the edge's colour
     #[arg(long, value_name = "LENGTH")]
     bleed: Option<String>,
     /// Leave the white border of a sheet to the shop
     #[arg(long)]
     no_border: bool,
-    /// Take a picture with fewer pixels than the plan counts on
+    /// Accept a picture with fewer pixels than the plan expects
     #[arg(long)]
     smaller: bool,
-    /// Write over files that are there already
+    /// Overwrite files that already exist
     #[arg(long)]
     force: bool,
 }
@@ -117,8 +117,11 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
         Some(text) => parse(text, plan.units.first.bare_unit()).map_err(MakeError::Bleed)?,
         None => Length::ZERO,
     };
-    let wish =
-        PrintWish { density: stated.density.or(plan.file_resolution), bleed, has_border: !stated.no_border };
+    let wish = PrintWish {
+        density: stated.resolution.or(plan.file_resolution),
+        bleed,
+        has_border: !stated.no_border,
+    };
     let pieces: Vec<usize> = match stated.piece {
         Which::All => (0..plan.pieces.len()).collect(),
         Which::One(piece) => vec![piece],
@@ -193,10 +196,10 @@ fn make(stated: &PrintFile, job: &Job) -> Result<(), Failure> {
         })?;
     said.push(profile::said(profile.as_deref()));
     if out_form.is_coloured && !form.is_coloured {
-        said.push("the grey picture becomes one of colours, for the edge's".into());
+        said.push("the grey picture becomes RGB because of the edge's colour".into());
     }
     if stated.format == Format::Jpeg && form.is_wide {
-        said.push("16 bits become 8, as JPEG has them".into());
+        said.push("16 bits become 8, as JPEG requires".into());
     }
     let bytes = recipe.held_bytes(out_form).saturating_add(source.bytes);
     if bytes > MOST_BYTES {
@@ -233,7 +236,7 @@ fn report(stated: &PrintFile, job: &Job, said: &[String]) -> String {
         job.picture.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     let mut lines = recipe.words(&picture);
     lines[0] = format!("piece {}: {}, {}", job.number, job.file.display(), lines[0]);
-    lines.push(format!("density in the file: {}", stated.format.density(recipe)));
+    lines.push(format!("resolution in the file: {}", stated.format.density(recipe)));
     lines.extend(said.iter().cloned());
     lines.join("\n    ") + "\n"
 }

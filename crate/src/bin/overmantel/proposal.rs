@@ -20,66 +20,67 @@ use overmantel::resample::Raster;
 use overmantel::stock::Stock;
 use std::path::PathBuf;
 
-pub(crate) const HELP: &str = "\
-The page is one that `cargo page` built (www/dist/overmantel.html) or any that was handed out; the proposal is a copy of it with the plan
-inside. Pictures go with it reduced, and with nothing of the camera or the place in them. They are looked for by the file names in the
-plan, in the plan's folder and in the folders given by --pictures.
+pub(crate) const HELP: &str =
+    "\
+The page is one that `cargo page` built (www/dist/overmantel.html) or one that somebody sent you; the proposal is a copy of it with the plan
+inside. Pictures are included at a smaller size, without camera or location data. They are found by the file names in the
+plan, in the plan's folder and in the folders given with --pictures.
 
-With a price book there is a total only where everything has a price. Where something has none, nothing is written and the exit code
-is 3, unless you say --without-prices.
+With a price book there is a total only if everything has a price. If something has none, nothing is written and the exit code
+is 3, unless you give --without-prices.
 
 Examples:
   overmantel proposal plan.json --page overmantel.html --book ours.json --with varnish --out proposal.html
   overmantel proposal plan.json --page overmantel.html --from \"The painter\" --price \"Three prints, framed: 640 EUR\" --out proposal.html";
 
-/// Of which plan, and what goes with it.
+/// The plan, and what goes with it.
 #[derive(Args)]
 pub(crate) struct ProposalOf {
     /// The plan file, or - for standard input
     plan: PathBuf,
-    /// The page that it goes into
+    /// The page to put it into
     #[arg(long, value_name = "FILE")]
     page: PathBuf,
     /// The HTML file to write, or - for standard output
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// What it is called; the plan's title when left out
+    /// The title of the proposal; the plan's title when left out
     #[arg(long)]
     title: Option<String>,
-    /// Who sends it
+    /// Who it is from
     #[arg(long, default_value = "")]
     from: String,
-    /// What there is to say
+    /// A message
     #[arg(long, default_value = "")]
     note: String,
-    /// Until when it holds, such as 2027-01-31
+    /// The date until which it is valid, such as 2027-01-31
     #[arg(long, value_parser = read_date, value_name = "DATE")]
     valid_until: Option<(u16, u8, u8)>,
-    /// A line of the prices; may be given several times. Beside a price book it stands apart, as not in the total
+    /// A line of prices; can be repeated. With a price book it is listed separately and is not in the total
     #[arg(long, value_name = "LINE")]
     price: Vec<String>,
-    /// Your price book, whose lines and total stand before the lines of --price
+    /// Your price book; its lines and total come before the lines of --price
     #[arg(long, value_name = "FILE")]
     book: Option<PathBuf>,
-    /// What of the book is asked for, by its name: an extra, a way of shipping, a discount; may be given several times
+    /// Something from the book to add by its name: an extra, a way of shipping, a discount; can be repeated
     #[arg(long, value_name = "NAME", requires = "book")]
     with: Vec<String>,
-    /// Write the proposal without the book's prices where something has none
+    /// Write the proposal without the book's prices if something has no price
     #[arg(long, requires = "book")]
     without_prices: bool,
-    /// A list of your own that replaces or adds to what is on offer
+    /// Your own stock list, which replaces or adds to the standard one
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
     /// The address of a published page, for answers as links
     #[arg(long, value_name = "ADDRESS", default_value = "")]
     address: String,
-    /// A further folder with picture files; may be given several times
+    /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
-    /// Take a picture with fewer pixels than the plan counts on
+    /// Accept a picture with fewer pixels than the plan expects
     #[arg(long)]
     smaller: bool,
-    /// Write over a file that is there already
+    /// Overwrite a file that already exists
     #[arg(long)]
     force: bool,
 }
@@ -108,7 +109,7 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
                 Some(filed(&raster)?)
             }
             None => {
-                super::tell(format_args!("{} was not found, so the proposal is without it", picture.file));
+                super::tell(format_args!("{} was not found, so the proposal does not have it", picture.file));
                 None
             }
         });

@@ -7,8 +7,9 @@ use overmantel::papers::data::{Rows, cuts, order};
 use overmantel::papers::{Job, Paper};
 use std::path::PathBuf;
 
-pub(crate) const HELP: &str = "\
-CSV as RFC 4180 has it, with a line of names; JSON with the same columns and what each means. Lengths are numbers, in millimetres to
+pub(crate) const HELP: &str =
+    "\
+CSV by RFC 4180, with a header line; JSON with the same columns and what each means. Lengths are numbers, in millimetres to
 the nearest micrometre and in inches to the nearest millionth; weights are to the nearest gram.
 
 Examples:
@@ -17,7 +18,7 @@ Examples:
   overmantel rows plan.json --of cuts --columns
       what each column means";
 
-/// Of which plan, what, and how.
+/// The plan, which rows, and how.
 #[derive(Args)]
 pub(crate) struct RowsOf {
     /// The plan file, or - for standard input
@@ -25,13 +26,13 @@ pub(crate) struct RowsOf {
     /// What
     #[arg(long, value_enum)]
     of: What,
-    /// As JSON
+    /// Print JSON
     #[arg(long)]
     json: bool,
-    /// Only what each column means
+    /// Only print what each column means
     #[arg(long)]
     columns: bool,
-    /// A list of your own that replaces or adds to what is on offer
+    /// Your own stock list, which replaces or adds to the standard one
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
 }

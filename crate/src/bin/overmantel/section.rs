@@ -8,14 +8,15 @@ use overmantel::draw::{MOST_SIDE_PX, Sheet, Theme, section};
 use overmantel::figures::Figures;
 use std::path::PathBuf;
 
-pub(crate) const HELP: &str = "\
-The section is a cut through the foot of the piece, from the wall on the left to the viewer on the right, with every layer to
-scale: moulding, glazing, spacer, mats with their bevels, print, mount and backing; bars and cloth; sheet and blocks.
+pub(crate) const HELP: &str =
+    "\
+The section is a cut through the bottom of the piece, from the wall on the left to the viewer on the right, with every layer to
+scale: moulding, glazing, spacer, mats with their bevels, print, mount board and backing; bars and canvas; sheet and blocks.
 
 Example:
   overmantel section plan.json --piece 2 --out section.png";
 
-/// Of which piece and where to.
+/// Which piece, and where to draw it.
 #[derive(Args)]
 pub(crate) struct Section {
     /// The plan file, or - for standard input
@@ -29,13 +30,13 @@ pub(crate) struct Section {
     /// Width in pixels; the height follows
     #[arg(long, default_value_t = 1200, value_parser = clap::value_parser!(u32).range(240..=i64::from(MOST_SIDE_PX)))]
     width: u32,
-    /// Pixels to the inch that the file declares of itself
+    /// Resolution that the file declares, in pixels per inch
     #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
     ppi: u32,
-    /// A dark sheet
+    /// Draw on a dark sheet
     #[arg(long)]
     dark: bool,
-    /// Write over a file that is there already
+    /// Overwrite a file that already exists
     #[arg(long)]
     force: bool,
 }

@@ -10,41 +10,42 @@ use overmantel::proposal::{Offered, studio, studio_plan};
 use overmantel::{prices, stock};
 use std::path::{Path, PathBuf};
 
-pub(crate) const HELP: &str = "\
-The page is one that `cargo page` built; the studio's page is a copy of it with your pictures in place of the demo's, reduced and with
-nothing of the camera or the place in them. Put it on any static host: a buyer starts from your first three.
-Titles come from a file pictures.csv in the folder, a line each: the file's name, a comma, the title, in quotation marks or not. Without it the names of the files
-are the titles, in their order.
+pub(crate) const HELP: &str =
+    "\
+The page is one that `cargo page` built; the studio's page is a copy of it with your pictures instead of the demo's, at a smaller size and
+without camera or location data. Put it on any static host: a buyer starts from your first three.
+Titles come from a file pictures.csv in the folder, one line each: the file's name, a comma, the title, with or without quotation marks. Without it, the names of the files
+are the titles, in alphabetical order.
 
 Example:
   overmantel studio paintings --page overmantel.html --title \"Tidal flats and harbours\" --stock ours.json --book prices.json --out studio.html";
 
-/// Of which pictures, and what is offered with them.
+/// The pictures, and what goes with them.
 #[derive(Args)]
 pub(crate) struct StudioOf {
     /// The folder of pictures: JPEG, PNG or WebP, at most 12
     folder: PathBuf,
-    /// The page that they go into
+    /// The page to put them into
     #[arg(long, value_name = "FILE")]
     page: PathBuf,
     /// The HTML file to write, or - for standard output
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// What the studio is called
+    /// The name of the studio
     #[arg(long, default_value = "From the studio")]
     title: String,
     /// A stock file with the sizes and mouldings that you offer
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
-    /// Your price book, by which every visitor sees what a plan costs
+    /// Your price book; it shows every visitor what a plan costs
     #[arg(long, value_name = "FILE")]
     book: Option<PathBuf>,
-    /// Write over a file that is there already
+    /// Overwrite a file that already exists
     #[arg(long)]
     force: bool,
 }
 
-/// Bytes of the table of titles at the most.
+/// Bytes of the table of titles at most.
 const TABLE_BYTES: usize = 64 * 1024;
 
 pub(crate) fn run(stated: &StudioOf) -> Result<(), Failure> {

@@ -10,80 +10,80 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 pub(crate) const HELP: &str = "\
-Every combination of count, make-up, size, arrangement, gap and place is considered, from the sizes on offer, for the plan's wall,
-furniture and pictures. Of each count and make-up the best is kept; the best few of those are told. Points stand for what is less
+Every combination of count, make-up, size, arrangement, gap and place is considered, from the sizes in the stock list, for the plan's wall,
+furniture and pictures. The best of each count and make-up is kept, and the best few of those are printed. Points are given for what is less
 good about a plan, so fewer are better: for coarse prints, what a crop loses, what is made to measure, the price, the share of the
-furniture, the height, ceiling and corners, and unlike sizes. --lean makes one of them count more or less. A plan that cannot be
-made, hangs over what has to stay clear or costs more than --budget is never suggested; one that `findings` would condemn (for your
-safety, will disappoint) only where nothing on offer is without, and then it says so.
+furniture's width, the height, ceiling and corners, and unequal sizes. --lean makes one of them matter more or less. A plan that cannot be
+made, hangs over what has to stay clear or costs more than --budget is never suggested; one with serious `findings` (for your
+safety, will disappoint) only if there is nothing better, and then it says so.
 
-Exit codes: 0 something is suggested; 1 the plan has no answer or a file can't be read; 2 the command was not understood;
+Exit codes: 0 something is suggested; 1 the plan is not possible or a file can't be read; 2 the command was not understood;
 3 nothing can be suggested.
 
 Examples:
   overmantel suggest plan.json
       in words
   overmantel suggest plan.json --count 3 --in centimetres --lean sharpness=300
-      three pieces in sizes of whole centimetres; how fine the prints are counts three times
+      three pieces in sizes of whole centimetres; sharpness matters three times as much
   overmantel suggest plan.json --ask largest
-      the largest prints that the files are fine enough for, made as the plan's pieces are
+      the largest prints that the files allow, made like the plan's pieces
   overmantel suggest plan.json --book ours.json --budget 400 --json | jq '.suggestions[] | {words, points, reasons}'
       within a budget, as data; `overmantel schema suggestions` prints what every name means
   overmantel suggest plan.json --take 1 > first.json
       the first suggestion, as a plan";
 
-/// For which plan, and what is wished.
+/// The plan, and what you want.
 #[derive(Args)]
 pub(crate) struct SuggestFor {
     /// The plan file, or - for standard input
     plan: PathBuf,
-    /// A list of your own that replaces or adds to what is on offer, and to the limits of findings
+    /// Your own stock list, which replaces or adds to the standard one and to the limits of findings
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
-    /// Your price book; what it has no price for is not suggested
+    /// Your price book; anything it has no price for is not suggested
     #[arg(long, value_name = "FILE")]
     book: Option<PathBuf>,
-    /// What may be paid at the most, in the book's currency, such as 400 or 399.50
+    /// The most it may cost, in the book's currency, such as 400 or 399.50
     #[arg(long, value_name = "AMOUNT", requires = "book")]
     budget: Option<String>,
-    /// What is asked: all but `best` and `wall` of as many pieces as the plan has, made as they are
+    /// What to suggest; all but `best` and `wall` keep the plan's number of pieces and how they are made
     #[arg(long, value_enum, value_name = "QUESTION")]
     ask: Option<Asked>,
-    /// How many pieces there may be; may be given again
+    /// How many pieces there may be; can be repeated
     #[arg(long, value_name = "1|2|3", value_parser = clap::value_parser!(u8).range(1..=3))]
     count: Vec<u8>,
-    /// How they may be made; may be given again
+    /// How they may be made; can be repeated
     #[arg(long, value_enum, value_name = "MAKE")]
     make: Vec<Made>,
-    /// Sizes of which system: that of the plan unless stated
+    /// The system of units of the sizes; the plan's when left out
     #[arg(long = "in", value_enum, value_name = "SYSTEM")]
     system: Option<Sizes>,
-    /// How much price, size, sharpness or off-the-shelf counts, in percent of what is usual; may be given again
+    /// How much price, size, sharpness or off-the-shelf matters, in percent of normal; can be repeated
     #[arg(long, value_name = "TERM=PERCENT")]
     lean: Vec<String>,
-    /// So many suggestions at the most
+    /// How many suggestions at most
     #[arg(long, value_name = "NUMBER", default_value_t = 4, value_parser = clap::value_parser!(u8).range(1..=18))]
     most: u8,
-    /// As JSON
+    /// Print JSON
     #[arg(long)]
     json: bool,
-    /// Print the plan of the suggestion of this number instead
+    /// Print the plan of the suggestion with this number instead
     #[arg(long, value_name = "NUMBER", conflicts_with = "json")]
     take: Option<usize>,
 }
 
-/// What is asked.
+/// What to suggest.
 #[derive(Clone, Copy, ValueEnum)]
 enum Asked {
     /// What suits the wall and its furniture best
     Best,
-    /// The largest that these files allow at the resolution asked for
+    /// The largest that these files allow at the resolution wanted
     Largest,
-    /// What fills the wall itself, wherever its furniture stands
+    /// What fills the wall itself, whatever its furniture
     Wall,
-    /// What goes into the frame in hand
+    /// What fits the frame in hand
     Frame,
-    /// The same in sizes of the other system of units
+    /// The same, in sizes of the other system of units
     OtherSystem,
 }
 
@@ -212,7 +212,7 @@ fn in_words(plan: &Plan, wish: &SuggestionWish<'_>, found: &Suggestions) -> Stri
         text += &format!("\n{said}\n");
     }
     if found.suggestions.is_empty() {
-        text += "\nAllow another make-up, fewer or more pieces, or more money, or make room on the wall.\n";
+        text += "\nAllow another make-up, fewer or more pieces, or more money, or make space on the wall.\n";
     }
     text
 }

@@ -10,8 +10,8 @@ use overmantel::papers::{Job, Paper};
 use std::path::PathBuf;
 
 pub(crate) const HELP: &str = "\
-A millimetre of the file is one of the wall, or of the piece: the file of a wall 12 ft wide is a little wider than 12 ft. Scale it in
-your own program to print it smaller. Pictures are in the file, without what else theirs say.
+The file is at full size: one of a wall 12 ft wide is slightly wider than 12 ft. Scale it in
+your own program to print it smaller. Pictures are in the file, without the other data in their files.
 
 Examples:
   overmantel svg plan.json --out wall.svg --pictures ~/paintings
@@ -19,7 +19,7 @@ Examples:
   overmantel svg plan.json --of pieces --clear --out pieces.svg
   overmantel svg plan.json --of section --piece 2 --clear --out section.svg";
 
-/// Of which plan, which, and where to.
+/// The plan, which drawing, and where to write it.
 #[derive(Args)]
 pub(crate) struct SvgOf {
     /// The plan file, or - for standard input
@@ -33,13 +33,13 @@ pub(crate) struct SvgOf {
     /// Which piece is cut, counted from 1
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=3))]
     piece: u8,
-    /// On nothing, instead of on white
+    /// On a transparent background instead of white
     #[arg(long)]
     clear: bool,
-    /// A further folder with picture files; may be given several times
+    /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
-    /// Write over a file that is there already
+    /// Overwrite a file that already exists
     #[arg(long)]
     force: bool,
 }

@@ -230,7 +230,7 @@ pub(super) fn window(easel: &mut Easel, light: Lighting) {
     for (y, light) in [([0.0, jamb[1]], 1.0), ([1.0 - jamb[1], 1.0], 0.8)] {
         easel.block([0.0, 1.0], y, [1.0; 2], frame(light, light * 0.95));
     }
-    // Sashes: stiles and rails, then the bars between panes.
+    // Sashes: stiles and legs, then the bars between panes.
     let wood = [easel.across(1.5, 0.07), easel.up(1.5, 0.05)];
     let inner = [jamb[0], 1.0 - jamb[0]];
     let middle = 0.5;

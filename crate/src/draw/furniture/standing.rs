@@ -143,11 +143,11 @@ fn legs(easel: &mut Easel, [from, to]: [f32; 2], height: f32, [head, foot]: [f32
     }
 }
 
-/// A bed seen from its foot: an upholstered head, two pillows (one on a narrow bed), a quilt with its edge turned back.
+/// A bed seen from its bottom: an upholstered head, two pillows (one on a narrow bed), a quilt with its edge turned back.
 pub(super) fn bed(easel: &mut Easel) {
     let frame = easel.up(5.0, 0.14);
     let quilt_top = easel.up(25.0, 0.57);
-    // The head, in upright channels.
+    // The top, in upright channels.
     for x in [[0.0, easel.across(2.4, 0.06)], [1.0 - easel.across(2.4, 0.06), 1.0]] {
         easel.block(x, [0.0, frame], [0.0, 0.03], Tone::down(DARK, 0.7, 1.0));
     }
@@ -193,7 +193,7 @@ pub(super) fn bed(easel: &mut Easel) {
         [0.3, 0.3],
         Tone::down(WOOD, 0.6, 0.9),
     );
-    // The quilt hangs over the foot; at its head it is turned back, thicker there and with its lining out.
+    // The quilt hangs over the end of the bed; at the pillows it is turned back, thicker there and with its lining out.
     let quilt = easel.colour;
     let (side, hem) = (0.008, frame * 1.05);
     let turned = [quilt_top - easel.up(2.4, 0.08), quilt_top + easel.up(1.0, 0.03)];
@@ -205,7 +205,7 @@ pub(super) fn bed(easel: &mut Easel) {
         [3.2, 0.9],
         Tone::down(quilt, 1.12, 0.8).across([0.93, 1.0, 0.87]),
     );
-    // Folds, where the cloth falls from the edge.
+    // Folds, where the canvas falls from the edge.
     let folds = easel.count(1.0, 7.5, 24);
     for (index, [from, to]) in (0_u8..).zip(parts([0.03, 0.97], folds)) {
         let chance = |row: f32| noise(f32::from(index), row, 0x4b);

@@ -75,7 +75,7 @@ pub(super) fn choose(placed: &mut Placed, canvas: &PixmapRef<'_>, sheet: &Theme,
 /// Ticks that lie on each other's fields have one field's colour and ink between them.
 fn one_field_for_neighbours(ticks: &mut [Tick]) {
     let mut fields: Vec<(PixelRect, Colour, Colour)> = Vec::new();
-    // A tick that takes over a field extends it: at the most each by the one before.
+    // A tick that takes over a field extends it: at most each by the one before.
     for _ in 0..ticks.len() {
         let before = fields.len();
         for tick in ticks.iter_mut() {

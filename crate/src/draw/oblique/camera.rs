@@ -1,4 +1,4 @@
-//! From places in the room to the pixels of the view from where the viewer stands: true perspective, uprights kept upright.
+//! From places in the room to the pixels of the view of the room: true perspective, uprights kept upright.
 //!
 //! Places are in inches: along the wall, up from the floor, out from the wall. The eye looks level towards the middle of the
 //! group; the sheet is upright before it, and slid up or down so that the room fills it, as a view camera's back is. On it a
@@ -20,7 +20,7 @@ pub(super) struct Camera {
     eye: Place,
     /// Where the eye looks, level: along the wall and out from it. Of length 1.
     forward: [f64; 2],
-    /// Pixels to the inch at a depth of one inch.
+    /// Pixels per inch at a depth of one inch.
     focal: f64,
     /// Where the line of sight meets the sheet, in pixels.
     sight: Point,
@@ -36,7 +36,7 @@ const WIDEST: f64 = 0.966;
 const SPARE: f64 = 0.03;
 
 impl Camera {
-    /// The camera that shows as much of the wall as can be seen from where the viewer stands.
+    /// The camera that shows as much of the wall as can be seen of the room.
     pub(super) fn fit(scene: &Scene, sheet: &Sheet) -> Self {
         let eye = [inches(scene.viewer.x), inches(scene.viewer.y), inches(scene.viewer.distance).max(NEAR)];
         let aside = inches(scene.group.centre().x) - eye[0];
@@ -85,7 +85,7 @@ impl Camera {
         places.iter().map(|&place| self.seen(place)[2]).fold(f64::INFINITY, f64::min).max(NEAR)
     }
 
-    /// Pixels to the inch at a depth.
+    /// Pixels per inch at a depth.
     pub(super) fn scale(&self, depth: f64) -> f64 {
         self.focal / depth
     }
@@ -199,7 +199,7 @@ pub(super) fn outlines(path: &BezPath) -> Vec<Vec<Point>> {
     all
 }
 
-/// An upright rectangle (left, foot, right, head) so far out from the wall.
+/// An upright rectangle (left, bottom, right, top) so far out from the wall.
 pub(super) fn rectangle([left, foot, right, head]: [f64; 4], z: f64) -> [Place; 4] {
     [[left, head, z], [right, head, z], [right, foot, z], [left, foot, z]]
 }

@@ -83,7 +83,7 @@ impl fmt::Display for ParseError {
         let given = short(all);
         let remark = match self.kind {
             Kind::Empty => {
-                return f.write_str("nothing is written here; write a length, such as 16 1/2 in or 419 mm");
+                return f.write_str("the field is empty; write a length, such as 16 1/2 in or 419 mm");
             }
             Kind::TooLong => {
                 return write!(
@@ -123,21 +123,23 @@ impl fmt::Display for ParseError {
             Kind::FeetNotWhole => "feet are not whole, yet inches follow; write whole feet, as in 1' 4 1/2\"",
             Kind::InchesTooMany => "is a foot or more; after feet write less than 12 inches",
             Kind::TightMinus => {
-                "could join or take away; to take away, write a space on both sides, as in 20 - 3"
+                "could join or subtract; to subtract, write a space on both sides, as in 20 - 3"
             }
             Kind::DividedTwice => "divides twice; write brackets round what comes first, as in (12 / 3) / 2",
             Kind::LengthTimesLength => {
                 "is a length times a length; multiply by a plain number, as in 3 * 16 in"
             }
-            Kind::DividedByLength => "is a length, and divides; divide by a plain number, as in 144 in / 3",
+            Kind::DividedByLength => {
+                "is a length and can't be a divisor; divide by a plain number, as in 144 in / 3"
+            }
             Kind::UnitMissing => {
-                "has no unit beside a length that has one; write its unit too, as in 20 in + 5 cm"
+                "has no unit next to a length that has one; write its unit too, as in 20 in + 5 cm"
             }
             Kind::OpenBracket => "is not closed; write a bracket after the sum, as in 2 * (3 + 4)",
             Kind::ClosedBracket => {
                 "closes no bracket; leave it out, or write one before the sum, as in 2 * (3 + 4)"
             }
-            Kind::TooFine => "has too many digits to be worked out exactly; write fewer",
+            Kind::TooFine => "has too many digits to be calculated exactly; write fewer",
             Kind::Leftover => "is left over after the length; write one length, as in 16 1/2 in",
             Kind::TooLarge => "is too large; write at most 1000 km either side of zero",
         };
@@ -181,11 +183,7 @@ mod tests {
         check("1.5' 3\"", "1.5", "feet are not whole, yet inches follow; write whole feet, as in 1' 4 1/2\"");
         check("5' 14\"", "14\"", "is a foot or more; after feet write less than 12 inches");
         check("16 1/2 in wide ", "wide", "is left over after the length; write one length, as in 16 1/2 in");
-        check(
-            "20-3",
-            "-3",
-            "could join or take away; to take away, write a space on both sides, as in 20 - 3",
-        );
+        check("20-3", "-3", "could join or subtract; to subtract, write a space on both sides, as in 20 - 3");
         check(
             "12 / 1/2",
             "12 / 1/2",
@@ -196,11 +194,15 @@ mod tests {
             "2 in * 3 in",
             "is a length times a length; multiply by a plain number, as in 3 * 16 in",
         );
-        check("12 in / 2 in", "2 in", "is a length, and divides; divide by a plain number, as in 144 in / 3");
+        check(
+            "12 in / 2 in",
+            "2 in",
+            "is a length and can't be a divisor; divide by a plain number, as in 144 in / 3",
+        );
         check(
             "20 + 5 cm",
             "20",
-            "has no unit beside a length that has one; write its unit too, as in 20 in + 5 cm",
+            "has no unit next to a length that has one; write its unit too, as in 20 in + 5 cm",
         );
         check("2 * (3 + 4", "(", "is not closed; write a bracket after the sum, as in 2 * (3 + 4)");
         check(
@@ -209,7 +211,7 @@ mod tests {
             "closes no bracket; leave it out, or write one before the sum, as in 2 * (3 + 4)",
         );
         let fine = "1/99999999999999999 + 1/99999999999999997+1/99999999999999989";
-        check(fine, fine, "has too many digits to be worked out exactly; write fewer");
+        check(fine, fine, "has too many digits to be calculated exactly; write fewer");
         check("1000001 m", "1000001", "is too large; write at most 1000 km either side of zero");
     }
 }

@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use ttf_parser::{RawFace, Tag};
 
-/// The parts of composed glyphs follow in so many steps at the most; the faces need one.
+/// The parts of composed glyphs follow in so many steps at most; the faces need one.
 const MOST_DEEP: usize = 4;
 
 /// The font with these glyphs, those that they are composed of, and the one that stands for letters that it lacks. The whole font,

@@ -23,14 +23,14 @@ impl Thing for SoldHanger {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, fitting, carries_grams, least_wood } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the hangers.") }, name),
+            Member::of(const { &named("What it is called; no two hangers share a name.") }, name),
             Member::choice(const { &Row::choice("", "fitting", 0, "", "What it is.").needed() }, fitting),
             Member::of(
                 const {
                     &number(
                         "carries_grams",
                         "load in grams",
-                        "The most that one of them carries, in grams; of a cleat, each 12 in of it.",
+                        "The most that one of them carries, in grams; for a cleat, the most for each 12 in of it.",
                         HANGER_GRAMS,
                     )
                 },

@@ -15,18 +15,35 @@ impl Thing for Profile {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, is_floater, face, rabbet_width, rabbet_depth, depth, material, wood, colour } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the mouldings.") }, name),
+            Member::of(const { &named("What it is called; no two mouldings share a name.") }, name),
             Member::of(
-                const { &flag("floater", "Whether it stands round a canvas with a gap, and has no rabbet.") },
+                const {
+                    &flag(
+                        "floater",
+                        "Whether it is a floater frame: it goes round a canvas with a gap and has no rabbet (rebate).",
+                    )
+                },
                 is_floater,
             ),
             Member::of(const { &measure("face", "face", "Width of its face.") }, face),
             Member::of(
-                const { &or_nothing("rabbet_width", "rabbet's width", "Width of the rabbet; none when left out.") },
+                const {
+                    &or_nothing(
+                        "rabbet_width",
+                        "width of the rabbet (rebate)",
+                        "Width of the rabbet (rebate); none when left out.",
+                    )
+                },
                 rabbet_width,
             ),
             Member::of(
-                const { &or_nothing("rabbet_depth", "rabbet's depth", "Depth of the rabbet; none when left out.") },
+                const {
+                    &or_nothing(
+                        "rabbet_depth",
+                        "depth of the rabbet (rebate)",
+                        "Depth of the rabbet (rebate); none when left out.",
+                    )
+                },
                 rabbet_depth,
             ),
             Member::of(const { &measure("depth", "depth", "From its back to its front.") }, depth),
@@ -35,7 +52,7 @@ impl Thing for Profile {
                 const {
                     &maybe(
                         "wood",
-                        "The wood by its own name, such as ash, where the material only stands for its weight; the material's when left out.",
+                        "The name of the wood, such as ash, where the material only gives its weight; the material's name when left out.",
                     )
                 },
                 wood,
@@ -43,7 +60,7 @@ impl Thing for Profile {
                 String::new(),
             ),
             maybe_filled(
-                const { &maybe("colour", "The colour that it is sold in; any when left out.") },
+                const { &maybe("colour", "The colour it is sold in; any colour when left out.") },
                 colour,
                 const { &Row::colour("", "", 0, "colour", "", 0) },
                 Colour::hex(0),
@@ -82,14 +99,14 @@ impl Thing for Stick {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, length, kerf, trim } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the sticks.") }, name),
+            Member::of(const { &named("What it is called; no two sticks share a name.") }, name),
             Member::of(const { &measure("length", "length", "") }, length),
             Member::of(
-                const { &or_nothing("kerf", "kerf", "What the saw takes with each cut; nothing when left out.") },
+                const { &or_nothing("kerf", "kerf", "What the saw takes with each cut; 0 when left out.") },
                 kerf,
             ),
             Member::of(
-                const { &or_nothing("trim", "trim", "Cut off its two ends together; nothing when left out.") },
+                const { &or_nothing("trim", "trim", "Cut off its two ends, together; 0 when left out.") },
                 trim,
             ),
         ]
@@ -119,7 +136,7 @@ impl Thing for Bar {
     fn members(&mut self) -> Vec<Member<'_>> {
         let Self { name, depth, width } = self;
         vec![
-            Member::of(const { &named("What it is called, its own among the bars.") }, name),
+            Member::of(const { &named("What it is called; no two bars share a name.") }, name),
             Member::of(
                 const { &measure("depth", "depth", "From its back to the face of the canvas.") },
                 depth,

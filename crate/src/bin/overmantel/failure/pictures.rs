@@ -14,41 +14,41 @@ pub(crate) enum ReadError {
     #[error("{path} can't be read as a {kind}: {why}")]
     Unreadable { path: PathBuf, kind: &'static str, why: Cause },
     /// The file is of no kind that is read here.
-    #[error("{0} is no picture that can be read here; save it as PNG, JPEG or TIFF, and use that")]
+    #[error("{0} is not a picture that this program can read; save it as PNG, JPEG or TIFF, and use that")]
     Unknown(PathBuf),
     /// The colours are those of inks.
     #[error(
-        "{0} is in printing inks (CMYK), which are not converted here; save it in RGB with its profile, and use that"
+        "{0} is in CMYK, which this program does not convert; save it in RGB with its profile, and use that"
     )]
     Cmyk(PathBuf),
     /// The TIFF has other samples than are read here.
     #[error(
-        "{0} is a kind of TIFF that is not read here; save it as grey or RGB of 8 or 16 bits, its colours pixel by pixel, and use that"
+        "{0} is a kind of TIFF that this program can't read; save it as grey or RGB of 8 or 16 bits, pixel by pixel (not plane by plane), and use that"
     )]
     Tiff(PathBuf),
     /// A side has no pixels, or more than a plan can count on.
     #[error(
-        "{path} says that it has {width} × {height} pixels; a side may have 1 to {most}, so save it smaller, and use that"
+        "{path} says that it has {width} × {height} pixels, and a side may have 1 to {most}; save it smaller, and use that"
     )]
     Sides { path: PathBuf, width: u32, height: u32, most: u32 },
     /// The picture has to be read whole and is too large for that.
     #[error(
-        "{path} says that it has {width} × {height} pixels and can only be read whole, for which {mb} MB of memory are needed and {most} are allowed; save it as a PNG that is not interlaced, as a JPEG that is not progressive, or as a TIFF, and use that",
+        "{path} says that it has {width} × {height} pixels and can only be read as a whole, which needs {mb} MB of memory, and at most {most} are allowed; save it as a PNG that is not interlaced, as a JPEG that is not progressive, or as a TIFF, and use that",
         mb = bytes.div_ceil(1_000_000), most = most / 1_000_000
     )]
     Large { path: PathBuf, width: u32, height: u32, bytes: u64, most: u64 },
     /// The file begins well and is damaged further on.
-    #[error("{path} breaks off: {why}")]
+    #[error("{path} is incomplete: {why}")]
     BreaksOff { path: PathBuf, why: Cause },
     /// The file has fewer rows than it says.
     #[error("{0} ends before its last row")]
     Ends(PathBuf),
     /// The file has more coded pixels than it says.
-    #[error("{0} is damaged: its data go on behind its last row; save it again, and use that")]
+    #[error("{0} is damaged: its data continue after its last row; save it again, and use that")]
     GoesOn(PathBuf),
     /// A turned picture can't be laid out.
     #[error(
-        "the picture is stored turned and is laid out in a file first, but none can be written in {folder}: {why}; make room there, or turn the picture before"
+        "the picture is stored on its side and has to be turned in a temporary file, but none can be written in {folder}: {why}; make space there, or turn the picture first"
     )]
     Turned { folder: PathBuf, why: io::Error },
     /// More rows are asked for than there are.
@@ -81,7 +81,7 @@ pub(crate) enum Fault {
     Size,
     #[error("it ends within one of its parts")]
     CutOff,
-    #[error("such a file is read whole, and may have 256 MB; save it as a PNG or a TIFF")]
+    #[error("such a file is read as a whole and may have at most 256 MB; save it as a PNG or a TIFF")]
     Whole,
 }
 

@@ -9,7 +9,7 @@ use overmantel::print_file::Form;
 use overmantel::resample::{Light, Raster, RasterPart, Stream};
 use std::path::Path;
 
-/// Pixels of a copy at the most.
+/// Pixels of a copy at most.
 pub(crate) const MOST_COPY_PX: u32 = 48_000_000;
 
 /// A copy of a picture whose longer side is at most so many pixels; and the pixels of the file, upright, width first.

@@ -6,7 +6,7 @@ use super::jpeg_rows::error::JpegError;
 use super::jpeg_rows::next_marker;
 use std::io::Read;
 
-/// Scans at the most; a progressive picture has about ten.
+/// Scans at most; a progressive picture has about ten.
 const MOST_SCANS: u32 = 100;
 
 /// Goes through a JPEG, sequential or progressive, coded by Huffman's method (T.81, annexes F and G).

@@ -14,7 +14,7 @@ pub(crate) struct Source {
     pub(crate) orientation: u8,
     /// Its colour profile, byte for byte.
     pub(crate) profile: Option<Vec<u8>>,
-    /// Bytes of memory that reading it takes, about and at the most, where it is not read row by row.
+    /// Bytes of memory that reading it takes, about and at most, where it is not read row by row.
     pub(crate) bytes: u64,
     /// What is done to it besides, in words.
     pub(crate) said: Vec<String>,
@@ -126,7 +126,7 @@ impl Samples {
     /// What is said of it.
     pub(crate) fn said(self) -> Option<String> {
         let is_through = matches!(self.alpha, Alpha::Straight | Alpha::Premultiplied);
-        is_through.then(|| "what can be seen through is laid over white".into())
+        is_through.then(|| "transparent parts are put on white".into())
     }
 }
 

@@ -49,7 +49,7 @@ pub(super) fn open(path: &Path) -> Result<Source, ReadError> {
     };
     let mut said: Vec<String> = samples.said().into_iter().collect();
     if decoder.more_images() {
-        said.push("the first of several pictures in it is taken".into());
+        said.push("it has several pictures; the first is used".into());
     }
     let is_stripped = decoder.get_chunk_type() == ChunkType::Strip;
     // 2 is RGB, 1 grey from black to white (TIFF 6.0, section 8).

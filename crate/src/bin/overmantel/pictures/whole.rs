@@ -15,7 +15,7 @@ use zune_jpeg::zune_core::bytestream::ZCursor;
 use zune_jpeg::zune_core::colorspace::ColorSpace;
 use zune_jpeg::zune_core::options::DecoderOptions;
 
-/// Bytes of a file that is read whole, at the most.
+/// Bytes of a file that is read whole, at most.
 const MOST_FILE_BYTES: u64 = 256 << 20;
 
 /// Decodes all pixels; samples of sixteen bits in the order of this machine.
@@ -42,7 +42,7 @@ pub(super) fn open(path: &Path, inks: Inks) -> Result<Source, ReadError> {
         return Err(ReadError::Large { path: path.to_owned(), width, height, bytes, most: MOST_BYTES });
     }
     let mut said: Vec<String> = samples.said().into_iter().collect();
-    said.push(format!("it is read whole, which takes {} MB of memory", bytes.div_ceil(1_000_000)));
+    said.push(format!("it is read as a whole, which takes {} MB of memory", bytes.div_ceil(1_000_000)));
     Ok(Source {
         form: samples.form,
         stored_px: (width, height),

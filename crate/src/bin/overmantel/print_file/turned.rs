@@ -131,7 +131,7 @@ impl Laid {
     }
 
     /// 5 to 8 lie on their side: an upright row is a stored column, from the left in 5 and 6, else from the right. It begins at the stored
-    /// foot in 6 and 7, else at the head.
+    /// foot in 6 and 7, else at the top.
     fn column(&mut self, number: u32, row: &mut Vec<u8>) -> std::io::Result<()> {
         let (width, height) = self.stored_px;
         let stride = height as usize * self.bytes;

@@ -44,16 +44,16 @@ impl Format {
         match self {
             Self::Png => {
                 format!(
-                    "{} px to the metre, a whole number as PNG has it",
+                    "{} pixels per metre, a whole number as PNG requires",
                     recipe.pixels_to(Length::mm(1000))
                 )
             }
             Self::Jpeg => format!(
-                "{} px/in in its Exif, as exactly as the size needs; {} in its JFIF, which has whole numbers",
+                "{} ppi in its Exif, as exact as the size needs; {} in its JFIF, which has whole numbers",
                 recipe.ppi(),
                 recipe.pixels_to(Length::inches(1))
             ),
-            Self::Tiff => format!("{} px/in, as exactly as the size needs", recipe.ppi()),
+            Self::Tiff => format!("{} ppi, as exact as the size needs", recipe.ppi()),
         }
     }
 
@@ -74,7 +74,7 @@ impl Format {
     }
 }
 
-/// PNG, third edition: pHYs (11.3.4.3) in pixels to the metre, iCCP (11.3.2.3).
+/// PNG, third edition: pHYs (11.3.4.3) in pixels per metre, iCCP (11.3.2.3).
 fn png(out: &mut impl Write, recipe: &Recipe, profile: Option<&[u8]>, mut made: Made) -> Result<(), Cause> {
     let (width, height) = recipe.size_px();
     let mut info = Info::with_size(width, height);
@@ -178,13 +178,13 @@ fn directory<W: Write + Seek, K: TiffKind>(
     Ok(directory.finish()?)
 }
 
-/// Pixels to the inch, across and down.
+/// Pixels per inch, across and down.
 pub(super) fn rationals(recipe: &Recipe) -> [Rational; 2] {
     let Resolution { across, down } = recipe.resolution();
     [across, down].map(|(n, d)| Rational { n, d })
 }
 
-/// JFIF 1.02: density in whole pixels to the inch, and beside it, in APP1, what Exif says of it; the profile in APP2 (ICC.1, annex B.4).
+/// JFIF 1.02: density in whole pixels per inch, and beside it, in APP1, what Exif says of it; the profile in APP2 (ICC.1, annex B.4).
 fn jpeg(
     out: &mut impl Write,
     recipe: &Recipe,

@@ -44,11 +44,11 @@ impl fmt::Display for JpegError {
             Self::Mean => "a mean is out of its range",
             Self::Values => "a block has too many values",
             Self::Early => "its data end too early",
-            Self::Code => "a code stands for nothing",
-            Self::GoesOn => "its data go on behind the last of them that it says to have",
-            Self::Scan => "its data are of no kind that is read here",
+            Self::Code => "a code has no meaning",
+            Self::GoesOn => "its data continue after its declared end",
+            Self::Scan => "its data are of a kind that this program can't read",
             Self::Scans => "it has more scans than any picture needs",
-            Self::Long => "what stands before its pixels is longer than 64 MB",
+            Self::Long => "the data before its pixels are longer than 64 MB",
             Self::NoRestart => "a restart marker is missing",
         })
     }

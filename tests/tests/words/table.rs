@@ -1,0 +1,127 @@
+//! The table of old words.
+
+/// Names of limits in stock files, which stay as they are.
+const KEYS: &[&str] =
+    &["pixels to the inch below which a print is coarse", "pixels to the inch below which a print is soft"];
+
+/// A pattern (without regard to capitals), what to write instead, and phrases in which it is innocent.
+pub(crate) const OLD: &[(&str, &str, &[&str])] = &[
+    (r"\bhead\b", "top", &["head is a little over", "A head whose top", "an upholstered head"]),
+    (
+        r"\b(at|the|its|wider|mat's) foot\b|\bfoot('s border| to head| of the (mat|border|crop|picture|piece|page))\b",
+        "bottom",
+        &["by the foot"],
+    ),
+    (r"\bupper mats?\b|\bmat in front\b", "top mat, with its colour", &[]),
+    (r"\binner mats?\b", "bottom mat, with its colour", &[]),
+    (r"\bmounts?\b", "mount board", &["mount board", "Mount board", "Mount Framed Pictures"]),
+    (r"\bfillets?\b", "spacers", &[]),
+    (r"\brails?\b", "leg", &["picture rail", "plate rail", "frame's lower rail may sag"]),
+    (
+        r"\blong points\b",
+        "outside length (long points)",
+        &[
+            "outside length (long points)",
+            "outside lengths (long points)",
+            "outside length at the long points",
+        ],
+    ),
+    (r"\bcarried round\b", "image wrapped round the edge", &[]),
+    (r"\bface mirrored\b|\bmirror the face\b", "mirrored wrap", &[]),
+    (r"\bplain (edge|colour)s?\b", "solid edge, with its colour", &[]),
+    (r"\bfineness\b|\bas fine as (wished|the plan wishes)\b", "resolution (ppi)", &[]),
+    (
+        r"--density\b|\bdensity (in|of) (the|a|its) (file|print|picture)|\b(print|file)'?s? density\b",
+        "resolution (ppi), --resolution",
+        &[],
+    ),
+    (r"\bpixels to the (inch|metre)\b", "ppi, or pixels per inch", KEYS),
+    (
+        r"\b(grams|kilograms|newtons) to (the (square|cubic)|a) ",
+        "grams per",
+        &["newtons to the square millimetre that"],
+    ),
+    (r"\bcloth\b", "canvas", &["dry cloth", "damp cloth", "soft cloth", "on the cloth, face down"]),
+    (r"\bblank behind\b|\bfolded behind\b", "staple margin", &[]),
+    (r"\bbars? across\b", "cross brace", &[]),
+    (r"\bplay\b", "allowance", &[]),
+    (r"\bstands? out\b", "is proud of the frame by (of a package), projects (from a wall)", &[]),
+    (r"\bair\b", "gap", &["warm air", "let air circulate", "the air of a"]),
+    (r"\btax in it\b|\bto pay\b|\bany sum\b", "subtotal, including tax, total, amount", &[]),
+    (r"\b(opening )?at the art\b", "mat opening (at the picture)", &[]),
+    (r"\bin elevation\b|\ban elevation\b", "flat, to scale", &[]),
+    (r"\bfrom where the viewer stands\b", "in the room", &[]),
+    (r"\bhold to see it before\b", "hold to compare with the last step", &[]),
+    (r"\bbegun anew\b", "started from", &[]),
+    (r"\banew\b", "again, or new", &[]),
+    (r"\b(give|gives|given) (it |them )?up\b", "delete, with undo", &[]),
+    (r"\bdecided are\b", "I have decided on", &[]),
+    (r"\bthis is the plan of the link\b", "This plan came with the link", &[]),
+    (r"\bcan be told apart\b|\btell the pixels apart\b", "you would see the pixels", &[]),
+    (r"\bsofter than the eye\b", "looks soft from where people stand", &[]),
+    (r"\bfiles? holds? from\b", "sharp from … away", &[]),
+    (r"\bkept whole\b", "needs to be kept out of the crop", &[]),
+    (r"\bground (keeps still|may shake|shakes)\b|\bearthquake country\b", "in an earthquake area", &[]),
+    (r"\bon (their|its) way (they|it)\b", "on the way", &[]),
+    (r"\bcounts as usual\b", "matters: normally, more, less", &[]),
+    (r"\bseems to fall off\b", "looks bottom-light", &[]),
+    (r"\bpapers to decide\b", "Papers: proposal, order, cut list, hanging plan, template", &[]),
+    (r"\btakes? (it|them|one of them) away\b|\btakes? the finding away\b", "remove", &[]),
+    (r"\breckon(s|ed|ing)?\b", "calculate", &[]),
+    (r"\bmore than nothing\b", "more than zero", &[]),
+    (
+        r"\bstands? where\b.*\bis wanted\b|\bis not known here; known are\b",
+        "what is there, and what is expected",
+        &[],
+    ),
+    (r"\bin view\b", "visible", &["stays in view"]),
+    (r"\bis no (part of a hundred|date|amount|lean|ratio|starting point)\b", "is not a", &[]),
+    (r"\bto be (had|wished|looked at)\b|\bbe wished for\b", "a verb with you, or a resolution wanted", &[]),
+    (
+        r"\b(a|on a) public way\b",
+        "in a public corridor",
+        &["deepest piece on a public way", "lower edge on a public way"],
+    ),
+    (r"\bmay be given (several times|again)\b", "can be repeated", &[]),
+    (r"\bwrites? over\b|\bis there already\b", "overwrite, already exists", &[]),
+    (r"\ba list of your own\b", "your own stock list", &[]),
+];
+
+/// Old phrases that the page may not have, with what to write instead.
+pub(crate) const PAGE: &[(&str, &str)] = &[
+    ("upper mat", "top mat"),
+    ("inner mat", "bottom mat"),
+    ("carried round", "image wrapped round the edge"),
+    ("From where the viewer stands", "In the room"),
+    ("in elevation", "flat, to scale"),
+    ("Hold to see it before", "Hold to compare with the last step"),
+    ("Begun anew", "Started from"),
+    ("anew", "again, or new"),
+    ("give it up", "delete"),
+    ("give up", "delete"),
+    ("given up", "deleted"),
+    ("Decided are", "I have decided on"),
+    ("This is the plan of the link", "This plan came with the link"),
+    ("told apart", "you would see the pixels"),
+    ("softer than the eye", "looks soft from where people stand"),
+    ("kept whole", "kept out of the crop"),
+    ("where the ground keeps still", "no earthquakes to plan for"),
+    ("earthquake country", "in an earthquake area"),
+    ("On their way they pass", "On the way"),
+    ("counts as usual", "matters: normally"),
+    ("it seems to fall off", "looks bottom-light"),
+    ("Papers to decide", "Papers: proposal, order, cut list, hanging plan, template"),
+    ("take it away", "remove"),
+    ("taken away", "removed"),
+    ("reckoned", "calculated"),
+    ("to pay", "total"),
+    ("tax in it", "including tax"),
+    ("pixels to the inch", "ppi"),
+];
+
+/// Files with old phrases: page being rewritten. Whoever rewrites one takes it out of this list.
+pub(crate) const PENDING: &[&str] = &[
+    "www/src/drawing/drawing.ts",
+    "www/src/kept/list.ts",
+    "www/src/lists/own-stock.ts",
+];
