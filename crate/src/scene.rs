@@ -65,7 +65,7 @@ pub struct ScenicFixture {
     pub casing: Length,
     /// To which side it rises, for stairs.
     pub rise: Rise,
-    /// The colour of its cloth or wood, where one is stated.
+    /// The colour of its fabric or wood, where one is stated.
     pub colour: Option<Colour>,
 }
 

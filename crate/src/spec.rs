@@ -164,7 +164,7 @@ fn explain_once(runs: &mut Vec<Run>, known: &mut Vec<Term>, units: Units) {
     for run in std::mem::take(runs) {
         match run {
             Run::Term(term) if known.contains(&term) => {
-                written.text(term.words(units));
+                written.text(&term.words(units));
             }
             Run::Text(words) => {
                 written.text(&words);
@@ -579,7 +579,7 @@ pub fn in_plain_words(plan: &Plan, stock: &Stock, runs: &[Run]) -> String {
         Run::Text(words) | Run::Figure { text: words, .. } => words.clone(),
         Run::Field(field) if *field.row == field::FIXTURES_ADD => String::new(),
         Run::Offer { words, .. } => words.clone(),
-        Run::Term(term) => term.words(plan.units).to_owned(),
+        Run::Term(term) => term.words(plan.units).into_owned(),
         Run::Field(field) => fields::read(plan, stock, *field).map_or(String::new(), |value| value.text),
     });
     words.collect::<String>().trim_end().to_owned() + "\n"

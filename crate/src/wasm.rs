@@ -279,7 +279,7 @@ impl Desk {
             Run::Figure { text, rounded } => RunView::Figure { shown: typeset(&text), text, rounded },
             Run::Field(field) => RunView::Field(self.field_view(field)?),
             Run::Term(term) => RunView::Term {
-                words: term.words(self.desk.plan().units),
+                words: term.words(self.desk.plan().units).into_owned(),
                 term: term.key(),
                 meaning: term.meaning(),
             },

@@ -354,12 +354,12 @@ pub(super) fn masses(fixture: &ScenicFixture) -> Vec<Mass> {
         .collect()
 }
 
-/// A stated colour as cloth or wood can have it, so that light and shadow are seen on it: in the sun no white throws back all light, and
+/// A stated colour as fabric or wood can have it, so that light and shadow are seen on it: in the sun no white throws back all light, and
 /// no black none of it.
 fn as_cloth(colour: Colour) -> Colour {
     /// The most light that a part gets, against its colour.
     const MOST: f32 = 1.35;
-    /// What the blackest cloth throws back (from memory).
+    /// What the blackest fabric throws back (from memory).
     const LEAST: f32 = 0.025;
     let lightest = [colour.red, colour.green, colour.blue].map(decode).into_iter().fold(0.0, f32::max);
     let held = colour.lit((1.0 / (MOST * lightest.max(0.01))).min(1.0));

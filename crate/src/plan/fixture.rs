@@ -88,7 +88,7 @@ impl FixtureKind {
         !self.crosses_others()
     }
 
-    /// The colour of its cloth or wood where nobody has stated another; none where nobody chooses one.
+    /// The colour of its fabric or wood where nobody has stated another; none where nobody chooses one.
     #[must_use]
     pub const fn usual_colour(self) -> Option<Colour> {
         Some(Colour::hex(match self {
@@ -264,7 +264,7 @@ pub struct Fixture {
     pub casing: Length,
     /// To which side it rises, for stairs.
     pub rise: Rise,
-    /// The colour of its cloth or wood; as usual when `None`.
+    /// The colour of its fabric or wood; as usual when `None`.
     pub colour: Option<Colour>,
 }
 
@@ -315,7 +315,7 @@ mod rows {
     pub static FIXTURE_SWING: Row = Row::choice("swing", "swing", 10, "way that * opens", "To which side a door opens against the wall.").absent(Absent::Usual);
     pub static FIXTURE_CASING: Row = Row::length("casing", "casing", 11, "width of the casing of *", "How wide the casing of a door or a window is, outside its size.", super::CASING).range(Length::ZERO, Length::inches(24)).absent(Absent::Usual);
     pub static FIXTURE_RISE: Row = Row::choice("rise", "rises", 12, "which way * rises", "To which side stairs rise.").absent(Absent::Usual);
-    pub static FIXTURE_COLOUR: Row = Row::new("colour", "colour", 13, "colour of *", "The colour of its cloth or wood, as #rrggbb; as usual for its kind when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub static FIXTURE_COLOUR: Row = Row::new("colour", "colour", 13, "colour of *", "The colour of its fabric or wood, as #rrggbb; as usual for its kind when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static FIXTURE_COLOUR_ITSELF: Row = Row::colour("", "", 1, "colour of *", "", 0x74_84_86);
 }
 pub use rows::*;

@@ -199,7 +199,7 @@ impl Fixture {
         Self { kind, name, size, depth, across, from_floor, relation, swing, casing, rise, colour }
     }
 
-    /// The same on a wall of this size: what runs across the wall is as long as the wall, and what is above head height is under
+    /// The same on a wall of this size: what runs across the wall is as long as the wall, and what is higher than a door is under
     /// the ceiling.
     #[must_use]
     pub fn starting_on(kind: FixtureKind, wall: Size, system: System) -> Self {

@@ -10,7 +10,7 @@ use crate::measure::Grade;
 use crate::plan::{
     self, Aluminium, Canvas, Edge, Extent, Finish, Framing, Glazing, Piece, Surround, Units, Weighting,
 };
-use crate::words::in_units;
+use crate::terms::Term;
 
 /// A field of the pieces that are described.
 pub(super) type Named<'a> = &'a dyn Fn(&'static Row) -> Field;
@@ -76,7 +76,7 @@ fn surround(border: &Surround, rows: Around, field: Named<'_>, writer: &mut Writ
 }
 
 fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, writer: &mut Writer) {
-    writer.text(". It comes ").field(field(&plan::MAT)).text(" a mat");
+    writer.text(". It comes ").field(field(&plan::MAT)).text(" a ").term(Term::Mat);
     if let (Some(mat), Some(cut)) = (&framing.mat, &sizes.mat) {
         writer
             .text(", ")
@@ -89,40 +89,49 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
         writer.length(cut.visible_borders.bottom, units).text(" at the bottom), ");
         writer.field(field(&plan::MAT_OPENING)).text(" ").field(field(&plan::MAT_BY)).text(" on each side");
         if mat.inner_reveal.is_some() {
-            writer.text(", with a bottom mat showing ").field(field(&plan::MAT_INNER)).text(" of ");
+            writer
+                .text(", with a ")
+                .term(Term::BottomMat)
+                .text(" showing ")
+                .field(field(&plan::MAT_INNER))
+                .text(" of ");
             writer.field(field(&plan::MAT_INNER_COLOUR));
         }
         writer
             .text(", cut from board ")
             .field(field(&plan::MAT_THICKNESS))
-            .text(" thick: the mat opening is ");
+            .text(" thick: the ")
+            .term(Term::MatOpening)
+            .text(" is ");
         writer.size(cut.opening.size, units);
     }
-    writer.text(". In front: ").field(field(&plan::GLAZING));
+    writer.text(". ").term(Term::Glazing).text(" in front: ").field(field(&plan::GLAZING));
     if framing.glazing != Glazing::None {
         writer.text(" of ").field(field(&plan::GLAZING_THICKNESS));
         writer.text(", ").field(field(&plan::GLAZING_COATING)).text(",");
-        writer.text(" over a spacer of ").field(field(&plan::SPACER));
+        writer.text(" over a ").term(Term::Spacer).text(" of ").field(field(&plan::SPACER));
     }
-    writer.text("; behind: ").field(field(&plan::MOUNT));
+    writer.text("; ").term(Term::MountBoard).text(" behind: ").field(field(&plan::MOUNT));
     if framing.mount.is_some() {
         writer.text(" of ").field(field(&plan::MOUNT_THICKNESS));
     }
-    writer.text(" and ").field(field(&plan::BACKING));
+    writer.text("; ").term(Term::Backing).text(": ").field(field(&plan::BACKING));
     if framing.backing.is_some() {
         writer.text(" of ").field(field(&plan::BACKING_THICKNESS));
     }
     writer.text(". It comes ").field(field(&plan::FRAME)).text(" a frame");
     let (Some(_), Some(cut)) = (&framing.frame, &sizes.frame) else { return };
     writer.text(", ").field(field(&field::FRAME_PROFILE)).text(": ").field(field(&plan::FRAME_SHAPE));
-    writer.text(" moulding of ").field(field(&plan::FRAME_MATERIAL)).text(", ");
+    writer.text(" ").term(Term::Moulding).text(" of ").field(field(&plan::FRAME_MATERIAL)).text(", ");
     writer.field(field(&plan::FRAME_SURFACE)).text(", in ").field(field(&plan::FRAME_COLOUR));
     writer.text(", ").field(field(&plan::FRAME_FACE)).text(" wide and ").field(field(&plan::FRAME_DEPTH));
     writer
-        .text(&in_units(" deep, with a rabbet ", units.first))
+        .text(" deep, with a ")
+        .term(Term::Rabbet)
+        .text(" ")
         .field(field(&plan::FRAME_RABBET_WIDTH))
         .text(" wide and ");
-    writer.field(field(&plan::FRAME_RABBET_DEPTH)).text(" deep and an allowance of ");
+    writer.field(field(&plan::FRAME_RABBET_DEPTH)).text(" deep and an ").term(Term::Allowance).text(" of ");
     writer.field(field(&plan::FRAME_ALLOWANCE)).text("; the package is ");
     writer.lengths(&[sizes.stack.thickness()], Grade::Fine, units).text(" thick");
     if cut.spare_depth < Length::ZERO {
@@ -131,12 +140,17 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
 }
 
 fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, writer: &mut Writer) {
-    writer.text(" of ").field(field(&plan::CANVAS_GRAMMAGE)).text(" g/m², on bars ");
+    writer.text(" of ").field(field(&plan::CANVAS_GRAMMAGE)).text(" g/m², on ").term(Term::Bars).text(" ");
     writer.field(field(&plan::CANVAS_DEPTH)).text(" deep, with ").field(field(&plan::CANVAS_EDGE));
     if matches!(canvas.edge, Edge::Plain(_)) {
         writer.text(" in ").field(field(&plan::CANVAS_EDGE_COLOUR));
     }
-    writer.text(" and a staple margin of ").field(field(&plan::CANVAS_FOLD)).text("; keep a signature ");
+    writer
+        .text(" and a ")
+        .term(Term::StapleMargin)
+        .text(" of ")
+        .field(field(&plan::CANVAS_FOLD))
+        .text("; keep a signature ");
     writer.length(crate::framing::safe_margin(canvas), units);
     writer.text(" in from the edges of the print");
     if canvas.edge == Edge::Carried {
@@ -149,7 +163,7 @@ fn on_canvas(canvas: &Canvas, sizes: &BuildUp, units: Units, field: Named<'_>, w
 }
 
 fn in_floater(there: bool, field: Named<'_>, writer: &mut Writer) {
-    writer.field(field(&plan::CANVAS_FLOATER)).text(" a floater frame");
+    writer.field(field(&plan::CANVAS_FLOATER)).text(" a ").term(Term::Floater);
     if there {
         writer.text(", ").field(field(&field::FLOATER_PROFILE)).text(": ").field(field(&plan::FLOATER_FACE));
         writer.text(" wide, in ").field(field(&plan::FLOATER_COLOUR)).text(", ");
@@ -163,7 +177,9 @@ fn on_aluminium(sheet: &Aluminium, field: Named<'_>, writer: &mut Writer) {
     writer.field(field(&plan::ALUMINIUM_CORNER_RADIUS)).text(" radius, floating ");
     writer
         .field(field(&plan::ALUMINIUM_STAND_OFF))
-        .text(" off the wall ")
+        .text(" ")
+        .term(Term::StandOff)
+        .text(" ")
         .field(field(&plan::ALUMINIUM_BACK));
     if sheet.sub_frame.is_some() {
         writer.text(" of bars ").field(field(&plan::SUB_FRAME_WIDTH)).text(" wide, ");

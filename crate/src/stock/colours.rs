@@ -39,7 +39,7 @@ pub static FLOORS: [Named; 5] = [
     named("dark floor", 0x3f_39_35),
 ];
 
-/// Colours of furniture and curtains: cloth and wood.
+/// Colours of furniture and curtains: fabric and wood.
 pub static FURNITURE: [Named; 10] = [
     named("slate grey", 0x74_84_86),
     named("oatmeal", 0xb7_b3_a2),

@@ -66,7 +66,7 @@ pub enum RunView {
     /// A term, where it first stands.
     Term {
         /// The words.
-        words: &'static str,
+        words: String,
         /// What it is told by.
         term: &'static str,
         /// What it means, in a sentence.

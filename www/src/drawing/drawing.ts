@@ -144,7 +144,7 @@ export class Drawing {
     return { ...sheet, height_px: Math.min(this.desk.height_for_width(sheet), room) };
   }
 
-  /** Shows the wall in elevation, or the room from the viewer's place. */
+  /** Shows the wall flat, or the room from the viewer's place. */
   private turn(event: Event): void {
     if (!(event.target instanceof HTMLInputElement)) return;
     const oblique = event.target.value === "oblique";

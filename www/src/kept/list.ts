@@ -1,4 +1,4 @@
-// The list of the plans that are kept on this machine, from which they are opened, doubled, given up and set side by side.
+// The list of the plans that are kept on this machine, from which they are opened, duplicated, deleted and compared.
 
 import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
@@ -26,7 +26,7 @@ const SIDE_BY_SIDE = 3;
 export class KeptList {
   private readonly details = known<HTMLDetailsElement>("kept");
   private readonly list = make("ul", {});
-  /** What was given up since the page was opened: it can be had back. */
+  /** What was deleted since the page was opened: undo brings it back. */
   private readonly given = new Map<string, KeptEntry>();
   /** Which are to be seen side by side, in the order in which they were ticked. */
   private ticked: string[] = [];
@@ -105,7 +105,7 @@ export class KeptList {
     await this.show();
   }
 
-  /** Gives up the copies of pictures that none of these plans names. */
+  /** Deletes the copies of pictures that none of these plans names. */
   private async sweep(texts: string[]): Promise<void> {
     try {
       const pictures = texts.flatMap((text) => this.page.facts(text).pictures);

@@ -1,4 +1,4 @@
-// The list of one's own stock: taken over the stock on offer, kept, saved and given up again.
+// The list of one's own stock: used in place of the stock on offer, kept, saved and put aside.
 
 import type { Desk } from "../generated/overmantel.js";
 import { keepStock, keptStock } from "../kept/local.js";

@@ -42,7 +42,7 @@ pub(super) fn television(easel: &mut Easel) {
     }
 }
 
-/// Cloth and paper of books' spines.
+/// Linen and paper of books' spines.
 const SPINES: [u32; 8] =
     [0x7b_3f_36, 0x3f_53_63, 0xc8_b4_8d, 0x5c_66_4e, 0x8f_6a_3f, 0xd9_d2_c2, 0x4a_3d_4c, 0x6d_83_86];
 
