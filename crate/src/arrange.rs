@@ -106,7 +106,7 @@ pub(crate) fn top_below(fixture: &Fixture, place: Rect, piece: Rect) -> Length {
     if fixture.kind != FixtureKind::Stairs {
         return place.top();
     }
-    // From the foot of the stairs to the end of the piece that is further up.
+    // From the bottom of the stairs to the end of the piece that is further up.
     let along = match fixture.rise {
         Rise::Right => piece.right() - place.x,
         Rise::Left => place.right() - piece.x,

@@ -268,7 +268,7 @@ fn own_stairs(plan: &Plan) -> Fixture {
     Fixture { size: Size::new(deep * steps, high * steps), ..usual }
 }
 
-/// Hangs the group above the slope of stairs, from their foot on: as steep as they are, as high above them as there is room for.
+/// Hangs the group above the slope of stairs, from their bottom on: as steep as they are, as high above them as there is room for.
 fn hang_along(plan: &mut Plan, stairs: usize) -> Result<(), StartError> {
     let (inch, least, most, under) = match plan.units.first {
         System::Inches => (Length::inches(1), 8, 36, [6, 1]),

@@ -89,7 +89,7 @@ static ARRANGEMENTS: Variants = Variants {
     entries: &[
         Entry::new("row", 0, "a row"),
         Entry::new("column", 1, "a column"),
-        Entry::new("stepped", 2, "steps").about("Each so much higher than the one before."),
+        Entry::new("stepped", 2, "steps").about("Each is this much higher than the one before."),
         Entry::new("stack_right", 3, "a group, the others stacked to the right of the first")
             .about("The first, and to its right the others, one below the other."),
         Entry::new("stack_left", 4, "a group, the others stacked to the left of the first")

@@ -1,4 +1,4 @@
-//! What runs along the wall or hangs before it: stairs, curtain, picture rail, beam.
+//! What runs along the wall or hangs before it: stairs, curtain, picture leg, beam.
 
 use super::super::texture::noise;
 use super::{BRASS, Easel, Tone, WHITE, WOOD, closed, parts};
@@ -93,7 +93,7 @@ pub(super) fn curtain(easel: &mut Easel) {
         let seam = Tone::down(drape, light * 0.8, light * 0.86).across(sides);
         let at = ends(wide, lean);
         easel.block(at, [hem * 0.92, hem], [z[1]; 2], seam);
-        // The pleat at its head is stitched together.
+        // The pleat at its top is stitched together.
         let pleat = ends(narrow * 0.5, 0.0);
         let low = head - easel.up(3.0, 0.06);
         easel.taper(pleat, ends(narrow * 0.9, 0.0), [low, head], [z[1]; 2], Tone::down(drape, 0.7, light));
@@ -105,7 +105,7 @@ pub(super) fn curtain(easel: &mut Easel) {
     }
 }
 
-/// A picture rail: a moulding with a hollow above a round, for hooks that grip it.
+/// A picture leg: a moulding with a hollow above a round, for hooks that grip it.
 pub(super) fn picture_rail(easel: &mut Easel) {
     for (y, z, tone) in [
         ([0.0, 1.0], [0.0, 0.3], Tone::down(WHITE, 0.9, 0.8)),
