@@ -35,7 +35,13 @@ for (const [name, options] of screens) {
   }
   await page.screenshot({ path: picture(name) });
   if (name === "desk") {
-    await page.locator("#starts > summary").click();
+    await page.locator("#compare").click();
+    await page.waitForSelector("#compared[data-drawn='2']");
+    await page.waitForTimeout(300);
+    await page.locator("#beside").screenshot({ path: picture("compared") });
+    await page.locator("#comparing > summary").click();
+    await page.setViewportSize({ width: 1440, height: 1350 });
+    await page.evaluate(() => scrollTo(0, 0));
     await page.locator("#suggestions > summary").click();
     await page.locator("#suggestions .thumbnail").nth(1).hover();
     await page.waitForTimeout(600);
