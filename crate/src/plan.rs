@@ -100,7 +100,7 @@ mod rows {
     pub(super) static PIECES: Row = Row::new("", "pieces", 7, "pieces", "One to three pieces, from left to right or from the top down.", Form::List { least: 1, most: limits::PIECES, what: "pieces" }).needed();
     pub(super) static GROUP: Row = Row::thing("group", 9, "How the pieces are arranged, and where they hang.").needed();
     pub(super) static FIXING: Row = Row::thing("fixing", 10, "What each piece hangs by.");
-    pub static SHARED: Row = Row::new("shared", "shared", 11, "a frame for each piece, or one for all", "One frame for all pieces.", Form::maybe(Words::no_yes("each in a frame of its own", "all in one frame"))).absent(Absent::Usual);
+    pub static SHARED: Row = Row::new("shared", "shared", 11, "a frame for each piece, or one for all", "One frame for all pieces.", Form::maybe(Words::no_yes("separate", "all in one frame"))).absent(Absent::Usual);
     pub static FINENESS: Row = Row::new("fineness", "fineness", 12, "lowest resolution wanted", "Resolution that a print should have at least, in pixels per inch; 200 when left out.", Form::Number { least: 1, most: 2_400, usual: 200, unit: " ppi" });
     pub static FILE_RESOLUTION: Row = Row::new("file_resolution", "file_resolution", 16, "resolution of the files for the print shop", "Resolution at which the print shop wants files, in pixels per inch; when left out, files keep all their pixels.", Form::maybe(Words::no_yes("with all their pixels", "scaled to"))).absent(Absent::Usual);
     pub static FILE_RESOLUTION_PPI: Row = Row::new("file_resolution.ppi", "", 1, "resolution to scale the files to", "", Form::Number { least: 10, most: 2_400, usual: 300, unit: " ppi" });

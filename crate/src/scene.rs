@@ -444,7 +444,9 @@ fn in_the_opening(part: &ShownPiece<'_>, mat: Option<&Mat>, layers: &mut Vec<Lay
         layers.extend(sheen.map(|sheen| Layer::Face { rect, sheen }));
     }
     let covered = sizes.mat.is_some() || sizes.frame.is_some();
-    if !is_paper && !covered {
+    // A canvas turns round its bars: its face has no edge of its own.
+    let is_canvas = matches!(piece.finish, Finish::Canvas(_));
+    if !is_paper && !is_canvas && !covered {
         layers.push(Layer::Edge { rect: sizes.sheet });
     }
 }

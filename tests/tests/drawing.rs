@@ -9,8 +9,8 @@ use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Across, Align, Aluminium, Arrangement, Finish, Fixture, FixtureKind, Focus, Frame, Framing, Group,
-    GroupAcross, GroupUp, Mat, OpeningRule, Paper, Picture, Piece, Plan, Split, Strips, Surround, Wall,
+    Across, Align, Arrangement, Finish, Fixture, FixtureKind, Focus, Frame, Framing, Group, GroupAcross,
+    GroupUp, Mat, OpeningRule, Original, Paper, Picture, Piece, Plan, Split, Strips, Surround, Wall,
     WallFinish,
 };
 use overmantel::resample::{Pyramid, Raster};
@@ -287,10 +287,10 @@ fn whole(value: f64) -> usize {
     usize::try_from(overmantel::rounding::nearest(value)).unwrap_or_default()
 }
 
-/// Three sheets of aluminium of this size in a row in the middle of a wall of 120 x 90, over one picture.
+/// Three originals of this size in a row in the middle of a wall of 120 x 90, over one picture: bare, so that nothing lies over its colours.
 fn panels(px: (u32, u32), panel: Size, gap: i64, strips: Strips) -> Plan {
-    let sheet = Aluminium { thickness: Length::mm(1), stand_off: Length::mm(12), ..Aluminium::starting() };
-    let piece = Piece { picture: None, focus: Focus::MIDDLE, image: panel, finish: Finish::Aluminium(sheet) };
+    let bare = Finish::Original(Original::starting());
+    let piece = Piece { picture: None, focus: Focus::MIDDLE, image: panel, finish: bare };
     Plan {
         wall: wall(120, 90),
         fixtures: Vec::new(),

@@ -116,11 +116,13 @@ impl Drawn {
     /// How much of a pixel is blue and not yellow: its blue light against that of the sheet.
     fn blue(&self, x: usize, y: usize) -> f64 {
         let at = (y * self.width + x) * 4;
-        let [red, blue] = [self.pixels[at], self.pixels[at + 2]].map(|code| f64::from(decode(code)));
-        let (full, wall) = (f64::from(decode(BLUE.blue)), f64::from(decode(YELLOW.blue)));
-        // On the wall, in shadow or not, red and blue light keep their proportion.
-        let own = (blue - red * wall / f64::from(decode(YELLOW.red))) / full;
-        own.clamp(0.0, 1.0)
+        let light = |codes: [u8; 3]| codes.map(|code| f64::from(decode(code)));
+        // Neither the wall's yellow, in shadow or not, nor the white light that a gloss adds has anything of this.
+        let [red, green, blue] = light([YELLOW.red, YELLOW.green, YELLOW.blue]);
+        let across = [green - blue, blue - red, red - green];
+        let of = |light: [f64; 3]| (0..3).map(|channel| across[channel] * light[channel]).sum::<f64>();
+        let own = of(light([self.pixels[at], self.pixels[at + 1], self.pixels[at + 2]]));
+        (own / of(light([BLUE.red, BLUE.green, BLUE.blue]))).clamp(0.0, 1.0)
     }
 
     /// Runs of blue along a row of pixels, by whole pixels.
@@ -150,7 +152,7 @@ fn end(blue: impl Fn(usize) -> f64, from: usize, forward: bool, most: usize) -> 
     loop {
         let next = if forward { at + 1 } else { at.wrapping_sub(1) };
         let cover = if next < most { blue(next) / before } else { 0.0 };
-        if cover < 0.98 {
+        if cover < 0.94 {
             // This one is covered in part, and so perhaps is the next, where the edge crosses both.
             let further = if forward { next + 1 } else { next.wrapping_sub(1) };
             let rest = if further < most { blue(further) / before } else { 0.0 };

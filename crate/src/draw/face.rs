@@ -12,12 +12,23 @@ use wide::f32x4;
 
 /// Threads to the inch of a plain-woven artists' canvas, each way (common practice, no source).
 const THREADS: f32 = 40.0;
+/// How high the uppermost thread of a plain weave lies in the mean, of [`texture::woven`].
+const WOVEN_MEAN: f32 = 0.6;
 /// How much lighter a thread is on its back than in the hollow between two.
 const THREAD_RISE: f32 = 0.16;
+/// Pixels that a thread of the drawing has at the least: the true weave of a canvas across the room is finer than any drawing of it, and
+/// would be no more than a grey; drawn coarser, cloth is told from paper at first sight.
+const THREAD_PX: f32 = 4.0;
+/// By how much more a thread rises that is drawn coarser than it is.
+const COARSE_RISE: f32 = 0.1;
+/// From this scale down, in pixels to the inch, the coarser weave fades: nobody sees the cloth of a stamp.
+const WEAVE_FROM: f32 = 7.0;
+/// How far from its edge a canvas begins to turn round its bars, in inches; and no less than so many pixels.
+const TURN: (f32, f32) = (0.4, 4.5);
 /// How uneven a length of canvas is.
 const SLUB: f32 = 0.05;
 /// Light that a coated sheet throws back where it mirrors the lamp, against white.
-const GLOSS: f32 = 0.06;
+const GLOSS: f32 = 0.17;
 /// Light that glazing throws back at a right angle: 4 % at each face of glass or acrylic, from refractive indices of 1.52 and 1.49
 /// by Fresnel's equation. Of the window before it, as bright as a white wall, so much is seen.
 const REFLECTED: f32 = 0.08;
@@ -42,28 +53,50 @@ pub(super) fn put(
     let (width, height) = ((at.right - at.left).max(1.0), (at.bottom - at.top).max(1.0));
     match sheen {
         Sheen::Weave => {
-            let seen = (scale / THREADS / 2.0).min(1.0);
+            let threads = THREADS.min(scale / THREAD_PX);
+            let rise = THREAD_RISE + COARSE_RISE * (1.0 - threads / THREADS);
+            let seen = (scale / WEAVE_FROM).min(1.0);
+            let turn = (TURN.0 * scale).max(TURN.1).min(width.min(height) / 3.0);
+            // How far a place near an edge has turned away: nothing before it, 1 at the edge itself.
+            let turned = |from_edge: f32x4| {
+                let way = (1.0 - from_edge / turn).max(f32x4::ZERO);
+                way * way
+            };
             lit(canvas, at, |x, y| {
+                let head = turned(y) * 0.6 + turned(x) * 0.35;
+                let foot = turned(height - y) * 0.7 + turned(width - x) * 0.5;
+                let edge = (head * 0.8 - foot * 1.1) * lamp.share;
                 let (x, y) = (x / scale, y / scale);
                 let uneven = (texture::noises(x * 9.0, y * 1.2, seed)
                     + texture::noises(x * 1.2, y * 9.0, seed ^ 5))
                     * 0.5;
-                let mut light = 1.0 + SLUB * (uneven - 0.5);
+                let mut light = (1.0 + SLUB * (uneven - 0.5)) * (1.0 + edge);
                 if seen > 0.2 {
-                    light += THREAD_RISE * seen * seen * (texture::woven(x * THREADS, y * THREADS) - 0.5);
+                    let high = texture::woven(x * threads, y * threads) - WOVEN_MEAN;
+                    light += rise * seen * seen * high;
                 }
                 (light, f32x4::ZERO)
             });
         }
         Sheen::Gloss => {
-            // The lamp's own place in the sheet: a broad soft band that crosses it from the side where the lamp is.
+            // The lamp's own place in the sheet: a broad soft band that crosses it from the side where the lamp is, and in it two soft
+            // lights of the window, leaning as a window beside the wall is seen in the sheet.
             let (across, down) = lamp.fall;
             let length = libm::hypotf(across, down).max(0.01);
+            let soft = |off: f32x4| {
+                let share = (off / 0.03).max(f32x4::ZERO).min(f32x4::ONE);
+                share * share * (3.0 - 2.0 * share)
+            };
+            let pane = |along: f32x4, from: f32, to: f32| soft(along - from).min(soft(to - along));
             lit(canvas, at, |x, y| {
-                let along = (x / width * across + y / height * down) / length;
-                let off = (along - 0.34) / 0.2;
-                let bell = (off * off).to_array().map(|square| libm::expf(-square));
-                (f32x4::splat(1.0 - GLOSS * 0.3), GLOSS * f32x4::new(bell))
+                let (x, y) = (x / width, y / height);
+                let along = (x * across + y * down) / length;
+                let off = (along - 0.34) / 0.26;
+                let bell = f32x4::new((off * off).to_array().map(|square| libm::expf(-square)));
+                let leaning = x + y * 0.3;
+                let panes = pane(leaning, 0.16, 0.36).max(pane(leaning, 0.38, 0.58)) * pane(y, -0.1, 0.82);
+                let more = GLOSS * (0.55 * bell + panes * (0.9 * lamp.share));
+                (f32x4::splat(1.0 - GLOSS * 0.4), more)
             });
         }
         Sheen::Glazing | Sheen::CoatedGlazing => {

@@ -142,8 +142,6 @@ impl<'a> Oblique<'a> {
         let ceiling = [[left, height, 0.0], [right, height, 0.0], [right, height, far], [left, height, far]];
         self.fill(canvas, &ceiling, Colour::hex(0xf2_ef_e8).lit(0.9));
         let skirting = inches(scene.wall.skirting);
-        self.fill(canvas, &rectangle([left, 0.0, right, height], 0.0), paint.lit(0.94));
-        self.fill(canvas, &rectangle([left, 0.0, right, skirting], 0.0), room::SKIRTING);
         for (x, light) in [(left, 0.8), (right, 0.88)] {
             let strip = |foot, head| [[x, foot, 0.0], [x, head, 0.0], [x, head, far], [x, foot, far]];
             self.fill(canvas, &strip(0.0, height), paint.lit(light));
@@ -166,7 +164,10 @@ impl<'a> Oblique<'a> {
             across: [1.0 / scale, 0.0, 0.0],
             down: [0.0, -1.0 / scale, 0.0],
         };
-        plane::fill(canvas, &self.camera.polygon(&whole), &self.camera.on_plane(&plane), flat.as_ref(), 1.0);
+        // Past the ends of what is stated the wall goes on in the light of its ends.
+        let [left, right] = self.ends();
+        let seen = self.camera.polygon(&rectangle([left, 0.0, right, height], 0.0));
+        plane::fill(canvas, &seen, &self.camera.on_plane(&plane), flat.as_ref(), 1.0);
     }
 
     fn floor(&self, canvas: &mut PixmapMut<'_>) {

@@ -97,9 +97,9 @@ fn shade(
     let sigma = (depth * lamp.softness).max(projection.line * 0.8);
     #[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
     let [x, y, w, h] = [at.left, at.top, at.width(), at.height()].map(|px| px as f32);
-    // What floats off the wall throws its shadow further by as much again as it is lifted.
+    // What floats off the wall throws its shadow further by as much again as it is lifted, so that it is seen to float.
     let fall =
-        (depth * lamp.fall.0 + lift * lamp.fall.0 * 0.57, depth * lamp.fall.1 + lift * lamp.fall.1 * 0.57);
+        (depth * lamp.fall.0 + lift * lamp.fall.0 * 1.1, depth * lamp.fall.1 + lift * lamp.fall.1 * 1.1);
     let limits = on_wall(canvas, wall, projection);
     let across = Span::new(x + fall.0, x + fall.0 + w, sigma, limits.0);
     let down = Span::new(y + fall.1, y + fall.1 + h, sigma, limits.1);

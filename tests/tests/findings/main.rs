@@ -79,7 +79,7 @@ fn split(width_px: u32, height_px: u32, subject: Option<(u16, u16)>) -> Plan {
 fn where_the_group_hangs() {
     pair("gap", &[], "group.gap", "1 1/2", "1 7/16");
     pair("gap", &[], "group.gap", "4", "4 1/16");
-    pair("gap", &[("pieces.count", "two"), ("shared", "each in a frame of its own")], "group.gap", "4", "5");
+    pair("gap", &[("pieces.count", "two"), ("shared", "separate")], "group.gap", "4", "5");
     check("gap", &changed(Plan::starting(), &[("group.gap", "9"), ("pieces.count", "one")]), false);
     pair("near-furniture", &[], "group.clearance", "150 mm", "149.9 mm");
     pair("high-above-furniture", &[], "group.clearance", "10", "10 1/16");
