@@ -17,11 +17,11 @@ const WOVEN_MEAN: f32 = 0.6;
 /// How much lighter a thread is on its back than in the hollow between two.
 const THREAD_RISE: f32 = 0.16;
 /// Pixels that a thread of the drawing has at the least: the true weave of a canvas across the room is finer than any drawing of it, and
-/// would be no more than a grey; drawn coarser, cloth is told from paper at first sight.
+/// would be no more than a grey; drawn coarser, canvas is told from paper at first sight.
 const THREAD_PX: f32 = 4.0;
 /// By how much more a thread rises that is drawn coarser than it is.
 const COARSE_RISE: f32 = 0.1;
-/// From this scale down, in pixels to the inch, the coarser weave fades: nobody sees the cloth of a stamp.
+/// From this scale down, in pixels per inch, the coarser weave fades.
 const WEAVE_FROM: f32 = 7.0;
 /// How far from its edge a canvas begins to turn round its bars, in inches; and no less than so many pixels.
 const TURN: (f32, f32) = (0.4, 4.5);
