@@ -468,7 +468,7 @@ fn site(plan: &Plan) -> Writer {
     if plan.site.signature != Signature::None {
         writer.text(" ").field(&plan::SITE_SIGNATURE_BY);
     }
-    writer.text(if several { ". On the way there: " } else { ". On the way there: " });
+    writer.text(". On the way there: ");
     let ways = [
         (&plan::SITE_DOOR, &plan::SITE_DOOR_SIZE),
         (&plan::SITE_STAIRS, &plan::SITE_STAIRS_SIZE),

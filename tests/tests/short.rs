@@ -117,7 +117,9 @@ fn where_they_hang_is_one_choice() {
     assert_eq!(above.group.across, GroupAcross::FixtureMiddle(0));
     assert_eq!(above.group.up, GroupUp::Above { fixture: 0, clearance: Length::inches(8) });
     let moved = changed(above, &[("group.middle", "5'")]);
-    assert_eq!(said(&moved, "group.place"), "where they were moved to");
+    assert_eq!(said(&moved, "group.place"), "above the sofa, moved along");
+    let higher = changed(moved, &[("group.centre", "6'")]);
+    assert_eq!(said(&higher, "group.place"), "where they were moved to");
 }
 
 #[test]

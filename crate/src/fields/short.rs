@@ -130,17 +130,23 @@ pub(super) fn place(plan: &Plan) -> Option<Options> {
     let mut list = vec![FieldOption::new(WALL, "in the middle of the wall, at eye level")];
     let mut held =
         (plan.group.across == GroupAcross::WallMiddle && plan.group.up == GroupUp::EyeLevel).then_some(0);
+    let mut moved = "where they were moved to".to_owned();
     for (index, fixture) in plan.fixtures.iter().enumerate() {
-        let is_held = plan.group.across == GroupAcross::FixtureMiddle(index)
-            && matches!(plan.group.up, GroupUp::Above { fixture, .. } if fixture == index);
+        let is_above = matches!(plan.group.up, GroupUp::Above { fixture, .. } if fixture == index);
+        let is_stairs = fixture.kind == FixtureKind::Stairs;
+        // Along stairs the pieces have no one middle to be over.
+        let is_held = is_above && (is_stairs || plan.group.across == GroupAcross::FixtureMiddle(index));
+        if is_above {
+            moved = ["above the ", &fixture.name, ", moved along"].concat();
+        }
         if is_held {
             held = Some(list.len());
         }
-        if is_held || fixture.is_hung_above() && fixture.kind != FixtureKind::Stairs {
+        if is_held || fixture.is_hung_above() && !is_stairs {
             list.push(FieldOption::new(above(index), ["above the ", &fixture.name].concat()));
         }
     }
-    Options::new(list, held, "where they were moved to")
+    Options::new(list, held, &moved)
 }
 
 /// Hangs the group where the key of [`place`] says.
