@@ -209,7 +209,7 @@ fn density_and_profile_are_in_every_file() {
     assert!(chunk(&bytes, "sRGB").is_none(), "it has a profile instead");
 
     let (made, said) = print(&folder, &plan, &["--format", "tiff"]);
-    assert!(said.contains("resolution in the file: 20 px/in"), "{said}");
+    assert!(said.contains("resolution in the file: 20 ppi"), "{said}");
     let bytes = fs::read(made).expect("a TIFF");
     // TIFF 6.0, section 8: across, down, and 2 for the inch.
     let ratio = |bytes: &[u8]| {
@@ -224,7 +224,7 @@ fn density_and_profile_are_in_every_file() {
     assert!(tiff_pixels(&bytes) == *expected.as_raw());
 
     let (made, said) = print(&folder, &plan, &["--format", "jpeg"]);
-    assert!(said.contains("resolution in the file: 20 px/in"), "{said}");
+    assert!(said.contains("resolution in the file: 20 ppi"), "{said}");
     let bytes = fs::read(&made).expect("a JPEG");
     let segments = jpeg_segments(&bytes);
     // JFIF 1.02: a name, the version, 1 for the inch, across and down.
@@ -410,7 +410,7 @@ fn a_grey_picture_takes_an_edge_in_a_colour() {
     check_refused(
         &arguments,
         1,
-        "the picture is grey with a profile of greys, and the edge is #3f5a57; save the picture in RGB",
+        "the picture is grey with a grey profile, and the solid edge is #3f5a57; save the picture in RGB",
     );
 }
 
@@ -554,11 +554,11 @@ fn what_cannot_be_printed_is_said() {
     );
     let whole = fs::read(folder.join("harbour.png")).expect("a PNG");
     fs::write(folder.join("cut.png"), &whole[..whole.len() - 200]).expect("a PNG");
-    check(&plan_of("cut.png", (40, 50)), &[], 1, "cut.png breaks off");
+    check(&plan_of("cut.png", (40, 50)), &[], 1, "cut.png is incomplete");
     let whole = jpeg(&harbour(40, 50), |_| ());
     fs::write(folder.join("cut.jpg"), &whole[..whole.len() - 200]).expect("a JPEG");
-    check(&plan_of("cut.jpg", (40, 50)), &[], 1, "cut.jpg breaks off");
-    check(&plan_of("cut.jpg", (40, 50)), &["--format", "jpeg"], 1, "cut.jpg breaks off");
+    check(&plan_of("cut.jpg", (40, 50)), &[], 1, "cut.jpg is incomplete");
+    check(&plan_of("cut.jpg", (40, 50)), &["--format", "jpeg"], 1, "cut.jpg is incomplete");
     let mut inks = Vec::new();
     Encoder::new(&mut inks, 90).encode(&[9; 40 * 50 * 4], 40, 50, ColorType::Cmyk).expect("a JPEG");
     fs::write(folder.join("inks.jpg"), inks).expect("a JPEG");
