@@ -75,7 +75,8 @@ fn its_pixels_are_those_of_the_file() {
     let found =
         part(&plan, &figures, 0, screen(), (508, 20), (0.5, 0.5), SeenFrom::Close).expect("a picture");
     let columns = |left: u32, width: u32, height: u32| {
-        let pixel = |x: u32| if (left + x) / 50 % 2 == 0 { [0, 0, 0, 255] } else { [255, 255, 255, 255] };
+        let pixel =
+            |x: u32| if ((left + x) / 50).is_multiple_of(2) { [0, 0, 0, 255] } else { [255, 255, 255, 255] };
         let pixels = (0..height).flat_map(|_| (0..width).flat_map(pixel)).collect();
         Raster::new(width, height, pixels).expect("its size agrees")
     };
