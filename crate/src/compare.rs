@@ -5,7 +5,7 @@
 //! let (plan, stock) = (Plan::starting(), Stock::offered());
 //! let wider = fields::write(&plan, &stock, Field::from(&WALL_WIDTH), "13'").unwrap();
 //! let found = differences(&plan, &wider, &stock).unwrap();
-//! assert_eq!(found[0].in_words(), "Wall width: 12' 0\" became 13' 0\"");
+//! assert_eq!(found[0].in_words(), "Width of the wall: 12' 0\" became 13' 0\"");
 //! assert!(differences(&plan, &plan, &stock).unwrap().is_empty());
 //! ```
 

@@ -10,7 +10,7 @@
 //! let field = Field::piece(&FRAME_FACE, 0);
 //! assert_eq!(field.to_string(), "piece.0.frame.face");
 //! assert_eq!(Field::named("piece.0.frame.face"), Some(field));
-//! assert_eq!(field.label(), "face width of the frame of piece 1");
+//! assert_eq!(field.label(), "width of the frame's face of piece 1");
 //! ```
 
 use crate::colour::Colour;

@@ -56,24 +56,19 @@ after(async () => {
 const PARAGRAPHS = "wall fixtures picture fit made hanging site";
 
 /**
- * Has pages of a browser open as whoever has chosen the specification in full before.
- * @param {{addInitScript(script: (open: string) => void, open: string): Promise<unknown>}} context
- */
-export async function openInFull(context) {
-  await context.addInitScript(rememberFull, PARAGRAPHS);
-}
-
-/**
- * Has a page remember that the specification was chosen in full; run in the page, before its own script.
+ * Tells the specification in full, as whoever has chosen that before has it; run in the page, begun or not. (A script that runs
+ * before the page's own must not touch what a page from a disk keeps: Chromium then finds nothing of it after a reload.)
  * @param {string} open
  */
 function rememberFull(open) {
   try {
-    if (localStorage.getItem("overmantel.depth") === null) localStorage.setItem("overmantel.depth", "full");
-    if (localStorage.getItem("overmantel.open") === null) localStorage.setItem("overmantel.open", open);
+    localStorage.setItem("overmantel.depth", "full");
+    localStorage.setItem("overmantel.open", open);
   } catch {
-    // A page that may keep nothing opens in short.
+    // A page that may keep nothing is told by its button alone.
   }
+  const full = document.querySelector('#depth input[value="full"]');
+  if (document.body.dataset.ready !== undefined && full instanceof HTMLElement) full.click();
 }
 
 /**
@@ -90,10 +85,10 @@ export function pageTest(name, body, options = {}) {
       ...contextOptions,
     });
     try {
-      if (depth === "full") await openInFull(context);
       const page = await context.newPage();
       const complaints = listen(page);
       await page.goto(fragment ? `${pageAddress}#${fragment}` : pageAddress);
+      if (depth === "full") await page.evaluate(rememberFull, PARAGRAPHS);
       await body({
         page,
         takeComplaints: () => complaints.splice(0),

@@ -40,7 +40,7 @@ pageTest("what to order for a frame that is there", async ({ page, screenshot })
   const words = await specification(page);
   assert.match(words, /it takes 16 × 20″, shows 15⁵⁄₈ × 19⁵⁄₈″/);
   assert.match(words, /to the edge \(16 × 20″, 250 ppi\)/);
-  assert.match(words, /behind a mat \(13¹⁄₄ × 16⁹⁄₁₆″, the opening 13 × 16⁵⁄₁₆″/);
+  assert.match(words, /behind a mat \(13¹⁄₄ × 16⁹⁄₁₆″, with an opening of 13 × 16⁵⁄₁₆″/);
   await page.getByRole("button", { name: "behind a mat" }).click();
   await settled(page);
   assert.equal(await said(page, "piece.all.image"), "13¹⁄₄ × 16⁹⁄₁₆″");

@@ -100,7 +100,7 @@ pageTest("a piece becomes a print-ready picture, pixel for pixel", async ({ page
   // From now on the file is in reach: a press makes it, with 3 mm more.
   await files.getByLabel("with a bleed of").fill("3 mm");
   await files.getByLabel("with a bleed of").press("Tab");
-  await files.getByText("bleed of 6 px all round, to be cut off").waitFor();
+  await files.getByText("bleed of 6 px all round, to be trimmed off").waitFor();
   await files.scrollIntoViewIfNeeded();
   await screenshot("print-files");
   await made(page, () => files.getByRole("button", { name: "Save as PNG: Piece 1: Flats" }).click(), 82);

@@ -47,7 +47,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     const lines = page.locator("#propose").getByLabel(/^Prices/);
     await open("few.json", JSON.stringify({ ...JSON.parse(BOOK), rows: FEW }));
     await settled(page);
-    await reads(page.locator("#propose p.note:visible"), "The price book has no price for mat, glass, mount, backing, so there is no total. The list of prices says what row to add.");
+    await reads(page.locator("#propose p.note:visible"), "The price book has no price for mat, glass, mount board, backing, so there is no total. The list of prices says what row to add.");
     assert.equal(await lines.inputValue(), "");
     await reads(page.locator("#prices"), /Missing: mat, 20 × 24"; add a row such as \{ "for": "mat", "by": \{ "each": "AMOUNT" \} \}/);
 
@@ -55,7 +55,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await open("ours.json", BOOK);
     await settled(page);
     const line = (/** @type {string} */ part, each = "5.00", size = "20 × 24") => `1 × ${part}, ${size}": EUR ${each} each, EUR ${each}`;
-    await reads(lines, [line("paper", "40.00", "16 × 20"), line("mat"), line("frame", "90.00"), line("glass"), line("mount"), line("backing"), "total EUR 150.00"].join("\n"));
+    await reads(lines, [line("paper", "40.00", "16 × 20"), line("mat"), line("frame", "90.00"), line("glass"), line("mount board"), line("backing"), "total EUR 150.00"].join("\n"));
     await page.locator("#prices").getByLabel("varnish").check();
     await page.locator("#prices").getByLabel("by van (shipping)").check();
     await reads(lines, /1 × varnish, 16 × 20": EUR 7\.00 each.*1 × shipping, once: EUR 30\.00 each.*total EUR 187\.00$/s);
@@ -73,7 +73,7 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     assert.equal(await page.locator("#studio").getByLabel("Low water, evening").count(), 0, "the demo's painting has left");
     await page.setInputFiles("#stock", { name: "stock.json", mimeType: "application/json", buffer: Buffer.from(STOCK) });
     await page.waitForFunction(() => document.querySelector("#studio")?.textContent?.includes("It uses your own stock list."));
-    await page.locator("#studio").getByLabel("What it is called").fill("From the slipway </title>");
+    await page.locator("#studio").getByLabel("Title").fill("From the slipway </title>");
     await page.locator("#studio").getByLabel(/with my price book/).check();
     await screenshot("studio-form");
     const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the page as a file" }).click()]);

@@ -64,7 +64,7 @@ fn it_says_what_is_decided_and_what_comes_of_it() {
 fn how_many_pictures_and_how_many_panels_are_one_choice() {
     let split = changed(pictured(), &[("pieces.shown", "split 2")]);
     assert_eq!((split.pieces.len(), split.split.map(|split| split.picture)), (2, Some(0)));
-    assert_eq!(said(&split, "pieces.shown"), "one picture over two panels");
+    assert_eq!(said(&split, "pieces.shown"), "one picture across two panels");
     let apart = changed(split, &[("pieces.shown", "3")]);
     assert_eq!((apart.pieces.len(), apart.split), (3, None));
     assert_eq!(said(&apart, "pieces.shown"), "three pictures");

@@ -78,9 +78,9 @@ fn points_by_hand() {
     assert_eq!(one.plan.group.up, GroupUp::Above { fixture: 0, clearance });
     // 31 1/8 / 84 = 0.3705; 1 / tan(1') / 100 = 34.4 in.
     for reason in [
-        "fills 0.37 of the sofa",
+        "fills 37 % of the sofa's width",
         "hangs 10\" above it",
-        "the file is sharp from 2' 11\"",
+        "the file is sharp from 2' 11\" away",
         "a frame of that size is sold ready-made",
     ] {
         assert!(one.reasons.iter().any(|told| told == reason), "{reason} in {:?}", one.reasons);

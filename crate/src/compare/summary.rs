@@ -87,9 +87,10 @@ pub fn summary(one: &Plan, other: &Plan, stock: &Stock, book: Option<&Book>) -> 
         rows.remove(dropped);
     }
     for row in &mut rows {
+        let missing = if row.label == "Weight" { "not known: weigh it" } else { "none" };
         for text in [&mut row.one, &mut row.other] {
             if text.is_empty() {
-                "none".clone_into(text);
+                missing.clone_into(text);
             }
         }
     }
@@ -216,11 +217,11 @@ impl Weighed {
             (less(other.image, self.image), "a larger image"),
             (fewer(self.weight_mg, other.weight_mg), "lighter"),
             (less(self.depth.units().into(), other.depth.units().into()), "closer to the wall"),
-            (fewer(units(self.sharp_from), units(other.sharp_from)), "sharp from nearer"),
+            (fewer(units(self.sharp_from), units(other.sharp_from)), "sharp from closer up"),
             (is_open, "no reflections"),
             (self.is_glazed && !other.is_glazed, "protected by its glazing"),
             // The gravest first.
-            (self.notes < other.notes, "fewer or lesser notes"),
+            (self.notes < other.notes, "fewer or milder notes"),
         ];
         let found: Vec<&str> =
             better.into_iter().filter_map(|(is_so, words)| is_so.then_some(words)).collect();

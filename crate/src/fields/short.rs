@@ -111,8 +111,8 @@ pub(super) fn shown(plan: &Plan) -> Option<Options> {
         FieldOption::new("1", "one picture"),
         FieldOption::new("2", "two pictures"),
         FieldOption::new("3", "three pictures"),
-        FieldOption::new([SPLIT, "2"].concat(), "one picture over two panels"),
-        FieldOption::new([SPLIT, "3"].concat(), "one picture over three panels"),
+        FieldOption::new([SPLIT, "2"].concat(), "one picture across two panels"),
+        FieldOption::new([SPLIT, "3"].concat(), "one picture across three panels"),
     ];
     let held = if plan.split.is_some() && count > 1 { count + 1 } else { count - 1 };
     Options::new(list, Some(held), "")

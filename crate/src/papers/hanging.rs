@@ -433,6 +433,9 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
     for way in ways(job.plan, job.figures, job.stock, thing) {
         let is_planned =
             job.plan.fixing.hanger.offered().is_some_and(|place| Hanger::OFFERED[place].0 == way.key);
+        // The plan's own hangers are where the plan has them.
+        let first = thing.pieces.first().and_then(|&piece| job.figures.hanging.get(piece));
+        let planned = first.filter(|_| is_planned).cloned();
         let against: Vec<String> = way.against.iter().map(|against| against.text(units)).collect();
         let verdict = match (against.is_empty(), way.is_advised) {
             (true, true) => String::from("recommended"),
@@ -441,7 +444,7 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
         };
         table.rows.push(vec![
             way.words.into(),
-            way.hanging.map_or(String::new(), |hanging| text(job, hanging.drop)),
+            planned.or(way.hanging).map_or(String::new(), |hanging| text(job, hanging.drop)),
             way.carries_mg.map_or(String::new(), |mg| match units.first {
                 System::Inches => in_pounds(mg, 0),
                 System::Centimetres => in_kilograms(mg, 0),
@@ -451,7 +454,7 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
     }
     let of = if things.len() > 1 { ", for the heaviest piece" } else { "" };
     flow.titled(&["Ways to hang it", of].said(), &table);
-    flow.text(NOTE, "Each with its hangers in their usual place, and a wire 1 in (25 mm) longer than its span. What hangers carry is from memory, and half of what the largest on sale can hold: what it says on the packet comes first.");
+    flow.text(NOTE, "The planned way has its hangers where the plan puts them, the others in their usual place; a wire is 1 in (25 mm) longer than its span. What hangers carry is from memory, and half of what the largest on sale can hold: what it says on the packet comes first.");
 }
 
 /// The rating that a fixing must have: its share of twice the most that the thing may weigh, up to the next that is sold.

@@ -105,19 +105,32 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
             .text(" is ");
         writer.size(cut.opening.size, units);
     }
-    writer.text(". ").term(Term::Glazing).text(" in front: ").field(field(&plan::GLAZING));
-    if framing.glazing != Glazing::None {
-        writer.text(" of ").field(field(&plan::GLAZING_THICKNESS));
-        writer.text(", ").field(field(&plan::GLAZING_COATING)).text(",");
-        writer.text(" over a ").term(Term::Spacer).text(" of ").field(field(&plan::SPACER));
-    }
-    writer.text("; ").term(Term::MountBoard).text(" behind: ").field(field(&plan::MOUNT));
-    if framing.mount.is_some() {
-        writer.text(" of ").field(field(&plan::MOUNT_THICKNESS));
-    }
-    writer.text("; ").term(Term::Backing).text(": ").field(field(&plan::BACKING));
-    if framing.backing.is_some() {
-        writer.text(" of ").field(field(&plan::BACKING_THICKNESS));
+    // What is not there is told by its field alone, without its name.
+    let layers = [
+        (Term::Glazing, " in front: ", &plan::GLAZING, framing.glazing != Glazing::None),
+        (Term::MountBoard, " behind: ", &plan::MOUNT, framing.mount.is_some()),
+        (Term::Backing, ": ", &plan::BACKING, framing.backing.is_some()),
+    ];
+    for (term, lead, row, is_there) in layers {
+        writer.text("; ");
+        if is_there {
+            writer.term(term).text(lead);
+        }
+        writer.field(field(row));
+        match term {
+            Term::Glazing if is_there => {
+                writer.text(" of ").field(field(&plan::GLAZING_THICKNESS));
+                writer.text(", ").field(field(&plan::GLAZING_COATING)).text(", over a ");
+                writer.term(Term::Spacer).text(" of ").field(field(&plan::SPACER));
+            }
+            Term::MountBoard if is_there => {
+                writer.text(" of ").field(field(&plan::MOUNT_THICKNESS));
+            }
+            Term::Backing if is_there => {
+                writer.text(" of ").field(field(&plan::BACKING_THICKNESS));
+            }
+            _ => {}
+        }
     }
     writer.text(". It comes ").field(field(&plan::FRAME)).text(" a frame");
     let (Some(_), Some(cut)) = (&framing.frame, &sizes.frame) else { return };

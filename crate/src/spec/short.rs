@@ -153,7 +153,9 @@ fn how_made(plan: &Plan) -> Writer {
             }
         }
     }
-    writer.text(" on ").field(Field::pieces(&plan::PIECE_MATERIAL)).text(". ");
+    let is_original = matches!(plan.pieces[0].finish, Finish::Original(_));
+    writer.text(if is_original { ", " } else { " on " });
+    writer.field(Field::pieces(&plan::PIECE_MATERIAL)).text(". ");
     let all = Field::pieces;
     match &plan.pieces[0].finish {
         Finish::Paper(_) => {
@@ -241,7 +243,7 @@ fn fixtures(plan: &Plan) -> Writer {
             writer.text("Nothing stands there yet");
         }
         (rest, has_main) => {
-            writer.text(if has_main { "; also: " } else { "There is: " }).text(&some_of(rest));
+            writer.text(if has_main { "; also " } else { "There is: " }).text(&some_of(rest));
         }
     }
     writer.text(". ").field(&field::FIXTURES_ADD);

@@ -45,8 +45,8 @@ pub(super) fn words(
         (None, _, true) => "Three, one below the other",
         (Some(_), 2, false) => "One picture over two, side by side",
         (Some(_), 2, true) => "One picture over two, one below the other",
-        (Some(_), _, false) => "One picture over three, side by side",
-        (Some(_), _, true) => "One picture over three, one below the other",
+        (Some(_), _, false) => "One picture across three, side by side",
+        (Some(_), _, true) => "One picture across three, one below the other",
     };
     let pieces = plan.pieces.iter().zip(&figures.build_ups);
     let mut each: Vec<String> = pieces.map(|(piece, sizes)| sized(piece, sizes, system)).collect();

@@ -63,11 +63,14 @@ export class Notes {
 export function counted(findings: FindingView[]): string {
   if (findings.length === 0) return "Nothing to note.";
   const worst = [...findings].sort((one, other) => other.weight - one.weight);
-  const told = [...new Set(worst.map((finding) => finding.severity))].map((severity) => {
+  const severities = [...new Set(worst.map((finding) => finding.severity))];
+  const notes = findings.length === 1 ? "1 note" : `${findings.length} notes`;
+  if (severities.length === 1) return `${notes}, ${severities[0]}.`;
+  const told = severities.map((severity) => {
     const count = findings.filter((finding) => finding.severity === severity).length;
     return ` ${capital(severity)}: ${count}.`;
   });
-  return `${findings.length === 1 ? "1 note" : `${findings.length} notes`}.${told.join("")}`;
+  return `${notes}.${told.join("")}`;
 }
 
 /** How many notes there are and how much they matter, with a way to each of them by keys. */

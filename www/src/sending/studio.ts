@@ -32,7 +32,7 @@ export class StudioForm {
     private readonly desk: Desk,
     private readonly page: Studio,
   ) {
-    const title = line("What it is called", "From the studio", "", "text");
+    const title = line("Title", "From the studio", "", "text");
     this.title = title.input;
     this.details.append(
       make("p", {}, "A copy of this page with your pictures instead of the examples: reduced, and without camera or location data. Put it on any web space. Buyers start from your first three."),
