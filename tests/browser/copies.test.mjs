@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { choose, colourAt, png, ready, settled, specification } from "./desk.mjs";
+import { choose, colourAt, inFull, png, ready, settled, specification } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -31,6 +31,7 @@ async function forget(page) {
   });
   await page.reload();
   await ready(page);
+  await inFull(page);
 }
 
 /** @param {Page} page @param {string} text */
