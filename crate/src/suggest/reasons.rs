@@ -43,8 +43,8 @@ pub(super) fn words(
         (None, 2, true) => "A pair, one below the other",
         (None, _, false) => "Three side by side",
         (None, _, true) => "Three, one below the other",
-        (Some(_), 2, false) => "One picture over two, side by side",
-        (Some(_), 2, true) => "One picture over two, one below the other",
+        (Some(_), 2, false) => "One picture across two, side by side",
+        (Some(_), 2, true) => "One picture across two, one below the other",
         (Some(_), _, false) => "One picture across three, side by side",
         (Some(_), _, true) => "One picture across three, one below the other",
     };
