@@ -29,7 +29,7 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
   const counted = page.locator("#counted [role=status]");
   const before = (await counted.textContent()) ?? "";
   await type(page, "group.gap", "5");
-  await reads(note(page, "gap"), /^A matter of taste: The gap between the pieces is 5″; 1¹⁄₂″ to 4″ is usual\. Hang them 4″ apart common practice, no source$/);
+  await reads(note(page, "gap"), /^A matter of taste: The gap between the pieces is 5″; 1¹⁄₂″ to 4″ is usual\. Hang them 4″ apart · common practice, no source$/);
   assert.notEqual(await counted.textContent(), before);
   const count = await page.locator("#specification .note[data-code]").count();
   await reads(counted, new RegExp(`^${count} notes?(, a matter of taste\\.|\\. .*A matter of taste: \\d+\\.)$`));

@@ -146,8 +146,11 @@ export const JOBS = [
       await open("What could hang here");
       await page.waitForSelector("#suggestions .thumbnail");
       const words = await page.$eval("#suggestions .thumbnail span", (span) => span.textContent ?? "");
+      const asked = await value("image of each piece");
       await page.click("#suggestions .thumbnail");
       await reads(`Chosen: ${words}`);
+      // The sentences follow a moment after it is said; what is taken here is of another size.
+      await page.waitForFunction((before) => [...document.querySelectorAll("input")].some((field) => field.getAttribute("aria-label") === "image of each piece" && field.value !== before), { timeout: 20_000 }, asked);
       const size = await value("image of each piece");
       await open("Share it as a link");
       await called("Address of a published page of Overmantel", "textbox").fill("https://example.org/overmantel.html");

@@ -493,7 +493,7 @@ static PAPERS: Variants = Variants {
     name: "",
     about: "",
     entries: &[
-        Entry::new(BY_BORDER, 0, "white paper of"),
+        Entry::new(BY_BORDER, 0, "a white border of"),
         Entry::new("sheet", 1, "what is left of a sheet of"),
     ],
 };

@@ -43,7 +43,7 @@ export class Notes {
       make("strong", {}, `${capital(finding.severity)}:`),
       ` ${finding.sentence}`,
       ...remedies,
-      " ",
+      " · ",
       make("small", {}, finding.authority),
     );
   }
