@@ -23,7 +23,7 @@ use crate::length::{Length, print::plain};
 use crate::measure::{Grade, shown};
 use crate::plan::{Board, Finish, Material, Piece, Plan, System, Units};
 use crate::print::Exact;
-use crate::print::fineness::pixels_for;
+use crate::print::sharpness::pixels_for;
 use crate::stock::{self, Roll, SheetStock, Stick, Stock, Tube};
 use crate::weigh::{self, Area, Mass, Volume};
 

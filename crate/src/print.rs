@@ -2,7 +2,7 @@
 //!
 //! A crop fills its window: with `k` the larger of window width / picture width and window height / picture height, in
 //! length per pixel, the picture is laid at k to the pixel and what sticks out is lost. The density that a file declares
-//! of itself plays no part; only its pixels do. How fine that is says [`fineness`]; which whole pixels to cut, [`whole_px`].
+//! of itself plays no part; only its pixels do. How fine that is says [`sharpness`]; which whole pixels to cut, [`whole_px`].
 //!
 //! ```
 //! use overmantel::{geometry::Size, plan::Focus, print::fill};
@@ -17,10 +17,10 @@ use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::{Focus, Strips};
 use num_rational::Ratio;
 
-pub mod fineness;
+pub mod sharpness;
 pub mod whole_px;
 
-pub use fineness::merging_distance;
+pub use sharpness::merging_distance;
 pub use whole_px::PixelCrop;
 
 /// An exact quotient of integers.

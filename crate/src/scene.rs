@@ -207,6 +207,17 @@ pub enum Sheen {
     CoatedGlazing,
 }
 
+impl Sheen {
+    /// That of a print's own face, without any glazing.
+    pub(crate) const fn of(finish: &Finish) -> Option<Self> {
+        match finish {
+            Finish::Canvas(_) => Some(Self::Weave),
+            Finish::Aluminium(_) => Some(Self::Gloss),
+            Finish::Paper(_) | Finish::Original(_) => None,
+        }
+    }
+}
+
 /// How far a sheet that floats in a mat stands before what it is hinged to: a thin board behind it (common practice, no source).
 const FLOAT_LIFT: Length = Length::inches_ratio(1, 8);
 /// White of paper.
@@ -436,11 +447,7 @@ fn in_the_opening(part: &ShownPiece<'_>, mat: Option<&Mat>, layers: &mut Vec<Lay
     if let Some(rect) = seen(sizes.image) {
         let shows = shown.map(|(index, cut)| (index, part_of(cut.source, sizes.picture, rect)));
         layers.push(Layer::Picture { rect, shows });
-        let sheen = match &piece.finish {
-            Finish::Canvas(_) => Some(Sheen::Weave),
-            Finish::Aluminium(_) => Some(Sheen::Gloss),
-            Finish::Paper(_) | Finish::Original(_) => None,
-        };
+        let sheen = Sheen::of(&piece.finish);
         layers.extend(sheen.map(|sheen| Layer::Face { rect, sheen }));
     }
     let covered = sizes.mat.is_some() || sizes.frame.is_some();

@@ -57,11 +57,6 @@ const MEANINGS: [Meaning; 16] = [
 ];
 
 impl Term {
-    /// Every term.
-    pub fn all() -> impl Iterator<Item = Self> {
-        MEANINGS.iter().map(|row| row.term)
-    }
-
     fn row(self) -> &'static Meaning {
         MEANINGS.iter().find(|row| row.term == self).unwrap_or(&MEANINGS[0])
     }

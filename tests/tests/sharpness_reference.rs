@@ -8,7 +8,7 @@ use overmantel::geometry::Size;
 use overmantel::length::{Length, UNITS_PER_INCH};
 use overmantel::picture_file::look;
 use overmantel::plan::{Canvas, Edge, Finish, Focus, limits};
-use overmantel::print::fineness::{
+use overmantel::print::sharpness::{
     ACUITY, Coarse, STANDARDS, Verdict, largest, largest_image, merging_distance_for, needed_ppi, pixels_for,
     sharpness, standard_kept,
 };

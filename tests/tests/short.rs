@@ -7,7 +7,7 @@ use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
-use overmantel::plan::{Finish, Glazing, GroupAcross, GroupUp, Picture, Plan};
+use overmantel::plan::{Finish, Glazing, GroupAcross, GroupUp, Picture, Plan, System, Units};
 use overmantel::spec::{in_plain_words, short};
 use overmantel::stock::Stock;
 use overmantel_tests::given::{changed, length};
@@ -116,6 +116,10 @@ fn where_they_hang_is_one_choice() {
     let above = changed(wall, &[("group.place", "above 0")]);
     assert_eq!(above.group.across, GroupAcross::FixtureMiddle(0));
     assert_eq!(above.group.up, GroupUp::Above { fixture: 0, clearance: Length::inches(8) });
+    // A plan in centimetres gets the round 20 cm of its units.
+    let metric = Plan { units: Units { first: System::Centimetres, both: false }, ..pictured() };
+    let metric = changed(metric, &[("group.place", "wall"), ("group.place", "above 0")]);
+    assert_eq!(metric.group.up, GroupUp::Above { fixture: 0, clearance: Length::mm(200) });
     let moved = changed(above, &[("group.middle", "5'")]);
     assert_eq!(said(&moved, "group.place"), "above the sofa, moved along");
     let higher = changed(moved, &[("group.centre", "6'")]);

@@ -18,7 +18,10 @@ use crate::length::Length;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::plan::{Finish, Glazing, Plan};
 use crate::prices::{Book, priced};
-use crate::spec::{few_words::make_up, short, weighed};
+use crate::spec::{
+    few_words::{each_once, make_up},
+    short, weighed,
+};
 use crate::stock::Stock;
 
 /// So many lines it has at most.
@@ -114,17 +117,6 @@ fn change(row: &SummaryRow) -> String {
     }
 }
 
-/// Texts of pieces, each once.
-fn each_once(texts: impl Iterator<Item = String>) -> String {
-    let mut found: Vec<String> = Vec::new();
-    for text in texts {
-        if !found.contains(&text) {
-            found.push(text);
-        }
-    }
-    found.join("; ")
-}
-
 impl Weighed {
     fn of(plan: &Plan, stock: &Stock, book: Option<&Book>) -> Result<Self, NoAnswer> {
         let figures = &Figures::of(plan)?;
@@ -134,15 +126,18 @@ impl Weighed {
         let sharp_from = short::sharp_from(plan, figures);
         let price = book.map(|book| (priced(plan, figures, stock, book), book));
         let places = figures.arranged.outsides.iter().take(figures.hanging.len().max(1));
-        let outside = each_once(places.map(|place| shown_size(place.size, plan.units)));
-        let image = each_once(plan.pieces.iter().map(|piece| shown_size(piece.image, plan.units)));
+        let outside = each_once(places.map(|place| shown_size(place.size, plan.units))).join("; ");
+        let image = each_once(plan.pieces.iter().map(|piece| shown_size(piece.image, plan.units))).join("; ");
         let count = ["", "two of ", "three of "][plan.pieces.len().clamp(1, 3) - 1];
         let shown_at = |length: Length| shown(length, Grade::Piece, plan.units);
         let text = vec![
             ("Pictures", pictured(plan, &read)),
             ("Size", [count, &image, ", outside ", &outside].concat()),
-            ("Make-up", each_once((0..plan.pieces.len()).map(|piece| make_up(plan, figures, piece)))),
-            ("Frame", each_once((0..plan.pieces.len()).map(|piece| frame(&read, plan, piece)))),
+            (
+                "Make-up",
+                each_once((0..plan.pieces.len()).map(|piece| make_up(plan, figures, piece))).join("; "),
+            ),
+            ("Frame", each_once((0..plan.pieces.len()).map(|piece| frame(&read, plan, piece))).join("; ")),
             (
                 "Weight",
                 mass.map_or(String::new(), |mass| {

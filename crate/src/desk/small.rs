@@ -12,6 +12,7 @@ use crate::plan::{self, GroupAcross, GroupUp, Plan, ViewerOffset};
 use crate::resample::Raster;
 use crate::scene::section::section;
 use crate::scene::{Sheen, scene};
+use crate::spec::few_words::each_once;
 use crate::starts;
 use crate::true_size::TruePart;
 
@@ -90,11 +91,7 @@ impl Desk {
             Some(own) => part.scaled(&own),
             None => part.scaled_copy(self.copy(&picture.name)?, file_px),
         };
-        let sheen = match self.plan.pieces.get(piece)?.finish {
-            plan::Finish::Canvas(_) => Some(Sheen::Weave),
-            plan::Finish::Aluminium(_) => Some(Sheen::Gloss),
-            _ => None,
-        };
+        let sheen = Sheen::of(&self.plan.pieces.get(piece)?.finish);
         draw::print_on_wall(&print, part, sheen, &self.plan, sheet)
     }
 
@@ -109,15 +106,11 @@ impl Desk {
     /// What a picture of the plan is called: its title, and what hangs, by its outside.
     #[must_use]
     pub fn caption(&self) -> String {
-        let mut sizes: Vec<String> = Vec::new();
-        for place in &self.figures.arranged.outsides {
-            let text = crate::measure::shown_size(place.size, self.plan.units);
-            if !sizes.contains(&text) {
-                sizes.push(text);
-            }
-        }
-        let each = if self.plan.pieces.len() > 1 && sizes.len() == 1 { "each " } else { "" };
-        [&self.plan.title, ": ", each, &sizes.join(", "), " outside"].concat()
+        let places = &self.figures.arranged.outsides;
+        let texts = places.iter().map(|place| crate::measure::shown_size(place.size, self.plan.units));
+        let is_one = places.iter().all(|place| place.size == places[0].size);
+        let each = if places.len() > 1 && is_one { "each " } else { "" };
+        [&self.plan.title, ": ", each, &each_once(texts).join(", "), " outside"].concat()
     }
 
     /// The copies of the plan's pictures, in their order.

@@ -7,9 +7,7 @@ use crate::described::Row;
 use crate::field::{self, above};
 use crate::length::{Length, print::exact};
 use crate::making::Section;
-use crate::plan::{
-    Finish, FixtureKind, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan, System,
-};
+use crate::plan::{Finish, FixtureKind, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan};
 use crate::stock::{self, Stock};
 
 /// The key of going without.
@@ -157,7 +155,6 @@ pub(super) fn hang(plan: &mut Plan, key: &str) {
     };
     let clearance = match plan.group.up {
         GroupUp::Above { clearance, .. } => clearance,
-        _ if plan.units.first == System::Centimetres => Length::mm(200),
         _ => Length::inches(8),
     };
     (plan.group.across, plan.group.up) =

@@ -10,7 +10,7 @@ use crate::geometry::{Rect, Size};
 use crate::length::Length;
 use crate::measure::Grade;
 use crate::plan::{self, Canvas, Edge, Finish, Focus, OpeningRule, Picture, Signature, Strips};
-use crate::print::fineness::{ACUITY, merging_distance_for, needed_ppi};
+use crate::print::sharpness::{ACUITY, merging_distance_for, needed_ppi};
 use crate::print::{Cut, Exact};
 use crate::rounding::{Mode, divide};
 use crate::stock::thresholds::*;

@@ -9,7 +9,7 @@ use crate::framing::{BuildUp, safe_margin};
 use crate::geometry::{Rect, Size};
 use crate::hang::Hanging;
 use crate::plan::{Edge, Finish, Material, Plan};
-use crate::print::fineness::{ACUITY, largest, largest_image, sharpness};
+use crate::print::sharpness::{ACUITY, largest, largest_image, sharpness};
 use crate::print::{Cut, Exact, Source, merging_distance};
 use crate::weigh::Mass;
 use serde::Serialize;

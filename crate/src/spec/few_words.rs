@@ -45,3 +45,14 @@ fn framed(what: &str, framing: &Framing) -> String {
     };
     [what, mat, frame, before].concat()
 }
+
+/// Texts of pieces in a row, each once.
+pub(crate) fn each_once(texts: impl Iterator<Item = String>) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for text in texts {
+        if !found.contains(&text) {
+            found.push(text);
+        }
+    }
+    found
+}

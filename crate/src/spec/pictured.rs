@@ -5,7 +5,7 @@ use crate::field::{self, Field};
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::plan::{self, Picture, Plan};
-use crate::print::fineness::{ACUITY, largest_image, sharpness as sharpness_of};
+use crate::print::sharpness::{ACUITY, largest_image, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
 
@@ -89,9 +89,9 @@ pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     }
     let Some(worst) = cuts.iter().map(|entry| entry.3).min() else { return };
     let sizes: Vec<String> = cuts.iter().map(|(width, height, _, _)| format!("{width} × {height}")).collect();
-    let fineness: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
+    let resolutions: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
     writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
-    writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", fineness.join(", ")));
+    writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", resolutions.join(", ")));
     writer.text(" as hung, sharp from ");
     writer.length(merging_distance(worst), plan.units);
     let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
@@ -105,11 +105,11 @@ pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     } else {
         " ppi; at that resolution the files print up to "
     });
-    let fineness = Exact::from_integer(plan.fineness.into());
+    let wanted = Exact::from_integer(plan.fineness.into());
     let mut largest: Vec<Size> = Vec::new();
     let cut_images = figures.cuts.iter().zip(&figures.build_ups);
     let cut_images =
-        cut_images.filter_map(|(cut, sizes)| largest_image(cut.as_ref()?, fineness, sizes.printed_beyond()));
+        cut_images.filter_map(|(cut, sizes)| largest_image(cut.as_ref()?, wanted, sizes.printed_beyond()));
     for size in cut_images {
         if !largest.contains(&size) {
             largest.push(size);

@@ -158,15 +158,6 @@ fn how_made(plan: &Plan) -> Writer {
     writer.field(Field::pieces(&plan::PIECE_MATERIAL)).text(". ");
     let all = Field::pieces;
     match &plan.pieces[0].finish {
-        Finish::Paper(_) => {
-            writer
-                .text("Frame: ")
-                .field(all(&field::FRAME_LOOK))
-                .text("; ")
-                .term(Term::Mat)
-                .text(": ")
-                .field(all(&field::MAT_LOOK));
-        }
         Finish::Canvas(_) => {
             writer.text("Its ").term(Term::Edge).text(": ").field(all(&plan::CANVAS_EDGE));
             writer.text("; frame: ").field(all(&field::FLOATER_LOOK));
@@ -178,7 +169,7 @@ fn how_made(plan: &Plan) -> Writer {
         Finish::Original(original) if original.framing == Framing::NONE => {
             writer.text("Frame: ").field(all(&field::FLOATER_LOOK));
         }
-        Finish::Original(_) => {
+        Finish::Paper(_) | Finish::Original(_) => {
             writer
                 .text("Frame: ")
                 .field(all(&field::FRAME_LOOK))

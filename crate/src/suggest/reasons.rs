@@ -9,7 +9,7 @@ use crate::geometry::Size;
 use crate::measure::{Grade, rating, shown, size};
 use crate::plan::{Arrangement, Finish, Framing, Glazing, GroupAcross, GroupUp, Hanger, Piece, Plan, System};
 use crate::print::Exact;
-use crate::print::fineness::merging_distance;
+use crate::print::sharpness::merging_distance;
 
 /// A piece by its sizes: of what is framed the print and the frame.
 fn sized(piece: &Piece, sizes: &BuildUp, system: System) -> String {

@@ -9,7 +9,7 @@ use crate::geometry::{Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
 use crate::plan::{FixtureKind, GroupUp, Piece, Plan};
 use crate::print::Exact;
-use crate::print::fineness::{ACUITY, needed_ppi};
+use crate::print::sharpness::{ACUITY, needed_ppi};
 use crate::stock::{Stock, thresholds::*};
 
 /// Findings about fixtures and a frame in hand as they were measured. What is suggested never reaches beyond the wall itself.

@@ -42,14 +42,30 @@ pub struct TrueView {
     pub said: String,
 }
 
+impl TrueOptions {
+    fn seen_from(&self) -> SeenFrom {
+        if self.far { SeenFrom::Distance } else { SeenFrom::Close }
+    }
+
+    fn piece(&self) -> usize {
+        usize::try_from(self.piece).unwrap_or(0)
+    }
+}
+
 impl Desk {
     fn true_part(&self, options: &TrueOptions, sheet: &Sheet) -> Result<Option<TruePart>, JsError> {
         let screen = Screen::of_card(options.card * f64::from(sheet.pixel_ratio))?;
-        let from = if options.far { SeenFrom::Distance } else { SeenFrom::Close };
-        let piece = usize::try_from(options.piece).unwrap_or(0);
         let about = (options.across, options.down);
         let screen_px = (sheet.width_px, sheet.height_px);
-        Ok(true_size::part(self.desk.plan(), self.desk.figures(), piece, screen, screen_px, about, from))
+        Ok(true_size::part(
+            self.desk.plan(),
+            self.desk.figures(),
+            options.piece(),
+            screen,
+            screen_px,
+            about,
+            options.seen_from(),
+        ))
     }
 }
 
@@ -63,10 +79,8 @@ impl Desk {
     ) -> Result<Option<Ts<TrueView>>, JsError> {
         let (options, sheet) = (options.to_rust()?, sheet.to_rust()?.sheet());
         let Some(part) = self.true_part(&options, &sheet)? else { return Ok(None) };
-        let from = if options.far { SeenFrom::Distance } else { SeenFrom::Close };
-        let piece = usize::try_from(options.piece).unwrap_or(0);
         let Some(picture) = self.desk.plan().pictures.get(part.picture).cloned() else { return Ok(None) };
-        let said = true_size::in_words(self.desk.plan(), &part, piece, from);
+        let said = true_size::in_words(self.desk.plan(), &part, options.piece(), options.seen_from());
         let view = TrueView {
             name: picture.name,
             file: picture.file,
@@ -89,8 +103,7 @@ impl Desk {
     ) -> Result<bool, JsError> {
         let (options, sheet) = (options.to_rust()?, sheet.to_rust()?.sheet());
         let Some(part) = self.true_part(&options, &sheet)? else { return Ok(false) };
-        let piece = usize::try_from(options.piece).unwrap_or(0);
-        put(context, &sheet, self.desk.true_print(&part, piece, pixels, &sheet))
+        put(context, &sheet, self.desk.true_print(&part, options.piece(), pixels, &sheet))
     }
 
     /// Draws the wall without lines as large as it is, about a point (shares of the sheet's own drawing); whether all of that

@@ -13,7 +13,7 @@
 //! be so from however far it is meant to be seen.
 //!
 //! ```
-//! use overmantel::{geometry::Size, print::{Exact, fineness::{largest, pixels_for}}};
+//! use overmantel::{geometry::Size, print::{Exact, sharpness::{largest, pixels_for}}};
 //! let fine = Exact::from_integer(240);
 //! assert_eq!(largest((4800, 7200), None, fine), Some(Size::inches(20, 30)), "4800 / 240 and 7200 / 240");
 //! assert_eq!(largest((4800, 7200), Some(Size::inches(4, 5)), fine), Some(Size::inches(20, 25)), "of 4800 × 6000 px");
@@ -203,7 +203,7 @@ pub struct Sharpness {
 /// are more than zero.
 ///
 /// ```
-/// use overmantel::{length::Length, print::{Exact, fineness::{ACUITY, Coarse, Verdict, sharpness}}};
+/// use overmantel::{length::Length, print::{Exact, sharpness::{ACUITY, Coarse, Verdict, sharpness}}};
 /// let found = sharpness(Exact::from_integer(120), Length::inches(96), ACUITY);
 /// assert_eq!(found.verdict, Verdict::HoldsFromThere, "at 96 in an eye resolves 35.8 to the inch");
 /// assert_eq!(found.coarse, Some(Coarse::ForThoseWhoWalkUp), "but people walk up");
