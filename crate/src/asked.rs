@@ -92,9 +92,12 @@ pub(crate) fn plan_step(plan: &Plan) -> Length {
     }
 }
 
-/// Every way in which the picture of a piece suits the sizes of the stock, the best first.
+/// Every way in which the picture of a piece suits the sizes of the stock, the best first; none for an original, which has its size.
 #[must_use]
 pub fn fits<'a>(plan: &Plan, figures: &Figures, stock: &'a Stock, piece: usize) -> Vec<Fit<'a>> {
+    if plan.pieces[piece].finish.is_original() {
+        return Vec::new();
+    }
     from_picture(picture_px(plan, figures, piece), &stock.sizes, &wish(plan, piece))
 }
 
@@ -255,7 +258,7 @@ impl std::fmt::Display for AskedError {
             Self::NoRoom => f.write_str(
                 "the space on the wall leaves none for an image; allow more, or choose a narrower mat or frame",
             ),
-            Self::NoFrame => f.write_str("no frame in hand is stated; first say what you measured"),
+            Self::NoFrame => f.write_str("no frame that you already have is stated; first say what you measured"),
             Self::InHand(why) => why.fmt(f),
         }
     }
@@ -302,7 +305,7 @@ impl Ordered {
 /// The plan with a print for the frame in hand, for one piece or for all, in a frame of that section.
 ///
 /// # Errors
-/// A plain sentence when no frame in hand is stated, or it takes no such print.
+/// A plain sentence when no frame that you already have is stated, or it takes no such print.
 pub fn take_in_hand(plan: &Plan, piece: Option<usize>, ordered: Ordered) -> Result<Plan, AskedError> {
     let figures = Figures::of(plan)?;
     let Some(InHand { face, rabbet_width, allowance, .. }) = plan.in_hand else {
@@ -347,10 +350,11 @@ pub struct Doubt {
 pub fn doubts(plan: &Plan, stock: &Stock) -> Vec<Doubt> {
     let mut stated: Vec<(Field, &'static str, Size)> = Vec::new();
     if let Some(InHand { size, .. }) = plan.in_hand {
-        stated.push((Field::from(&plan::IN_HAND_SIZE), "frame in hand", size));
+        stated.push((Field::from(&plan::IN_HAND_SIZE), "frame you already have", size));
     }
     for (index, piece) in plan.pieces.iter().enumerate() {
-        stated.push((Field::piece(&plan::PIECE_IMAGE, index), "print", piece.image));
+        let what = if piece.finish.is_original() { "original" } else { "print" };
+        stated.push((Field::piece(&plan::PIECE_IMAGE, index), what, piece.image));
         if let Finish::Paper(paper) = &piece.finish {
             let sheet = whole(paper.border);
             stated.extend(sheet.map(|size| (Field::piece(&plan::PAPER_WHOLE, index), "sheet", size)));

@@ -14,13 +14,14 @@ mod take;
 pub use summary::{MOST_LINES, Summary, SummaryRow, summary};
 pub use take::{PlanPart, parts, taken};
 
-use crate::described::Row;
-use crate::field::{Field, Whose};
-use crate::fields::{self, Value};
+use crate::described::{Form, Row};
+use crate::field::{self, Field, Whose};
+use crate::fields::{self, Kind, Value};
 use crate::figures::{Figures, NoAnswer};
-use crate::plan::{Plan, called};
+use crate::plan::{self, Plan, Units, called};
 use crate::spec::{capital, fields_in};
 use crate::stock::Stock;
+use crate::words::in_units;
 
 /// Something that two plans state differently.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,7 +42,7 @@ impl Difference {
         match (&self.one, &self.other) {
             (Some(one), Some(other)) => [&label, ": ", one, " became ", other].concat(),
             (None, Some(other)) => [&label, " is new: ", other].concat(),
-            (Some(one), None) => [&label, " was removed: it was ", one].concat(),
+            (Some(one), None) => [&label, " is gone; it was: ", one].concat(),
             (None, None) => label,
         }
     }
@@ -63,48 +64,197 @@ enum Owner {
 }
 
 /// What became of one plan in another, in the order of the specification and in the one plan's units: every field of either,
-/// pieces by their places and fixtures by their names. What all pieces have in common is said once.
+/// pieces by their places and fixtures by their names. What all pieces have in common is said once, and what is new or gone as
+/// a whole (a mat, a frame, a sofa) in one line with all that is stated of it.
 ///
 /// # Errors
 /// When one of the plans has no answer.
 pub fn differences(one: &Plan, other: &Plan, stock: &Stock) -> Result<Vec<Difference>, NoAnswer> {
     let other = &Plan { units: one.units, ..other.clone() };
-    let mut shared = fields_of(one, stock)?;
-    for field in fields_of(other, stock)? {
-        if !shared.contains(&field) {
-            shared.push(field);
-        }
-    }
+    let (of_one, of_other) = (fields_of(one, stock)?, fields_of(other, stock)?);
+    let mut shared = of_one.clone();
+    shared.extend(of_other.iter().filter(|field| !of_one.contains(field)).cloned());
+    shared.retain(|field| !HOW_STATED.contains(&field.row));
     let pieces = one.pieces.len().min(other.pieces.len());
-    let mut found = Vec::new();
-    for Shared { row, of } in shared {
-        let alike = |field| pair(one, other, stock, Some(field), Some(field));
+    let mut found = Found { units: one.units, lines: Vec::new() };
+    for field in shared {
+        let Shared { row, of } = &field;
+        let read = |field: Option<Field>, another: Option<Field>| Told {
+            row,
+            before: field.and_then(|field| fields::read(one, stock, field)),
+            after: another.and_then(|field| fields::read(other, stock, field)),
+        };
+        let alike = |field| read(Some(field), Some(field));
+        // Which part of a piece it is, where only one of the plans has that part.
+        let part = part_of(row).filter(|part| has_part(&of_one, part) != has_part(&of_other, part));
         match of {
-            Owner::Plan => found.extend(alike(Field::from(row))),
-            Owner::Picture(picture) => found.extend(alike(Field::picture(row, picture))),
+            Owner::Plan => found.line(None, &alike(Field::from(*row))),
+            Owner::Picture(picture) => found.line(None, &alike(Field::picture(row, *picture))),
             Owner::Pieces => {
                 let rows: Vec<_> = (0..pieces).map(|piece| alike(Field::piece(row, piece))).collect();
-                let said = |row: &Option<Difference>| row.clone().map(|row| (row.one, row.other));
-                match rows.first() {
-                    Some(Some(first)) if pieces > 1 && rows.iter().all(|row| said(row) == said(&rows[0])) => {
-                        found.push(Difference { label: Field::pieces(row).label(), ..first.clone() });
+                let is_one = pieces > 1 && rows.iter().all(|told| told.texts() == rows[0].texts());
+                for (piece, told) in rows.iter().enumerate().take(if is_one { 1 } else { pieces }) {
+                    let field = Field::chosen(row, (!is_one).then_some(piece));
+                    match part {
+                        Some(part) => {
+                            found.part(
+                                &called(part_name(part), &field.whose()),
+                                told,
+                                has_part(&of_other, part),
+                            );
+                        }
+                        None => found.line(Some(field.label_in(one)), told),
                     }
-                    _ => found.extend(rows.into_iter().flatten()),
                 }
             }
             // A fixture is the same where it is called the same.
             Owner::Fixture(name) => {
                 let field = |plan: &Plan| {
-                    let index = plan.fixtures.iter().position(|fixture| fixture.name == name)?;
+                    let index = plan.fixtures.iter().position(|fixture| fixture.name == *name)?;
                     Some(Field::fixture(row, index))
                 };
-                let difference = pair(one, other, stock, field(one), field(other));
-                let label = called(row.label, &name);
-                found.extend(difference.map(|difference| Difference { label, ..difference }));
+                let (before, after) = (field(one), field(other));
+                let told = read(before, after);
+                if before.is_some() == after.is_some() {
+                    found.line(Some(called(row.label, &["the ", name].concat())), &told);
+                } else {
+                    found.part(name, &told, after.is_some());
+                }
             }
         }
     }
-    Ok(found)
+    Ok(found.lines)
+}
+
+/// Fields that say how the next one is stated: that one tells the difference.
+static HOW_STATED: [&Row; 4] =
+    [&plan::MAT_EXTENT, &plan::PAPER_EXTENT, &plan::MAT_WEIGHTING, &plan::PAPER_WEIGHTING];
+
+/// Fields whose moulding may be none on offer: then its sizes say all.
+static PROFILES: [&Row; 2] = [&field::FRAME_PROFILE, &field::FLOATER_PROFILE];
+
+/// The part of a piece that a field is of, such as its mat: what stands before the dot of its name.
+fn part_of(row: &'static Row) -> Option<&'static str> {
+    let is_part = |part: &&str| PARTS.iter().any(|(known, _)| known == part);
+    if *row == plan::SPACER { Some("glazing") } else { row.name.split('.').next().filter(is_part) }
+}
+
+/// The parts of pieces, by the names of their fields.
+const PARTS: [(&str, &str); 11] = [
+    ("paper", "paper"),
+    ("canvas", "canvas"),
+    ("aluminium", "sheet"),
+    ("sub_frame", "sub-frame"),
+    ("original", "original"),
+    ("mat", "mat"),
+    ("glazing", "glazing"),
+    ("mount", "mount board"),
+    ("backing", "backing"),
+    ("frame", "frame"),
+    ("floater", "floater frame"),
+];
+
+fn part_name(part: &str) -> &'static str {
+    PARTS.iter().find(|(known, _)| *known == part).map_or("", |(_, name)| name)
+}
+
+/// Whether a plan says anything of a part, and not only whether it is there.
+fn has_part(fields: &[Shared], part: &str) -> bool {
+    fields.iter().any(|field| field.row.name.split_once('.').is_some_and(|(known, _)| known == part))
+}
+
+/// What two plans say of a field.
+struct Told {
+    row: &'static Row,
+    before: Option<Value>,
+    after: Option<Value>,
+}
+
+impl Told {
+    /// In the one system of the plans; where they are rounded to the same text, in both.
+    fn texts(&self) -> (Option<String>, Option<String>) {
+        let of =
+            |said: &dyn Fn(&Value) -> String| (self.before.as_ref().map(said), self.after.as_ref().map(said));
+        let plainly = of(&|value| self.with_unit(value));
+        if plainly.0 == plainly.1 {
+            of(&|value| [&value.text, " (", value.other.as_deref().unwrap_or_default(), ")"].concat())
+        } else {
+            plainly
+        }
+    }
+
+    /// Numbers have their units, but for shares, which have theirs already.
+    fn with_unit(&self, value: &Value) -> String {
+        match self.row.form {
+            Form::Number { unit, .. } if unit != "‰" => [&value.text, unit].concat(),
+            _ => value.text.clone(),
+        }
+    }
+}
+
+/// Differences as they are found.
+struct Found {
+    units: Units,
+    lines: Vec<Difference>,
+}
+
+impl Found {
+    /// A field that the plans state differently, or that only one of them has.
+    fn line(&mut self, label: Option<String>, told: &Told) {
+        let (one, other) = told.texts();
+        let label = label.or_else(|| Some(told.after.as_ref().or(told.before.as_ref())?.label.clone()));
+        // What one plan can't have and the other goes without is no difference.
+        let is_without = one.is_none() != other.is_none()
+            && matches!(told.row.form, Form::Maybe { .. })
+            && told.before.iter().chain(&told.after).all(|value| value.key.as_deref() == Some("no"));
+        if let (true, Some(label)) = (one != other && !is_without, label) {
+            let label = in_units(&label, self.units.first).into_owned();
+            self.lines.push(Difference { label, one, other });
+        }
+    }
+
+    /// A field of a thing that only one of the plans has: it goes into the line of that thing.
+    fn part(&mut self, thing: &str, told: &Told, is_new: bool) {
+        let Some(value) = (if is_new { &told.after } else { &told.before }) else { return };
+        let text = told.with_unit(value);
+        // Whether it is there is what the line says, and a length of nothing is nothing to tell.
+        let is_nought = value.kind == Kind::Length && !text.contains(|letter| matches!(letter, '1'..='9'));
+        let is_own_section = PROFILES.contains(&told.row) && value.key.is_none();
+        if is_nought
+            || is_own_section
+            || text == thing
+            || matches!(told.row.form, Form::Maybe { .. }) && value.kind == Kind::Choice
+        {
+            return;
+        }
+        let text = match value.kind {
+            Kind::Length | Kind::Size | Kind::Number => {
+                // "distance of * from the corner" is of the thing that is spoken of.
+                let label = told.row.label.replace(" of *", "").replace('*', "it");
+                [&in_units(&label, self.units.first), " ", &text].concat()
+            }
+            _ => text,
+        };
+        let is_its = |line: &&mut Difference| line.label == thing && line.one.is_none() == is_new;
+        match self.lines.iter_mut().find(is_its) {
+            Some(line) => {
+                if let Some(said) = if is_new { &mut line.other } else { &mut line.one } {
+                    // "covering the sheet by" goes on with how much.
+                    let goes_on = [" by", " of"].into_iter().any(|end| said.ends_with(end));
+                    *said = if goes_on {
+                        [said, " ", &told.with_unit(value)].concat()
+                    } else {
+                        [said, ", ", &text].concat()
+                    };
+                }
+            }
+            None => {
+                let label = thing.to_owned();
+                let (one, other) = if is_new { (None, Some(text)) } else { (Some(text), None) };
+                self.lines.push(Difference { label, one, other });
+            }
+        }
+    }
 }
 
 /// The fields in a plan's specification, each once.
@@ -129,23 +279,4 @@ fn fields_of(plan: &Plan, stock: &Stock) -> Result<Vec<Shared>, NoAnswer> {
         }
     }
     Ok(found)
-}
-
-/// What two plans say of a field, where that is not the same.
-fn pair(
-    one: &Plan,
-    other: &Plan,
-    stock: &Stock,
-    before: Option<Field>,
-    after: Option<Field>,
-) -> Option<Difference> {
-    let read = |plan: &Plan, field: Option<Field>| fields::read(plan, stock, field?);
-    let (before, after) = (read(one, before), read(other, after));
-    let label = after.as_ref().or(before.as_ref())?.label.clone();
-    let of = |said: fn(&Value) -> String| (before.as_ref().map(said), after.as_ref().map(said));
-    let plainly = of(|value| value.text.clone());
-    let exactly = of(|value| [&value.text, " (", value.other.as_deref().unwrap_or_default(), ")"].concat());
-    // Rounded to the same text, they may still differ in the other system.
-    let (one, other) = if plainly.0 == plainly.1 { exactly } else { plainly };
-    (one != other).then_some(Difference { label, one, other })
 }

@@ -29,6 +29,7 @@ mod linked;
 mod memory;
 mod named;
 mod pull;
+mod said;
 mod small;
 mod snap;
 mod suggested;
@@ -39,6 +40,7 @@ use history::Step;
 pub use linked::Opened;
 use memory::Memory;
 pub use pull::Corner;
+pub use said::MOST as MOST_SAID;
 
 /// A plan at work.
 #[derive(Debug)]

@@ -86,7 +86,7 @@ mod follow {
     pub static FLOATER_PROFILE: Row = Row::part("floater.profile", "moulding of the floater frame", Form::Choice);
     pub static OFFER_SPACE: Row = Row::part("offer.space", "largest image that fits the space", OFFER);
     pub static OFFER_START: Row = Row::part("offer.start", "plan to start from", OFFER);
-    pub static OFFER_IN_HAND: Row = Row::part("offer.in_hand", "print for the frame in hand", OFFER);
+    pub static OFFER_IN_HAND: Row = Row::part("offer.in_hand", "print for the frame you already have", OFFER);
     pub static OFFER_FIT: Row = Row::part("offer.fit", "size on offer", OFFER);
 
     pub(super) static OF_PLAN: [&Row; 13] = [&GROUP_LEFT, &GROUP_RIGHT, &GROUP_MIDDLE, &GROUP_CENTRE, &GROUP_BOTTOM, &GROUP_WIDTH, &FIXTURES_ADD, &PIECES_COUNT, &PIECES_SHARE, &PIECES_SHOWN, &GROUP_PLACE, &OFFER_SPACE, &OFFER_START];
@@ -180,15 +180,20 @@ impl Field {
     /// What it is, in words: in a mistake, in a list of differences, and for whoever has the page read aloud.
     #[must_use]
     pub fn label(&self) -> String {
+        called(self.row.label, &self.whose())
+    }
+
+    /// Whose it is, in words; nothing where it is the plan's.
+    #[must_use]
+    pub fn whose(&self) -> String {
         let number = |kind: &str, index: usize| [kind, " ", &(index + 1).to_string()].concat();
-        let of = match self.of {
+        match self.of {
             Whose::Plan => String::new(),
             Whose::Pieces => String::from("each piece"),
             Whose::Piece(piece) => number("piece", piece),
             Whose::Fixture(fixture) => number("fixture", fixture),
             Whose::Picture(picture) => number("picture", picture),
-        };
-        called(self.row.label, &of)
+        }
     }
 
     /// The same in a plan: with the names of its fixtures and pictures, in the words of its units.

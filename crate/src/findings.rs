@@ -263,21 +263,33 @@ impl Case {
         self.remedies.push(Remedy { id: String::new(), words, edits });
     }
 
-    fn finding(self, row: &Row, units: Units, is_own: bool) -> Finding {
+    fn finding(self, row: &Row, plan: &Plan, is_own: bool) -> Finding {
+        let units = plan.units;
+        // One piece, or one frame, is no group.
+        let is_one = plan.pieces.len() == 1 || plan.shared.is_some();
+        let said = |words: &str| {
+            let words = in_units(words, units.first);
+            if is_one {
+                words.replace("The group ", "The piece ").replace("the group ", "the piece ")
+            } else {
+                words.into_owned()
+            }
+        };
         let mut sentence = String::new();
         let mut numbers = Vec::new();
         let mut values = self.values.into_iter();
         let mut rest = row.words;
         while let Some((before, after)) = rest.split_once('{') {
             let (name, after) = after.split_once('}').unwrap_or((after, ""));
-            sentence += &in_units(before, units.first);
+            sentence += &said(before);
             if let Some(value) = values.next() {
                 sentence += &value.shown(units);
                 numbers.push((name, value));
             }
             rest = after;
         }
-        sentence += &in_units(rest, units.first);
+        sentence += &said(rest);
+        sentence.get_mut(..1).into_iter().for_each(str::make_ascii_uppercase);
         let rests_on_practice = matches!(row.authority, Authority::Practice | Authority::Guidance(_));
         Finding {
             code: row.code,
@@ -324,7 +336,7 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
         context.forget();
         let cases = (row.find)(&context);
         let is_own = context.is_own();
-        found.extend(cases.into_iter().map(|case| case.finding(row, plan.units, is_own)));
+        found.extend(cases.into_iter().map(|case| case.finding(row, plan, is_own)));
     }
     identify(&mut found);
     found

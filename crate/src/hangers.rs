@@ -17,11 +17,12 @@ use crate::figures::Figures;
 use crate::hang::{Hanging, hang, hanger_places, is_held};
 use crate::length::Length;
 use crate::making::Thing;
-use crate::measure::{Grade, shown, weight_alone};
-use crate::plan::{Finish, Fixing, Hanger, Piece, Plan, Units};
+use crate::measure::{self, Grade, shown, weight_alone};
+use crate::plan::{Finish, Fixing, Hanger, Piece, Plan, RATINGS, System, Units};
 use crate::print::Exact;
 use crate::stock::thresholds::{HEAVY_PIECE, RATED_TIMES, WIDE_PIECE};
 use crate::stock::{CLEAT_PART, Fitting, SoldHanger, Stock};
+use crate::weigh::{whole_kilograms, whole_pounds};
 use std::fmt;
 
 /// What is screwed to the back for a hanger.
@@ -186,6 +187,53 @@ pub fn fixings(hanger: Hanger, hanging: &Hanging) -> u32 {
     }
     let apart = Length::inches(16).units();
     u32::try_from(hanging.span.units().div_euclid(apart)).unwrap_or(0).saturating_add(2)
+}
+
+/// What each wall fixing must be rated for: its share of a multiple of the weight ([`RATED_TIMES`]).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NeededRating {
+    /// Exactly, up to the next milligram.
+    pub least_mg: i64,
+    /// The next rating in pounds that is sold ([`RATINGS`]); nothing where none suffices.
+    pub sold: Option<u16>,
+}
+
+impl NeededRating {
+    /// For a thing that weighs this at most, on so many fixings; nothing where its weight is unknown.
+    ///
+    /// ```
+    /// use overmantel::{hangers::NeededRating, plan::System, stock::Stock};
+    /// // 2 × 2.2 kg on one hook: 4.4 kg are 9.7 lb.
+    /// let needed = NeededRating::of(&Stock::offered(), 2_200_000, 1).unwrap();
+    /// assert_eq!((needed.least_mg, needed.sold), (4_400_000, Some(10)));
+    /// assert_eq!(needed.text(System::Inches), "10 lb");
+    /// ```
+    #[must_use]
+    pub fn of(stock: &Stock, most_mg: i64, count: u32) -> Option<Self> {
+        let (over, under) = stock.limit_number(&RATED_TIMES);
+        let share = Exact::from(i128::from(most_mg)) * Exact::new(over.into(), under.into())
+            / i128::from(count.max(1));
+        let least_mg = i64::try_from(share.ceil().to_integer()).ok().filter(|least| *least > 0)?;
+        let milligrams = |pounds: u16| i128::from(pounds) * 45_359_237;
+        let sold = RATINGS.into_iter().find(|pounds| milligrams(*pounds) >= i128::from(least_mg) * 100);
+        Some(Self { least_mg, sold })
+    }
+
+    /// What to buy: the rating that is sold, or more than all of them.
+    #[must_use]
+    pub fn text(self, system: System) -> String {
+        self.sold.map_or_else(|| self.share(system), |pounds| measure::rating(pounds, system))
+    }
+
+    /// What it must carry, up to a tenth of a pound or kilogram, so that it is never said too small.
+    #[must_use]
+    pub fn share(self, system: System) -> String {
+        let (tenths, unit) = match system {
+            System::Inches => (whole_pounds(self.least_mg.saturating_mul(10)), " lb"),
+            System::Centimetres => (whole_kilograms(self.least_mg.saturating_mul(10)), " kg"),
+        };
+        [&(tenths / 10).to_string(), ".", &(tenths % 10).to_string(), unit].concat()
+    }
 }
 
 /// What speaks against hanging a thing so, as it is placed.

@@ -17,15 +17,13 @@ use crate::figures::Figures;
 use crate::framing::{BuildUp, FrameSizes};
 use crate::geometry::Size;
 use crate::hang::Hanging;
-use crate::hangers::{depth_of_holder, fixings, to_buy};
+use crate::hangers::{NeededRating, depth_of_holder, fixings, to_buy};
 use crate::length::Length;
 use crate::making::Thing;
 use crate::measure::{Grade, shown};
 use crate::plan::{Coating, Finish, Floater, Framing, Glazing, Hanger, Plan, System, Units};
-use crate::print::Exact;
 use crate::rounding::{Mode, divide};
-use crate::stock::Stock;
-use crate::stock::thresholds::RATED_TIMES;
+use crate::stock::{Stock, name_in};
 
 /// Of a wire, what is wound round itself at each end.
 pub const WIRE_END: Length = Length::inches(6);
@@ -189,7 +187,7 @@ fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
         None => ["no screw is short enough for wood ", &bag.text(depth), " deep"].concat(),
     };
     let sold = to_buy(hanger, hanging, stock, most_mg);
-    let name = sold.map_or(hanger.noun(), |sold| &sold.name);
+    let name = &*sold.map_or(hanger.noun().into(), |sold| name_in(&sold.name, bag.plan.units.first));
     let note = if sold.is_some() { screws } else { [&screws, "; none on sale carries this weight"].concat() };
     match hanger {
         Hanger::Cleat => {
@@ -238,13 +236,8 @@ fn whole_up(milligrams: i64, system: System) -> String {
 
 /// What each fixing is to be rated for.
 fn rating(stock: &Stock, most_mg: i64, number: u32, system: System) -> String {
-    let (over, under) = stock.limit_number(&RATED_TIMES);
-    let share =
-        Exact::from(i128::from(most_mg)) * Exact::new(over.into(), under.into()) / i128::from(number.max(1));
-    match i64::try_from(share.ceil().to_integer()) {
-        Ok(milligrams) if milligrams > 0 => {
-            ["each rated for at least ", &whole_up(milligrams, system), " in this wall"].concat()
-        }
-        _ => String::from("weigh the piece first"),
+    match NeededRating::of(stock, most_mg, number) {
+        Some(needed) => ["each rated for at least ", &needed.text(system), " in this wall"].concat(),
+        None => String::from("weigh the piece first"),
     }
 }

@@ -108,7 +108,9 @@ pub struct Blank {
 pub struct Print {
     /// What is printed on: the sheet, the canvas, the metal.
     pub size: Size,
-    /// The pixels that the printed area needs at the resolution wished for.
+    /// The picture on it: what is printed of a canvas, or within the border of a sheet.
+    pub picture: Size,
+    /// The pixels that the picture needs at the resolution wished for.
     pub pixels: (u64, u64),
     /// The rolls of the stock that take it; empty for metal.
     pub rolls: Vec<String>,
@@ -434,17 +436,20 @@ fn print(plan: &Plan, stock: &Stock, piece: &Piece, sizes: &BuildUp) -> Option<P
         let tube = tube_for(stock, least)?;
         Some((tube.name.clone(), roll_up(size, tube)))
     };
-    let pixels = pixels_for(sizes.picture.size, fineness);
+    let picture = sizes.picture.size;
+    let pixels = pixels_for(picture, fineness);
     Some(match &piece.finish {
         Finish::Paper(_) => {
             let size = sizes.sheet.size;
-            Print { size, pixels, rolls: takes(size), tube: tube(TUBE_FOR_PAPER, size) }
+            Print { size, picture, pixels, rolls: takes(size), tube: tube(TUBE_FOR_PAPER, size) }
         }
         Finish::Canvas(_) => {
             let size = sizes.cloth?;
-            Print { size, pixels, rolls: takes(size), tube: tube(TUBE_FOR_CANVAS, size) }
+            Print { size, picture, pixels, rolls: takes(size), tube: tube(TUBE_FOR_CANVAS, size) }
         }
-        Finish::Aluminium(_) => Print { size: sizes.sheet.size, pixels, rolls: Vec::new(), tube: None },
+        Finish::Aluminium(_) => {
+            Print { size: sizes.sheet.size, picture, pixels, rolls: Vec::new(), tube: None }
+        }
         Finish::Original(_) => return None,
     })
 }

@@ -114,12 +114,23 @@ pub fn percent(permille: u16) -> String {
     }
 }
 
-/// A weight by itself in a system, to a hundredth of a pound or a gram.
+/// A weight by itself in a system: to a hundredth of a pound, from ten pounds to a tenth; in grams below a kilogram, then to a hundredth of one.
+///
+/// ```
+/// use overmantel::{measure::weight_alone, plan::System};
+/// assert_eq!(weight_alone(146_400, System::Centimetres), "146 g");
+/// assert_eq!(weight_alone(1_234_000, System::Centimetres), "1.23 kg");
+/// assert_eq!(weight_alone(453_592, System::Inches), "1.00 lb");
+/// assert_eq!(weight_alone(6_377_000, System::Inches), "14.1 lb");
+/// ```
 #[must_use]
 pub fn weight_alone(milligrams: i64, system: System) -> String {
     match system {
-        System::Inches => in_pounds(milligrams, 2),
-        System::Centimetres => in_kilograms(milligrams, 3),
+        System::Inches => in_pounds(milligrams, if milligrams < 4_535_924 { 2 } else { 1 }),
+        System::Centimetres if milligrams < 1_000_000 => {
+            [&divide(milligrams.into(), 1000, Mode::HalfAway).to_string(), " g"].concat()
+        }
+        System::Centimetres => in_kilograms(milligrams, 2),
     }
 }
 

@@ -13,10 +13,11 @@
 //! assert_eq!(mended.group.gap, Length::inches(4));
 //! ```
 
+use crate::field::Edit;
 use crate::fields::{self, FieldError};
 use crate::figures::Figures;
 use crate::findings::{Finding, Remedy, Severity};
-use crate::plan::Plan;
+use crate::plan::{PIECE_IMAGE, Plan};
 use crate::quoted::short;
 use crate::stock::Stock;
 use std::fmt;
@@ -46,6 +47,13 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<Finding> {
 /// How many findings a remedy brings that matter as much as the one that it takes away; none when it leaves that, or brings one
 /// that matters more.
 fn brings(plan: &Plan, stock: &Stock, remedy: &Remedy, of: &Finding, before: &[Finding]) -> Option<usize> {
+    // A painting has the size it has.
+    let is_original = |piece: &usize| plan.pieces[*piece].finish.is_original();
+    let resizes =
+        |edit: &Edit| *edit.field.row == PIECE_IMAGE && edit.field.pieces_of(plan).iter().any(is_original);
+    if remedy.edits.iter().any(resizes) {
+        return None;
+    }
     let (mended, figures) = fields::apply_all(plan, stock, &remedy.edits).ok()?;
     let is_same = |one: &Finding, other: &Finding| (one.code, &one.subject) == (other.code, &other.subject);
     let mut count = 0;

@@ -224,9 +224,14 @@ impl<'a> Job<'a> {
 
     /// Both systems, the plan's own first.
     const fn systems(&self) -> [System; 2] {
+        self.plan.units.first.with_other()
+    }
+
+    /// A rule of thumb as it is said in the plan's own system.
+    const fn rule<'b>(&self, inches: &'b str, metric: &'b str) -> &'b str {
         match self.plan.units.first {
-            System::Inches => [System::Inches, System::Centimetres],
-            System::Centimetres => [System::Centimetres, System::Inches],
+            System::Inches => inches,
+            System::Centimetres => metric,
         }
     }
 }

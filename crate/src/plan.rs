@@ -104,7 +104,7 @@ mod rows {
     pub static FINENESS: Row = Row::new("fineness", "fineness", 12, "lowest resolution wanted", "Resolution that a print should have at least, in pixels per inch; 200 when left out.", Form::Number { least: 1, most: 2_400, usual: 200, unit: " ppi" });
     pub static FILE_RESOLUTION: Row = Row::new("file_resolution", "file_resolution", 16, "resolution of the files for the print shop", "Resolution at which the print shop wants files, in pixels per inch; when left out, files keep all their pixels.", Form::maybe(Words::no_yes("with all their pixels", "scaled to"))).absent(Absent::Usual);
     pub static FILE_RESOLUTION_PPI: Row = Row::new("file_resolution.ppi", "", 1, "resolution to scale the files to", "", Form::Number { least: 10, most: 2_400, usual: 300, unit: " ppi" });
-    pub static IN_HAND: Row = Row::new("", "in_hand", 13, "frame in hand", "A frame that you already have.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub static IN_HAND: Row = Row::new("", "in_hand", 13, "frame you already have", "A frame that you already have.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub static SPACE: Row = Row::new("space", "space", 14, "space for the pictures", "Width and height that the group may take up on the wall.", Form::maybe(Words::no_yes("any width and height", "no more than"))).absent(Absent::Usual);
     pub static SPACE_SIZE: Row = Row::new("space.size", "", 1, "size of the space for the pictures", "", Form::size(Size::inches(144, 96), limits::ROOM));
     pub(super) static SITE: Row = Row::thing("site", 15, "The place where the pieces hang, and the way there.").absent(Absent::Usual);
@@ -219,6 +219,26 @@ impl System {
         match self {
             Self::Inches => Unit::Inch,
             Self::Centimetres => Unit::Centimetre,
+        }
+    }
+
+    /// This system and then the other, as a paper's columns stand.
+    ///
+    /// ```
+    /// use overmantel::plan::System;
+    /// assert_eq!(System::Centimetres.with_other().map(System::of_column), ["mm", "inches"]);
+    /// ```
+    #[must_use]
+    pub const fn with_other(self) -> [Self; 2] {
+        [self, self.other()]
+    }
+
+    /// What heads a column of cut sizes.
+    #[must_use]
+    pub const fn of_column(self) -> &'static str {
+        match self {
+            Self::Inches => "inches",
+            Self::Centimetres => "mm",
         }
     }
 

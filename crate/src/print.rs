@@ -151,3 +151,22 @@ fn pushed_together(windows: &[Rect], stacked: bool) -> Vec<Rect> {
         })
         .collect()
 }
+
+/// Where in the upright file pixels begin, in words.
+///
+/// ```
+/// use overmantel::print::from_corner;
+/// assert_eq!(from_corner(0, 0), "from its top left corner");
+/// assert_eq!(from_corner(12, 0), "from 12 px to the right of its top left corner");
+/// assert_eq!(from_corner(12, 40), "from 12 px to the right of its top left corner and 40 px down");
+/// ```
+#[must_use]
+pub fn from_corner(left: u32, top: u32) -> String {
+    let [right, down] = [left, top].map(|px| px.to_string());
+    match (left, top) {
+        (0, 0) => "from its top left corner".to_owned(),
+        (_, 0) => ["from ", &right, " px to the right of its top left corner"].concat(),
+        (0, _) => ["from ", &down, " px below its top left corner"].concat(),
+        _ => ["from ", &right, " px to the right of its top left corner and ", &down, " px down"].concat(),
+    }
+}

@@ -20,8 +20,8 @@ use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::mend;
 use crate::plan::{
-    self, Across, Arrangement, Finish, FixtureKind, Glazing, GroupAcross, GroupUp, Hanger, Piece, Plan,
-    Relation, Signature, Units, ViewerOffset,
+    self, Across, Arrangement, FixtureKind, Glazing, GroupAcross, GroupUp, Hanger, Piece, Plan, Relation,
+    Signature, Units, ViewerOffset,
 };
 use crate::stock::Stock;
 use crate::terms::Term;
@@ -113,11 +113,19 @@ impl Writer {
         self
     }
 
-    /// Lengths in a row, in the units of the plan.
+    /// Lengths in a row, in the units of the plan: `A, B and C`.
     fn lengths(&mut self, lengths: &[Length], grade: Grade, units: Units) -> &mut Self {
-        let texts: Vec<String> = lengths.iter().map(|&length| shown(length, grade, units)).collect();
+        let mut text = String::new();
+        for (left, &length) in (0..lengths.len()).rev().zip(lengths) {
+            text += match left {
+                _ if text.is_empty() => "",
+                0 => " and ",
+                _ => ", ",
+            };
+            text += &shown(length, grade, units);
+        }
         let rounded = lengths.iter().any(|&length| measure::is_rounded(length, grade, units));
-        self.0.push(Run::Figure { text: texts.join(", "), rounded });
+        self.0.push(Run::Figure { text, rounded });
         self
     }
 
@@ -328,12 +336,8 @@ fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) ->
         Some(index) if plan.pieces.len() > 1 => writer.text(&format!("Piece {}: ", index + 1)),
         _ => &mut writer,
     };
-    writer.text(if matches!(piece.finish, Finish::Original(_)) { "It is " } else { "Printed " });
-    writer.field(field(&plan::PIECE_IMAGE)).text(if matches!(piece.finish, Finish::Original(_)) {
-        ", "
-    } else {
-        " on "
-    });
+    writer.text(if piece.finish.is_original() { "It is " } else { "Printed " });
+    writer.field(field(&plan::PIECE_IMAGE)).text(if piece.finish.is_original() { ", " } else { " on " });
     writer.field(field(&plan::PIECE_MATERIAL));
     made::finish(piece, sizes, plan.units, &field, &mut writer);
     writer.text(". Outside ").size(sizes.outside, plan.units);
@@ -403,7 +407,7 @@ fn placed(plan: &Plan, figures: &Figures) -> Writer {
         if let Arrangement::Stepped(_) = plan.group.arrangement {
             writer.text(", each ").field(&plan::GROUP_STEP).text(" higher than the one before");
         }
-        writer.text(", ").field(&plan::GROUP_GAP).text(" apart from outside to outside, ");
+        writer.text(", with ").field(&plan::GROUP_GAP).text(" between their outside edges, ");
         if !matches!(plan.group.arrangement, Arrangement::Stepped(_)) {
             writer.field(&plan::GROUP_ALIGN).text(" in line, ");
         }
@@ -490,26 +494,35 @@ fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let hanging = if plan.shared.is_some() { &figures.hanging[..1] } else { &figures.hanging };
     let first = hanging.first().map_or(Length::ZERO, height);
     let level = hanging.iter().all(|hung| height(hung) == first);
-    let is_one = hanging.iter().map(|hung| hung.hooks.len()).sum::<usize>() == 1;
+    let count: usize = hanging.iter().map(|hung| hung.hooks.len()).sum();
+    let is_one = count == 1;
     writer.text(match (plan.fixing.hanger, is_one) {
-        (Hanger::Rings | Hanger::Wire { .. }, false) => "The hooks, where ring or wire rests, are ",
-        (Hanger::Rings | Hanger::Wire { .. }, true) => "The hook, where the wire rests, is ",
+        (Hanger::Rings, _) => "The hooks (where the rings rest) are ",
+        (Hanger::Wire { .. }, false) => "The hooks (where the wire rests) are ",
+        (Hanger::Wire { .. }, true) => "The hook (where the wire rests) is ",
         (Hanger::Cleat, _) => "On the wall the top edge of the cleat ends ",
-        (Hanger::Sawtooth, true) => "The screw, where the teeth rest, is ",
-        (Hanger::Sawtooth, false) => "The screws, where the teeth rest, are ",
-        (Hanger::Keyholes, _) => "The screws, where the slots rest, are ",
+        (Hanger::Sawtooth, true) => "The screw (where the teeth rest) is ",
+        (Hanger::Sawtooth, false) => "The screws (where the teeth rest) are ",
+        (Hanger::Keyholes, _) => "The screws (where the slots rest) are ",
     });
     for (index, hung) in hanging.iter().enumerate() {
-        let across: Vec<Length> = hung.hooks.iter().map(|hook| hook.x).collect();
+        // Where all are level, they are one row.
+        let of = if level { hanging } else { std::slice::from_ref(hung) };
+        let across: Vec<Length> = of.iter().flat_map(|hung| &hung.hooks).map(|hook| hook.x).collect();
         writer.text(if index == 0 { "" } else { "; " }).lengths(&across, Grade::Piece, plan.units);
         writer.text(if index == 0 { " from the left corner" } else { "" });
-        if !level {
-            writer.text(" and ").length(height(hung), plan.units);
-            writer.text(if index == 0 { " from the floor" } else { " up" });
+        if level {
+            break;
         }
+        writer.text(", ").length(height(hung), plan.units);
+        writer.text(if index == 0 { " from the floor" } else { " up" });
     }
     if level {
-        let lead = if is_one { ", " } else { ", all " };
+        let lead = match count {
+            1 => ", ",
+            2 => ", both ",
+            _ => ", all ",
+        };
         writer.text(lead).length(first, plan.units).text(" from the floor");
     }
     writer.text(".");

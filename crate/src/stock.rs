@@ -21,12 +21,14 @@ mod check;
 mod colours;
 pub mod file;
 mod finish;
+mod named;
 mod offered;
 mod rows;
 pub mod thresholds;
 
 pub use colours::{EDGES, FLOORS, FURNITURE, MATS, MOULDINGS, Named, NoColour, PAINTS, find, name_of};
 pub use finish::{a_colour, finish};
+pub use named::name_in;
 pub use offered::PRINTS_INCHES;
 
 /// Limits of a stock, held when a file is read.

@@ -137,7 +137,7 @@ impl Question {
         (Self::Best, "what suits this wall best"),
         (Self::Largest, "the largest that these files allow"),
         (Self::FillsWall, "what fills this wall"),
-        (Self::FitsFrame, "what fits the frame in hand"),
+        (Self::FitsFrame, "what fits the frame you already have"),
         (Self::OtherSystem, "the same in sizes of the other system"),
     ];
 }

@@ -43,6 +43,8 @@ pub enum Measured {
     Size(Size),
     /// One length.
     Length(Length),
+    /// How thick something is.
+    Thickness(Length),
 }
 
 /// What to measure of a piece before it is assembled, and how far each may be off; empty where nothing covers an edge.
@@ -113,7 +115,7 @@ fn in_the_frame(piece: &Piece, sizes: &BuildUp, rows: &mut Vec<Tolerance>) {
         stated: Measured::Size(cut.rabbet.size),
         smaller_by: some(allowance),
         larger_by: behind_the_lip,
-        because: "the same, the other way round",
+        because: "the same lip and allowance",
     });
     let Size { width, height } = cut.rabbet.size;
     // A skew by e in the longer side: the diagonals differ by 2 × the shorter side × e / diagonal, and e may be the allowance.
@@ -129,7 +131,7 @@ fn in_the_frame(piece: &Piece, sizes: &BuildUp, rows: &mut Vec<Tolerance>) {
     });
     rows.push(Tolerance {
         part: "package, front to back",
-        stated: Measured::Length(sizes.stack.thickness()),
+        stated: Measured::Thickness(sizes.stack.thickness()),
         smaller_by: None,
         larger_by: some(cut.spare_depth),
         because: "what is left of the rabbet's depth",

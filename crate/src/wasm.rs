@@ -58,6 +58,14 @@ fn handed<T: Tsify + Serialize>(value: T) -> Handed<T> {
     Ok(value.into_ts()?)
 }
 
+impl Desk {
+    /// What a step changed, after what was done.
+    fn said_of_step(&self, done: &str, before: &Plan) -> String {
+        let said = self.desk.said_since(before);
+        if said.is_empty() { [done, "."].concat() } else { typeset(&[done, ": ", &said, "."].concat()) }
+    }
+}
+
 #[wasm_bindgen]
 impl Desk {
     /// Begins with a plan file.
@@ -111,14 +119,16 @@ impl Desk {
         self.desk.show_units(if centimetres { System::Centimetres } else { System::Inches }, both);
     }
 
-    /// Goes one step back.
-    pub fn undo(&mut self) -> bool {
-        self.desk.undo()
+    /// Goes one step back; what that changed, in a sentence, or nothing where there was no step.
+    pub fn undo(&mut self) -> Option<String> {
+        let before = self.desk.plan().clone();
+        self.desk.undo().then(|| self.said_of_step("Undone", &before))
     }
 
-    /// Goes one step forward.
-    pub fn redo(&mut self) -> bool {
-        self.desk.redo()
+    /// Goes one step forward; what that changed.
+    pub fn redo(&mut self) -> Option<String> {
+        let before = self.desk.plan().clone();
+        self.desk.redo().then(|| self.said_of_step("Redone", &before))
     }
 
     /// The steps of this session as a text, for a page that is reloaded.

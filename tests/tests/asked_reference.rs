@@ -316,7 +316,7 @@ fn a_frame_in_hand_that_takes_no_such_print_says_why() {
     let plan = hung(vec![print("16x20")]);
     let none = take_in_hand(&plan, None, Ordered::ToTheEdge);
     assert_eq!(none, Err(AskedError::NoFrame));
-    let said = "no frame in hand is stated; first say what you measured";
+    let said = "no frame that you already have is stated; first say what you measured";
     assert_eq!(AskedError::NoFrame.to_string(), said);
     // A sight of 5/8 in, and 1/2 in of white on each side.
     let plan = Plan { in_hand: Some(hand(Measured::Glass, "1x10")), ..plan };
@@ -374,9 +374,9 @@ fn sizes_that_may_have_been_meant_otherwise() {
         &[("piece.0.image", "print", looks("8.5 cm x 11 cm", "8.5x11"))],
     );
 
-    // The frame in hand comes first, and the print of the same size is not named again.
+    // The frame you already have comes first, and the print of the same size is not named again.
     let plan = Plan { in_hand: Some(hand(Measured::Glass, "50x70")), ..hung(vec![print("50x70")]) };
-    check(&plan, &[("in_hand.size", "frame in hand", fifty_by_seventy)]);
+    check(&plan, &[("in_hand.size", "frame you already have", fifty_by_seventy)]);
 
     // Sheets and boards where they are stated.
     let mat = Mat { surround: Surround::whole(size("24x30")), ..Mat::starting() };

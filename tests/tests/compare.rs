@@ -71,12 +71,39 @@ fn fixtures_are_the_same_where_they_are_called_the_same_wherever_they_stand_in_t
     assert_eq!(words(&with(&[sofa, lamp]), &with(&[lamp, sofa])), Vec::<String>::new());
     let name = Fixture::starting(lamp).name;
     let rows = words(&with(&[sofa]), &with(&[sofa, lamp]));
-    assert!(
-        rows.iter()
-            .any(|row| row.starts_with("Width of ") && row.contains(&name) && row.contains(" is new: ")),
-        "{rows:#?}"
-    );
+    // A lamp as it starts: 16 × 60 in, 16 in deep, a foot from the left corner.
+    let stated = "width 1' 4\", height 60\", depth 16\", distance from the corner 1' 0\", from the left corner, pictures keep clear of it";
+    assert_eq!(rows, [format!("{} is new: {stated}", capital(&name))]);
     let rows = words(&with(&[lamp, sofa]), &with(&[sofa]));
-    assert!(rows.iter().all(|row| !row.contains("became")), "{rows:#?}");
-    assert!(rows.iter().any(|row| row.contains(&name) && row.contains(" was removed: it was ")), "{rows:#?}");
+    assert_eq!(rows, [format!("{} is gone; it was: {stated}", capital(&name))]);
+}
+
+/// A mat, a frame or a canvas that only one of the plans has is one line with all that is stated of it, and not a line for each field.
+#[test]
+fn what_is_new_or_gone_as_a_whole_is_told_once() {
+    let framed = Plan::starting();
+    let canvas = changed(&framed, &[("piece.all.material", "canvas")]);
+    let rows = words(&framed, &canvas);
+    has(&rows, "Material of each piece: paper became canvas");
+    has(&rows, "Paper of each piece is gone; it was: weight of the paper 310 g/m²");
+    has(&rows, "Glazing of each piece is gone; it was: glass, thickness of the glazing 5/64\", plain");
+    let canvases: Vec<&String> =
+        rows.iter().filter(|row| row.starts_with("Canvas of each piece is new: ")).collect();
+    assert_eq!(canvases.len(), 1, "{rows:#?}");
+    assert!(canvases[0].contains("weight of the canvas 400 g/m²"), "{rows:#?}");
+    // Neither what is not there on either side, nor how a size is stated.
+    for row in &rows {
+        assert!(!row.contains("without") && !row.starts_with("Whether"), "{row}");
+    }
+    let unmatted = changed(&framed, &[("piece.all.mat", "without")]);
+    let rows = words(&framed, &unmatted);
+    has(
+        &rows,
+        "Mat of each piece is gone; it was: warm white, width of the mat border 2 1/8\", covering the sheet by 1/8\", thickness of the mat board 1/16\"",
+    );
+    assert_eq!(rows.iter().filter(|row| row.contains("mat") || row.contains("Mat")).count(), 1, "{rows:#?}");
+}
+
+fn capital(name: &str) -> String {
+    name[..1].to_uppercase() + &name[1..]
 }

@@ -126,7 +126,7 @@ fn sizes_that_are_doubted() {
     let of_the_print = format!("The print {meant}");
     check("size-in-the-wrong-system", &[("piece.all.image", "50 x 70")], &[&of_the_print]);
     let frame = ("in_hand.measured", "by its glass");
-    let of_the_frame = format!("The frame in hand {meant}");
+    let of_the_frame = format!("The frame you already have {meant}");
     let found = said("size-in-the-wrong-system", &[frame, ("in_hand.size", "50 x 70")]);
     assert_eq!(found, [(About::Fit, of_the_frame)]);
     let found = said("size-in-the-wrong-system", &[("piece.all.image", "50 x 70")]);
@@ -148,7 +148,8 @@ fn frames_that_just_miss_a_size() {
         let frame = ("in_hand.measured", "by its glass");
         check("nearly-a-size-on-offer", &[frame, ("in_hand.size", size)], sentences);
     };
-    let missed = |of: &str, by: &str| format!("A size of {of} does not fit the frame in hand: it is {by}.");
+    let missed =
+        |of: &str, by: &str| format!("A size of {of} does not fit the frame you already have: it is {by}.");
     misses("50 x 70 cm", &[&missed("B2", "9/32\" higher")]);
     misses("60.5 x 91 cm", &[&missed("24 × 36 in", "3/16\" wider and 11/64\" higher")]);
     misses("49.7 x 70 cm", &[&missed("50 × 70 cm", "1/8\" wider")]);

@@ -60,7 +60,7 @@ fn of_a_canvas_on_a_cleat() {
     let parts =
         of(&[CANVAS, ("piece.all.width", "30"), ("piece.all.height", "40"), ("fixing.kind", "cleat")]);
     check(&parts, "stretcher key", 12, Extent::Each, "corner");
-    let cleat = "cleat of 1/2 in (12 mm) plywood";
+    let cleat = "cleat of 1/2 in plywood";
     check(&parts, cleat, 2, Extent::Length(length("26")), "screws of 1 1/4\"");
     check(&parts, "strip", 1, Extent::Length(length("26")), "1/2\" thick");
     check(&parts, "wall screw with its plug", 3, Extent::Each, "rated for");

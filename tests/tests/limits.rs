@@ -314,19 +314,19 @@ fn a_frame_in_hand() {
         change(&mut stated);
         plan.in_hand = Some(stated);
     };
-    positive("the size of the frame in hand has a width", |plan, side| {
+    positive("the size of the frame you already have has a width", |plan, side| {
         in_hand(plan, &|stated| stated.size.width = side)
     });
-    positive("the size of the frame in hand has a height", |plan, side| {
+    positive("the size of the frame you already have has a height", |plan, side| {
         in_hand(plan, &|stated| stated.size.height = side)
     });
-    positive("the face of the frame in hand", |plan, face| {
+    positive("the face of the frame you already have", |plan, face| {
         in_hand(plan, &|stated| (stated.face, stated.rabbet_width) = (face, Length::ZERO));
     });
-    some("the width of the rabbet (rebate) of the frame in hand", |plan, width| {
+    some("the width of the rabbet (rebate) of the frame you already have", |plan, width| {
         in_hand(plan, &|stated| (stated.face, stated.rabbet_width) = (TEN_METRES, width));
     });
-    some("the allowance in the rabbet (rebate) of the frame in hand", |plan, play| {
+    some("the allowance in the rabbet (rebate) of the frame you already have", |plan, play| {
         in_hand(plan, &|stated| stated.allowance = play)
     });
     for (wider, is_taken) in [(Length::ZERO, true), (UNIT, false)] {

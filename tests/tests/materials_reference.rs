@@ -55,15 +55,15 @@ fn a_colour_is_never_told_as_a_wood() {
     };
     check(
         &[("piece.all.frame.material", "pine")],
-        "pine, stained to a dark oak colour",
-        "pine moulding, stained to a dark oak colour, 3/4\" wide",
-        "The frame is a flat pine moulding, stained to a dark oak colour, 3/4\" wide and 1 1/8\" deep",
+        "pine, stained dark oak",
+        "pine moulding, stained dark oak, 3/4\" wide",
+        "The frame is a flat pine moulding, stained dark oak, 3/4\" wide and 1 1/8\" deep",
     );
     check(
         &[("piece.all.frame.colour", "oak")],
-        "oak, in its own colour",
-        "oak moulding, in its own colour, 3/4\" wide",
-        "The frame is a flat oak moulding, in its own colour,",
+        "oak, unstained",
+        "oak moulding, unstained, 3/4\" wide",
+        "The frame is a flat oak moulding, unstained,",
     );
     check(
         &[("piece.all.frame.surface", "painted"), ("piece.all.frame.colour", "white")],
@@ -83,9 +83,9 @@ fn a_colour_is_never_told_as_a_wood() {
     );
     check(
         &[("piece.all.material", "canvas"), ("piece.all.floater", "with")],
-        "obeche, stained to a dark oak colour",
-        "obeche floater, stained to a dark oak colour, 3/8\" wide",
-        "in a floater frame of obeche, stained to a dark oak colour, 3/8\" wide",
+        "obeche, stained dark oak",
+        "obeche floater, stained dark oak, 3/8\" wide",
+        "in a floater frame of obeche, stained dark oak, 3/8\" wide",
     );
 }
 
@@ -135,7 +135,7 @@ fn mouldings_are_told_apart_by_whatever_differs() {
         let figures = Figures::of(&plan).expect("an answer");
         making(&plan, &figures, &stock).mouldings.into_iter().map(|moulding| moulding.words).collect()
     };
-    let same = "oak moulding, stained to a dark oak colour, 3/4\" wide";
+    let same = "oak moulding, stained dark oak, 3/4\" wide";
     assert_eq!(names("piece.1.frame.allowance", "1/8"), [same]);
     let with = |one: &str, other: &str| [format!("{same}, {one}"), format!("{same}, {other}")];
     assert_eq!(names("piece.2.frame.depth", "2"), with("1 1/8\" deep", "2\" deep"));
@@ -167,10 +167,10 @@ fn a_moulding_of_the_stock_has_its_wood_and_its_colour() {
     let set = |plan: &Plan, name: &str, text: &str| write(plan, &stock, name, text).expect("it can be set");
     let plan = set(&Plan::starting(), "piece.all.frame.profile", "ash, 25 mm");
     let Told { bought, text, .. } = told(&plan, &stock);
-    let words = "ash moulding, stained to a limed ash colour";
+    let words = "ash moulding, stained limed ash";
     assert!(bought.iter().any(|row| row.0.starts_with(words)), "{bought:?}");
-    assert!(text.contains("flat ash moulding, stained to a limed ash colour, 1\" wide"), "{text}");
+    assert!(text.contains("flat ash moulding, stained limed ash, 1\" wide"), "{text}");
     // In another colour it is another moulding, of which the stock knows no wood.
     let Told { text, .. } = told(&set(&plan, "piece.all.frame.colour", "black"), &stock);
-    assert!(text.contains("flat oak moulding, stained to a black colour"), "{text}");
+    assert!(text.contains("flat oak moulding, stained black"), "{text}");
 }

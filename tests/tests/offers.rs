@@ -169,7 +169,7 @@ fn what_is_not_on_offer_is_refused_in_words() {
     for field in ["offer.fit.all", "offer.in_hand.all"] {
         refused(&plan, field, "gilded", &gone("gilded"));
     }
-    let none = "no frame in hand is stated; first say what you measured";
+    let none = "no frame that you already have is stated; first say what you measured";
     refused(&plan, "offer.in_hand.all", "to_the_edge", none);
     let space =
         "the space on the wall leaves none for an image; allow more, or choose a narrower mat or frame";
@@ -202,13 +202,13 @@ fn mouldings_by_their_section() {
     let (options, now) = section(&plan, field);
     let listed: Vec<String> =
         Stock::offered().mouldings.iter().filter(|row| !row.is_floater).map(|row| row.name.clone()).collect();
-    assert_eq!((options, now.as_str()), (listed, "a section of its own"), "the starting frame is of oak");
+    assert_eq!((options, now.as_str()), (listed, "another moulding"), "the starting frame is of oak");
     let obeche = written(&plan, "piece.all.frame.material", "obeche");
     assert_eq!(section(&obeche, field).1, "box, 3/4 in");
     for (part, other) in [("face", "7/8"), ("rabbet_width", "3/16"), ("rabbet_depth", "1/2"), ("depth", "1")]
     {
         let changed = written(&obeche, &format!("piece.all.frame.{part}"), other);
-        assert_eq!(section(&changed, field).1, "a section of its own", "{part}");
+        assert_eq!(section(&changed, field).1, "another moulding", "{part}");
     }
     // Play and colour are no part of a section.
     let looser = written(&obeche, "piece.all.frame.allowance", "3/16");
@@ -259,7 +259,7 @@ fn floaters_by_their_section() {
     let expected = Floater { face: length("10 mm"), depth: length("50 mm"), ..before };
     assert_eq!(floater(&taken, 0), Some(expected));
     let wider = written(&plan, "piece.0.floater.face", "1/2");
-    assert_eq!(section(&wider, field).1, "a section of its own");
+    assert_eq!(section(&wider, field).1, "another moulding");
     // A canvas has no frame with a lip, a print no floater; and there are three pieces.
     let stock = Stock::offered();
     assert_eq!(Field::named("piece.first.frame.profile"), None);

@@ -150,7 +150,13 @@ impl Desk {
 
     /// Moves a thing by so many steps to the right and up, without snapping: a step is 1/4 in or 5 mm, a large one 2 in or 5 cm.
     /// Moves of one thing that follow each other are one step of history.
-    pub fn nudge(&mut self, held: Held, right: i8, up: i8, large: bool) {
+    /// Returns what there is to say of where it is then.
+    pub fn nudge(&mut self, held: Held, right: i8, up: i8, large: bool) -> String {
+        self.step_by(held, right, up, large);
+        self.said_of(held)
+    }
+
+    fn step_by(&mut self, held: Held, right: i8, up: i8, large: bool) {
         self.abandon();
         let step = match (self.plan.units.first, large) {
             (System::Inches, false) => Length::inches_ratio(1, 4),

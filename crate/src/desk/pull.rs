@@ -78,6 +78,13 @@ impl Desk {
         Some((sized(before, corner, image, false), format!("{told}, {how}")))
     }
 
+    /// Which part of its picture a piece shows; nothing where it shows none.
+    pub(super) fn crop_in_words(&self, piece: usize) -> Option<String> {
+        let window = shown(&self.plan, piece)?;
+        let now = |axis: Axis| axis.focus(axis.start);
+        Some(text(&window, Focus { x_permille: now(window.across), y_permille: now(window.down) }))
+    }
+
     /// Makes a piece larger or smaller with keys: to the next size that is sold, or freely in one direction.
     pub fn nudge_corner(&mut self, corner: Corner, right: i8, up: i8, free: bool) {
         self.abandon();
@@ -183,6 +190,21 @@ impl Axis {
     fn is_whole(self) -> bool {
         self.span >= Exact::from_integer(self.whole)
     }
+
+    /// How much is shown with this focus, and where that stops: `shows 83 % of its width, up to the left edge`.
+    fn in_words(self, focus: u16, side: &str, [start, end]: [&str; 2]) -> String {
+        let share = self.span / self.whole * 100;
+        let percent = divide(*share.numer(), *share.denom(), Mode::HalfAway).to_string();
+        let stop = match focus {
+            500 => "in the middle".to_owned(),
+            focus if focus <= self.focus(Exact::from_integer(0)) => ["up to the ", start, " edge"].concat(),
+            focus if focus >= self.focus(Exact::from_integer(self.whole) - self.span) => {
+                ["up to the ", end, " edge"].concat()
+            }
+            focus => ["its middle ", &measure::percent(focus), " from the ", start].concat(),
+        };
+        [percent.as_str(), " % of its ", side, ", ", &stop].concat()
+    }
 }
 
 /// What is shown of the picture of a piece: of one over several pieces, by all of them.
@@ -225,22 +247,14 @@ fn focused(plan: &Plan, piece: usize, focus: Focus) -> Plan {
     changed
 }
 
+/// Which part of a picture is shown, and where that stops.
 fn text(window: &Shown, focus: Focus) -> String {
-    let percent = |permille: u16| measure::percent(permille);
+    let across = || window.across.in_words(focus.x_permille, "width", ["left", "right"]);
+    let down = || window.down.in_words(focus.y_permille, "height", ["top", "bottom"]);
     match (window.across.is_whole(), window.down.is_whole()) {
         (true, true) => "the whole picture is shown; there is nothing to move".to_owned(),
-        (false, true) => format!(
-            "the crop's middle is {} from the picture's left edge; its whole height is shown",
-            percent(focus.x_permille)
-        ),
-        (true, false) => format!(
-            "the crop's middle is {} from the picture's top edge; its whole width is shown",
-            percent(focus.y_permille)
-        ),
-        (false, false) => format!(
-            "the crop's middle is {} from the picture's left edge and {} from its top edge",
-            percent(focus.x_permille),
-            percent(focus.y_permille)
-        ),
+        (false, true) => ["shows ", &across(), ", and its whole height"].concat(),
+        (true, false) => ["shows its whole width, and ", &down()].concat(),
+        (false, false) => ["shows ", &across(), ", and ", &down()].concat(),
     }
 }

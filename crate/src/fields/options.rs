@@ -205,11 +205,11 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
     } else if is(&field::GROUP_PLACE) {
         short::place(plan)
     } else if [&field::FRAME_LOOK, &field::MAT_LOOK, &field::FLOATER_LOOK].contains(&row) {
-        piece(plan, field).and_then(|piece| short::of_piece(piece, stock, row))
+        piece(plan, field).and_then(|piece| short::of_piece(piece, stock, row, plan.units))
     } else if is(&plan::SHARED) && plan.pieces.len() < 2 {
         None
     } else if is(&plan::IN_HAND_MEASURED) {
-        let none = FieldOption::new("none", "no frame in hand");
+        let none = FieldOption::new("none", "no frame yet");
         let measured = Measured::ALL
             .iter()
             .map(|(_, entry)| FieldOption::new(entry.key, in_units(entry.words, plan.units.first)));
@@ -237,7 +237,8 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
     } else if is(&plan::PICTURE_SUBJECT) {
         subject(plan, field)
     } else if is(&field::FRAME_PROFILE) || is(&field::FLOATER_PROFILE) {
-        piece(plan, field).and_then(|piece| profile::options(piece, stock, is(&field::FLOATER_PROFILE)))
+        piece(plan, field)
+            .and_then(|piece| profile::options(piece, stock, is(&field::FLOATER_PROFILE), plan.units))
     } else if is(&plan::GROUP_ALIGN) {
         align(plan)
     } else if is(&plan::GROUP_ACROSS) {
@@ -358,7 +359,7 @@ fn over(plan: &Plan, key: fn(usize) -> String, held: &str, words: &str) -> Vec<F
 }
 
 fn rated(plan: &Plan) -> Option<Options> {
-    let none = FieldOption::new("none", "of unknown rating");
+    let none = FieldOption::new("none", "of a rating not known yet");
     let words = |pounds: u16| ["rated for ", &crate::measure::rating(pounds, plan.units.first)].concat();
     let rated = RATINGS.iter().map(|&pounds| FieldOption::new(pounds.to_string(), words(pounds)));
     let list = [none].into_iter().chain(rated).collect();

@@ -1,11 +1,11 @@
 //! Mouldings and floater frames by their section, as the stock lists them.
 
 use super::options::{FieldOption, Options};
-use crate::plan::{Floater, Frame, Piece};
-use crate::stock::{Profile, Stock};
+use crate::plan::{Floater, Frame, Piece, Units};
+use crate::stock::{Profile, Stock, name_in};
 
 /// The sections on offer for a piece, and which of them it has; `None` where it has no such frame.
-pub(super) fn options(piece: &Piece, stock: &Stock, is_floater: bool) -> Option<Options> {
+pub(super) fn options(piece: &Piece, stock: &Stock, is_floater: bool, units: Units) -> Option<Options> {
     let mut rows = offered(stock, is_floater);
     let held = if is_floater {
         let floater = piece.finish.floater()?;
@@ -14,12 +14,12 @@ pub(super) fn options(piece: &Piece, stock: &Stock, is_floater: bool) -> Option<
         let frame = piece.finish.framing()?.frame.as_ref()?;
         rows.position(|row| row.is_of_frame(frame))
     };
-    Options::new(listed(stock, is_floater).collect(), held, "a section of its own")
+    Options::new(listed(stock, is_floater, units).collect(), held, "another moulding")
 }
 
 /// The sections on offer, as they are chosen.
-pub(super) fn listed(stock: &Stock, is_floater: bool) -> impl Iterator<Item = FieldOption> {
-    offered(stock, is_floater).map(|row| FieldOption::plain(row.name.clone()))
+pub(super) fn listed(stock: &Stock, is_floater: bool, units: Units) -> impl Iterator<Item = FieldOption> {
+    offered(stock, is_floater).map(move |row| FieldOption::new(&*row.name, name_in(&row.name, units.first)))
 }
 
 fn offered(stock: &Stock, is_floater: bool) -> impl Iterator<Item = &Profile> {

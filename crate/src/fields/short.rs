@@ -7,7 +7,9 @@ use crate::described::Row;
 use crate::field::{self, above};
 use crate::length::{Length, print::exact};
 use crate::making::Section;
-use crate::plan::{Finish, FixtureKind, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan};
+use crate::plan::{
+    Finish, FixtureKind, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan, Units,
+};
 use crate::stock::{self, Stock};
 
 /// The key of going without.
@@ -18,7 +20,7 @@ const WALL: &str = "wall";
 const SPLIT: &str = "split ";
 
 /// What may be chosen in a field of one piece; `None` where the piece can't have it.
-pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row) -> Option<Options> {
+pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row, units: Units) -> Option<Options> {
     if *row == field::MAT_LOOK {
         return mats(piece.finish.framing()?);
     }
@@ -28,9 +30,9 @@ pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row) -> Optio
     } else {
         piece.finish.framing()?.frame.is_some()
     };
-    let known = profile::options(piece, stock, is_floater);
+    let known = profile::options(piece, stock, is_floater, units);
     let held = known.as_ref().and_then(Options::place).map(|place| place + 1);
-    let list = [FieldOption::new(NONE, "none")].into_iter().chain(profile::listed(stock, is_floater));
+    let list = [FieldOption::new(NONE, "none")].into_iter().chain(profile::listed(stock, is_floater, units));
     Options::new(list.collect(), if has_one { held } else { Some(0) }, &own_section(piece, stock, is_floater))
 }
 

@@ -87,9 +87,9 @@ impl<'a> Context<'a> {
     #[inline(never)]
     pub(super) fn one(&self, piece: usize) -> String {
         if self.plan.pieces.len() == 1 {
-            return String::from("The piece");
+            return String::from("the piece");
         }
-        String::from("Piece ") + &(piece + 1).to_string()
+        String::from("piece ") + &(piece + 1).to_string()
     }
 
     /// A length as a remedy tells it.

@@ -9,6 +9,7 @@ use crate::length::Length;
 use crate::measure::Grade;
 use crate::plan::{self, Finish, Frame, Framing, Glazing, Material, OpeningRule, Shared};
 use crate::rounding::Mode;
+use crate::stock::name_in;
 use crate::stock::thresholds::*;
 use crate::words::in_units;
 
@@ -329,7 +330,7 @@ fn rabbet(on: &Context<'_>, kind: Rabbet) -> Vec<Case> {
     let nearest = fits.min_by_key(|row| ((row.face - frame.face).abs(), row.rabbet_depth));
     let case = match nearest {
         Some(row) => {
-            let how = ["Choose the moulding \"", &row.name, "\""].concat();
+            let how = ["Choose the moulding \"", &name_in(&row.name, on.plan.units.first), "\""].concat();
             case.mend(how, on_pieces(&pieces, &field::FRAME_PROFILE, To::key(&row.name)))
         }
         None => case,

@@ -5,10 +5,10 @@ use super::{About, Authority, Case, Row, Severity, Value};
 use crate::field::To;
 use crate::geometry::{Rect, Size};
 use crate::hang::Wire;
-use crate::hangers;
+use crate::hangers::{self, NeededRating};
 use crate::length::Length;
 use crate::making::Thing;
-use crate::plan::{self, Built, FixtureKind, Glazing, Hanger, RATINGS};
+use crate::plan::{self, Built, FixtureKind, Glazing, Hanger};
 use crate::print::Exact;
 use crate::rounding::Mode;
 use crate::stock::thresholds::*;
@@ -183,29 +183,25 @@ fn one_hook(on: &Context<'_>) -> Vec<Case> {
     vec![case.mend(["Put the wire over two hooks, ", &on.text(apart), " apart"].concat(), settings)]
 }
 
-/// 1 lb = 453.59237 g exactly (United States and Commonwealth agreement of 1 July 1959).
-const GRAMS_PER_POUND: Exact = Exact::new_raw(45_359_237, 100_000);
-
 fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
     let Some(pounds) = on.plan.site.rated_pounds else { return Vec::new() };
-    let times = on.number(&RATED_TIMES);
     let heaviest = hung(on).max_by_key(|(_, thing, _)| thing.mass.most_mg);
     let Some((piece, thing, _)) = heaviest else { return Vec::new() };
     let hanger = on.plan.fixing.hanger;
     let count = hangers::fixings(hanger, &on.figures.hanging[piece]);
-    let needed = mg(thing.mass.most_mg) * times / GRAMS_PER_POUND / i128::from(count);
-    if needed <= Exact::from_integer(pounds.into()) {
+    let Some(needed) = NeededRating::of(on.stock, thing.mass.most_mg, count)
+        .filter(|needed| needed.sold.is_none_or(|enough| enough > pounds))
+    else {
         return Vec::new();
-    }
+    };
     let rating = |pounds: u16| crate::measure::rating(pounds, on.plan.units.first);
     let rated = rating(pounds);
     let hooks = words([&count.to_string(), " ", hanger.at_wall(count > 1)].concat());
-    let case =
-        Case::of([words(on.one(piece)), most_of(thing.mass, on), hooks, words(rated), Value::Share(times)]);
-    let enough = RATINGS.iter().find(|rating| Exact::from_integer((**rating).into()) >= needed);
-    let case = match enough {
+    let times = Value::Share(on.number(&RATED_TIMES));
+    let case = Case::of([words(on.one(piece)), most_of(thing.mass, on), hooks, words(rated), times]);
+    let case = match needed.sold {
         Some(enough) => {
-            let how = ["Use fixings rated for ", &rating(*enough)].concat();
+            let how = ["Use fixings rated for ", &rating(enough)].concat();
             case.mend(how, [set(&plan::SITE_RATED, To::key(&enough.to_string()))])
         }
         None => case,

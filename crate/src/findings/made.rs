@@ -55,7 +55,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Fit,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "A size of {size} does not fit the frame in hand: it is {by}.",
+        words: "A size of {size} does not fit the frame you already have: it is {by}.",
         find: nearly_a_size,
     },
     Row {
@@ -63,7 +63,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Fit,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The frame in hand is {stated} {measured}, but that is {what} a frame sold as {listed}: measure it again.",
+        words: "The frame you already have is {stated} {measured}, but that is {what} a frame sold as {listed}: measure it again.",
         find: nominal_for_outside,
     },
     Row {

@@ -93,7 +93,7 @@ pub(super) const ROWS: &[Row] = &[
 /// The pieces that are printed, with what they show.
 fn printed<'a>(on: &'a Context<'_>) -> impl Iterator<Item = (usize, &'a Cut)> {
     let cuts = on.figures.cuts.iter().enumerate();
-    cuts.filter(|(piece, _)| !matches!(on.plan.pieces[*piece].finish, Finish::Original(_)))
+    cuts.filter(|(piece, _)| !on.plan.pieces[*piece].finish.is_original())
         .filter_map(|(piece, cut)| Some((piece, cut.as_ref()?)))
 }
 

@@ -413,6 +413,9 @@ fn so_wide(on: &Context<'_>, case: Case, wanted: Length) -> Case {
     case.mend(what, images.collect::<Vec<Edit>>())
 }
 
+/// Pieces are not hung closer than this to fit what stands below them (common practice, no source).
+const CLOSEST: Length = Length::inches(1);
+
 fn share_of_furniture(on: &Context<'_>, is_wider: bool) -> Vec<Case> {
     let Some((name, below)) = hung_above(on) else { return Vec::new() };
     let (group, below) = (on.figures.arranged.group.size.width, below.size.width);
@@ -443,9 +446,11 @@ fn share_of_furniture(on: &Context<'_>, is_wider: bool) -> Vec<Case> {
     let is_row = on.plan.group.arrangement == Arrangement::Row && on.plan.shared.is_none();
     if is_row && count > 0 {
         let gap = on.plan.group.gap + (wanted - group).times_ratio(1, count);
-        let gap = on.to_mark(gap, Mode::Down).max(Length::ZERO);
-        case =
-            case.mend(["Hang them ", &on.text(gap), " apart"].concat(), [set_length(&plan::GROUP_GAP, gap)]);
+        let gap = on.to_mark(gap, Mode::Down);
+        if gap >= CLOSEST {
+            let how = ["Hang them ", &on.text(gap), " apart"].concat();
+            case = case.mend(how, [set_length(&plan::GROUP_GAP, gap)]);
+        }
     }
     vec![case]
 }

@@ -9,6 +9,7 @@ use crate::making::Thing;
 use crate::plan::{self, Finish, Frame, Glazing, Hanger, Material};
 use crate::print::Exact;
 use crate::rounding::Mode;
+use crate::stock::name_in;
 use crate::stock::thresholds::{CORNER_STRESS, SAG_OF_RAIL};
 
 pub(super) const ROWS: &[Row] = &[
@@ -163,7 +164,7 @@ fn stouter(on: &Context<'_>, carried: &Carried<'_>, case: Case, holds: impl Fn(&
         on.framed().filter(|(_, framing, _)| framing.frame.is_some()).map(|(piece, ..)| piece).collect();
     let mut case = case;
     if let Some(row) = nearest {
-        let how = ["Choose the moulding \"", &row.name, "\""].concat();
+        let how = ["Choose the moulding \"", &name_in(&row.name, on.plan.units.first), "\""].concat();
         case = case.mend(how, on_pieces(&framed, &field::FRAME_PROFILE, To::key(&row.name)));
     }
     let framing = on.plan.pieces[carried.piece].finish.framing();

@@ -100,11 +100,8 @@ fn in_the_sun(on: &Context<'_>) -> Vec<Case> {
     if !on.plan.site.has_sun {
         return Vec::new();
     }
-    let what = if on.plan.pieces.iter().all(|piece| matches!(piece.finish, Finish::Original(_))) {
-        "painting"
-    } else {
-        "print"
-    };
+    let what =
+        if on.plan.pieces.iter().all(|piece| piece.finish.is_original()) { "painting" } else { "print" };
     vec![Case::of([words(what)])]
 }
 

@@ -17,7 +17,7 @@ use crate::words::in_units;
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let mut flow = Flow::new(job, Kind::Assembly);
     flow.caution(
-        "Glass and sheet metal can cut you: wear gloves. Local rules and licensed practice come before this paper.",
+        &[caution(&job.plan.pieces), " Local rules and licensed practice come before this paper."].said(),
     );
     let all = things(job.plan, job.figures, job.stock);
     let told = if alike(job.plan) { all.iter().take(1) } else { all.iter().take(all.len()) };
@@ -31,6 +31,19 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
         assembled(job, thing, &of, &mut flow);
     }
     flow.finish()
+}
+
+/// What may cut the hands or the eyes of whoever assembles these.
+fn caution(pieces: &[Piece]) -> &'static str {
+    let is_glazed =
+        |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.glazing != Glazing::None);
+    let has_metal = pieces.iter().any(|piece| matches!(piece.finish, Finish::Aluminium(_)));
+    match (pieces.iter().any(is_glazed), has_metal) {
+        (true, true) => "Glass and sheet metal can cut you: wear gloves.",
+        (true, false) => "Glass can cut you: wear gloves.",
+        (false, true) => "Sheet metal can cut you: wear gloves.",
+        (false, false) => "Staples, brads and wire ends can hurt you: wear safety glasses.",
+    }
 }
 
 /// What to measure when prints and frames come back.
@@ -53,7 +66,18 @@ fn received(job: &Job<'_>, thing: &Thing, of: &str, flow: &mut Flow) {
     }
     flow.titled(&heading, &table);
     let cut = job.both(CUT_TO, Grade::Fine);
-    flow.text(NOTE, &["Check each one separately: two deviations in the same direction add up. A mat opening is assumed to be cut to within ", &cut, " on each side (common practice, no source). Measure every piece on both sides, and its diagonals. If something is further off, send it back before you assemble it."].said());
+    let has_mat = thing.pieces.iter().any(|&piece| job.figures.build_ups[piece].mat.is_some());
+    let mat = if has_mat {
+        [
+            "A mat opening is assumed to be cut to within ",
+            &cut,
+            " on each side (common practice, no source). ",
+        ]
+        .said()
+    } else {
+        String::new()
+    };
+    flow.text(NOTE, &["Check each one separately: two deviations in the same direction add up. ", &mat, "Measure every piece on both sides, and its diagonals. If something is further off, send it back before you assemble it."].said());
 }
 
 fn cells(job: &Job<'_>, row: &Tolerance) -> Vec<String> {
@@ -63,9 +87,10 @@ fn cells(job: &Job<'_>, row: &Tolerance) -> Vec<String> {
             [&first, " = ", &second].said()
         }
         Measured::Length(length) => job.both(length, Grade::Cut),
+        Measured::Thickness(length) => job.both(length, Grade::Fine),
     };
     let by = |length: Option<Length>| match length {
-        None => String::from("no harm"),
+        None => String::from("any amount"),
         Some(Length::ZERO) => String::from("nothing"),
         Some(length) => job.both(length, Grade::Fine),
     };
@@ -167,7 +192,7 @@ fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
             [
                 "Glue the dust cover on, ",
                 &size,
-                ", and make two small holes near the bottom so that it does not drum.",
+                ", and make two small holes near the bottom so that air can pass.",
             ]
             .said(),
         );

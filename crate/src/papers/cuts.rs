@@ -19,8 +19,6 @@ use crate::spec::capital;
 use crate::spec::lists::{List, cuts};
 use crate::words::in_units;
 
-const SYSTEMS: [System; 2] = [System::Inches, System::Centimetres];
-
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let Job { figures, stock, .. } = *job;
     // Whoever cuts reads either system.
@@ -94,10 +92,12 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
     flow.heading(&[&name, ", ", &in_words(scale, plan.units.first)].said());
     let strip = flow.strip(height + Length::mm(2));
     flow.push(Role::Drawing(cut.in_words()), moved(items, Point::new(strip.x, strip.y)));
-    let mut table = Table::new(&["From the front to the back", "inches", "mm"]);
+    let systems = plan.units.first.with_other();
+    let [own, other] = systems.map(System::of_column);
+    let mut table = Table::new(&["From the front to the back", own, other]);
     let mut row = |what: &str, length: Length| {
-        let [inches, mm] = SYSTEMS.map(|system| print_in(length, Grade::Fine, system));
-        table.rows.push(vec![what.to_owned(), inches, mm]);
+        let cells = systems.map(|system| print_in(length, Grade::Fine, system));
+        table.rows.push([what.to_owned()].into_iter().chain(cells).collect());
     };
     for layer in &sizes.stack.layers {
         row(layer.part.name(), layer.thickness);
@@ -124,11 +124,13 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
 /// Diagonals: what has two that are alike is square.
 fn squares(plan: &Plan, figures: &Figures, thing: &Thing, flow: &mut Flow) {
     let sizes = &figures.build_ups[thing.pieces.first().copied().unwrap_or(0)];
-    let mut table = Table::new(&["Part", "inches", "mm", "Both diagonals, inches", "mm"]);
+    let systems = plan.units.first.with_other();
+    let [own, other] = systems.map(System::of_column);
+    let mut table = Table::new(&["Part", own, other, &["Both diagonals, ", own].said(), other]);
     let mut row = |what: &str, size: Size| {
         let cells = [what.to_owned()].into_iter();
-        let cells = cells.chain(SYSTEMS.map(|system| measure::size(size, Grade::Cut, system).text));
-        let across = SYSTEMS.map(|system| print_in(diagonal(size), Grade::Cut, system));
+        let cells = cells.chain(systems.map(|system| measure::size(size, Grade::Cut, system).text));
+        let across = systems.map(|system| print_in(diagonal(size), Grade::Cut, system));
         table.rows.push(cells.chain(across).collect());
     };
     row("Outside", sizes.outside);

@@ -10,13 +10,14 @@ use crate::colour::Colour;
 use crate::findings::{Severity, findings};
 use crate::geometry::{Point, Rect, Size};
 use crate::hang::{HangerPlaces, Hanging};
-use crate::hangers::{self, ways};
+use crate::hangers::{self, NeededRating, ways};
 use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
-use crate::plan::{FixtureKind, Hanger, RATINGS, System};
+use crate::plan::{FixtureKind, Hanger, System};
 use crate::rounding::nearest;
 use crate::spec::capital;
+use crate::stock::name_in;
 use crate::text::{Face, typeset};
 use crate::weigh::{in_kilograms, in_pounds};
 
@@ -63,12 +64,17 @@ const FIRST: &str =
     "First read \"Before you drill\" below. Local codes and licensed practice come before this paper.";
 
 /// What must be read before a hole is made (common practice, no source, but where one is named).
-const CAUTIONS: [&str; 4] = [
+fn cautions(job: &Job<'_>) -> [&'static str; 4] {
+    [
     "Local codes and licensed practice come first; where they differ from this paper, follow them. Before you drill, find out what is in the wall: cables and pipes often run straight up, down and across from switches, sockets, lamps, taps and radiators (tinted on the drawing). Elsewhere only a detector finds them. If you can't be sure, don't drill.",
     "What a fixing carries depends on the wall. If you don't know the wall, assume the worst: drill one test hole where a picture will hide it, and ask someone who is licensed.",
     "Above a bed, a cot or a seat: acrylic instead of glass, closed hooks, and two fixings. Within reach of children or animals: nothing that swings or hangs by one nail. In an earthquake area: closed hooks, no wire, and a stop at the bottom.",
-    "In public corridors nothing may project more than 4 in (102 mm) between 27 and 80 in (686 and 2032 mm) above the floor (ADA Standards 2010, 307.2); other countries have their own rules.",
-];
+    job.rule(
+        "In public corridors nothing may project more than 4 in (102 mm) between 27 and 80 in (686 and 2032 mm) above the floor (ADA Standards 2010, 307.2); other countries have their own rules.",
+        "In public corridors nothing may project more than 102 mm between 686 and 2032 mm above the floor in the United States (ADA Standards 2010, 307.2); other countries have their own rules.",
+    ),
+]
+}
 
 pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let mut flow = Flow::new(job, Kind::Hanging);
@@ -77,7 +83,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let (items, size, scale) = drawn(job, flow.width());
     let strip = flow.strip(size.height);
     let by = Point::new(strip.x + (strip.size.width - size.width).half(), strip.y);
-    let table = table(job.plan.fixing.hanger, &hooks);
+    let table = table(job.plan.fixing.hanger, &hooks, job.plan.units.first);
     let words: Vec<String> = table.rows.iter().map(|row| row.join(", ")).collect();
     let words = ["The wall with each hook from the left corner and the floor: ", &words.join("; ")].said();
     flow.push(Role::Drawing(words), moved(items, by));
@@ -99,7 +105,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
             flow.caution(&["In this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].said());
         }
     }
-    for caution in CAUTIONS {
+    for caution in cautions(job) {
         flow.caution(caution);
     }
     for words in in_line(job, &hooks) {
@@ -112,13 +118,13 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
 }
 
 /// The hooks in both systems, to the nearest 1/16 in and 1 mm.
-fn table(hanger: Hanger, hooks: &[Hook]) -> Table {
+fn table(hanger: Hanger, hooks: &[Hook], first: System) -> Table {
     let mark = if hanger == Hanger::Cleat { "Mark" } else { hanger.at_wall(false) };
     let mut table = Table::new(&[&capital(mark), "For", "From the left corner", "", "From the floor", ""]);
     for (number, hook) in (1..).zip(hooks) {
         let mut row = vec![number.to_string(), hook.of.clone()];
         for length in [hook.at.x, hook.at.y] {
-            row.extend([print_in(length, Grade::Piece, System::Inches), in_millimetres(length)]);
+            row.extend(both(first, length));
         }
         table.rows.push(row);
     }
@@ -133,11 +139,16 @@ fn in_millimetres(length: Length) -> String {
 
 /// A distance in both systems, the plan's own first.
 pub(super) fn text(job: &Job<'_>, length: Length) -> String {
-    let [inches, mm] = [print_in(length, Grade::Piece, System::Inches), in_millimetres(length)];
-    match job.plan.units.first {
-        System::Inches => [&inches, " = ", &mm].said(),
-        System::Centimetres => [&mm, " = ", &inches].said(),
-    }
+    let [own, other] = both(job.plan.units.first, length);
+    [&own, " = ", &other].said()
+}
+
+/// On the wall: to the nearest 1/16 in and 1 mm, the plan's own system first.
+fn both(first: System, length: Length) -> [String; 2] {
+    first.with_other().map(|system| match system {
+        System::Inches => print_in(length, Grade::Piece, system),
+        System::Centimetres => in_millimetres(length),
+    })
 }
 
 /// Between two dimension lines.
@@ -325,9 +336,11 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         table.rows.push(vec![
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
             if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
-            sold.map_or("nothing on sale carries this", |sold| &sold.name).into(),
+            sold.map_or("nothing on sale carries this".into(), |sold| {
+                name_in(&sold.name, job.plan.units.first).into_owned()
+            }),
             hangers::fixings(hanger, hanging).to_string(),
-            rated(thing, hangers::fixings(hanger, hanging), job.plan.units.first),
+            rated(job, thing, hangers::fixings(hanger, hanging)),
         ]);
     }
     flow.table(&table);
@@ -339,10 +352,10 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
     let heavy = things.iter().any(|thing| thing.mass.most_mg > 5_000_000)
         || job.figures.arranged.outsides.iter().any(|outside| outside.size.width > Length::inches(24));
     if is_single && heavy {
-        words += match job.plan.units.first {
-            System::Inches => "Above about 11 lb (5 kg), or 24 in in width, use two points instead of one. ",
-            System::Centimetres => "Above about 5 kg, or 61 cm in width, use two points instead of one. ",
-        };
+        words += job.rule(
+            "Above about 11 lb, or 24 in in width, use two points instead of one. ",
+            "Above about 5 kg, or 61 cm in width, use two points instead of one. ",
+        );
     }
     for thing in things.iter().filter(|thing| !thing.not_weighed.is_empty()).take(1) {
         words += &["Not included in these weights: ", thing.not_weighed, ". "].said();
@@ -373,7 +386,9 @@ fn on_the_back(job: &Job<'_>, hanging: &Hanging, of: &str) -> String {
             of,
             " is ",
             &text(job, wire.length),
-            " from ring to ring, plus about 6 in (150 mm) at each end to wind round itself; pulled tight it rises ",
+            " from ring to ring, plus about ",
+            job.rule("6 in", "15 cm"),
+            " at each end to wind round itself; pulled tight it rises ",
             &text(job, wire.rise),
             " above the rings, at ",
             &angle,
@@ -454,53 +469,40 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
     }
     let of = if things.len() > 1 { ", for the heaviest piece" } else { "" };
     flow.titled(&["Ways to hang it", of].said(), &table);
-    flow.text(NOTE, "The planned way has its hangers where the plan puts them, the others in their usual place; a wire is 1 in (25 mm) longer than its span. What hangers carry is from memory, and half of what the largest on sale can hold: what it says on the packet comes first.");
+    let longer = job.rule("1 in", "2.5 cm");
+    flow.text(NOTE, &["The planned way has its hangers where the plan puts them, the others in their usual place; a wire is ", longer, " longer than its span. What hangers carry is from memory, and half of what the largest on sale can hold: what it says on the packet comes first."].said());
 }
 
-/// The rating that a fixing must have: its share of twice the most that the thing may weigh, up to the next that is sold.
-fn rated(thing: &Thing, count: u32, first: System) -> String {
-    let share = thing.mass.most_mg * 2 / i64::from(count.max(1));
-    if share == 0 {
-        return "twice its share of the weight".into();
-    }
-    let pounds = |pounds: u16| i64::from(pounds) * 453_593;
-    match RATINGS.iter().find(|rating| pounds(**rating) >= share) {
-        Some(rating) => {
-            let (pound, kilogram) = ([&rating.to_string(), " lb"].said(), in_kilograms(pounds(*rating), 1));
-            let [one, other] = in_order(first, [pound, kilogram]);
-            let [share, _] = in_order(first, [in_pounds(share, 1), in_kilograms(share, 1)]);
-            [&one, " = ", &other, " (twice its share: ", &share, ")"].said()
+/// The rating that each fixing must have.
+fn rated(job: &Job<'_>, thing: &Thing, count: u32) -> String {
+    let first = job.plan.units.first;
+    match NeededRating::of(job.stock, thing.mass.most_mg, count) {
+        None => "twice its share of the weight".into(),
+        Some(needed) if needed.sold.is_some() => {
+            [&needed.text(first), "; twice its share of the weight is ", &needed.share(first)].said()
         }
-        None => {
-            let [one, other] = in_order(first, [in_pounds(share, 0), in_kilograms(share, 0)]);
-            [&one, " = ", &other, ": into studs or masonry, or on a cleat; ask someone who is licensed"]
+        Some(needed) => {
+            [&needed.text(first), ": into studs or masonry, or on a cleat; ask someone who is licensed"]
                 .said()
         }
     }
 }
 
-/// Pounds and kilograms, in the order of a plan's units.
-fn in_order(first: System, [pounds, kilograms]: [String; 2]) -> [String; 2] {
-    match first {
-        System::Inches => [pounds, kilograms],
-        System::Centimetres => [kilograms, pounds],
-    }
-}
-
 /// What to do where a cross is.
-const fn at_the_cross(hanger: Hanger) -> &'static str {
-    match hanger {
+fn at_the_cross(job: &Job<'_>) -> String {
+    let sticks_out = job.rule("1/8 in", "3 mm");
+    match job.plan.fixing.hanger {
         Hanger::Rings | Hanger::Wire { .. } => {
-            "A cross marks where the ring, or the wire pulled tight, rests. The nail or screw of a picture hook goes in higher: hold the hook with its seat on the cross, and mark its hole."
+            "A cross marks where the ring, or the wire pulled tight, rests. The nail or screw of a picture hook goes in higher: hold the hook with its seat on the cross, and mark its hole.".into()
         }
         Hanger::Cleat => {
-            "Two crosses mark the ends of one cleat: the top edge of its half on the wall runs from one to the other, with the long face away from the wall. Screw it on at both ends and every 16 in (400 mm) between, into studs where there are any, and check it with a level before you tighten the last screw."
+            ["Two crosses mark the ends of one cleat: the top edge of its half on the wall runs from one to the other, with the long face away from the wall. Screw it on at both ends and every ", job.rule("16 in", "40 cm"), " between, into studs where there are any, and check it with a level before you tighten the last screw."].said()
         }
         Hanger::Sawtooth => {
-            "A cross marks where the teeth rest: the screw goes in there, slightly upwards, and sticks out by 1/8 in (3 mm)."
+            ["A cross marks where the teeth rest: the screw goes in there, slightly upwards, and sticks out by ", sticks_out, "."].said()
         }
         Hanger::Keyholes => {
-            "A cross marks where the upper end of a slot rests: the screw goes in there, level, and sticks out by slightly more than the thickness of the plate, about 1/8 in (3 mm). Try the depth on one side before you mark the other."
+            ["A cross marks where the upper end of a slot rests: the screw goes in there, level, and sticks out by slightly more than the thickness of the plate, about ", sticks_out, ". Try the depth on one side before you mark the other."].said()
         }
     }
 }
@@ -523,7 +525,7 @@ fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
         "Compare the wall with the drawing: its width, its height, and what is on it. If a measurement differs, stop and have the plan changed.".into(),
         ["At the left corner, measure ", &line, " up from the floor and make a mark. From that mark, draw a level line across the wall: this is the datum line, red on the drawing. Floors are rarely level, so measure up only once."].said(),
         along,
-        at_the_cross(job.plan.fixing.hanger).into(),
+        at_the_cross(job),
         "Check for cables and pipes at each hole. Wear safety glasses, drill, and set the fixings. Pull each one with twice its load before you hang anything on it.".into(),
         "Put bumpers on the lower corners. Hang from the middle outwards, with two people for large or heavy pieces; level each piece by its top edge.".into(),
         "Look at it from where people will see it, and write down what you changed.".into(),
@@ -533,5 +535,5 @@ fn steps(job: &Job<'_>, hooks: &[Hook], flow: &mut Flow) {
         let number: u32 = number;
         flow.text(BODY, &[&number.to_string(), ". ", &step].said());
     }
-    flow.text(NOTE, "Inches are rounded to the nearest 1/16, millimetres to the nearest whole one; both are rounded from the exact place.");
+    flow.text(NOTE, "Inches are rounded to the nearest 1/16, millimetres to whole ones; both are rounded from the exact place.");
 }

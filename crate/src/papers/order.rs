@@ -10,7 +10,7 @@ use crate::geometry::{Rect, Sides, Size};
 use crate::length::Length;
 use crate::measure::{self, Grade, print_in};
 use crate::plan::{Canvas, Edge, Finish, Paper, System};
-use crate::print::PixelCrop;
+use crate::print::{PixelCrop, from_corner};
 use crate::rounding::{Mode, divide};
 use crate::stock;
 
@@ -229,27 +229,28 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
     let pieces: Vec<String> = print.pieces.iter().map(ToString::to_string).collect();
     fact("Number", [&pieces.len().to_string(), ", for piece ", &pieces.join(", ")].said());
     flow.table(&facts);
-    let mut sizes = Table::new(&["Size", "inches", "mm"]);
+    let systems = job.systems();
+    let [own, other] = systems.map(System::of_column);
+    let mut sizes = Table::new(&["Size", own, other]);
+    let mut row = |what: &Measured, cells: [String; 2]| {
+        sizes.rows.push([what.words().to_owned()].into_iter().chain(cells).collect());
+    };
     for (what, size) in &print.sizes {
-        let [inches, mm] = SYSTEMS.map(|system| measure::size(*size, Grade::Cut, system).text);
-        sizes.rows.push(vec![what.words().to_owned(), inches, mm]);
+        row(what, systems.map(|system| measure::size(*size, Grade::Cut, system).text));
     }
     for (what, length) in &print.lengths {
-        let [inches, mm] = SYSTEMS.map(|system| print_in(*length, Grade::Cut, system));
-        sizes.rows.push(vec![what.words().to_owned(), inches, mm]);
+        row(what, systems.map(|system| print_in(*length, Grade::Cut, system)));
     }
     flow.table(&sizes);
     flow.set_in(Length::ZERO);
     flow.go_down(foot);
 }
 
-const SYSTEMS: [System; 2] = [System::Inches, System::Centimetres];
-
 /// A crop in words.
 fn pixels(crop: PixelCrop) -> String {
     let PixelCrop { left, top, width, height } = crop;
-    let [left, top, width, height] = [left, top, width, height].map(|px| px.to_string());
-    [&width, " × ", &height, " px, from ", &left, " px from the left and ", &top, " px from the top"].said()
+    let [width, height] = [width, height].map(|px| px.to_string());
+    [&width, " × ", &height, " px, ", &from_corner(left, top)].said()
 }
 
 /// What is on the edges, with the colour where it is plain.

@@ -7,7 +7,7 @@ use super::{Job, Kind, Said};
 use crate::measure::{self, Grade};
 use crate::plan::{Finish, Piece, Units};
 use crate::spec;
-use crate::stock::{self, Profile, Stock};
+use crate::stock::{self, Profile, Stock, name_in};
 
 /// To be filled in by hand.
 const BLANK: &str = "____________";
@@ -68,7 +68,7 @@ fn one(job: &Job<'_>, index: usize) -> Vec<(&'static str, String)> {
     }
     rows.push(("Outside", measure::shown_size(sizes.outside, units)));
     rows.push(("Printed on", printed_on(job, piece)));
-    rows.extend(surroundings(piece, job.stock));
+    rows.extend(surroundings(piece, job.stock, plan.units));
     rows
 }
 
@@ -85,7 +85,7 @@ fn printed_on(job: &Job<'_>, piece: &Piece) -> String {
 }
 
 /// Mat and frame by their colours and names.
-fn surroundings(piece: &Piece, stock: &Stock) -> Vec<(&'static str, String)> {
+fn surroundings(piece: &Piece, stock: &Stock, units: Units) -> Vec<(&'static str, String)> {
     let mut rows = Vec::new();
     let framing = piece.finish.framing();
     if let Some(mat) = framing.and_then(|framing| framing.mat.as_ref()) {
@@ -95,7 +95,7 @@ fn surroundings(piece: &Piece, stock: &Stock) -> Vec<(&'static str, String)> {
         let known = stock.mouldings.iter().find(|row| row.is_of_frame(frame));
         let made_of = known.map_or(frame.material.name(), Profile::made_of);
         let finish = stock::finish(frame.material, made_of, frame.surface, frame.colour);
-        let name = known.map_or(String::new(), |row| ["\"", &row.name, "\": "].said());
+        let name = known.map_or(String::new(), |row| ["\"", &name_in(&row.name, units.first), "\": "].said());
         rows.push(("Moulding", [&name, made_of, ", ", &finish].said()));
     }
     rows

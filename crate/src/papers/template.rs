@@ -222,14 +222,19 @@ fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Ve
     flow.text(BODY, &sum);
     flow.heading("How to use it");
     for step in [
-        "1. Print at 100 %, without fitting to the page, and measure both bars on the first sheet. If they are off by more than half a millimetre over 100 mm, the printer has scaled it: print it again.",
+        job.rule(
+            "1. Print at 100 %, without fitting to the page, and measure both bars on the first sheet. If they are off by more than 1/64 in over 4 in, the printer has scaled it: print it again.",
+            "1. Print at 100 %, without fitting to the page, and measure both bars on the first sheet. If they are off by more than half a millimetre over 100 mm, the printer has scaled it: print it again.",
+        ),
         "2. Trim each sheet along the dashed line at the left and at the bottom. Lay it over its neighbour so that the crosses meet, and tape it.",
         "3. Draw a level line on the wall where the hanging plan has its datum line. Tape the template to the wall so that its red line is on that line, with one hook at its distance from the left corner.",
         "4. Mark the hooks through the paper and check for cables and pipes at each. Remove the template, and compare the marks with the hanging plan before you drill.",
     ] {
         flow.text(BODY, step);
     }
-    flow.caution("Paper stretches and tape creeps: over two metres a template can easily be 3 mm off. If it differs from the hanging plan, the hanging plan is right. Its cautions apply here too: read them before you drill.");
+    let off = job
+        .rule("six feet a template can easily be 1/8 in off", "two metres a template can easily be 3 mm off");
+    flow.caution(&["Paper stretches and tape creeps: over ", off, ". If it differs from the hanging plan, the hanging plan is right. Its cautions apply here too: read them before you drill."].said());
     flow.text(NOTE, "Black: outside edges. Red: the level of the hooks, and each place where ring, wire, slot, teeth or cleat rest. Dashed: the middle of each piece.");
     flow.finish_before(sheets.len())
 }

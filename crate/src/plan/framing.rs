@@ -52,7 +52,7 @@ mod rows {
     pub static BACKING: Row = Row::new("backing", "backing", 7, "backing", "The board that closes the frame; the usual one in a frame when left out.", Form::OneOf(Shape::Board));
     pub static BACKING_THICKNESS: Row = Row::length("backing.thickness", "", 2, "thickness of the backing", "", Length::inches_ratio(3, 16)).grade(Grade::Fine).frozen(Length::inches_ratio(1, 16)).metric(&[(Length::inches_ratio(3, 16), Length::mm(5))]);
 
-    pub static MAT_OPENING: Row = Row::new("mat.opening", "opening", 1, "how the mat opening is stated", "", Form::tagged()).needed();
+    pub static MAT_OPENING: Row = Row::new("mat.opening", "opening", 1, "how the opening in the mat of * meets the picture", "", Form::tagged()).needed();
     pub static MAT_BY: Row = Row::length("mat.by", "", 2, "overlap, reveal or gap at the mat opening", "", Length::inches_ratio(1, 8)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(1, 8), Length::mm(3)), (Length::inches_ratio(1, 4), Length::mm(6)), (Length::inches_ratio(1, 2), Length::mm(12))]);
     pub(super) static MAT_SURROUND: Row = Row::thing("", 3, "");
     pub static MAT_DOUBLE: Row = Row::new("mat.double", "inner_reveal", 4, "single or double mat", "Width of the bottom mat that shows in the opening of the top mat.", Form::maybe(Words::no_yes("single", "double"))).absent(Absent::Usual);
@@ -61,19 +61,19 @@ mod rows {
     pub static MAT_COLOUR: Row = Row::colour("mat.colour", "colour", 6, "colour of the mat", "Colour of its face.", 0xf3_ee_e1);
     pub static MAT_INNER_COLOUR: Row = Row::new("mat.inner_colour", "inner_colour", 7, "colour of the bottom mat", "Colour of the bottom mat's face; the top mat's when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static MAT_INNER_COLOUR_ITSELF: Row = Row::colour("", "", 1, "colour of the bottom mat", "", 0xf3_ee_e1);
-    pub static MAT_EXTENT: Row = Row::new("mat.extent", "extent", 1, "how the size of the mat is stated", "", Form::tagged()).needed();
+    pub static MAT_EXTENT: Row = Row::new("mat.extent", "extent", 1, "whether the mat of * is sized by its border or by its board", "", Form::tagged()).needed();
     pub static MAT_BORDER: Row = Row::length("mat.border", "", 2, "width of the mat border", "", Length::inches_ratio(17, 8)).frozen(Length::ZERO).metric(&[(Length::inches_ratio(17, 8), Length::mm(60)), (Length::inches(2), Length::mm(50))]);
     pub static MAT_BOARD_WIDTH: Row = Row::part("mat.board_width", "width of the mat board", SIDE);
     pub static MAT_BOARD_HEIGHT: Row = Row::part("mat.board_height", "height of the mat board", SIDE);
     pub static MAT_WHOLE: Row = Row::new("mat.whole", "", 3, "size of the mat board", "", Form::Size { most: limits::PIECE, usual: Size::inches(16, 20), sides: Some([&MAT_BOARD_WIDTH, &MAT_BOARD_HEIGHT]) }).metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
-    pub static MAT_WEIGHTING: Row = Row::new("mat.weighting", "", 5, "how the bottom border of the mat is stated", "", Form::OneOf(Shape::ByKeys));
+    pub static MAT_WEIGHTING: Row = Row::new("mat.weighting", "", 5, "whether the bottom border of the mat of * is set by width or by ratio", "", Form::OneOf(Shape::ByKeys));
     pub static MAT_FOOT: Row = Row::length("mat.foot", "foot_extra", 6, "extra width of the mat border at the bottom", "By how much the bottom border is wider than the top one.", Length::ZERO).range(MINUS, limits::PIECE);
     pub static MAT_RATIO: Row = Row::new("mat.ratio", "foot_ratio", 6, "ratio of the bottom border of the mat to the top one", "Instead of that: parts at the top and at the bottom.", RATIO);
 
-    pub static PAPER_EXTENT: Row = Row::new("paper.extent", "", 1, "how the size of the paper is stated", "", Form::OneOf(Shape::ByKeys));
+    pub static PAPER_EXTENT: Row = Row::new("paper.extent", "", 1, "whether the paper of * is sized by its border or by its sheet", "", Form::OneOf(Shape::ByKeys));
     pub static PAPER_BORDER: Row = Row::length("paper.border", "border", 2, "width of the white paper border", "White paper on each side of the image; at the bottom it can be wider.", Length::ZERO).metric(&[(Length::inches(1), Length::mm(25))]);
     pub static PAPER_WHOLE: Row = Row::new("paper.whole", "sheet", 3, "size of the sheet of paper", "Width and height of the sheet, instead of `border`: the borders are what is left over.", WHOLE).metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
-    pub static PAPER_WEIGHTING: Row = Row::new("paper.weighting", "", 5, "how the bottom border of the paper is stated", "", Form::OneOf(Shape::ByKeys));
+    pub static PAPER_WEIGHTING: Row = Row::new("paper.weighting", "", 5, "whether the bottom border of the paper of * is set by width or by ratio", "", Form::OneOf(Shape::ByKeys));
     pub static PAPER_FOOT: Row = Row::length("paper.foot", "foot_extra", 6, "extra width of the paper border at the bottom", "By how much the bottom border is wider than the top one.", Length::ZERO).range(MINUS, limits::PIECE);
     pub static PAPER_RATIO: Row = Row::new("paper.ratio", "foot_ratio", 6, "ratio of the bottom border of the paper to the top one", "Instead of that: parts at the top and at the bottom.", RATIO);
 
@@ -501,7 +501,7 @@ static BOARDS: Variants = Variants {
     name: "Extent",
     about: "",
     entries: &[
-        Entry::new(BY_BORDER, 0, "of").about("This much board on each side of the opening."),
+        Entry::new(BY_BORDER, 0, "with a border of").about("This much board on each side of the opening."),
         Entry::new("board", 1, "on a board of").about("A board of this width and height."),
     ],
 };
@@ -537,7 +537,7 @@ static WEIGHTINGS: Variants = Variants {
     about: "",
     entries: &[
         Entry::new(BY_EXTRA, 0, "wider at the bottom by"),
-        Entry::new("foot_ratio", 1, "bottom to top as"),
+        Entry::new("foot_ratio", 1, "bottom to top in the ratio"),
     ],
 };
 

@@ -30,10 +30,10 @@ mod rows {
     pub static GROUP_STEP: Row = Row::length("group.step", "", 2, "rise from one piece to the next", "", Length::inches(6)).range(MINUS_PIECE, limits::PIECE).frozen(Length::ZERO).metric(&[(Length::inches(6), Length::mm(150))]);
     pub static GROUP_GAP: Row = Row::length("group.gap", "gap", 3, "gap between pieces", "From the outside of one to the outside of the next.", Length::inches(3)).needed().metric(&[(Length::inches(3), Length::mm(80))]);
     pub static GROUP_ALIGN: Row = Row::choice("group.align", "align", 4, "which edges are in line", "").absent(Absent::Default);
-    pub static GROUP_ACROSS: Row = Row::new("group.across", "across", 5, "how the group is placed along the wall", "", Form::tagged()).needed();
+    pub static GROUP_ACROSS: Row = Row::new("group.across", "across", 5, "where the group hangs along the wall", "", Form::tagged()).needed();
     pub static GROUP_OVER: Row = Row::new("", "", 6, "fixture over which the group hangs", "", Form::Reference(Referred::Fixture));
     pub static GROUP_CENTRE_ACROSS: Row = Row::length("", "", 6, "distance from the left corner to the middle of the group", "", Length::ZERO).range(MINUS_ROOM, limits::ROOM);
-    pub static GROUP_UP: Row = Row::new("group.up", "up", 7, "how the height of the group is stated", "", Form::tagged()).needed();
+    pub static GROUP_UP: Row = Row::new("group.up", "up", 7, "how high the group hangs", "", Form::tagged()).needed();
     pub static GROUP_CENTRE_UP: Row = Row::length("", "", 8, "height of the group's centre from the floor", "", Length::ZERO).range(MINUS_ROOM, limits::ROOM);
     pub static GROUP_ABOVE: Row = Row::new("", "fixture", 9, "fixture above which the group hangs", "", Form::Reference(Referred::Fixture)).needed();
     pub static GROUP_CLEARANCE: Row = Row::length("group.clearance", "clearance", 8, "clearance below the group", "", Length::inches(8)).range(Length::ZERO, limits::ROOM).frozen(Length::ZERO).needed().metric(&[(Length::inches(8), Length::mm(200))]);

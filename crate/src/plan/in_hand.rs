@@ -25,11 +25,11 @@ pub struct InHand {
 mod rows {
     use super::{Form, Length, Row, Size, limits};
 
-    pub static IN_HAND_MEASURED: Row = Row::choice("in_hand.measured", "measured", 1, "how the frame in hand was measured", "What was measured.").needed();
-    pub static IN_HAND_SIZE: Row = Row::new("in_hand.size", "size", 2, "size of the frame in hand", "Width and height of what was measured.", Form::size(Size::inches(16, 20), limits::PIECE)).needed().metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
-    pub static IN_HAND_FACE: Row = Row::length("in_hand.face", "face", 4, "face of the frame in hand", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
-    pub static IN_HAND_RABBET_WIDTH: Row = Row::length("in_hand.rabbet_width", "rabbet_width", 5, "width of the rabbet (rebate) of the frame in hand", "Width of the rabbet (rebate).", Length::inches_ratio(1, 4)).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
-    pub static IN_HAND_ALLOWANCE: Row = Row::length("in_hand.allowance", "allowance", 6, "allowance in the rabbet (rebate) of the frame in hand", "Allowance in the rabbet (rebate), for both sides together.", Length::inches_ratio(1, 8)).metric(&[(Length::inches_ratio(1, 8), Length::mm(3))]);
+    pub static IN_HAND_MEASURED: Row = Row::choice("in_hand.measured", "measured", 1, "how the frame you already have was measured", "What was measured.").needed();
+    pub static IN_HAND_SIZE: Row = Row::new("in_hand.size", "size", 2, "size of the frame you already have", "Width and height of what was measured.", Form::size(Size::inches(16, 20), limits::PIECE)).needed().metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);
+    pub static IN_HAND_FACE: Row = Row::length("in_hand.face", "face", 4, "face of the frame you already have", "Width of the moulding's face.", Length::inches_ratio(3, 4)).positive().metric(&[(Length::inches_ratio(3, 4), Length::mm(20))]);
+    pub static IN_HAND_RABBET_WIDTH: Row = Row::length("in_hand.rabbet_width", "rabbet_width", 5, "width of the rabbet (rebate) of the frame you already have", "Width of the rabbet (rebate).", Length::inches_ratio(1, 4)).metric(&[(Length::inches_ratio(1, 4), Length::mm(6))]);
+    pub static IN_HAND_ALLOWANCE: Row = Row::length("in_hand.allowance", "allowance", 6, "allowance in the rabbet (rebate) of the frame you already have", "Allowance in the rabbet (rebate), for both sides together.", Length::inches_ratio(1, 8)).metric(&[(Length::inches_ratio(1, 8), Length::mm(3))]);
 }
 pub use rows::*;
 

@@ -194,6 +194,12 @@ impl OneOf for Finish {
 }
 
 impl Finish {
+    /// Whether it is the painting itself, which is not printed.
+    #[must_use]
+    pub const fn is_original(&self) -> bool {
+        matches!(self, Self::Original(_))
+    }
+
     /// What it is framed in, for what can be framed behind glass.
     #[must_use]
     pub const fn framing(&self) -> Option<&Framing> {

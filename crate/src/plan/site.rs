@@ -108,7 +108,7 @@ pub enum Built {
 impl Choosable for Built {
     const NAME: &'static str = "Built";
     const ALL: &'static [(Self, Entry)] = &[
-        (Self::Unstated, Entry::new("unstated", 0, "of unknown build").left_out()),
+        (Self::Unstated, Entry::new("unstated", 0, "of a construction not known yet").left_out()),
         (Self::Plasterboard, Entry::new("plasterboard", 1, "of plasterboard").about("Away from its studs.")),
         (Self::Timber, Entry::new("timber", 2, "of studs or boards").about("Studs or boards.")),
         (Self::Masonry, Entry::new("masonry", 3, "of masonry").about("Brick, stone or concrete.")),

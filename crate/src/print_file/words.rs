@@ -4,6 +4,7 @@ use super::{Fill, Margin, Margins, Recipe, Taken, WHITE};
 use crate::length::Length;
 use crate::measure::{Grade, print_in};
 use crate::plan::System;
+use crate::print::from_corner;
 
 impl Recipe {
     /// What the file becomes and what it is made of, a line each; `file` is the name of the picture's file.
@@ -23,18 +24,8 @@ impl Recipe {
         lines.push(match self.taken {
             Taken::Pixels(crop) => {
                 let Margins { left, top, .. } = self.margins;
-                let [left, top] = [crop.left + left.own_px, crop.top + top.own_px].map(|px| px.to_string());
-                [
-                    &printed,
-                    " of ",
-                    file,
-                    ", from ",
-                    &left,
-                    " px from the left and ",
-                    &top,
-                    " px from the top; no pixel is changed",
-                ]
-                .concat()
+                let from = from_corner(crop.left + left.own_px, crop.top + top.own_px);
+                [&printed, " of ", file, ", ", &from, "; no pixel is changed"].concat()
             }
             Taken::Scaled(_) if self.is_enlarged() => [
                 file,

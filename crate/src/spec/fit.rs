@@ -23,7 +23,11 @@ fn in_hand(plan: &Plan, figures: &Figures, chosen: Option<usize>, writer: &mut W
         writer.text("There is ").field(&plan::IN_HAND_MEASURED).text(". ");
         return;
     };
-    writer.text("There is a frame of ").field(&plan::IN_HAND_SIZE).text(" ").field(&plan::IN_HAND_MEASURED);
+    writer
+        .text("There is a frame already, of ")
+        .field(&plan::IN_HAND_SIZE)
+        .text(" ")
+        .field(&plan::IN_HAND_MEASURED);
     writer
         .text(", with a face ")
         .field(&plan::IN_HAND_FACE)

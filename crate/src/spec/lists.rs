@@ -14,7 +14,7 @@ use crate::measure::{self, Grade, shown};
 use crate::plan::{Material, Plan, System, Units};
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
-use crate::stock::{self, StandardSize, Stock};
+use crate::stock::{self, StandardSize, Stock, name_in};
 use crate::weigh::Mass;
 use crate::words::in_units;
 
@@ -55,6 +55,10 @@ const MOST_OF_A_WAY: usize = 6;
 #[must_use]
 pub fn fits(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> List {
     let piece = chosen.unwrap_or(0);
+    if plan.pieces[piece].finish.is_original() {
+        let note = "An original is not printed: it has the size it has.";
+        return List { notes: vec![note.to_owned()], ..List::default() };
+    }
     let wish = asked::wish(plan, piece);
     let mut found = asked::fits(plan, figures, stock, piece);
     // Whoever works in one system buys in it.
@@ -154,18 +158,17 @@ pub fn cuts(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>
     lists
 }
 
-fn both(size: Size) -> [String; 2] {
-    [System::Inches, System::Centimetres].map(|system| measure::size(size, Grade::Cut, system).text)
+/// A cut size in the plan's own system and in the other.
+fn both(size: Size, first: System) -> [String; 2] {
+    first.with_other().map(|system| measure::size(size, Grade::Cut, system).text)
 }
 
-fn both_lengths(length: Length) -> [String; 2] {
-    [System::Inches, System::Centimetres].map(|first| shown(length, Grade::Cut, Units { first, both: false }))
-}
-
-fn measures(extent: PartExtent) -> [String; 2] {
+fn measures(extent: PartExtent, first: System) -> [String; 2] {
     match extent {
-        PartExtent::Size(size) => both(size),
-        PartExtent::Length(length) => both_lengths(length),
+        PartExtent::Size(size) => both(size, first),
+        PartExtent::Length(length) => {
+            first.with_other().map(|system| measure::print_in(length, Grade::Cut, system))
+        }
         PartExtent::Each => Default::default(),
     }
 }
@@ -173,12 +176,13 @@ fn measures(extent: PartExtent) -> [String; 2] {
 /// What is screwed, taped and glued to it.
 fn fitted(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> List {
     let row = |part: CutPart| {
-        let [inches, centimetres] = measures(part.extent);
-        ListRow::plain([part.name, part.quantity.to_string(), inches, centimetres, part.note])
+        let [own, other] = measures(part.extent, plan.units.first);
+        ListRow::plain([part.name, part.quantity.to_string(), own, other, part.note])
     };
+    let [own, other] = plan.units.first.with_other().map(System::of_column);
     List {
         caption: String::from("Hardware"),
-        columns: vec!["Item", "Number", "inches", "mm", "Note"],
+        columns: vec!["Item", "Number", own, other, "Note"],
         rows: hardware(plan, figures, stock, thing).into_iter().map(row).collect(),
         notes: vec![String::from(
             "Numbers and distances are common practice, no source; what hangers carry is from memory. What it says on the packet comes first.",
@@ -189,7 +193,7 @@ fn fitted(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> List 
 
 fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: Option<usize>) -> List {
     let row = |(part, mass): &(CutPart, Mass)| {
-        let [inches, centimetres] = measures(part.extent);
+        let [own, other] = measures(part.extent, plan.units.first);
         let weight = if mass.likely_mg == 0 {
             String::from("weigh it")
         } else {
@@ -198,8 +202,8 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
         ListRow::plain([
             part.name.clone(),
             part.quantity.to_string(),
-            inches,
-            centimetres,
+            own,
+            other,
             part.made_of.clone(),
             part.note.clone(),
             weight,
@@ -226,9 +230,10 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
             "The frame is square when both diagonals are equal: {outside} outside, {rabbet} in the {step}."
         ));
     }
+    let [own, other] = plan.units.first.with_other().map(System::of_column);
     List {
         caption,
-        columns: vec!["Part", "Number", "inches", "mm", "Of", "Note", "Weight"],
+        columns: vec!["Part", "Number", own, other, "Of", "Note", "Weight"],
         rows: thing.parts.iter().map(row).collect(),
         notes,
         ..List::default()
@@ -238,13 +243,8 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
 /// The cutter's measures, from each edge of the board to the opening.
 fn mats(thing: &Thing, units: Units) -> List {
     let size_text = |size: Size| {
-        let [inches, centimetres] = both(size);
-        match (units.both, units.first) {
-            (false, System::Inches) => inches,
-            (false, System::Centimetres) => centimetres,
-            (true, System::Inches) => format!("{inches} ({centimetres})"),
-            (true, System::Centimetres) => format!("{centimetres} ({inches})"),
-        }
+        let [own, other] = both(size, units.first);
+        if units.both { format!("{own} ({other})") } else { own }
     };
     let text = |length: Length| shown(length, Grade::Cut, units);
     let row = |name: String, borders: Sides, cut: &MatCut| {
@@ -300,18 +300,28 @@ fn printed(plan: &Plan, thing: &Thing, row: &mut dyn FnMut(&str, String)) {
         let of = if several { format!(" {}", piece + 1) } else { String::new() };
         let (width, height) = print.pixels;
         let rolls = match print.rolls.first() {
-            Some(roll) => format!("; on {roll} or wider"),
+            Some(roll) => format!("; it takes \"{}\" or a wider one", name_in(roll, units.first)),
             None => String::new(),
         };
         let size = measure::shown_size(print.size, units);
+        // The pixels are of the picture, and not of what is left white or turned to the back.
+        let picture = if print.picture == print.size {
+            String::new()
+        } else {
+            format!("the picture on it, {}, ", measure::shown_size(print.picture, units))
+        };
         row(
             &format!("print{of}"),
-            format!("{size}; needs {width} × {height} px for {} ppi{rolls}", plan.fineness),
+            format!("{size}; {picture}needs {width} × {height} px for {} ppi{rolls}", plan.fineness),
         );
         if let Some((tube, rolled)) = &print.tube {
             row(
                 &format!("print{of}, sent rolled"),
-                format!("{tube}, at least {} long", shown(rolled.tube_length, Grade::Piece, units)),
+                format!(
+                    "{}, at least {} long",
+                    name_in(tube, units.first),
+                    shown(rolled.tube_length, Grade::Piece, units)
+                ),
             );
         }
     }
@@ -327,8 +337,12 @@ fn sawn(made: &Making, units: Units, row: &mut dyn FnMut(&str, String)) {
                 for (index, cuts) in bought.sticks.iter().enumerate() {
                     let rails: Vec<String> = cuts.rails.iter().map(|&rail| cut(bought.rails[rail])).collect();
                     let name = format!("{named}: stick {} of {}", index + 1, bought.sticks.len());
-                    let text =
-                        format!("{}: {}; {} left", bought.stick.name, rails.join(" + "), cut(cuts.left));
+                    let text = format!(
+                        "{}: {}; {} left",
+                        name_in(&bought.stick.name, units.first),
+                        rails.join(" + "),
+                        cut(cuts.left)
+                    );
                     row(&name, text);
                 }
             }
@@ -354,15 +368,15 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         row(
             &what,
             match &sheets.bought {
-                Ok((sheet, 1)) => format!("1 sheet: {}", sheet.name),
-                Ok((sheet, number)) => format!("{number} sheets: {}", sheet.name),
+                Ok((sheet, 1)) => format!("1 sheet: {}", name_in(&sheet.name, units.first)),
+                Ok((sheet, number)) => format!("{number} sheets: {}", name_in(&sheet.name, units.first)),
                 Err(why) => why.to_string(),
             },
         );
     }
     if let Some((_, moulding)) = thing.rails {
         let text = format!(
-            "{} in the frame, {} with saw cuts, {} by the shops' rule",
+            "{} round the frame, {} with saw cuts; shops charge for {}",
             text(moulding.exact),
             text(moulding.with_kerfs),
             text(moulding.by_rule)

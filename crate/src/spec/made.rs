@@ -79,11 +79,11 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
     writer.text(". It comes ").field(field(&plan::MAT)).text(" a ").term(Term::Mat);
     if let (Some(mat), Some(cut)) = (&framing.mat, &sizes.mat) {
         writer
-            .text(", ")
+            .text(" (")
             .field(field(&plan::MAT_DOUBLE))
-            .text(" and ")
+            .text(", ")
             .field(field(&plan::MAT_COLOUR))
-            .text(", ");
+            .text(") ");
         surround(&mat.surround, OF_MAT, field, writer);
         writer.text(" (").length(cut.visible_borders.top, units).text(" visible at the top, ");
         writer.length(cut.visible_borders.bottom, units).text(" at the bottom), ");
@@ -92,9 +92,9 @@ fn framing(framing: &Framing, sizes: &BuildUp, units: Units, field: Named<'_>, w
             writer
                 .text(", with a ")
                 .term(Term::BottomMat)
-                .text(" showing ")
+                .text(" of which ")
                 .field(field(&plan::MAT_INNER))
-                .text(" of ");
+                .text(" shows, in ");
             writer.field(field(&plan::MAT_INNER_COLOUR));
         }
         writer

@@ -1,9 +1,10 @@
 //! Which pictures there are, what their files give and what is cut from them, in sentences.
 
-use super::Writer;
+use super::{Run, Writer};
 use crate::field::{self, Field};
 use crate::figures::Figures;
 use crate::geometry::Size;
+use crate::measure;
 use crate::plan::{self, Picture, Plan};
 use crate::print::sharpness::{ACUITY, largest_image, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
@@ -13,11 +14,13 @@ pub(super) fn pictures(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = named(plan);
     if !plan.pictures.is_empty() {
         sharpness(plan, figures, &mut writer);
-        writer.text(" Files go to the print shop ").field(&plan::FILE_RESOLUTION);
-        if plan.file_resolution.is_some() {
-            writer.text(" ").field(&plan::FILE_RESOLUTION_PPI).text(" ppi");
+        if plan.pieces.iter().any(|piece| !piece.finish.is_original()) {
+            writer.text(" Files go to the print shop ").field(&plan::FILE_RESOLUTION);
+            if plan.file_resolution.is_some() {
+                writer.text(" ").field(&plan::FILE_RESOLUTION_PPI).text(" ppi");
+            }
+            writer.text(".");
         }
-        writer.text(".");
         subjects(plan, &mut writer, |_| true);
     }
     writer
@@ -76,40 +79,56 @@ pub(super) fn named(plan: &Plan) -> Writer {
 /// What the files give at these sizes.
 pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     let mut cuts = Vec::new();
+    let mut files: Vec<usize> = Vec::new();
     for (index, cut) in figures.cuts.iter().enumerate() {
+        // An original is not printed: its photograph only shows it.
+        if plan.pieces[index].finish.is_original() {
+            continue;
+        }
         let picture = plan.split.map(|split| split.picture).or(plan.pieces[index].picture);
         if let (Some(cut), Some(picture)) = (cut, picture) {
             let file = &plan.pictures[picture];
             let ppi = cut.pixels_per_inch;
+            if !files.contains(&picture) {
+                files.push(picture);
+            }
             let entry = (file.width_px, file.height_px, divide(*ppi.numer(), *ppi.denom(), Mode::Down), ppi);
             if !cuts.contains(&entry) {
                 cuts.push(entry);
             }
         }
     }
-    let Some(worst) = cuts.iter().map(|entry| entry.3).min() else { return };
+    let Some(worst) = cuts.iter().map(|entry| entry.3).min() else {
+        crops(plan, figures, writer);
+        return;
+    };
     let sizes: Vec<String> = cuts.iter().map(|(width, height, _, _)| format!("{width} × {height}")).collect();
     let resolutions: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
-    writer.text(if cuts.len() == 1 { "The file has " } else { "The files have " });
-    writer.text(&sizes.join(", ")).text(" pixels: ").plain_figure(format!("{} ppi", resolutions.join(", ")));
+    let is_one = files.len() == 1;
+    writer.text(if is_one { "The file has " } else { "The files have " });
+    let each = if cuts.len() < files.len() { " pixels each: " } else { " pixels: " };
+    writer.text(&sizes.join(", ")).text(each).plain_figure(format!("{} ppi", resolutions.join(", ")));
     writer.text(" as hung, sharp from ");
-    writer.length(merging_distance(worst), plan.units);
+    writer
+        .0
+        .push(Run::Figure { text: measure::from_afar(merging_distance(worst), plan.units), rounded: true });
     let seen = sharpness_of(worst, plan.viewing.distance, ACUITY);
     writer
         .text(" away; it looks ")
         .text(seen.verdict.words())
         .text(". A print should have ")
         .field(&plan::FINENESS);
-    writer.text(if cuts.len() == 1 {
+    writer.text(if is_one {
         " ppi; at that resolution the file prints up to "
     } else {
         " ppi; at that resolution the files print up to "
     });
     let wanted = Exact::from_integer(plan.fineness.into());
     let mut largest: Vec<Size> = Vec::new();
-    let cut_images = figures.cuts.iter().zip(&figures.build_ups);
-    let cut_images =
-        cut_images.filter_map(|(cut, sizes)| largest_image(cut.as_ref()?, wanted, sizes.printed_beyond()));
+    let cut_images = plan.pieces.iter().zip(&figures.cuts).zip(&figures.build_ups);
+    let cut_images = cut_images.filter(|((piece, _), _)| !piece.finish.is_original());
+    let cut_images = cut_images
+        .filter_map(|((_, cut), sizes)| largest_image(cut.as_ref()?, wanted, sizes.printed_beyond()));
     for size in cut_images {
         if !largest.contains(&size) {
             largest.push(size);

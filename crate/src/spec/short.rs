@@ -10,7 +10,7 @@ use crate::findings::About;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::measure::{self, Grade, shown, shown_size};
-use crate::plan::{self, Finish, Framing, GroupAcross, GroupUp, Plan};
+use crate::plan::{self, Built, Finish, Framing, GroupAcross, GroupUp, Plan};
 use crate::prices::{Book, priced};
 use crate::print::merging_distance;
 use crate::stock::Stock;
@@ -91,11 +91,7 @@ fn hung_sizes(plan: &Plan, figures: &Figures) -> Vec<Size> {
 
 /// From where the coarsest of the prints is sharp.
 pub(crate) fn sharp_from(plan: &Plan, figures: &Figures) -> Option<Length> {
-    let prints = plan
-        .pieces
-        .iter()
-        .zip(&figures.cuts)
-        .filter(|(piece, _)| !matches!(piece.finish, Finish::Original(_)));
+    let prints = plan.pieces.iter().zip(&figures.cuts).filter(|(piece, _)| !piece.finish.is_original());
     let worst = prints.filter_map(|(_, cut)| cut.as_ref().map(|cut| cut.pixels_per_inch)).min()?;
     Some(merging_distance(worst))
 }
@@ -153,7 +149,7 @@ fn how_made(plan: &Plan) -> Writer {
             }
         }
     }
-    let is_original = matches!(plan.pieces[0].finish, Finish::Original(_));
+    let is_original = plan.pieces[0].finish.is_original();
     writer.text(if is_original { ", " } else { " on " });
     writer.field(Field::pieces(&plan::PIECE_MATERIAL)).text(". ");
     let all = Field::pieces;
@@ -285,7 +281,11 @@ pub(super) fn line(plan: &Plan, figures: &Figures, about: About, read: &dyn Fn(F
                 .concat()
         }
         About::Site => {
-            [&read(Field::from(&plan::SITE_WALL)), ", ", &read(Field::from(&plan::SITE_SUN))].concat()
+            let built = match plan.site.built {
+                Built::Unstated => "what the wall is made of is not known yet".to_owned(),
+                _ => ["a wall ", &read(Field::from(&plan::SITE_WALL))].concat(),
+            };
+            [&built, ", ", &read(Field::from(&plan::SITE_SUN))].concat()
         }
     }
 }

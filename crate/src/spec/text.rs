@@ -346,7 +346,7 @@ impl Telling<'_> {
 
     /// Its mat, from its colour to its opening.
     fn mat(&self, mat: &Mat, cut: &MatSizes, all: All<'_>) -> String {
-        let mut text = all(&[Said(". It comes with a mat, "), Of(&plan::MAT_DOUBLE), Said(" and ")]);
+        let mut text = all(&[Said(". It comes with a "), Of(&plan::MAT_DOUBLE), Said(" mat, ")]);
         text += &named_or(all(&[Of(&plan::MAT_COLOUR)]), "in a custom colour");
         text += ", ";
         text += &surround(&mat.surround, OF_MAT, all);
@@ -364,9 +364,9 @@ impl Telling<'_> {
             &all(&[Said(", "), Of(&plan::MAT_OPENING), Said(" "), Of(&plan::MAT_BY), Said(" on each side")]);
         if mat.inner_reveal.is_some() {
             text += &all(&[
-                Said(", with a bottom mat showing "),
+                Said(", with a bottom mat of which "),
                 Of(&plan::MAT_INNER),
-                Said(" of "),
+                Said(" shows, in "),
                 Of(&plan::MAT_INNER_COLOUR),
             ]);
         }
@@ -398,15 +398,13 @@ impl Telling<'_> {
     fn hooks(&self) -> String {
         let mut heights = self.figures.hanging.iter().flat_map(|hung| &hung.hooks).map(|hook| hook.y);
         let first = heights.next().unwrap_or_default();
+        let is_one = heights.clone().next().is_none();
         if heights.all(|height| height == first) {
-            [
-                " The ",
-                self.plan.fixing.hanger.at_wall(true),
-                " are ",
-                &self.length(first),
-                " above the floor; the hanging plan says where each one is.",
-            ]
-            .concat()
+            let [are, each] = if is_one { ["is ", "it is"] } else { ["are ", "each one is"] };
+            let hooks = self.plan.fixing.hanger.at_wall(!is_one);
+            let height = self.length(first);
+            [" The ", hooks, " ", are, &height, " above the floor; the hanging plan says where ", each, "."]
+                .concat()
         } else {
             " The hanging plan says where each hook is.".to_owned()
         }

@@ -20,8 +20,8 @@ pub fn a_colour(colour: Colour) -> String {
 /// ```
 /// use overmantel::{colour::Colour, plan::{Material, Surface}, stock::finish};
 /// let words = |wood, surface, rgb| finish(Material::Pine, wood, surface, Colour::hex(rgb));
-/// assert_eq!(words("pine", Surface::Grain, 0x3b_2b_20), "stained to a dark oak colour");
-/// assert_eq!(words("oak", Surface::Grain, 0xa8_7f_52), "in its own colour", "oak that is to look like oak");
+/// assert_eq!(words("pine", Surface::Grain, 0x3b_2b_20), "stained dark oak");
+/// assert_eq!(words("oak", Surface::Grain, 0xa8_7f_52), "unstained", "oak that is to look like oak");
 /// assert_eq!(words("pine", Surface::Paint, 0xed_ea_e3), "painted white");
 /// assert_eq!(words("pine", Surface::Paint, 0x12_34_56), "painted in the colour #123456");
 /// ```
@@ -37,8 +37,8 @@ pub fn finish(material: Material, wood: &str, surface: Surface, colour: Colour) 
         }
     };
     match surface {
-        Surface::Grain if is_wood && name == wood => "in its own colour".to_owned(),
-        Surface::Grain if is_wood => ["stained to ", &a_colour(colour)].concat(),
+        Surface::Grain if is_wood && name == wood => "unstained".to_owned(),
+        Surface::Grain if is_wood => plainly("stained", " "),
         Surface::Grain => ["in ", &a_colour(colour)].concat(),
         Surface::Paint => plainly("painted", " "),
         Surface::Metal => plainly("brushed", ", "),

@@ -30,7 +30,7 @@ impl fmt::Display for SuggestError {
                 f.write_str("choose a picture first; how large it can be printed depends on its pixels")
             }
             Self::NoFrame => {
-                f.write_str("no frame in hand is stated; first say what you measured")
+                f.write_str("no frame that you already have is stated; first say what you measured")
             }
             Self::InHand(why) => why.fmt(f),
         }

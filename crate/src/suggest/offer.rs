@@ -262,7 +262,7 @@ pub(super) struct Shown {
 }
 
 /// What the frame in hand is called among the sizes.
-const FRAME_IN_HAND: &str = "the frame in hand";
+const FRAME_IN_HAND: &str = "the frame you already have";
 
 /// The stock with no frame in it but the one in hand.
 ///

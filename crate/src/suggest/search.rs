@@ -94,7 +94,7 @@ impl<'a> Space<'a> {
     /// When the plan has no answer, or an original hangs there, or the largest is asked for without a picture.
     pub fn of(plan: &'a Plan, stock: &'a Stock, wish: &SuggestionWish<'a>) -> Result<Self, SuggestError> {
         let figures = Figures::of(plan)?;
-        if plan.pieces.iter().any(|piece| matches!(piece.finish, Finish::Original(_))) {
+        if plan.pieces.iter().any(|piece| piece.finish.is_original()) {
             return Err(SuggestError::Original);
         }
         let shown = pictures(plan, &figures);

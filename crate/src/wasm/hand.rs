@@ -7,7 +7,7 @@ use crate::desk::{Corner, Held};
 use crate::draw::projection::Projection;
 use crate::draw::{PixelRect, Sheet, Window};
 use crate::geometry::{Point, Rect};
-use crate::measure;
+use crate::text::typeset;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Corners by their names: upper or lower, left or right.
@@ -65,11 +65,10 @@ impl Desk {
         self.desk.abandon();
     }
 
-    /// Moves a thing by steps to the right and up.
-    pub fn nudge(&mut self, handle: &str, alone: bool, right: i8, up: i8, large: bool) {
-        if let Some(held) = held(handle, alone) {
-            self.desk.nudge(held, right, up, large);
-        }
+    /// Moves a thing by steps to the right and up; what there is to say of where it is then.
+    pub fn nudge(&mut self, handle: &str, alone: bool, right: i8, up: i8, large: bool) -> String {
+        let held = held(handle, alone);
+        held.map_or(String::new(), |held| typeset(&self.desk.nudge(held, right, up, large)))
     }
 
     /// Goes nearer to the drawing, or farther, by a factor; what is at a point in CSS pixels stays there.
@@ -128,26 +127,10 @@ impl Desk {
                 height: projection.length(rect.size.height) * css,
             },
         };
-        let group = arranged.group;
-        let room = |length| measure::shown(length, measure::Grade::Room, plan.units);
-        let mut handles = vec![handle(
-            "group",
-            "group".to_owned(),
-            format!(
-                "The {}, middle {} from the left corner and {} from the floor. Arrow keys move it",
-                if plan.pieces.len() == 1 { "piece" } else { "pieces together" },
-                room(group.centre().x),
-                room(group.centre().y)
-            ),
-            group,
-        )];
-        for (index, (fixture, &rect)) in plan.fixtures.iter().zip(&arranged.fixtures).enumerate() {
-            let label = format!(
-                "The {}, left edge {} from the left corner. Arrow keys move it",
-                fixture.name,
-                room(rect.x)
-            );
-            let mut view = handle("fixture", format!("fixture.{index}"), label, rect);
+        let said = |held: Held| typeset(&self.desk.said_of(held));
+        let mut handles = vec![handle("group", "group".to_owned(), said(Held::Group(0)), arranged.group)];
+        for (index, &rect) in arranged.fixtures.iter().enumerate() {
+            let mut view = handle("fixture", format!("fixture.{index}"), said(Held::Fixture(index)), rect);
             view.place = view.place.at_least(TARGET_PX);
             handles.push(view);
         }
@@ -155,7 +138,7 @@ impl Desk {
             handles.extend(self.corners(index, projection, css));
             let has_picture = plan.split.is_some() || piece.picture.is_some();
             if let Some(place) = self.desk.place_of(index).filter(|_| has_picture) {
-                let label = format!("The picture in piece {}. Arrow keys move it in its opening", index + 1);
+                let label = said(Held::Picture(index));
                 let view = handle("picture", format!("picture.{index}"), label, place);
                 handles.push(HandleView { piece: u32::try_from(index).ok(), ..view });
             }
@@ -165,14 +148,10 @@ impl Desk {
 
     /// The corners of a piece, by which its size is pulled; one of them is for the keys.
     fn corners(&self, index: usize, projection: Projection, css: f32) -> impl Iterator<Item = HandleView> {
-        let plan = self.desk.plan();
-        let image = measure::shown_size(plan.pieces[index].image, plan.units);
-        let label = format!(
-            "Size of piece {}, {image}. Arrow keys go to the next size that is sold; with Shift, to any size",
-            index + 1
-        );
+        let of = move |right, upper| Corner { piece: index, right, upper, alone: false };
+        let label = typeset(&self.desk.said_of(Held::Corner(of(true, false))));
         CORNERS.into_iter().filter_map(move |(name, right, upper)| {
-            let at = self.desk.corner(Corner { piece: index, right, upper, alone: false })?;
+            let at = self.desk.corner(of(right, upper))?;
             Some(HandleView {
                 handle: format!("corner.{index}.{name}"),
                 kind: "corner",

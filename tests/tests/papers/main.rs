@@ -340,11 +340,11 @@ fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
     for (name, told) in [
         (
             "low-water",
-            "Printed 16 × 20″ on paper of 310 g/m². It comes with a mat, single and warm white, of 2¹⁄₈″ (1¹⁵⁄₁₆″ visible), covering",
+            "Printed 16 × 20″ on paper of 310 g/m². It comes with a single mat, warm white, with a border of 2¹⁄₈″ (1¹⁵⁄₁₆″ visible), covering",
         ),
         (
             "harbour-pair",
-            "on bars 3.8 cm deep, with a mirrored wrap; in a floater frame of oak, in its own colour, 1 cm wide and 5 cm deep, with a gap of 0.6 cm round it",
+            "on bars 3.8 cm deep, with a mirrored wrap; in a floater frame of oak, unstained, 1 cm wide and 5 cm deep, with a gap of 0.6 cm round it",
         ),
         (
             "three-along-the-stairs",
@@ -365,7 +365,7 @@ fn a_proposal_speaks_of_what_there_is_and_not_of_what_there_is_not() {
             "no figure",
             "no reflection",
             "kept out of the crop",
-            "a section of its own",
+            "another moulding",
             "#3f",
             "no source",
             "0.19",

@@ -29,7 +29,7 @@ export class PrintFiles {
     this.bleed.addEventListener("change", () => this.show());
     this.element.append(
       make("h3", {}, "Print-ready pictures"),
-      make("p", {}, "What each piece shows, at the full size of its file, with border, edges and bleed, as a PNG that states its resolution. The browser turns its colours into sRGB and eight bits; where the file's own profile is to be kept, or it is larger than the browser takes, the command line makes it: overmantel print-file."),
+      make("p", {}, "Each piece as a PNG at the full size of its file, with border, edges and bleed, and with its resolution stated. The browser converts the colours to sRGB with 8 bits per channel. To keep the file's own profile, or for files too large for the browser, use the command line: overmantel print-file."),
       make("p", { class: "paper-options" }, make("label", {}, "with a bleed of ", this.bleed)),
       this.said,
       this.list,
@@ -46,7 +46,7 @@ export class PrintFiles {
   private piece(view: PrintFileView, piece: number): HTMLElement {
     const element = make("div", {}, make("h4", {}, view.title));
     if (view.error !== undefined) {
-      element.append(make("p", { class: "note" }, `Not to be had: ${view.error}.`));
+      element.append(make("p", { class: "note" }, `Not available: ${view.error}.`));
       return element;
     }
     const [first = "", ...rest] = view.words;

@@ -60,7 +60,7 @@ export class Links {
       button("Open it in a new window", () => window.open(this.link.value, "_blank", "noopener")),
     );
     this.details.append(
-      make("p", {}, "The whole plan is in the address, after the #. Browsers send that part to nobody. Your pictures stay here; the link carries of them:"),
+      make("p", {}, "The whole plan is in the address, after the #. Browsers send that part to nobody. Your pictures stay here."),
       unpublished,
       this.steps,
       this.wrong,
@@ -86,7 +86,7 @@ export class Links {
       this.wrong.textContent = `${reason(error)}.`;
     }
     const had = this.steps.contains(document.activeElement);
-    this.steps.replaceChildren(make("legend", { class: "unseen" }, "What goes with it of the pictures"), ...links.map((link, index) => this.choice(link, index)));
+    this.steps.replaceChildren(make("legend", {}, "Of the pictures, the link includes:"), ...links.map((link, index) => this.choice(link, index)));
     if (had) this.steps.querySelector<HTMLInputElement>("input:checked")?.focus();
     const chosen = links[Math.min(this.step, links.length - 1)];
     for (const part of [this.steps, this.means, this.link, this.acts]) part.hidden = chosen === undefined;

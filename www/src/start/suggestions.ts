@@ -42,7 +42,7 @@ export class SuggestedPlans {
     this.sentence.show(this.desk.wishes());
     const { error, suggestions, said } = this.desk.suggested();
     this.thumbnails.show(suggestions.map(({ words, why, cautions, holds }, index) => ({ code: String(index), words, why, cautions, holds })));
-    this.said.textContent = error === undefined ? said : `Nothing can be suggested: ${error}.`;
+    this.said.textContent = error === undefined ? said : `No suggestions: ${error}.`;
   }
 
   private wish(wish: string, text: string): Outcome {

@@ -165,7 +165,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
 }
 
 fn is_original(plan: &Plan, piece: usize) -> bool {
-    plan.pieces.get(piece).is_some_and(|piece| matches!(piece.finish, overmantel::plan::Finish::Original(_)))
+    plan.pieces.get(piece).is_some_and(|piece| piece.finish.is_original())
 }
 
 /// Finds a picture's file, sees that it is the one that is meant, and takes over how many pixels it has.

@@ -1,0 +1,113 @@
+//! What whoever listens is told: what a thing of the drawing is and where, what caught it, and what a step changed. Each is one
+//! sentence without its full stop, of at most [`MOST`] characters.
+
+use super::Desk;
+use super::handling::Held;
+use crate::compare::differences;
+use crate::length::Length;
+use crate::measure::{Grade, shown, shown_size};
+use crate::plan::Plan;
+use crate::spec::capital;
+
+/// So many characters are said at once; more is not listened to.
+pub const MOST: usize = 120;
+
+/// A text with as many of its further parts, in their order, as one saying holds.
+fn within(said: String, parts: impl IntoIterator<Item = String>) -> String {
+    parts.into_iter().fold(said, |said, part| {
+        let longer = [said.as_str(), ", ", &part].concat();
+        if longer.chars().count() <= MOST { longer } else { said }
+    })
+}
+
+/// Which of several pieces: `the second of three`; of one, the piece.
+fn which(plan: &Plan, piece: usize) -> String {
+    let numbers = ["one", "two", "three"];
+    let ordinal = ["first", "second", "third"].get(piece).copied().unwrap_or("last");
+    match plan.pieces.len() {
+        0 | 1 => "the piece".to_owned(),
+        count => ["the ", ordinal, " of ", numbers.get(count - 1).copied().unwrap_or("several")].concat(),
+    }
+}
+
+impl Desk {
+    /// What a thing of the drawing is, where it is and what caught it there.
+    ///
+    /// ```
+    /// use overmantel::{desk::{Desk, Held}, plan::Plan};
+    /// let desk = Desk::new(Plan::starting()).unwrap();
+    /// let said = desk.said_of(Held::Group(0));
+    /// assert!(said.starts_with("The piece, middle 6' 0\" from the left corner, "), "{said}");
+    /// assert!(said.ends_with("in the middle of the wall, centred at eye level"), "{said}");
+    /// ```
+    #[must_use]
+    pub fn said_of(&self, held: Held) -> String {
+        let (plan, arranged) = (&self.plan, &self.figures.arranged);
+        let at = |length: Length| shown(length, Grade::Room, plan.units);
+        let caught = |snaps: Vec<super::handling::Snap>| snaps.into_iter().map(|snap| snap.reason);
+        let mut moved = plan.clone();
+        match held {
+            Held::Group(_) => {
+                let what = match (plan.pieces.len(), plan.shared) {
+                    (1, _) => "The piece",
+                    (_, Some(_)) => "The frame with all pieces",
+                    (2, None) => "The two pieces",
+                    _ => "The three pieces",
+                };
+                let middle = arranged.group.centre();
+                let place =
+                    [what, ", middle ", &at(middle.x), " from the left corner, ", &at(middle.y), " up"];
+                within(place.concat(), caught(self.move_group(&mut moved, middle, Length::ZERO)))
+            }
+            Held::Fixture(index) => {
+                let Some((fixture, place)) = plan.fixtures.get(index).zip(arranged.fixtures.get(index))
+                else {
+                    return String::new();
+                };
+                let said =
+                    ["The ", &fixture.name, ", left edge ", &at(place.x), " from the left corner"].concat();
+                within(said, caught(self.move_fixture(&mut moved, index, place.x, Length::ZERO)))
+            }
+            Held::Corner(corner) => {
+                let Some(piece) = plan.pieces.get(corner.piece) else { return String::new() };
+                let image = shown_size(piece.image, plan.units);
+                let said = ["Size of ", &which(plan, corner.piece), ", ", &image].concat();
+                let left = self
+                    .place_of(corner.piece)
+                    .map(|place| ["left edge ", &at(place.x), " from the left corner"].concat());
+                within(said, left)
+            }
+            Held::Picture(piece) => {
+                let said = capital(&["picture in ", &which(plan, piece)].concat());
+                within(said, self.crop_in_words(piece))
+            }
+        }
+    }
+
+    /// What became of a plan in the one at work: the first difference, and how many there are besides.
+    ///
+    /// ```
+    /// use overmantel::{desk::Desk, plan::{Plan, WALL_WIDTH}};
+    /// let mut desk = Desk::new(Plan::starting()).unwrap();
+    /// desk.set(&WALL_WIDTH, "13'").unwrap();
+    /// assert_eq!(desk.said_since(&Plan::starting()), "Width of the wall: 12' 0\" became 13' 0\"");
+    /// ```
+    #[must_use]
+    pub fn said_since(&self, before: &Plan) -> String {
+        let found = differences(before, &self.plan, &self.stock).unwrap_or_default();
+        let Some(first) = found.first() else { return String::new() };
+        let more = match found.len() {
+            1 => String::new(),
+            2 => ", and one more change".to_owned(),
+            count => [", and ", &(count - 1).to_string(), " more changes"].concat(),
+        };
+        // "Undone: " stands before it.
+        let room = MOST - 10;
+        let whole = [&first.in_words(), more.as_str()].concat();
+        if whole.chars().count() <= room {
+            return whole;
+        }
+        let label: String = capital(&first.label).chars().take(room - more.len()).collect();
+        [&label, more.as_str()].concat()
+    }
+}
