@@ -34,7 +34,7 @@ pub mod step;
 mod text;
 
 pub use error::FieldError;
-pub use options::FieldOption;
+pub use options::{FieldOption, REMOVE};
 pub use text::read_size;
 
 /// How a field is entered.

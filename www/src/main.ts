@@ -24,7 +24,10 @@ import { reason } from "./page/error.js";
 import { watchForFaults } from "./page/fault.js";
 import { save } from "./page/file.js";
 import { Header } from "./page/header.js";
+import { keepFocus } from "./page/focus.js";
+import { listenToKeys } from "./page/keys.js";
 import { receiveFiles } from "./page/receive.js";
+import { Roving } from "./page/roving.js";
 import { keepSource } from "./page/source.js";
 import { Papers } from "./papers/papers.js";
 import { printProposals } from "./papers/printed.js";
@@ -39,6 +42,9 @@ import { useFaces } from "./start/fonts.js";
 import { Starts } from "./start/starts.js";
 import { SuggestedPlans } from "./start/suggestions.js";
 import { caption, firstState, PageState, uncapitalised } from "./state.js";
+
+/** What arrows go among, in a row of buttons. */
+const ROVED = ":scope > button, :scope > details > summary, :scope > fieldset input";
 
 /** The page at work. */
 class Page {
@@ -119,12 +125,26 @@ class Page {
       openLink: (text) => this.sending.open(text),
       say,
     });
-    this.header = new Header(desk, write, () => {
-      changed();
-      // A step may have pictures that were put on the desk before the page was loaded again.
-      void this.fetchCopies();
+    this.header = new Header(desk, write, {
+      changed: () => {
+        changed();
+        // A step may have pictures that were put on the desk before the page was loaded again.
+        void this.fetchCopies();
+      },
+      say,
     });
     addEventListener("pagehide", () => keepSteps(desk.steps()));
+    listenToKeys({
+      undo: () => this.header.undo(),
+      redo: () => this.header.redo(),
+      save: () => known("save").click(),
+      remove: () => this.drawing.removePressed(),
+    });
+    keepFocus();
+    for (const place of ["acts", "tools"]) new Roving(known(place), ROVED);
+    for (const places of [["ideas", "beside", "hand-on"], ["sizes", "foot"]]) {
+      new Roving(known("parts"), places.map((place) => `#${place} > details > summary`).join());
+    }
     this.described = new Described(state, () => this.show());
     this.crop = new Crop(desk, state, write, (message) => say(message ?? ""));
     const mend = (id: string): Outcome => this.done(desk.mend(id));
@@ -154,6 +174,7 @@ class Page {
     known("copy").addEventListener("click", () => copyText(desk.order_text(), "The specification is on the clipboard.", say));
     const stock = new OwnStock(desk, state, { changed, say });
     receiveFiles({
+      aim: (event) => this.drawing.aim(event),
       pictures: (files, dropped) => void this.copies.take(files, (dropped && desk.piece_under(...this.drawing.at(dropped))) ?? state.now.piece),
       plan: (file) => void opening.file(file),
       stock: (file) => void stock.open(file),
@@ -226,6 +247,7 @@ class Page {
     this.studio.show();
     this.crop.show();
     this.sideBySide.update();
+    document.documentElement.dataset["shown"] = "";
     known<HTMLButtonElement>("before").disabled = !view.can_undo;
     known("words").textContent = view.in_words;
     known("caution").textContent = view.caution;

@@ -27,6 +27,10 @@ pub enum DeskError {
     NotAsked,
     /// What was suggested is not suggested any more.
     Gone,
+    /// The only piece was to be removed.
+    LastPiece,
+    /// Of several pieces none was named.
+    WhichPiece,
 }
 
 impl fmt::Display for DeskError {
@@ -39,6 +43,12 @@ impl fmt::Display for DeskError {
             Self::Book(why) => why.fmt(f),
             Self::Suggest(why) => why.fmt(f),
             Self::NotAsked => f.write_str("there are no suggestions yet; ask for some first"),
+            Self::LastPiece => {
+                f.write_str("the last piece stays; choose another picture or size for it instead")
+            }
+            Self::WhichPiece => {
+                f.write_str("choose one piece first: press it, or go to its size or its picture")
+            }
             Self::Gone => f.write_str("this suggestion is out of date; choose another"),
         }
     }

@@ -1,12 +1,14 @@
 //! Handling: taking hold of a thing on the drawing and moving it.
 
-use super::Desk;
 use super::pull::Corner;
+use super::{Desk, DeskError};
 use crate::draw::Guide;
 use crate::draw::projection::Projection;
+use crate::field::{self, Field};
+use crate::fields;
 use crate::geometry::Point;
 use crate::length::Length;
-use crate::plan::{Across, GroupAcross, GroupUp, Plan, System};
+use crate::plan::{self, Across, GroupAcross, GroupUp, Plan, System};
 
 /// What was taken hold of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -200,6 +202,40 @@ impl Desk {
             }
         }
         self.nudge_step(held, plan);
+    }
+
+    /// Removes a thing of the drawing: a fixture, or one of several pieces.
+    ///
+    /// # Errors
+    /// When it is the last piece, or the group of several.
+    pub fn remove(&mut self, held: Held) -> Result<(), DeskError> {
+        self.abandon();
+        let piece = match held {
+            Held::Fixture(index) => {
+                let removed = fields::write(
+                    &self.plan,
+                    &self.stock,
+                    Field::fixture(&plan::FIXTURE_KIND, index),
+                    fields::REMOVE,
+                );
+                return Ok(self.step(removed.map_err(|_| DeskError::Gone)?)?);
+            }
+            Held::Group(_) if self.plan.pieces.len() > 1 => return Err(DeskError::WhichPiece),
+            Held::Group(piece) | Held::Picture(piece) => piece,
+            Held::Corner(corner) => corner.piece,
+        };
+        let left = self.plan.pieces.len().saturating_sub(1);
+        if left == 0 {
+            return Err(DeskError::LastPiece);
+        }
+        let mut plan = self.plan.clone();
+        // It is the last that goes.
+        if let Some(rest) = plan.pieces.get_mut(piece..) {
+            rest.rotate_left(1);
+        }
+        let count = Field::from(&field::PIECES_COUNT);
+        let fewer = fields::write(&plan, &self.stock, count, &left.to_string());
+        Ok(self.step(fewer.map_err(|_| DeskError::Gone)?)?)
     }
 
     /// The nearest place at which a thing is within the wall; as near as it can be, when it is larger than the wall.

@@ -84,6 +84,19 @@ impl Desk {
         }
     }
 
+    /// What a thing of the drawing is called.
+    #[must_use]
+    pub fn called(&self, held: Held) -> String {
+        match held {
+            Held::Group(piece) | Held::Picture(piece) => which(&self.plan, piece),
+            Held::Corner(corner) => which(&self.plan, corner.piece),
+            Held::Fixture(index) => {
+                let fixture = self.plan.fixtures.get(index);
+                fixture.map_or(String::new(), |fixture| ["the ", &fixture.name].concat())
+            }
+        }
+    }
+
     /// What became of a plan in the one at work: the first difference, and how many there are besides.
     ///
     /// ```

@@ -82,8 +82,8 @@ impl Options {
     }
 }
 
-/// Where a fixture is removed.
-pub(super) const REMOVE: &str = "remove";
+/// The key of the kind by which a fixture is removed.
+pub const REMOVE: &str = "remove";
 
 /// Points that a crop may keep.
 const KEPT: [(&str, Focus); 5] = [

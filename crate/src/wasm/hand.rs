@@ -1,14 +1,15 @@
 //! Handling at the boundary: what lies on the drawing, taking hold of it, going nearer. Handles are `group`, `fixture.N`,
 //! `corner.N.` with `ul`, `ur`, `ll` or `lr`, and `picture.N`.
 
-use super::Desk;
 use super::view::{HandleView, PlaceView};
+use super::{Desk, handed};
 use crate::desk::{Corner, Held};
 use crate::draw::projection::Projection;
 use crate::draw::{PixelRect, Sheet, Window};
 use crate::geometry::{Point, Rect};
 use crate::text::typeset;
-use wasm_bindgen::prelude::wasm_bindgen;
+use tsify::Ts;
+use wasm_bindgen::{JsError, prelude::wasm_bindgen};
 
 /// Corners by their names: upper or lower, left or right.
 const CORNERS: [(&str, bool, bool); 4] =
@@ -69,6 +70,30 @@ impl Desk {
     pub fn nudge(&mut self, handle: &str, alone: bool, right: i8, up: i8, large: bool) -> String {
         let held = held(handle, alone);
         held.map_or(String::new(), |held| typeset(&self.desk.nudge(held, right, up, large)))
+    }
+
+    /// What a thing of the drawing is called.
+    pub fn thing(&self, handle: &str) -> String {
+        held(handle, true).map_or(String::new(), |held| typeset(&self.desk.called(held)))
+    }
+
+    /// Removes a thing of the drawing; says why it stays, where it does.
+    pub fn remove(&mut self, handle: &str) -> Option<String> {
+        let held = held(handle, true)?;
+        self.desk.remove(held).err().map(|why| why.to_string())
+    }
+
+    /// Where a piece is on the drawing, in CSS pixels.
+    pub fn place_of_piece(&self, piece: usize) -> Result<Option<Ts<PlaceView>>, JsError> {
+        let css = self.pixel_ratio.recip();
+        let place = self.projection.zip(self.desk.place_of(piece));
+        let place = place.map(|(projection, rect)| PlaceView {
+            x: projection.x(rect.x) * css,
+            y: projection.y(rect.top()) * css,
+            width: projection.length(rect.size.width) * css,
+            height: projection.length(rect.size.height) * css,
+        });
+        place.map(handed).transpose()
     }
 
     /// Goes nearer to the drawing, or farther, by a factor; what is at a point in CSS pixels stays there.

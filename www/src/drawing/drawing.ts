@@ -50,9 +50,16 @@ export class Drawing {
     this.context = context;
     this.overlay = new Overlay(write, {
       nudge: (handle, right, up, large) => {
-        desk.nudge(handle, isAlone(state.now), right, up, large);
+        const said = desk.nudge(handle, isAlone(state.now), right, up, large);
         told.changed();
+        told.say(`${said}.`);
       },
+      putBack: () => {
+        desk.undo();
+        told.changed();
+        told.say("Put back.");
+      },
+      remove: (handle) => this.remove(handle),
       choose: (field) => {
         if (state.change({ kind: "chosen", field })) this.later();
       },
@@ -80,7 +87,9 @@ export class Drawing {
       if (event.target instanceof Node && !this.stage.contains(event.target)) this.choose(undefined);
     });
     addEventListener("keydown", (event) => {
-      if (event.key === "Escape") this.choose(undefined);
+      if (event.key !== "Escape") return;
+      if (this.state.now.held === undefined) this.choose(undefined);
+      else this.drop(false);
     });
     zoomByHand(this.stage, desk, { later: () => this.later(), letGo: () => this.drop(false), isHeld: () => state.now.held !== undefined });
     holdToCompare(known<HTMLButtonElement>("before"), (before) => {
@@ -89,6 +98,29 @@ export class Drawing {
       this.later();
     });
     known("view").addEventListener("change", (event) => this.turn(event));
+  }
+
+  /** Removes what has been pressed; whether there was anything. */
+  removePressed(): boolean {
+    const { pressed } = this.state.now;
+    if (pressed === undefined) return false;
+    // A piece by its picture: the group's handle is all of them.
+    this.remove(pressed.replace("piece.", "picture."));
+    return true;
+  }
+
+  private remove(handle: string): void {
+    const what = this.desk.thing(handle);
+    const why = this.desk.remove(handle);
+    this.choose(undefined);
+    if (why === undefined) this.told.changed();
+    this.told.say(why === undefined ? `Removed: ${what}. Undo brings it back.` : `${why}.`);
+  }
+
+  /** Shows over which piece something is that is to be dropped; over none, none. */
+  aim(event: DragEvent | undefined): void {
+    const piece = event && this.desk.piece_under(...this.at(event));
+    this.overlay.aim(piece === undefined ? undefined : this.desk.place_of_piece(piece));
   }
 
   /** Draws in the next frame. */

@@ -69,7 +69,9 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
       element.append(offered);
     }
     input.setAttribute("aria-label", view.label);
-    input.title = [view.label, view.other, view.rounded ? "rounded" : ""].filter(Boolean).join(" · ");
+    // The name is not said twice: a description has only what it lacks.
+    input.title = [view.other, view.rounded ? "rounded" : ""].filter(Boolean).join(" · ");
+    input.toggleAttribute("data-typed", dirty);
     if (!dirty && !isWrong() && input.value !== view.text) {
       input.value = view.text;
       if (document.activeElement === input) input.select();
@@ -127,6 +129,7 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
 
   input.addEventListener("input", () => {
     dirty = true;
+    input.toggleAttribute("data-typed", true);
     tell();
   });
   input.addEventListener("focus", () => {
@@ -137,9 +140,13 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
   });
   input.addEventListener("blur", () => {
     element.classList.remove("editing");
-    tell("");
+    // What is wrong stays tied to its field until it is mended.
+    if (!isWrong()) {
+      tell("");
+      input.value = view.text;
+    }
     dirty = false;
-    if (!isWrong()) input.value = view.text;
+    input.toggleAttribute("data-typed", false);
   });
   input.addEventListener("change", commit);
   input.addEventListener("keydown", (event) => {
@@ -169,7 +176,8 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
 function coloured(first: FieldView, write: Write, complain: Complain): Field {
   let view = first;
   const named = chosen({ ...first, options: [...first.options, OTHER] }, (field, key) => (key === OTHER.key ? other() : write(field, key)), complain);
-  const picker = make("input", { type: "color" });
+  // Keys come to any colour by "another colour" in the list.
+  const picker = make("input", { type: "color", tabindex: "-1" });
   const typed = make("input", { type: "text", class: "hex", placeholder: "#rrggbb", size: "9", autocomplete: "off", spellcheck: "false", hidden: true });
   const element = make("span", { class: "coloured" }, named.element, typed, picker);
   /** Opens a line to type a colour in. */

@@ -5,6 +5,13 @@ import { complaints } from "../field/sentence.js";
 import type { Desk, View } from "../generated/overmantel.js";
 import { known } from "./dom.js";
 
+/** What the head of the page tells the page. */
+export interface HeadTold {
+  /** The plan has changed. */
+  changed(): void;
+  say(text: string): void;
+}
+
 /** The head of the page. */
 export class Header {
   private title: Field | undefined;
@@ -12,21 +19,30 @@ export class Header {
   constructor(
     private readonly desk: Desk,
     private readonly write: Write,
-    /** The plan has changed. */
-    private readonly changed: () => void,
+    private readonly page: HeadTold,
   ) {
-    known("undo").addEventListener("click", () => this.step(desk.undo()));
-    known("redo").addEventListener("click", () => this.step(desk.redo()));
+    known("undo").addEventListener("click", () => this.undo());
+    known("redo").addEventListener("click", () => this.redo());
     known("units").addEventListener("change", (event) => this.chooseUnits(event));
-    addEventListener("keydown", (event) => this.shortcut(event));
+  }
+
+  /** Goes one step back, and says what that changed. */
+  undo(): void {
+    this.step(this.desk.undo(), "There is nothing to undo.");
+  }
+
+  /** Goes one step forward again. */
+  redo(): void {
+    this.step(this.desk.redo(), "There is nothing to redo.");
   }
 
   /** Shows it as the plan is now. */
   show(view: View): void {
     document.title = `${view.title} · Overmantel`;
     this.showTitle();
-    known<HTMLButtonElement>("undo").disabled = !view.can_undo;
-    known<HTMLButtonElement>("redo").disabled = !view.can_redo;
+    // They keep the focus where there is no step left: a button that is disabled would lose it.
+    known("undo").setAttribute("aria-disabled", String(!view.can_undo));
+    known("redo").setAttribute("aria-disabled", String(!view.can_redo));
     const units = view.both ? "both" : view.units;
     const input = known("units").querySelector<HTMLInputElement>(`[value="${units}"]`);
     if (input) input.checked = true;
@@ -44,8 +60,9 @@ export class Header {
     known("title").append(this.title.element, element);
   }
 
-  private step(isDone: boolean): void {
-    if (isDone) this.changed();
+  private step(said: string | undefined, nothing: string): void {
+    if (said !== undefined) this.page.changed();
+    this.page.say(said ?? nothing);
   }
 
   private chooseUnits(event: Event): void {
@@ -54,16 +71,6 @@ export class Header {
     const centimetres = value === "both" ? view.units === "centimetres" : value === "centimetres";
     if (centimetres === (view.units === "centimetres") && (value === "both") === view.both) return;
     this.desk.show_units(centimetres, value === "both");
-    this.changed();
-  }
-
-  private shortcut(event: KeyboardEvent): void {
-    const typing = event.target instanceof HTMLInputElement && event.target.type === "text";
-    if (typing || !(event.ctrlKey || event.metaKey)) return;
-    const key = event.key.toLowerCase();
-    if (key === "z" || key === "y") {
-      event.preventDefault();
-      this.step(key === "y" || event.shiftKey ? this.desk.redo() : this.desk.undo());
-    }
+    this.page.changed();
   }
 }

@@ -4,6 +4,8 @@ import { known } from "./dom.js";
 
 /** What takes them. */
 export interface Receivers {
+  /** Shows where what is dragged over the page would go; none where it would go nowhere. */
+  aim(event: DragEvent | undefined): void;
   /** Takes pictures, dropped at an event or not. */
   pictures(files: File[], dropped?: DragEvent): void;
   /** Takes a plan, or an answer. */
@@ -35,13 +37,17 @@ export function receiveFiles(page: Receivers): void {
   addEventListener("dragover", (event) => {
     event.preventDefault();
     document.body.dataset["dropping"] = "";
+    page.aim(event);
   });
   addEventListener("dragleave", (event) => {
-    if (!event.relatedTarget) delete document.body.dataset["dropping"];
+    if (event.relatedTarget) return;
+    delete document.body.dataset["dropping"];
+    page.aim(undefined);
   });
   addEventListener("drop", (event) => {
     event.preventDefault();
     delete document.body.dataset["dropping"];
+    page.aim(undefined);
     const files = [...(event.dataTransfer?.files ?? [])];
     const plan = files.find((file) => /\.(json|txt)$/.test(file.name));
     if (plan) page.plan(plan);
