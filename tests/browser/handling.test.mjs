@@ -72,6 +72,7 @@ pageTest("a corner is pulled in steps of sizes that are sold, freely with Shift,
   await page.getByRole("button", { name: "Undo" }).click();
   await settled(page);
   await page.getByRole("button", { name: /^Size of piece 1, 16 × 20/ }).last().focus();
+  await page.keyboard.press("Enter");
   await page.keyboard.press("ArrowRight");
   await settled(page);
   assert.equal(await said(page, "piece.all.image"), "16 × 24″");
@@ -96,7 +97,7 @@ pageTest("the picture is moved in its opening, by drag, by keys and by field", a
   await page.mouse.move(x, y);
   await page.mouse.down();
   await page.mouse.move(x + 5 * inch, y, { steps: 4 });
-  assert.match(await status(page), /^the crop's middle is 33(\.\d)? % from the picture's left edge; its whole height is shown$/);
+  assert.match(await status(page), /^shows 53 % of its width, its middle 33(\.\d)? % from the left, and its whole height$/);
   await page.mouse.up();
   await settled(page);
   await reads(across, /^33(\.\d)? %$/);
@@ -105,6 +106,7 @@ pageTest("the picture is moved in its opening, by drag, by keys and by field", a
   await across.press("Enter");
   await settled(page);
   await handle.focus();
+  await page.keyboard.press("Enter");
   await page.keyboard.press("Shift+ArrowLeft");
   await settled(page);
   await reads(across, "45 %");

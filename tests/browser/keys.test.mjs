@@ -128,13 +128,13 @@ pageTest("the drawing is one stop, with arrows among its things; Enter takes one
   await page.keyboard.press("ArrowRight");
   await settled(page);
   await screenshot("taken-up");
-  assert.match(await status(page), /^The three pieces, middle 6′ 0¹⁄₄″ from the left corner, .* up, 8 in above the sofa\.$/);
+  assert.match(await status(page), /^The pieces together, middle 6′ 0¹⁄₄″ from the left corner, .* up, 8 in above the sofa\.$/);
   await page.keyboard.press("ArrowLeft");
   await settled(page);
   assert.match(await status(page), /middle 6′ 0″ from the left corner, .*, over the middle of the sofa, 8 in above the sofa\.$/);
   await page.keyboard.press("Shift+ArrowUp");
   await settled(page);
-  assert.match(await status(page), /^The three pieces, middle 6′ 0″ from the left corner, 4′ 8⁹⁄₁₆″ up/);
+  assert.match(await status(page), /^The pieces together, middle 6′ 0″ from the left corner, 4′ 8⁹⁄₁₆″ up/);
   // Escape puts it back, in one step.
   await page.keyboard.press("Escape");
   await settled(page);
@@ -175,7 +175,7 @@ pageTest("Delete removes a thing of the drawing, and undo brings it back", async
   await page.locator('[data-handle="corner.1.lr"]').focus();
   await page.keyboard.press("Backspace");
   await settled(page);
-  assert.equal(await status(page), "Removed: the second of three. Undo brings it back.");
+  assert.equal(await status(page), "Removed: piece 2, the second of three. Undo brings it back.");
   await reads(page.locator('#specification [data-field="pieces.count"] > span').first(), "two");
   // Of several none is meant by the group.
   await page.locator('[data-handle="group"]').focus();

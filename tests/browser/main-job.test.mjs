@@ -215,6 +215,7 @@ pageTest("the whole job with keys alone", async ({ page }) => {
   }
   // The group is moved by its handle on the drawing.
   await page.locator('.handle[aria-label^="The pieces together"]').focus();
+  await page.keyboard.press("Enter");
   await page.keyboard.press("ArrowLeft");
   await settled(page);
   assert.equal(await said(page, "group.across"), "at a distance from the left corner");

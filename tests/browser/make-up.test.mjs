@@ -149,7 +149,7 @@ pageTest("numbers, ratios and sizes by name are read, and refused in words", asy
   await page.waitForSelector("html[data-ready]");
   await type(page, "piece.all.image", "A3");
   assert.match(await said(page, "piece.all.image"), /^11¹¹⁄₁₆ × 16⁹⁄₁₆″$/);
-  await choose(page, "piece.all.mat.weighting", "bottom to top as");
+  await choose(page, "piece.all.mat.weighting", "bottom to top in the ratio");
   await type(page, "piece.all.mat.ratio", "5 to 4");
   assert.equal(await said(page, "piece.all.mat.ratio"), "5 : 4");
   await type(page, "piece.all.mat.ratio", "five");

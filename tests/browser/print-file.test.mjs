@@ -106,7 +106,7 @@ pageTest("a piece becomes a print-ready picture, pixel for pixel", async ({ page
   await made(page, () => files.getByRole("button", { name: "Save as PNG: Piece 1: Flats" }).click(), 82);
   await files.getByLabel("with a bleed of").fill("a hair");
   await files.getByLabel("with a bleed of").press("Tab");
-  await files.getByText("Not to be had: ").waitFor();
+  await files.getByText("Not available: ").waitFor();
 });
 
 pageTest("a picture that was chosen for the plan is in reach", async ({ page }) => {

@@ -54,8 +54,8 @@ pageTest("wishes are a sentence: what is asked, how many, how they are made, and
   await choose(page, "question", "the same in sizes of the other system");
   assert.match((await offered.allTextContents()).join(), / cm$/);
   await finds(page.locator('#suggestions [data-field="count"]'), 0, "as many as the plan has");
-  await choose(page, "question", "what fits the frame in hand");
-  await reads(page.locator("#suggestions .said"), /^Nothing can be suggested: no frame in hand is stated; first say/);
+  await choose(page, "question", "what fits the frame you already have");
+  await reads(page.locator("#suggestions .said"), /^No suggestions: no frame that you already have is stated; first say/);
 });
 
 pageTest("prices come from a book; the example says that it is one, and a budget holds", async ({ page }) => {

@@ -164,7 +164,7 @@ fn the_picture_slides_in_its_opening() {
     let middle = desk.figures().arranged.group.centre();
     let said = drag(&mut desk, p, Held::Picture(0), middle, Point::new(inches(5), inches(3)), false);
     assert_eq!(desk.plan().pieces[0].focus, Focus { x_permille: 333, y_permille: 500 });
-    assert_eq!(said, ["the crop's middle is 33.3 % from the picture's left edge; its whole height is shown"]);
+    assert_eq!(said, ["shows 53 % of its width, its middle 33.3 % from the left, and its whole height"]);
     desk.abandon();
     // It stops at the edge of the picture: from 0 on the middle is 1600 of 6000.
     drag(&mut desk, p, Held::Picture(0), middle, Point::new(inches(50), Length::ZERO), false);

@@ -20,13 +20,14 @@ fn within(said: String, parts: impl IntoIterator<Item = String>) -> String {
     })
 }
 
-/// Which of several pieces: `the second of three`; of one, the piece.
+/// Which of several pieces: `piece 2, the second of three`; of one, the piece.
 fn which(plan: &Plan, piece: usize) -> String {
-    let numbers = ["one", "two", "three"];
-    let ordinal = ["first", "second", "third"].get(piece).copied().unwrap_or("last");
-    match plan.pieces.len() {
-        0 | 1 => "the piece".to_owned(),
-        count => ["the ", ordinal, " of ", numbers.get(count - 1).copied().unwrap_or("several")].concat(),
+    let (ordinals, numbers) = (["first", "second", "third"], ["one", "two", "three"]);
+    let number = ["piece ", &(piece + 1).to_string()].concat();
+    let named = ordinals.get(piece).zip(numbers.get(plan.pieces.len().wrapping_sub(1)));
+    match named.filter(|_| plan.pieces.len() > 1) {
+        Some((ordinal, count)) => [&number, ", the ", ordinal, " of ", count].concat(),
+        None => number,
     }
 }
 
@@ -51,8 +52,7 @@ impl Desk {
                 let what = match (plan.pieces.len(), plan.shared) {
                     (1, _) => "The piece",
                     (_, Some(_)) => "The frame with all pieces",
-                    (2, None) => "The two pieces",
-                    _ => "The three pieces",
+                    _ => "The pieces together",
                 };
                 let middle = arranged.group.centre();
                 let place =
@@ -78,7 +78,7 @@ impl Desk {
                 within(said, left)
             }
             Held::Picture(piece) => {
-                let said = capital(&["picture in ", &which(plan, piece)].concat());
+                let said = ["The picture in ", &which(plan, piece)].concat();
                 within(said, self.crop_in_words(piece))
             }
         }

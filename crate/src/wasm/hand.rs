@@ -152,7 +152,7 @@ impl Desk {
                 height: projection.length(rect.size.height) * css,
             },
         };
-        let said = |held: Held| typeset(&self.desk.said_of(held));
+        let said = |held: Held| self.desk.said_of(held);
         let mut handles = vec![handle("group", "group".to_owned(), said(Held::Group(0)), arranged.group)];
         for (index, &rect) in arranged.fixtures.iter().enumerate() {
             let mut view = handle("fixture", format!("fixture.{index}"), said(Held::Fixture(index)), rect);
@@ -174,7 +174,7 @@ impl Desk {
     /// The corners of a piece, by which its size is pulled; one of them is for the keys.
     fn corners(&self, index: usize, projection: Projection, css: f32) -> impl Iterator<Item = HandleView> {
         let of = move |right, upper| Corner { piece: index, right, upper, alone: false };
-        let label = typeset(&self.desk.said_of(Held::Corner(of(true, false))));
+        let label = self.desk.said_of(Held::Corner(of(true, false)));
         CORNERS.into_iter().filter_map(move |(name, right, upper)| {
             let at = self.desk.corner(of(right, upper))?;
             Some(HandleView {

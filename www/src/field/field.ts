@@ -40,6 +40,16 @@ export function makeField(view: FieldView, write: Write, complain: Complain): Fi
   return view.kind === "choice" ? chosen(view, write, complain) : typed(view, write, complain);
 }
 
+let isPressed = false;
+addEventListener("pointerdown", () => (isPressed = true), true);
+for (const end of ["pointerup", "pointercancel"]) addEventListener(end, () => (isPressed = false), true);
+
+/** Does something once no button or finger is down: what is being pressed must not move away under it. */
+function whenReleased(act: () => void): void {
+  if (isPressed) addEventListener("pointerup", () => setTimeout(act), { once: true });
+  else act();
+}
+
 function frame(view: FieldView, said: HTMLElement, control: HTMLElement): HTMLElement {
   return make("span", { class: "field", "data-field": view.field, "data-kind": view.kind }, said, control);
 }
@@ -134,12 +144,13 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
   });
   input.addEventListener("focus", () => {
     offered.replaceChildren(...view.options.map((option) => make("option", { value: option.words })));
-    element.classList.add("editing");
+    element.classList.add("editing", "roomy-while-edited");
     if (!isWrong()) tell();
     input.select();
   });
   input.addEventListener("blur", () => {
     element.classList.remove("editing");
+    whenReleased(() => element.classList.toggle("roomy-while-edited", element.classList.contains("editing")));
     // What is wrong stays tied to its field until it is mended.
     if (!isWrong()) {
       tell("");

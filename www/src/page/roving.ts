@@ -7,6 +7,10 @@ function isShown(element: HTMLElement): boolean {
   return element.getClientRects().length > 0;
 }
 
+function isRadio(control: HTMLElement): control is HTMLInputElement {
+  return control instanceof HTMLInputElement && control.type === "radio";
+}
+
 /** Controls of which one at a time is a Tab stop. */
 export class Roving {
   private current: HTMLElement | undefined;
@@ -29,7 +33,7 @@ export class Roving {
   /** Looks for controls that have come or gone. */
   refresh(): void {
     const controls = this.controls();
-    const checked = (control: HTMLElement): boolean => control instanceof HTMLInputElement && control.type === "radio" && !control.checked;
+    const checked = (control: HTMLElement): boolean => isRadio(control) && !control.checked;
     // A browser skips a radio that is not chosen: it can't be the one that Tab comes to.
     const kept = this.current !== undefined && controls.includes(this.current) && !checked(this.current);
     if (!kept) this.current = controls.find((control) => !checked(control)) ?? controls[0];
@@ -57,6 +61,9 @@ export class Roving {
     const next = Number.isFinite(step) ? (at + step + shown.length) % shown.length : step < 0 ? 0 : shown.length - 1;
     event.preventDefault();
     event.stopPropagation();
-    shown[next]?.focus();
+    const other = shown[next];
+    other?.focus();
+    // Among radios of one choice arrows choose, as everywhere.
+    if (isRadio(control) && other !== undefined && isRadio(other) && other.name === control.name) other.click();
   }
 }
