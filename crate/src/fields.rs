@@ -186,7 +186,7 @@ fn in_plain_words(plan: &Plan, stock: &Stock, field: Field) -> Option<Value> {
         let printed = measure::size(size, grade, plan.units.first);
         let other = measure::size(size, grade, plan.units.first.other());
         return Some(Value {
-            other: Some([&printed.text, " (", &other.text, ")"].concat()),
+            other: Some(other.text),
             options: offered_sizes(stock, field.row)
                 .map(|row| FieldOption::plain(row.name.clone()))
                 .collect(),

@@ -273,8 +273,9 @@ impl Desk {
     /// The text of a value, with the other system behind it when the plan shows both.
     fn both(&self, value: &fields::Value) -> String {
         match (&value.other, value.kind) {
-            (Some(other), Kind::Length) if self.desk.plan().units.both => format!("{} ({other})", value.text),
-            (Some(other), Kind::Size) if self.desk.plan().units.both => other.clone(),
+            (Some(other), Kind::Length | Kind::Size) if self.desk.plan().units.both => {
+                format!("{} ({other})", value.text)
+            }
             _ => value.text.clone(),
         }
     }

@@ -124,14 +124,14 @@ pageTest("the drawing is one stop, with arrows among its things; Enter takes one
   // Taken up, it goes by a quarter of an inch, and says where it is and what it is over: 72 in and 1/4.
   await page.keyboard.press("Enter");
   assert.equal(await page.locator('[data-handle="group"]').getAttribute("aria-pressed"), "true");
-  assert.match(await status(page), /^Taken up\. Arrows move it/);
+  assert.match(await status(page), /^Taken up: arrows move it/);
   await page.keyboard.press("ArrowRight");
   await settled(page);
   await screenshot("taken-up");
-  assert.match(await status(page), /^The pieces together, middle 6′ 0¹⁄₄″ from the left corner, .* up, 8 in above the sofa\.$/);
+  assert.match(await status(page), /^The pieces together, middle 6′ 0¹⁄₄″ from the left corner, .* up, 8″ above the sofa\.$/);
   await page.keyboard.press("ArrowLeft");
   await settled(page);
-  assert.match(await status(page), /middle 6′ 0″ from the left corner, .*, over the middle of the sofa, 8 in above the sofa\.$/);
+  assert.match(await status(page), /middle 6′ 0″ from the left corner, .*, over the middle of the sofa, 8″ above the sofa\.$/);
   await page.keyboard.press("Shift+ArrowUp");
   await settled(page);
   assert.match(await status(page), /^The pieces together, middle 6′ 0″ from the left corner, 4′ 8⁹⁄₁₆″ up/);
@@ -165,7 +165,7 @@ pageTest("Delete removes a thing of the drawing, and undo brings it back", async
   await page.locator('[data-handle="fixture.1"]').focus();
   await page.keyboard.press("Delete");
   await settled(page);
-  assert.equal(await status(page), "Removed: the light switch. Undo brings it back.");
+  assert.equal(await status(page), "Removed: the light switch; undo brings it back.");
   await finds(page.locator('[data-handle="fixture.1"]'), 0);
   assert.notEqual(await focused(page), "", "the focus stays on the page");
   await page.keyboard.press("Control+z");
@@ -175,7 +175,7 @@ pageTest("Delete removes a thing of the drawing, and undo brings it back", async
   await page.locator('[data-handle="corner.1.lr"]').focus();
   await page.keyboard.press("Backspace");
   await settled(page);
-  assert.equal(await status(page), "Removed: piece 2, the second of three. Undo brings it back.");
+  assert.equal(await status(page), "Removed: piece 2, the second of three; undo brings it back.");
   await reads(page.locator('#specification [data-field="pieces.count"] > span').first(), "two");
   // Of several none is meant by the group.
   await page.locator('[data-handle="group"]').focus();
@@ -188,7 +188,7 @@ pageTest("Delete removes a thing of the drawing, and undo brings it back", async
   await page.mouse.click(sofa.x + 20, sofa.y + sofa.height - 15);
   await page.keyboard.press("Delete");
   await settled(page);
-  assert.equal(await status(page), "Removed: the sofa. Undo brings it back.");
+  assert.equal(await status(page), "Removed: the sofa; undo brings it back.");
   // In a field it deletes letters.
   await control(page, "wall.width").focus();
   await page.keyboard.press("Delete");

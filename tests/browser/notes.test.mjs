@@ -47,7 +47,7 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
   await settled(page);
   assert.equal(await said(page, "group.gap"), "4″");
   await finds(note(page, "gap"), 0);
-  await reads(counted, /^Done\. Undo brings back what was there\. /);
+  await reads(counted, /^Done; undo brings back what was there\. /);
   await page.keyboard.press("Control+z");
   await settled(page);
   assert.equal(await said(page, "group.gap"), "5″");

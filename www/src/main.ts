@@ -153,7 +153,7 @@ class Page {
     new TrueSize(desk, originals);
     new View(desk, state, { draw: () => this.drawing.later(), say });
     this.section = new Section(desk);
-    const take = (field: string, text: string): void => say(write(field, text).error ?? "Done. Undo brings back what was there.");
+    const take = (field: string, text: string): void => say(write(field, text).error ?? "Done; undo brings back what was there.");
     this.lists = [
       new Lists("fits", () => [desk.fits(state.now.piece)], take),
       new Lists("cuts", () => desk.cuts(state.now.piece), take),

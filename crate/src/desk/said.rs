@@ -6,7 +6,7 @@ use super::handling::Held;
 use crate::compare::differences;
 use crate::length::Length;
 use crate::measure::{Grade, shown, shown_size};
-use crate::plan::Plan;
+use crate::plan::{GroupUp, Plan};
 use crate::spec::capital;
 
 /// So many characters are said at once; more is not listened to.
@@ -57,7 +57,17 @@ impl Desk {
                 let middle = arranged.group.centre();
                 let place =
                     [what, ", middle ", &at(middle.x), " from the left corner, ", &at(middle.y), " up"];
-                within(place.concat(), caught(self.move_group(&mut moved, middle, Length::ZERO)))
+                let mut reasons: Vec<String> =
+                    caught(self.move_group(&mut moved, middle, Length::ZERO)).collect();
+                // What it hangs above it keeps its distance from, usual or not.
+                if let GroupUp::Above { fixture, clearance } = plan.group.up {
+                    let above = plan.fixtures.get(fixture).map(|fixture| {
+                        [&shown(clearance, Grade::Piece, plan.units), " above the ", &fixture.name].concat()
+                    });
+                    reasons.retain(|reason| !reason.contains(" above the "));
+                    reasons.extend(above);
+                }
+                within(place.concat(), reasons)
             }
             Held::Fixture(index) => {
                 let Some((fixture, place)) = plan.fixtures.get(index).zip(arranged.fixtures.get(index))
@@ -120,7 +130,12 @@ impl Desk {
         if whole.chars().count() <= room {
             return whole;
         }
-        let label: String = capital(&first.label).chars().take(room - more.len()).collect();
-        [&label, more.as_str()].concat()
+        let how = match (&first.one, &first.other) {
+            (None, _) => " is new",
+            (_, None) => " is gone",
+            _ => " is another",
+        };
+        let label: String = capital(&first.label).chars().take(room - more.len() - how.len()).collect();
+        [&label, how, more.as_str()].concat()
     }
 }

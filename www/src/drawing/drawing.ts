@@ -114,7 +114,7 @@ export class Drawing {
     const why = this.desk.remove(handle);
     this.choose(undefined);
     if (why === undefined) this.told.changed();
-    this.told.say(why === undefined ? `Removed: ${what}. Undo brings it back.` : `${why}.`);
+    this.told.say(why === undefined ? `Removed: ${what}; undo brings it back.` : `${why}.`);
   }
 
   /** Shows over which piece something is that is to be dropped; over none, none. */

@@ -185,7 +185,7 @@ export class Overlay {
     if (this.taken && this.taken.handle !== handle) this.letGo("");
     this.taken = { handle, moved: false };
     this.handles.get(handle)?.setAttribute("aria-pressed", "true");
-    this.drawing.say("Taken up. Arrows move it, with Shift by large steps; Enter keeps it there, Escape puts it back.");
+    this.drawing.say("Taken up: arrows move it, with Shift by large steps, Enter keeps it there, and Escape puts it back.");
   }
 
   private letGo(said: string): void {

@@ -89,7 +89,8 @@ function typed(first: FieldView, write: Write, complain: Complain): Field {
     if (element.classList.contains("editing") && !isWrong()) tell();
   };
   const tell = (wrong?: string): void => {
-    const text = wrong ?? fieldService?.comes_to(view.field, input.value) ?? "";
+    // Of what was not typed only the other system is news.
+    const text = wrong ?? (dirty ? fieldService?.comes_to(view.field, input.value) : view.other) ?? "";
     aside.textContent = text;
     aside.hidden = text === "";
     // Near the right edge it grows to the left.

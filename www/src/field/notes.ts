@@ -86,7 +86,7 @@ export class Count {
 
   /** Says with the next count that a remedy was taken. */
   mended(): void {
-    this.said = "Done. Undo brings back what was there. ";
+    this.said = "Done; undo brings back what was there. ";
     this.element.tabIndex = -1;
     this.element.focus({ preventScroll: true });
   }

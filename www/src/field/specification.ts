@@ -33,7 +33,7 @@ export class Specification {
     /** What stands before the sentences of a paragraph in full. */
     before: Record<string, HTMLElement>,
   ) {
-    this.short = new Short(known("short"), page.write, page.mend, () => page.say("Done. Undo brings back what was there."));
+    this.short = new Short(known("short"), page.write, page.mend, () => page.say("Done; undo brings back what was there."));
     this.full = new Sentences(known("full"), page.write, page.mend, before);
     this.line = new Sentence(page.write, () => undefined);
     this.result.append(this.line.body);

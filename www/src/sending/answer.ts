@@ -79,7 +79,7 @@ export class Answers {
       return;
     }
     this.page.changed();
-    this.page.say("Done. Undo brings back what was there.");
+    this.page.say("Done; undo brings back what was there.");
     if (names.length === 0) this.close();
     else this.show(came, false);
   }

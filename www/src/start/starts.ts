@@ -31,6 +31,6 @@ export class Starts {
   /** Begins with a whole plan, as one step that can be undone. */
   private begin(code: string, words: string): void {
     const { error } = this.write("offer.start", code);
-    this.say(error ?? `Started from “${words}”. Undo brings back what was there.`);
+    this.say(error ?? `Started from “${words}”; undo brings back what was there.`);
   }
 }

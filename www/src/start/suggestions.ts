@@ -59,6 +59,6 @@ export class SuggestedPlans {
   private take(index: number, words: string): void {
     const { error } = this.desk.take_suggestion(index);
     if (error === undefined) this.page.changed();
-    this.page.say(error ?? `Chosen: ${words}. Undo brings back what was there.`);
+    this.page.say(error ?? `Chosen: ${words}; undo brings back what was there.`);
   }
 }
