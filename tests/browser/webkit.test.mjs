@@ -1,4 +1,4 @@
-// The page in WebKit, from the file on disk: opened, drawn, edited, undone, reloaded. WebKitGTK stands in for the browser that
+// The page in WebKit, from the file on disk: opened, drawn, edited, undone, reloaded; with one's own pictures, by keys, to the papers. WebKitGTK stands in for the browser that
 // telephones and tablets of one maker have; it is driven by WebDriver (W3C Recommendation, 5 June 2018), under a virtual display where
 // there is none.
 //
@@ -7,9 +7,13 @@
 import assert from "node:assert/strict";
 import { spawn } from "node:child_process";
 import { existsSync } from "node:fs";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import path from "node:path";
 import { test } from "node:test";
 import { pageAddress } from "./address.mjs";
+import { png } from "./desk.mjs";
 
 const driver = process.env.WEBKIT_DRIVER ?? "/usr/bin/WebKitWebDriver";
 const display = process.env.DISPLAY;
@@ -22,6 +26,10 @@ const skip = !existsSync(driver)
 
 /** The key under which WebDriver names an element (section 11). */
 const ELEMENT = "element-6066-11e4-a52e-4f735466cecf";
+
+// WebDriver tells nothing of the console; what goes wrong is written down by the page itself.
+const COMPLAINTS =
+  "window.wrong = []; for (const kind of ['error', 'unhandledrejection', 'securitypolicyviolation']) addEventListener(kind, (event) => window.wrong.push(`${kind}: ${event.message ?? event.reason ?? event.violatedDirective}`))";
 
 /** A port that nobody listens on. @returns {Promise<number>} */
 function freePort() {
@@ -55,7 +63,7 @@ async function virtualDisplay() {
   return { server, display: `:${number}` };
 }
 
-test("the page in WebKit: opened, drawn, edited, undone, reloaded", { skip, timeout: 240_000 }, async () => {
+test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's own pictures, by keys, to the papers", { skip, timeout: 240_000 }, async () => {
   const screen = display === undefined ? await virtualDisplay() : undefined;
   const port = await freePort();
   const process_ = spawn(driver, [`--port=${port}`, "--host=127.0.0.1"], {
@@ -69,6 +77,7 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded", { skip, time
     if (!response.ok) throw new Error(`${path}: ${value?.error}: ${value?.message}`);
     return value;
   };
+  const folder = await mkdtemp(path.join(tmpdir(), "pictures-"));
   let session = "";
   try {
     await until("the driver", () => call("GET", "/status").then(() => true, () => false), 20_000);
@@ -99,10 +108,7 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded", { skip, time
     assert.equal(await run("return document.getElementById('notice').hidden"), true, "nothing is complained of");
     assert.equal(await run("return document.getElementById('status').textContent"), "", "every picture that the page carries was decoded");
 
-    // WebDriver tells nothing of the console; what goes wrong from here on is written down by the page itself.
-    await run(
-      "window.wrong = []; for (const kind of ['error', 'unhandledrejection', 'securitypolicyviolation']) addEventListener(kind, (event) => window.wrong.push(`${kind}: ${event.message ?? event.reason ?? event.violatedDirective}`))",
-    );
+    await run(COMPLAINTS);
 
     /** As a hand types it: a field that is entered is marked whole, so that it is written over; U+E007 is Enter (section 17.4.2). @param {string} field @param {string} text */
     const type = async (field, text) => {
@@ -123,9 +129,49 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded", { skip, time
     await ready();
     assert.equal(await said("wall.width"), "13′ 6″", "kept");
     assert.equal(await run("return document.getElementById('notice').hidden"), true);
+
+    // Three pictures of one's own, from files: taken, drawn, and there again after a reload.
+    await run(COMPLAINTS);
+    const names = ["ebb", "slack", "flood"];
+    const files = names.map((name) => path.join(folder, `${name}.png`));
+    await Promise.all(files.map((file, index) => writeFile(file, png(1500, 1200, [70 + 60 * index, 110, 120]))));
+    await call("POST", `${session}/element/${await find("#pictures")}/value`, { text: files.join("\n") });
+    const chosen = () => run("return [...document.querySelectorAll('#specification [data-field$=picture] select')].map((select) => select.selectedOptions[0]?.textContent)");
+    const isShown = async () => (await chosen()).join() === names.join();
+    await until("the three pictures to be shown", isShown);
+    const settled = () => new Promise((resolve) => setTimeout(resolve, 500));
+    await settled();
+    assert.equal(await run("return document.getElementById('status').textContent"), "", "each is kept, also where a window keeps nothing for good");
+    await call("POST", `${session}/refresh`, {});
+    await ready();
+    await until("the three pictures to be there again", isShown);
+    await settled();
+    assert.equal(await run("return document.getElementById('status').textContent"), "", "no file has to be chosen again");
+
+    // By keys: U+E004 is Tab, U+E008 Shift, U+E007 Enter, U+E014 the right arrow, U+E00C Escape.
+    await run(COMPLAINTS);
+    await run("document.querySelector('[data-handle=group]').focus()");
+    const label = () => run("return document.querySelector('[data-handle=group]').getAttribute('aria-label')");
+    const before = await label();
+    const keys = (/** @type {string} */ text) => find("[data-handle=group]").then((handle) => call("POST", `${session}/element/${handle}/value`, { text }));
+    await keys("\uE007\uE014\uE014");
+    await until("the pieces to have moved", async () => (await label()) !== before);
+    await keys("\uE00C");
+    await until("the pieces to be back", async () => (await label()) === before);
+
+    // The papers are made here as elsewhere.
+    await run("document.querySelector('#papers').open = true");
+    const press = async (/** @type {string} */ words) =>
+      run("[...document.querySelectorAll('#papers button')].find((button) => button.textContent.includes(arguments[0])).click()", words);
+    await until("the papers to be offered", () => run("return [...document.querySelectorAll('#papers button')].some((button) => button.textContent.includes('Save all papers'))"), 20_000);
+    await run("window.made = []; const create = URL.createObjectURL; URL.createObjectURL = (blob) => { window.made.push([blob.type, blob.size]); return create.call(URL, blob); }");
+    await press("Save all papers");
+    await until("a paper to be made", () => run("return window.made.some(([type, size]) => type === 'application/pdf' && size > 10000)"), 60_000);
+    assert.deepEqual(await run("return window.wrong"), [], "the page has complained");
   } finally {
     if (session !== "") await call("DELETE", session).catch(() => undefined);
     process_.kill();
     screen?.server.kill();
+    await rm(folder, { recursive: true });
   }
 });

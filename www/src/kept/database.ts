@@ -9,6 +9,13 @@ export interface Kept {
   image: Blob;
 }
 
+/** A picture as the database has it: as bytes, since WebKit's private windows take no blobs. Copies of before are blobs. */
+interface Stored {
+  name: string;
+  image: Blob | ArrayBuffer;
+  type?: string;
+}
+
 /** A plan as it is kept. */
 export interface KeptEntry {
   id: string;
@@ -66,12 +73,21 @@ async function attempt<T>(act: () => Promise<T>, otherwise: T): Promise<T> {
 
 /** Keeps a reduced copy of a picture; false where there is no room or no leave. */
 export function keepCopy(kept: Kept): Promise<boolean> {
-  return attempt(async () => (await within(COPIES, "readwrite", (store) => store.put(kept)), true), false);
+  return attempt(async () => {
+    const { name, image } = kept;
+    const stored: Stored = { name, image: await image.arrayBuffer(), type: image.type };
+    await within(COPIES, "readwrite", (store) => store.put(stored));
+    return true;
+  }, false);
 }
 
 /** The kept copy of a picture, if there is one. */
 export function keptCopy(name: string): Promise<Kept | undefined> {
-  return attempt(() => within(COPIES, "readonly", (store) => store.get(name) as IDBRequest<Kept | undefined>), undefined);
+  return attempt(async () => {
+    const stored = await within(COPIES, "readonly", (store) => store.get(name) as IDBRequest<Stored | undefined>);
+    if (stored === undefined || stored.image instanceof Blob) return stored as Kept | undefined;
+    return { name: stored.name, image: new Blob([stored.image], { type: stored.type ?? "" }) };
+  }, undefined);
 }
 
 /** Gives up the copies whose names are not among these. */
