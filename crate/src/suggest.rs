@@ -1,7 +1,7 @@
 //! Suggestions: whole plans for a wall, the best first, each with its reasons.
 //!
 //! Every combination of count, make-up, size of each piece, arrangement, gap and place is considered; of each count and make-up
-//! the best is kept. Pieces that hang together are made alike, since frames that do not match are unwise
+//! the best is kept, and of three also the best in which two are stacked beside the first, their outer edges in line with its own. Pieces that hang together are made alike, since frames that do not match are unwise
 //! ([`crate::findings`]). Of what is kept the best is told first, and then what is best and another thing: [`ALIKE`]. What could be better than what is kept is never passed over: a
 //! combination is left out only when the points that are certain already reach those of what is kept.
 //!
@@ -44,12 +44,13 @@ mod pattern;
 mod reasons;
 mod rules;
 mod search;
+mod stacked;
 pub mod wishes;
 
 pub use error::SuggestError;
 pub use first::{FirstError, first_plan};
 pub use offer::{Make, Offered};
-pub use search::{Combination, Hang, Space};
+pub use search::{Combination, Form, Hang, Space};
 
 /// What points are given for, in the order of [`Points`], with how many and on what they rest.
 pub const TERMS: [(&str, &str); 9] = [
@@ -78,12 +79,12 @@ pub const TERMS: [(&str, &str); 9] = [
     ),
     (
         "set",
-        "12 for a pair of different sizes; for three, 4 where only the outer ones are the same, otherwise 16",
+        "12 for a pair of different sizes; for three, 4 where only the outer ones are the same, otherwise 16; for two stacked beside one, 4 where these are the same, otherwise 16, and 1 for each percent of its height by which they are further apart than the gap",
     ),
 ];
 
-/// So many points more has, when the next suggestion is chosen, what has as many pieces as one that is told already, and so many
-/// what is of the same material: our own choice.
+/// So many points more has, when the next suggestion is chosen, what has as many pieces as one that is told already and stands together
+/// like it, and so many what is of the same material: our own choice.
 pub const ALIKE: i64 = 10;
 
 /// The points of a plan, term by term, in sixths of a point, so that the mean of two or three is exact.

@@ -17,7 +17,7 @@ use overmantel::prices::{Book, Price, priced};
 use overmantel::print::Exact;
 use overmantel::stock::{StandardSize, Stock};
 use overmantel::suggest::{
-    Combination, Lean, Make, Offered, Question, Space, SuggestionWish, Suggestions, suggest,
+    Combination, Form, Lean, Make, Offered, Question, Space, SuggestionWish, Suggestions, suggest,
 };
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -121,6 +121,39 @@ fn off_the_shelf() {
         (image(&measured), measured.suggestions[0].total),
         (Size::inches(27, 18), Exact::from_integer(69))
     );
+}
+
+/// Wide pictures of 3 to 2: framed, 36 × 24 in is 37 1/8 × 25 1/8 outside, and 15 × 10 in is 16 1/8 × 11 1/8. Two of these with the gap of
+/// 2 in are 24 1/4 high, which leaves 7/8 beside the large one: 3.5 of 100 of its height, 3 points (the gap of 3 in is more than there
+/// is room for), and 4 for a set of one and two alike. 37 1/8 + 2 + 16 1/8 = 55 1/4 is 3/4 less than two thirds of the sofa: 1.8 of 84, 2
+/// points. 8 in above the sofa its middle is at 34 + 8 + 12 9/16 = 54 9/16, 2.4 in from eye level, and 10 in above it at 56 9/16, 0.4.
+#[test]
+fn two_stacked_beside_one() {
+    let (plan, stock) = (plan(&[(9000, 6000); 3]), stock(&[(10, 15), (24, 36)]));
+    let wish = SuggestionWish { counts: &[3], ..ONE_FRAMED };
+    let found = suggested(&plan, &stock, &wish);
+    let mixed = found.suggestions.iter().find(|one| one.plan.group.arrangement.is_mixed());
+    let mixed = mixed.unwrap_or_else(|| panic!("{found:?}"));
+    assert_eq!(mixed.points, [0, 0, 0, 0, 2, 0, 0, 0, 4 + 3].map(|points| points * 6));
+    let images: Vec<Size> = mixed.plan.pieces.iter().map(|piece| piece.image).collect();
+    assert_eq!(images, [Size::inches(36, 24), Size::inches(15, 10), Size::inches(15, 10)]);
+    assert_eq!((mixed.plan.group.gap, mixed.plan.group.align), (Length::inches(2), Align::Both));
+    assert_eq!(
+        mixed.words,
+        "One large and two stacked to its right, on paper, framed to the edge: print 36 × 24\" in a frame 36 × 24\", the two each print 15 × 10\" in a frame 15 × 10\""
+    );
+    // As high as wide files allow: with the gap of 2 in 25 1/8 take two of 11 1/8, and none of 12 1/8.
+    let stock = stock_of_two_heights();
+    assert!(
+        suggested(&plan, &stock, &wish).suggestions.iter().all(|one| !one.plan.group.arrangement.is_mixed())
+    );
+}
+
+/// 24 × 36 in, and 11 × 16 1/2 in: twice 12 1/8 and 2 are 26 1/4, more than 25 1/8.
+fn stock_of_two_heights() -> Stock {
+    let mut stock = stock(&[(11, 16), (24, 36)]);
+    stock.sizes[0].size.height = Length::inches_ratio(33, 2);
+    stock
 }
 
 fn book() -> Book {
@@ -330,7 +363,19 @@ fn whole(plan: &Plan, stock: &Stock, pieces: &[&Offered], budget: Option<(&Book,
         both.sort();
         sides.push(both);
     }
+    let is_mixed = plan.group.arrangement.is_mixed();
+    if is_mixed {
+        let [one, upper, lower] = figures.arranged.outsides[..] else { return None };
+        let is_in_line = upper.top() == one.top() && lower.y == one.y;
+        let between = upper.y - lower.top();
+        if !is_in_line || between < plan.group.gap || upper.size.width.max(lower.size.width) > one.size.width
+        {
+            return None;
+        }
+        sum += percent(of(between - plan.group.gap) / of(one.size.height), 100);
+    }
     sum += match &sides[..] {
+        [_, upper, lower] if is_mixed => int(if upper == lower { 4 } else { 16 }),
         [one, other] if one != other => int(12),
         [left, _, right] if left != right => int(16),
         [left, middle, _] if left != middle => int(4),
@@ -349,13 +394,13 @@ fn whole(plan: &Plan, stock: &Stock, pieces: &[&Offered], budget: Option<(&Book,
 /// The fewest points of each count and make-up that has the fewest grave findings of all, every combination tried; the fewest first.
 fn every(plan: &Plan, stock: &Stock, wish: &SuggestionWish<'_>) -> (Vec<Exact>, u64) {
     let space = Space::of(plan, stock, wish).unwrap_or_else(|why| panic!("{why}"));
-    let kinds: Vec<(usize, Make)> = space.kinds().collect();
+    let kinds: Vec<Form> = space.kinds().collect();
     let step = match plan.group.arrangement {
         Arrangement::Stepped(step) => Some(step),
         _ => None,
     };
     let (mut fewest, mut tried): (BTreeMap<String, Against>, _) = (BTreeMap::new(), 0);
-    for (kind, &(count, make)) in kinds.iter().enumerate() {
+    for (kind, &Form { count, is_mixed, make }) in kinds.iter().enumerate() {
         let mut best: Option<Against> = None;
         let is_split = plan.pictures.len() == 1 && count > 1;
         let len = |slot: usize| if slot < count { space.on_offer(kind, slot).len() } else { 1 };
@@ -365,7 +410,9 @@ fn every(plan: &Plan, stock: &Stock, wish: &SuggestionWish<'_>) -> (Vec<Exact>, 
             bs.into_iter().flat_map(move |b| cs.clone().into_iter().map(move |c| (a, b, c)))
         }) {
             let mut turns = vec![Arrangement::Row];
-            if count > 1 {
+            if is_mixed {
+                turns = vec![Arrangement::StackRight, Arrangement::StackLeft];
+            } else if count > 1 {
                 turns.push(Arrangement::Column);
                 turns.extend(step.map(Arrangement::Stepped).filter(|_| !is_split));
             }
@@ -383,7 +430,7 @@ fn every(plan: &Plan, stock: &Stock, wish: &SuggestionWish<'_>) -> (Vec<Exact>, 
             }
         }
         // A make-up may be made in more than one way.
-        let name = format!("{count} {make:?}");
+        let name = format!("{count} {make:?} {is_mixed}");
         let best = [best, fewest.get(&name).copied()].into_iter().flatten().min();
         fewest.extend(best.map(|best| (name, best)));
     }

@@ -3,10 +3,11 @@
 //! What is grave counts before any points. As far as that is known of a piece from a few numbers it prunes; all of it is known of
 //! every piece before that is combined, and of the whole plan before a combination is kept.
 
-use super::offer::{DISAPPOINTS, Make, Offered};
-use super::search::{Combination, Kind, Space};
-use super::{ALIKE, Question};
+use super::offer::{DISAPPOINTS, Offered};
+use super::search::{Combination, Form, Kind, Space};
+use super::{ALIKE, Question, stacked};
 use crate::findings::Grave;
+use crate::geometry::Size;
 
 /// What a combination has against it: first what is grave, then its points.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -44,7 +45,7 @@ impl Space<'_> {
         for index in promising {
             let kind = &self.kinds[index];
             // One make-up may be made in two ways.
-            let alike = kept.iter().position(|(_, other)| self.kind(other) == (kind.count, kind.make));
+            let alike = kept.iter().position(|(_, other)| self.form(other) == kind.form);
             let cutoff = alike.map_or(Cost { grave: least, points: i64::MAX }, |at| kept[at].0);
             let cutoff = cutoff.min(Cost { grave: least, points: i64::MAX });
             if let Some(found) = self.best_of(index, cutoff, &mut best) {
@@ -84,11 +85,12 @@ impl Space<'_> {
         let mut picked: Vec<Combination> = Vec::new();
         while picked.len() < self.most {
             let alike = |choice: &Combination| {
-                let (count, make) = self.kind(choice);
-                let others = || picked.iter().map(|picked| self.kind(picked));
+                let form = self.form(choice);
+                let others = || picked.iter().map(|picked| self.form(picked));
+                let group = |form: Form| (form.count, form.is_mixed);
                 let is_alike = [
-                    others().any(|other: (usize, Make)| other.0 == count),
-                    others().any(|other| other.1.is_of_the_material_of(make)),
+                    others().any(|other| group(other) == group(form)),
+                    others().any(|other| other.make.is_of_the_material_of(form.make)),
                 ];
                 is_alike.into_iter().map(i64::from).sum::<i64>() * ALIKE * 600
             };
@@ -122,7 +124,7 @@ struct Search<'a> {
 
 impl<'a> Search<'a> {
     fn of(space: &'a Space<'a>, index: usize, cutoff: Cost) -> Self {
-        let Kind { count, split, .. } = space.kinds[index];
+        let Kind { form: Form { count, .. }, split, .. } = space.kinds[index];
         let (slots, times) =
             if split.is_some() { (1, i64::try_from(count).unwrap_or(1)) } else { (count, 1) };
         let holds = |offered: &Offered| offered.points[0] == 0 && offered.points[1] < DISAPPOINTS;
@@ -140,7 +142,7 @@ impl<'a> Search<'a> {
     }
 
     fn turns(&self, index: usize) -> usize {
-        let gaps = if self.space.kinds[index].count > 1 { self.space.gaps.len() } else { 1 };
+        let gaps = if self.space.kinds[index].form.count > 1 { self.space.gaps.len() } else { 1 };
         gaps * self.space.hangs.len()
     }
 
@@ -184,18 +186,30 @@ impl<'a> Search<'a> {
             if (Cost { grave: rank, points: points + self.rest[slot] }) >= self.cutoff {
                 return;
             }
+            let mut choice = choice;
+            // Panels of one picture are alike.
+            let to = if space.kinds[choice.kind].split.is_some() { 3 } else { slot + 1 };
+            choice.at[slot..to].fill(at);
+            if choice.arrangement.is_mixed() && !self.is_beside(slot, &choice) {
+                continue;
+            }
             self.has_learned |= !pool[at].is_known();
             let grave = grave.and(space.grave_of(&pool[at]));
             let bound = Cost { grave: space.rank(grave), points: points + self.rest[slot] };
             if bound >= self.cutoff || bound.grave >= Grave::CANNOT {
                 continue;
             }
-            let mut choice = choice;
-            // Panels of one picture are alike.
-            let to = if space.kinds[choice.kind].split.is_some() { 3 } else { slot + 1 };
-            choice.at[slot..to].fill(at);
             self.descend(slot + 1, (grave, points), choice);
         }
+    }
+
+    /// Whether the pieces up to this one go beside the first and onto the wall, whatever comes after them.
+    fn is_beside(&self, slot: usize, choice: &Combination) -> bool {
+        let (space, gap) = (self.space, self.space.gaps[choice.gap]);
+        let outside = |slot: usize| space.on_offer(choice.kind, slot)[choice.at[slot]].outside;
+        let outsides = [0, 1, 2].map(|other| if other <= slot { outside(other) } else { Size::default() });
+        let wall = space.stated().wall.size.width;
+        stacked::is_beside(&outsides[..=slot], gap) && stacked::extent(&outsides[..=slot], gap).width <= wall
     }
 
     fn look_at(&mut self, choice: Combination, pieces: (Grave, i64)) {

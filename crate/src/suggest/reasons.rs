@@ -1,6 +1,6 @@
 //! Why a plan is suggested, what it is and what stands against it, in short sentences.
 
-use super::{Combination, Space};
+use super::{Combination, Form, Space};
 use crate::described::OneOf;
 use crate::figures::Figures;
 use crate::findings::{Severity, Value, findings};
@@ -33,10 +33,14 @@ pub(super) fn words(
     space: &Space<'_>,
     choice: &Combination,
 ) -> String {
-    let (count, make) = space.kind(choice);
+    let Form { count, make, is_mixed } = space.form(choice);
     let is_stepped = matches!(choice.arrangement, Arrangement::Stepped(_));
     let how = match (plan.split, count, choice.arrangement == Arrangement::Column) {
         (_, 1, _) => "One",
+        _ if is_mixed && choice.arrangement == Arrangement::StackLeft => {
+            "One large and two stacked to its left"
+        }
+        _ if is_mixed => "One large and two stacked to its right",
         (None, 2, false) if is_stepped => "A pair in steps",
         (None, _, false) if is_stepped => "Three in steps",
         (None, 2, false) => "A pair side by side",
@@ -52,6 +56,9 @@ pub(super) fn words(
     let mut each: Vec<String> = pieces.map(|(piece, sizes)| sized(piece, sizes, system)).collect();
     each.dedup();
     let alike = if count > 1 && each.len() == 1 { "each " } else { "" };
+    if let (true, [_, others]) = (is_mixed, &mut each[..]) {
+        others.insert_str(0, "the two each ");
+    }
     [how, if count > 1 { ", " } else { " " }, make.words(), ": ", alike, &each.join(", ")].concat()
 }
 
@@ -82,7 +89,7 @@ const OTHERWISE: [(IsChanged, &str); 4] = [
 
 /// What of a plan is another than its own pieces and fixings are, since those would be unwise here.
 fn changes(plan: &Plan, space: &Space<'_>, choice: &Combination) -> Vec<String> {
-    let (_, make) = space.kind(choice);
+    let make = space.form(choice).make;
     let own = make.pattern(space.stated()).finish;
     let made = &plan.pieces[0].finish;
     let mut told: Vec<String> = Vec::new();
@@ -171,6 +178,9 @@ pub(super) fn reasons(
     }
     if plan.pieces.len() > 1 && figures.build_ups.windows(2).all(|pair| pair[0].outside == pair[1].outside) {
         told.push("all are the same size".to_owned());
+    }
+    if space.form(choice).is_mixed {
+        told.push("the outer edges of the two are in line with those of the large one".to_owned());
     }
     told.extend(changes(plan, space, choice));
     told

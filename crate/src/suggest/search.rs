@@ -3,7 +3,7 @@
 use super::best::Cost;
 use super::offer::{DISAPPOINTS, Make, Offer, Offered, Shown, picture_points, pictures, steps};
 use super::rules::{self, Rules};
-use super::{Points, Question, SuggestError, SuggestionWish, hung};
+use super::{Points, Question, SuggestError, SuggestionWish, hung, stacked};
 use crate::arrange::corner;
 use crate::figures::Figures;
 use crate::findings::Grave;
@@ -34,11 +34,21 @@ pub struct Hang {
     width: [Length; 3],
 }
 
+/// What the best is kept of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Form {
+    /// How many pieces.
+    pub count: usize,
+    /// Whether two are stacked beside a large one.
+    pub is_mixed: bool,
+    /// How they are made.
+    pub make: Make,
+}
+
 /// So many pieces in one make-up.
 #[derive(Clone, Debug)]
 pub(super) struct Kind {
-    pub(super) count: usize,
-    pub(super) make: Make,
+    pub(super) form: Form,
     /// How bad what is grave is about one of its sizes: what promises best is searched first.
     pub(super) promise: u32,
     /// What is on offer for each piece, by its place in [`Space::pools`].
@@ -50,7 +60,7 @@ pub(super) struct Kind {
 /// A combination.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Combination {
-    /// Which count and make-up.
+    /// Which count and make-up, lined up or mixed.
     pub kind: usize,
     /// Which of what is on offer, for each piece.
     pub at: [usize; 3],
@@ -135,11 +145,15 @@ impl<'a> Space<'a> {
                 if split.is_some() || shown.len() >= count {
                     let pool =
                         |slot: usize| if split.is_some() { panels } else { first + slot.min(count - 1) };
-                    kinds.push(Kind { count, make, promise, pools: [0, 1, 2].map(pool), split });
+                    let pools = [0, 1, 2].map(pool);
+                    let is_stacked = split.is_none() && count == stacked::COUNT;
+                    for is_mixed in [false, true].into_iter().filter(|is_mixed| is_stacked || !is_mixed) {
+                        kinds.push(Kind { form: Form { count, is_mixed, make }, promise, pools, split });
+                    }
                 }
             }
         }
-        crate::order::sort_by_key(&mut kinds, |kind| kind.count);
+        crate::order::sort_by_key(&mut kinds, |kind| (kind.form.count, kind.form.is_mixed));
         let dearest = pools.iter().flatten().map(|offered| offered.price).max().unwrap_or(0);
         let clearance = match plan.group.up {
             GroupUp::Above { clearance, .. } => Some(clearance),
@@ -196,8 +210,8 @@ impl<'a> Space<'a> {
     }
 
     /// The counts and make-ups, by which a [`Combination`] names them.
-    pub fn kinds(&self) -> impl Iterator<Item = (usize, Make)> {
-        self.kinds.iter().map(|kind| (kind.count, kind.make))
+    pub fn kinds(&self) -> impl Iterator<Item = Form> {
+        self.kinds.iter().map(|kind| kind.form)
     }
 
     /// What is on offer for a piece of a count and make-up.
@@ -206,11 +220,15 @@ impl<'a> Space<'a> {
         &self.pools[self.kinds[kind].pools[piece]]
     }
 
-    /// How pieces of a count and make-up are lined up: side by side, one below the other, and in steps where the plan has them so.
+    /// How pieces of a count and make-up are lined up: side by side, one below the other, and in steps where the plan has them so; or two
+    /// beside a large one.
     pub fn arrangements(&self, kind: usize) -> Vec<Arrangement> {
-        let Kind { count, split, .. } = &self.kinds[kind];
+        let Kind { form, split, .. } = &self.kinds[kind];
+        if form.is_mixed {
+            return vec![Arrangement::StackRight, Arrangement::StackLeft];
+        }
         let mut tried = vec![Arrangement::Row];
-        if *count > 1 {
+        if form.count > 1 {
             tried.push(Arrangement::Column);
             let own = self.plan.group.arrangement;
             tried.extend(Some(own).filter(|own| matches!(own, Arrangement::Stepped(_)) && split.is_none()));
@@ -243,7 +261,7 @@ impl<'a> Space<'a> {
             split: split.map(|(picture, focus)| Split { picture, focus, strips }),
             shared: None,
             in_hand: self.plan.in_hand.filter(|_| self.question == Question::FitsFrame),
-            group: Group { arrangement, gap: self.gaps[choice.gap], align: Align::Centre, across, up },
+            group: Group { arrangement, gap: self.gaps[choice.gap], align: aligned(arrangement), across, up },
             // Rings that were stated for other pieces follow the new ones.
             fixing: self.plan.fixing.at_usual_places(),
             ..self.plan.clone()
@@ -283,16 +301,15 @@ impl<'a> Space<'a> {
         self.stock
     }
 
-    /// How many pieces a choice has, and how they are made.
-    pub(super) fn kind(&self, choice: &Combination) -> (usize, Make) {
-        let Kind { count, make, .. } = self.kinds[choice.kind];
-        (count, make)
+    /// What form a choice is of.
+    pub(super) fn form(&self, choice: &Combination) -> Form {
+        self.kinds[choice.kind].form
     }
 
     /// What a choice hangs, piece by piece.
     pub(super) fn pieces(&self, choice: &Combination) -> impl Iterator<Item = &Offered> {
         let kind = &self.kinds[choice.kind];
-        (0..kind.count).map(|slot| &self.pools[kind.pools[slot]][choice.at[slot]])
+        (0..kind.form.count).map(|slot| &self.pools[kind.pools[slot]][choice.at[slot]])
     }
 
     /// The points of a choice; none when it is no suggestion.
@@ -301,7 +318,7 @@ impl<'a> Space<'a> {
         let kind = &self.kinds[choice.kind];
         let mut points = [0; 9];
         for offered in self.pieces(choice) {
-            for (sum, each) in points.iter_mut().zip(self.of_piece(offered, kind.count)) {
+            for (sum, each) in points.iter_mut().zip(self.of_piece(offered, kind.form.count)) {
                 *sum += each;
             }
         }
@@ -361,14 +378,18 @@ impl<'a> Space<'a> {
     /// no less than a cost, or it is no suggestion.
     fn of_group(&self, choice: &Combination, pieces: Grave, less_than: Cost) -> Option<(Points, Grave)> {
         let kind = &self.kinds[choice.kind];
-        let (count, pool) = (kind.count, |slot: usize| &self.pools[kind.pools[slot]][choice.at[slot]]);
+        let (count, pool) = (kind.form.count, |slot: usize| &self.pools[kind.pools[slot]][choice.at[slot]]);
         let gap = self.gaps[choice.gap];
         let hang = &self.hangs[choice.hang];
         let outsides = [0, 1, 2].map(|slot| if slot < count { pool(slot).outside } else { Size::default() });
         let outsides = &outsides[..count];
+        let is_mixed = kind.form.is_mixed;
+        if is_mixed && !stacked::is_beside(outsides, gap) {
+            return None;
+        }
         let size = extent(choice.arrangement, gap, outsides);
         let mut points = [0; 9];
-        points[8] = set(outsides);
+        points[8] = if is_mixed { stacked::set(outsides, gap) } else { set(outsides) };
         let [whole, least, most] = hang.width;
         let beyond = (least - size.width).max(size.width - most).max(Length::ZERO);
         let wider = if size.width > whole { DISAPPOINTS } else { 0 };
@@ -417,7 +438,7 @@ impl<'a> Space<'a> {
         let needs_places = self.rules.ask_for_places(group);
         let is_near = self.taken.iter().any(|fixture| fixture.common(group).is_some());
         let placed = if needs_places || is_near {
-            let placed = line_up(outsides, choice.arrangement, gap, Align::Centre);
+            let placed = line_up(outsides, choice.arrangement, gap, aligned(choice.arrangement));
             placed.into_iter().map(|piece| piece.moved(group.x, group.y)).collect()
         } else {
             Vec::new()
@@ -488,15 +509,22 @@ fn clear_of(plan: &Plan, figures: &Figures, rules: &Rules) -> Option<(Length, Le
     (width > Length::ZERO).then(|| ((left + width.half()).to_nearest(step), width))
 }
 
+/// Which edges are in line.
+const fn aligned(arrangement: Arrangement) -> Align {
+    if arrangement.is_mixed() { Align::Both } else { Align::Centre }
+}
+
 /// The size of a group, as [`line_up`] has it.
 fn extent(arrangement: Arrangement, gap: Length, outsides: &[Size]) -> Size {
+    if arrangement.is_mixed() {
+        return stacked::extent(outsides, gap);
+    }
     let mut size = Size::default();
     let (mut middle, mut above, mut below) = (Length::ZERO, Length::ZERO, Length::ZERO);
     for (slot, &Size { width, height }) in outsides.iter().enumerate() {
         let between = if slot > 0 { gap } else { Length::ZERO };
         size = match arrangement {
             Arrangement::Column => Size::new(size.width.max(width), size.height + between + height),
-            // Groups that are stacked beside one are not searched for.
             Arrangement::Row | Arrangement::StackRight | Arrangement::StackLeft => {
                 Size::new(size.width + between + width, size.height.max(height))
             }
@@ -513,11 +541,7 @@ fn extent(arrangement: Arrangement, gap: Length, outsides: &[Size]) -> Size {
 
 /// Sixths of points for pieces that are not alike; which way round they hang does not count.
 fn set(outsides: &[Size]) -> i64 {
-    let sides = |slot: usize| {
-        let Size { width, height } = outsides[slot];
-        (width.min(height), width.max(height))
-    };
-    let alike = |one: usize, other: usize| sides(one) == sides(other);
+    let alike = |one: usize, other: usize| is_alike(outsides[one], outsides[other]);
     6 * match outsides.len() {
         2 if !alike(0, 1) => 12,
         3 if !alike(0, 2) => 16,
@@ -526,8 +550,13 @@ fn set(outsides: &[Size]) -> i64 {
     }
 }
 
+/// Whether two are of one size, whichever way round they hang.
+pub(super) fn is_alike(one: Size, other: Size) -> bool {
+    one == other || one == Size::new(other.height, other.width)
+}
+
 /// `length` × `times` / `by`, to the nearest whole number.
-fn rounded(length: Length, times: i64, by: Length) -> i64 {
+pub(super) fn rounded(length: Length, times: i64, by: Length) -> i64 {
     let by = i128::from(by.units()).max(1);
     i64::try_from(divide(i128::from(length.units()) * i128::from(times), by, Mode::HalfAway)).unwrap_or(0)
 }

@@ -19,6 +19,7 @@ mod papers;
 mod parts;
 mod remedies;
 mod short;
+mod suggested;
 mod untrusted;
 
 use any_plan::any_plan;
