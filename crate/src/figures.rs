@@ -10,7 +10,7 @@ use crate::arrange::{Arranged, arrange};
 use crate::framing::{BuildUp, FramingError, build_up, build_up_shared};
 use crate::geometry::Rect;
 use crate::hang::{HangError, Hanging, hang, hanger_places};
-use crate::plan::{Arrangement, Plan, PlanError, Strips};
+use crate::plan::{Plan, PlanError};
 use crate::print::{Cut, fill, split};
 use std::fmt;
 
@@ -115,11 +115,8 @@ fn cuts(plan: &Plan, build_ups: &[BuildUp], arranged: &Arranged) -> Vec<Option<C
             .zip(&arranged.outsides)
             .map(|(sizes, outside)| sizes.picture.moved(outside.x, outside.y))
             .collect();
-        let stacked = plan.group.arrangement == Arrangement::Column;
-        // Beside a stack there is no one way to push windows together.
-        let is_mixed = plan.group.arrangement.is_mixed();
-        let strips = if is_mixed { Strips::Hidden } else { stated.strips };
-        return split(pixels(stated.picture), &windows, strips, stacked, stated.focus)
+        let arrangement = plan.group.arrangement;
+        return split(pixels(stated.picture), &windows, stated.strips, arrangement, stated.focus)
             .into_iter()
             .map(Some)
             .collect();

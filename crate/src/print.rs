@@ -14,7 +14,7 @@
 
 use crate::geometry::{Rect, Size};
 use crate::length::{Length, UNITS_PER_INCH};
-use crate::plan::{Focus, Strips};
+use crate::plan::{Arrangement, Focus, Strips};
 use num_rational::Ratio;
 
 pub mod sharpness;
@@ -114,19 +114,19 @@ fn units(length: Length) -> i128 {
 /// One picture over several windows.
 ///
 /// With [`Strips::Hidden`] the windows look through to one picture behind the wall, so that lines meet across the gaps.
-/// With [`Strips::Kept`] the windows are pushed together first: side by side, or one below the other when `stacked`.
+/// With [`Strips::Kept`] the windows are pushed together first, as they are arranged: side by side, one below the other, or beside the first.
 /// The windows are where they hang; their order is that of the pieces.
 #[must_use]
 pub fn split(
     picture_px: (u32, u32),
     windows: &[Rect],
     strips: Strips,
-    stacked: bool,
+    arrangement: Arrangement,
     focus: Focus,
 ) -> Vec<Cut> {
     let windows = match strips {
         Strips::Hidden => windows.to_vec(),
-        Strips::Kept => pushed_together(windows, stacked),
+        Strips::Kept => pushed_together(windows, arrangement),
     };
     let Some(whole) = windows.iter().copied().reduce(Rect::union) else { return Vec::new() };
     let cut = fill(picture_px, whole.size, focus);
@@ -135,13 +135,18 @@ pub fn split(
 
 /// The same windows without gaps: side by side, each as high as it hangs, or one below the other, each as far to the side;
 /// so that a horizon goes on from one to the next however they are aligned or stepped.
-fn pushed_together(windows: &[Rect], stacked: bool) -> Vec<Rect> {
+fn pushed_together(windows: &[Rect], arrangement: Arrangement) -> Vec<Rect> {
+    if let (true, [first, others @ ..]) = (arrangement.is_mixed(), windows) {
+        let mut pushed = vec![*first];
+        pushed.extend(pushed_beside(*first, others, arrangement == Arrangement::StackLeft));
+        return pushed;
+    }
     let mut along = Length::ZERO;
     windows
         .iter()
         .map(|window| {
             let Size { width, height } = window.size;
-            if stacked {
+            if arrangement == Arrangement::Column {
                 along += height;
                 Rect::new(window.x, -along, window.size)
             } else {
@@ -150,6 +155,22 @@ fn pushed_together(windows: &[Rect], stacked: bool) -> Vec<Rect> {
             }
         })
         .collect()
+}
+
+/// A stack without gaps, against the first: its middle as high as it hangs, so that each is moved as little as can be.
+fn pushed_beside(first: Rect, others: &[Rect], is_left: bool) -> Vec<Rect> {
+    let heights = others.iter().map(|other| other.size.height).sum::<Length>();
+    let [Some(top), Some(foot)] = [others.first().map(|upper| upper.top()), others.last().map(|last| last.y)]
+    else {
+        return Vec::new();
+    };
+    let mut along = foot + (top - foot - heights).half() + heights;
+    let push = |other: &Rect| {
+        along -= other.size.height;
+        let x = if is_left { first.x - other.size.width } else { first.right() };
+        Rect::new(x, along, other.size)
+    };
+    others.iter().map(push).collect()
 }
 
 /// Where in the upright file pixels begin, in words.

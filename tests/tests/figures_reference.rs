@@ -173,6 +173,27 @@ fn pixels_behind_the_gaps_of_a_split_picture() {
     assert_eq!(behind("carried", "hidden"), (json!(-130.434_783), json!(260.869_565)));
 }
 
+/// The same picture over three canvases of 20 × 14 in, two stacked beside the first: 42 × 30 in over all, 3000 / 30 px to the inch, and
+/// 200 px behind each gap of 2 in; with the strips kept, none.
+#[test]
+fn pixels_behind_the_gaps_of_a_stack() {
+    for arrangement in ["stack_right", "stack_left"] {
+        for (strips, behind) in [("hidden", 200.0), ("kept", 0.0)] {
+            let more = json!({
+                "pictures": [{ "name": "Ebb", "file": "ebb.jpg", "pixels": [9000, 3000] }],
+                "split": { "picture": "Ebb", "strips": strips },
+                "group": { "arrangement": arrangement, "gap": "2 in", "across": "wall_middle", "up": "eye_level" },
+            });
+            let told = row(&canvases(3, ["20 in", "14 in"], "mirrored"), "2 in", &more);
+            for gap in 0..2 {
+                check_exact(&told, &format!("/gaps/{gap}/image"), "2 in");
+                let found = at(&told, &format!("/gaps/{gap}/pixels_behind"));
+                assert_eq!(found, &json!(behind), "{arrangement} {strips} {gap}");
+            }
+        }
+    }
+}
+
 #[test]
 fn gaps_where_there_is_no_common_picture_or_one_frame() {
     let two = canvases(2, ["20 in", "20 in"], "mirrored");

@@ -11,7 +11,7 @@ use overmantel::fit::{Fit, FitWish, Way, from_picture};
 use overmantel::framing::inverse::{FrameMeasure, NothingLeft, Rails};
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::{Length, Unit};
-use overmantel::plan::{Focus, InHand, Measured, Strips, System};
+use overmantel::plan::{Arrangement, Focus, InHand, Measured, Strips, System};
 use overmantel::print::{Exact, split};
 use overmantel::stock::StandardSize;
 use overmantel_tests::given::{length_in, sides_in, size_in, whole};
@@ -482,7 +482,7 @@ fn sizes_that_just_miss() {
 #[test]
 fn kept_strips_follow_how_the_pieces_hang() {
     let rows = |windows: [Rect; 2]| {
-        let cuts = split((6000, 4000), &windows, Strips::Kept, false, Focus::MIDDLE);
+        let cuts = split((6000, 4000), &windows, Strips::Kept, Arrangement::Row, Focus::MIDDLE);
         let whole = |value: Exact| i64::try_from(value.to_integer()).expect("pixels");
         cuts.iter()
             .map(|cut| (whole(cut.source.top), whole(cut.source.top + cut.source.height)))

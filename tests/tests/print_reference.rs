@@ -5,7 +5,7 @@
 
 use overmantel::geometry::{Rect, Size};
 use overmantel::length::Length;
-use overmantel::plan::{Focus, Strips};
+use overmantel::plan::{Arrangement, Focus, Strips};
 use overmantel::print::{Cut, Exact, fill, merging_distance, split};
 use overmantel_tests::given::{length, size, whole};
 
@@ -131,14 +131,14 @@ fn starts(cuts: &[Cut], of: fn(&Cut) -> Exact) -> Vec<Exact> {
 #[test]
 fn a_picture_in_three_panels() {
     let windows = three("18 2/3x20", 2, false);
-    let hidden = split((9000, 3000), &windows, Strips::Hidden, false, Focus::MIDDLE);
+    let hidden = split((9000, 3000), &windows, Strips::Hidden, Arrangement::Row, Focus::MIDDLE);
     assert_eq!(starts(&hidden, |cut| cut.source.left), [0, 3100, 6200].map(whole));
     assert_eq!(starts(&hidden, |cut| cut.source.width), [2800; 3].map(whole));
     assert_eq!(starts(&hidden, |cut| cut.source.left + cut.source.width)[2], whole(9000));
     assert_eq!(starts(&hidden, |cut| cut.pixels_per_inch), [150; 3].map(whole));
     assert_eq!(starts(&hidden, |cut| cut.source.top), [0; 3].map(whole));
 
-    let kept = split((9000, 3300), &windows, Strips::Kept, false, Focus::MIDDLE);
+    let kept = split((9000, 3300), &windows, Strips::Kept, Arrangement::Row, Focus::MIDDLE);
     assert_eq!(starts(&kept, |cut| cut.source.left), [0, 3000, 6000].map(whole));
     assert_eq!(starts(&kept, |cut| cut.source.width), [3000; 3].map(whole));
     assert_eq!(starts(&kept, |cut| cut.pixels_per_inch), [ratio(9000, 56); 3]);
@@ -151,10 +151,10 @@ fn a_picture_in_three_panels() {
 #[test]
 fn a_picture_in_three_panels_one_below_the_other() {
     let windows = three("20x18 2/3", 2, true);
-    let hidden = split((3000, 9000), &windows, Strips::Hidden, true, Focus::MIDDLE);
+    let hidden = split((3000, 9000), &windows, Strips::Hidden, Arrangement::Column, Focus::MIDDLE);
     assert_eq!(starts(&hidden, |cut| cut.source.top), [0, 3100, 6200].map(whole));
     assert_eq!(starts(&hidden, |cut| cut.source.height), [2800; 3].map(whole));
-    let kept = split((3300, 9000), &windows, Strips::Kept, true, Focus::MIDDLE);
+    let kept = split((3300, 9000), &windows, Strips::Kept, Arrangement::Column, Focus::MIDDLE);
     assert_eq!(starts(&kept, |cut| cut.source.top), [0, 3000, 6000].map(whole));
     assert_eq!(starts(&kept, |cut| cut.source.left), [ratio(300, 7); 3]);
 }
@@ -165,10 +165,40 @@ fn unequal_panels_look_through_to_one_picture() {
     let tall = Rect::new(Length::ZERO, Length::ZERO, Size::inches(10, 30));
     let short = Rect::new(Length::inches(12), Length::inches(5), Size::inches(10, 20));
     // 22 x 30 in over all; 2200 x 3000 px is 100 px/in.
-    let cuts = split((2200, 3000), &[tall, short], Strips::Hidden, false, Focus::MIDDLE);
+    let cuts = split((2200, 3000), &[tall, short], Strips::Hidden, Arrangement::Row, Focus::MIDDLE);
     assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1200].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.source.height), [3000, 2000].map(whole));
+}
+
+/// Two of 10 x 14 stacked beside 20 x 30, 2 apart and 2 from it, outer edges in line. Hidden, they are 32 x 30 over all: 3200 x 3000 px is
+/// 100 px/in, with 200 px behind each gap. Kept, the stack is moved 2 to the large one and each of the two 1 to the other: 30 x 30, at
+/// 100 px/in of 3000 x 3000 px, so that the upper one begins 100 px below the top and the lower one where it ends. To the left of the large
+/// one likewise.
+#[test]
+fn a_stack_beside_a_panel() {
+    let panel =
+        |x, y, width, height| Rect::new(Length::inches(x), Length::inches(y), Size::inches(width, height));
+    let right = [panel(0, 0, 20, 30), panel(22, 16, 10, 14), panel(22, 0, 10, 14)];
+    let left = [panel(12, 0, 20, 30), panel(0, 16, 10, 14), panel(0, 0, 10, 14)];
+    let check = |px, windows: &[Rect], strips, arrangement, from_left: [i128; 3], from_top: [i128; 3]| {
+        let cuts = split(px, windows, strips, arrangement, Focus::MIDDLE);
+        assert_eq!(starts(&cuts, |cut| cut.source.left), from_left.map(whole));
+        assert_eq!(starts(&cuts, |cut| cut.source.top), from_top.map(whole));
+        assert_eq!(starts(&cuts, |cut| cut.source.width), [2000, 1000, 1000].map(whole));
+        assert_eq!(starts(&cuts, |cut| cut.source.height), [3000, 1400, 1400].map(whole));
+        assert_eq!(starts(&cuts, |cut| cut.pixels_per_inch), [100; 3].map(whole));
+    };
+    let (whole_px, pushed_px) = ((3200, 3000), (3000, 3000));
+    check(whole_px, &right, Strips::Hidden, Arrangement::StackRight, [0, 2200, 2200], [0, 0, 1600]);
+    check(whole_px, &left, Strips::Hidden, Arrangement::StackLeft, [1200, 0, 0], [0, 0, 1600]);
+    check(pushed_px, &right, Strips::Kept, Arrangement::StackRight, [0, 2000, 2000], [0, 100, 1500]);
+    check(pushed_px, &left, Strips::Kept, Arrangement::StackLeft, [1000, 0, 0], [0, 100, 1500]);
+    // One alone beside it stays as high as it hangs, 5 below the top.
+    let pair = [panel(0, 0, 20, 30), panel(22, 5, 10, 20)];
+    let cuts = split(pushed_px, &pair, Strips::Kept, Arrangement::StackRight, Focus::MIDDLE);
+    assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 2000].map(whole));
+    assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(whole));
 }
 
 /// Where the windows hang plays no part, only how they lie to each other: 10 x 20 and 10 x 20 with 2 between, from 7 to the right and 5
@@ -176,7 +206,7 @@ fn unequal_panels_look_through_to_one_picture() {
 #[test]
 fn panels_anywhere_on_the_wall() {
     let window = |x| Rect::new(Length::inches(x), Length::inches(5), Size::inches(10, 20));
-    let cuts = split((2200, 2000), &[window(7), window(19)], Strips::Hidden, false, Focus::MIDDLE);
+    let cuts = split((2200, 2000), &[window(7), window(19)], Strips::Hidden, Arrangement::Row, Focus::MIDDLE);
     assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1200].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 0].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.pixels_per_inch), [100, 100].map(whole));
@@ -189,12 +219,12 @@ fn unequal_panels_pushed_together() {
     let panel =
         |x, y, width, height| Rect::new(Length::inches(x), Length::inches(y), Size::inches(width, height));
     let row = [panel(0, 0, 10, 30), panel(17, 5, 20, 20)];
-    let cuts = split((3000, 3000), &row, Strips::Kept, false, Focus::MIDDLE);
+    let cuts = split((3000, 3000), &row, Strips::Kept, Arrangement::Row, Focus::MIDDLE);
     assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 1000].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 500].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.source.width), [1000, 2000].map(whole));
     let column = [panel(0, 30, 30, 10), panel(5, 3, 20, 20)];
-    let cuts = split((3000, 3000), &column, Strips::Kept, true, Focus::MIDDLE);
+    let cuts = split((3000, 3000), &column, Strips::Kept, Arrangement::Column, Focus::MIDDLE);
     assert_eq!(starts(&cuts, |cut| cut.source.top), [0, 1000].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.source.left), [0, 500].map(whole));
     assert_eq!(starts(&cuts, |cut| cut.source.height), [1000, 2000].map(whole));

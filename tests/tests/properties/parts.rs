@@ -217,17 +217,16 @@ proptest! {
         outsides in vec(size(limits::PIECE), 1..=3),
         gap in part(),
         focus in focus(),
-        stacked: bool,
+        arrangement in prop::sample::select(vec![Arrangement::Row, Arrangement::Column, Arrangement::StackRight, Arrangement::StackLeft]),
         even: bool,
     ) {
         let starting = Plan::starting();
-        let arrangement = if stacked { Arrangement::Column } else { Arrangement::Row };
         let group = Group { arrangement, gap, ..starting.group };
         let outsides = if even { vec![outsides[0]; outsides.len()] } else { outsides };
         let windows = arrange(&Plan { group, ..starting }, &outsides).outsides;
         let whole = (Exact::from_integer(px.0.into()), Exact::from_integer(px.1.into()));
         let per_unit = |density: Exact| density / i128::from(overmantel::length::UNITS_PER_INCH);
-        let hidden = split(px, &windows, Strips::Hidden, stacked, focus);
+        let hidden = split(px, &windows, Strips::Hidden, arrangement, focus);
         for (index, cut) in hidden.iter().enumerate() {
             let (source, window, scale) = (cut.source, windows[index], per_unit(cut.pixels_per_inch));
             prop_assert_eq!(source.width, exact(window.size.width) * scale);
@@ -236,12 +235,13 @@ proptest! {
             prop_assert!(source.left >= Exact::from_integer(0) && source.left + source.width <= whole.0);
             prop_assert!(source.top >= Exact::from_integer(0) && source.top + source.height <= whole.1);
         }
-        for pair in split(px, &windows, Strips::Kept, stacked, focus).windows(2) {
+        for (index, pair) in split(px, &windows, Strips::Kept, arrangement, focus).windows(2).enumerate() {
             let (one, next) = (pair[0].source, pair[1].source);
-            if stacked {
-                prop_assert_eq!(one.top + one.height, next.top);
-            } else {
-                prop_assert_eq!(one.left + one.width, next.left);
+            match arrangement {
+                Arrangement::StackLeft if index == 0 => prop_assert_eq!(next.left + next.width, one.left),
+                Arrangement::Column => prop_assert_eq!(one.top + one.height, next.top),
+                _ if arrangement.is_mixed() && index > 0 => prop_assert_eq!(one.top + one.height, next.top),
+                _ => prop_assert_eq!(one.left + one.width, next.left),
             }
         }
     }
