@@ -31,6 +31,8 @@ pub struct Section {
     pub left_out: Option<Point>,
     /// What the parts are, from the front to the back.
     pub notes: Vec<Note>,
+    /// What is named only where its term is explained: elsewhere it would crowd what matters more.
+    pub of_terms: Vec<Note>,
     /// Depths along x, from below the piece downwards.
     pub depths: Vec<Depth>,
 }
@@ -128,6 +130,7 @@ impl Section {
     /// The same cut with nothing named but what shows a term; `None` where nothing in it does.
     #[must_use]
     pub fn of_term(mut self, term: Term) -> Option<Self> {
+        self.notes.append(&mut self.of_terms);
         self.notes.retain(|note| note.term == Some(term));
         self.depths.retain(|depth| depth.term == Some(term));
         (!self.notes.is_empty() || !self.depths.is_empty()).then_some(self)
@@ -158,6 +161,7 @@ struct Cutting<'a> {
     front: Length,
     parts: Vec<CutPart>,
     notes: Vec<Note>,
+    of_terms: Vec<Note>,
     depths: Vec<Depth>,
     /// The term that the next note or depth shows.
     term: Option<Term>,
@@ -185,6 +189,7 @@ impl<'a> Cutting<'a> {
             front: Length::ZERO,
             parts: Vec::new(),
             notes: Vec::new(),
+            of_terms: Vec::new(),
             depths: Vec::new(),
             term: None,
         }
@@ -235,6 +240,11 @@ impl<'a> Cutting<'a> {
         self.notes.push(Note { at, text: text.into(), term });
     }
 
+    /// A note that stands only where its term is explained.
+    fn explain(&mut self, term: Term, (x, y): (Length, Length), text: String) {
+        self.of_terms.push(Note { at: Point::new(x, self.drawn(y)), text, term: Some(term) });
+    }
+
     fn thin(&self, length: Length) -> String {
         shown(length, Grade::Fine, self.units)
     }
@@ -264,6 +274,7 @@ impl<'a> Cutting<'a> {
             left_out: self.gap.map(|(from, _)| Point::new(self.front, from)),
             parts: self.parts,
             notes: self.notes,
+            of_terms: self.of_terms,
             depths: self.depths,
         }
     }
@@ -311,6 +322,18 @@ impl<'a> Cutting<'a> {
                 self.note(x + last.min(-free).half(), at, format!("proud by {}", self.thin(-free)));
             }
             self.depth(x, front, "package");
+            self.allowance(framing, foot, [x, front]);
+        }
+    }
+
+    /// The gap between the bottom of the rabbet and that of the package, which is in the middle of its allowance.
+    fn allowance(&mut self, framing: &Framing, foot: Length, [back, front]: [Length; 2]) {
+        let Some(frame) = &framing.frame else { return };
+        let bottom = frame.face - frame.rabbet_width;
+        if foot > bottom && front > back {
+            let at = (back + (front - back).half(), bottom + (foot - bottom).half());
+            let text = format!("allowance {}, half of it here", self.thin(frame.allowance));
+            self.explain(Term::Allowance, at, text);
         }
     }
 
@@ -454,7 +477,13 @@ impl<'a> Cutting<'a> {
             edge.to_owned(),
         );
         self.term = None;
-        self.block(Substance::Sheet, [back, back + SHEET], [foot, (foot + canvas.fold).min(top)]);
+        let end = (foot + canvas.fold).min(top);
+        self.block(Substance::Sheet, [back, back + SHEET], [foot, end]);
+        if canvas.fold > Length::ZERO {
+            let at = (back + SHEET.half(), foot + (end - foot).half());
+            let text = format!("staple margin {}", self.thin(canvas.fold));
+            self.explain(Term::StapleMargin, at, text);
+        }
         if canvas.floater.is_some() {
             self.depth(back, face, "bars");
         }

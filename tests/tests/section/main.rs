@@ -6,6 +6,7 @@
 
 mod drawn;
 mod pieces;
+mod terms;
 
 use overmantel::figures::Figures;
 use overmantel::geometry::{Point, Size};
