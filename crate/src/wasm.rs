@@ -75,9 +75,9 @@ impl Desk {
         Ok(Self::of(desk))
     }
 
-    /// Begins with a new user's plan.
-    pub fn starting() -> Result<Desk, JsError> {
-        Ok(Self::of(desk::Desk::new(Plan::starting())?))
+    /// Begins with a new user's plan, in the units that they are used to.
+    pub fn starting(centimetres: bool) -> Result<Desk, JsError> {
+        Ok(Self::of(desk::Desk::new(Plan::starting_in(system(centimetres)))?))
     }
 
     /// The plan as a file.
@@ -116,7 +116,7 @@ impl Desk {
 
     /// Shows lengths in inches or centimetres first, alone or with the other beside them.
     pub fn show_units(&mut self, centimetres: bool, both: bool) {
-        self.desk.show_units(if centimetres { System::Centimetres } else { System::Inches }, both);
+        self.desk.show_units(system(centimetres), both);
     }
 
     /// Goes one step back; what that changed, in a sentence, or nothing where there was no step.
@@ -449,6 +449,10 @@ impl Desk {
             None => Err(format!("the pixels of {name} don't fit {width_px} × {height_px}")),
         }))
     }
+}
+
+const fn system(is_metric: bool) -> System {
+    if is_metric { System::Centimetres } else { System::Inches }
 }
 
 fn about(about: About) -> &'static str {

@@ -5,6 +5,7 @@ import { isHandedOut, keptPlan, keptSteps, planChanged, type KeptPlan } from "..
 import { reason } from "../page/error.js";
 import type { Core } from "./core.js";
 import { demoTexts, firstDemoPlan } from "./demo.js";
+import { isInCentimetres, isMetric } from "./units.js";
 
 /** A desk to begin with. */
 export interface FirstDesk {
@@ -33,7 +34,7 @@ function withPlan(core: Core): FirstDesk {
   const kept = keptPlan();
   if (kept === null) {
     const demo = firstDemoPlan();
-    return { desk: demo === undefined ? core.Desk.starting() : new core.Desk(demo), said: "", isNew: true, isKept: false };
+    return { desk: demo === undefined ? core.Desk.starting(isMetric(navigator.languages)) : new core.Desk(demo), said: "", isNew: true, isKept: false };
   }
   try {
     const desk = new core.Desk(kept.text);
@@ -41,7 +42,8 @@ function withPlan(core: Core): FirstDesk {
     if (steps !== null) desk.take_steps(steps);
     return { desk, said: saidOf(desk, kept), isNew: false, isKept: !kept.isEarlier };
   } catch (error) {
-    return { desk: core.Desk.starting(), said: `The plan kept from last time can't be opened: ${reason(error)}.`, isNew: false, isKept: false };
+    const isInCm = isInCentimetres(kept.text) ?? isMetric(navigator.languages);
+    return { desk: core.Desk.starting(isInCm), said: `The plan kept from last time can't be opened: ${reason(error)}.`, isNew: false, isKept: false };
   }
 }
 
