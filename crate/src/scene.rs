@@ -112,6 +112,8 @@ pub struct ScenicPiece {
 pub enum Flanks {
     /// All in one colour.
     Plain(Colour),
+    /// The cut edges of a metal sheet, in its colour: they catch the light.
+    Metal(Colour),
     /// Edges of a canvas that show the picture.
     Picture {
         /// Which of the plan's pictures, and the part of it on the left, upper, right and lower side, as it lies in the file.
@@ -343,7 +345,7 @@ fn flanks(ShownPiece { piece, sizes, shown }: &ShownPiece<'_>) -> Flanks {
     }
     let canvas = match &piece.finish {
         Finish::Paper(_) => return Flanks::Plain(PAPER),
-        Finish::Aluminium(_) => return Flanks::Plain(METAL),
+        Finish::Aluminium(_) => return Flanks::Metal(METAL),
         Finish::Original(_) => return Flanks::Plain(CLOTH),
         Finish::Canvas(canvas) => canvas,
     };

@@ -29,6 +29,9 @@ const MOST_SCALE: f64 = 200.0;
 /// Their pixels against those of the sheet, at most.
 const MOST_SHEETS: f64 = 4.0;
 
+/// Sides of an outline whose ways are no further apart than this cosine are one that is curved.
+const SMOOTH: f64 = 0.9;
+
 /// A scene as it is seen from where its viewer stands, on a sheet.
 pub(super) struct Oblique<'a> {
     scene: &'a Scene,
@@ -221,11 +224,7 @@ impl<'a> Oblique<'a> {
     /// in proportion.
     fn turned(&self, canvas: &mut PixmapMut<'_>, points: &[Point], [back, front]: [f64; 2], colour: Colour) {
         const STEPS: u8 = 48;
-        let ends = |of: fn(&Point) -> f64| {
-            let least = points.iter().map(of).fold(f64::INFINITY, f64::min);
-            [least, points.iter().map(of).fold(f64::NEG_INFINITY, f64::max)]
-        };
-        let ([left, right], [foot, head]) = (ends(|point| point.x), ends(|point| point.y));
+        let [[left, right], [foot, head]] = ends(points);
         let middle = [(left + right) / 2.0, (back + front) / 2.0];
         let half = (right - left) / 2.0;
         // How wide it is in its lower half and in its upper one.
@@ -280,15 +279,38 @@ impl<'a> Oblique<'a> {
         if front <= back {
             return;
         }
+        let [across, upright] = ends(points);
+        let bounds = Bounds([across, upright, [back, front]]);
+        let under = self.pixel(front, &bounds);
+        let count = points.len();
+        let ways: Vec<(kurbo::Vec2, f64)> = (0..count)
+            .map(|index| {
+                let along = points[(index + 1) % count] - points[index];
+                // By a root of our own: kurbo's is the platform's.
+                let long = (along.x * along.x + along.y * along.y).sqrt();
+                (along / long, long)
+            })
+            .collect();
         let edges = || points.iter().zip(points.iter().cycle().skip(1));
         let turn = edges().map(|(from, to)| from.x * to.y - to.x * from.y).sum::<f64>().signum();
-        for (from, to) in edges() {
-            let along = *to - *from;
-            // By a root of our own: kurbo's is the platform's.
-            let along = along / (along.x * along.x + along.y * along.y).sqrt();
+        for (index, (from, to)) in edges().enumerate() {
+            let (along, long) = ways[index];
             let (right, up) = (along.y * turn, -along.x * turn);
-            let side =
-                [[from.x, from.y, back], [to.x, to.y, back], [to.x, to.y, front], [from.x, from.y, front]];
+            // It goes on under the front by a pixel, so that nothing of what is behind both shines through where they meet; and at corners
+            // ends as much earlier there, so that it does not come out at the next side.
+            let end =
+                |other: usize| if ways[other].0.dot(along) < SMOOTH { under.min(long / 2.0) } else { 0.0 };
+            let [start, end] = [end((index + count - 1) % count), end((index + 1) % count)];
+            let inwards = kurbo::Vec2::new(-right, -up) * under;
+            let (below_to, below_from) = (*to - along * end + inwards, *from + along * start + inwards);
+            let side = [
+                [from.x, from.y, back],
+                [to.x, to.y, back],
+                [to.x, to.y, front],
+                [below_to.x, below_to.y, front],
+                [below_from.x, below_from.y, front],
+                [from.x, from.y, front],
+            ];
             if self.is_towards_eye(side[0], right, up) {
                 brush::seamless(canvas, &self.camera.polygon(&side), colour.lit(self.side(right, up)));
             }
@@ -318,6 +340,9 @@ impl<'a> Oblique<'a> {
         let Some((inner, height, colour)) = frame else {
             let outline = upright(&outline(bounds, inches(piece.corner_radius)), z);
             plane::fill(canvas, &self.camera.polygon(&outline), &self.camera.on_plane(&plane(z)), front, 1.0);
+            if let Flanks::Metal(colour) = piece.flanks {
+                self.bright_edge(canvas, piece, bounds, colour);
+            }
             return;
         };
         let sight = [
@@ -354,6 +379,25 @@ impl<'a> Oblique<'a> {
         }
     }
 
+    /// The upper edge of a metal sheet, which is never quite sharp and catches the light from above: a third of the sheet's thickness, and
+    /// no narrower than a pixel can show.
+    fn bright_edge(&self, canvas: &mut PixmapMut<'_>, piece: &ScenicPiece, bounds: Bounds, metal: Colour) {
+        let [[left, right], [_, head], [back, front]] = bounds.0;
+        let thickness = (front - back).min(bounds.0[1][1] - bounds.0[1][0]);
+        let wide = (thickness / 3.0).max(self.pixel(front, &bounds));
+        let round = inches(piece.corner_radius).min((right - left) / 2.0);
+        let line = [left + round, head - wide, right - round, head];
+        let seen = self.camera.polygon(&rectangle(line, front));
+        brush::fill(canvas, &seen, metal.mixed(Colour::hex(0xff_ff_ff), 0.7), 0.45);
+    }
+
+    /// A pixel of the sheet in inches, where the front of a box is, at most a quarter of its lesser side.
+    fn pixel(&self, z: f64, bounds: &Bounds) -> f64 {
+        let [[left, right], [foot, head], _] = bounds.0;
+        let depth = self.camera.nearest(&rectangle([left, foot, right, head], z));
+        (1.0 / self.camera.scale(depth)).min((right - left).min(head - foot) / 4.0)
+    }
+
     fn flanks(
         &self,
         canvas: &mut PixmapMut<'_>,
@@ -362,7 +406,7 @@ impl<'a> Oblique<'a> {
         copies: &[Option<&LoadedPicture>],
     ) {
         let (index, parts, mirrored) = match &piece.flanks {
-            Flanks::Plain(colour) => {
+            Flanks::Plain(colour) | Flanks::Metal(colour) => {
                 let outline = outline(bounds, inches(piece.corner_radius));
                 return self.extruded(canvas, &outline, bounds.0[2], *colour);
             }
@@ -443,6 +487,14 @@ fn sides(bounds: Bounds) -> [((f64, f64), [Place; 4]); 4] {
         ((1.0, 0.0), side([right, head], [right, foot])),
         ((0.0, -1.0), side([left, foot], [right, foot])),
     ]
+}
+
+/// From where to where some points reach, across and up.
+fn ends(points: &[Point]) -> [[f64; 2]; 2] {
+    [|point: &Point| point.x, |point: &Point| point.y].map(|of| {
+        let least = points.iter().map(of).fold(f64::INFINITY, f64::min);
+        [least, points.iter().map(of).fold(f64::NEG_INFINITY, f64::max)]
+    })
 }
 
 fn upright(points: &[Point], z: f64) -> Vec<Place> {

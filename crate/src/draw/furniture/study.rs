@@ -103,7 +103,8 @@ pub(super) fn desk(easel: &mut Easel) {
         let x = [inset, inset + leg];
         easel.block(x, [0.0, 1.0 - top], z, Tone::down(DARK, 0.8, 1.2).across([1.1, 1.0, 0.8]));
     }
-    easel.block([inset, inset + leg], [0.0, easel.up(1.2, 0.06)], [0.05, 0.93], Tone::from(DARK.lit(1.1)));
+    // It ends within the front leg, whose face hides where.
+    easel.block([inset, inset + leg], [0.0, easel.up(1.2, 0.06)], [0.05, 0.88], Tone::from(DARK.lit(1.1)));
     // The board that closes it behind, and the rail under the top.
     easel.block([inset + leg, 0.62], [0.42, 1.0 - top], [0.03, 0.06], Tone::down(wood, 0.34, 0.52));
     let rail = 1.0 - top - easel.up(2.6, 0.12);
