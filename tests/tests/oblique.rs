@@ -13,8 +13,8 @@ use overmantel::figures::Figures;
 use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::plan::{
-    Align, Aluminium, Arrangement, Finish, Focus, Group, GroupAcross, GroupUp, Picture, Piece, Plan,
-    ViewerOffset, Viewing, Wall, WallFinish,
+    Align, Aluminium, Arrangement, Canvas, Edge, Finish, Focus, Group, GroupAcross, GroupUp, Picture, Piece,
+    Plan, ViewerOffset, Viewing, Wall, WallFinish,
 };
 use overmantel::resample::{Pyramid, Raster};
 use overmantel::scene::scene;
@@ -326,4 +326,32 @@ fn sheets_at_any_depth_are_seen_from_where_the_viewer_stands() {
             assert!(off < 0.5, "{corner:?} is {off:.2} pixels from where the camera has it");
         }
     }
+}
+
+/// Blue canvases with blue sides on a yellow wall, seen from the right and from the left: where a side meets the front no pixel has more of
+/// the wall in it than both of its neighbours, wherever between two pixels that is.
+#[test]
+fn nothing_shines_through_between_a_side_and_the_front() {
+    let mut judged = 0;
+    for aside in [ViewerOffset::Right(Length::inches(70)), ViewerOffset::Left(Length::inches(70))] {
+        let mut plan = Stand { distance: 90, aside, eye_level: 56, offs: [0; 3] }.plan();
+        for piece in &mut plan.pieces {
+            piece.finish = Finish::Canvas(Canvas { edge: Edge::Plain(BLUE), ..Canvas::starting() });
+        }
+        for width in 500..520 {
+            let blue = [BLUE.red, BLUE.green, BLUE.blue, u8::MAX].repeat(80 * 100);
+            let drawn = Drawn::new(&plan, Raster::new(80, 100, blue).expect("a picture"), (width, 360));
+            // Of the wall's red the blue has next to nothing.
+            let red = |x: usize| f64::from(decode(drawn.pixels[(180 * drawn.width + x) * 4]));
+            for (from, to) in drawn.runs(180) {
+                for x in from + 3..to.saturating_sub(3) {
+                    judged += 1;
+                    let [before, here, after] = [x - 2, x, x + 2].map(red);
+                    let most = before.max(after) + 0.01;
+                    assert!(here < most, "{width} px, at {x}: {before} {here} {after}");
+                }
+            }
+        }
+    }
+    assert!(judged > 2000, "{judged} pixels");
 }

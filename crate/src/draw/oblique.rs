@@ -382,8 +382,11 @@ impl<'a> Oblique<'a> {
     /// The upper edge of a metal sheet, which is never quite sharp and catches the light from above: a third of the sheet's thickness, and
     /// no narrower than a pixel can show.
     fn bright_edge(&self, canvas: &mut PixmapMut<'_>, piece: &ScenicPiece, bounds: Bounds, metal: Colour) {
-        let [[left, right], [_, head], [back, front]] = bounds.0;
-        let thickness = (front - back).min(bounds.0[1][1] - bounds.0[1][0]);
+        let [[left, right], [foot, head], [back, front]] = bounds.0;
+        let thickness = (front - back).min(head - foot);
+        if thickness <= 0.0 {
+            return;
+        }
         let wide = (thickness / 3.0).max(self.pixel(front, &bounds));
         let round = inches(piece.corner_radius).min((right - left) / 2.0);
         let line = [left + round, head - wide, right - round, head];
