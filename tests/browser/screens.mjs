@@ -57,5 +57,5 @@ for (const task of [
   ["draw", plan("evening-by-the-lamp"), "--oblique", "--pictures", path.join(root, "demo-data/pictures"), "--width", "1200", "--height", "750", "--out", picture("evening")],
   ["section", plan("low-water"), "--width", "1000", "--out", picture("section")],
 ]) {
-  execFileSync("cargo", ["run", "--quiet", "--release", "--package", "overmantel", "--", ...task, "--force"], { cwd: root, stdio: "inherit" });
+  execFileSync("cargo", ["overmantel", ...task, "--force"], { cwd: root, stdio: "inherit" });
 }

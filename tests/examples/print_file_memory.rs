@@ -1,6 +1,6 @@
 //! How much memory and time print-ready pictures of 400 megapixels take.
 //!
-//! `cargo build --release --package overmantel --bin overmantel`, then
+//! `cargo build --release --package overmantel --features cli --bin overmantel`, then
 //! `cargo run --package overmantel-tests --example print_file_memory`. It makes a picture of 20000 × 20000 pixels row by row in the
 //! folder for passing files, has the program make one kind of file out of another, and reports the peak of its memory (VmHWM of Linux) and
 //! its time. Last, it compares PNG with TIFF in 12000 × 9000 pixels of sixteen bits. It needs 6 GB of room there, and gives them back. A number after the
