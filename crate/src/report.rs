@@ -38,6 +38,8 @@ pub use ways::*;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(title = "Overmantel figures"))]
 pub struct Report {
+    /// The version of this form: 1. It rises when a name goes or changes its meaning; new names come without that.
+    pub version: u8,
     /// The plan's title.
     pub title: String,
     /// The wall.
@@ -93,6 +95,7 @@ pub fn report(plan: &Plan, figures: &Figures, stock: &Stock, most_fits: usize) -
         thing.map_or(Mass::default(), |thing| thing.mass)
     };
     Report {
+        version: VERSION,
         title: plan.title.clone(),
         wall: extent(plan.wall.size),
         fixtures: plan

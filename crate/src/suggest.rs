@@ -201,7 +201,7 @@ pub struct Suggestion {
 /// Suggestions, and how many combinations there were.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestions {
-    /// The best first.
+    /// The best first, and then each time the best once [`ALIKE`] is added for what it shares with those before it.
     pub suggestions: Vec<Suggestion>,
     /// Combinations considered: looked at, or left out since they could not be better.
     pub considered: u64,

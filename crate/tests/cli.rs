@@ -147,7 +147,7 @@ fn a_picture_that_is_missing_is_said_so_and_toned() {
     assert_eq!(output.status.code(), Some(0));
     assert_eq!(
         text(&output.stderr),
-        "overmantel: low-water-evening.jpg was not found, so a toned sheet is drawn in its place\n"
+        "overmantel: low-water-evening.jpg was not found, so its area is filled with one plain colour\n"
     );
     assert!(out.exists());
 }
@@ -210,7 +210,7 @@ fn a_command_that_is_not_understood_ends_with_2() {
     check_refused(&["figures"], 2, "<PLAN>");
     check_refused(&["hang", low_water], 2, "unrecognized subcommand 'hang'");
     check_refused(&["draw", low_water, "--out", "w.png", "--width", "63"], 2, "63 is not in 64..=16384");
-    check_refused(&["draw", low_water], 2, "--out <OUT>");
+    check_refused(&["draw", low_water], 2, "--out <FILE>");
     check_refused(&["schema", "wall"], 2, "invalid value 'wall'");
 }
 

@@ -324,7 +324,7 @@ fn plans_of_one_name_are_refused_before_anything_is_written() {
     check_refused(
         &arguments,
         1,
-        "are both called Plan, so their papers would have the same names; rename one",
+        "are both called Plan, so what is made of them would have the same names; rename one",
     );
     assert!(!out.exists(), "nothing was written");
 }
@@ -342,8 +342,9 @@ fn papers_of_several_plans_with_progress() {
     );
     let told = text(&output.stderr);
     assert_eq!(output.status.code(), Some(0), "{told}");
-    let (smaller, written): (Vec<&str>, Vec<&str>) =
+    let (smaller, mut written): (Vec<&str>, Vec<&str>) =
         told.lines().partition(|line| line.contains(" a smaller copy; "));
+    assert_eq!(written.pop(), Some("overmantel: 4 papers of 2 plans written"));
     assert_eq!((smaller.len(), written.len()), (3, 4), "{told}");
     assert!(
         written.iter().all(|line| line.starts_with("1 of 2: ") || line.starts_with("2 of 2: ")),
@@ -398,7 +399,7 @@ fn a_batch_goes_on_after_a_plan_that_fails() {
         last[1].starts_with("overmantel: failed: nowhere.json") && last[1].contains("can't be opened"),
         "{said}"
     );
-    assert_eq!(last[0], "overmantel: 2 of 4 plans failed", "{said}");
+    assert_eq!(last[0], "overmantel: 2 of 4 plans failed; 2 papers written", "{said}");
 }
 
 /// Some programs write the mark of the order of bytes at the beginning of UTF-8 text.

@@ -61,7 +61,7 @@ fn print(folder: &Path, plan: &Path, further: &[&str]) -> (PathBuf, String) {
         "jpeg" => "jpg",
         other => other,
     };
-    (out.join(format!("plan-1.{ending}")), text(&output.stdout))
+    (out.join(format!("plan-1.{ending}")), text(&output.stderr))
 }
 
 fn decoded(path: &Path) -> DynamicImage {

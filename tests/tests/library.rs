@@ -13,7 +13,8 @@ fn asked(arguments: &[&str]) -> String {
 
 /// The packages that the library needs to be built with these features, by name.
 fn needed(features: &[&str]) -> Vec<String> {
-    let tree = ["tree", "--package", "overmantel", "--edges", "normal", "--prefix", "none", "--format", "{p}"];
+    let tree =
+        ["tree", "--package", "overmantel", "--edges", "normal", "--prefix", "none", "--format", "{p}"];
     let printed = asked(&[&tree[..], features].concat());
     printed.lines().filter_map(|line| line.split_whitespace().next().map(str::to_owned)).collect()
 }
@@ -23,8 +24,18 @@ fn the_library_alone_brings_no_command_line() {
     let alone = needed(&[]);
     assert!(alone.contains(&"tiny-skia".to_owned()), "it draws: {alone:?}");
     // What parses arguments, decodes pictures, writes files or makes schemas.
-    let of_others =
-        ["clap", "clap_complete", "clap_mangen", "csv", "glob", "image", "jpeg-encoder", "moxcms", "png", "schemars"];
+    let of_others = [
+        "clap",
+        "clap_complete",
+        "clap_mangen",
+        "csv",
+        "glob",
+        "image",
+        "jpeg-encoder",
+        "moxcms",
+        "png",
+        "schemars",
+    ];
     let brought = |names: &[String]| names.iter().any(|name| of_others.contains(&name.as_str()));
     let of_files = ["tempfile", "tiff", "zune-jpeg"];
     assert!(!brought(&alone) && !alone.iter().any(|name| of_files.contains(&name.as_str())), "{alone:?}");
@@ -61,7 +72,8 @@ fn the_package_says_what_it_is() {
     let version = manifest["version"].as_str().unwrap_or_default();
     assert_eq!(version, env!("CARGO_PKG_VERSION"), "one version everywhere");
     let package = paths::root().join("crate");
-    let read = |name: &str| fs::read_to_string(package.join(name)).unwrap_or_else(|why| panic!("{name}: {why}"));
+    let read =
+        |name: &str| fs::read_to_string(package.join(name)).unwrap_or_else(|why| panic!("{name}: {why}"));
     let newest = read("CHANGELOG.md").lines().find_map(|line| line.strip_prefix("## ").map(str::to_owned));
     assert_eq!(newest.as_deref(), Some(version), "what changed in this version is said first");
     for licence in ["LICENSE-MIT", "LICENSE-APACHE"] {
@@ -76,7 +88,8 @@ fn the_package_says_what_it_is() {
     // Every file that is packed is there; those that a reader looks for are packed.
     let packed = asked(&["package", "--package", "overmantel", "--list", "--allow-dirty"]);
     let packed: Vec<&str> = packed.lines().collect();
-    for name in ["README.md", "CHANGELOG.md", "LICENSE-MIT", "LICENSE-APACHE", "fonts/OFL.txt", "src/lib.rs"] {
+    for name in ["README.md", "CHANGELOG.md", "LICENSE-MIT", "LICENSE-APACHE", "fonts/OFL.txt", "src/lib.rs"]
+    {
         assert!(packed.contains(&name), "{name} is not packed: {packed:?}");
     }
     assert!(packed.iter().all(|name| !name.starts_with("tests/")), "tests read what is not packed");

@@ -6,6 +6,7 @@ use crate::cut_list::Extent;
 use crate::hardware::hardware;
 use crate::length::{Length, UNITS_PER_INCH, UNITS_PER_MICROMETRE};
 use crate::making::things;
+use crate::report::VERSION;
 use crate::rounding::{Mode, divide};
 use serde_json::{Map, Value};
 
@@ -235,7 +236,7 @@ impl Rows {
         text
     }
 
-    /// As JSON: what each column means, and the rows as objects.
+    /// As JSON: the version of this form, what each column means, and the rows as objects.
     #[must_use]
     pub fn json(&self) -> Value {
         let columns = self.columns.iter().map(|(name, meaning)| ((*name).to_owned(), (*meaning).into()));
@@ -245,6 +246,7 @@ impl Rows {
             Value::Object(named.collect())
         });
         let whole = [
+            ("version".to_owned(), VERSION.into()),
             ("columns".to_owned(), Value::Object(columns.collect())),
             ("rows".to_owned(), Value::Array(rows.collect())),
         ];

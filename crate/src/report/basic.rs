@@ -7,6 +7,9 @@ use crate::print::Exact;
 use crate::weigh::{Mass, in_kilograms, in_pounds};
 use serde::Serialize;
 
+/// The version of the forms in which is reported.
+pub(crate) const VERSION: u8 = 1;
+
 /// A length, three ways. Lengths are whole numbers of 1/1440 micrometre; what is not one itself (a diagonal, the rise of a wire, half or a third of an odd number) is rounded to the nearest one, unless another rounding is stated.
 #[derive(Clone, Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

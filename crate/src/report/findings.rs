@@ -13,6 +13,8 @@ use serde::Serialize;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(title = "Overmantel findings"))]
 pub struct Findings {
+    /// The version of this form: 1. It rises when a name goes or changes its meaning; new names come without that.
+    pub version: u8,
     /// The plan's title.
     pub title: String,
     /// The severity of the most serious finding; null when there is none.
@@ -132,6 +134,7 @@ pub fn findings(plan: &Plan, figures: &Figures, stock: &Stock, least: Severity) 
     let mut found = mend::findings(plan, figures, stock);
     found.retain(|finding| finding.severity >= least);
     Findings {
+        version: super::basic::VERSION,
         title: plan.title.clone(),
         worst: found.iter().map(|finding| finding.severity).max().map(Severity::words),
         findings: found.iter().map(finding_report).collect(),

@@ -10,6 +10,8 @@ use serde::Serialize;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(title = "Overmantel prices"))]
 pub struct Prices {
+    /// The version of this form: 1. It rises when a name goes or changes its meaning; new names come without that.
+    pub version: u8,
     /// The plan's title.
     pub title: String,
     /// The book's name.
@@ -170,6 +172,7 @@ pub fn prices(title: &str, book: &Book, price: &Price, choices: &[PricedMaterial
         care: choice.care,
     };
     Prices {
+        version: super::basic::VERSION,
         title: title.to_owned(),
         book: book.name.clone(),
         example: book.is_example,

@@ -15,6 +15,8 @@ use std::fmt;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(title = "Overmantel suggestions"))]
 pub struct SuggestionsReport {
+    /// The version of this form: 1. It rises when a name goes or changes its meaning; new names come without that.
+    pub version: u8,
     /// The title of the plan that they are for.
     pub title: String,
     /// The price book's name; null without one.
@@ -25,7 +27,7 @@ pub struct SuggestionsReport {
     pub considered: u64,
     /// How many of those had to be calculated; the others could not be better.
     pub looked_at: u64,
-    /// The best first.
+    /// The best comes first. After it comes each time what has the fewest points when 10 are added for each thing that an earlier one has too: the number of pieces, the material.
     pub suggestions: Vec<SuggestionReport>,
 }
 
@@ -118,6 +120,7 @@ pub fn suggestions(
         });
     }
     Ok(SuggestionsReport {
+        version: super::basic::VERSION,
         title: plan.title.clone(),
         book: wish.book.map(|book| book.name.clone()),
         example: wish.book.map(|book| book.is_example),

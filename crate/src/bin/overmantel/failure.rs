@@ -73,16 +73,33 @@ pub(crate) enum Failure {
     #[error("{0} is a folder or a device, not a file; give the name of a file, or - for standard output")]
     NoFile(PathBuf),
     /// Several files can't go to standard output.
-    #[error("several files can't go to standard output; give a folder with --out")]
+    #[error("several files can't go to standard output; give a folder")]
     FolderWanted,
+    /// As that, where one can be asked for.
+    #[error(
+        "several files can't go to standard output; give a folder with --out, or ask for one file of one plan with --sheet or --piece"
+    )]
+    OneWanted,
     /// Two plans of one name.
     #[error(
-        "{one} and {other} are both called {stem}, so their papers would have the same names; rename one, or write them to separate folders"
+        "{one} and {other} are both called {stem}, so what is made of them would have the same names; rename one, or write them to separate folders"
     )]
     SameName { one: PathBuf, other: PathBuf, stem: String },
     /// Some of several plans failed; each was told of.
-    #[error("{failed} of {of} plans failed")]
-    Some { failed: usize, of: usize },
+    #[error("{failed} of {of} plans failed; {made} written")]
+    Some { failed: usize, of: usize, made: String },
+    /// A pattern of names is none.
+    #[error(
+        "\"{}\" is not a pattern of file names: {why}; write * for any letters and ? for one",
+        short(pattern)
+    )]
+    Pattern { pattern: String, why: &'static str },
+    /// A pattern of names matches nothing.
+    #[error("no file matches \"{}\"; check the folder and the ending, such as plans/*.json", short(_0))]
+    NoMatch(String),
+    /// Two files would be read from standard input.
+    #[error("two files can't both come from standard input; write - for one of them only")]
+    InputTwice,
     /// A picture has other pixels than the plan counts on.
     #[error(transparent)]
     OtherPicture(#[from] OtherPicture),

@@ -9,8 +9,9 @@ use overmantel::stock::Stock;
 use std::error::Error as _;
 use std::ffi::OsStr;
 use std::fs::{self, File};
-use std::io::{self, BufWriter, ErrorKind, Read, Write};
+use std::io::{self, BufWriter, ErrorKind, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, PoisonError};
 
 /// Stands for standard input and output.
@@ -18,6 +19,9 @@ const DASH: &str = "-";
 
 /// What a plan from standard input is called in messages.
 const INPUT: &str = "standard input";
+
+/// Whether a file has come from standard input, which has no second one.
+static IS_INPUT_READ: AtomicBool = AtomicBool::new(false);
 
 /// The files that this run has read, by their real places.
 static READ: Mutex<Vec<PathBuf>> = Mutex::new(Vec::new());
@@ -58,8 +62,12 @@ pub(crate) fn folders(plan: &Path, further: &[PathBuf]) -> Vec<PathBuf> {
 /// When it can't be read or is none.
 pub(crate) fn read_plan(path: &Path) -> Result<Plan, Failure> {
     let text = read_text(path, overmantel::plan::limits::FULL_FILE_BYTES, "a plan file")?;
-    let path = if is_dash(path) { Path::new(INPUT) } else { path };
-    overmantel::plan::file::read(&text).map_err(in_file(path))
+    overmantel::plan::file::read(&text).map_err(in_file(named(path)))
+}
+
+/// A file as messages name it.
+pub(crate) fn named(path: &Path) -> &Path {
+    if is_dash(path) { Path::new(INPUT) } else { path }
 }
 
 /// Reads a list of the user's own over what is on offer, where one is named.
@@ -69,7 +77,7 @@ pub(crate) fn read_plan(path: &Path) -> Result<Plan, Failure> {
 pub(crate) fn read_stock(path: Option<&Path>) -> Result<Stock, Failure> {
     let Some(path) = path else { return Ok(Stock::offered()) };
     let text = read_text(path, overmantel::stock::limits::FILE_BYTES, "a stock file")?;
-    Stock::read(&text).map_err(in_file(path))
+    Stock::read(&text).map_err(in_file(named(path)))
 }
 
 /// Reads a price book.
@@ -78,7 +86,7 @@ pub(crate) fn read_stock(path: Option<&Path>) -> Result<Stock, Failure> {
 /// When it can't be read or is none.
 pub(crate) fn read_book(path: &Path) -> Result<Book, Failure> {
     let text = read_text(path, overmantel::prices::limits::FILE_BYTES, "a price book")?;
-    Book::read(&text).map_err(in_file(path))
+    Book::read(&text).map_err(in_file(named(path)))
 }
 
 /// Reads a text of at most so many bytes, whatever the file says of its length; without the mark of the order of bytes, which some
@@ -88,6 +96,9 @@ pub(crate) fn read_book(path: &Path) -> Result<Book, Failure> {
 /// When it can't be read, is too long or is no text.
 pub(crate) fn read_text(path: &Path, most: usize, what: &'static str) -> Result<String, Failure> {
     let (bytes, path) = if is_dash(path) {
+        if IS_INPUT_READ.swap(true, Ordering::Relaxed) {
+            return Err(Failure::InputTwice);
+        }
         (bounded(io::stdin(), most).map_err(Failure::Input)?, PathBuf::from(INPUT))
     } else {
         noted(path);
@@ -232,6 +243,24 @@ pub(crate) fn check_free(path: &Path, is_forced: bool) -> Result<(), Failure> {
         return Err(Failure::Own(named()));
     }
     if is_forced { Ok(()) } else { Err(Failure::Exists(named())) }
+}
+
+/// Prints what is filled in, by way of a temporary file: its writer goes back in it.
+///
+/// # Errors
+/// When there is no space for it, `fill` fails, or standard output takes nothing.
+pub(crate) fn print(fill: impl FnOnce(&mut BufWriter<&File>) -> Result<(), Cause>) -> Result<(), Failure> {
+    let failed = |why: Cause| Failure::Write { path: DASH.into(), why };
+    let mut file = tempfile::tempfile().map_err(|why| failed(why.into()))?;
+    let mut out = BufWriter::with_capacity(1 << 20, &file);
+    fill(&mut out).map_err(failed)?;
+    out.flush().map_err(|why| failed(why.into()))?;
+    drop(out);
+    file.seek(SeekFrom::Start(0)).map_err(|why| failed(why.into()))?;
+    match io::copy(&mut file, &mut io::stdout()) {
+        Err(why) if why.kind() != ErrorKind::BrokenPipe => Err(Failure::Output(why)),
+        _ => Ok(()),
+    }
 }
 
 /// Writes a file: beside its place first, under a name that no other process has, and gives it its name when it is whole and on the

@@ -87,7 +87,7 @@ pub(crate) fn run(stated: &FindingsOf) -> Result<ExitCode, Failure> {
         let found = mend::findings(&plan, &figures, &stock);
         let remedy = remedy(&found, wanted)?;
         let mended = mend::with(&plan, &stock, remedy)?;
-        super::tell(&remedy.words);
+        super::sum_up(&remedy.words);
         super::say_json(&(file::write(&mended) + "\n"))?;
         return Ok(ExitCode::SUCCESS);
     }

@@ -1,17 +1,20 @@
 //! The command line: the figures of a plan as data, what is unwise about it, what else could hang there, its drawing and its sections as pictures, the plan as a link and back.
 
-use clap::{Parser, Subcommand};
+use clap::{FromArgMatches, Parser, Subcommand};
 use failure::Failure;
 use files::{Destination, JSON};
-use say::{say, say_json, tell};
+use say::{say, say_json, sum_up, tell};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
+mod batch;
 mod failure;
 mod files;
 mod figures;
 mod findings;
+mod help;
 mod link;
+mod manual;
 mod papers;
 mod picture;
 mod pictures;
@@ -29,8 +32,11 @@ mod svg;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
 #[derive(Parser)]
-#[command(name = "overmantel", version, after_help = EXAMPLES)]
+#[command(name = "overmantel", version, after_long_help = EXAMPLES)]
 struct Arguments {
+    /// Tell nothing but warnings and errors: neither how far the work is nor what was done
+    #[arg(long, short, global = true, display_order = 900)]
+    quiet: bool,
     #[command(subcommand)]
     task: Task,
 }
@@ -46,12 +52,12 @@ Examples:
   overmantel prices demo-data/plans/low-water.json --book demo-data/prices/example.json --compare
       what it costs by a price book, and the same wall on canvas and on aluminium
   overmantel suggest demo-data/plans/low-water.json
-      other plans for the same wall, the best first, each with its reasons
+      other plans for the same wall, each with its reasons
   overmantel draw demo-data/plans/low-water.json --out wall.png --width 2400
       the wall with its pieces and dimensions, 2400 pixels wide
   overmantel section demo-data/plans/low-water.json --piece 2 --out section.png
       a cut through the second piece, every layer to scale
- overmantel link demo-data/plans/low-water.json --address https://example.org/wall.html
+  overmantel link demo-data/plans/low-water.json --address https://example.org/wall.html
       the plan as a link, and `overmantel open LINK` the plan again
   overmantel papers demo-data/plans/low-water.json --out papers --pictures demo-data/pictures --smaller
       what the buyer, the print shop, the framer and the person who hangs it need, as PDF
@@ -61,67 +67,82 @@ Examples:
       the wall with its hooks, at full size
   overmantel rows demo-data/plans/low-water.json --of cuts
       every part and opening to cut, as CSV
-
   overmantel stock --out ours.json
       the sizes, mouldings, sheets and parcels in the standard list, to change into your shop's
+  overmantel manual here
+      manual pages, and completions for shells
 
 A plan is a JSON file in which every length is text with its unit, such as \"16 1/2 in\" or \"41.9 cm\"; - reads it from standard input.
-Output is first written to a temporary file, which gets its name when it is complete; --out - prints it. A file that already exists is
-left alone unless you give --force, and the input is never overwritten.
+Results go to standard output or into files; how far the work is, and what was done, to standard error, where --quiet leaves only warnings
+and errors. Output is first written to a temporary file, which gets its name when it is complete; --out - prints it. A file that already exists
+is left alone unless you give --force, and the input is never overwritten.
+Where several plans can be given, * and ? stand for any letters and ** for any folders, whether the shell knows them or not. If a plan fails, the
+others are still worked on, and the exit code is 1.
+Every JSON output has a \"version\", which rises when a name in it goes or changes its meaning.
+Help is in colour on a terminal only, and never where the variable NO_COLOR is set.
 Exit codes: 0 done; 1 the plan is not possible, or a file or a link can't be read or written; 2 the command was not understood;
 3 `findings` found something, `prices` lacks a price, or `suggest` has nothing to suggest.";
+
+const SCHEMA_HELP: &str = "\
+Example:
+  overmantel schema figures > figures.schema.json
+      what every name in the output of `overmantel figures` means, its unit and how it is rounded";
 
 #[derive(Subcommand)]
 enum Task {
     /// Print a first plan to start from, for a wall and one to three picture files
-    #[command(after_help = plan::HELP)]
+    #[command(after_long_help = plan::HELP)]
     Plan(plan::FirstPlan),
     /// Print the standard stock list, or your own on top of it, as a stock file
-    #[command(after_help = stock::HELP)]
+    #[command(after_long_help = stock::HELP)]
     Stock(stock::StockOf),
     /// Print every computed measure of a plan as JSON
-    #[command(after_help = figures::HELP)]
+    #[command(after_long_help = figures::HELP)]
     Figures(figures::FiguresOf),
     /// Say what is unwise about a plan, why, and what would fix it
-    #[command(after_help = findings::HELP)]
+    #[command(after_long_help = findings::HELP)]
     Findings(findings::FindingsOf),
     /// Say what a plan costs by your own price book, line by line
-    #[command(after_help = prices::HELP)]
+    #[command(after_long_help = prices::HELP)]
     Prices(prices::PricesOf),
-    /// Suggest whole plans for a plan's wall, the best first, with reasons
-    #[command(after_help = suggest::HELP)]
+    /// Suggest whole plans for a plan's wall, with reasons
+    #[command(after_long_help = suggest::HELP)]
     Suggest(suggest::SuggestFor),
     /// Write the papers of plans as PDF: proposal, order, cut list, hanging plan, template
-    #[command(after_help = papers::HELP)]
+    #[command(after_long_help = papers::HELP)]
     Papers(papers::Papers),
     /// Write pieces as print-ready pictures: the crop at full resolution, with border, edges and bleed
-    #[command(after_help = print_file::HELP)]
+    #[command(after_long_help = print_file::HELP)]
     PrintFile(print_file::PrintFile),
     /// Draw a plan's wall as a PNG
-    #[command(after_help = picture::HELP)]
+    #[command(after_long_help = picture::HELP)]
     Draw(picture::Draw),
     /// Draw a cut through a piece as a PNG
-    #[command(after_help = section::HELP)]
+    #[command(after_long_help = section::HELP)]
     Section(section::Section),
     /// Print a plan as a link
-    #[command(after_help = link::HELP)]
+    #[command(after_long_help = link::HELP)]
     Link(link::LinkTo),
     /// Print the plan of a link
-    #[command(after_help = link::OPEN_HELP)]
+    #[command(after_long_help = link::OPEN_HELP)]
     Open(link::Open),
     /// Write the wall, its hanging plan or a section as SVG, at true size
-    #[command(after_help = svg::HELP)]
+    #[command(after_long_help = svg::HELP)]
     Svg(svg::SvgOf),
     /// Print what is ordered or cut as CSV or JSON
-    #[command(after_help = rows::HELP)]
+    #[command(after_long_help = rows::HELP)]
     Rows(rows::RowsOf),
     /// Put a plan with its pictures, prices and a message into a copy of the page
-    #[command(after_help = proposal::HELP)]
+    #[command(after_long_help = proposal::HELP)]
     Proposal(proposal::ProposalOf),
     /// Make a page from a folder of pictures for buyers to start from
-    #[command(after_help = studio::HELP)]
+    #[command(after_long_help = studio::HELP)]
     Studio(studio::StudioOf),
+    /// Write manual pages, and what shells complete a command line by
+    #[command(after_long_help = manual::HELP)]
+    Manual(manual::Manual),
     /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file or the price book
+    #[command(after_long_help = SCHEMA_HELP)]
     Schema {
         /// Which schema
         #[arg(value_enum, default_value_t = Form::Plan)]
@@ -149,10 +170,14 @@ enum Form {
 }
 
 fn main() -> ExitCode {
-    let stated = match Arguments::try_parse() {
+    let parsed = help::command().try_get_matches();
+    let stated = match parsed.and_then(|mut matches| Arguments::from_arg_matches_mut(&mut matches)) {
         Ok(stated) => stated,
         Err(why) => return not_understood(&why),
     };
+    if stated.quiet {
+        say::be_quiet();
+    }
     let outcome = match stated.task {
         Task::Plan(stated) => plan::run(&stated).map(done),
         Task::Stock(stated) => stock::run(&stated).map(done),
@@ -170,6 +195,7 @@ fn main() -> ExitCode {
         Task::Open(stated) => link::open(&stated).map(done),
         Task::Svg(stated) => svg::run(&stated).map(done),
         Task::Rows(stated) => rows::run(&stated).map(done),
+        Task::Manual(stated) => manual::run(&stated).map(done),
         Task::Schema { form: Form::Plan } => say_json(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say_json(&overmantel::report::schema()).map(done),
         Task::Schema { form: Form::Findings } => say_json(&overmantel::report::findings_schema()).map(done),

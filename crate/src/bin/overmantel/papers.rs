@@ -1,12 +1,13 @@
 //! `overmantel papers`: what the buyer, the print shop, the framer and whoever hangs it need on paper, as PDF.
 
+use super::batch::{Plans, Turn, each};
 use super::failure::pictures::{Fault, ReadError, unreadable};
 use super::failure::{Failure, OtherPicture, PictureError, UnpricedError, in_file};
 use super::files;
-use super::picture::{find, is_as_counted_on, shown};
+use super::picture::{find, is_as_counted_on, not_found, shown};
 use super::pictures::copy::copy;
 use super::pictures::{Inks, open};
-use super::say::{tell, tell_line};
+use super::say;
 use clap::{Args, ValueEnum};
 use image::codecs::jpeg::JpegEncoder;
 use overmantel::figures::Figures;
@@ -24,8 +25,11 @@ Each paper is a separate PDF, named after the plan file: low-water-proposal.pdf,
 Print them at 100 %, without fitting to the page; two bars at the bottom of every page show whether that worked.
 A JPEG goes into the PDF as it is, but without its location, date and names; other pictures, and very large ones, are encoded again.
 Pictures must have the pixels that the plan expects, because the papers state crops in pixels. --smaller accepts copies with fewer.
-If a plan fails, the others still get their papers; the failures are listed at the end.
+If a plan fails, the others still get their papers; the failures are listed at the end. One paper of one plan can be printed with --out -.
 Without --date the papers have no date. The same plan and date give the same bytes.
+
+Exit codes: 0 done; 1 a plan is not possible, or a file can't be read or written; 2 the command was not understood; 3 the book does not have a
+price for everything in the only plan, and there is no proposal.
 
 Examples:
   overmantel papers plan.json --out papers
@@ -35,10 +39,9 @@ Examples:
 /// The plans, which papers, and where to write them.
 #[derive(Args)]
 pub(crate) struct Papers {
-    /// The plan files; one of them may be - for standard input
-    #[arg(required = true)]
-    plans: Vec<PathBuf>,
-    /// The folder to write to; created if it does not exist
+    #[command(flatten)]
+    plans: Plans,
+    /// The folder to write to, created if it does not exist; or - for standard output
     #[arg(long, value_name = "FOLDER")]
     out: PathBuf,
     /// Which papers; all when left out
@@ -54,16 +57,16 @@ pub(crate) struct Papers {
     #[arg(long, value_parser = read_date, value_name = "DATE")]
     valid_until: Option<(u16, u8, u8)>,
     /// The title of the proposal; the plan's title when left out
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", hide_default_value = true)]
     title: String,
     /// Who they are from
-    #[arg(long, value_name = "NAME", default_value = "")]
+    #[arg(long, value_name = "NAME", default_value = "", hide_default_value = true)]
     author: String,
     /// A message in the proposal
-    #[arg(long, value_name = "TEXT", default_value = "")]
+    #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
     note: String,
-    /// Who the proposal is for: a client reads what it is, where it hangs and what it costs, a maker reads the whole specification
-    #[arg(long = "for", value_enum, default_value = "client", value_name = "READER")]
+    /// Who the proposal is for
+    #[arg(long = "for", value_enum, default_value = "buyer", value_name = "READER")]
     reader: ReaderOf,
     /// Write a proposal even if the book does not have a price for everything in the plan; it then has no prices
     #[arg(long, requires = "book")]
@@ -111,7 +114,10 @@ enum SheetOf {
 
 #[derive(Clone, Copy, ValueEnum)]
 enum ReaderOf {
-    Client,
+    /// A buyer, who reads what it is, where it hangs and what it costs
+    #[value(alias = "client")]
+    Buyer,
+    /// A maker, who reads the whole specification
     Maker,
 }
 
@@ -122,59 +128,37 @@ enum PaperOf {
 }
 
 pub(crate) fn run(stated: &Papers) -> Result<(), Failure> {
-    check_names(&stated.plans)?;
-    let stock = files::read_stock(stated.stock.as_deref())?;
-    let book = stated.book.as_deref().map(files::read_book).transpose()?;
-    files::make_folder(&stated.out)?;
-    let of = stated.plans.len();
-    let mut failed = Vec::new();
-    for (index, path) in stated.plans.iter().enumerate() {
-        match papers(stated, (index + 1, path), &stock, book.as_ref()) {
-            Ok(()) => {}
-            Err(why) if of == 1 => return Err(why),
-            Err(why) => {
-                let line = format!("{}: {why}", path.display());
-                tell_line(format_args!("{} of {of}: {line}", index + 1));
-                failed.push(line);
-            }
-        }
-    }
-    if failed.is_empty() {
-        return Ok(());
-    }
-    // Among what was told of all plans this would not be seen.
-    failed.iter().for_each(|line| tell(format_args!("failed: {line}")));
-    Err(Failure::Some { failed: failed.len(), of })
-}
-
-/// Sees that no two plans would have papers of the same names.
-fn check_names(plans: &[PathBuf]) -> Result<(), Failure> {
-    for (index, other) in plans.iter().enumerate() {
-        let stem = files::stem(other);
-        // Some file systems hold large and small letters for the same.
-        let is_same = |one: &&PathBuf| files::stem(one).to_lowercase() == stem.to_lowercase();
-        if let Some(one) = plans[..index].iter().find(is_same) {
-            return Err(Failure::SameName { one: one.clone(), other: other.clone(), stem });
-        }
-    }
-    Ok(())
-}
-
-/// Writes the papers of a plan, which is the one of this number.
-fn papers(
-    stated: &Papers,
-    (number, path): (usize, &Path),
-    stock: &Stock,
-    book: Option<&Book>,
-) -> Result<(), Failure> {
+    let plans = stated.plans.files()?;
     let kinds: Vec<Kind> = if stated.sheet.is_empty() {
         Kind::ALL.to_vec()
     } else {
         stated.sheet.iter().map(|sheet| Kind::ALL[*sheet as usize]).collect()
     };
+    let stock = files::read_stock(stated.stock.as_deref())?;
+    let book = stated.book.as_deref().map(files::read_book).transpose()?;
+    if !files::is_dash(&stated.out) {
+        files::make_folder(&stated.out)?;
+    } else if plans.len() > 1 || kinds.len() > 1 {
+        return Err(Failure::OneWanted);
+    }
+    each(&plans, ["paper", "papers"], |turn| papers(stated, turn, &kinds, &stock, book.as_ref()))
+}
+
+/// Writes these papers of a plan.
+fn papers(
+    stated: &Papers,
+    turn: &Turn<'_>,
+    kinds: &[Kind],
+    stock: &Stock,
+    book: Option<&Book>,
+) -> Result<(), Failure> {
+    let path = turn.path;
     let stem = files::stem(path);
     let file = |kind: &Kind| stated.out.join(format!("{stem}-{}.pdf", kind.name()));
-    kinds.iter().try_for_each(|kind| files::check_free(&file(kind), stated.force))?;
+    let is_printed = files::is_dash(&stated.out);
+    if !is_printed {
+        kinds.iter().try_for_each(|kind| files::check_free(&file(kind), stated.force))?;
+    }
     let plan = files::read_plan(path)?;
     let figures = Figures::of(&plan).map_err(in_file(path))?;
     let paper = match (stated.paper, plan.units.first) {
@@ -198,7 +182,7 @@ fn papers(
         note: stated.note.clone(),
         book,
         reader: match stated.reader {
-            ReaderOf::Client => Reader::Client,
+            ReaderOf::Buyer => Reader::Client,
             ReaderOf::Maker => Reader::Maker,
         },
         hooks_only: stated.hooks_only,
@@ -215,9 +199,14 @@ fn papers(
     // What can't be laid out is known before anything is written.
     let documents = documents.collect::<Result<Vec<_>, Failure>>()?;
     for (kind, document) in kinds.iter().zip(documents) {
-        files::put(&file(kind), stated.force, &pdf::write(&document, &photos))?;
-        let (of, pages) = (stated.plans.len(), document.pages.len());
-        tell_line(format_args!("{number} of {of}: {}, {pages} {}", file(kind).display(), plural(pages)));
+        let (bytes, pages) = (pdf::write(&document, &photos), document.pages.len());
+        if is_printed {
+            say::put(&bytes)?;
+            turn.wrote(format_args!("{}, {pages} {}", kind.name(), plural(pages)));
+        } else {
+            files::put(&file(kind), stated.force, &bytes)?;
+            turn.wrote(format_args!("{}, {pages} {}", file(kind).display(), plural(pages)));
+        }
     }
     Ok(())
 }
@@ -242,7 +231,7 @@ pub(crate) fn photos(
             return Ok(None);
         }
         let Some(path) = find(picture, &folders) else {
-            tell(format_args!("{} was not found, so a toned sheet is drawn in its place", picture.file));
+            not_found(picture);
             return Ok(None);
         };
         photo(&path, &|found| is_meant(picture, found)).map(Some)

@@ -18,7 +18,7 @@ use std::path::{Path, PathBuf};
 pub(crate) const HELP: &str =
     "\
 Pictures are found by the file names in the plan, in the plan's folder and in the folders given with --pictures.
-A picture that is not found is drawn as a toned sheet, with a note.
+In place of a picture that is not found, its area is filled with one plain colour, and you are told.
 
 Examples:
   overmantel draw plan.json --out wall.png
@@ -35,7 +35,7 @@ pub(crate) struct Draw {
     /// The plan file, or - for standard input
     plan: PathBuf,
     /// The PNG file to write, or - for standard output
-    #[arg(long)]
+    #[arg(long, value_name = "FILE")]
     out: PathBuf,
     /// Width in pixels
     #[arg(long, default_value_t = 1600, value_parser = clap::value_parser!(u32).range(64..=i64::from(MOST_SIDE_PX)))]
@@ -77,10 +77,7 @@ pub(crate) fn run(draw: &Draw) -> Result<(), Failure> {
         _ if !shown.contains(&index) => Ok(None),
         Some(path) => load(picture, &path, draw.width.saturating_mul(2)).map(Some),
         None => {
-            super::tell(format_args!(
-                "{} was not found, so a toned sheet is drawn in its place",
-                picture.file
-            ));
+            not_found(picture);
             Ok(None)
         }
     };
@@ -112,6 +109,11 @@ pub(crate) fn run(draw: &Draw) -> Result<(), Failure> {
 pub(crate) fn shown(plan: &Plan) -> Vec<usize> {
     let pieces = plan.pieces.iter().filter_map(|piece| piece.picture);
     pieces.chain(plan.split.map(|split| split.picture)).collect()
+}
+
+/// Tells that a picture is missing.
+pub(crate) fn not_found(picture: &Picture) {
+    super::tell(format_args!("{} was not found, so its area is filled with one plain colour", picture.file));
 }
 
 pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {

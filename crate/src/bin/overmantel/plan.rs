@@ -30,7 +30,7 @@ Examples:
   overmantel plan > plan.json
   overmantel plan --wall 144x96 --picture flats.jpg --picture harbour.jpg --picture boats.jpg --out plan.json
       three pictures on a wall 144 in wide and 96 in high; width always comes before height
- overmantel plan --wall \"4.2 m x 260 cm\" --picture harbour.jpg | overmantel findings -
+  overmantel plan --wall \"4.2 m x 260 cm\" --picture harbour.jpg | overmantel findings -
       in centimetres, because the wall is, and what is unwise about it
   overmantel plan --wall 420x260 --in centimetres
       three places for pictures that you choose later";

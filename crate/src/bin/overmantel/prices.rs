@@ -83,7 +83,7 @@ pub(crate) fn run(stated: &PricesOf) -> Result<ExitCode, Failure> {
 pub(super) fn asked(path: &Path, with: &[String]) -> Result<Book, Failure> {
     let mut book = super::files::read_book(path)?;
     for name in with {
-        book.ask_for(name, true).map_err(in_file(path))?;
+        book.ask_for(name, true).map_err(in_file(super::files::named(path)))?;
     }
     Ok(book)
 }

@@ -1,5 +1,6 @@
 //! `overmantel print-file`: pieces as print-ready pictures, row by row, so that pictures of hundreds of megapixels need little memory.
 
+use super::batch::{Plans, Turn, each};
 use super::failure::pictures::ReadError;
 use super::failure::print_file::MakeError;
 use super::failure::{Failure, in_file};
@@ -13,7 +14,9 @@ use overmantel::length::Length;
 use overmantel::length::parse::parse;
 use overmantel::plan::Plan;
 use overmantel::print_file::{PrintFileError, PrintWish, Recipe, is_meant, limits};
-use std::path::PathBuf;
+use std::fs::File;
+use std::io::BufWriter;
+use std::path::{Path, PathBuf};
 
 mod exif;
 mod made;
@@ -38,22 +41,24 @@ the rest; a white border stays white, a solid edge keeps its colour, and a mirro
 
 Read and written row by row: PNG, TIFF (a compressed one by its strips or tiles), and JPEG that is not progressive. WebP, interlaced PNG and
 progressive JPEG are read as a whole. A picture that is stored on its side is first turned in a temporary file next to the output. Grey and RGB of 8 or 16 bits work; CMYK does not.
-A file that already exists is left alone unless you give --force.
+A file that already exists is left alone unless you give --force. What was made of each piece is told on standard error.
 
 Examples:
   overmantel print-file plan.json --out prints --pictures ~/paintings
   overmantel print-file plan.json --piece 2 --out prints --format tiff --bleed \"1/8 in\"
-  overmantel print-file plan.json --out prints --format jpeg --quality 92 --resolution 300";
+  overmantel print-file plan.json --out prints --format jpeg --quality 92 --resolution 300
+  overmantel print-file plans/*.json --out prints --pictures ~/paintings
+  overmantel print-file plan.json --piece 1 --out - > print.png";
 
 /// Of which plan and piece, how, and where to.
 #[derive(Args)]
 pub(crate) struct PrintFile {
-    /// The plan file, or - for standard input
-    plan: PathBuf,
+    #[command(flatten)]
+    plans: Plans,
     /// Which piece, counted from 1, or all
     #[arg(long, default_value = "all", value_parser = read_piece)]
     piece: Which,
-    /// The folder to write to; created if it does not exist
+    /// The folder to write to, created if it does not exist; or - for standard output, for one piece of one plan
     #[arg(long, value_name = "FOLDER")]
     out: PathBuf,
     /// Another folder with picture files; can be repeated
@@ -112,7 +117,17 @@ struct Job {
 }
 
 pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
-    let mut plan = files::read_plan(&stated.plan)?;
+    let plans = stated.plans.files()?;
+    if files::is_dash(&stated.out) && plans.len() > 1 {
+        return Err(Failure::OneWanted);
+    }
+    each(&plans, ["picture", "pictures"], |turn| pieces(stated, turn))
+}
+
+/// Makes what is wanted of a plan.
+fn pieces(stated: &PrintFile, turn: &Turn<'_>) -> Result<(), Failure> {
+    let path = turn.path;
+    let mut plan = files::read_plan(path)?;
     let bleed = match &stated.bleed {
         Some(text) => parse(text, plan.units.first.bare_unit()).map_err(MakeError::Bleed)?,
         None => Length::ZERO,
@@ -126,7 +141,7 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
         Which::All => (0..plan.pieces.len()).collect(),
         Which::One(piece) => vec![piece],
     };
-    let first = Figures::of(&plan).map_err(in_file(&stated.plan))?;
+    let first = Figures::of(&plan).map_err(in_file(path))?;
     let mut meant = Vec::new();
     let mut found: Vec<Option<PathBuf>> = vec![None; plan.pictures.len()];
     for piece in pieces {
@@ -143,12 +158,12 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
     }
     for &(_, picture) in &meant {
         if found[picture].is_none() {
-            found[picture] = Some(looked_up(stated, &mut plan, picture)?);
+            found[picture] = Some(looked_up(stated, path, &mut plan, picture)?);
         }
     }
     // The crop is calculated again in the pixels that the files have.
-    let figures = Figures::of(&plan).map_err(in_file(&stated.plan))?;
-    let stem = files::stem(&stated.plan);
+    let figures = Figures::of(&plan).map_err(in_file(path))?;
+    let stem = files::stem(path);
     let jobs = meant.into_iter().map(|(piece, picture)| {
         let number = piece + 1;
         Ok(Job {
@@ -159,9 +174,13 @@ pub(crate) fn run(stated: &PrintFile) -> Result<(), Failure> {
         })
     });
     let jobs = jobs.collect::<Result<Vec<_>, PrintFileError>>().map_err(MakeError::Recipe)?;
-    jobs.iter().try_for_each(|job| files::check_free(&job.file, stated.force))?;
-    files::make_folder(&stated.out)?;
-    jobs.iter().try_for_each(|job| make(stated, job))
+    if !files::is_dash(&stated.out) {
+        jobs.iter().try_for_each(|job| files::check_free(&job.file, stated.force))?;
+        files::make_folder(&stated.out)?;
+    } else if jobs.len() > 1 {
+        return Err(Failure::OneWanted);
+    }
+    jobs.iter().try_for_each(|job| make(stated, job, turn))
 }
 
 fn is_original(plan: &Plan, piece: usize) -> bool {
@@ -169,8 +188,8 @@ fn is_original(plan: &Plan, piece: usize) -> bool {
 }
 
 /// Finds a picture's file, sees that it is the one that is meant, and takes over how many pixels it has.
-fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<PathBuf, Failure> {
-    let folders = files::folders(&stated.plan, &stated.pictures);
+fn looked_up(stated: &PrintFile, path: &Path, plan: &mut Plan, picture: usize) -> Result<PathBuf, Failure> {
+    let folders = files::folders(path, &stated.pictures);
     let picture = &mut plan.pictures[picture];
     let path = find(picture, &folders).ok_or_else(|| MakeError::NotFound(picture.file.clone()))?;
     let upright = open(&path, Inks::Refused)?.upright_px();
@@ -185,7 +204,7 @@ fn looked_up(stated: &PrintFile, plan: &mut Plan, picture: usize) -> Result<Path
     Ok(path)
 }
 
-fn make(stated: &PrintFile, job: &Job) -> Result<(), Failure> {
+fn make(stated: &PrintFile, job: &Job, turn: &Turn<'_>) -> Result<(), Failure> {
     let recipe = &job.recipe;
     let source = open(&job.picture, Inks::Refused)?;
     let (form, profile, mut said) = (source.form, source.profile.clone(), source.said.clone());
@@ -208,14 +227,22 @@ fn make(stated: &PrintFile, job: &Job) -> Result<(), Failure> {
     let first = overmantel::print_file::Rows::new(recipe, out_form, &colour).needed().start;
     let (height, label) = (source.stored_px.1, format!("piece {}", job.number));
     let mut laying = Progress::new(format!("{label}, turning"));
-    let upright = Upright::of(source, first, &stated.out, &mut |row| laying.at(row, height))?;
+    let temporary = std::env::temp_dir();
+    let beside = if files::is_dash(&stated.out) { &temporary } else { &stated.out };
+    let upright = Upright::of(source, first, beside, &mut |row| laying.at(row, height))?;
     drop(laying);
     let made = Made::new(recipe, (form, out_form), &colour, upright, Progress::new(label));
-    files::write(&job.file, stated.force, |out| {
+    let fill = |out: &mut BufWriter<&File>| {
         stated.format.write(out, recipe, profile.as_deref(), stated.quality, made)
-    })
-    .map_err(of_the_picture)?;
-    super::say(&report(stated, job, &said))
+    };
+    let written = if files::is_dash(&stated.out) {
+        files::print(fill)
+    } else {
+        files::write(&job.file, stated.force, fill)
+    };
+    written.map_err(of_the_picture)?;
+    turn.wrote(report(stated, job, &said));
+    Ok(())
 }
 
 /// What goes wrong in the picture is not the fault of the file that is made of it.
@@ -238,5 +265,5 @@ fn report(stated: &PrintFile, job: &Job, said: &[String]) -> String {
     lines[0] = format!("piece {}: {}, {}", job.number, job.file.display(), lines[0]);
     lines.push(format!("resolution in the file: {}", stated.format.density(recipe)));
     lines.extend(said.iter().cloned());
-    lines.join("\n    ") + "\n"
+    lines.join("\n    ")
 }

@@ -29,6 +29,8 @@ plan, in the plan's folder and in the folders given with --pictures.
 With a price book there is a total only if everything has a price. If something has none, nothing is written and the exit code
 is 3, unless you give --without-prices.
 
+Exit codes: 0 done; 1 the plan is not possible, or a file can't be read or written; 2 the command was not understood; 3 something has no price.
+
 Examples:
   overmantel proposal plan.json --page overmantel.html --book ours.json --with varnish --out proposal.html
   overmantel proposal plan.json --page overmantel.html --from \"The painter\" --price \"Three prints, framed: 640 EUR\" --out proposal.html";
@@ -48,10 +50,10 @@ pub(crate) struct ProposalOf {
     #[arg(long)]
     title: Option<String>,
     /// Who it is from
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", hide_default_value = true)]
     from: String,
     /// A message
-    #[arg(long, default_value = "")]
+    #[arg(long, default_value = "", hide_default_value = true)]
     note: String,
     /// The date until which it is valid, such as 2027-01-31
     #[arg(long, value_parser = read_date, value_name = "DATE")]
@@ -72,7 +74,7 @@ pub(crate) struct ProposalOf {
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
     /// The address of a published page, for answers as links
-    #[arg(long, value_name = "ADDRESS", default_value = "")]
+    #[arg(long, value_name = "ADDRESS", default_value = "", hide_default_value = true)]
     address: String,
     /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]

@@ -4,6 +4,20 @@
 use crate::failure::Failure;
 use std::fmt::{Display, Write as _};
 use std::io::{ErrorKind, Write, stderr, stdout};
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// Whether only what went wrong, or was not as asked, is told on standard error.
+static IS_QUIET: AtomicBool = AtomicBool::new(false);
+
+/// Asks for quiet.
+pub(crate) fn be_quiet() {
+    IS_QUIET.store(true, Ordering::Relaxed);
+}
+
+/// Whether quiet was asked for.
+pub(crate) fn is_quiet() -> bool {
+    IS_QUIET.load(Ordering::Relaxed)
+}
 
 /// In place of what is not shown.
 const UNSHOWN: char = '\u{fffd}';
@@ -64,7 +78,21 @@ pub(crate) fn put(bytes: &[u8]) -> Result<(), Failure> {
     }
 }
 
-/// Tells something on standard error, with the program's name before it.
+/// Tells how far the work is, unless quiet was asked for.
+pub(crate) fn note(line: impl Display) {
+    if !is_quiet() {
+        tell_line(line);
+    }
+}
+
+/// Tells what was done, with the program's name before it, unless quiet was asked for.
+pub(crate) fn sum_up(what: impl Display) {
+    if !is_quiet() {
+        tell(what);
+    }
+}
+
+/// Tells on standard error what went wrong or is not as asked, with the program's name before it.
 pub(crate) fn tell(what: impl Display) {
     tell_line(format_args!("overmantel: {what}"));
 }

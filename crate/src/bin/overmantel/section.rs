@@ -22,7 +22,7 @@ pub(crate) struct Section {
     /// The plan file, or - for standard input
     plan: PathBuf,
     /// The PNG file to write, or - for standard output
-    #[arg(long)]
+    #[arg(long, value_name = "FILE")]
     out: PathBuf,
     /// Which piece, counted from 1
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=3))]

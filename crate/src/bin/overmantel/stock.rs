@@ -21,7 +21,7 @@ Examples:
   overmantel stock | jq '.mouldings.replace[].name'
       the mouldings in the standard list
   overmantel stock --stock ours.json | jq '.thresholds[\"widest gap between pieces\"]'
- the widest gap that is not a finding, by your own file
+      the widest gap that is not a finding, by your own file
   overmantel figures plan.json --stock ours.json
       a plan made from it";
 

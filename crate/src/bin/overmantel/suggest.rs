@@ -1,4 +1,4 @@
-//! `overmantel suggest`: whole plans for a wall, the best first, each with its reasons.
+//! `overmantel suggest`: whole plans for a wall, each with its reasons.
 
 use super::failure::{ChoiceError, Failure};
 use clap::{Args, ValueEnum};
@@ -11,7 +11,9 @@ use std::process::ExitCode;
 
 pub(crate) const HELP: &str = "\
 Every combination of count, make-up, size, arrangement, gap and place is considered, from the sizes in the stock list, for the plan's wall,
-furniture and pictures. The best of each count and make-up is kept, and the best few of those are printed. Points are given for what is less
+furniture and pictures. The best of each count and make-up is kept, and a few of those are printed: first the one with the fewest points, and then
+each time the one with the fewest once 10 points are added if an earlier one has as many pieces, and 10 if one is of the same material. So a
+good plan of another kind can come before one with fewer points that is much like the first. Points are given for what is less
 good about a plan, so fewer are better: for coarse prints, what a crop loses, what is made to measure, the price, the share of the
 furniture's width, the height, ceiling and corners, and unequal sizes. --lean makes one of them matter more or less. A plan that cannot be
 made, hangs over what has to stay clear or costs more than --budget is never suggested; one with serious `findings` (for your
@@ -146,7 +148,7 @@ pub(crate) fn run(stated: &SuggestFor) -> Result<ExitCode, Failure> {
     if let Some(number) = stated.take {
         let one = number.checked_sub(1).and_then(|index| found.suggestions.get(index));
         let one = one.ok_or(ChoiceError::NoSuggestion { number, count: found.suggestions.len() })?;
-        super::tell(&one.words);
+        super::sum_up(&one.words);
         super::say_json(&(file::write(&one.plan) + "\n"))?;
     } else if stated.json {
         let told = report::suggestions(&plan, &stock, &wish, &found)?;

@@ -25,7 +25,7 @@ pub(crate) struct SvgOf {
     /// The plan file, or - for standard input
     plan: PathBuf,
     /// The SVG file to write, or - for standard output
-    #[arg(long)]
+    #[arg(long, value_name = "FILE")]
     out: PathBuf,
     /// Which drawing
     #[arg(long, value_enum, default_value_t = Which::Elevation)]

@@ -1,6 +1,6 @@
 //! How far a long piece of work is: a bar on a terminal, else a line now and then.
 
-use crate::say::tell_line;
+use crate::say::{is_quiet, note};
 use std::io::{IsTerminal, Write};
 use std::time::{Duration, Instant};
 
@@ -20,7 +20,12 @@ pub(super) struct Progress {
 
 impl Progress {
     pub(super) fn new(label: String) -> Self {
-        Self { label, is_bar: std::io::stderr().is_terminal(), permille: 0, shown_at: Instant::now() }
+        Self {
+            label,
+            is_bar: std::io::stderr().is_terminal() && !is_quiet(),
+            permille: 0,
+            shown_at: Instant::now(),
+        }
     }
 
     /// So many of all are done.
@@ -33,7 +38,7 @@ impl Progress {
         if !self.is_bar {
             if self.shown_at.elapsed() >= LINE {
                 self.shown_at = Instant::now();
-                tell_line(format_args!("{}: {} %", self.label, permille / 10));
+                note(format_args!("{}: {} %", self.label, permille / 10));
             }
             return;
         }

@@ -25,7 +25,7 @@ pub(crate) enum Format {
     Png,
     /// JPEG: small, with a loss; 8 bits, at most 65,535 pixels along a side
     Jpeg,
-    /// TIFF: nothing is lost, not packed; 8 or 16 bits; BigTIFF above 4 GB
+    /// TIFF: uncompressed, nothing is lost; 8 or 16 bits; BigTIFF above 4 GB
     Tiff,
 }
 
