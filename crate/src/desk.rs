@@ -43,6 +43,22 @@ pub use pull::Corner;
 pub use said::MOST as MOST_SAID;
 
 /// A plan at work.
+///
+/// ```
+/// use overmantel::{desk::Desk, field::Field, length::Length, plan::Plan};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// let mut desk = Desk::new(Plan::starting())?;
+/// let width = Field::named("wall.width").ok_or("no such field")?;
+/// desk.set(width, "4.2 m")?;
+/// assert_eq!(desk.plan().wall.size.width, Length::mm(4_200));
+/// // What is wrong is said, and changes nothing.
+/// assert!(desk.set(width, "wide").is_err());
+/// assert!(desk.undo());
+/// assert_eq!(desk.plan(), &Plan::starting());
+/// # Ok(())
+/// # }
+/// ```
 #[derive(Debug)]
 pub struct Desk {
     past: Vec<Step>,

@@ -15,6 +15,16 @@ use crate::print::{Cut, fill, split};
 use std::fmt;
 
 /// Everything that follows from a plan. Lists are in the order of the plan's pieces.
+///
+/// ```
+/// use overmantel::{figures::Figures, geometry::Size, length::Length, plan::Plan};
+///
+/// let figures = Figures::of(&Plan::starting())?;
+/// // A mat of 20 × 24 in with 1/8 in of allowance, in a moulding of 3/4 in whose lip covers 1/4 in of it: 20 + 1/8 + 2 × 1/2 = 21 1/8.
+/// let outside = figures.build_ups[0].outside;
+/// assert_eq!(outside, Size::new(Length::inches_ratio(169, 8), Length::inches_ratio(201, 8)));
+/// # Ok::<(), overmantel::figures::NoAnswer>(())
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Figures {
     /// The sizes of each piece.

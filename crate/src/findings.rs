@@ -186,6 +186,22 @@ pub struct Remedy {
 }
 
 /// Something unwise.
+///
+/// ```
+/// use overmantel::{figures::Figures, length::Length, mend, plan::Plan, stock::Stock};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// let (mut plan, stock) = (Plan::starting(), Stock::offered());
+/// plan.group.gap = Length::inches(9);
+/// let found = mend::findings(&plan, &Figures::of(&plan)?, &stock);
+/// let wide = found.iter().find(|finding| finding.code == "gap").ok_or("9 in is wide")?;
+/// // A remedy was tried before it is offered: the plan with it has no such finding.
+/// let mended = mend::with(&plan, &stock, &wide.remedies[0])?;
+/// let left = mend::findings(&mended, &Figures::of(&mended)?, &stock);
+/// assert!(left.iter().all(|finding| finding.code != "gap"));
+/// # Ok(())
+/// # }
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finding {
     /// A stable name.

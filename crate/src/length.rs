@@ -79,6 +79,17 @@ impl Unit {
 /// # Guarantees
 /// - It is a whole number of [`UNITS_PER_INCH`]ths of an inch; adding, subtracting and multiplying by an integer are exact.
 /// - There is no conversion from a bare number: a constructor names the unit.
+///
+/// ```
+/// use overmantel::length::{Length, Unit, parse::parse};
+///
+/// let side = parse("16 1/2", Unit::Inch)?;
+/// assert_eq!(side, Length::inches_ratio(33, 2));
+/// // 16.5 × 25.4 = 419.1
+/// assert_eq!(parse("419.1 mm", Unit::Inch)?, side);
+/// assert_eq!(parse("(8' - 6 in) / 2", Unit::Inch)?, Length::inches(45));
+/// # Ok::<(), overmantel::length::parse::ParseError>(())
+/// ```
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Length(i64);
 

@@ -48,6 +48,17 @@ const HEAD: usize = 5;
 const LEVEL: u8 = 10;
 
 /// What a link holds.
+///
+/// ```
+/// use overmantel::link::{self, Link};
+/// use overmantel::plan::Plan;
+///
+/// let text = link::write(&Link::of(Plan::starting()));
+/// let (opened, left_out) = link::read(&text)?;
+/// assert_eq!((opened.plan, left_out), (Plan::starting(), 0));
+/// assert_eq!(link::address("https://example.org/wall.html", &text)?, format!("https://example.org/wall.html#{text}"));
+/// # Ok::<(), overmantel::link::LinkError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Link {
     /// The plan.

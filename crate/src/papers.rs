@@ -124,6 +124,20 @@ pub enum Reader {
 }
 
 /// What papers are made of.
+///
+/// ```
+/// use overmantel::papers::{Job, Kind, Paper, pdf};
+/// use overmantel::{figures::Figures, plan::Plan, stock::Stock};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// let (plan, stock) = (Plan::starting(), Stock::offered());
+/// let figures = Figures::of(&plan)?;
+/// let job = Job { date: Some((2026, 11, 26)), ..Job::new(&plan, &figures, &stock, Paper::A4) };
+/// let file = pdf::write(&job.document(Kind::Hanging)?, &[]);
+/// assert!(file.starts_with(b"%PDF-1.7"));
+/// # Ok(())
+/// # }
+/// ```
 #[derive(Clone, Debug)]
 pub struct Job<'a> {
     /// The plan.

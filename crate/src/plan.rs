@@ -47,6 +47,19 @@ pub use site::*;
 pub use wall::*;
 
 /// Everything that is stated about one wall.
+///
+/// ```
+/// use overmantel::length::Length;
+/// use overmantel::plan::{Plan, file};
+///
+/// let mut plan = Plan::starting();
+/// plan.wall.size.width = Length::mm(4_200);
+/// assert!(plan.check().is_ok());
+/// // A plan file has every length as text with its unit, and reads back to the same plan.
+/// let text = file::write(&plan);
+/// assert!(text.contains("\"4200 mm\""));
+/// assert_eq!(file::read(&text).as_ref(), Ok(&plan));
+/// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Plan {
     /// What the plan is called.

@@ -70,6 +70,23 @@ pub mod limits {
 }
 
 /// A maker's prices.
+///
+/// ```
+/// use overmantel::prices::{Book, priced};
+/// use overmantel::{figures::Figures, plan::Plan, stock::Stock};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// let book = Book::read(r#"{ "overmantel_prices": 1, "name": "ours", "currency": "EUR", "rows": [
+///     { "for": "paper", "by": { "each": "30" } }, { "for": "handling", "by": { "each": "15" } }] }"#)?;
+/// let plan = Plan::starting();
+/// let price = priced(&plan, &Figures::of(&plan)?, &Stock::offered(), &book);
+/// // The frames have no price in this book: what is missing is listed, and there is no total.
+/// assert!(price.totals.is_none() && !price.missing.is_empty());
+/// // Three prints of 30.00 are on a line.
+/// assert!(price.text(&book).iter().any(|line| line.contains("90.00")));
+/// # Ok(())
+/// # }
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Book {
     /// What it is called.

@@ -136,6 +136,24 @@ pub struct Margins {
 }
 
 /// How a print-ready picture is made: whole pixels, from the upper left corner, as files store them.
+///
+/// ```
+/// use overmantel::plan::{Picture, Plan};
+/// use overmantel::print_file::{PrintWish, Recipe};
+/// use overmantel::{figures::Figures, length::Length};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// let mut plan = Plan::starting();
+/// # plan.split = None;
+/// plan.pictures = vec![Picture { file: "flats.jpg".into(), name: "Flats".into(), width_px: 4000, height_px: 5000, subject: None }];
+/// plan.pieces.truncate(1);
+/// plan.pieces[0].picture = Some(0);
+/// let wish = PrintWish { density: None, bleed: Length::ZERO, has_border: true };
+/// // A print of 16 × 20 in has the shape of 4000 × 5000 pixels: nothing is cropped, and nothing is scaled.
+/// assert_eq!(Recipe::of(&plan, &Figures::of(&plan)?, 0, wish)?.size_px(), (4000, 5000));
+/// # Ok(())
+/// # }
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Recipe {
     /// Which of the plan's pictures.

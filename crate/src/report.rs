@@ -34,11 +34,24 @@ pub use suggestions::*;
 pub use ways::*;
 
 /// Everything computed for a plan.
+///
+/// ```
+/// use overmantel::{figures::Figures, plan::Plan, report::report, stock::Stock};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// let plan = Plan::starting();
+/// let told = report(&plan, &Figures::of(&plan)?, &Stock::offered(), 1);
+/// let json = serde_json::to_value(&told)?;
+/// // 20 + 1/8 + 2 × 1/2 = 21 1/8 (see `Figures`).
+/// assert_eq!(json["pieces"][0]["frame"]["outside"]["width"]["exact"], "21 1/8 in");
+/// # Ok(())
+/// # }
+/// ```
 #[derive(Debug, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(title = "Overmantel figures"))]
 pub struct Report {
-    /// The version of this form: 1. It rises when a name goes or changes its meaning; new names come without that.
+    /// The version of this form, a whole number: 1. It rises when a name goes or changes its meaning; new names come without that.
     pub version: u8,
     /// The plan's title.
     pub title: String,

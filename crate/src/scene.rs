@@ -21,6 +21,15 @@ pub mod section;
 pub use dimension::{Dimension, Lane, Tone};
 
 /// What there is to draw.
+///
+/// ```
+/// use overmantel::{figures::Figures, plan::Plan, scene::scene};
+///
+/// let plan = Plan::starting();
+/// let scene = scene(&plan, &Figures::of(&plan)?);
+/// assert_eq!((scene.pieces.len(), scene.fixtures.len()), (3, 1)); // three prints above a sofa
+/// # Ok::<(), overmantel::figures::NoAnswer>(())
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Scene {
     /// The wall as stated.

@@ -52,6 +52,19 @@ pub mod limits {
 }
 
 /// Everything that is on offer, list by list. Within a list every name is its own.
+///
+/// ```
+/// use overmantel::{length::Length, stock::Stock};
+///
+/// let standard = Stock::offered();
+/// // A file of your own says what is different: here, the only sticks of moulding.
+/// let ours = Stock::read(r#"{ "overmantel_stock": 1, "sticks": { "replace": [
+///     { "name": "ours", "length": "13 ft", "kerf": "1/8 in", "trim": "2 in" }] } }"#)?;
+/// assert_eq!((ours.sticks.len(), ours.sticks[0].length), (1, Length::inches(156)));
+/// assert_eq!(ours.sizes, standard.sizes);
+/// assert_eq!(Stock::read(&ours.write())?, ours);
+/// # Ok::<(), overmantel::stock::file::StockError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stock {
     /// Sizes that are sold by name.

@@ -199,6 +199,17 @@ pub struct Suggestion {
 }
 
 /// Suggestions, and how many combinations there were.
+///
+/// ```
+/// use overmantel::suggest::{SuggestionWish, suggest};
+/// use overmantel::{plan::Plan, stock::Stock};
+///
+/// let wish = SuggestionWish { counts: &[2], most: 1, ..SuggestionWish::default() };
+/// let found = suggest(&Plan::starting(), &Stock::offered(), &wish)?;
+/// assert_eq!(found.suggestions[0].plan.pieces.len(), 2);
+/// assert!(!found.suggestions[0].reasons.is_empty());
+/// # Ok::<(), overmantel::suggest::SuggestError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct Suggestions {
     /// The best first, and then each time the best once [`ALIKE`] is added for what it shares with those before it.

@@ -22,6 +22,8 @@ use web_sys::{CanvasRenderingContext2d, ImageData};
 
 mod copies;
 mod facts;
+#[cfg(feature = "module")]
+mod figures;
 mod hand;
 mod link;
 mod proposal;

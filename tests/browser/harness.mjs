@@ -25,7 +25,7 @@ const flags = process.env.CHROMIUM_FLAGS ?? "--no-sandbox --disable-gpu";
 let launched;
 
 /** One browser for all tests of a file, started by the first. */
-function browser() {
+export function browser() {
   launched ??= chromium.launch({
     executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
     args: flags.split(" "),

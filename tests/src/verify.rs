@@ -49,6 +49,11 @@ pub(crate) const STEPS: &[Step] = &[
     Step { name: "page", answers: "Does the page build?", run: page::build },
     Step { name: "types", answers: "Do the page's types hold, against those of the core?", run: page::types },
     Step { name: "browser", answers: "Does the page do its work in a browser?", run: page::jobs },
+    Step {
+        name: "library",
+        answers: "Does the module for JavaScript work by itself, as npm packs it?",
+        run: page::library,
+    },
     Step { name: "firefox", answers: "Does the page do the main job in Firefox?", run: page::firefox },
     Step {
         name: "webkit",

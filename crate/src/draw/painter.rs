@@ -34,6 +34,20 @@ pub struct Drawing<'a> {
 const MOST_SHEETS_A_PIECE: u64 = 4;
 
 /// Draws scenes, keeping what can be used again.
+///
+/// ```
+/// use overmantel::draw::{Painter, Sheet};
+/// use overmantel::{figures::Figures, plan::Plan, scene::scene};
+///
+/// let plan = Plan::starting();
+/// let scene = scene(&plan, &Figures::of(&plan)?);
+/// let (mut painter, sheet) = (Painter::default(), Sheet::new(320, 240));
+/// let first = painter.draw(&scene, &[], &sheet).pixels.to_vec();
+/// assert_eq!(first.len(), 320 * 240 * 4);
+/// // What it keeps makes the next drawing faster, and never another.
+/// assert!(painter.draw(&scene, &[], &sheet).pixels == first);
+/// # Ok::<(), overmantel::figures::NoAnswer>(())
+/// ```
 #[derive(Default)]
 pub struct Painter {
     canvas: Option<Pixmap>,

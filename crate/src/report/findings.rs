@@ -13,7 +13,7 @@ use serde::Serialize;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(title = "Overmantel findings"))]
 pub struct Findings {
-    /// The version of this form: 1. It rises when a name goes or changes its meaning; new names come without that.
+    /// The version of this form, a whole number: 1. It rises when a name goes or changes its meaning; new names come without that.
     pub version: u8,
     /// The plan's title.
     pub title: String,

@@ -15,7 +15,7 @@ use std::fmt;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(feature = "schema", schemars(title = "Overmantel suggestions"))]
 pub struct SuggestionsReport {
-    /// The version of this form: 1. It rises when a name goes or changes its meaning; new names come without that.
+    /// The version of this form, a whole number: 1. It rises when a name goes or changes its meaning; new names come without that.
     pub version: u8,
     /// The title of the plan that they are for.
     pub title: String,

@@ -7,7 +7,7 @@ use std::process::Command;
 use std::sync::OnceLock;
 
 use overmantel_builder::node::{self, Node, installed_program};
-use overmantel_builder::{Failure, Outcome, build_page, paths};
+use overmantel_builder::{Failure, Outcome, build_page, library::build_library, paths};
 
 use super::tally::{Tally, count, succeeds};
 use super::{Verdict, browser};
@@ -47,18 +47,35 @@ pub(crate) fn types() -> Verdict {
 /// The jobs of browsers that have steps of their own.
 const FIREFOX_JOB: &str = "firefox.test.mjs";
 const WEBKIT_JOB: &str = "webkit.test.mjs";
+/// The job of the module for JavaScript, which is built for it.
+const LIBRARY_JOB: &str = "library.test.mjs";
 
 pub(crate) fn jobs() -> Verdict {
     match browser::find() {
         Ok(browser) => verdict(prepare().and_then(|node| {
-            let others =
-                |name: &str| name.ends_with(".test.mjs") && ![FIREFOX_JOB, WEBKIT_JOB].contains(&name);
+            let apart = [FIREFOX_JOB, WEBKIT_JOB, LIBRARY_JOB];
+            let others = |name: &str| name.ends_with(".test.mjs") && !apart.contains(&name);
             let flags = browser::FLAGS.join(" ");
             run_jobs(
                 &node,
                 others,
                 &[("CHROMIUM", browser.as_os_str()), ("CHROMIUM_FLAGS", OsStr::new(&flags))],
             )
+        })),
+        Err(failure) => Verdict::Skipped(failure.to_string()),
+    }
+}
+
+pub(crate) fn library() -> Verdict {
+    match browser::find() {
+        Ok(browser) => verdict(prepare().and_then(|node| {
+            let (library, flags) = (build_library()?.path, browser::FLAGS.join(" "));
+            let found = [
+                ("CHROMIUM", browser.as_os_str()),
+                ("CHROMIUM_FLAGS", OsStr::new(&flags)),
+                ("OVERMANTEL_LIBRARY", library.as_os_str()),
+            ];
+            run_jobs(&node, |name| name == LIBRARY_JOB, &found)
         })),
         Err(failure) => Verdict::Skipped(failure.to_string()),
     }

@@ -24,7 +24,8 @@ pub(crate) fn lints() -> Verdict {
     match toolchain().and_then(|toolchain| toolchain.ensure_clippy().map(|()| toolchain)) {
         Ok(toolchain) => {
             let mut clippy = toolchain.cargo("clippy");
-            clippy.args(CORE).args(["--lib", "--tests", "--", "-D", "warnings"]);
+            // With all that the module for JavaScript has besides.
+            clippy.args(CORE).args(["--features", "module", "--lib", "--tests", "--", "-D", "warnings"]);
             succeeds(&mut clippy).into()
         }
         Err(failure) => Verdict::Skipped(failure.to_string()),

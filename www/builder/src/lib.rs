@@ -17,6 +17,7 @@ pub mod debian;
 pub mod deflate;
 pub mod demo;
 mod failure;
+pub mod library;
 pub mod node;
 pub mod paths;
 pub mod wasm_toolchain;
@@ -42,8 +43,8 @@ pub struct Page {
 pub fn build_page() -> Outcome<Page> {
     let toolchain = wasm_toolchain::find()?;
     let node = node::find()?;
-    let wasm = core_wasm::compile(&toolchain)?;
-    let stripped_wasm = bindings::write(&wasm)?;
+    let wasm = core_wasm::compile(&toolchain, "")?;
+    let stripped_wasm = bindings::write(&wasm, &paths::generated(), bindings::Source::Handed)?;
     let www = paths::www();
     node.install(&www)?;
     let bundle = bundle::bundle(&www)?;

@@ -5,14 +5,15 @@ use std::path::Path;
 use std::process::{Command, ExitCode, Stdio};
 
 use overmantel_builder::command::say;
-use overmantel_builder::{Failure, Outcome, build_page};
+use overmantel_builder::{Failure, Outcome, build_page, library};
 
 const HELP: &str = "\
 Builds Overmantel's page, one HTML file, and opens it.
 
-Usage: cargo page [--no-open]
+Usage: cargo page [--no-open | --library]
 
   --no-open   build only, and print where the page is
+  --library   build the module for JavaScript instead, as a folder that npm pack takes, and print where it is
   --help      print this text
 
 Needed are Rust and Node 20 or newer; whatever else is missing is fetched, or named with its remedy.
@@ -30,16 +31,22 @@ fn main() -> ExitCode {
 }
 
 fn page(arguments: impl Iterator<Item = String>) -> Outcome<()> {
-    let mut open_afterwards = true;
+    let (mut open_afterwards, mut builds_library) = (true, false);
     for argument in arguments {
         match argument.as_str() {
             "--no-open" => open_afterwards = false,
+            "--library" => builds_library = true,
             "--help" | "-h" => {
                 println!("{HELP}");
                 return Ok(());
             }
             _ => return Err(Failure::new(format!("There is no option {argument}; see cargo page --help."))),
         }
+    }
+    if builds_library {
+        let library = library::build_library()?;
+        println!("{} ({} KB of wasm)", library.path.display(), library.bytes.div_ceil(1000));
+        return Ok(());
     }
     let page = build_page()?;
     println!("{} ({} KB)", page.path.display(), page.bytes.div_ceil(1000));

@@ -23,6 +23,16 @@ pub fn page() -> PathBuf {
     www().join("dist/overmantel.html")
 }
 
+/// The module for JavaScript, as npm takes it.
+pub fn library() -> PathBuf {
+    www().join("dist/library")
+}
+
+/// What of it is not made from the core.
+pub fn library_sources() -> PathBuf {
+    www().join("builder/library")
+}
+
 /// The demo's pictures and plans.
 pub fn demo_data() -> PathBuf {
     root().join("demo-data")
