@@ -43,7 +43,7 @@ pub struct Page {
 pub fn build_page() -> Outcome<Page> {
     let toolchain = wasm_toolchain::find()?;
     let node = node::find()?;
-    let wasm = core_wasm::compile(&toolchain, "")?;
+    let wasm = core_wasm::compile(&toolchain, core_wasm::Use::Page)?;
     let stripped_wasm = bindings::write(&wasm, &paths::generated(), bindings::Source::Handed)?;
     let www = paths::www();
     node.install(&www)?;

@@ -4,7 +4,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use crate::bindings::{self, Source};
-use crate::{Failure, Outcome, core_wasm, paths, wasm_toolchain, write_if_changed};
+use crate::core_wasm::{self, Use};
+use crate::{Failure, Outcome, paths, wasm_toolchain, write_if_changed};
 
 /// The folder that was built.
 #[derive(Debug)]
@@ -14,9 +15,6 @@ pub struct Library {
     /// The size of its wasm in bytes.
     pub bytes: usize,
 }
-
-/// Features of the core that the page does without.
-const FEATURES: &str = "module";
 
 /// The bindings as they are written, and as they are packed.
 const BINDINGS: [&str; 3] = ["overmantel.js", "overmantel.d.ts", "overmantel_bg.wasm"];
@@ -34,7 +32,7 @@ const COPIED: [(&str, &[&str]); 4] = [
 /// # Errors
 /// When a tool is missing and cannot be fetched, or one of the steps fails.
 pub fn build_library() -> Outcome<Library> {
-    let wasm = core_wasm::compile(&wasm_toolchain::find()?, FEATURES)?;
+    let wasm = core_wasm::compile(&wasm_toolchain::find()?, Use::Module)?;
     // The bindings have a folder of their own: what is packed holds nothing else.
     let bound = paths::target().join("library");
     let stripped = bindings::write(&wasm, &bound, Source::Beside)?;
