@@ -21,7 +21,7 @@
 //! let mut sheet = Sheet::new(600, 600);
 //! sheet.height_px = Projection::height_for_width(&scene, &sheet);
 //! let mut painter = Painter::default();
-//! // Pictures go into the second argument; without one, a plain tone is drawn in its place.
+//! // Pictures go into the second argument; without one, a single colour is drawn in its place.
 //! let drawing = painter.draw(&scene, &[], &sheet);
 //!
 //! let mut file = Vec::new();

@@ -147,7 +147,7 @@ fn a_picture_that_is_missing_is_said_so_and_toned() {
     assert_eq!(output.status.code(), Some(0));
     assert_eq!(
         text(&output.stderr),
-        "overmantel: low-water-evening.jpg was not found, so its area is filled with one plain colour\n"
+        "overmantel: low-water-evening.jpg was not found, so its area is filled with a single colour\n"
     );
     assert!(out.exists());
 }

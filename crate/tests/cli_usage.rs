@@ -86,7 +86,7 @@ fn quiet_leaves_only_what_went_wrong() {
     };
     // The picture that is missing is not as asked, and is told all the same.
     let missing =
-        "overmantel: low-water-evening.jpg was not found, so its area is filled with one plain colour\n";
+        "overmantel: low-water-evening.jpg was not found, so its area is filled with a single colour\n";
     let told = said(&papers);
     assert!(told.starts_with(missing), "{told}");
     assert_eq!(told.lines().count(), 4, "what is missing, two papers and their number: {told}");

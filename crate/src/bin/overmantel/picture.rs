@@ -18,7 +18,7 @@ use std::path::{Path, PathBuf};
 pub(crate) const HELP: &str =
     "\
 Pictures are found by the file names in the plan, in the plan's folder and in the folders given with --pictures.
-In place of a picture that is not found, its area is filled with one plain colour, and you are told.
+In place of a picture that is not found, its area is filled with a single colour, and you are told.
 
 Examples:
   overmantel draw plan.json --out wall.png
@@ -113,7 +113,7 @@ pub(crate) fn shown(plan: &Plan) -> Vec<usize> {
 
 /// Tells that a picture is missing.
 pub(crate) fn not_found(picture: &Picture) {
-    super::tell(format_args!("{} was not found, so its area is filled with one plain colour", picture.file));
+    super::tell(format_args!("{} was not found, so its area is filled with a single colour", picture.file));
 }
 
 pub(crate) fn find(picture: &Picture, folders: &[PathBuf]) -> Option<PathBuf> {
