@@ -48,11 +48,11 @@ fn a_change_is_made_and_undone() {
     let field = bench.field("wall.width").expect("handed over").expect("a field").js_value();
     assert_eq!(text(&field, "text"), "13' 1 1/2\"", "4 m = 157.48 in, to the nearest 1/16");
     assert_eq!(property(&field, "rounded"), JsValue::TRUE);
-    assert!(bench.undo());
+    assert!(bench.undo().is_some_and(|said| said.starts_with("Undone")));
     let field = bench.field("wall.width").expect("handed over").expect("a field").js_value();
     assert_eq!(text(&field, "text"), "12' 0\"");
-    assert!(bench.redo());
-    assert!(!bench.redo(), "there is nothing further on");
+    assert!(bench.redo().is_some_and(|said| said.starts_with("Redone")));
+    assert!(bench.redo().is_none(), "there is nothing further on");
 }
 
 #[wasm_bindgen_test]

@@ -90,7 +90,7 @@ for (const [name, options] of /** @type {const} */ ([
     await screenshot(`compare-${options.viewport.width}`);
     await page.evaluate(axe);
     const violations = await page.evaluate(async () => {
-      const report = await /** @type {any} */ (window).axe.run({ include: [["#foot"], ["#beside"]] });
+      const report = await /** @type {any} */ (window).axe.run({ include: [["#foot"], ["#beside"]] }, { rules: { "target-size": { enabled: true } } });
       return report.violations.map((/** @type {any} */ { id, nodes }) => `${id}: ${nodes[0]?.html}`);
     });
     assert.deepEqual(violations, []);

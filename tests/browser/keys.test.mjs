@@ -252,6 +252,60 @@ pageTest("what is wrong stays tied to its field until it is mended, and no descr
   assert.deepEqual(repeated, []);
 });
 
+// Relative luminance and contrast: WCAG 2.2, its definitions; 1.4.11 asks for 3 : 1 of what shows where one is.
+pageTest("the focus is seen on every paint, floor and picture: one of its two tones stands out by 3 to 1", async ({ page, screenshot }) => {
+  await page.waitForSelector("html[data-ready]");
+  await page.locator('[data-handle="group"]').focus();
+  // As by keys.
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowLeft");
+  await screenshot("focus");
+  const tones = await page.locator('[data-handle="group"]').evaluate((one) => {
+    const { outlineColor, outlineStyle, outlineWidth, boxShadow } = getComputedStyle(one);
+    return { outlineColor, outlineStyle, outlineWidth, boxShadow };
+  });
+  assert.notEqual(tones.outlineStyle, "none");
+  assert.ok(Number.parseFloat(tones.outlineWidth) >= 2, tones.outlineWidth);
+  const luminance = (/** @type {string} */ colour) => {
+    const [red = 0, green = 0, blue = 0] = (/rgb\((\d+), (\d+), (\d+)\)/.exec(colour) ?? []).slice(1).map((channel) => {
+      const share = Number(channel) / 255;
+      return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+  const contrast = (/** @type {number} */ one, /** @type {number} */ other) => (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
+  const ring = [luminance(tones.outlineColor), luminance(tones.boxShadow)];
+  for (let ground = 0; ground <= 1; ground += 0.01) {
+    const best = Math.max(...ring.map((tone) => contrast(tone, ground)));
+    assert.ok(best >= 3, `${best} on a ground of luminance ${ground}: ${JSON.stringify(tones)}`);
+  }
+});
+
+pageTest("a file that is dragged over a piece shows which piece will take it", async ({ page, screenshot }) => {
+  await page.waitForSelector("html[data-ready]");
+  const box = await page.locator('[data-handle="corner.1.lr"]').boundingBox();
+  const left = await page.locator('[data-handle="corner.1.ul"]').boundingBox();
+  assert.ok(box && left);
+  const drag = (/** @type {string} */ kind, /** @type {number} */ x, /** @type {number} */ y) =>
+    page.evaluate(
+      ([kind, x, y]) => {
+        const at = document.elementFromPoint(Number(x), Number(y)) ?? document.body;
+        at.dispatchEvent(new DragEvent(String(kind), { bubbles: true, cancelable: true, clientX: Number(x), clientY: Number(y), dataTransfer: new DataTransfer() }));
+      },
+      [kind, x, y],
+    );
+  const [x, y] = [(left.x + box.x + box.width) / 2, (left.y + box.y + box.height) / 2];
+  await drag("dragover", x, y);
+  await screenshot("dropping");
+  const target = await page.locator(".target").boundingBox();
+  assert.ok(target, "the piece is framed");
+  assert.ok(target.x < x && target.x + target.width > x && target.y < y && target.y + target.height > y, JSON.stringify(target));
+  // It is the second piece, and no other: 21 1/8 in of a wall of 12 ft, as the drawing has it.
+  assert.ok(Math.abs(target.x - left.x) < 24 && Math.abs(target.x + target.width - box.x - box.width) < 24, JSON.stringify([target, left, box]));
+  await drag("dragover", 5, 400);
+  assert.equal(await page.locator(".target").isVisible(), false, "beside the pieces none takes it");
+});
+
 // Web Vitals: a shift of the layout of less than 0.1 is good. Four times slower than here is about a phone.
 for (const [name, viewport] of /** @type {const} */ ([
   ["phone", { width: 390, height: 844 }],

@@ -333,7 +333,7 @@ for (const [name, options] of /** @type {const} */ ([
       await page.evaluate(axe);
       const run = () =>
         page.evaluate(async () => {
-          const report = await /** @type {any} */ (window).axe.run();
+          const report = await /** @type {any} */ (window).axe.run({ rules: { "target-size": { enabled: true } } });
           return report.violations.map((/** @type {any} */ { id, nodes }) => `${id}: ${nodes.map((/** @type {any} */ node) => node.html).join(" | ")}`);
         });
       assert.deepEqual(await run(), []);

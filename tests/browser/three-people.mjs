@@ -98,7 +98,7 @@ function deskOf(page) {
 export const JOBS = [
   [
     "the buyer: a start is chosen, sizes are tried, dragged, undone, and there again after a reload",
-    async ({ page, ready, open, press, value, write, holds, reads, handle, handleIs }) => {
+    async ({ page, ready, called, open, press, value, write, holds, reads, handle, handleIs }) => {
       // The sheet, the wall, the sofa and the pictures have many colours; a blank canvas has one.
       const colours = await page.$eval("canvas", (canvas) => {
         const { width, height } = canvas;
@@ -131,8 +131,13 @@ export const JOBS = [
       await press("Undo");
       await handleIs("The pieces together", label, true);
       await holds("image of each piece", "11 × 14\"");
+      // What is shown after a reload is what is: a browser that fills in forms again must not choose another view.
+      await called("in the room", "radio").click();
       await page.reload();
       await ready();
+      const views = await page.$$eval("#view input:checked", (inputs) => inputs.map((input) => (input instanceof HTMLInputElement ? input.value : "")));
+      const handles = await page.$$eval("#overlay .handle", (handles) => handles.length);
+      assert.deepEqual([views, handles > 0], [["elevation"], true]);
       await holds("image of each piece", "11 × 14\"");
       await holds("width of the wall", "13' 6\"");
       await handleIs("The pieces together", label, true);

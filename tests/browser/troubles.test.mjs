@@ -154,7 +154,7 @@ for (const [name, options] of /** @type {[string, import("playwright-core").Brow
         await control(page, "group.arrangement").press("Enter");
         const found = await page.evaluate(async () => {
           /** @type {{violations: {id: string, nodes: {html: string}[]}[]}} */
-          const report = await /** @type {any} */ (window).axe.run();
+          const report = await /** @type {any} */ (window).axe.run({ rules: { "target-size": { enabled: true } } });
           return report.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(" | ")}`);
         });
         assert.deepEqual(found, [], plan);

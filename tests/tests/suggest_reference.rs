@@ -236,7 +236,7 @@ fn what_goes_into_the_frame_in_hand() {
     let (mut plan, stock) = (framed((6000, 4000)), stock(&[(8, 12), (10, 15), (16, 24), (24, 36)]));
     let wish = SuggestionWish { question: Question::FitsFrame, ..SuggestionWish::default() };
     let why = suggest(&plan, &stock, &wish).expect_err("no frame is stated").to_string();
-    assert!(why.starts_with("no frame in hand is stated"), "{why}");
+    assert!(why.starts_with("no frame that you already have is stated"), "{why}");
     plan.in_hand =
         Some(InHand { measured: Measured::Glass, size: Size::inches(16, 20), ..InHand::starting() });
     let found = suggested(&plan, &stock, &wish);

@@ -38,8 +38,8 @@ impl Desk {
     /// use overmantel::{desk::{Desk, Held}, plan::Plan};
     /// let desk = Desk::new(Plan::starting()).unwrap();
     /// let said = desk.said_of(Held::Group(0));
-    /// assert!(said.starts_with("The piece, middle 6' 0\" from the left corner, "), "{said}");
-    /// assert!(said.ends_with("in the middle of the wall, centred at eye level"), "{said}");
+    /// assert!(said.starts_with("The pieces together, middle 6' 0\" from the left corner, "), "{said}");
+    /// assert!(said.ends_with("over the middle of the sofa, 8\" above the sofa"), "{said}");
     /// ```
     #[must_use]
     pub fn said_of(&self, held: Held) -> String {

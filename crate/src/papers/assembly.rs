@@ -192,7 +192,7 @@ fn backed(job: &Job<'_>, thing: &Thing) -> Vec<String> {
             [
                 "Glue the dust cover on, ",
                 &size,
-                ", and make two small holes near the bottom so that air can pass.",
+                ", and make two small holes near the bottom so that it can breathe.",
             ]
             .said(),
         );

@@ -230,7 +230,7 @@ fn fixtures(plan: &Plan) -> Writer {
             writer.text("Nothing stands there yet");
         }
         (rest, has_main) => {
-            writer.text(if has_main { "; also " } else { "There is: " }).text(&some_of(rest));
+            writer.text(if has_main { "; also: " } else { "There is: " }).text(&some_of(rest));
         }
     }
     writer.text(". ").field(&field::FIXTURES_ADD);

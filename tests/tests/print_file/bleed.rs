@@ -89,7 +89,7 @@ fn with_enough_of_the_picture_all_of_the_bleed_is_its_own() {
     let words = "bleed of 20 px all round, to be trimmed off: the picture's own pixels beyond the crop, 20 px all round";
     let said = recipe.words("low-water.png");
     assert_eq!(said[2], words);
-    let of_the_crop = "600 × 600 px of low-water.png, from 1400 px from the left and 200 px from the top; no pixel is changed";
+    let of_the_crop = "600 × 600 px of low-water.png, from 1400 px to the right of its top left corner and 200 px down; no pixel is changed";
     assert_eq!(said[1], of_the_crop, "the crop is said as it is without a bleed");
     assert_eq!(recipe.held_bytes(Form::RGB), 0, "nothing is in mirror image");
 }

@@ -38,7 +38,7 @@ const KEYS: Key[] = [
   { keys: "arrows, Home, End", what: "go among the things on the drawing, or among buttons in a row" },
   { keys: "Enter", what: "on the drawing: take up a thing, or change a figure; Enter again keeps it" },
   { keys: "arrows, Shift + arrows", what: "move what you have taken up, by a small or a large step; in a field, go to the next value" },
-  { keys: "Esc", what: "give up a move or an entry; leave the whole screen" },
+  { keys: "Esc", what: "cancel a move or an entry; leave the whole screen" },
   { keys: "+, -, 0", what: "on the drawing: zoom in, zoom out, the whole wall" },
   { keys: "?", what: "show this list", is: (event) => event.key === "?" && !event.ctrlKey && !event.metaKey, act: () => showKeys() },
 ];
