@@ -78,6 +78,10 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     assert.equal(await buyer.locator("#proposed img").count(), 0);
     await buyer.screenshot({ path: "output/proposal.png" });
 
+    await buyer.getByRole("button", { name: "Change it" }).press("Enter");
+    assert.equal(await buyer.evaluate(() => document.activeElement?.closest("#specification") !== null), true, "the focus goes where it is changed");
+    await buyer.getByRole("button", { name: "Back to the proposal" }).press("Enter");
+    assert.equal(await buyer.evaluate(() => document.activeElement?.textContent), "Change it");
     await buyer.getByRole("button", { name: "Change it" }).click();
     // A proposal is changed in short: her size is there, and the wall's width under "in full".
     await type(buyer, "piece.all.image", "20 × 24 in");

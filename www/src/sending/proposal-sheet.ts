@@ -31,7 +31,14 @@ export class ProposalSheet {
     private readonly page: Proposing,
   ) {
     const { title, from, note, prices, valid_until } = proposal;
-    const back = button("Back to the proposal", () => this.show(true));
+    const change = button("Change it", () => {
+      this.show(false);
+      known("depth").querySelector<HTMLInputElement>("input:checked")?.focus();
+    });
+    const back = button("Back to the proposal", () => {
+      this.show(true);
+      change.focus();
+    });
     back.id = "back";
     back.className = "main";
     known("choose").after(back);
@@ -39,7 +46,7 @@ export class ProposalSheet {
       make("h2", {}, title),
       ...(from === "" ? [] : [make("p", { class: "from" }, `A proposal from ${from}`)]),
       ...paragraphs(note),
-      make("p", {}, button("Change it", () => this.show(false)), " You can try other sizes, frames and places. Nothing leaves this device."),
+      make("p", {}, change, " You can try other sizes, frames and places. Nothing leaves this device."),
       this.words,
       ...(prices.length === 0 ? [] : [make("h3", {}, "Prices"), make("ul", {}, ...prices.map((line) => make("li", {}, line)))]),
       ...(valid_until === "" ? [] : [make("p", {}, `This proposal is valid until ${inWords(valid_until)}.`)]),
