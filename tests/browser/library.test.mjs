@@ -173,7 +173,7 @@ test("the types hold in a strict program", async () => {
     `import init, { Desk, type SheetOptions } from "overmantel";
 await init();
 const sheet: SheetOptions = { width_px: 9, height_px: 9, pixel_ratio: 1, dark: false, oblique: false, clean: true, chosen: undefined };
-const desk = Desk.starting();
+const desk = Desk.starting(false);
 const height: number = desk.height_for_width(sheet);
 ${last}
 `;
