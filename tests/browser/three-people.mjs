@@ -131,6 +131,13 @@ export const JOBS = [
       await press("Undo");
       await handleIs("The pieces together", label, true);
       await holds("image of each piece", "11 × 14\"");
+      // By keys: taken up, moved, and put back.
+      await (await handle("The pieces together"))?.focus();
+      await page.keyboard.press("Enter");
+      await page.keyboard.press("ArrowRight");
+      await handleIs("The pieces together", label, false);
+      await page.keyboard.press("Escape");
+      await handleIs("The pieces together", label, true);
       // What is shown after a reload is what is: a browser that fills in forms again must not choose another view.
       await called("in the room", "radio").click();
       await page.reload();
