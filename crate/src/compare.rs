@@ -192,6 +192,11 @@ impl Told {
     }
 }
 
+/// Whether a plan goes without what a field is of: no glazing, no floater frame.
+fn is_without(value: &Value) -> bool {
+    value.kind == Kind::Choice && matches!(value.key.as_deref(), Some("no" | "none"))
+}
+
 /// Differences as they are found.
 struct Found {
     units: Units,
@@ -204,10 +209,9 @@ impl Found {
         let (one, other) = told.texts();
         let label = label.or_else(|| Some(told.after.as_ref().or(told.before.as_ref())?.label.clone()));
         // What one plan can't have and the other goes without is no difference.
-        let is_without = one.is_none() != other.is_none()
-            && matches!(told.row.form, Form::Maybe { .. })
-            && told.before.iter().chain(&told.after).all(|value| value.key.as_deref() == Some("no"));
-        if let (true, Some(label)) = (one != other && !is_without, label) {
+        let is_no_difference =
+            one.is_none() != other.is_none() && told.before.iter().chain(&told.after).all(is_without);
+        if let (true, Some(label)) = (one != other && !is_no_difference, label) {
             let label = in_units(&label, self.units.first).into_owned();
             self.lines.push(Difference { label, one, other });
         }
@@ -221,6 +225,7 @@ impl Found {
         let is_nought = value.kind == Kind::Length && !text.contains(|letter| matches!(letter, '1'..='9'));
         let is_own_section = PROFILES.contains(&told.row) && value.key.is_none();
         if is_nought
+            || is_without(value)
             || is_own_section
             || text == thing
             || matches!(told.row.form, Form::Maybe { .. }) && value.kind == Kind::Choice

@@ -110,6 +110,8 @@ pub enum Against {
     OnePoint,
     /// It can come off in an earthquake.
     Shakes,
+    /// What it hangs on would stand above its top edge, in sight.
+    Shows,
 }
 
 impl Against {
@@ -131,6 +133,7 @@ impl Against {
                     }
                     Against::OnePoint => f.write_str("one point is too few for a wide or heavy piece"),
                     Against::Shakes => f.write_str("can come off in an earthquake"),
+                    Against::Shows => f.write_str("the hook would show above the top edge"),
                 }
             }
         }
@@ -266,6 +269,9 @@ pub fn against(
     if hanging.hooks.len() == 1 && is_too_much_for_one(stock, thing, sizes.outside.width) {
         found.push(Against::OnePoint);
     }
+    if hanging.drop <= Length::ZERO {
+        found.push(Against::Shows);
+    }
     if plan.site.has_earthquakes && comes_off(hanger) {
         found.push(Against::Shakes);
     }
@@ -310,7 +316,7 @@ pub fn ways(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> Vec
         })
         .collect();
     let is_light =
-        thing.mass.most_mg > 0 && thing.mass.most_mg <= FOR_TEETH.0 && outside.size.width <= FOR_TEETH.1;
+        thing.rated_mg() > 0 && thing.rated_mg() <= FOR_TEETH.0 && outside.size.width <= FOR_TEETH.1;
     let first = if thing.mass.most_mg > FOR_A_CLEAT_MG {
         Hanger::Cleat
     } else if is_light {

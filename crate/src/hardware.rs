@@ -176,7 +176,7 @@ fn floater_screws(bag: &mut Bag<'_>, floater: &Floater, sizes: &BuildUp) {
 
 /// What it hangs by, and on.
 fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
-    let (hanger, most_mg) = (bag.plan.fixing.hanger, thing.mass.most_mg);
+    let (hanger, most_mg) = (bag.plan.fixing.hanger, thing.rated_mg());
     let system = bag.plan.units.first;
     let depth = depth_of_holder(&bag.plan.pieces[thing.pieces[0]]);
     let before = hanging.off_wall;

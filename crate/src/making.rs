@@ -86,6 +86,15 @@ pub struct Thing {
     pub carriers: Vec<(String, Option<Charged>)>,
 }
 
+impl Thing {
+    /// The most that it may weigh in milligrams, by which fixings and wires are chosen: 0 where a part of it is not weighed, as an
+    /// original, so that nobody chooses them by its frame alone.
+    #[must_use]
+    pub fn rated_mg(&self) -> i64 {
+        if self.not_weighed.is_empty() { self.mass.most_mg } else { 0 }
+    }
+}
+
 /// A part that is cut from a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Blank {

@@ -195,7 +195,7 @@ fn density_and_profile_are_in_every_file() {
     let expected = decoded(&folder.join("harbour.jpg")).into_rgb8();
 
     let (made, said) = print(&folder, &plan, &[]);
-    assert!(said.contains("400 × 300 px, 20\" × 15\" (508 mm × 381 mm) at 20 ppi"), "{said}");
+    assert!(said.contains("400 × 300 px, 508 mm × 381 mm (20\" × 15\") at 20 ppi"), "{said}");
     assert!(said.contains("colour profile kept: Adobe RGB"), "{said}");
     assert!(said.contains("no pixel is changed"), "{said}");
     let bytes = fs::read(made).expect("a PNG");

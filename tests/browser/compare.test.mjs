@@ -61,7 +61,7 @@ for (const [name, options] of /** @type {const} */ ([
     assert.ok(lines.some((line) => /^Size\s+three of 20 × 24″.*three of 16 × 20″/s.test(line)), lines.join("\n"));
     assert.ok(lines.some((line) => /^Wall\s+13′ 0″.*12′ 0″/s.test(line)), lines.join("\n"));
     // 20 × 24 has half as much again of 16 × 20, and is sharp from further off.
-    assert.match(lines.at(-1) ?? "", /^Better at\s+a larger image\s.*lighter.*sharp from closer up/s);
+    assert.match(lines.at(-1) ?? "", /^Advantages\s+a larger image\s.*lighter.*sharp from closer up/s);
     assert.ok(rows.includes("Width of the wall: 13′ 0″ became 12′ 0″."), rows.join("\n"));
     assert.ok(rows.includes("Image of each piece: 20 × 24″ became 16 × 20″."), rows.join("\n"));
     assert.ok(!rows.some((row) => row?.includes("gap between")), rows.join("\n"));

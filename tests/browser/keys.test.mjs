@@ -59,6 +59,44 @@ pageTest(
   { depth: "short" },
 );
 
+pageTest(
+  "arrows reach every control of a row and every heading of a list",
+  async ({ page }) => {
+    await page.waitForSelector("html[data-ready]");
+    const reached = async (/** @type {string} */ from, /** @type {string} */ key, /** @type {number} */ most) => {
+      await page.locator(from).focus();
+      const found = [];
+      for (let press = 0; press < most; press += 1) {
+        await page.keyboard.press(key);
+        const name = await page.evaluate(() => {
+          const element = document.activeElement;
+          return element instanceof HTMLInputElement ? element.value : element?.id || (element?.textContent ?? "").trim();
+        });
+        if (found.includes(name)) break;
+        found.push(name);
+      }
+      return found.sort();
+    };
+    assert.deepEqual(await reached("#undo", "ArrowRight", 10), ["both", "centimetres", "choose", "inches", "redo", "undo"]);
+    assert.deepEqual(await reached("#compare", "ArrowRight", 10), ["More views", "compare", "elevation", "oblique"]);
+    const first = await reached("#suggestions > summary", "ArrowDown", 20);
+    assert.deepEqual(first, ["Compare", "Make a proposal", "Papers: proposal, order, cut list, hanging plan, template", "Share it as a link", "Start from", "What could hang here"]);
+    const second = await reached("#make-up > summary", "ArrowDown", 20);
+    assert.deepEqual(second, ["Examples, files and stock", "Keys", "Make a page of your pictures", "Parts, cuts and what to buy", "Plans kept on this device", "Prices", "Section and sizes", "Sizes on offer that suit the picture"]);
+    // By them a person in centimetres gets there, and to her pictures.
+    await page.locator("#undo").focus();
+    await page.keyboard.press("Home");
+    await page.keyboard.press("ArrowRight");
+    await settled(page);
+    assert.equal(await page.locator('#units input[value="centimetres"]').isChecked(), true);
+    const chooser = page.waitForEvent("filechooser");
+    await page.keyboard.press("End");
+    await page.keyboard.press("Enter");
+    await chooser;
+  },
+  { depth: "short" },
+);
+
 pageTest("undo belongs to where one is", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");
   const width = control(page, "wall.width");
@@ -124,7 +162,7 @@ pageTest("the drawing is one stop, with arrows among its things; Enter takes one
   // Taken up, it goes by a quarter of an inch, and says where it is and what it is over: 72 in and 1/4.
   await page.keyboard.press("Enter");
   assert.equal(await page.locator('[data-handle="group"]').getAttribute("aria-pressed"), "true");
-  assert.match(await status(page), /^Taken up: arrows move it/);
+  assert.match(await status(page), /^Picked up: arrows move it/);
   await page.keyboard.press("ArrowRight");
   await settled(page);
   await screenshot("taken-up");
@@ -181,7 +219,7 @@ pageTest("Delete removes a thing of the drawing, and undo brings it back", async
   await page.locator('[data-handle="group"]').focus();
   await page.keyboard.press("Delete");
   await settled(page);
-  assert.match(await status(page), /^choose one piece first/i);
+  assert.match(await status(page), /^Choose one piece first/);
   // What a pointer has chosen.
   const sofa = await page.locator('[data-handle="fixture.0"]').boundingBox();
   assert.ok(sofa);
@@ -210,6 +248,15 @@ pageTest("Escape gives up a drag, Ctrl+S saves, ? shows every key, and the focus
   assert.equal(await page.locator("#undo").getAttribute("aria-disabled"), "true", "nothing was done");
   const [download] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Control+s")]);
   assert.match(download.suggestedFilename(), /\.json$/);
+  // The whole screen keeps the focus, and gives it back.
+  await page.locator("#clean").focus();
+  await page.keyboard.press("Enter");
+  await settled(page);
+  await page.keyboard.press("Tab");
+  assert.equal(await focused(page), "sheet");
+  await page.keyboard.press("Escape");
+  await settled(page);
+  assert.equal(await focused(page), "clean");
   await page.keyboard.press("?");
   assert.equal(await page.locator("#keys").getAttribute("open"), "");
   const keys = (await page.locator("#keys").textContent()) ?? "";

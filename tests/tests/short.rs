@@ -53,7 +53,8 @@ fn it_says_what_is_decided_and_what_comes_of_it() {
         "They hang above the sofa.",
         "The wall is 12' 0\" × 8' 0\", ",
         "There is a sofa, 7' 0\" wide.",
-        "Each is 21 1/8 × 25 1/8\" outside, 1 1/8\" deep, 5' 9 3/8\" wide together, about ",
+        "Each is 21 1/8 × 25 1/8\" outside, 1 1/8\" deep, about ",
+        "; together 5' 9 3/8\" wide.",
         "Sharp from 12\" away.",
     ] {
         assert!(text.contains(words), "{words} in:\n{text}");
@@ -144,10 +145,12 @@ fn two_plans_are_weighed_up() {
     assert_eq!(row("Size").other, "three of 16 × 20\", outside 16 × 20\"");
     assert_eq!((row("Depth").one.as_str(), row("Depth").other.as_str()), ("1 1/8\"", "1 1/2\""));
     assert!(
-        row("Better at").one.contains("closer to the wall")
-            && row("Better at").one.contains("protected by its glazing")
+        row("Advantages").one.contains("closer to the wall")
+            && row("Advantages").one.contains("protected by its glazing")
     );
-    assert!(row("Better at").other.contains("lighter") && row("Better at").other.contains("no reflections"));
+    assert!(
+        row("Advantages").other.contains("lighter") && row("Advantages").other.contains("no reflections")
+    );
     let told = "Make-up: paper in a mat, framed behind glass became canvas, 1 1/2\" deep, mirrored wrap";
     assert!(found.changes.iter().any(|change| change == told), "{:?}", found.changes);
     assert!(found.changes.len() <= 6, "{:?}", found.changes);

@@ -43,9 +43,6 @@ import { Starts } from "./start/starts.js";
 import { SuggestedPlans } from "./start/suggestions.js";
 import { caption, firstState, PageState, uncapitalised } from "./state.js";
 
-/** What arrows go among, in a row of buttons. */
-const ROVED = ":scope > button, :scope > details > summary, :scope > fieldset input";
-
 /** The page at work. */
 class Page {
   readonly kept: KeptPlans;
@@ -141,9 +138,11 @@ class Page {
       remove: () => this.drawing.removePressed(),
     });
     keepFocus();
-    for (const place of ["acts", "tools"]) new Roving(known(place), ROVED);
+    for (const place of ["acts", "looks"]) new Roving(known(place), `#${place} > button, #${place} > fieldset input, #${place} > details > summary`);
     for (const places of [["ideas", "beside", "hand-on"], ["sizes", "foot"]]) {
-      new Roving(known("parts"), places.map((place) => `#${place} > details > summary`).join());
+      const headings = places.map((place) => `#${place} > details > summary`).join();
+      document.querySelectorAll(headings).forEach((heading) => heading.setAttribute("aria-describedby", "by-arrows"));
+      new Roving(known("parts"), headings);
     }
     this.described = new Described(state, () => this.show());
     this.crop = new Crop(desk, state, write, (message) => say(message ?? ""));

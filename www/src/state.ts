@@ -114,6 +114,11 @@ export function uncapitalised(words: string): string {
   return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
+/** Words as they begin a sentence. */
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
 /** The state that the page is in. */
 export class PageState {
   constructor(private state: State) {}

@@ -100,7 +100,7 @@ pub fn summary(one: &Plan, other: &Plan, stock: &Stock, book: Option<&Book>) -> 
     // What is the same of room and pictures is not news.
     rows.retain(|row| !(row.is_same() && OF_ROOM.contains(&row.label)));
     let (better_one, better_other) = (first.better_than(&second), second.better_than(&first));
-    rows.push(SummaryRow { label: "Better at", one: better_one, other: better_other });
+    rows.push(SummaryRow { label: "Advantages", one: better_one, other: better_other });
     Ok(Summary { rows, changes })
 }
 
@@ -140,10 +140,13 @@ impl Weighed {
             ("Frame", each_once((0..plan.pieces.len()).map(|piece| frame(&read, plan, piece))).join("; ")),
             (
                 "Weight",
-                mass.map_or(String::new(), |mass| {
-                    let each = if plan.pieces.len() > 1 && plan.shared.is_none() { " each" } else { "" };
-                    ["about ", &measure::weight_likely(mass, plan.units), each].concat()
-                }),
+                match short::weights(plan, figures, stock) {
+                    known if known.is_empty() => String::new(),
+                    known => {
+                        let is_each = known.len() == 1 && plan.pieces.len() > 1 && plan.shared.is_none();
+                        ["about ", &known.join(" and "), if is_each { " each" } else { "" }].concat()
+                    }
+                },
             ),
             ("Depth", shown_at(depth)),
             ("Sharp from", sharp_from.map_or(String::new(), |near| measure::from_afar(near, plan.units))),
@@ -220,7 +223,7 @@ impl Weighed {
         ];
         let found: Vec<&str> =
             better.into_iter().filter_map(|(is_so, words)| is_so.then_some(words)).collect();
-        if found.is_empty() { "nothing that differs by much".to_owned() } else { found.join(", ") }
+        if found.is_empty() { "no clear advantage".to_owned() } else { found.join(", ") }
     }
 }
 

@@ -46,9 +46,9 @@ impl fmt::Display for DeskError {
             Self::LastPiece => {
                 f.write_str("the last piece stays; choose another picture or size for it instead")
             }
-            Self::WhichPiece => {
-                f.write_str("choose one piece first: press it, or go to its size or its picture")
-            }
+            Self::WhichPiece => f.write_str(
+                "choose one piece first: go to its size or its picture with the arrows, or press it",
+            ),
             Self::Gone => f.write_str("this suggestion is out of date; choose another"),
         }
     }

@@ -3,7 +3,7 @@
 
 use super::Desk;
 use super::handling::Held;
-use crate::compare::differences;
+use crate::compare::{Difference, differences};
 use crate::length::Length;
 use crate::measure::{Grade, shown, shown_size};
 use crate::plan::{GroupUp, Plan};
@@ -107,7 +107,8 @@ impl Desk {
         }
     }
 
-    /// What became of a plan in the one at work: the first difference, and how many there are besides.
+    /// What a step back or forward made of a plan: what is back or gone as a whole, otherwise the first difference; and how many
+    /// there are besides.
     ///
     /// ```
     /// use overmantel::{desk::Desk, plan::{Plan, WALL_WIDTH}};
@@ -117,8 +118,18 @@ impl Desk {
     /// ```
     #[must_use]
     pub fn said_since(&self, before: &Plan) -> String {
-        let found = differences(before, &self.plan, &self.stock).unwrap_or_default();
-        let Some(first) = found.first() else { return String::new() };
+        let now = &self.plan;
+        let found = differences(before, now, &self.stock).unwrap_or_default();
+        let is_thing = |found: &&Difference| {
+            before.fixtures.iter().chain(&now.fixtures).any(|fixture| fixture.name == found.label)
+        };
+        let Some(first) = found.iter().find(is_thing).or(found.first()) else {
+            return match (before.title != now.title, before.units != now.units) {
+                (true, _) => within("Title: ".to_owned() + &now.title, []).chars().take(MOST - 10).collect(),
+                (false, true) => "units of length".to_owned(),
+                (false, false) => String::new(),
+            };
+        };
         let more = match found.len() {
             1 => String::new(),
             2 => ", and one more change".to_owned(),
@@ -126,14 +137,16 @@ impl Desk {
         };
         // "Undone: " stands before it.
         let room = MOST - 10;
-        let whole = [&first.in_words(), more.as_str()].concat();
-        if whole.chars().count() <= room {
-            return whole;
-        }
         let how = match (&first.one, &first.other) {
-            (None, _) => " is new",
+            (None, _) => " is back",
             (_, None) => " is gone",
-            _ => " is another",
+            _ => {
+                let whole = [&first.in_words(), more.as_str()].concat();
+                if whole.chars().count() <= room {
+                    return whole;
+                }
+                " is as before"
+            }
         };
         let label: String = capital(&first.label).chars().take(room - more.len() - how.len()).collect();
         [&label, how, more.as_str()].concat()

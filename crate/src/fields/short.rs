@@ -7,8 +7,9 @@ use crate::described::Row;
 use crate::field::{self, above};
 use crate::length::{Length, print::exact};
 use crate::making::Section;
+use crate::measure::{Grade, print_in};
 use crate::plan::{
-    Finish, FixtureKind, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan, Units,
+    Finish, FixtureKind, Frame, Framing, Glazing, GroupAcross, GroupUp, Mat, Piece, Plan, System, Units,
 };
 use crate::stock::{self, Stock};
 
@@ -33,11 +34,15 @@ pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row, units: U
     let known = profile::options(piece, stock, is_floater, units);
     let held = known.as_ref().and_then(Options::place).map(|place| place + 1);
     let list = [FieldOption::new(NONE, "none")].into_iter().chain(profile::listed(stock, is_floater, units));
-    Options::new(list.collect(), if has_one { held } else { Some(0) }, &own_section(piece, stock, is_floater))
+    Options::new(
+        list.collect(),
+        if has_one { held } else { Some(0) },
+        &own_section(piece, stock, is_floater, units),
+    )
 }
 
 /// A moulding that the stock does not list, by its colour (or what it is made of) and how wide it is: `dark oak, 3/4 in`.
-fn own_section(piece: &Piece, stock: &Stock, is_floater: bool) -> String {
+fn own_section(piece: &Piece, stock: &Stock, is_floater: bool, units: Units) -> String {
     let (section, face, colour) = match (is_floater, piece.finish.floater(), piece.finish.framing()) {
         (true, Some(floater), _) => (Section::of_floater(floater, stock), floater.face, floater.colour),
         (false, _, Some(Framing { frame: Some(frame), .. })) => {
@@ -45,9 +50,13 @@ fn own_section(piece: &Piece, stock: &Stock, is_floater: bool) -> String {
         }
         _ => return String::new(),
     };
+    let face_text = match units.first {
+        System::Inches => exact(face),
+        System::Centimetres => print_in(face, Grade::Cut, units.first),
+    };
     let known = stock::MOULDINGS.iter().find(|named| named.colour == colour);
     let looks = known.map_or_else(|| section.made_of_and_finish(stock), |named| named.name.to_owned());
-    [&looks, ", ", &exact(face)].concat()
+    [&looks, ", ", &face_text].concat()
 }
 
 /// Whether a piece stands free or in a floater frame, and in no other.

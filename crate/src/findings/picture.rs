@@ -29,7 +29,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "{ppi} ppi looks soft on paper from close up; {good} ppi or more is better, and canvas forgives more than paper.",
+        words: "{ppi} ppi looks {soft} from close up; {good} ppi or more is better.",
         find: |on| few_pixels(on, false),
     },
     Row {
@@ -144,7 +144,17 @@ fn few_pixels(on: &Context<'_>, is_coarse: bool) -> Vec<Case> {
     let Some(ppi) = worst(on).filter(|ppi| *ppi < soft && (*ppi < coarse) == is_coarse) else {
         return Vec::new();
     };
-    let case = Case::of([Value::Count(ppi.to_integer()), Value::Count(soft.to_integer())]);
+    let [ppi_told, good] = [ppi, soft].map(|value| Value::Count(value.to_integer()));
+    let is_on = |is: fn(&Finish) -> bool| on.plan.pieces.iter().any(|piece| is(&piece.finish));
+    let how = match (
+        is_on(|finish| matches!(finish, Finish::Canvas(_))),
+        is_on(|finish| matches!(finish, Finish::Aluminium(_))),
+    ) {
+        (true, _) => "a little soft on canvas",
+        (_, true) => "soft on aluminium",
+        _ => "soft on paper, less so on canvas,",
+    };
+    let case = if is_coarse { Case::of([ppi_told, good]) } else { Case::of([ppi_told, words(how), good]) };
     vec![finer(on, case, wanted(on, ppi))]
 }
 

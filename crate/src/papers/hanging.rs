@@ -332,7 +332,7 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
     let hung = hung(job);
     for (index, (thing, hanging)) in things.iter().zip(&hung).enumerate() {
         let weight = measure::weight(thing.mass, crate::plan::Units { both: true, ..job.plan.units });
-        let sold = hangers::to_buy(hanger, hanging, job.stock, thing.mass.most_mg);
+        let sold = hangers::to_buy(hanger, hanging, job.stock, thing.rated_mg());
         table.rows.push(vec![
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
             if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
@@ -476,10 +476,11 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
 /// The rating that each fixing must have.
 fn rated(job: &Job<'_>, thing: &Thing, count: u32) -> String {
     let first = job.plan.units.first;
-    match NeededRating::of(job.stock, thing.mass.most_mg, count) {
-        None => "twice its share of the weight".into(),
+    match NeededRating::of(job.stock, thing.rated_mg(), count) {
+        None => "not known: weigh it ready to hang, and take twice its share".into(),
         Some(needed) if needed.sold.is_some() => {
-            [&needed.text(first), "; twice its share of the weight is ", &needed.share(first)].said()
+            [&needed.text(first), "; twice its share of the most it may weigh is ", &needed.share(first)]
+                .said()
         }
         Some(needed) => {
             [&needed.text(first), ": into studs or masonry, or on a cleat; ask someone who is licensed"]

@@ -50,7 +50,16 @@ pub(super) fn light(job: &Job<'_>, flow: &mut Flow) {
         return;
     }
     flow.titled("Lighting", &table);
-    flow.text(BODY, "Put a ceiling lamp at the distance from the wall where its beam hits the middle of the piece 30° from the vertical (common practice, no source). If it is nearer, the frame throws a shadow on the picture; if it is farther, you see it in the glazing. Works on paper fade: about 50 lux, without ultraviolet, and never direct sun (from memory). Leave electrical work to a licensed electrician.");
+    let is_framed =
+        job.figures.build_ups.iter().any(|sizes| sizes.frame.is_some() || sizes.floater_inside.is_some());
+    let nearer = if is_framed {
+        "the frame throws a shadow on the picture"
+    } else {
+        "its light rakes over the surface and shows every unevenness"
+    };
+    let is_glazed = pieces.iter().any(|&piece| glazing(job, piece).is_some());
+    let farther = if is_glazed { "you see it in the glazing" } else { "it dazzles whoever stands there" };
+    flow.text(BODY, &["Put a ceiling lamp at the distance from the wall where its beam hits the middle of the piece 30° from the vertical (common practice, no source). If it is nearer, ", nearer, "; if it is farther, ", farther, ". Prints and paintings fade: about 50 lux, without ultraviolet, and never direct sun (from memory). Leave electrical work to a licensed electrician."].said());
     let glass = pieces.iter().filter_map(|&piece| glazing(job, piece)).reduce(Rect::union);
     if let Some(glass) = glass {
         let seen = mirrored_area(glass, eye);

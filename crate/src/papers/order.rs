@@ -173,7 +173,16 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
     let mut flow = Flow::new(job, Kind::Order);
     let prints = prints(job);
     if prints.is_empty() {
-        flow.text(BODY, "There is nothing to print: this is the original.");
+        let several = plan.pieces.len() > 1;
+        flow.text(
+            BODY,
+            if several {
+                "There is nothing to print: all pieces are originals."
+            } else {
+                "There is nothing to print: this is the original."
+            },
+        );
+        return flow.finish();
     }
     if plan.split.is_some() {
         flow.caution("One picture over several panels: print them together, on the same printer and from the same batch, so that their colours match.");

@@ -224,7 +224,7 @@ fn materials(job: &Job<'_>) -> Vec<(&'static str, &'static str)> {
             Finish::Original(_) => "original",
         };
         if found.iter().all(|known| known.0 != material) {
-            found.push((material, care_of(material).unwrap_or("the painter sets the price")));
+            found.push((material, care_of(material).unwrap_or_default()));
         }
     }
     found

@@ -67,20 +67,22 @@ fn one(job: &Job<'_>, index: usize) -> Vec<(&'static str, String)> {
         rows.push(("Sheet", measure::shown_size(sizes.sheet.size, units)));
     }
     rows.push(("Outside", measure::shown_size(sizes.outside, units)));
-    rows.push(("Printed on", printed_on(job, piece)));
+    rows.push(("Made as", printed_on(job, piece)));
     rows.extend(surroundings(piece, job.stock, plan.units));
     rows
 }
 
 fn printed_on(job: &Job<'_>, piece: &Piece) -> String {
     match &piece.finish {
-        Finish::Paper(paper) => ["paper of ", &paper.grammage.to_string(), " g/m²"].said(),
+        Finish::Paper(paper) => ["print on paper of ", &paper.grammage.to_string(), " g/m²"].said(),
         Finish::Canvas(canvas) => {
             let depth = job.both(canvas.depth, Grade::Fine);
-            ["canvas of ", &canvas.grammage.to_string(), " g/m² on bars ", &depth, " deep"].said()
+            ["print on canvas of ", &canvas.grammage.to_string(), " g/m² on bars ", &depth, " deep"].said()
         }
-        Finish::Aluminium(sheet) => ["aluminium, ", &job.both(sheet.thickness, Grade::Fine), " thick"].said(),
-        Finish::Original(_) => "an original".into(),
+        Finish::Aluminium(sheet) => {
+            ["print on aluminium, ", &job.both(sheet.thickness, Grade::Fine), " thick"].said()
+        }
+        Finish::Original(_) => "the original".into(),
     }
 }
 

@@ -40,7 +40,8 @@ const CARE: [(&str, &str); 3] = [
 /// What a material asks of whoever has it.
 #[must_use]
 pub fn care_of(material: &str) -> Option<&'static str> {
-    CARE.iter().find(|row| row.0 == material).map(|row| row.1)
+    let of_original = ("original", "keep it out of the sun, heat and damp; ask the painter how to clean it");
+    CARE.iter().chain([&of_original]).find(|row| row.0 == material).map(|row| row.1)
 }
 
 /// The same wall on paper, on canvas and on aluminium: as the plan has it, and the others as they usually are made. What has no answer

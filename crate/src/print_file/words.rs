@@ -9,17 +9,16 @@ use crate::print::from_corner;
 impl Recipe {
     /// What the file becomes and what it is made of, a line each; `file` is the name of the picture's file.
     #[must_use]
-    pub fn words(&self, file: &str) -> Vec<String> {
+    pub fn words(&self, file: &str, first: System) -> Vec<String> {
         let px =
             |(width, height): (u32, u32)| [&width.to_string(), " × ", &height.to_string(), " px"].concat();
         let size = |system| {
             let side = |side| print_in(side, Grade::Cut, system);
             [side(self.size.width), side(self.size.height)].join(" × ")
         };
-        let [inches, metric] = [System::Inches, System::Centimetres].map(size);
+        let [own, other] = first.with_other().map(size);
         let ppi = self.ppi();
-        let mut lines =
-            vec![[&px(self.size_px()), ", ", &inches, " (", &metric, ") at ", &ppi, " ppi"].concat()];
+        let mut lines = vec![[&px(self.size_px()), ", ", &own, " (", &other, ") at ", &ppi, " ppi"].concat()];
         let printed = px(self.printed_px);
         lines.push(match self.taken {
             Taken::Pixels(crop) => {

@@ -2,13 +2,14 @@
 //!
 //! At most [`MOST_FIELDS`] fields. All of them are fields of the same plan, so that what is changed here shows in full.
 
-use super::few_words::make_up;
-use super::{Run, Writer, alike, weighed};
+use super::few_words::{each_once, make_up};
+use super::{Run, Writer, alike};
 use crate::field::{self, Field};
 use crate::figures::Figures;
 use crate::findings::About;
 use crate::geometry::Size;
 use crate::length::Length;
+use crate::making::things;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::plan::{self, Built, Finish, Framing, GroupAcross, GroupUp, Plan};
 use crate::prices::{Book, priced};
@@ -59,15 +60,14 @@ pub fn result(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
     writer.text(if several && outsides.len() == 1 { " outside, " } else { ", " });
     let depth = figures.build_ups.iter().map(|sizes| sizes.depth).max().unwrap_or_default();
     writer.length(depth, plan.units).text(" deep");
-    if several {
-        writer
-            .text(", ")
-            .lengths(&[figures.arranged.group.size.width], Grade::Room, plan.units)
-            .text(" wide together");
+    let weights = weights(plan, figures, stock);
+    if !weights.is_empty() {
+        let is_each = several && weights.len() == 1 && outsides.len() > 1;
+        writer.text(", about ").plain_figure(weights.join(" and ")).text(if is_each { " each" } else { "" });
     }
-    if let Some(thing) = weighed(plan, figures, stock, 0) {
-        writer.text(", about ").plain_figure(measure::weight_likely(thing.mass, plan.units));
-        writer.text(if several { " each" } else { "" });
+    if several {
+        let wide = figures.arranged.group.size.width;
+        writer.text("; together ").lengths(&[wide], Grade::Room, plan.units).text(" wide");
     }
     writer.text(".");
     if let Some(near) = sharp_from(plan, figures) {
@@ -81,6 +81,12 @@ pub fn result(plan: &Plan, figures: &Figures, stock: &Stock, book: Option<&Book>
         };
     }
     writer.0
+}
+
+/// About what each thing that hangs weighs, those that are alike once; empty where none is known.
+pub(crate) fn weights(plan: &Plan, figures: &Figures, stock: &Stock) -> Vec<String> {
+    let known = things(plan, figures, stock).into_iter().filter(|thing| thing.mass.likely_mg > 0);
+    each_once(known.map(|thing| measure::weight_likely(thing.mass, plan.units)))
 }
 
 /// The outside of what hangs: of all pieces, or of the one frame that they have in common.

@@ -44,7 +44,9 @@ impl Desk {
                 },
                 width_px: picture.map_or(0, |picture| picture.width_px),
                 height_px: picture.map_or(0, |picture| picture.height_px),
-                words: recipe.as_ref().map_or_else(|_| Vec::new(), |recipe| recipe.words(&file)),
+                words: recipe
+                    .as_ref()
+                    .map_or_else(|_| Vec::new(), |recipe| recipe.words(&file, self.desk.plan().units.first)),
                 error: recipe.err().map(|why| why.to_string()),
                 file,
             }) as Handed<_>

@@ -87,7 +87,7 @@ fn with_enough_of_the_picture_all_of_the_bleed_is_its_own() {
     let whole = picture((3400, 1000));
     assert!(file(&recipe, &whole, WHITE) == crop(&whole, [1380, 180, 640, 640]));
     let words = "bleed of 20 px all round, to be trimmed off: the picture's own pixels beyond the crop, 20 px all round";
-    let said = recipe.words("low-water.png");
+    let said = recipe.words("low-water.png", overmantel::plan::System::Inches);
     assert_eq!(said[2], words);
     let of_the_crop = "600 × 600 px of low-water.png, from 1400 px to the right of its top left corner and 200 px down; no pixel is changed";
     assert_eq!(said[1], of_the_crop, "the crop is said as it is without a bleed");
@@ -160,15 +160,18 @@ fn what_the_file_lacks_is_in_mirror_image() {
     assert!(file(&partly, &whole, WHITE) == mirrored(&whole, (5, 15), (230, 280)));
     let bleed = |words: &str| ["bleed of 15 px all round, to be trimmed off: ", words].concat();
     let words = "the picture's own pixels beyond the crop, 10 px on the left, 0 at the top, 10 on the right and 0 at the bottom; the picture in mirror image for the rest";
-    assert_eq!(partly.words("low-water.png")[2], bleed(words));
+    assert_eq!(partly.words("low-water.png", overmantel::plan::System::Inches)[2], bleed(words));
     let edge = of(canvas(Length::mm(20), Edge::Mirrored));
     assert!(file(&edge, &whole, WHITE) == mirrored(&crop(&whole, [10, 0, 200, 250]), (35, 35), (270, 320)));
-    assert_eq!(edge.words("low-water.png")[3], bleed("the picture in mirror image"));
+    assert_eq!(
+        edge.words("low-water.png", overmantel::plan::System::Inches)[3],
+        bleed("the picture in mirror image")
+    );
     let border = of(paper(Surround::even(Length::mm(10))));
     assert_eq!(border.taken_px(), (200, 250));
-    assert_eq!(border.words("low-water.png")[3], bleed("white"));
+    assert_eq!(border.words("low-water.png", overmantel::plan::System::Inches)[3], bleed("white"));
     let solid = of(canvas(Length::mm(20), Edge::Plain(overmantel::colour::Colour::hex(0x3f_5a_57))));
-    assert_eq!(solid.words("low-water.png")[3], bleed("#3f5a57"));
+    assert_eq!(solid.words("low-water.png", overmantel::plan::System::Inches)[3], bleed("#3f5a57"));
 }
 
 /// Rows that are asked for reach as far as the bleed does, and no further.

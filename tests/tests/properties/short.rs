@@ -47,7 +47,7 @@ proptest! {
             return Ok(());
         };
         prop_assert!(found.rows.len() <= MOST_LINES && found.changes.len() <= MOST_LINES, "{found:?}");
-        prop_assert_eq!(found.rows.last().map(|row| row.label), Some("Better at"));
+        prop_assert_eq!(found.rows.last().map(|row| row.label), Some("Advantages"));
         prop_assert!(found.rows.iter().any(|row| row.label == "Size") && found.rows.iter().any(|row| row.label == "Make-up"));
         prop_assert!(none.changes.is_empty(), "{none:?}");
     }

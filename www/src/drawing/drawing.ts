@@ -4,7 +4,7 @@ import type { Write } from "../field/field.js";
 import type { Desk, SheetOptions } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 import { dark, layout } from "../page/media.js";
-import { isAlone, type PageState } from "../state.js";
+import { capital, isAlone, type PageState } from "../state.js";
 import { holdToCompare } from "./before.js";
 import { Overlay } from "./overlay.js";
 import { devicePixels, sheetOf } from "./sheet.js";
@@ -114,7 +114,7 @@ export class Drawing {
     const why = this.desk.remove(handle);
     this.choose(undefined);
     if (why === undefined) this.told.changed();
-    this.told.say(why === undefined ? `Removed: ${what}; undo brings it back.` : `${why}.`);
+    this.told.say(why === undefined ? `Removed: ${what}; undo brings it back.` : `${capital(why)}.`);
   }
 
   /** Shows over which piece something is that is to be dropped; over none, none. */

@@ -148,7 +148,7 @@ export class Overlay {
   private keyOnHandle(event: KeyboardEvent, handle: string): boolean {
     const isTaken = this.taken?.handle === handle;
     if (event.key === "Enter" || event.key === " ") {
-      if (isTaken) this.letGo("Kept.");
+      if (isTaken) this.letGo("Left there.");
       else this.take(handle);
       return true;
     }
@@ -185,7 +185,7 @@ export class Overlay {
     if (this.taken && this.taken.handle !== handle) this.letGo("");
     this.taken = { handle, moved: false };
     this.handles.get(handle)?.setAttribute("aria-pressed", "true");
-    this.drawing.say("Taken up: arrows move it, with Shift by large steps, Enter keeps it there, and Escape puts it back.");
+    this.drawing.say("Picked up: arrows move it, with Shift by large steps, Enter leaves it there, and Escape puts it back.");
   }
 
   private letGo(said: string): void {

@@ -34,10 +34,14 @@ export class View {
     share.hidden = !canShare();
     share.addEventListener("click", () => void this.share());
     document.addEventListener("fullscreenchange", () => {
-      if (document.fullscreenElement === null) this.clear(false);
+      if (document.fullscreenElement !== null) return;
+      this.clear(false);
+      if (document.activeElement === this.sheet) this.giveBack();
     });
     addEventListener("keydown", (event) => {
       if (event.key === "Escape") this.clear(false);
+      // There is nothing else to go to.
+      else if (event.key === "Tab" && this.state.now.clean) event.preventDefault();
     });
     this.sheet.addEventListener("click", () => this.clear(false));
     addEventListener("resize", () => {
@@ -57,10 +61,16 @@ export class View {
       this.page.say("Press Escape, or the drawing, to come back.");
     } else {
       if (document.fullscreenElement !== null) void document.exitFullscreen();
-      known("clean").focus({ preventScroll: true });
+      this.giveBack();
       this.page.say("");
     }
     this.page.draw();
+  }
+
+  /** The focus goes back to where the whole screen was asked for. */
+  private giveBack(): void {
+    const look = known<HTMLDetailsElement>("look");
+    (look.open ? known("clean") : look.querySelector("summary"))?.focus({ preventScroll: true });
   }
 
   private async save(type: keyof typeof TYPES): Promise<void> {

@@ -1,15 +1,12 @@
 // Margin notes: what is unwise, how much it matters, why, and the words that mend it when they are pressed.
 
 import { make } from "../page/dom.js";
+import { capital, uncapitalised } from "../state.js";
 import type { Complain } from "./field.js";
 import type { FindingView, Outcome, ParagraphView, RemedyView } from "../generated/overmantel.js";
 
 /** Takes the remedy of this identity; says what is wrong, or nothing. */
 export type Mend = (id: string) => Outcome;
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
 
 /** The notes under one paragraph. Those that stay as they are keep their elements, so that focus is left alone. */
 export class Notes {
@@ -36,7 +33,7 @@ export class Notes {
   }
 
   private note(finding: FindingView): HTMLElement {
-    const remedies = finding.remedies.flatMap((remedy, index) => [index === 0 ? " " : " or ", this.remedy(remedy)]);
+    const remedies = finding.remedies.flatMap((remedy, index) => (index === 0 ? [" ", this.remedy(remedy)] : [" or ", this.remedy({ ...remedy, shown: uncapitalised(remedy.shown) })]));
     return make(
       "div",
       { class: "note", role: "note", tabindex: "-1", "data-code": finding.code },

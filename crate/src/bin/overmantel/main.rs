@@ -34,7 +34,7 @@ mod svg;
 #[derive(Parser)]
 #[command(name = "overmantel", version, after_long_help = EXAMPLES)]
 struct Arguments {
-    /// Tell nothing but warnings and errors: neither how far the work is nor what was done
+    /// Print only warnings and errors
     #[arg(long, short, global = true, display_order = 900)]
     quiet: bool,
     #[command(subcommand)]
@@ -138,7 +138,7 @@ enum Task {
     /// Make a page from a folder of pictures for buyers to start from
     #[command(after_long_help = studio::HELP)]
     Studio(studio::StudioOf),
-    /// Write manual pages, and what shells complete a command line by
+    /// Write manual pages and shell completions
     #[command(after_long_help = manual::HELP)]
     Manual(manual::Manual),
     /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file or the price book

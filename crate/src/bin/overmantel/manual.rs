@@ -1,4 +1,4 @@
-//! `overmantel manual`: manual pages, and what shells complete a command line by.
+//! `overmantel manual`: manual pages and shell completions.
 
 use super::failure::Failure;
 use super::files;

@@ -46,7 +46,7 @@ pub(crate) struct Draw {
     /// Resolution that the file declares, in pixels per inch
     #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
     ppi: u32,
-    /// The wall in the room, in perspective, instead of flat and to scale
+    /// The wall in the room, as you see it from where you stand, instead of flat and to scale
     #[arg(long)]
     oblique: bool,
     /// Draw on a dark sheet

@@ -41,7 +41,7 @@ the rest; a white border stays white, a solid edge keeps its colour, and a mirro
 
 Read and written row by row: PNG, TIFF (a compressed one by its strips or tiles), and JPEG that is not progressive. WebP, interlaced PNG and
 progressive JPEG are read as a whole. A picture that is stored on its side is first turned in a temporary file next to the output. Grey and RGB of 8 or 16 bits work; CMYK does not.
-A file that already exists is left alone unless you give --force. What was made of each piece is told on standard error.
+A file that already exists is left alone unless you give --force. What was made of each piece is printed to standard error.
 
 Examples:
   overmantel print-file plan.json --out prints --pictures ~/paintings
@@ -110,6 +110,8 @@ fn read_piece(text: &str) -> Result<Which, NotAPiece> {
 
 /// A piece on its way into a file.
 struct Job {
+    /// The units of its plan.
+    first: overmantel::plan::System,
     number: usize,
     recipe: Recipe,
     picture: PathBuf,
@@ -167,6 +169,7 @@ fn pieces(stated: &PrintFile, turn: &Turn<'_>) -> Result<(), Failure> {
     let jobs = meant.into_iter().map(|(piece, picture)| {
         let number = piece + 1;
         Ok(Job {
+            first: plan.units.first,
             number,
             recipe: Recipe::of(&plan, &figures, piece, wish)?,
             picture: found[picture].clone().unwrap_or_default(),
@@ -261,7 +264,7 @@ fn report(stated: &PrintFile, job: &Job, said: &[String]) -> String {
     let recipe = &job.recipe;
     let picture =
         job.picture.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
-    let mut lines = recipe.words(&picture);
+    let mut lines = recipe.words(&picture, job.first);
     lines[0] = format!("piece {}: {}, {}", job.number, job.file.display(), lines[0]);
     lines.push(format!("resolution in the file: {}", stated.format.density(recipe)));
     lines.extend(said.iter().cloned());

@@ -23,7 +23,7 @@ Examples:
   overmantel stock --stock ours.json | jq '.thresholds[\"widest gap between pieces\"]'
       the widest gap that is not a finding, by your own file
   overmantel figures plan.json --stock ours.json
-      a plan made from it";
+      a plan's measures, calculated with it";
 
 /// Which stock list, and where to write it.
 #[derive(Args)]
