@@ -115,3 +115,55 @@ fn screws_stay_in_the_wood() {
     check(Length::mm(200), Some(Length::mm(25)));
     assert_eq!(screw_for(length("1/2"), most, System::Inches), Some(length("3/8")));
 }
+
+/// An original is weighed by nobody but its owner: its frame alone says nothing of what it needs (common practice, no source).
+#[test]
+fn of_an_original_nothing_is_rated_by_its_frame_alone() {
+    let parts = of(&[
+        ("piece.all.material", "the original"),
+        ("piece.all.floater", "with"),
+        ("fixing.kind", "a wire over one hook"),
+    ]);
+    check(&parts, "wire", 1, parts_of(&parts, "wire").extent, "holds at least four times the weight");
+    let hook = parts_of(&parts, "hook with its nail or screw");
+    assert_eq!(hook.note, "weigh the piece first");
+    // The same of a canvas, which can be calculated.
+    let parts = of(&[CANVAS, ("fixing.kind", "a wire over one hook")]);
+    assert!(parts_of(&parts, "hook with its nail or screw").note.starts_with("each rated for at least "));
+}
+
+#[track_caller]
+fn parts_of<'a>(parts: &'a [CutPart], name: &str) -> &'a CutPart {
+    parts.iter().find(|part| part.name == name).unwrap_or_else(|| panic!("no {name}"))
+}
+
+/// Rings 1 in down and 3/8 in from the sides of 21 1/8 in are 20 3/8 in apart. With 3 in more of wire its halves are 11 11/16 in long,
+/// and it rises √(11.6875² - 10.1875²) = 5.73 in: the hook would stand 4.73 in above the top edge.
+#[test]
+fn a_hook_above_the_top_edge_is_not_suitable() {
+    let stock = Stock::offered();
+    let plan = changed(
+        Plan::starting(),
+        &[
+            ("pieces.count", "one"),
+            ("fixing.kind", "a wire over one hook"),
+            ("fixing.down", "1"),
+            ("fixing.inset", "3/8"),
+            ("fixing.slack", "3"),
+        ],
+    );
+    let figures = Figures::of(&plan).expect("figures");
+    let thing = things(&plan, &figures, &stock).remove(0);
+    let hanging = &figures.hanging[0];
+    assert!(hanging.drop < length("-4.7") && hanging.drop > length("-4.8"), "{:?}", hanging.drop);
+    let against =
+        overmantel::hangers::against(&plan, &figures, &stock, &thing, (plan.fixing.hanger, hanging));
+    assert!(against.contains(&overmantel::hangers::Against::Shows), "{against:?}");
+    let found = overmantel::findings::findings(&plan, &figures, &stock);
+    let said = found.iter().find(|finding| finding.code == "wire-in-sight").expect("a finding");
+    assert!(
+        said.sentence.starts_with("Pulled tight, the wire is 4 3/4\" above the top edge; "),
+        "{}",
+        said.sentence
+    );
+}

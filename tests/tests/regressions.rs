@@ -122,7 +122,7 @@ fn what_was_taken_away_comes_back_as_it_was() {
         (("piece.all.material", "canvas"), ("piece.all.material", "paper")),
         (("piece.all.mat", "without"), ("piece.all.mat", "with")),
         (("piece.all.frame", "without"), ("piece.all.frame", "with")),
-        (("in_hand.measured", "no frame yet"), ("in_hand.measured", "by its rabbet")),
+        (("in_hand.measured", "no frame that must be used"), ("in_hand.measured", "by its rabbet")),
     ] {
         assert_ne!(set(&[away]), stated, "{away:?}");
         assert_eq!(set(&[back]), stated, "{back:?}");

@@ -209,7 +209,7 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
     } else if is(&plan::SHARED) && plan.pieces.len() < 2 {
         None
     } else if is(&plan::IN_HAND_MEASURED) {
-        let none = FieldOption::new("none", "no frame yet");
+        let none = FieldOption::new("none", "no frame that must be used");
         let measured = Measured::ALL
             .iter()
             .map(|(_, entry)| FieldOption::new(entry.key, in_units(entry.words, plan.units.first)));

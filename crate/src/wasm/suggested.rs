@@ -153,6 +153,6 @@ fn said(found: &Suggestions) -> String {
     if found.suggestions.is_empty() {
         return ["None of ", &considered, " combinations works: allow another make-up, fewer or more pieces, or more money, or make space on the wall."].concat();
     }
-    let best = ["The best of ", &considered, " combinations, one for each count and make-up."];
+    let best = ["The best of ", &considered, " combinations: one for each number of pieces and material."];
     [&best.concat(), " ", found.said().unwrap_or_default()].concat().trim_end().to_owned()
 }
