@@ -139,14 +139,13 @@ pub fn weight_alone(milligrams: i64, system: System) -> String {
 /// ```
 /// use overmantel::{measure::rating, plan::System};
 /// assert_eq!(rating(30, System::Inches), "30 lb");
-/// assert_eq!(rating(30, System::Centimetres), "13.6 kg (30 lb)");
+/// assert_eq!(rating(30, System::Centimetres), "13.6 kg");
 /// ```
 #[must_use]
 pub fn rating(pounds: u16, system: System) -> String {
-    let sold = [&pounds.to_string(), " lb"].concat();
     match system {
-        System::Inches => sold,
-        System::Centimetres => [&in_kilograms(i64::from(pounds) * 453_592, 1), " (", &sold, ")"].concat(),
+        System::Inches => [&pounds.to_string(), " lb"].concat(),
+        System::Centimetres => in_kilograms(i64::from(pounds) * 453_592, 1),
     }
 }
 

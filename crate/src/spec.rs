@@ -531,7 +531,7 @@ fn hooks(plan: &Plan, figures: &Figures, writer: &mut Writer) {
 /// The cautions that go with every plan.
 pub const CAUTION: &str = "Before drilling: cables and pipes often run straight up, down and across from switches, \
 sockets and radiators. Use fixings rated for your wall and for at least twice the weight, and two of them above about \
-5 kg (11 lb) or 61 cm (24 in) wide. Above a bed or a seat, use acrylic instead of glass, and closed hooks. In public \
+5 kg (11 lb) or 61 cm (24 in) wide. Above a bed or a seat, acrylic is safer than glass, and closed hooks are safer than open ones. In public \
 corridors local rules limit how far a piece may project. Local codes and licensed practice come first.";
 
 /// The specification as plain text, for an order or a letter: every piece by itself where they differ, and all its sizes.

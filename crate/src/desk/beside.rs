@@ -13,6 +13,8 @@ pub struct Beside {
     pub key: &'static str,
     /// What it is called.
     pub words: &'static str,
+    /// Whether it is what the plan at work was, and not what it could become.
+    pub is_before: bool,
     /// The plan.
     pub plan: Plan,
 }
@@ -44,9 +46,10 @@ impl Desk {
     pub fn beside(&self) -> Vec<Beside> {
         let mut found: Vec<Beside> = Vec::new();
         let mut add = |key, words, plan: Plan| {
+            let is_before = MATERIALS.iter().all(|(material, _)| *material != key);
             let plan = Plan { title: self.plan.title.clone(), units: self.plan.units, ..plan };
             if plan != self.plan && found.iter().all(|known| known.plan != plan) {
-                found.push(Beside { key, words, plan });
+                found.push(Beside { key, words, is_before, plan });
             }
         };
         let material = |plan: &Plan| plan.pieces.first().map_or(0, |piece| piece.finish.place());

@@ -14,7 +14,7 @@ use crate::hangers::{self, NeededRating, ways};
 use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
-use crate::plan::{FixtureKind, Hanger, System};
+use crate::plan::{FixtureKind, Hanger, System, Units};
 use crate::rounding::nearest;
 use crate::spec::capital;
 use crate::stock::name_in;
@@ -68,7 +68,7 @@ fn cautions(job: &Job<'_>) -> [&'static str; 4] {
     [
     "Local codes and licensed practice come first; where they differ from this paper, follow them. Before you drill, find out what is in the wall: cables and pipes often run straight up, down and across from switches, sockets, lamps, taps and radiators (tinted on the drawing). Elsewhere only a detector finds them. If you can't be sure, don't drill.",
     "What a fixing carries depends on the wall. If you don't know the wall, assume the worst: drill one test hole where a picture will hide it, and ask someone who is licensed.",
-    "Above a bed, a cot or a seat: acrylic instead of glass, closed hooks, and two fixings. Within reach of children or animals: nothing that swings or hangs by one nail. In an earthquake area: closed hooks, no wire, and a stop at the bottom.",
+    "Above a bed, a cot or a seat, acrylic is safer than glass, closed hooks are safer than open ones, and two fixings are safer than one. Within reach of children or animals: nothing that swings or hangs by one nail. In an earthquake area: closed hooks, no wire, and a stop at the bottom.",
     job.rule(
         "In public corridors nothing may project more than 4 in (102 mm) between 27 and 80 in (686 and 2032 mm) above the floor (ADA Standards 2010, 307.2); other countries have their own rules.",
         "In public corridors nothing may project more than 102 mm between 686 and 2032 mm above the floor in the United States (ADA Standards 2010, 307.2); other countries have their own rules.",
@@ -331,7 +331,9 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
     ]);
     let hung = hung(job);
     for (index, (thing, hanging)) in things.iter().zip(&hung).enumerate() {
-        let weight = measure::weight(thing.mass, crate::plan::Units { both: true, ..job.plan.units });
+        // Who works in inches reads both; nobody works in centimetres and pounds.
+        let first = job.plan.units.first;
+        let weight = measure::weight(thing.mass, Units { first, both: first == System::Inches });
         let sold = hangers::to_buy(hanger, hanging, job.stock, thing.rated_mg());
         table.rows.push(vec![
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },

@@ -217,7 +217,11 @@ fn parts(plan: &Plan, figures: &Figures, made: &Making, thing: &Thing, chosen: O
     };
     let mut notes = Vec::new();
     if thing.mass.likely_mg > 0 {
-        notes.push(format!("Total weight about {}.", measure::weight(thing.mass, plan.units)));
+        let both = plan.units.both && plan.units.first == System::Inches;
+        notes.push(format!(
+            "Total weight about {}.",
+            measure::weight(thing.mass, Units { both, ..plan.units })
+        ));
     }
     if !thing.not_weighed.is_empty() {
         notes.push(format!("Not weighed: {}.", thing.not_weighed));

@@ -92,6 +92,7 @@ impl Desk {
     pub fn beside(&self) -> Result<Vec<Ts<BesideView>>, JsError> {
         let found = self.desk.beside().into_iter();
         let view = |one: crate::desk::Beside| BesideView {
+            is_before: one.is_before,
             key: one.key,
             words: one.words,
             plan: file::write(&one.plan),

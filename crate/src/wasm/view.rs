@@ -306,6 +306,8 @@ pub struct BesideView {
     pub words: &'static str,
     /// The plan, as a file.
     pub plan: String,
+    /// Whether it is what the plan was, and not what it could become.
+    pub is_before: bool,
 }
 
 /// What two plans say of one thing, typeset.

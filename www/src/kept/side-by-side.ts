@@ -90,7 +90,10 @@ export class SideBySide {
     const now = chosen ?? this.offered[0];
     this.select.replaceChildren(...this.offered.map(({ words }, index) => make("option", { value: String(index) }, words)));
     this.select.selectedIndex = Math.max(0, this.offered.findIndex(({ plan }) => plan === now?.plan));
-    this.set(now === undefined ? [] : [{ title: capital(now.words), text: now.plan }, { title: "This plan", text: this.page.text() }]);
+    const own = { title: "This plan", text: this.page.text() };
+    const other = now && { title: capital(now.words), text: now.plan };
+    // What was stands before what is, and what could be after it.
+    this.set(other === undefined ? [] : now?.is_before === true ? [other, own] : [own, other]);
   }
 
   private set(plans: Compared[]): void {
