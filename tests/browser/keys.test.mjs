@@ -65,6 +65,7 @@ pageTest(
     await page.waitForSelector("html[data-ready]");
     const reached = async (/** @type {string} */ from, /** @type {string} */ key, /** @type {number} */ most) => {
       await page.locator(from).focus();
+      /** @type {string[]} */
       const found = [];
       for (let press = 0; press < most; press += 1) {
         await page.keyboard.press(key);
