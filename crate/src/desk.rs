@@ -78,6 +78,8 @@ pub struct Desk {
     drag: Option<handling::Drag>,
     /// What the last change moved by keys, if it did.
     nudged: Option<Held>,
+    /// How many steps there were when keys picked up a thing.
+    picked_up: Option<usize>,
     book: Option<Book>,
     suggested: suggested::Suggested,
 }
@@ -105,6 +107,7 @@ impl Desk {
             painter: Painter::default(),
             drag: None,
             nudged: None,
+            picked_up: None,
             book: None,
             suggested: suggested::Suggested::default(),
         })
@@ -190,6 +193,38 @@ impl Desk {
             self.past.pop();
         }
         self.nudged = Some(held);
+    }
+
+    /// Begins a move by keys: what follows is a step of its own, whatever was moved before.
+    pub fn pick_up(&mut self) {
+        self.abandon();
+        self.nudged = None;
+        self.picked_up = Some(self.past.len());
+    }
+
+    /// Cancels the move that [`Self::pick_up`] began, without a trace; whether anything had moved.
+    ///
+    /// ```
+    /// use overmantel::{desk::{Desk, Held}, plan::Plan};
+    /// let mut desk = Desk::new(Plan::starting()).unwrap();
+    /// desk.nudge(Held::Group(0), 1, 0, false);
+    /// let left_there = desk.plan().clone();
+    /// desk.pick_up();
+    /// assert!(!desk.put_back(), "nothing was moved, and the step before stays");
+    /// desk.pick_up();
+    /// desk.nudge(Held::Group(0), 1, 0, true);
+    /// assert!(desk.put_back());
+    /// assert_eq!(desk.plan(), &left_there);
+    /// assert!(!desk.redo() && desk.undo());
+    /// ```
+    pub fn put_back(&mut self) -> bool {
+        let has_moved = self.picked_up.take().is_some_and(|steps| self.past.len() > steps);
+        if has_moved {
+            self.undo();
+            self.future.pop();
+        }
+        self.nudged = None;
+        has_moved
     }
 
     /// Takes the remedy of this identity.

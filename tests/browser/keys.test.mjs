@@ -180,6 +180,8 @@ pageTest("the drawing is one stop, with arrows among its things; Enter takes one
   assert.equal(await status(page), "Put back.");
   assert.match(await said(page, "group.across"), /over the middle of the sofa/);
   assert.equal(await page.locator('[data-handle="group"]').getAttribute("aria-pressed"), "false");
+  // Without a trace: there is nothing to undo, and a second Escape takes no other step away.
+  assert.equal(await page.locator("#undo").getAttribute("aria-disabled"), "true");
   // Enter keeps it.
   await page.keyboard.press("Enter");
   await page.keyboard.press("Shift+ArrowRight");

@@ -72,6 +72,16 @@ impl Desk {
         held.map_or(String::new(), |held| typeset(&self.desk.nudge(held, right, up, large)))
     }
 
+    /// Begins a move by keys, which is a step of its own.
+    pub fn pick_up(&mut self) {
+        self.desk.pick_up();
+    }
+
+    /// Cancels that move; whether anything had moved.
+    pub fn put_back(&mut self) -> bool {
+        self.desk.put_back()
+    }
+
     /// What a thing of the drawing is called.
     pub fn thing(&self, handle: &str) -> String {
         held(handle, true).map_or(String::new(), |held| typeset(&self.desk.called(held)))

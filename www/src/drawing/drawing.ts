@@ -54,8 +54,9 @@ export class Drawing {
         told.changed();
         told.say(`${said}.`);
       },
+      pickUp: () => desk.pick_up(),
       putBack: () => {
-        desk.undo();
+        if (!desk.put_back()) return;
         told.changed();
         told.say("Put back.");
       },

@@ -10,7 +10,9 @@ import { Roving } from "../page/roving.js";
 export interface Pressed {
   /** A key moves a handle's thing by steps to the right and up. */
   nudge(handle: string, right: number, up: number, large: boolean): void;
-  /** Goes back by the step that the keys have made. */
+  /** Keys pick up a thing: what they move then is a step of its own. */
+  pickUp(): void;
+  /** Cancels that move. */
   putBack(): void;
   /** Removes a handle's thing. */
   remove(handle: string): void;
@@ -37,8 +39,8 @@ export class Overlay {
   private readonly handles = new Map<string, HTMLButtonElement>();
   private readonly target = make("div", { class: "target", hidden: true });
   private readonly roving: Roving;
-  /** What the keys have taken up, and whether they have moved it. */
-  private taken: { handle: string; moved: boolean } | undefined;
+  /** What the keys have picked up. */
+  private taken: string | undefined;
 
   constructor(
     private readonly write: Write,
@@ -52,7 +54,7 @@ export class Overlay {
     // Before the fields, which have a use for arrows of their own.
     this.element.addEventListener("keydown", (event) => this.key(event), true);
     this.element.addEventListener("pointerdown", (event) => this.edit(event.target));
-    this.roving = new Roving(this.element, `${HANDLES}, ${FIGURES}`, (control) => isEdited(control) || (this.taken !== undefined && control.dataset["handle"] === this.taken.handle));
+    this.roving = new Roving(this.element, `${HANDLES}, ${FIGURES}`, (control) => isEdited(control) || (this.taken !== undefined && control.dataset["handle"] === this.taken));
   }
 
   /** Lays what is on a drawing of this width, in CSS pixels, and takes away what is no longer there. */
@@ -146,7 +148,7 @@ export class Overlay {
   }
 
   private keyOnHandle(event: KeyboardEvent, handle: string): boolean {
-    const isTaken = this.taken?.handle === handle;
+    const isTaken = this.taken === handle;
     if (event.key === "Enter" || event.key === " ") {
       if (isTaken) this.letGo("Left there.");
       else this.take(handle);
@@ -158,14 +160,12 @@ export class Overlay {
     }
     if (!isTaken) return false;
     if (event.key === "Escape") {
-      const { moved } = this.taken ?? { moved: false };
       this.letGo("");
-      if (moved) this.drawing.putBack();
+      this.drawing.putBack();
       return true;
     }
     const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
     if (!step) return false;
-    this.taken = { handle, moved: true };
     this.drawing.nudge(handle, step[0] ?? 0, step[1] ?? 0, event.shiftKey);
     return true;
   }
@@ -182,14 +182,15 @@ export class Overlay {
   }
 
   private take(handle: string): void {
-    if (this.taken && this.taken.handle !== handle) this.letGo("");
-    this.taken = { handle, moved: false };
+    if (this.taken !== undefined && this.taken !== handle) this.letGo("");
+    this.taken = handle;
+    this.drawing.pickUp();
     this.handles.get(handle)?.setAttribute("aria-pressed", "true");
     this.drawing.say("Picked up: arrows move it, with Shift by large steps, Enter leaves it there, and Escape puts it back.");
   }
 
   private letGo(said: string): void {
-    if (this.taken) this.handles.get(this.taken.handle)?.setAttribute("aria-pressed", "false");
+    if (this.taken !== undefined) this.handles.get(this.taken)?.setAttribute("aria-pressed", "false");
     this.taken = undefined;
     this.drawing.say(said);
   }
@@ -198,7 +199,7 @@ export class Overlay {
   private leave(from: EventTarget | null): void {
     if (!(from instanceof HTMLElement)) return;
     delete from.dataset["edited"];
-    if (this.taken && from.dataset["handle"] === this.taken.handle) this.letGo("");
+    if (this.taken !== undefined && from.dataset["handle"] === this.taken) this.letGo("");
   }
 
   private edit(target: EventTarget | null): void {
