@@ -2,26 +2,15 @@
 #![cfg(all(feature = "cli", not(target_arch = "wasm32")))]
 
 use command::{check_refused, overmantel, path, plan, root, scratch, text};
+use input::with_input;
 use serde_json::Value;
 use std::fs;
-use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::Command;
 
 mod command;
-
-fn with_input(arguments: &[&str], input: &[u8]) -> Output {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_overmantel"))
-        .args(arguments)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("the program");
-    // It may end before it has read all.
-    let _ = child.stdin.take().expect("its input").write_all(input);
-    child.wait_with_output().expect("its output")
-}
+#[path = "command/input.rs"]
+mod input;
 
 /// Every command, as the help lists them.
 fn commands() -> Vec<String> {

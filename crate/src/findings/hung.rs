@@ -20,7 +20,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Hanging,
         severity: Severity::Taste,
         authority: Authority::Practice,
-        words: "Pulled tight, the wire is {drop} the top edge; {least} or more below it keeps the hook out of sight.",
+        words: "Pulled tight, the wire is {drop} {side} the top edge; {least} or more below it keeps the hook out of sight.",
         find: wire_in_sight,
     },
     Row {
@@ -95,9 +95,9 @@ fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
     let highest = wires.map(|hung| (hung.drop, hung.places.down)).min();
     let Some((drop, down)) = highest.filter(|(drop, _)| *drop < least) else { return Vec::new() };
     let lower = on.to_mark(down + least - drop, Mode::Up);
-    let side = [on.text(drop.abs()).as_str(), if drop < Length::ZERO { " above" } else { " below" }].concat();
+    let side = if drop < Length::ZERO { "above" } else { "below" };
     vec![
-        Case::of([words(side), length(least)])
+        Case::of([length(drop.abs()), words(side), length(least)])
             .mend(
                 ["Set the rings ", &on.text(lower), " down"].concat(),
                 [set_length(&plan::FIXING_DOWN, lower)],

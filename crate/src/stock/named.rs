@@ -86,7 +86,7 @@ fn measured(text: &str) -> Option<(usize, usize, Vec<Length>)> {
     Some((at - sizes.len(), at + 3, parsed?))
 }
 
-/// Whole millimetres, but tenths of what is thinner than a centimetre; metres of a stick.
+/// Whole millimetres, but tenths of what is thinner than a centimetre.
 fn in_millimetres(sizes: &[Length]) -> String {
     let decimals = |size: Length| u8::from(size < Length::mm(10));
     let text = |size: &Length| print(*size, Style::Millimetres { decimals: decimals(*size) }).text;

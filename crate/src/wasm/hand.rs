@@ -97,13 +97,7 @@ impl Desk {
     pub fn place_of_piece(&self, piece: usize) -> Result<Option<Ts<PlaceView>>, JsError> {
         let css = self.pixel_ratio.recip();
         let place = self.projection.zip(self.desk.place_of(piece));
-        let place = place.map(|(projection, rect)| PlaceView {
-            x: projection.x(rect.x) * css,
-            y: projection.y(rect.top()) * css,
-            width: projection.length(rect.size.width) * css,
-            height: projection.length(rect.size.height) * css,
-        });
-        place.map(handed).transpose()
+        place.map(|(projection, rect)| handed(PlaceView::on_wall(rect, projection, css))).transpose()
     }
 
     /// Goes nearer to the drawing, or farther, by a factor; what is at a point in CSS pixels stays there.
@@ -155,12 +149,7 @@ impl Desk {
             piece: None,
             by_keys: true,
             label,
-            place: PlaceView {
-                x: projection.x(rect.x) * css,
-                y: projection.y(rect.top()) * css,
-                width: projection.length(rect.size.width) * css,
-                height: projection.length(rect.size.height) * css,
-            },
+            place: PlaceView::on_wall(rect, projection, css),
         };
         let said = |held: Held| self.desk.said_of(held);
         let mut handles = vec![handle("group", "group".to_owned(), said(Held::Group(0)), arranged.group)];
@@ -204,6 +193,16 @@ impl Desk {
 }
 
 impl PlaceView {
+    /// Where a rectangle of the wall is on the drawing, with so many CSS pixels to each device pixel.
+    fn on_wall(rect: Rect, projection: Projection, css: f32) -> Self {
+        Self {
+            x: projection.x(rect.x) * css,
+            y: projection.y(rect.top()) * css,
+            width: projection.length(rect.size.width) * css,
+            height: projection.length(rect.size.height) * css,
+        }
+    }
+
     /// A rectangle of device pixels, with so many CSS pixels to each.
     pub(super) fn of(rect: PixelRect, css: f32) -> Self {
         Self { x: rect.left * css, y: rect.top * css, width: rect.width() * css, height: rect.height() * css }

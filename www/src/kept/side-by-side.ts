@@ -6,6 +6,7 @@ import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { dark } from "../page/media.js";
 import type { Core } from "../start/core.js";
+import { capital } from "../state.js";
 
 /** A plan to be seen beside others. */
 export interface Compared {
@@ -165,8 +166,4 @@ function summed({ rows }: SummaryView, one: string, other: string): HTMLElement 
     make("tr", { class: row.is_same ? "same" : undefined }, make("th", { scope: "row" }, row.label), make("td", {}, row.one), make("td", {}, row.other)),
   );
   return make("table", { class: "summed" }, make("thead", {}, make("tr", {}, ...head)), make("tbody", {}, ...lines));
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -33,10 +33,10 @@ export class Roving {
   /** Looks for controls that have come or gone. */
   refresh(): void {
     const controls = this.controls();
-    const checked = (control: HTMLElement): boolean => isRadio(control) && !control.checked;
+    const isUnchosen = (control: HTMLElement): boolean => isRadio(control) && !control.checked;
     // A browser skips a radio that is not chosen: it can't be the one that Tab comes to.
-    const kept = this.current !== undefined && controls.includes(this.current) && !checked(this.current);
-    if (!kept) this.current = controls.find((control) => !checked(control)) ?? controls[0];
+    const kept = this.current !== undefined && controls.includes(this.current) && !isUnchosen(this.current);
+    if (!kept) this.current = controls.find((control) => !isUnchosen(control)) ?? controls[0];
     for (const control of controls) control.tabIndex = control === this.current ? 0 : -1;
   }
 
