@@ -9,8 +9,10 @@
 //! assert!(differences(&plan, &plan, &stock).unwrap().is_empty());
 //! ```
 
+mod apart;
 mod summary;
 mod take;
+pub use apart::{Beside, SideRow, apart, side_by_side};
 pub use summary::{MOST_LINES, Summary, SummaryRow, summary};
 pub use take::{PlanPart, parts, taken};
 

@@ -23,6 +23,7 @@ use crate::geometry::Size;
 use crate::length::{Grade, Length};
 use std::ops::ControlFlow::{self, Break, Continue};
 
+mod bare;
 mod choice;
 mod file;
 #[cfg(feature = "schema")]
@@ -37,6 +38,7 @@ pub(crate) mod schema;
 mod start;
 pub(crate) mod write;
 
+pub(crate) use bare::{are_one_value, bare};
 pub use choice::{Choice, Choosable, Entry, OneOf, Variants};
 pub use file::{FileError, FileFault, Format};
 pub use list::{Item, List};
@@ -522,12 +524,6 @@ macro_rules! whole {
     )*};
 }
 whole!(u16, u32, i64);
-
-/// Whether these members are one value, which stands in a file without a key of its own.
-pub(crate) fn are_one_value(members: &[Member<'_>]) -> bool {
-    let has_keys = |row: &Row| !row.key.is_empty() || matches!(row.form, Form::OneOf(Shape::ByKeys));
-    matches!(members, [member] if !has_keys(member.row))
-}
 
 /// Visits every member of a thing that it has now, with those of its members, until the visitor has seen enough; lists
 /// are one member.

@@ -15,6 +15,7 @@
 //! assert_eq!(drawing.pixels.len(), 600 * 400 * 4);
 //! ```
 
+mod across;
 mod between;
 mod brush;
 pub mod captioned;
@@ -43,6 +44,7 @@ mod texture;
 mod wall;
 mod window;
 
+pub use across::across;
 pub(crate) use brush::to_skia;
 pub use cut_out::cut_out;
 pub use furniture::{Shape, shapes};

@@ -32,7 +32,7 @@ mod answer;
 mod code;
 mod code_square;
 mod sketch;
-pub use answer::{Answer, Decided};
+pub use answer::{Answer, Decided, Verdict};
 pub use code_square::CodeSquare;
 pub use sketch::{Detail, Sketch};
 

@@ -276,7 +276,7 @@ pub(crate) fn iso(year: u16, month: u8, day: u8) -> String {
 }
 
 /// A date in words, the same in every country: `26 November 2026`.
-fn written_date((year, month, day): (u16, u8, u8)) -> String {
+pub(crate) fn written_date((year, month, day): (u16, u8, u8)) -> String {
     const MONTHS: [&str; 12] = [
         "January",
         "February",

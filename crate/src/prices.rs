@@ -49,11 +49,13 @@ use parts::{Priced, parts};
 mod compared;
 pub mod file;
 mod parts;
+mod reduced;
 mod rows;
 mod said;
 mod unmatched;
 
 pub use compared::{PricedMaterial, care_of, compared};
+pub use reduced::{Asked, cost_the_same};
 pub use said::Missing;
 pub use unmatched::Unmatched;
 
@@ -87,7 +89,7 @@ pub mod limits {
 /// # Ok(())
 /// # }
 /// ```
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Book {
     /// What it is called.
     pub name: String,
@@ -149,6 +151,10 @@ pub enum PricedPart {
     Shipping,
     Hanging,
     Discount,
+    /// A tax by a rate of its own, in place of the book's.
+    Tax,
+    /// What of the total is paid when it is ordered.
+    Deposit,
 }
 
 impl PricedPart {
@@ -165,7 +171,12 @@ impl PricedPart {
 
     /// Whether a row with a name waits until that is asked for.
     const fn may_wait(self) -> bool {
-        matches!(self, Self::Handling | Self::Extra | Self::Discount) || self.is_way()
+        matches!(self, Self::Handling | Self::Extra) || self.is_way() || self.is_of_sum()
+    }
+
+    /// Whether it is of what the lines come to, and none of them.
+    const fn is_of_sum(self) -> bool {
+        matches!(self, Self::Discount | Self::Tax | Self::Deposit)
     }
 
     /// Whether it is on the way to the wall, of which a discount takes nothing.
@@ -204,7 +215,7 @@ pub enum By {
     Steps(Vec<(Length, i64)>),
     /// By the length of moulding.
     Moulding(Unit, i64),
-    /// In hundredths of a percent: of a discount.
+    /// In hundredths of a percent: of a discount, a tax or a deposit.
     Percent(i64),
 }
 
@@ -259,12 +270,47 @@ impl Book {
     #[must_use]
     pub fn taxed(&self, sum: i64) -> (i64, i64) {
         let sum = self.rounded(sum);
-        let Some(Tax { basis_points, is_included }) = self.tax else { return (0, sum) };
+        let Some(Tax { basis_points, is_included }) = self.taxes() else { return (0, sum) };
         let points = i128::from(basis_points);
         // Of a sum that has it in it, the tax is r / (1 + r).
         let whole = if is_included { 10_000 + points } else { 10_000 };
         let tax = cents(i128::from(sum) * points, whole);
         (tax, if is_included { sum } else { sum + tax })
+    }
+
+    /// The tax: by the first of its rows that is had, otherwise the book's. Whether prices have it in them, the book says.
+    #[must_use]
+    pub fn taxes(&self) -> Option<Tax> {
+        let stated = self.had(PricedPart::Tax).find_map(|row| match row.by {
+            By::Percent(points) => u32::try_from(points).ok(),
+            _ => None,
+        });
+        let is_included = self.tax.is_some_and(|tax| tax.is_included);
+        stated.map(|basis_points| Tax { basis_points, is_included }).or(self.tax)
+    }
+
+    /// What of a total is paid when it is ordered, by the first of the rows that is had; nothing where there is none.
+    #[must_use]
+    pub fn deposit(&self, total: i64) -> Option<i64> {
+        let row = self.had(PricedPart::Deposit).next()?;
+        Some(self.share(&row.by, total)?.min(total))
+    }
+
+    /// The rows for a part of the sum that wait for nothing, or are asked for.
+    fn had(&self, part: PricedPart) -> impl Iterator<Item = &PriceRow> {
+        let is_had = move |row: &&PriceRow| {
+            row.part == part && row.only.as_ref().is_none_or(|only| self.asked.contains(only))
+        };
+        self.rows.iter().filter(is_had)
+    }
+
+    /// What a row takes of a sum.
+    fn share(&self, by: &By, of: i64) -> Option<i64> {
+        match by {
+            By::Percent(points) => Some(cents(i128::from(of) * i128::from(*points), 10_000)),
+            By::Once(amount) => Some(*amount),
+            _ => None,
+        }
     }
 
     fn rounded(&self, sum: i64) -> i64 {
@@ -329,6 +375,8 @@ pub struct Totals {
     pub tax: i64,
     /// What is to be paid.
     pub total: i64,
+    /// What of it is paid when it is ordered, where the book asks for a deposit.
+    pub deposit: Option<i64>,
 }
 
 /// The price of a plan made from a stock, by a book.
@@ -339,11 +387,10 @@ pub fn priced(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book) -> Pri
     let mut had_once = Vec::new();
     for thing in things(plan, figures, stock) {
         for priced in parts(plan, figures, stock, book, &thing) {
-            let mut rows = book.rows.iter().enumerate().filter(|(_, row)| is_for(row, &priced)).peekable();
-            let is_needed = rows.peek().is_some() || !priced.part.is_optional();
+            let is_needed = !priced.part.is_optional() || book.rows.iter().any(|row| is_for(row, &priced));
             let words = measure::shown_size(priced.size, plan.units);
             let (part, of) = (priced.part, priced.of.clone());
-            match rows.find_map(|(index, row)| Some((index, &row.by, amount(&row.by, &priced)?))) {
+            match row_for(book, &priced) {
                 Some((index, By::Once(_), _)) if had_once.contains(&index) => {}
                 Some((index, By::Once(_), each)) => {
                     had_once.push(index);
@@ -361,8 +408,8 @@ pub fn priced(plan: &Plan, figures: &Figures, stock: &Stock, book: &Book) -> Pri
         price.discount(book);
         let subtotal = total(&price);
         let (tax, total) = book.taxed(subtotal);
-        price.totals =
-            Some(Totals { full, subtotal, rounding: book.rounded(subtotal) - subtotal, tax, total });
+        let (rounding, deposit) = (book.rounded(subtotal) - subtotal, book.deposit(total));
+        price.totals = Some(Totals { full, subtotal, rounding, tax, total, deposit });
     }
     price
 }
@@ -388,18 +435,11 @@ impl Price {
     fn discount(&mut self, book: &Book) {
         let of: i64 = self.lines.iter().filter(|line| !line.part.is_way()).map(Line::all).sum();
         let mut left = of;
-        for row in &book.rows {
-            let is_had = row.only.as_ref().is_none_or(|only| book.asked.contains(only));
-            if row.part != PricedPart::Discount || !is_had {
-                continue;
-            }
-            let (off, words) = match row.by {
-                By::Percent(points) => (
-                    cents(i128::from(of) * i128::from(points), 10_000),
-                    [&said::percent(points), " of ", &book.text(of)].concat(),
-                ),
-                By::Once(off) => (off, "once".to_owned()),
-                _ => continue,
+        for row in book.had(PricedPart::Discount) {
+            let Some(off) = book.share(&row.by, of) else { continue };
+            let words = match row.by {
+                By::Percent(points) => [&said::percent(points), " of ", &book.text(of)].concat(),
+                _ => "once".to_owned(),
             };
             let off = off.min(left);
             left -= off;
@@ -414,6 +454,12 @@ const MOST: i128 = 1_000_000_000_000_000;
 
 fn cents(dividend: i128, divisor: i128) -> i64 {
     i64::try_from(divide(dividend, divisor, Mode::HalfAway).clamp(-MOST, MOST)).unwrap_or_default()
+}
+
+/// The row of a book by which a part is priced, by its place, with the amount.
+fn row_for<'a>(book: &'a Book, priced: &Priced) -> Option<(usize, &'a By, i64)> {
+    let rows = book.rows.iter().enumerate().filter(|(_, row)| is_for(row, priced));
+    rows.filter_map(|(index, row)| Some((index, &row.by, amount(&row.by, priced)?))).next()
 }
 
 /// Whether a row is for a part.

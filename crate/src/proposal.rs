@@ -1,56 +1,166 @@
-//! A proposal: a plan with its pictures, what it costs and a message, as it lies in a copy of the page.
+//! A proposal: up to six plans with their pictures, what each costs, and a message, as it lies in a copy of the page.
 //!
-//! JSON in an element that is only data. `<` is written as `\u003c`, so that nothing in it can end the element; every text is
-//! plain text.
+//! Version 2: JSON in an element that is only data. `<` is written as `\u003c`, so that nothing in it can end the element; every
+//! text is plain text. Plans, and the price book where it goes along, are texts of their own formats. A proposal of version 1, which
+//! had one plan, opens for ever.
+//!
+//! ```
+//! use overmantel::plan::Plan;
+//! use overmantel::proposal::{Offer, Proposal};
+//!
+//! let offers = vec![Offer::of("Framed on paper", Plan::starting())];
+//! let sent = Proposal { title: "For the landing".to_owned(), offers, ..Proposal::default() };
+//! let text = sent.write()?;
+//! assert!(!text.contains('<'), "nothing in it can end its element");
+//! assert_eq!(Proposal::read(&text)?, sent);
+//! # Ok::<(), overmantel::proposal::ProposalError>(())
+//! ```
 
 use crate::checksum::crc32;
-use crate::described::{FormError, FormFault};
+use crate::described::{Format, usual};
 use crate::figures::Figures;
 use crate::geometry::Size;
-use crate::json::{self, Node};
-use crate::link;
+use crate::json::Node;
+use crate::length::Unit;
 use crate::measure::{self, Grade};
 use crate::papers;
-use crate::plan::{Picture, Piece, Plan, file, limits};
+use crate::plan::{Plan, file};
 use crate::prices::Book;
-use crate::stock::Stock;
 use crate::text::typeset;
+use rows::{Copied, Filed, FiledOffer, OfferLine};
 
 mod error;
+mod made;
+mod page;
+mod quote;
+mod reply;
+mod rows;
+pub mod sent;
+
 pub use error::ProposalError;
+pub use made::BookShare;
+pub use page::{Offered, in_page, in_text, studio, studio_blocks, studio_plan};
+pub use quote::Quote;
+pub use reply::{Reply, Verdict, changes, decision, heading, in_mail, reply_text};
 
 /// The version this module writes.
-const VERSION: i64 = 1;
-/// What a proposal consists of.
-const KEYS: [&str; 8] =
-    ["overmantel_proposal", "title", "from", "note", "address", "valid_until", "prices", "plan"];
-/// Characters of each text at most, by its name.
-const MOST: [(&str, usize); 4] = [("title", 120), ("sender", 120), ("note", 4_000), ("address", 2_000)];
-/// Lines of prices at most, and characters of each.
-const MOST_PRICES: (usize, usize) = (60, 240);
+pub const VERSION: u32 = 2;
 
-/// What says that a block is a list of stock.
-const OWN_STOCK: &str = "id=\"own-stock\"";
+/// A day of the calendar: year, month and day.
+pub type Day = (u16, u8, u8);
+
+/// Limits of a proposal, held when it is written and when it is read.
+pub mod limits {
+    use crate::plan::limits::{COPY_BYTES, FILE_BYTES, PICTURES};
+
+    /// Plans at most.
+    pub const OFFERS: usize = 6;
+    /// Pictures in all of them at most.
+    pub const COPIES: usize = OFFERS * PICTURES;
+    /// Characters of a name or a title.
+    pub const NAME: usize = 120;
+    /// Characters of a message or an address.
+    pub const NOTE: usize = 4_000;
+    /// Lines of prices of one plan, and lines of what is new in it.
+    pub const LINES: usize = 60;
+    /// Characters of one of them.
+    pub const LINE: usize = 240;
+    /// Characters of the sender's mark, a JPEG in base64.
+    pub const EMBLEM_BYTES: usize = 200_000;
+    /// Bytes of all of it at most.
+    pub const BYTES: usize = COPIES * COPY_BYTES + OFFERS * FILE_BYTES;
+}
+
+static FORMAT: Format = Format {
+    file: "the proposal",
+    content: "a proposal",
+    ours: "an Overmantel proposal",
+    key: "overmantel_proposal",
+    version: VERSION,
+    most: limits::BYTES,
+};
 
 /// A proposal.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Proposal {
+    /// By which number its sender keeps it; may be empty.
+    pub number: String,
+    /// How often it was sent: 1, and one more each time that it is sent again changed.
+    pub revision: u32,
     /// What it is called.
     pub title: String,
     /// Who sends it.
     pub from: String,
+    /// How to reach them, on as many lines as it takes; may be empty.
+    pub contact: String,
+    /// A picture of the sender's mark, a JPEG in base64; empty for none.
+    pub emblem: String,
+    /// For whom it is; may be empty.
+    pub client: String,
+    /// Of when it is.
+    pub date: Option<Day>,
     /// What there is to say.
     pub note: String,
     /// The address of a published page, for an answer as a link; may be empty.
     pub address: String,
-    /// Until when it holds, as year, month and day.
-    pub valid_until: Option<(u16, u8, u8)>,
-    /// What it costs, a line each.
-    pub prices: Vec<String>,
+    /// Until when it is valid.
+    pub valid_until: Option<Day>,
+    /// The plans to choose among, 1 to [`limits::OFFERS`].
+    pub offers: Vec<Offer>,
+    /// Pictures of the plans, reduced, each once: its title, and a JPEG in base64.
+    pub copies: Vec<(String, String)>,
+    /// The price book by which the client's changes are priced, where its maker lets it go along.
+    pub book: Option<Book>,
+}
+
+/// One of the plans to choose among.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Offer {
+    /// What it is called, such as "Framed on paper".
+    pub name: String,
     /// The plan.
     pub plan: Plan,
-    /// Its pictures, reduced, in its order: JPEG in base64.
-    pub copies: Vec<Option<String>>,
+    /// What is asked for of the price book, by its names.
+    pub with: Vec<String>,
+    /// What it costs as it was sent, a line each.
+    pub prices: Vec<String>,
+    /// The one number that they come to, with its currency; empty for none.
+    pub total: String,
+    /// What sets it apart, in a line of the sender's own; empty for what is calculated.
+    pub apart: String,
+    /// What is new in it since the proposal was sent before, a sentence each without its full stop.
+    pub news: Vec<String>,
+}
+
+impl Offer {
+    /// A plan under a name, with nothing said of prices.
+    #[must_use]
+    pub fn of(name: &str, plan: Plan) -> Self {
+        let (with, prices, news) = (Vec::new(), Vec::new(), Vec::new());
+        Self { name: name.to_owned(), plan, with, prices, total: String::new(), apart: String::new(), news }
+    }
+}
+
+impl Default for Proposal {
+    /// One with nothing in it, to begin with.
+    fn default() -> Self {
+        Self {
+            number: String::new(),
+            revision: 1,
+            title: String::new(),
+            from: String::new(),
+            contact: String::new(),
+            emblem: String::new(),
+            client: String::new(),
+            date: None,
+            note: String::new(),
+            address: String::new(),
+            valid_until: None,
+            offers: Vec::new(),
+            copies: Vec::new(),
+            book: None,
+        }
+    }
 }
 
 /// The sizes that a recipient looks for first, of the first piece, each as a line: in the plan's first system, then in the other.
@@ -73,284 +183,159 @@ pub fn brief_sizes(plan: &Plan, figures: &Figures) -> Vec<String> {
 }
 
 impl Proposal {
-    /// Whether its texts are no longer than they may be.
+    /// Puts a reduced picture in, under its title; one that is there already stays.
+    pub fn put_copy(&mut self, title: &str, jpeg: &str) {
+        if self.copies.iter().all(|(known, _)| known != title) {
+            self.copies.push((title.to_owned(), jpeg.to_owned()));
+        }
+    }
+
+    /// The reduced pictures of a plan, in its order.
+    #[must_use]
+    pub fn copies_of(&self, plan: &Plan) -> Vec<Option<String>> {
+        let of = |name: &String| self.copies.iter().find(|(known, _)| known == name);
+        plan.pictures.iter().map(|picture| of(&picture.name).map(|(_, jpeg)| jpeg.clone())).collect()
+    }
+
+    /// A mark by which an answer says what it answers, and a page what it keeps of it.
+    ///
+    /// # Errors
+    /// As [`write`](Self::write).
+    pub fn mark(&self) -> Result<u32, ProposalError> {
+        Ok(crc32(0, self.write()?.as_bytes()))
+    }
+
+    /// Whether there are plans to choose among, and two pictures that go by one title are the same.
     fn check(&self) -> Result<(), ProposalError> {
-        let texts = [&self.title, &self.from, &self.note, &self.address];
-        for ((what, most), text) in MOST.into_iter().zip(texts) {
-            within(what, text, most)?;
+        if self.offers.is_empty() || self.offers.len() > limits::OFFERS {
+            return Err(ProposalError::Offers(self.offers.len()));
         }
-        if self.prices.len() > MOST_PRICES.0 {
-            return Err(ProposalError::Prices(self.prices.len()));
+        let mut known: Vec<&crate::plan::Picture> = Vec::new();
+        for picture in self.offers.iter().flat_map(|offer| &offer.plan.pictures) {
+            let same = known.iter().find(|other| other.name == picture.name);
+            let sides = |picture: &crate::plan::Picture| (picture.width_px, picture.height_px);
+            if same.is_some_and(|other| other.file != picture.file || sides(other) != sides(picture)) {
+                return Err(ProposalError::Alike(picture.name.clone()));
+            }
+            known.push(picture);
         }
-        self.prices.iter().try_for_each(|line| within("line of prices", line, MOST_PRICES.1))
+        Ok(())
     }
 
     /// As data in a page.
     ///
     /// # Errors
-    /// When a text is too long, or a copy is no JPEG in base64.
+    /// When there is no plan or too many, a text is too long, or a copy is no JPEG in base64.
     pub fn write(&self) -> Result<String, ProposalError> {
         self.check()?;
-        let text = |text: &String| Node::text(text);
-        let mut entries = vec![
-            ("overmantel_proposal", Node::Whole(VERSION)),
-            ("title", text(&self.title)),
-            ("from", text(&self.from)),
-            ("note", text(&self.note)),
-            ("address", text(&self.address)),
-        ];
-        if let Some((year, month, day)) = self.valid_until {
-            entries.push(("valid_until", Node::text(papers::iso(year, month, day))));
-        }
-        entries.push(("prices", Node::List(self.prices.iter().map(text).collect())));
-        entries.push(("plan", Node::text(file::write_with_copies(&self.plan, &self.copies)?)));
-        let group = entries.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
-        Ok(inert(&Node::Group(group).compact()))
+        let day =
+            |day: Option<Day>| day.map_or(String::new(), |(year, month, day)| papers::iso(year, month, day));
+        let lines = |lines: &[String]| lines.iter().cloned().map(OfferLine).collect();
+        let offer = |offer: &Offer| FiledOffer {
+            name: offer.name.clone(),
+            plan: file::write(&offer.plan),
+            with: lines(&offer.with),
+            prices: lines(&offer.prices),
+            total: offer.total.clone(),
+            apart: offer.apart.clone(),
+            news: lines(&offer.news),
+        };
+        let copied =
+            |(picture, jpeg): &(String, String)| Copied { picture: picture.clone(), jpeg: jpeg.clone() };
+        let mut filed = Filed {
+            number: self.number.clone(),
+            revision: self.revision,
+            title: self.title.clone(),
+            from: self.from.clone(),
+            contact: self.contact.clone(),
+            emblem: self.emblem.clone(),
+            client: self.client.clone(),
+            date: day(self.date),
+            note: self.note.clone(),
+            address: self.address.clone(),
+            valid_until: day(self.valid_until),
+            options: self.offers.iter().map(offer).collect(),
+            copies: self.copies.iter().map(copied).collect(),
+            book: self.book.as_ref().map_or(String::new(), crate::prices::file::write),
+        };
+        filed.check()?;
+        Ok(page::inert(&FORMAT.compact(&mut filed)))
     }
 
-    /// The data that stands in a page before its script.
+    /// The data that stands in a page before its script, with the list of stock by which its plans are made, where that is not the
+    /// one on offer.
     ///
     /// # Errors
-    /// As [`write`](Self::write).
-    pub fn block(&self) -> Result<String, ProposalError> {
-        // By the mark, what is kept of the plan on this page is kept apart from what other pages keep.
+    /// As [`write`](Self::write), or when the list of stock can't be read.
+    pub fn block(&self, stock: Option<&str>) -> Result<String, ProposalError> {
+        // By the mark, what is kept of the plans on this page is kept apart from what other pages keep.
         let text = self.write()?;
         let attributes = format!("id=\"proposal\" data-mark=\"{:08x}\"", crc32(0, text.as_bytes()));
-        Ok(block(&attributes, &text))
+        let stock = stock.map(page::stock_block).transpose()?;
+        let blocks = [Some(page::block(&attributes, &text)), stock];
+        Ok(blocks.into_iter().flatten().collect::<Vec<_>>().join("\n"))
     }
 
     /// Out of a page.
     ///
     /// # Errors
-    /// When it is not a proposal, is of a later version, a text is too long, or its plan can't be read.
+    /// When it is not a proposal, is of a later version, a text is too long, or a plan of it can't be read.
     pub fn read(text: &str) -> Result<Self, ProposalError> {
-        let mut form = Form { node: json::read(text)?, text };
-        form.known()?;
-        match form.take("overmantel_proposal")? {
-            Node::Whole(VERSION) => {}
-            Node::Whole(given) => return Err(ProposalError::Version(given)),
-            other => return Err(form.kind("overmantel_proposal", &other, "a whole number")),
+        let (mut node, version) = FORMAT.open_since(1, text)?;
+        if version == 1 {
+            with_options(&mut node);
         }
-        let (title, from) = (form.text("title")?, form.text("from")?);
-        let (note, address) = (form.text("note")?, form.text("address")?);
-        // Empty, or not there, for no end.
-        let valid_until =
-            if form.node.get("valid_until").is_some() { form.text("valid_until")? } else { String::new() };
-        let prices = form.texts("prices")?;
-        let plan = form.text("plan")?;
-        let (plan, copies) = file::read_with_copies(&plan)?;
-        let valid_until = papers::read_day(&valid_until)?;
-        let proposal = Self { title, from, note, address, valid_until, prices, plan, copies };
-        proposal.check()?;
-        Ok(proposal)
-    }
-}
-
-/// What of a proposal's JSON is still to be read, and its text, for the place of what is wrong.
-struct Form<'a> {
-    node: Node,
-    text: &'a str,
-}
-
-impl Form<'_> {
-    fn wrong(&self, way: &[&str], fault: FormFault) -> ProposalError {
-        let way = way.iter().map(|&step| step.to_owned()).collect();
-        ProposalError::Form(FormError { way, fault }.text(self.text))
-    }
-
-    fn kind(&self, key: &str, given: &Node, wanted: &'static str) -> ProposalError {
-        self.wrong(&[key], FormFault::Kind { given: given.kind(), wanted })
-    }
-
-    fn take(&mut self, key: &'static str) -> Result<Node, ProposalError> {
-        self.node.take(key).ok_or_else(|| self.wrong(&[], FormFault::Missing(key)))
-    }
-
-    fn text(&mut self, key: &'static str) -> Result<String, ProposalError> {
-        match self.take(key)? {
-            Node::Text(text) => Ok(text),
-            other => Err(self.kind(key, &other, "text")),
-        }
-    }
-
-    fn texts(&mut self, key: &'static str) -> Result<Vec<String>, ProposalError> {
-        let items = match self.take(key)? {
-            Node::List(items) => items,
-            other => return Err(self.kind(key, &other, "a list")),
+        let mut filed: Filed = usual();
+        FORMAT.read(&mut filed, &node, Unit::Inch, text)?;
+        filed.check()?;
+        let mut read = Self {
+            number: filed.number,
+            revision: filed.revision,
+            title: filed.title,
+            from: filed.from,
+            contact: filed.contact,
+            emblem: filed.emblem,
+            client: filed.client,
+            date: papers::read_day(&filed.date)?,
+            note: filed.note,
+            address: filed.address,
+            valid_until: papers::read_day(&filed.valid_until)?,
+            offers: Vec::new(),
+            copies: Vec::new(),
+            book: None,
         };
-        let text = |item| match item {
-            Node::Text(text) => Ok(text),
-            other => Err(self.kind(key, &other, "text")),
-        };
-        items.into_iter().map(text).collect()
-    }
-
-    /// Nothing else may stand there.
-    fn known(&self) -> Result<(), ProposalError> {
-        let Node::Group(entries) = &self.node else {
-            let fault = FormFault::Kind { given: self.node.kind(), wanted: "an object in braces" };
-            return Err(self.wrong(&[], fault));
-        };
-        match entries.iter().find(|(key, _)| !KEYS.contains(&key.as_str())) {
-            Some((key, _)) => {
-                let fault = FormFault::Unknown { key: key.clone(), known: KEYS.to_vec() };
-                Err(self.wrong(&[key], fault))
+        filed.copies.iter().for_each(|copied| read.put_copy(&copied.picture, &copied.jpeg));
+        for offer in filed.options {
+            let (plan, copies) = file::read_with_copies(&offer.plan)?;
+            for (picture, jpeg) in plan.pictures.iter().zip(copies) {
+                jpeg.into_iter().for_each(|jpeg| read.put_copy(&picture.name, &jpeg));
             }
-            None => Ok(()),
+            let lines = |lines: Vec<OfferLine>| lines.into_iter().map(|line| line.0).collect();
+            let (with, prices, news) = (lines(offer.with), lines(offer.prices), lines(offer.news));
+            let (name, total, apart) = (offer.name, offer.total, offer.apart);
+            read.offers.push(Offer { name, plan, with, prices, total, apart, news });
         }
-    }
-}
-
-/// A page of Overmantel with a proposal inside and without its demo.
-///
-/// # Errors
-/// When the text is no page of Overmantel, or the proposal can't be written.
-pub fn in_page(page: &str, proposal: &Proposal) -> Result<String, ProposalError> {
-    page_with(page, &proposal.title, &proposal.block()?)
-}
-
-/// What a studio offers with its pictures, as files.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct Offered<'a> {
-    /// Its sizes and mouldings: a stock file. Default: none.
-    pub stock: Option<&'a str>,
-    /// Its prices: a price book. Default: none.
-    pub book: Option<&'a str>,
-}
-
-/// The plan from which a studio's buyers start: the first of its pictures on a wall.
-///
-/// # Errors
-/// When there are no pictures or too many, or one of them can't be in a plan.
-pub fn studio_plan(title: &str, mut pictures: Vec<Picture>) -> Result<Plan, ProposalError> {
-    let count = pictures.len();
-    if count == 0 || count > limits::PICTURES {
-        return Err(ProposalError::Count(count));
-    }
-    // A page finds a picture by the name of its file.
-    for index in 1..count {
-        let file = pictures[index].file.clone();
-        if pictures[..index].iter().any(|other| other.file == file) {
-            pictures[index].file = [&index.to_string(), "-", &file].concat();
+        if !filed.book.is_empty() {
+            read.book = Some(Book::read(&filed.book).map_err(ProposalError::Book)?);
         }
+        read.check()?;
+        Ok(read)
     }
-    let shown = count.min(limits::PIECES);
-    let pieces = (0..shown).map(|index| Piece { picture: Some(index), ..Piece::starting() }).collect();
-    let plan = Plan { title: title.to_owned(), pictures, pieces, ..Plan::starting() };
-    plan.check()?;
-    Ok(plan)
 }
 
-/// A studio's page: one of Overmantel with a painter's own pictures in place of the demo's, a plan that shows the first of them, and
-/// the sizes, mouldings and prices that are offered with them, where there are files of them.
-///
-/// Each picture comes as a JPEG in base64, in the order of the plan's pictures.
-///
-/// # Errors
-/// When the text is no page of Overmantel, or what goes into it can't.
-pub fn studio(
-    page: &str,
-    plan: &Plan,
-    pictures: &[String],
-    offered: Offered<'_>,
-) -> Result<String, ProposalError> {
-    page_with(page, &plan.title, &studio_blocks(plan, pictures, offered)?)
+/// A proposal of version 1 had one plan, which stood by itself with its prices.
+fn with_options(node: &mut Node) {
+    let mut option = vec![("name".to_owned(), Node::text(""))];
+    option.extend(["plan", "prices"].into_iter().filter_map(|key| Some((key.to_owned(), node.take(key)?))));
+    if let Node::Group(entries) = node {
+        entries.push(("options".to_owned(), Node::List(vec![Node::Group(option)])));
+    }
 }
 
-/// What makes a page a studio's: the data that stands in it before its script.
-///
-/// # Errors
-/// When there are not as many pictures as the plan names, or a file of what is offered can't be read.
-pub fn studio_blocks(
-    plan: &Plan,
-    pictures: &[String],
-    offered: Offered<'_>,
-) -> Result<String, ProposalError> {
-    if pictures.len() != plan.pictures.len() {
-        return Err(ProposalError::Pictures { named: plan.pictures.len(), given: pictures.len() });
-    }
-    let mut blocks: Vec<String> = Vec::new();
-    for (picture, jpeg) in plan.pictures.iter().zip(pictures) {
-        let name = escaped(&picture.file).replace('"', "&quot;");
-        let head = "<script type=\"image/jpeg;base64\" class=\"demo-picture\" data-name=\"";
-        blocks.push([head, &name, "\">", jpeg, "</script>"].concat());
-    }
-    // By the mark, what is kept of plans made on this page is kept apart from what other pages keep.
-    let attributes =
-        format!("class=\"demo-plan\" data-name=\"studio.json\" data-mark=\"{:08x}\"", link::mark(plan));
-    blocks.push(block(&attributes, &file::write(plan)));
-    if let Some(stock) = offered.stock {
-        Stock::read(stock).map_err(ProposalError::Stock)?;
-        blocks.push(block(OWN_STOCK, stock));
-    }
-    if let Some(book) = offered.book {
-        Book::read(book).map_err(ProposalError::Book)?;
-        blocks.push(block("id=\"own-prices\"", book));
-    }
-    Ok(blocks.join("\n"))
-}
-
-/// A block of JSON in a page.
-fn block(attributes: &str, json: &str) -> String {
-    ["<script type=\"application/json\" ", attributes, ">", &inert(json), "</script>"].concat()
-}
-
-/// JSON that can't end the element it stands in, as ASCII: the letters that are spelled otherwise occur only inside strings.
-fn inert(json: &str) -> String {
-    let mut text = String::new();
-    for c in json.trim().chars() {
-        if c.is_ascii() && c != '<' {
-            text.push(c);
-        } else {
-            text.extend(c.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")));
-        }
-    }
-    text
-}
-
-/// What marks the core in pages that were handed out before it came in parts.
-const OLDER_CORE: &str = "id=\"core\"";
-
-/// A page with other data blocks than its own. Its script and its style are the same, so that its policy holds.
-fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, ProposalError> {
-    // The script that runs is the only one without a type; data blocks have no `<` in them.
-    let (before, script) = page.split_once("<script>").ok_or(ProposalError::NoPage)?;
-    let (start, rest) = before.split_once("<title>").ok_or(ProposalError::NoPage)?;
-    let (_, mut rest) = rest.split_once("</title>").ok_or(ProposalError::NoPage)?;
-    // The core comes behind it; in older pages it stands before it, as one block.
-    if !script.contains("class=\"core\"") && !rest.contains(OLDER_CORE) {
-        return Err(ProposalError::NoPage);
-    }
-    let mut text = [start, "<title>", &escaped(title), "</title>"].concat();
-    // Blocks of the demo, and of a proposal that was inside before, are left out.
-    while let Some((kept, block)) = rest.split_once("<script type=\"") {
-        text += kept;
-        let (head, behind) = block.split_once('>').ok_or(ProposalError::NoPage)?;
-        let (body, behind) = behind.split_once("</script>").ok_or(ProposalError::NoPage)?;
-        let is_stock = head.contains(OWN_STOCK) && !blocks.contains(OWN_STOCK);
-        if head.contains(OLDER_CORE) || is_stock {
-            text += &["<script type=\"", head, ">", body, "</script>"].concat();
-        }
-        rest = behind;
-    }
-    text += rest;
-    text.truncate(text.trim_end().len());
-    text += &["\n", blocks, "\n<script>", script].concat();
-    Ok(text)
-}
-
-/// Text in a page, as ASCII.
-fn escaped(text: &str) -> String {
-    let one = |c: char| {
-        if c.is_ascii() && !"&<".contains(c) { c.to_string() } else { format!("&#{};", u32::from(c)) }
-    };
-    text.chars().map(one).collect()
-}
-
-fn within(what: &'static str, text: &str, most: usize) -> Result<(), ProposalError> {
-    let given = text.chars().count();
-    if given <= most {
-        return Ok(());
-    }
-    Err(ProposalError::Long { what, given, most })
+/// The JSON Schema (draft 2020-12) of a proposal.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    use crate::described::schema::{Lengths, schema_of_list};
+    schema_of_list(&mut usual::<Filed>(), "Overmantel proposal", &FORMAT, None, Lengths::Texts)
 }

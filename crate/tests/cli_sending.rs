@@ -1,7 +1,10 @@
 //! The command line's ways out and in: links, proposals, a studio's page.
 #![cfg(all(feature = "cli", not(target_arch = "wasm32")))]
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use command::{check_refused, overmantel, path, plan, root, scratch, text};
+use overmantel::proposal::{Proposal, in_text};
 use std::fs;
 use std::path::Path;
 
@@ -68,7 +71,8 @@ fn a_proposal_in_a_page() {
     assert!(
         text(&output.stderr)
             .lines()
-            .all(|line| line.contains("is a smaller copy; all figures are for 4800 × 6000"))
+            .all(|line| line.contains("is a smaller copy; all figures are for 4800 × 6000")
+                || line.contains("goes along: "))
     );
     let written = fs::read_to_string(&out).unwrap_or_default();
     assert!(
@@ -172,4 +176,129 @@ fn proposals_with_a_book(folder: &Path, page: &Path, file: &Path, book: &Path) {
     let (code, _, written) = with(&few, &["--stock", path(&stock)]);
     assert_eq!(code, Some(0));
     assert!(written.contains("floater") && written.contains("total EUR "), "{written}");
+}
+
+/// Three options, sent, and sent again changed.
+#[test]
+fn a_proposal_with_options() {
+    let folder = scratch("options");
+    let page = folder.join("page.html");
+    let html =
+        "<title>Overmantel</title><script>let a=1;</script><script type=\"x\" class=\"core\">AA==</script>";
+    fs::write(&page, html).unwrap_or_else(|error| panic!("{error}"));
+    let [first, second] = ["low-water.json", "harbour-pair.json"].map(plan);
+    let (pictures, book) = (root().join("demo-data/pictures"), root().join("demo-data/prices/example.json"));
+    let mark = pictures.join("three-boats.jpg");
+    let sent = |out: &Path, plans: &[&Path], more: &[&str]| {
+        let _ = fs::remove_file(out);
+        let plans: Vec<&str> = plans.iter().map(|plan| path(plan)).collect();
+        let base = [
+            "--page",
+            path(&page),
+            "--out",
+            path(out),
+            "--pictures",
+            path(&pictures),
+            "--smaller",
+            "--book",
+            path(&book),
+        ];
+        overmantel(&[&["proposal"], &plans[..], &base[..], more].concat())
+    };
+    let read = |file: &Path| {
+        let page = fs::read_to_string(file).unwrap_or_default();
+        Proposal::read(in_text(&page).unwrap_or_else(|why| panic!("{why}")))
+            .unwrap_or_else(|why| panic!("{why}"))
+    };
+    let one = folder.join("one.html");
+    let said = [
+        "--name",
+        "Three on paper",
+        "--name",
+        "A pair of canvases",
+        "--number",
+        "2026-014",
+        "--client",
+        "The harbour office",
+        "--contact",
+        "The old pilot house",
+        "--mark",
+        path(&mark),
+        "--date",
+        "2026-11-30",
+        "--title",
+        "For the landing",
+        "--largest",
+        "600",
+        "--with",
+        "varnish",
+        "--send-prices",
+        "needed",
+    ];
+    let output = sent(&one, &[&first, &second], &said);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let made = read(&one);
+    assert_eq!(
+        (made.title.as_str(), made.number.as_str(), made.revision),
+        ("For the landing", "2026-014", 1)
+    );
+    assert_eq!(
+        made.offers.iter().map(|offer| offer.name.as_str()).collect::<Vec<_>>(),
+        ["Three on paper", "A pair of canvases"]
+    );
+    assert!(made.offers.iter().all(|offer| offer.total.starts_with("USD ") && offer.with == ["varnish"]));
+    // Each picture once, no longer than it may be, by another reader.
+    let names: Vec<&String> =
+        made.offers.iter().flat_map(|offer| &offer.plan.pictures).map(|picture| &picture.name).collect();
+    assert!(made.copies.len() <= names.len() && !made.copies.is_empty(), "{names:?}");
+    for (title, jpeg) in &made.copies {
+        let bytes = STANDARD.decode(jpeg).unwrap_or_else(|why| panic!("{title}: {why}"));
+        let (width, height) =
+            image::load_from_memory(&bytes).map_or((0, 0), |image| (image.width(), image.height()));
+        assert_eq!(width.max(height), 600, "{title}");
+    }
+    // Only the rows that are needed: no aluminium, and of the extras the one that is asked for.
+    let rows = made.book.as_ref().map_or(0, |book| book.rows.len());
+    let told = text(&output.stderr);
+    assert!(
+        (1..31).contains(&rows) && told.contains(&format!("goes along: your prices in {rows} rows")),
+        "{told}"
+    );
+    assert!(told.contains("600 × 480 px"), "{told}");
+
+    // A line across the pictures changes them.
+    let across = folder.join("across.html");
+    assert_eq!(
+        sent(&across, &[&first, &second], &[&said[..], &["--across", "Tidal flats"]].concat()).status.code(),
+        Some(0)
+    );
+    assert!(
+        read(&across)
+            .copies
+            .iter()
+            .zip(&made.copies)
+            .all(|(one, other)| one.0 == other.0 && one.1 != other.1)
+    );
+
+    // Sent again.
+    let two = folder.join("two.html");
+    let output = sent(
+        &two,
+        &[&first, &second],
+        &["--name", "Three on paper", "--name", "The pair, larger", "--after", path(&one)],
+    );
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let next = read(&two);
+    assert_eq!((next.number.as_str(), next.revision), ("2026-014", 2));
+    assert_eq!(next.offers[1].news, ["New in this version"]);
+    assert!(
+        next.offers[0].news.iter().any(|line| line.starts_with("Price: USD ")),
+        "without the varnish: {:?}",
+        next.offers[0].news
+    );
+
+    let output = sent(&one, &[first.as_path(); 7], &[]);
+    assert!(text(&output.stderr).contains("the proposal has 7 options; it takes 1 to 6") && !one.exists());
+    let output = sent(&one, &[&first], &["--after", path(&page)]);
+    assert!(text(&output.stderr).contains("there is no proposal in this file"), "{}", text(&output.stderr));
 }

@@ -218,6 +218,7 @@ fn an_answer_says_what_it_answers() {
         decided,
         from: "A buyer".to_owned(),
         note: "The middle one\nlower, please.".to_owned(),
+        ..Answer::default()
     };
     let sent = Link { answer: Some(answer), ..Link::of(plan) };
     assert_eq!(link::read(&link::write(&sent)), Ok((sent, 0)));

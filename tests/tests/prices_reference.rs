@@ -383,7 +383,7 @@ fn what_is_wrong_with_a_book_is_said() {
     check(
         &by("paper", "once"),
         "",
-        "the price book, row 1: the price of paper is for each piece or by its size; \"percent\" is for a discount, and \"once\" for an extra, handling, packing, shipping, hanging or a discount",
+        "the price book, row 1: the price of paper is for each piece or by its size; \"percent\" is for a discount, a tax or a deposit, and \"once\" for an extra, handling, packing, shipping, hanging, a discount or a deposit",
     );
     for way in ["each", "square_foot"] {
         check(
@@ -395,7 +395,7 @@ fn what_is_wrong_with_a_book_is_said() {
     check(
         r#"{ "for": "discount", "by": { "percent": "100.01" } }"#,
         "",
-        "the price book, row 1: a discount is more than 100 percent; write 0 to 100",
+        "the price book, row 1: the percentage is more than 100; write 0 to 100",
     );
     check(
         "",

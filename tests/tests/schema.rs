@@ -43,6 +43,16 @@ fn the_findings_schema_is_that_of_the_structs() {
 }
 
 #[test]
+fn the_proposals_schema_is_that_of_the_rows() {
+    check_committed("proposal.schema.json", &overmantel::proposal::schema());
+}
+
+#[test]
+fn the_schema_of_what_was_sent_is_that_of_the_rows() {
+    check_committed("sent.schema.json", &overmantel::proposal::sent::schema());
+}
+
+#[test]
 fn the_suggestions_schema_is_that_of_the_structs() {
     check_committed("suggestions.schema.json", &report::suggestions_schema());
 }

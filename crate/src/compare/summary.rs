@@ -55,9 +55,21 @@ pub struct Summary {
     pub changes: Vec<String>,
 }
 
+/// What a plan can be better at than another, and than all others.
+pub(super) const ADVANTAGES: [[&str; 2]; 8] = [
+    ["price", "the lowest price"],
+    ["a larger image", "the largest image"],
+    ["lighter", "the lightest"],
+    ["closer to the wall", "the closest to the wall"],
+    ["sharp from closer up", "sharp from closest up"],
+    ["no reflections", "the only one without reflections"],
+    ["protected by its glazing", "the only one protected by glazing"],
+    ["fewer or milder notes", "the fewest or mildest notes"],
+];
+
 /// What is weighed up of one plan.
-struct Weighed {
-    text: Vec<(&'static str, String)>,
+pub(super) struct Weighed {
+    pub(super) text: Vec<(&'static str, String)>,
     weight_mg: Option<i64>,
     depth: Length,
     sharp_from: Option<Length>,
@@ -118,7 +130,7 @@ fn change(row: &SummaryRow) -> String {
 }
 
 impl Weighed {
-    fn of(plan: &Plan, stock: &Stock, book: Option<&Book>) -> Result<Self, NoAnswer> {
+    pub(super) fn of(plan: &Plan, stock: &Stock, book: Option<&Book>) -> Result<Self, NoAnswer> {
         let figures = &Figures::of(plan)?;
         let read = |field: Field| fields::read(plan, stock, field).map_or(String::new(), |value| value.text);
         let depth = figures.build_ups.iter().map(|sizes| sizes.depth).max().unwrap_or_default();
@@ -203,26 +215,30 @@ impl Weighed {
         })
     }
 
-    /// What this one is better at than another, in a few words.
-    fn better_than(&self, other: &Self) -> String {
+    /// At which of [`ADVANTAGES`] this one is better than another.
+    pub(super) fn better_at(&self, other: &Self) -> [bool; ADVANTAGES.len()] {
         // Less by a tenth at least: what nobody would notice is no reason.
         let less = |one: i128, other: i128| one * 10 <= other * 9;
         let fewer = |one: Option<i64>, other: Option<i64>| matches!((one, other), (Some(one), Some(other)) if less(one.into(), other.into()));
         let units = |length: Option<Length>| length.map(Length::units);
         let is_open = !self.is_glazed && !self.is_bare_paper && other.is_glazed;
-        let better = [
-            (self.price.zip(other.price).is_some_and(|(one, other)| one < other), "price"),
-            (less(other.image, self.image), "a larger image"),
-            (fewer(self.weight_mg, other.weight_mg), "lighter"),
-            (less(self.depth.units().into(), other.depth.units().into()), "closer to the wall"),
-            (fewer(units(self.sharp_from), units(other.sharp_from)), "sharp from closer up"),
-            (is_open, "no reflections"),
-            (self.is_glazed && !other.is_glazed, "protected by its glazing"),
+        [
+            self.price.zip(other.price).is_some_and(|(one, other)| one < other),
+            less(other.image, self.image),
+            fewer(self.weight_mg, other.weight_mg),
+            less(self.depth.units().into(), other.depth.units().into()),
+            fewer(units(self.sharp_from), units(other.sharp_from)),
+            is_open,
+            self.is_glazed && !other.is_glazed,
             // The gravest first.
-            (self.notes < other.notes, "fewer or milder notes"),
-        ];
-        let found: Vec<&str> =
-            better.into_iter().filter_map(|(is_so, words)| is_so.then_some(words)).collect();
+            self.notes < other.notes,
+        ]
+    }
+
+    /// What this one is better at than another, in a few words.
+    fn better_than(&self, other: &Self) -> String {
+        let better = self.better_at(other).into_iter().zip(ADVANTAGES);
+        let found: Vec<&str> = better.filter_map(|(is_so, [words, _])| is_so.then_some(words)).collect();
         if found.is_empty() { "no clear advantage".to_owned() } else { found.join(", ") }
     }
 }

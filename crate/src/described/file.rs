@@ -1,7 +1,7 @@
 //! A file of ours before it is read: its length, its JSON and its version.
 
-use super::Thing;
 use super::read::{self, FormError, FormFault};
+use super::{Thing, write};
 use crate::json::{self, JsonError, Node};
 use crate::length::Unit;
 use std::fmt;
@@ -75,6 +75,14 @@ impl Format {
     /// # Errors
     /// When it is too long, is not JSON or not one of ours, or is of a later version.
     pub(crate) fn open(&'static self, text: &str) -> Result<Node, FileError> {
+        self.open_since(self.version, text).map(|(node, _)| node)
+    }
+
+    /// A text as JSON of this version or an earlier one from `least` on, without the version, which stands beside it.
+    ///
+    /// # Errors
+    /// As [`open`](Self::open).
+    pub(crate) fn open_since(&'static self, least: u32, text: &str) -> Result<(Node, i64), FileError> {
         if text.len() > self.most {
             return Err(self.error(FileFault::Long(text.len())));
         }
@@ -87,7 +95,9 @@ impl Format {
             );
         }
         match node.take(self.key) {
-            Some(Node::Whole(given)) if given == i64::from(self.version) => Ok(node),
+            Some(Node::Whole(given)) if (i64::from(least)..=i64::from(self.version)).contains(&given) => {
+                Ok((node, given))
+            }
             Some(Node::Whole(given)) => Err(self.error(FileFault::Version(given))),
             Some(other) => {
                 let fault = FormFault::Kind { given: other.kind(), wanted: "a whole number" };
@@ -95,6 +105,26 @@ impl Format {
             }
             None => not_ours(Vec::new(), FormFault::Missing(self.key)),
         }
+    }
+
+    /// Writes a thing as a file of this version.
+    #[must_use]
+    pub(crate) fn write(&self, thing: &mut dyn Thing) -> String {
+        self.node(thing).pretty()
+    }
+
+    /// Writes a thing on one line.
+    #[must_use]
+    pub(crate) fn compact(&self, thing: &mut dyn Thing) -> String {
+        self.node(thing).compact()
+    }
+
+    fn node(&self, thing: &mut dyn Thing) -> Node {
+        let mut node = write::write(thing);
+        if let Node::Group(entries) = &mut node {
+            entries.insert(0, (self.key.to_owned(), Node::Whole(self.version.into())));
+        }
+        node
     }
 
     /// Reads what was opened; `text` is for the place of what is wrong.

@@ -1,7 +1,7 @@
 //! Reading a thing from a file, by its rows.
 
 use super::{
-    Absent, Entry, Form, List, Member, OneOf, Referred, Row, Shape, Slot, Thing, are_one_value, start,
+    Absent, Entry, Form, List, Member, OneOf, Referred, Row, Shape, Slot, Thing, are_one_value, bare, start,
 };
 use crate::colour::Colour;
 use crate::json::{self, Node};
@@ -160,12 +160,8 @@ impl Reader {
     }
 
     fn thing(&mut self, thing: &mut dyn Thing, node: &Node) -> Read {
-        // What consists of one choice alone is that choice.
-        if let [
-            Member { row: Row { key: "", form: Form::OneOf(Shape::Tagged(_)), .. }, slot: Slot::OneOf(one) },
-        ] = &mut thing.members()[..]
-        {
-            return self.tagged(one.as_mut(), node);
+        if let Some(Member { row, slot }) = bare(thing) {
+            return self.value(slot, row, node);
         }
         let Node::Group(entries) = node else { return self.kind(node, "an object in braces") };
         let known = keys(thing);

@@ -1,7 +1,7 @@
 //! The JSON Schema (draft 2020-12) of a thing in a file, by its rows.
 
 use super::left_out::{Following, LeftOut};
-use super::{Absent, Entry, Form, Member, OneOf, Row, Shape, Slot, Thing, are_one_value};
+use super::{Absent, Entry, Form, Format, Member, OneOf, Row, Slot, Thing, are_one_value, bare};
 use crate::json::Node;
 
 type Entries = Vec<(String, Node)>;
@@ -30,16 +30,20 @@ pub(crate) fn schema(
 pub(crate) fn schema_of_list(
     thing: &mut dyn Thing,
     title: &str,
-    key: &str,
+    format: &Format,
     last: Option<(&str, Node)>,
     lengths: Lengths,
 ) -> String {
+    let (key, number) = (format.key, Node::Whole(format.version.into()));
     let version = entries(&[
-        ("description", Node::text("Version of the file format: 1.")),
+        (
+            "description",
+            Node::Text(["Version of the file format: ", &format.version.to_string(), "."].concat()),
+        ),
         ("type", Node::text("integer")),
         ("format", Node::text("uint32")),
-        ("minimum", Node::Whole(1)),
-        ("maximum", Node::Whole(1)),
+        ("minimum", number.clone()),
+        ("maximum", number),
     ]);
     let mut defs = Defs { lengths, ..Defs::default() };
     let mut root = defs.root(thing, title, (key, Node::Group(version)));
@@ -254,14 +258,8 @@ impl Defs {
                 maybe.inner().map_or(Vec::new(), |Member { row, slot }| self.value(slot, row))
             }
             (Slot::Thing(mut thing), _) => {
-                if let [
-                    Member {
-                        row: Row { key: "", form: Form::OneOf(Shape::Tagged(_)), .. },
-                        slot: Slot::OneOf(one),
-                    },
-                ] = &mut thing.members()[..]
-                {
-                    return self.one_of(one.as_mut());
+                if let Some(Member { row, slot }) = bare(&mut thing) {
+                    return self.value(slot, row);
                 }
                 let (name, about) = thing.title();
                 self.refer(&[name, "Form"].concat(), |defs| {
@@ -279,7 +277,9 @@ impl Defs {
                 let mut thing = list.item(0);
                 super::start(thing);
                 let (name, _) = thing.title();
-                let items = self.refer(&[name, "Form"].concat(), |defs| defs.body(&mut thing));
+                let alone = bare(&mut thing).map(|Member { row, slot }| self.value(slot, row));
+                let items = alone
+                    .unwrap_or_else(|| self.refer(&[name, "Form"].concat(), |defs| defs.body(&mut thing)));
                 let mut schema = entries(&[("type", Node::text("array")), ("items", Node::Group(items))]);
                 if least > 0 {
                     schema.push(("minItems".to_owned(), count(least)));

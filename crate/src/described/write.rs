@@ -1,7 +1,7 @@
 //! Writing a thing into a file, by its rows.
 
 use super::read::Payload;
-use super::{Absent, Form, Member, OneOf, Referred, Row, Shape, Slot, Thing, are_one_value};
+use super::{Absent, Form, Member, OneOf, Referred, Row, Shape, Slot, Thing, are_one_value, bare};
 use crate::json::Node;
 use crate::length::Length;
 use crate::length::print::exact;
@@ -45,11 +45,8 @@ fn length(length: Length) -> Node {
 
 impl Writer {
     fn thing(&self, thing: &mut dyn Thing) -> Node {
-        if let [
-            Member { row: Row { key: "", form: Form::OneOf(Shape::Tagged(_)), .. }, slot: Slot::OneOf(one) },
-        ] = &mut thing.members()[..]
-        {
-            return self.tagged(one.as_mut());
+        if let Some(Member { row, slot }) = bare(thing) {
+            return self.stated(slot, row, false).unwrap_or(Node::Null);
         }
         let mut entries = Vec::new();
         self.members(thing, &mut entries);

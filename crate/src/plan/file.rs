@@ -160,16 +160,21 @@ fn copies(node: &mut Node, text: &str) -> Result<Vec<Option<String>>, FileError>
     Ok(copies)
 }
 
-/// Whether a text can be the copy of a picture, by its length, its letters and the first bytes of every JPEG (FF D8 FF).
+/// Whether a text can be the copy of a picture, by its length and its letters.
 fn check_copy(name: &str, copy: &str) -> Result<(), FileError> {
     if copy.len() > limits::COPY_BYTES {
         return Err(FileError::LongCopy { name: name.to_owned(), given: copy.len() });
     }
+    if is_copy(copy) { Ok(()) } else { Err(FileError::BadCopy(name.to_owned())) }
+}
+
+/// Whether a text is a JPEG in base64, by its letters and the first bytes of every JPEG (FF D8 FF).
+pub(crate) fn is_copy(copy: &str) -> bool {
     let body = copy.trim_end_matches('=');
     let is_base64 = copy.len().is_multiple_of(4)
         && copy.len() - body.len() <= 2
         && body.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'+' || byte == b'/');
-    if is_base64 && body.starts_with("/9j/") { Ok(()) } else { Err(FileError::BadCopy(name.to_owned())) }
+    is_base64 && body.starts_with("/9j/")
 }
 
 /// Writes a plan file; the same plan gives the same text.

@@ -47,7 +47,7 @@ pub enum BookError {
         /// For which part.
         part: PricedPart,
     },
-    /// A discount, in a row by its number from one, is of more than everything.
+    /// A percentage, in a row by its number from one, is more than everything.
     Percent(usize),
     /// A row, by its number from one, has more prices than it takes.
     Prices {
@@ -90,13 +90,19 @@ impl fmt::Display for BookError {
             Self::By { row, part: PricedPart::Discount } => {
                 write!(f, "the price book, row {row}: a discount is by \"percent\", or an amount \"once\"")
             }
+            Self::By { row, part: PricedPart::Deposit } => {
+                write!(f, "the price book, row {row}: a deposit is by \"percent\", or an amount \"once\"")
+            }
+            Self::By { row, part: PricedPart::Tax } => {
+                write!(f, "the price book, row {row}: a tax is by \"percent\"")
+            }
             Self::By { row, part } => write!(
                 f,
-                "the price book, row {row}: the price of {} is for each piece or by its size; \"percent\" is for a discount, and \"once\" for an extra, handling, packing, shipping, hanging or a discount",
+                "the price book, row {row}: the price of {} is for each piece or by its size; \"percent\" is for a discount, a tax or a deposit, and \"once\" for an extra, handling, packing, shipping, hanging, a discount or a deposit",
                 part.name()
             ),
             Self::Percent(row) => {
-                write!(f, "the price book, row {row}: a discount is more than 100 percent; write 0 to 100")
+                write!(f, "the price book, row {row}: the percentage is more than 100; write 0 to 100")
             }
             Self::Prices { row, given } => write!(
                 f,
@@ -117,7 +123,7 @@ impl fmt::Display for BookError {
 /// version, or states a name, an amount or a measure that is out of range.
 pub fn read(text: &str) -> Result<Book, BookError> {
     let node = FORMAT.open(text)?;
-    let mut book = empty();
+    let mut book = Book::default();
     FORMAT.read(&mut book, &node, Unit::Inch, text)?;
     if book.rows.len() > limits::ROWS {
         return Err(BookError::Rows);
@@ -139,16 +145,18 @@ pub fn read(text: &str) -> Result<Book, BookError> {
     Ok(book)
 }
 
-fn empty() -> Book {
-    Book {
-        name: String::new(),
-        is_example: false,
-        currency: String::new(),
-        tax: None,
-        rounding: None,
-        rows: Vec::new(),
-        asked: Vec::new(),
-    }
+/// Writes a price book; what is asked for is no part of it.
+///
+/// ```
+/// use overmantel::prices::{Book, file};
+/// let text = r#"{ "overmantel_prices": 1, "name": "ours", "currency": "EUR",
+///     "rows": [{ "for": "deposit", "by": { "percent": "30" } }] }"#;
+/// let book = Book::read(text).unwrap();
+/// assert_eq!(Book::read(&file::write(&book)), Ok(book));
+/// ```
+#[must_use]
+pub fn write(book: &Book) -> String {
+    FORMAT.write(&mut book.clone())
 }
 
 fn name(what: &'static str, text: &str) -> Result<(), BookError> {
@@ -162,9 +170,9 @@ fn check(row: usize, PriceRow { part, only, by }: &mut PriceRow) -> Result<(), B
     only.as_ref().map_or(Ok(()), |only| name("a name", only))?;
     let part = *part;
     let is_good = match by {
-        By::Percent(_) => part == PricedPart::Discount,
-        By::Once(_) => part.may_wait(),
-        _ => part != PricedPart::Discount,
+        By::Percent(_) => part.is_of_sum(),
+        By::Once(_) => part.may_wait() && part != PricedPart::Tax,
+        _ => !part.is_of_sum(),
     };
     if !is_good {
         return Err(BookError::By { row, part });
@@ -195,5 +203,5 @@ fn each(row: usize, prices: &mut [impl Thing]) -> Result<(), BookError> {
 #[must_use]
 pub fn schema() -> String {
     use crate::described::schema::{Lengths, schema_of_list};
-    schema_of_list(&mut empty(), "Overmantel price book", FORMAT.key, None, Lengths::Texts)
+    schema_of_list(&mut Book::default(), "Overmantel price book", &FORMAT, None, Lengths::Texts)
 }

@@ -10,6 +10,7 @@ use crate::plan::{Edge, Finish, Framing, Glazing, Picture, Plan};
 use crate::stock::{self, Profile, Stock};
 
 /// One thing of which a part may have a price.
+#[derive(PartialEq)]
 pub(super) struct Priced {
     pub(super) part: PricedPart,
     /// Its own name in a line; empty for none.

@@ -37,7 +37,7 @@ mod members {
     pub(super) static MODE: Row = Row::choice("", "mode", 0, "", "Which way.").needed();
 
     pub(super) static FOR: Row = Row::choice("", "for", 0, "", "The part it is for.").needed();
-    pub(super) static ONLY: Row = Row::new("", "only", 0, "", "Only for this: a moulding from the stock list, a wood or a board by its name, an original by its title or its file, a mat or an edge by its colour; an extra, packing, shipping, hanging, handling or a discount only when it is chosen by this name.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub(super) static ONLY: Row = Row::new("", "only", 0, "", "Only for this: a moulding from the stock list, a wood or a board by its name, an original by its title or its file, a mat or an edge by its colour; an extra, packing, shipping, hanging, handling, a discount, a tax or a deposit only when it is chosen by this name.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static ONLY_NAME: Row = Row::new("", "", 0, "", "", ANY_TEXT);
     pub(super) static BY: Row = Row::new("", "by", 0, "", "How it is calculated.", Form::tagged()).needed();
     pub(super) static BY_AMOUNT: Row = Row::new("", "", 0, "", "", AMOUNT);
@@ -142,6 +142,8 @@ impl Choosable for PricedPart {
         (Self::Shipping, Entry::new("shipping", 23, "shipping")),
         (Self::Hanging, Entry::new("hanging", 24, "hanging")),
         (Self::Discount, Entry::new("discount", 25, "discount")),
+        (Self::Tax, Entry::new("tax", 26, "tax")),
+        (Self::Deposit, Entry::new("deposit", 27, "deposit")),
     ];
 }
 
@@ -183,7 +185,7 @@ static BYS: Variants = Variants {
         Entry::new("metre", 8, "").about("By the length of moulding."),
         Entry::new("once", 9, "").about("Once for everything; not for a part that every piece has."),
         Entry::new("percent", 10, "")
-            .about("For a discount: percent of all lines except packing, shipping and hanging."),
+            .about("Of a discount: percent of all lines except packing, shipping and hanging. Of a tax: its rate. Of a deposit: percent of the total."),
     ],
 };
 

@@ -104,9 +104,12 @@ impl Price {
     /// What stands below the lines, from the subtotal to the total, each with its amount; nothing where something is missing.
     #[must_use]
     pub fn sums(&self, book: &Book) -> Vec<(String, i64)> {
-        let Some(Totals { subtotal, rounding, tax, total, .. }) = self.totals else { return Vec::new() };
+        let Some(Totals { subtotal, rounding, tax, total, deposit, .. }) = self.totals else {
+            return Vec::new();
+        };
         let mut sums = Vec::new();
-        let is_taxed_on_top = book.tax.is_some_and(|tax| !tax.is_included);
+        let rate = book.taxes();
+        let is_taxed_on_top = rate.is_some_and(|tax| !tax.is_included);
         if book.rounding.is_some() || is_taxed_on_top {
             sums.push(("subtotal".to_owned(), subtotal));
         }
@@ -118,13 +121,17 @@ impl Price {
             };
             sums.push((["rounded ", way, &plain(to)].concat(), rounding));
         }
-        let points = book.tax.map_or(0, |tax| i64::from(tax.basis_points));
+        let points = rate.map_or(0, |tax| i64::from(tax.basis_points));
         if is_taxed_on_top {
             sums.push((["tax, ", &percent(points)].concat(), tax));
         }
         sums.push(("total".to_owned(), total));
-        if book.tax.is_some() && !is_taxed_on_top {
+        if rate.is_some() && !is_taxed_on_top {
             sums.push((["including tax, ", &percent(points)].concat(), tax));
+        }
+        if let Some(deposit) = deposit {
+            sums.push(("deposit, when you order".to_owned(), deposit));
+            sums.push(("rest, before it is sent".to_owned(), total - deposit));
         }
         sums
     }

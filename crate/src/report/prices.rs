@@ -46,6 +46,8 @@ pub struct PriceReport {
     pub tax: Option<TaxReport>,
     /// The total; null where a price is missing.
     pub total: Option<String>,
+    /// What of it is paid when it is ordered; null when the book asks for no deposit or a price is missing.
+    pub deposit: Option<String>,
 }
 
 /// Something that has no price.
@@ -147,7 +149,7 @@ pub(super) fn price_report(price: &Price, book: &Book) -> PriceReport {
         asked: book.asked.iter().any(|asked| asked == name),
     };
     let totals = price.totals;
-    let tax = book.tax.zip(totals);
+    let tax = book.taxes().zip(totals);
     PriceReport {
         lines: price.lines.iter().map(line).collect(),
         missing: price.missing.iter().map(missing).collect(),
@@ -157,6 +159,7 @@ pub(super) fn price_report(price: &Price, book: &Book) -> PriceReport {
         rounding: totals.map(|totals| amount(totals.rounding)),
         tax: tax.map(|(tax, totals)| TaxReport { amount: amount(totals.tax), included: tax.is_included }),
         total: totals.map(|totals| amount(totals.total)),
+        deposit: totals.and_then(|totals| totals.deposit).map(amount),
     }
 }
 

@@ -267,7 +267,7 @@ pub fn schema() -> String {
     let schema = schema_of_list(
         &mut StockFile::default(),
         "Overmantel stock",
-        FORMAT.key,
+        &FORMAT,
         Some((THRESHOLDS, Node::Group(limits))),
         Lengths::Defined,
     );

@@ -1,8 +1,9 @@
 //! Links at the boundary: the plan as one, and the plan of one.
 
 use super::{Desk, Handed, handed};
-use crate::link::{self, Answer, CodeSquare, Decided, Detail};
-use serde::{Deserialize, Serialize};
+use crate::link::{self, Answer, CodeSquare, Detail, Verdict};
+use crate::{papers, proposal};
+use serde::Serialize;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
@@ -36,20 +37,26 @@ pub struct OpenedView {
 }
 
 /// What the recipient of a proposal says to it.
-#[derive(Serialize, Deserialize, Tsify)]
+#[derive(Serialize, Tsify)]
 pub struct AnswerView {
     /// The mark of the plan that was sent.
     pub to: u32,
-    /// The sizes are decided.
-    pub size: bool,
-    /// The make-up is decided.
-    pub make_up: bool,
-    /// The frames are decided.
-    pub frame: bool,
     /// Who answers.
     pub from: String,
     /// What else there is to say.
     pub note: String,
+    /// The mark of the proposal that is answered; 0 for a plan that came by itself.
+    pub proposal: u32,
+    /// Which of its options, counted from 1; 0 for none.
+    pub option: u32,
+    /// What is said of it, as a sentence.
+    pub decision: String,
+    /// Whether an option is accepted.
+    pub is_accepted: bool,
+    /// Of when it is, in words; may be empty.
+    pub date: String,
+    /// What it answers, by its number and version; may be empty.
+    pub heading: String,
 }
 
 const STEPS: [(&str, Option<Detail>); 4] = [
@@ -105,11 +112,6 @@ impl Desk {
         self.desk.is_sketched(name)
     }
 
-    /// The plan as an answer to a proposal: what stands behind `#` in a link.
-    pub fn answer_link(&self, answer: Ts<AnswerView>) -> Result<String, JsError> {
-        Ok(self.desk.link(Some(Detail::Hint), Some(answer.to_rust()?.answer())))
-    }
-
     /// Draws an address as a QR code into a canvas, which takes the size that it needs at so many device pixels to a module; whether
     /// it is short enough.
     pub fn draw_square(
@@ -140,12 +142,16 @@ impl Desk {
 
 impl AnswerView {
     pub(super) fn of(answer: Answer) -> Self {
-        let Answer { to, decided: Decided { size, make_up, frame }, from, note } = answer;
-        Self { to, size, make_up, frame, from, note }
-    }
-
-    fn answer(self) -> Answer {
-        let Self { to, size, make_up, frame, from, note } = self;
-        Answer { to, decided: Decided { size, make_up, frame }, from, note }
+        Self {
+            decision: proposal::decision(answer.verdict, &answer.name, answer.decided),
+            is_accepted: answer.verdict == Verdict::Accepted,
+            date: papers::read_day(&answer.date).ok().flatten().map_or(String::new(), papers::written_date),
+            heading: proposal::heading("", &answer.number, answer.revision),
+            to: answer.to,
+            from: answer.from,
+            note: answer.note,
+            proposal: answer.proposal,
+            option: answer.option,
+        }
     }
 }

@@ -2,7 +2,8 @@
 
 use super::any_plan::any_plan;
 use overmantel::compare::{PlanPart, parts, taken};
-use overmantel::link::{self, Answer, Decided, Detail, Link, Sketch};
+use overmantel::described::Choosable as _;
+use overmantel::link::{self, Answer, Decided, Detail, Link, Sketch, Verdict};
 use overmantel::plan::{Plan, file};
 use overmantel::resample::Raster;
 use overmantel_tests::{link_is_read_or_refused, link_of_deflated, link_round};
@@ -22,14 +23,22 @@ fn sketch() -> impl Strategy<Value = Option<Sketch>> {
 
 fn answer() -> impl Strategy<Value = Option<Answer>> {
     let texts = (vec(any::<char>(), 0..=120), vec(any::<char>(), 0..=2_000));
-    proptest::option::of((any::<u32>(), any::<[bool; 3]>(), texts)).prop_map(|made| {
-        made.map(|(to, [size, make_up, frame], (from, note))| Answer {
-            to,
-            decided: Decided { size, make_up, frame },
-            from: from.into_iter().collect(),
-            note: note.into_iter().collect(),
-        })
-    })
+    let option = (any::<u32>(), 0_u32..=6, 0_u32..=999, select(Verdict::all().collect::<Vec<_>>()));
+    let names = (vec(any::<char>(), 0..=120), vec(any::<char>(), 0..=120), "[0-9-]{0,10}");
+    let made = (any::<u32>(), any::<[bool; 3]>(), texts, option, names);
+    proptest::option::of(made.prop_map(|(to, [size, make_up, frame], (from, note), of, names)| Answer {
+        to,
+        decided: Decided { size, make_up, frame },
+        from: from.into_iter().collect(),
+        note: note.into_iter().collect(),
+        proposal: of.0,
+        option: of.1,
+        revision: of.2,
+        verdict: of.3,
+        name: names.0.into_iter().collect(),
+        number: names.1.into_iter().collect(),
+        date: names.2,
+    }))
 }
 
 /// Without those at the end that are none: nothing tells them from none at all.

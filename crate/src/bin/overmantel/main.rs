@@ -134,14 +134,14 @@ enum Task {
     Rows(rows::RowsOf),
     /// Put a plan with its pictures, prices and a message into a copy of the page
     #[command(after_long_help = proposal::HELP)]
-    Proposal(proposal::ProposalOf),
+    Proposal(Box<proposal::ProposalOf>),
     /// Make a page from a folder of pictures for buyers to start from
     #[command(after_long_help = studio::HELP)]
     Studio(studio::StudioOf),
     /// Write manual pages and shell completions
     #[command(after_long_help = manual::HELP)]
     Manual(manual::Manual),
-    /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file or the price book
+    /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file, the price book, a proposal or the list of those sent
     #[command(after_long_help = SCHEMA_HELP)]
     Schema {
         /// Which schema
@@ -167,6 +167,10 @@ enum Form {
     Stock,
     /// The price book
     PriceBook,
+    /// The data of a proposal, as it lies in its page
+    Proposal,
+    /// The list of proposals that were sent
+    Sent,
 }
 
 fn main() -> ExitCode {
@@ -204,6 +208,8 @@ fn main() -> ExitCode {
             say_json(&overmantel::report::suggestions_schema()).map(done)
         }
         Task::Schema { form: Form::PriceBook } => say_json(&overmantel::prices::file::schema()).map(done),
+        Task::Schema { form: Form::Proposal } => say_json(&overmantel::proposal::schema()).map(done),
+        Task::Schema { form: Form::Sent } => say_json(&overmantel::proposal::sent::schema()).map(done),
         Task::Schema { form: Form::Stock } => say_json(&overmantel::stock::file::schema()).map(done),
     };
     match outcome {

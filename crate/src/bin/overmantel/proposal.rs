@@ -1,4 +1,4 @@
-//! `overmantel proposal`: a plan with its pictures, prices and a message as one page.
+//! `overmantel proposal`: one plan or several with their pictures, prices and a message as one page.
 
 use super::failure::{Failure, PictureError, UnpricedError, in_file};
 use super::files::{Destination, PAGE, folders};
@@ -10,55 +10,86 @@ use base64::engine::general_purpose::STANDARD;
 use clap::Args;
 use image::ExtendedColorType;
 use image::codecs::jpeg::JpegEncoder;
+use overmantel::described::Choosable as _;
+use overmantel::draw::across;
 use overmantel::figures::Figures;
 use overmantel::papers::read_date;
 use overmantel::plan::Plan;
 use overmantel::plan::limits::COPY_BYTES;
-use overmantel::prices::priced;
-use overmantel::proposal::{Proposal, in_page};
+use overmantel::prices::{Book, priced};
+use overmantel::proposal::{BookShare, Offer, Proposal, in_page, in_text};
 use overmantel::resample::Raster;
-use overmantel::stock::Stock;
-use std::path::PathBuf;
+use overmantel::stock::{self, Stock};
+use std::path::{Path, PathBuf};
 
 pub(crate) const HELP: &str =
     "\
-The page is one that `cargo page` built (www/dist/overmantel.html) or one that somebody sent you; the proposal is a copy of it with the plan
-inside. Pictures are included at a smaller size, without camera or location data. They are found by the file names in the
-plan, in the plan's folder and in the folders given with --pictures.
+The page is one that `cargo page` built (www/dist/overmantel.html) or one that somebody sent you; the proposal is a copy of it with the plans
+inside, one to six of them, for your client to choose from. Each is called by its title, or by --name, given once for each plan in turn.
+Pictures are included at a smaller size (--largest), without camera or location data, and with a line of text across them if
+you give --across. They are found by the file names in the plans, in the plans' folders and in the folders given with --pictures.
 
 With a price book there is a total only if everything has a price. If something has none, nothing is written and the exit code
-is 3, unless you give --without-prices.
+is 3, unless you give --without-prices. What your client changes is priced anew only if your prices go along: --send-prices needed
+sends the rows that these plans need, --send-prices all sends the whole book.
+
+To send a proposal again with changes, give the one you sent before with --after: the new one has its number and the next version, and
+tells your client what is new in each option of the same name.
 
 Exit codes: 0 done; 1 the plan is not possible, or a file can't be read or written; 2 the command was not understood; 3 something has no price.
 
 Examples:
   overmantel proposal plan.json --page overmantel.html --book ours.json --with varnish --out proposal.html
+  overmantel proposal paper.json canvas.json --name \"Framed on paper\" --name \"Three canvases\" --page overmantel.html \\
+      --book ours.json --send-prices needed --number 2026-014 --client \"The harbour office\" --out proposal.html
   overmantel proposal plan.json --page overmantel.html --from \"The painter\" --price \"Three prints, framed: 640 EUR\" --out proposal.html";
 
 /// The plan, and what goes with it.
 #[derive(Args)]
 pub(crate) struct ProposalOf {
-    /// The plan file, or - for standard input
-    plan: PathBuf,
+    /// The plan files, one to six; one of them may be - for standard input
+    #[arg(required = true, value_name = "PLAN")]
+    plans: Vec<PathBuf>,
     /// The page to put it into
     #[arg(long, value_name = "FILE")]
     page: PathBuf,
     /// The HTML file to write, or - for standard output
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
-    /// The title of the proposal; the plan's title when left out
+    /// The title of the proposal; the first plan's title when left out
     #[arg(long)]
     title: Option<String>,
+    /// What an option is called; repeat it for each plan in turn. When left out, the plan's title
+    #[arg(long)]
+    name: Vec<String>,
+    /// Your own number for it, such as 2026-014
+    #[arg(long, default_value = "", hide_default_value = true)]
+    number: String,
+    /// Who it is for
+    #[arg(long, default_value = "", hide_default_value = true)]
+    client: String,
     /// Who it is from
     #[arg(long, default_value = "", hide_default_value = true)]
     from: String,
+    /// How to reach you; can be repeated, one line each
+    #[arg(long, value_name = "LINE")]
+    contact: Vec<String>,
+    /// A picture of your mark, shown at the head
+    #[arg(long, value_name = "FILE")]
+    mark: Option<PathBuf>,
+    /// The date of the proposal, such as 2026-11-30
+    #[arg(long, value_parser = read_date, value_name = "DATE")]
+    date: Option<(u16, u8, u8)>,
+    /// The proposal you sent before, as the page or its data: the new one is its next version
+    #[arg(long, value_name = "FILE")]
+    after: Option<PathBuf>,
     /// A message
     #[arg(long, default_value = "", hide_default_value = true)]
     note: String,
     /// The date until which it is valid, such as 2027-01-31
     #[arg(long, value_parser = read_date, value_name = "DATE")]
     valid_until: Option<(u16, u8, u8)>,
-    /// A line of prices; can be repeated. With a price book it is listed separately and is not in the total
+    /// A line of prices for every option; can be repeated. With a price book it is listed separately and is not in the total
     #[arg(long, value_name = "LINE")]
     price: Vec<String>,
     /// Your price book; its lines and total come before the lines of --price
@@ -70,6 +101,9 @@ pub(crate) struct ProposalOf {
     /// Write the proposal without the book's prices if something has no price
     #[arg(long, requires = "book")]
     without_prices: bool,
+    /// How much of the book goes along, so that your client's changes are priced anew
+    #[arg(long, requires = "book", value_name = "HOW MUCH", default_value = "none", value_parser = ["none", "needed", "all"])]
+    send_prices: String,
     /// Your own stock list, which replaces or adds to the standard one
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
@@ -79,6 +113,12 @@ pub(crate) struct ProposalOf {
     /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
+    /// The longer side of the pictures in it, in pixels: 200 to 2400
+    #[arg(long, value_name = "PIXELS", default_value_t = LONGEST_PX, value_parser = clap::value_parser!(u32).range(200..=2400))]
+    largest: u32,
+    /// A line of text across the pictures
+    #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
+    across: String,
     /// Accept a picture with fewer pixels than the plan expects
     #[arg(long)]
     smaller: bool,
@@ -94,59 +134,104 @@ pub(crate) const LONGEST_PX: u32 = 1200;
 /// The quality of its JPEG; where it would be too long for a plan file, the next.
 const QUALITIES: [u8; 4] = [82, 70, 50, 25];
 
+/// The longer side of the sender's mark, in pixels.
+const MARK_PX: u32 = 400;
+
 pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
     let out = Destination::of(&stated.out, stated.force, PAGE)?;
-    let plan = super::files::read_plan(&stated.plan)?;
-    let figures = Figures::of(&plan)?;
-    let stock = super::files::read_stock(stated.stock.as_deref())?;
-    let prices = prices(stated, &plan, &figures, &stock)?;
-    let page = super::files::read_text(&stated.page, PAGE_BYTES, "a page")?;
-    let folders = folders(&stated.plan, &stated.pictures);
-    let mut copies = Vec::new();
-    for picture in &plan.pictures {
-        copies.push(match find(picture, &folders) {
-            Some(path) => {
-                let (raster, found) = copy(&path, LONGEST_PX)?;
-                is_as_counted_on(picture, found, stated.smaller)?;
-                Some(filed(&raster)?)
-            }
-            None => {
-                super::tell(format_args!("{} was not found, so the proposal does not have it", picture.file));
-                None
-            }
-        });
-    }
-    let proposal = Proposal {
-        title: stated.title.clone().unwrap_or_else(|| plan.title.clone()),
+    let mut proposal = Proposal {
+        number: stated.number.clone(),
         from: stated.from.clone(),
+        contact: stated.contact.join("\n"),
+        client: stated.client.clone(),
+        date: stated.date,
         note: stated.note.clone(),
         address: stated.address.clone(),
         valid_until: stated.valid_until,
-        prices,
-        plan,
-        copies,
+        ..Proposal::default()
     };
-    let text = in_page(&page, &proposal).map_err(in_file(&stated.page))?;
-    out.put(text.as_bytes())
+    let stock = super::files::read_stock(stated.stock.as_deref())?;
+    let own_stock = stated.stock.as_deref();
+    let own_stock =
+        own_stock.map(|path| super::files::read_text(path, stock::limits::FILE_BYTES, "a stock file"));
+    let own_stock = own_stock.transpose()?;
+    let book = stated.book.as_deref().map(|path| asked(path, &stated.with)).transpose()?;
+    for (place, path) in stated.plans.iter().enumerate() {
+        let plan = super::files::read_plan(path)?;
+        put_pictures(&mut proposal, stated, &plan, path)?;
+        let name = stated.name.get(place).cloned().unwrap_or_else(|| plan.title.clone());
+        let mut offer = Offer { with: stated.with.clone(), ..Offer::of(&name, plan) };
+        price(&mut offer, stated, &stock, book.as_ref())?;
+        proposal.offers.push(offer);
+    }
+    if let [only] = &mut proposal.offers[..]
+        && stated.name.is_empty()
+    {
+        proposal.title = std::mem::take(&mut only.name);
+    }
+    if proposal.title.is_empty() {
+        proposal.title = proposal.offers.first().map_or_else(String::new, |offer| offer.plan.title.clone());
+    }
+    if let Some(title) = &stated.title {
+        proposal.title.clone_from(title);
+    }
+    if let Some(path) = &stated.mark {
+        proposal.emblem = filed(&copy(path, MARK_PX)?.0)?;
+    }
+    if let Some(book) = &book {
+        proposal.send_book(book, BookShare::of_key(&stated.send_prices).unwrap_or_default(), &stock)?;
+    }
+    if let Some(path) = &stated.after {
+        let page = super::files::read_text(path, PAGE_BYTES, "a proposal")?;
+        let before = in_text(&page).and_then(Proposal::read).map_err(in_file(path))?;
+        proposal.follow(&before, &stock).map_err(in_file(path))?;
+    }
+    let page = super::files::read_text(&stated.page, PAGE_BYTES, "a page")?;
+    let text = in_page(&page, &proposal, own_stock.as_deref()).map_err(in_file(&stated.page))?;
+    out.put(text.as_bytes())?;
+    for line in proposal.along() {
+        super::tell(format_args!("goes along: {line}"));
+    }
+    Ok(())
 }
 
-/// What the book makes of the plan, and the lines stated: apart where there is a total, in which they are not.
-fn prices(
+/// Puts the pictures of a plan into a proposal, reduced.
+fn put_pictures(
+    proposal: &mut Proposal,
     stated: &ProposalOf,
     plan: &Plan,
-    figures: &Figures,
-    stock: &Stock,
-) -> Result<Vec<String>, Failure> {
-    let Some(path) = &stated.book else { return Ok(stated.price.clone()) };
-    let book = asked(path, &stated.with)?;
-    let price = priced(plan, figures, stock, &book);
-    warn(&price);
-    if price.totals.is_none() {
-        let why = UnpricedError::of(&price);
-        return if stated.without_prices { Ok(stated.price.clone()) } else { Err(why.into()) };
+    path: &Path,
+) -> Result<(), Failure> {
+    let folders = folders(path, &stated.pictures);
+    for picture in &plan.pictures {
+        match find(picture, &folders) {
+            Some(file) => {
+                let (raster, found) = copy(&file, stated.largest)?;
+                is_as_counted_on(picture, found, stated.smaller)?;
+                proposal.put_copy(&picture.name, &filed(&across(&raster, &stated.across))?);
+            }
+            None => {
+                super::tell(format_args!("{} was not found, so the proposal does not have it", picture.file));
+            }
+        }
     }
-    let apart = stated.price.iter().map(|line| format!("not in this total: {line}"));
-    Ok(price.text(&book).into_iter().chain(apart).collect())
+    Ok(())
+}
+
+/// What the book makes of an option, and the lines stated: apart where there is a total, in which they are not.
+fn price(offer: &mut Offer, stated: &ProposalOf, stock: &Stock, book: Option<&Book>) -> Result<(), Failure> {
+    if let Some(book) = book {
+        let price = priced(&offer.plan, &Figures::of(&offer.plan)?, stock, book);
+        warn(&price);
+        if price.totals.is_none() && !stated.without_prices {
+            return Err(UnpricedError::of(&price).into());
+        }
+    }
+    offer.price(stock, book)?;
+    let is_priced = !offer.total.is_empty();
+    let apart = |line: &String| if is_priced { format!("not in this total: {line}") } else { line.clone() };
+    offer.prices.extend(stated.price.iter().map(apart));
+    Ok(())
 }
 
 /// A JPEG of nothing but the pixels, in base64: of the best quality with which it is no longer than a copy may be.
