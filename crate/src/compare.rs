@@ -12,7 +12,7 @@
 mod apart;
 mod summary;
 mod take;
-pub use apart::{Beside, SideRow, apart, side_by_side};
+pub use apart::{Apart, Beside, SideRow, apart, side_by_side};
 pub use summary::{MOST_LINES, Summary, SummaryRow, summary};
 pub use take::{PlanPart, parts, taken};
 

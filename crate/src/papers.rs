@@ -152,6 +152,8 @@ pub struct Job<'a> {
     pub title: String,
     /// Whose it is; empty for nobody's. Default: empty.
     pub author: String,
+    /// By which proposal it was ordered, for whom and which option; empty for none. Default: empty.
+    pub reference: String,
     /// Of when it is, as year, month and day. Default: none.
     pub date: Option<(u16, u8, u8)>,
     /// Until when a proposal holds. Default: none.
@@ -181,6 +183,7 @@ impl<'a> Job<'a> {
             paper,
             title: String::new(),
             author: String::new(),
+            reference: String::new(),
             date: None,
             valid_until: None,
             note: String::new(),

@@ -148,10 +148,7 @@ fn proposals_with_a_book(folder: &Path, page: &Path, file: &Path, book: &Path) {
         (Some(0), false, false),
         "{said}"
     );
-    assert!(
-        written.contains("\"Two canvases: 520 EUR\"") && written.contains("\"total\":\"\""),
-        "{written}"
-    );
+    assert!(written.contains("\"Two canvases: 520 EUR\"") && written.contains("\"total\":\"\""), "{written}");
     // On paper it is the same: nothing is written, unless it is to go without prices.
     let sheets = folder.join("sheets");
     let paper = |more: &[&str]| {

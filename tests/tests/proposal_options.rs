@@ -116,17 +116,17 @@ fn a_change_is_priced_anew_where_the_book_goes_along() {
     for share in [BookShare::Nothing, BookShare::Needed, BookShare::All] {
         assert_eq!(quote(share, &[]), told("EUR 590.40", ""), "as it was sent");
         // Another place, wall or title costs nothing, whether a book is there or not.
-        let same = told("EUR 590.40", "Your changes leave the price as it was.");
+        let same = told("EUR 590.40", "The changes leave the price as it was.");
         assert_eq!(quote(share, &[("wall.width", "13 ft")]), same);
     }
     let new = told("", "Prices are for the plan as sent; this change needs a new price.");
     assert_eq!(quote(BookShare::Nothing, &[("piece.all.material", "canvas")]), new);
     assert_eq!(quote(BookShare::Nothing, &[("piece.all.image", "20 x 24 in")]), new);
     // Canvas is one of the options, so that its row goes along: 3 × 103 = 309, and 20 % on top.
-    let canvas = told("EUR 370.80", "With your changes it costs EUR 370.80; as it was sent, EUR 590.40.");
+    let canvas = told("EUR 370.80", "As changed, it costs EUR 370.80; as it was sent, EUR 590.40.");
     assert_eq!(quote(BookShare::Needed, &[("piece.all.material", "canvas")]), canvas);
     // Walnut stands before the row that counts for oak: 94 in at 20.00 a foot are 156.67, each of them (164 - 94 + 156.67).
-    let poplar = told("EUR 816.01", "With your changes it costs EUR 816.01; as it was sent, EUR 590.40.");
+    let poplar = told("EUR 816.01", "As changed, it costs EUR 816.01; as it was sent, EUR 590.40.");
     for share in [BookShare::Needed, BookShare::All] {
         assert_eq!(quote(share, &[("piece.all.frame.material", "poplar")]), poplar);
     }

@@ -33,7 +33,7 @@ import { Papers } from "./papers/papers.js";
 import { printProposals } from "./papers/printed.js";
 import { Copies } from "./pictures/copies.js";
 import { Originals } from "./pictures/originals.js";
-import { SENT_BYTES } from "./pictures/pictures.js";
+import { decode, forFile, SENT_BYTES } from "./pictures/pictures.js";
 import { Sending } from "./sending/sending.js";
 import { StudioForm } from "./sending/studio.js";
 import { loadCore, type Core } from "./start/core.js";
@@ -104,9 +104,14 @@ class Page {
     this.sideBySide = sideBySide;
     this.sending = new Sending(core, desk, {
       kept: this.kept,
-      fullPlan: async () => (await this.copies.fullPlan(SENT_BYTES)).text,
+      fullPlan: async (filing) => (await this.copies.fullPlan(filing)).text,
+      fullOf: (plan, filing) => this.copies.fullOf(plan, filing),
+      filed: async (file, largest) => forFile((await decode(core, file, file.name)).copy, { largest }),
+      furnish: (other) => this.copies.furnish(other),
+      stock: () => state.now.stock,
+      hasBook: () => this.books.text !== undefined,
+      order: (plan, title, reference) => opening.ordered(plan, title, reference),
       shown: () => this.showPlan(),
-      restore: (copies) => this.restore(copies, false),
       openKept: (entry) => opening.entry(entry),
       compare: (plans) => sideBySide.show(plans),
       inShort: () => this.specification.turn("short"),
@@ -119,6 +124,7 @@ class Page {
     const opening = new Opening(core, desk, this.kept, this.copies, {
       shown: () => this.showPlan(),
       restore: (copies) => this.restore(copies, true),
+      papers: () => this.papers.open(),
       openLink: (text) => this.sending.open(text),
       say,
     });
@@ -162,7 +168,7 @@ class Page {
     this.suggested = new SuggestedPlans(desk, { draw: () => this.drawing.later(), changed, say });
     this.books = new Books(desk, { priced: () => this.show(), say });
     this.studio = new StudioForm(desk, {
-      filedPictures: async () => core.copies_in((await this.copies.fullPlan(SENT_BYTES)).text),
+      filedPictures: async () => core.copies_in((await this.copies.fullPlan({ most: SENT_BYTES })).text),
       stock: () => state.now.stock,
       book: () => this.books.text,
       save,

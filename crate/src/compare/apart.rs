@@ -1,10 +1,11 @@
 //! Several plans for one wall: what sets each apart from all the others, in a line.
 
-use super::summary::{ADVANTAGES, Weighed};
+use super::summary::{ADVANTAGES, OF_ROOM, Weighed};
 use crate::figures::NoAnswer;
 use crate::plan::Plan;
 use crate::prices::Book;
 use crate::stock::Stock;
+use crate::text::typeset;
 
 /// A plan beside others, with what is asked for of the price book.
 #[derive(Clone, Copy, Debug)]
@@ -13,6 +14,29 @@ pub struct Beside<'a> {
     pub plan: &'a Plan,
     /// The price book, with what is asked for; none where there is none.
     pub book: Option<&'a Book>,
+}
+
+/// What sets a plan apart from others.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Apart {
+    /// What it is made of.
+    pub made: String,
+    /// At what it beats all the others; empty for nothing, or where it is alone.
+    pub best: String,
+}
+
+impl Apart {
+    /// As one line.
+    #[must_use]
+    pub fn line(&self) -> String {
+        if self.best.is_empty() { self.made.clone() } else { [&self.made, ": ", &self.best].concat() }
+    }
+
+    /// As a line below a name, which may say already what it is made of.
+    #[must_use]
+    pub fn below(&self, name: &str) -> String {
+        if typeset(&self.made).eq_ignore_ascii_case(&typeset(name)) { self.best.clone() } else { self.line() }
+    }
 }
 
 /// What several plans say of one thing.
@@ -36,10 +60,11 @@ pub struct SideRow {
 /// let canvas = fields::write(&paper, &stock, Field::pieces(&plan::PIECE_MATERIAL), "canvas").unwrap();
 /// let both = [&paper, &canvas].map(|plan| Beside { plan, book: None });
 /// let found = apart(&both, &stock).unwrap();
-/// assert!(found[0].starts_with("paper in a mat, framed behind glass") && found[0].contains("protected by glazing"));
-/// assert!(found[1].starts_with("canvas, 1 1/2\" deep, mirrored wrap") && found[1].contains("the lightest"));
+/// assert_eq!(found[0].made, "paper in a mat, framed behind glass");
+/// assert!(found[0].best.contains("protected by glazing") && found[1].best.contains("the lightest"));
+/// assert_eq!(found[1].below("Canvas, 1 1/2\" deep, mirrored wrap"), found[1].best);
 /// ```
-pub fn apart(plans: &[Beside<'_>], stock: &Stock) -> Result<Vec<String>, NoAnswer> {
+pub fn apart(plans: &[Beside<'_>], stock: &Stock) -> Result<Vec<Apart>, NoAnswer> {
     let weighed = weighed(plans, stock)?;
     let line = |place: usize| {
         let others = || weighed.iter().enumerate().filter(move |(other, _)| *other != place);
@@ -48,13 +73,13 @@ pub fn apart(plans: &[Beside<'_>], stock: &Stock) -> Result<Vec<String>, NoAnswe
         let best: Vec<&str> =
             if better.is_empty() { Vec::new() } else { best.map(|(_, [_, words])| *words).collect() };
         let make_up = weighed[place].text.iter().find(|(label, _)| *label == MAKE_UP);
-        let make_up = make_up.map_or(String::new(), |(_, text)| text.clone());
-        if best.is_empty() { make_up } else { [&make_up, ": ", &best.join(", ")].concat() }
+        Apart { made: make_up.map_or(String::new(), |(_, text)| text.clone()), best: best.join(", ") }
     };
     Ok((0..weighed.len()).map(line).collect())
 }
 
-/// What several plans say of what a buyer weighs up, row by row; rows without a word are left out.
+/// What several plans say of what a buyer weighs up, row by row. Rows without a word are left out, and of the room and the pictures
+/// what is the same for all.
 ///
 /// # Errors
 /// When one of the plans has no answer.
@@ -65,7 +90,11 @@ pub fn side_by_side(plans: &[Beside<'_>], stock: &Stock) -> Result<Vec<SideRow>,
         label,
         told: weighed.iter().map(|one| one.text[row].1.clone()).collect(),
     });
-    Ok(rows.filter(|row| row.told.iter().any(|text| !text.is_empty())).collect())
+    let is_told = |row: &SideRow| {
+        let is_same = row.told.iter().all(|text| *text == row.told[0]);
+        !(is_same && (row.told[0].is_empty() || OF_ROOM.contains(&row.label)))
+    };
+    Ok(rows.filter(is_told).collect())
 }
 
 const MAKE_UP: &str = "Make-up";

@@ -119,7 +119,7 @@ pub fn summary(one: &Plan, other: &Plan, stock: &Stock, book: Option<&Book>) -> 
 /// Rows that are always told.
 const ALWAYS: [&str; 2] = ["Size", "Make-up"];
 /// Rows that are only told where they differ.
-const OF_ROOM: [&str; 4] = ["Pictures", "Place", "Wall", "There stands"];
+pub(super) const OF_ROOM: [&str; 4] = ["Pictures", "Place", "Wall", "There stands"];
 
 fn change(row: &SummaryRow) -> String {
     match (row.one.as_str(), row.other.as_str()) {

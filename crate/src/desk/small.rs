@@ -26,10 +26,13 @@ impl Desk {
         self.small_room(&starts::begin(&self.plan, code).ok()?, sheet)
     }
 
-    /// The plan at work, without lines, as it stands beside others: all of them at one scale, on level floors. sRGB, four bytes a
-    /// pixel. Those without an answer don't count.
+    /// The plan at work, without lines, as it stands beside others: flat all of them at one scale, on level floors; in the room each
+    /// as it is seen. sRGB, four bytes a pixel. Those without an answer don't count.
     #[must_use]
     pub fn small_beside(&self, others: &[Plan], sheet: &Sheet) -> Option<Vec<u8>> {
+        if sheet.view == View::Oblique {
+            return self.small_room(&self.plan, sheet);
+        }
         let answered = |plan: &Plan| Some(scene(plan, &Figures::of(plan).ok()?));
         let mut scenes = vec![self.scene.clone()];
         scenes.extend(others.iter().filter_map(answered));

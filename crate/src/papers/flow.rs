@@ -91,6 +91,16 @@ impl Flow {
             items.push(TITLE.write(SIDE, flow.y, line));
         }
         flow.push(Role::Title, items);
+        let reference = typeset(&job.reference);
+        if !reference.is_empty() {
+            flow.y -= Length::mm(1);
+            let mut items = Vec::new();
+            for line in SANS.wrapped(&reference, flow.width()) {
+                flow.y -= SANS.em.times_ratio(130, 100);
+                items.push(SANS.write(SIDE, flow.y, line));
+            }
+            flow.push(Role::Furniture, items);
+        }
         flow.y -= Length::mm(3);
         flow.rule();
         flow.y -= Length::mm(2);

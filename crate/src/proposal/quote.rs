@@ -34,7 +34,9 @@ impl Proposal {
             lines: offer.prices.clone(),
             said: None,
         };
-        if differences(&offer.plan, plan, stock)?.is_empty() {
+        // Other units are no change.
+        let sent_plan = Plan { units: plan.units, ..offer.plan.clone() };
+        if differences(&sent_plan, plan, stock)?.is_empty() {
             return Ok(as_sent());
         }
         let (sent, now) = (Figures::of(&offer.plan)?, Figures::of(plan)?);
@@ -42,7 +44,7 @@ impl Proposal {
         let book = self.book.as_ref().unwrap_or(&none).asking(&offer.with);
         if cost_the_same((&offer.plan, &sent), (plan, &now), stock, &book) {
             let is_priced = !offer.prices.is_empty() || !offer.total.is_empty();
-            let said = is_priced.then(|| "Your changes leave the price as it was.".to_owned());
+            let said = is_priced.then(|| "The changes leave the price as it was.".to_owned());
             return Ok(Quote { said, ..as_sent() });
         }
         if self.book.is_none() {
@@ -58,9 +60,9 @@ impl Proposal {
         };
         let total = book.text(totals.total);
         let said = match offer.total.as_str() {
-            before if before == total => "Your changes leave the price as it was.".to_owned(),
-            "" => ["With your changes it costs ", &total, "."].concat(),
-            before => ["With your changes it costs ", &total, "; as it was sent, ", before, "."].concat(),
+            before if before == total => "The changes leave the price as it was.".to_owned(),
+            "" => ["As changed, it costs ", &total, "."].concat(),
+            before => ["As changed, it costs ", &total, "; as it was sent, ", before, "."].concat(),
         };
         Ok(Quote { total: Some(total), lines: price.text(&book), said: Some(said) })
     }

@@ -1,7 +1,7 @@
 //! What a client answers to a proposal: which option, what became of it, and their own words, as a text for people with a link at
 //! its end.
 
-use super::{Proposal, ProposalError};
+use super::{Offer, Proposal, ProposalError};
 use crate::compare::{differences, summary};
 use crate::link::{Answer, Decided};
 use crate::papers::{read_day, written_date};
@@ -139,6 +139,17 @@ impl Proposal {
     #[must_use]
     pub fn heading(&self) -> String {
         heading(&self.title, &self.number, self.revision)
+    }
+
+    /// What papers say of an option that was ordered: by which proposal, for whom, and which it is.
+    #[must_use]
+    pub fn reference(&self, offer: &Offer) -> String {
+        let number = heading("", &self.number, self.revision);
+        let by = if number.is_empty() { String::new() } else { ["Proposal ", &number].concat() };
+        let option = if offer.name.is_empty() { String::new() } else { ["option: ", &offer.name].concat() };
+        let client = if self.client.is_empty() { String::new() } else { ["for ", &self.client].concat() };
+        let parts: Vec<String> = [by, client, option].into_iter().filter(|part| !part.is_empty()).collect();
+        parts.join(" · ")
     }
 }
 

@@ -2,7 +2,9 @@
 
 use super::view::CopyView;
 use super::{Desk, Handed, handed};
+use crate::draw::across;
 use crate::plan::file;
+use crate::resample::Raster;
 use tsify::Ts;
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
 
@@ -19,8 +21,8 @@ impl Desk {
                 file: picture.file.clone(),
                 width_px: picture.width_px,
                 height_px: picture.height_px,
-                copy_width_px: copy.map_or(0, crate::resample::Raster::width_px),
-                copy_height_px: copy.map_or(0, crate::resample::Raster::height_px),
+                copy_width_px: copy.map_or(0, Raster::width_px),
+                copy_height_px: copy.map_or(0, Raster::height_px),
             }) as Handed<_>
         };
         pictures.map(view).collect()
@@ -29,6 +31,12 @@ impl Desk {
     /// The pixels of a copy: RGBA.
     pub fn copy_pixels(&self, name: &str) -> Vec<u8> {
         self.desk.copy(name).map_or_else(Vec::new, |copy| copy.pixels().to_vec())
+    }
+
+    /// The pixels of a picture with a line of text across it, RGBA.
+    pub fn across(pixels: Vec<u8>, width_px: u32, height_px: u32, words: &str) -> Vec<u8> {
+        let marked = Raster::new(width_px, height_px, pixels).map(|picture| across(&picture, words));
+        marked.map_or_else(Vec::new, |marked| marked.pixels().to_vec())
     }
 
     /// The plan as a file with copies of its pictures, in their order: JPEG in base64, or empty where there is none.

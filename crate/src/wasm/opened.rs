@@ -1,7 +1,7 @@
 //! A proposal at the boundary as its client has it: read, looked through, changed, priced and answered.
 
 use super::{Desk, Handed, handed};
-use crate::compare::{Beside, apart, side_by_side};
+use crate::compare::{Apart, Beside, apart, side_by_side};
 use crate::described::Choosable;
 use crate::link::{self, CodeSquare, Decided, Detail};
 use crate::papers::read_day;
@@ -50,7 +50,7 @@ pub struct HeadView {
 
 /// One of its options.
 #[derive(Serialize, Tsify)]
-pub struct OptionView {
+pub struct OfferView {
     /// What it is called; empty where there is only one without a name.
     pub name: String,
     /// The plan as it was sent, as a file without its pictures.
@@ -160,7 +160,7 @@ impl OpenedProposal {
     }
 
     /// Its options.
-    pub fn options(&self, desk: &Desk) -> Result<Vec<Ts<OptionView>>, JsError> {
+    pub fn options(&self, desk: &Desk) -> Result<Vec<Ts<OfferView>>, JsError> {
         let offers = &self.proposal.offers;
         let books: Vec<Option<Book>> = offers.iter().map(|offer| self.asking(offer)).collect();
         let beside: Vec<_> = offers
@@ -169,9 +169,10 @@ impl OpenedProposal {
             .map(|(offer, book)| Beside { plan: &offer.plan, book: book.as_ref() })
             .collect();
         let apart = apart(&beside, desk.desk.stock())?;
-        let view = |(offer, apart): (&Offer, &String)| {
-            let own = if offer.apart.is_empty() { typeset(apart) } else { offer.apart.clone() };
-            handed(OptionView {
+        let view = |(offer, apart): (&Offer, &Apart)| {
+            let told = typeset(&apart.below(&offer.name));
+            let own = if offer.apart.is_empty() { told } else { offer.apart.clone() };
+            handed(OfferView {
                 name: offer.name.clone(),
                 plan: file::write(&offer.plan),
                 with: offer.with.clone(),
@@ -237,6 +238,11 @@ impl OpenedProposal {
             address: at(&link),
             square: bare.filter(|address| CodeSquare::of(address).is_some()),
         })
+    }
+
+    /// What papers say of an option that was ordered.
+    pub fn reference(&self, option: u32) -> Result<String, JsError> {
+        Ok(self.proposal.reference(self.offer(option)?))
     }
 
     fn offer(&self, option: u32) -> Result<&Offer, JsError> {

@@ -37,6 +37,8 @@ pub struct PaperOptions {
     pub title: String,
     /// Whose they are; empty for nobody's.
     pub author: String,
+    /// By which proposal the plan was ordered; empty for none.
+    pub reference: String,
     /// What the proposal says besides; empty for nothing.
     pub note: String,
     /// Until when the proposal holds, such as 2027-01-31; empty for no end.
@@ -183,6 +185,7 @@ impl Desk {
             date,
             title,
             author,
+            reference,
             note,
             valid_until,
             prices,
@@ -198,6 +201,7 @@ impl Desk {
             address: link::address(address, &self.desk.link(None, None)).ok(),
             date: read_day(date)?,
             title: title.trim().to_owned(),
+            reference: reference.clone(),
             note: note.trim().to_owned(),
             valid_until: read_day(valid_until)?,
             prices: prices.clone(),

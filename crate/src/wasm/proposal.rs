@@ -100,7 +100,7 @@ impl Desk {
         let plans = plans.iter().map(|plan| file::read(plan)).collect::<Result<Vec<_>, _>>()?;
         let beside: Vec<_> = plans.iter().map(|plan| Beside { plan, book: self.desk.book() }).collect();
         let found = apart(&beside, self.desk.stock())?;
-        Ok(found.iter().map(|line| crate::text::typeset(line)).collect())
+        Ok(found.iter().map(|apart| crate::text::typeset(&apart.line())).collect())
     }
 
     /// What a plan file costs by the price book that is open, in plain lines; none where none is open, or something has no price.

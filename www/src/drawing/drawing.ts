@@ -172,7 +172,7 @@ export class Drawing {
     const sheet = sheetOf(Math.max(1, devicePixels(this.stage.clientWidth)), 1, { oblique, chosen, clean });
     if (clean) return { ...sheet, height_px: Math.max(1, devicePixels(innerHeight)) };
     const shape = layout();
-    const free = shape === "low" ? innerHeight - known("sheet").offsetTop - ROOM_BELOW : innerHeight;
+    const free = shape === "low" ? innerHeight - known("sheet").offsetTop + known("letter").offsetHeight - ROOM_BELOW : innerHeight;
     const room = Math.max(1, devicePixels(free * MOST_OF_WINDOW[shape]));
     return { ...sheet, height_px: Math.min(this.desk.height_for_width(sheet), room) };
   }

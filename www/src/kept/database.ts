@@ -1,5 +1,6 @@
 // The browser's database, on this machine alone: all plans that are kept, and reduced copies of their pictures.
 
+import type { SentEntry } from "../generated/overmantel.js";
 import { noteRefusal } from "./refusal.js";
 
 /** A picture as it is kept. */
@@ -25,14 +26,23 @@ export interface KeptEntry {
   changed: number;
 }
 
+/** A proposal that was sent, as it is kept. */
+export interface KeptSent extends SentEntry {
+  /** By its mark. */
+  id: string;
+  /** When it was sent, as the clock of this machine has it. */
+  sent: number;
+}
+
 const COPIES = "copies";
 const PLANS = "plans";
+const SENT = "sent";
 
 function open(): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
-    const request = indexedDB.open("overmantel", 2);
+    const request = indexedDB.open("overmantel", 3);
     request.onupgradeneeded = () => {
-      for (const [name, keyPath] of [[COPIES, "name"], [PLANS, "id"]] as const) {
+      for (const [name, keyPath] of [[COPIES, "name"], [PLANS, "id"], [SENT, "id"]] as const) {
         if (!request.result.objectStoreNames.contains(name)) request.result.createObjectStore(name, { keyPath });
       }
     };
@@ -112,4 +122,20 @@ export async function keptEntries(): Promise<KeptEntry[]> {
 /** Gives up a plan that was kept. */
 export function dropEntry(id: string): Promise<boolean> {
   return attempt(async () => (await within(PLANS, "readwrite", (store) => store.delete(id)), true), false);
+}
+
+/** Keeps a proposal that was sent; false where there is no room or no leave. */
+export function keepSent(entry: KeptSent): Promise<boolean> {
+  return attempt(async () => (await within(SENT, "readwrite", (store) => store.put(entry)), true), false);
+}
+
+/** All proposals that were sent, the last first. */
+export async function keptSent(): Promise<KeptSent[]> {
+  const entries = await attempt(() => within(SENT, "readonly", (store) => store.getAll() as IDBRequest<KeptSent[]>), []);
+  return entries.sort((one, other) => other.sent - one.sent);
+}
+
+/** Gives up a proposal that was sent. */
+export function dropSent(id: string): Promise<boolean> {
+  return attempt(async () => (await within(SENT, "readwrite", (store) => store.delete(id)), true), false);
 }

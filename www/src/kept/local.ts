@@ -29,6 +29,12 @@ const DEPTH = `${OWN}.depth`;
 const OPEN = "overmantel.open";
 /** How wide a card is on this screen. */
 const CARD = "overmantel.card";
+/** What is answered to the proposal inside this page, and the plans of its options as they are now. */
+const REPLY = `${OWN}.reply`;
+/** The proposal that is being made. */
+const DRAFT = `${OWN}.draft`;
+/** What the plan at work was ordered by. */
+const ORDERED = `${OWN}.ordered`;
 /** The link that was opened last: it has what is shown of pictures that are not here. */
 const LINK = `${OWN}.link`;
 
@@ -169,6 +175,36 @@ export function keepCard(width: string, ratio: string): void {
 export function keptCard(ratio: string): string | undefined {
   const [width, then] = get(CARD)?.split(" ") ?? [];
   return then === ratio ? width : undefined;
+}
+
+/** Keeps what is answered to the proposal inside this page; false where the browser does not let it. */
+export function keepReply(reply: string): boolean {
+  return set(REPLY, reply);
+}
+
+/** What was answered so far. */
+export function keptReply(): string | null {
+  return get(REPLY);
+}
+
+/** Keeps the proposal that is being made. */
+export function keepDraft(draft: string): boolean {
+  return set(DRAFT, draft);
+}
+
+/** The proposal that is being made. */
+export function keptDraft(): string | null {
+  return get(DRAFT);
+}
+
+/** Keeps what the plan at work was ordered by, or nothing. */
+export function keepOrdered(ordered: string | null): void {
+  setBoth(ORDERED, ordered);
+}
+
+/** What the plan at work was ordered by. */
+export function keptOrdered(): string | null {
+  return ofWindow(ORDERED);
 }
 
 /** Keeps the link that was opened last. */

@@ -9,6 +9,7 @@ import type { Core } from "../start/core.js";
 import { demoPlans } from "../start/demo.js";
 import type { KeptEntry } from "./database.js";
 import type { KeptPlans } from "./kept.js";
+import { keepOrdered } from "./local.js";
 
 /** What the page does for it. */
 export interface OpeningPage {
@@ -16,6 +17,8 @@ export interface OpeningPage {
   shown(): Promise<void>;
   /** Puts pictures that came with a plan on the desk, and keeps them. */
   restore(copies: string[]): Promise<void>;
+  /** Shows the papers of the plan at work. */
+  papers(): void;
   /** Opens a text that has a link in it. */
   openLink(text: string): Promise<unknown>;
   /** Something to say in the line below the drawing. */
@@ -67,6 +70,14 @@ export class Opening {
     if (await this.changeTo(entry.title, entry.text, entry.id)) this.page.say([`${entry.title} is open.`, ...this.copies.missing()].join(" "));
   }
 
+  /** Takes up the plan of an answer, as ordered by a proposal, and shows its papers. */
+  async ordered(plan: string, title: string, reference: string): Promise<void> {
+    if (!(await this.text(title, plan))) return;
+    keepOrdered(reference === "" ? null : reference);
+    this.page.papers();
+    this.page.say(`${title} is the plan you have open. Its papers say what was ordered; your own plan is kept.`);
+  }
+
   /** Opens a plan that came from outside, which is kept at once, or an example, which is kept when it is changed. */
   private async text(name: string, text: string, isExample = false): Promise<boolean> {
     if (!(await this.changeTo(name, text, null))) return false;
@@ -83,6 +94,7 @@ export class Opening {
       return false;
     }
     if (isKept) this.kept.changeTo(id);
+    keepOrdered(null);
     this.page.say("");
     await this.page.shown();
     this.page.say(this.copies.missing().join(" "));

@@ -1,10 +1,12 @@
 // Papers: each as it will be printed, and saving one or all of them as PDF.
 
 import type { Desk, PaperOptions, PaperView } from "../generated/overmantel.js";
+import { keptOrdered } from "../kept/local.js";
 import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { save } from "../page/file.js";
+import { today } from "../page/today.js";
 import type { Originals } from "../pictures/originals.js";
 import { pageAddress } from "../sending/address.js";
 import type { ProposalForm } from "../sending/proposal-form.js";
@@ -35,7 +37,7 @@ export class Papers {
     private readonly originals: Originals,
   ) {
     this.printFiles = new PrintFiles(core, desk, originals);
-    this.date.value = new Date(Date.now() - new Date().getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+    this.date.value = today();
     const all = make("button", { type: "button" }, "Save all papers");
     all.addEventListener("click", () => void this.saveAll());
     for (const input of [this.letter, this.a4, this.date, this.forMaker, this.hooksOnly]) {
@@ -77,10 +79,17 @@ export class Papers {
     this.due = setTimeout(() => this.draw());
   }
 
+  /** Opens them, to be printed. */
+  open(): void {
+    this.details.open = true;
+    this.details.scrollIntoView({ block: "start" });
+    this.details.querySelector("summary")?.focus({ preventScroll: true });
+  }
+
   /** What they say besides the plan. */
   options(): PaperOptions {
     const { from, ...said } = this.proposed.stated();
-    return { letter: this.letter.checked, date: this.date.value, author: from, address: pageAddress(), for_maker: this.forMaker.checked, hooks_only: this.hooksOnly.checked, ...said };
+    return { reference: keptOrdered() ?? "", letter: this.letter.checked, date: this.date.value, author: from, address: pageAddress(), for_maker: this.forMaker.checked, hooks_only: this.hooksOnly.checked, ...said };
   }
 
   private draw(): void {

@@ -6,7 +6,7 @@ import { reason } from "../page/error.js";
 import type { Core } from "../start/core.js";
 import { demoPicture } from "../start/demo.js";
 import type { Originals } from "./originals.js";
-import { decode, encode, forFile, fromFile, type Decoded } from "./pictures.js";
+import { decode, encode, forFile, fromFile, type Decoded, type Filing } from "./pictures.js";
 
 /** What the page does for it. */
 export interface Copying {
@@ -78,18 +78,39 @@ export class Copies {
     return missing.map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
   }
 
-  /** The plan with its pictures, reduced to so many bytes each, in the same file; and what to say of those that are not here. */
-  async fullPlan(most?: number): Promise<{ text: string; without: string[] }> {
+  /** The plan with its pictures, reduced, in the same file; and what to say of those that are not here. */
+  fullPlan(filing?: Filing): Promise<{ text: string; without: string[] }> {
+    return this.full(this.desk, filing);
+  }
+
+  /** Another plan with its pictures, as far as they are here. */
+  async fullOf(plan: string, filing: Filing): Promise<string> {
+    const desk = new this.core.Desk(plan);
+    try {
+      // Of the very same files, those that are on the desk; another plan may call another picture alike.
+      const wanted = new Set(desk.copies().map(copyName));
+      for (const copy of this.desk.copies()) {
+        const { name, copy_width_px, copy_height_px } = copy;
+        if (copy_width_px > 0 && wanted.has(copyName(copy))) desk.put_copy(name, copy_width_px, copy_height_px, this.desk.copy_pixels(name));
+      }
+      await this.furnish(desk);
+      return (await this.full(desk, filing)).text;
+    } finally {
+      desk.free();
+    }
+  }
+
+  private async full(desk: Desk, filing?: Filing): Promise<{ text: string; without: string[] }> {
     const copies: string[] = [];
     const without: string[] = [];
-    for (const { name, copy_width_px, copy_height_px } of this.desk.copies()) {
+    for (const { name, copy_width_px, copy_height_px } of desk.copies()) {
       const isHere = copy_width_px > 0;
-      const pixels = new Uint8ClampedArray(this.desk.copy_pixels(name));
-      const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px), most) : "";
+      const pixels = new Uint8ClampedArray(desk.copy_pixels(name));
+      const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px), filing) : "";
       if (filed === "") without.push(`${name} is not here, and is not in the file.`);
       copies.push(filed);
     }
-    return { text: this.desk.full_plan_file(copies), without };
+    return { text: desk.full_plan_file(copies), without };
   }
 
   /** Puts the pictures that came with a plan file on the desk, and keeps those that are not kept yet. */
@@ -132,6 +153,7 @@ export class Copies {
   }
 }
 
-function put(desk: Desk, name: string, copy: ImageData): void {
+/** Puts a copy of a picture on a desk. */
+export function put(desk: Desk, name: string, copy: ImageData): void {
   desk.put_copy(name, copy.width, copy.height, new Uint8Array(copy.data.buffer));
 }

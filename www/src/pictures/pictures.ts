@@ -14,7 +14,7 @@ export interface Decoded {
 
 /** The longer side of a reduced copy, in pixels. */
 const COPY_PX = 2400;
-/** The longer sides of a copy in a plan file, from the best down: the first whose file is short enough is taken. */
+/** The longer sides of a copy in a file, from the best down: the first whose file is short enough is taken. */
 const FILED_PX = [1600, 1200, 800, 400];
 /** Bytes of a copy in a plan file at the most; the core refuses longer ones. */
 const FILED_BYTES = 700_000;
@@ -81,12 +81,22 @@ export async function encode(copy: ImageData): Promise<Blob> {
   return canvas.convertToBlob({ type: "image/jpeg", quality: 0.92 });
 }
 
+/** How a copy goes into a file. */
+export interface Filing {
+  /** Bytes at the most. */
+  most?: number;
+  /** Pixels of its longer side at the most. */
+  largest?: number;
+  /** What is done to its pixels before. */
+  marked?: (pixels: ImageData) => ImageData;
+}
+
 /** A copy for a plan file: a JPEG in base64, made from pixels alone, so that nothing else of the picture's file goes with it. */
-export async function forFile(copy: ImageData, most = FILED_BYTES): Promise<string> {
+export async function forFile(copy: ImageData, { most = FILED_BYTES, largest = COPY_PX, marked }: Filing = {}): Promise<string> {
   const whole = new OffscreenCanvas(copy.width, copy.height);
   whole.getContext("2d", { alpha: false })?.putImageData(copy, 0, 0);
   const longer = Math.max(copy.width, copy.height);
-  for (const side of FILED_PX) {
+  for (const side of [largest, ...FILED_PX].filter((side) => side <= largest)) {
     const share = Math.min(1, side / longer);
     const [width, height] = [copy.width, copy.height].map((of) => Math.max(1, Math.round(of * share))) as [number, number];
     const canvas = new OffscreenCanvas(width, height);
@@ -94,6 +104,7 @@ export async function forFile(copy: ImageData, most = FILED_BYTES): Promise<stri
     if (!context) continue;
     context.imageSmoothingQuality = "high";
     context.drawImage(whole, 0, 0, width, height);
+    if (marked) context.putImageData(marked(context.getImageData(0, 0, width, height)), 0, 0);
     const blob = await canvas.convertToBlob({ type: "image/jpeg", quality: 0.85 });
     if (blob.size <= most) return base64(new Uint8Array(await blob.arrayBuffer()));
   }

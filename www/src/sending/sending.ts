@@ -8,18 +8,15 @@ import { reason } from "../page/error.js";
 import type { Core } from "../start/core.js";
 import { Answers, type Answered } from "./answer.js";
 import { Links } from "./link.js";
-import { ProposalForm, type Proposing } from "./proposal-form.js";
-import { proposalInside, ProposalSheet } from "./proposal-sheet.js";
+import { ProposalForm } from "./proposal-form.js";
+import { proposalInside, ProposalSheet, type Reading } from "./proposal-sheet.js";
+import { SentList } from "./sent.js";
 
 /** What the page does for it. */
-export interface Receiving extends Proposing, Answered {
+export interface Receiving extends Omit<Reading, "sent">, Answered {
   kept: KeptPlans;
-  /** Another plan has come: its pictures are looked for, and it is shown. */
-  shown(): Promise<void>;
   /** Tells the specification in short: whoever gets something is no maker yet. */
   inShort(): void;
-  /** Puts pictures that came with a plan on the desk. */
-  restore(copies: string[]): Promise<void>;
   /** Takes a kept plan to work. */
   openKept(entry: KeptEntry): Promise<void>;
   /** What to say of pictures that are not here. */
@@ -31,6 +28,9 @@ export class Sending {
   private readonly links: Links;
   private readonly answers: Answers;
   private readonly form: ProposalForm;
+  private readonly list: SentList;
+  /** The proposal inside this page, where there is one. */
+  private sheet: ProposalSheet | undefined;
 
   constructor(
     private readonly core: Core,
@@ -38,8 +38,9 @@ export class Sending {
     private readonly page: Receiving,
   ) {
     this.links = new Links(desk, { open: (text) => void this.open(text), say: (text) => page.say(text) });
-    this.answers = new Answers(desk, page);
-    this.form = new ProposalForm(desk, page);
+    this.answers = new Answers(core, desk, page);
+    this.form = new ProposalForm(core, desk, { ...page, sent: (proposal) => void this.list.enter(proposal) });
+    this.list = new SentList(core, desk, this.form, { answers: (entry) => this.answers.showFor(entry), say: page.say });
     addEventListener("hashchange", () => void this.begin());
     const sketched = keptLink();
     if (sketched !== null) desk.take_sketches(sketched);
@@ -49,6 +50,7 @@ export class Sending {
   show(): void {
     this.links.show();
     this.form.show();
+    this.sheet?.follow();
   }
 
   /** What is said of a proposal, or where that is filled in. */
@@ -66,19 +68,16 @@ export class Sending {
   private async openInside(): Promise<boolean> {
     const { desk, page } = this;
     try {
-      const proposal = proposalInside(desk);
-      if (proposal === undefined) return false;
-      const sheet = new ProposalSheet(desk, proposal, page);
+      const opened = proposalInside(this.core);
+      if (opened === undefined) return false;
+      const sheet = new ProposalSheet(this.core, desk, opened, { ...page, sent: () => undefined });
       const isKept = await page.kept.settle();
       const own = desk.plan_file();
-      const { error } = isKept ? desk.begin_with(proposal.plan) : desk.open(proposal.plan);
-      if (error !== undefined) throw new Error(error);
       if (isKept) page.kept.borrow(own);
       page.inShort();
-      sheet.begin();
-      await page.restore(this.core.copies_in(proposal.plan));
-      await page.shown();
-      document.title = proposal.title;
+      await sheet.begin();
+      this.sheet = sheet;
+      document.title = sheet.title;
     } catch (error) {
       page.say(`The proposal in this file can't be opened: ${reason(error)}.`);
     }
@@ -123,6 +122,11 @@ export class Sending {
     }
     if (came.answer === undefined) return false;
     const { to } = came.answer;
+    const entry = await this.list.answered(text, came.answer);
+    if (entry !== undefined) {
+      this.answers.showFor(entry);
+      return true;
+    }
     let isFound = desk.mark() === to;
     if (!isFound) {
       const sent = (await keptEntries()).find((entry) => this.isMarked(entry, to));

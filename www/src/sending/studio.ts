@@ -8,7 +8,7 @@ import { pageWith } from "../page/source.js";
 import type { Proposing } from "./proposal-form.js";
 
 /** What the page does for it. */
-export interface Studio extends Omit<Proposing, "fullPlan" | "stated"> {
+export interface Studio extends Pick<Proposing, "save" | "say"> {
   /** The plan's pictures in their order, each as a JPEG in base64, or empty where it is not here. */
   filedPictures(): Promise<string[]>;
   /** The list of one's own stock, as a file. */
