@@ -71,11 +71,12 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
 
     await buyer.goto(pathToFileURL(file).href);
     await ready(buyer);
-    await reads(buyer.locator("#proposed h2"), `Dusk ${HOSTILE}`);
-    const read = (await buyer.locator("#proposed").textContent()) ?? "";
+    await reads(buyer.locator("#letter h2"), `Dusk ${HOSTILE}`);
+    const read = `${await buyer.locator("#letter").textContent()} ${await buyer.locator("#proposed").textContent()}`;
     for (const words of ["A proposal from The painter", "As we said.", "One print, framed: 240 EUR", "Image: 16 × 20″", "21¹⁄₈ × 25¹⁄₈″", "Change it"]) assert.ok(read.includes(words), `${words} in ${read}`);
     assert.equal(await buyer.locator("#specification").isVisible(), false, "it is to be read, and is no form");
-    assert.equal(await buyer.locator("#proposed img").count(), 0);
+    assert.equal(await buyer.locator(":is(#letter, #offered, #proposed) img").count(), 0);
+    assert.equal(await buyer.locator("#offered").textContent().then((text) => text?.includes("The options") === true && buyer.locator("#offered .options").isVisible()), false, "one plan is no choice");
     await buyer.screenshot({ path: "output/proposal.png" });
 
     await buyer.getByRole("button", { name: "Change it" }).press("Enter");
@@ -103,7 +104,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     const next = await saved(buyer, folder, "Save the proposal as a file");
     await buyer.goto(pathToFileURL(next).href);
     await ready(buyer);
-    await reads(buyer.locator("#proposed h2"), "Dusk, larger");
+    await reads(buyer.locator("#letter h2"), "Dusk, larger");
     await reads(buyer.locator("#proposed"), /Image: 20 × 24″/);
     assert.deepEqual(
       complaints.filter((complaint) => !complaint.startsWith("request: file:")),
@@ -115,6 +116,9 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     await writeFile(file2, answer);
     await page.setInputFiles("#plan", file2);
     await page.waitForSelector("#answer:not([hidden])");
+    const all = (await page.locator("#answer").textContent()) ?? "";
+    for (const words of [`Answers to Dusk ${HOSTILE}`, "A buyer, ", "this change needs a new price"]) assert.ok(all.includes(words), `${words} in ${all}`);
+    await page.getByRole("button", { name: "Take only parts of it" }).click();
     const came = (await page.locator("#answer").textContent()) ?? "";
     for (const words of ["An answer from A buyer", "A little larger, please.", "I have decided on the sizes.", "became 20 × 24"]) assert.ok(came.includes(words), `${words} in ${came}`);
     await page.waitForSelector("#compared[data-drawn='2']");

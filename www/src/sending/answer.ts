@@ -60,7 +60,7 @@ export class Answers {
           ];
     this.open(
       answer.from === "" ? "An answer has come back" : `An answer from ${answer.from}`,
-      ...(isOther ? [make("p", {}, "The plan it answers is not kept here as it was sent, so you see it beside the plan you have open.")] : []),
+      ...(isOther ? [make("p", {}, "The plan it answers is not the one you have open, so you see it beside that one.")] : []),
       ...(answer.note === "" ? [] : [make("p", { class: "message" }, answer.note)]),
       make("p", {}, answer.decision),
       ...acts,
@@ -77,7 +77,8 @@ export class Answers {
       const { book } = head;
       const came = entry.answers.map((text) => this.desk.look_at(text));
       const beside: { title: string; text: string }[] = [];
-      const parts = came.flatMap(({ answer, plan, title }) => {
+      const parts = came.flatMap((one) => {
+        const { answer, plan, title } = one;
         if (answer === undefined) return [];
         const index = Math.max(answer.option, 1) - 1;
         const option = options[index];
@@ -98,7 +99,12 @@ export class Answers {
             ...(changes.length === 0 ? [make("p", {}, "The plan has not changed.")] : [make("ul", {}, ...changes.map((row) => make("li", {}, `${row}.`)))]),
             ...price,
             ...(quote === undefined || quote.said === "" ? [] : [make("p", {}, quote.said)]),
-            make("p", {}, button("Take it up and print its papers", () => void this.page.order(plan, title, reference))),
+            make(
+              "p",
+              {},
+              button("Take it up and print its papers", () => void this.page.order(plan, title, reference)),
+              ...(changes.length === 0 ? [] : [button("Take only parts of it", () => this.show(one, this.desk.mark() !== answer.to))]),
+            ),
           ),
         ];
       });

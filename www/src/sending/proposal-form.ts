@@ -71,8 +71,8 @@ const LARGEST = ["600", "900", "1200", "1600", "2400"];
 /** How much of the price book goes along, by its name. */
 const SHARES = [
   ["none", "stay as you send them"],
-  ["needed", "follow your client’s changes: the rows that these options need go along"],
-  ["all", "follow your client’s changes: your whole price book goes along"],
+  ["needed", "follow: the rows of your price book that these options need go along"],
+  ["all", "follow: your whole price book goes along"],
 ] as const;
 
 /** Where a proposal is made. */
@@ -88,7 +88,7 @@ export class ProposalForm {
   private readonly across = line("A line of text across the pictures", "", "none", "text");
   private readonly largest = make("select", {}, ...LARGEST.map((value) => make("option", { value }, `${value} px`)));
   private readonly share = make("select", {}, ...SHARES.map(([value, words]) => make("option", { value }, words)));
-  private readonly shared = make("label", { class: "line" }, make("span", {}, "Prices on your client’s side"), this.share);
+  private readonly shared = make("label", { class: "line" }, make("span", {}, "If your client changes something, prices"), this.share);
   private readonly mark = make("p", {});
   private readonly version = make("p", {});
   private readonly list = make("ol", { class: "offers" });
@@ -282,11 +282,11 @@ export class ProposalForm {
     const name = make("input", { type: "text", autocomplete: "off", "aria-label": `Name of option ${index + 1}`, "data-part": `name-${index}` });
     name.value = option.name;
     name.addEventListener("input", () => (option.name = name.value));
-    const own = make("input", { type: "text", autocomplete: "off", placeholder: apart, "aria-label": `What sets option ${index + 1} apart`, "data-part": `apart-${index}` });
+    const own = make("input", { type: "text", autocomplete: "off", placeholder: apart, "aria-label": `What sets it apart: option ${index + 1}`, "data-part": `apart-${index}` });
     own.value = option.apart;
     own.addEventListener("input", () => (option.apart = own.value));
     const lines = this.desk.price_lines(option.plan, option.with).join("\n");
-    const prices = make("textarea", { rows: "4", "aria-label": `Prices of option ${index + 1}`, "data-part": `prices-${index}` });
+    const prices = make("textarea", { rows: "4", "aria-label": `Prices, one per line: option ${index + 1}`, "data-part": `prices-${index}` });
     prices.value = option.prices?.join("\n") ?? lines;
     prices.addEventListener("input", () => {
       if (prices.value === lines) delete option.prices;
@@ -299,7 +299,7 @@ export class ProposalForm {
       "li",
       {},
       name,
-      make("details", {}, make("summary", {}, "Prices, and what sets it apart"), make("label", { class: "line" }, make("span", {}, "In a line of your own, or as worked out"), own), make("label", { class: "line" }, make("span", {}, "Prices, one per line"), prices)),
+      make("details", {}, make("summary", {}, "Prices, and what sets it apart"), make("label", { class: "line" }, make("span", {}, "What sets it apart"), own), make("label", { class: "line" }, make("span", {}, "Prices, one per line"), prices)),
       move,
       act("Remove", "remove", () => this.order(options.splice(index, 1))),
     );
