@@ -33,6 +33,7 @@ mod hanging;
 mod hooks;
 pub mod jpeg;
 mod lit;
+pub mod options;
 pub mod order;
 pub mod pdf;
 pub mod proposal;

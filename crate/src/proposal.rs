@@ -32,6 +32,7 @@ use rows::{Copied, Filed, FiledOffer, OfferLine};
 mod error;
 mod made;
 mod page;
+mod paper;
 mod quote;
 mod reply;
 mod rows;

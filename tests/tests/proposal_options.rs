@@ -9,6 +9,8 @@ use overmantel::field::Field;
 use overmantel::fields;
 use overmantel::figures::Figures;
 use overmantel::link::{self, Decided, Link};
+use overmantel::papers::Paper;
+use overmantel::papers::sheet::{Item, Role};
 use overmantel::plan::{self, Plan};
 use overmantel::prices::{Asked, Book, file as book_file, priced};
 use overmantel::proposal::sent::{self, Sent, Settled, State};
@@ -304,4 +306,55 @@ fn each_option_is_the_plan_that_it_is() {
         read.offers.iter().filter_map(|offer| Some(material(&offer.plan)?.text)).collect();
     assert_eq!(told, ["paper", "canvas"]);
     assert_eq!(read.offers[1].with, ["to the islands"]);
+}
+
+fn texts(page: &overmantel::papers::sheet::Page) -> String {
+    let text = |item: &Item| if let Item::Text(line) = item { Some(line.text.clone()) } else { None };
+    page.blocks.iter().flat_map(|block| &block.items).filter_map(text).collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn its_paper_compares_the_options_and_has_a_page_for_each() {
+    let mut sent = proposal(BookShare::Nothing, &[]);
+    sent.client = "The harbour office".to_owned();
+    sent.address = "https://example.org/wall.html".to_owned();
+    sent.offers
+        .push(Offer::of("The original", changed(Plan::starting(), &[("piece.all.material", "original")])));
+    let stock = Stock::offered();
+    for paper in [Paper::A4, Paper::Letter] {
+        let (document, photos) = sent.paper(&stock, paper).expect("plans");
+        assert_eq!((document.pages.len(), photos.len()), (4, 0), "one that compares, and one each");
+        let first = texts(&document.pages[0]);
+        for words in [
+            "For the landing",
+            "Proposal 2026-009 · for The harbour office",
+            "Framed on paper",
+            "Three canvases",
+            "The original",
+            "EUR 590.40",
+            "EUR 370.80",
+            "page 1 of 4",
+        ] {
+            assert!(first.contains(words), "{words} in {first}");
+        }
+        let drawings = |page: usize| {
+            document.pages[page].blocks.iter().filter(|block| matches!(block.role, Role::Drawing(_))).count()
+        };
+        assert_eq!([drawings(0), drawings(1), drawings(2)], [3, 2, 2], "the walls; the wall, and its code");
+        let second = texts(&document.pages[2]);
+        for words in [
+            "For the landing: Three canvases",
+            "total EUR 370.80",
+            "deposit, when you order EUR 111.24",
+            "page 3 of 4",
+        ] {
+            assert!(second.contains(words), "{words} in {second}");
+        }
+        assert!(!second.contains("590.40"), "what another option costs stands on its own page: {second}");
+    }
+    // Of one option alone there is nothing to compare.
+    sent.offers.truncate(1);
+    let (document, _) = sent.paper(&stock, Paper::A4).expect("a plan");
+    assert!(texts(&document.pages[0]).starts_with("Proposal\n"), "{}", texts(&document.pages[0]));
+    assert!(document.pages.iter().all(|page| !texts(page).contains("All walls at one scale")));
 }

@@ -25,7 +25,7 @@ pub(super) const SANS: Hand = Hand::new(Face::Sans, 92, INK);
 /// What heads a column.
 const COLUMN: Hand = Hand::new(Face::SansMedium, 85, QUIET);
 /// Headings.
-const HEADING: Hand = Hand::new(Face::SansMedium, 110, RED);
+pub(super) const HEADING: Hand = Hand::new(Face::SansMedium, 110, RED);
 /// The title.
 const TITLE: Hand = Hand::new(Face::SerifBold, 190, INK);
 /// What stands at the top and bottom of pages.
@@ -368,14 +368,24 @@ impl Flow {
     }
 
     /// The pages, each with its bottom; so many others follow.
-    pub(super) fn finish_before(mut self, others: usize) -> Vec<Page> {
-        let count = self.pages.len() + others;
-        for (index, page) in self.pages.iter_mut().enumerate() {
-            let items =
-                foot(self.paper, &["page ", &(index + 1).to_string(), " of ", &count.to_string()].said());
-            page.blocks.push(Block { role: Role::Furniture, items });
-        }
+    pub(super) fn finish_before(self, others: usize) -> Vec<Page> {
+        let mut pages = self.pages;
+        let count = pages.len() + others;
+        number(&mut pages, self.paper, count);
+        pages
+    }
+
+    /// The pages without their bottoms, for [`number`].
+    pub(super) fn unnumbered(self) -> Vec<Page> {
         self.pages
+    }
+}
+
+/// Gives each page its bottom, with its number among so many.
+pub(super) fn number(pages: &mut [Page], paper: Size, count: usize) {
+    for (index, page) in pages.iter_mut().enumerate() {
+        let items = foot(paper, &["page ", &(index + 1).to_string(), " of ", &count.to_string()].said());
+        page.blocks.push(Block { role: Role::Furniture, items });
     }
 }
 

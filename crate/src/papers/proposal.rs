@@ -69,18 +69,7 @@ pub fn apart(job: &Job<'_>, width: Length) -> (Page, Vec<ProposalPart>) {
 
 /// All that a proposal says below its drawing.
 fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
-    let Job { plan, figures, .. } = *job;
-    let scale = elevation::in_words(scale, plan.units.first);
-    let mut parts = vec![ProposalPart::Note(["The wall, flat and to scale, ", &scale, "."].said())];
-    let told = match job.reader {
-        Reader::Client => spec::short_text(plan, figures, job.stock),
-        Reader::Maker => spec::text(plan, figures, job.stock),
-    };
-    for (heading, paragraphs) in told {
-        parts.push(ProposalPart::Heading(heading.to_owned()));
-        parts.extend(paragraphs.into_iter().map(ProposalPart::Text));
-    }
-    to_know(job, &mut parts);
+    let mut parts = what_it_is(job, scale);
     price(job, &mut parts);
     parts.extend([ProposalPart::Link, ProposalPart::Heading("Care".to_owned())]);
     for (material, care) in materials(job) {
@@ -93,7 +82,27 @@ fn parts(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
     if !terms.is_empty() {
         parts.extend([ProposalPart::Heading("Terms".to_owned()), ProposalPart::Text(terms)]);
     }
-    parts.push(ProposalPart::Note("Sizes are width by height. The drawing is to scale; colours on a screen and on this paper only come close to those of the print. Inches are rounded to the nearest 1/16, centimetres to the nearest millimetre.".to_owned()));
+    parts.push(ProposalPart::Note(SIZES.to_owned()));
+    parts
+}
+
+/// What stands below any drawing of sizes.
+pub(super) const SIZES: &str = "Sizes are width by height. The drawing is to scale; colours on a screen and on this paper only come close to those of the print. Inches are rounded to the nearest 1/16, centimetres to the nearest millimetre.";
+
+/// What is drawn and what it is, in sentences, with what should be known before it is ordered.
+pub(super) fn what_it_is(job: &Job<'_>, scale: i64) -> Vec<ProposalPart> {
+    let Job { plan, figures, .. } = *job;
+    let scale = elevation::in_words(scale, plan.units.first);
+    let mut parts = vec![ProposalPart::Note(["The wall, flat and to scale, ", &scale, "."].said())];
+    let told = match job.reader {
+        Reader::Client => spec::short_text(plan, figures, job.stock),
+        Reader::Maker => spec::text(plan, figures, job.stock),
+    };
+    for (heading, paragraphs) in told {
+        parts.push(ProposalPart::Heading(heading.to_owned()));
+        parts.extend(paragraphs.into_iter().map(ProposalPart::Text));
+    }
+    to_know(job, &mut parts);
     parts
 }
 
@@ -166,15 +175,12 @@ const TYPED: usize = 120;
 fn to_open(job: &Job<'_>, flow: &mut Flow) {
     let Some(address) = &job.address else { return };
     let count = address.chars().count().to_string();
-    let square = CodeSquare::of(address);
-    let module = square.as_ref().map_or(MODULES[0], |square| {
-        CODE.times_ratio(1, i64::from(square.side())).clamp(MODULES[0], MODULES[1])
-    });
-    let side = square.as_ref().map_or(Length::ZERO, |square| module * i64::from(square.side()));
+    let code = Code::of(address, CODE);
+    let side = code.as_ref().map_or(Length::ZERO, Code::side);
     // The heading stays with the code.
     flow.need(side + Length::mm(12));
     flow.heading("See it and change it");
-    let Some(square) = square else {
+    let Some(code) = code else {
         let words = [
             "The link to this plan has ",
             &count,
@@ -183,7 +189,7 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
         return flow.text(BODY, &words.said());
     };
     let (top, left) = (flow.set_in(Length::ZERO), flow.right() - flow.width());
-    flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![modules(&square, module, left, top)]);
+    flow.push(Role::Drawing("The link as a QR code".to_owned()), vec![code.modules(left, top)]);
     flow.set_in(side + Length::mm(3));
     flow.text(BODY, "Point a phone at the code to open this plan. You can look at it and change it for your own wall. Nothing is sent to anybody.");
     if address.len() <= TYPED {
@@ -198,23 +204,43 @@ fn to_open(job: &Job<'_>, flow: &mut Flow) {
     flow.go_down(top - side);
 }
 
-/// The dark modules of a code whose upper left corner, with the quiet ones, is here.
-fn modules(square: &CodeSquare, module: Length, left: Length, top: Length) -> Item {
-    let mut path = Vec::new();
-    for outline in square.outlines() {
-        let corners = outline.iter().map(|&[across, down]| {
-            Point::new(left + module * i64::from(across), top - module * i64::from(down))
-        });
-        for (index, corner) in corners.enumerate() {
-            path.push(if index == 0 { Step::Move(corner) } else { Step::Line(corner) });
-        }
-        path.push(Step::Close);
+/// A QR code on paper.
+pub(super) struct Code {
+    square: CodeSquare,
+    module: Length,
+}
+
+impl Code {
+    /// The code of an address, no wider than this where its modules can be so small; none where the address is too long for one.
+    pub(super) fn of(address: &str, width: Length) -> Option<Self> {
+        let square = CodeSquare::of(address)?;
+        let module = width.times_ratio(1, i64::from(square.side())).clamp(MODULES[0], MODULES[1]);
+        Some(Self { square, module })
     }
-    Item::Shape { path, fill: Some(INK), line: None }
+
+    /// How wide and high it is, with the quiet modules round it.
+    pub(super) fn side(&self) -> Length {
+        self.module * i64::from(self.square.side())
+    }
+
+    /// Its dark modules, where its upper left corner, with the quiet ones, is here.
+    pub(super) fn modules(&self, left: Length, top: Length) -> Item {
+        let mut path = Vec::new();
+        for outline in self.square.outlines() {
+            let corners = outline.iter().map(|&[across, down]| {
+                Point::new(left + self.module * i64::from(across), top - self.module * i64::from(down))
+            });
+            for (index, corner) in corners.enumerate() {
+                path.push(if index == 0 { Step::Move(corner) } else { Step::Line(corner) });
+            }
+            path.push(Step::Close);
+        }
+        Item::Shape { path, fill: Some(INK), line: None }
+    }
 }
 
 /// The materials of the plan, each once, with what it asks for.
-fn materials(job: &Job<'_>) -> Vec<(&'static str, &'static str)> {
+pub(super) fn materials(job: &Job<'_>) -> Vec<(&'static str, &'static str)> {
     let mut found: Vec<(&str, &str)> = Vec::new();
     for piece in &job.plan.pieces {
         let material = match &piece.finish {

@@ -5,7 +5,7 @@ use crate::compare::{Beside, PlanPart, apart, parts, taken};
 use crate::described::Choosable;
 use crate::figures::Figures;
 use crate::link;
-use crate::papers::read_day;
+use crate::papers::{Paper, pdf, read_day};
 use crate::plan::file;
 use crate::prices::{Book, Price, priced};
 use crate::proposal::{self, BookShare, Offer, Proposal};
@@ -93,6 +93,13 @@ impl Desk {
         let proposal = self.proposed(stated)?;
         let along = proposal.along();
         handed(MadeView { block: proposal.block(stock.as_deref())?, text: proposal.write()?, along })
+    }
+
+    /// A proposal as one paper: a page that compares its options, and a page each.
+    pub fn proposal_paper(&self, text: &str, letter: bool) -> Result<Vec<u8>, JsError> {
+        let paper = if letter { Paper::Letter } else { Paper::A4 };
+        let (document, photos) = Proposal::read(text)?.paper(self.desk.stock(), paper)?;
+        Ok(pdf::write(&document, &photos))
     }
 
     /// What sets each of several plan files apart from the others, by the price book that is open.

@@ -129,6 +129,7 @@ export class ProposalForm {
       make("div", { class: "pair" }, make("label", { class: "line" }, make("span", {}, "Pictures go along at"), this.largest), this.across.element),
       this.along,
       button("Save the proposal as a file", () => void this.save()),
+      button("Save it as a PDF", () => void this.savePaper()),
     );
     this.details.addEventListener("input", () => {
       this.keep();
@@ -381,6 +382,18 @@ export class ProposalForm {
       stock: page.stock(),
     };
     return desk.proposal(stated);
+  }
+
+  private async savePaper(): Promise<void> {
+    try {
+      const { text } = await this.make();
+      // Whoever works in inches prints on letter.
+      const file = this.desk.proposal_paper(text, this.desk.view(undefined).units === "inches");
+      this.page.save(`${this.stated().title}, proposal.pdf`, new Blob([file as Uint8Array<ArrayBuffer>], { type: "application/pdf" }));
+      this.page.say("The proposal is saved as a PDF: a page that compares the options, and a page for each.");
+    } catch (error) {
+      this.page.say(`The proposal was not saved: ${reason(error)}.`);
+    }
   }
 
   private async save(): Promise<void> {

@@ -13,9 +13,9 @@ use image::codecs::jpeg::JpegEncoder;
 use overmantel::described::Choosable as _;
 use overmantel::draw::across;
 use overmantel::figures::Figures;
-use overmantel::papers::read_date;
-use overmantel::plan::Plan;
+use overmantel::papers::{Paper, pdf, read_date};
 use overmantel::plan::limits::COPY_BYTES;
+use overmantel::plan::{Plan, System};
 use overmantel::prices::{Book, priced};
 use overmantel::proposal::{BookShare, Offer, Proposal, in_page, in_text};
 use overmantel::resample::Raster;
@@ -56,6 +56,9 @@ pub(crate) struct ProposalOf {
     /// The HTML file to write, or - for standard output
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
+    /// Also write it as a PDF: a page that compares the options, and a page for each
+    #[arg(long, value_name = "FILE")]
+    pdf: Option<PathBuf>,
     /// The title of the proposal; the first plan's title when left out
     #[arg(long)]
     title: Option<String>,
@@ -188,6 +191,12 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
     }
     let page = super::files::read_text(&stated.page, PAGE_BYTES, "a page")?;
     let text = in_page(&page, &proposal, own_stock.as_deref()).map_err(in_file(&stated.page))?;
+    if let Some(path) = &stated.pdf {
+        let metric = proposal.offers.iter().all(|offer| offer.plan.units.first == System::Centimetres);
+        let sheet = if metric { Paper::A4 } else { Paper::Letter };
+        let (document, photos) = proposal.paper(&stock, sheet).map_err(in_file(path))?;
+        super::files::put(path, stated.force, &pdf::write(&document, &photos))?;
+    }
     out.put(text.as_bytes())?;
     for line in proposal.along() {
         super::tell(format_args!("goes along: {line}"));
