@@ -75,6 +75,7 @@ pub mod asked;
 pub mod starts;
 pub mod findings;
 pub mod fields;
+pub mod addressed;
 pub mod mend;
 pub mod prices;
 pub mod suggest;

@@ -251,6 +251,21 @@ pub fn address(page: &str, link: &str) -> Result<String, LinkError> {
     Err(LinkError::Address(page.to_owned()))
 }
 
+/// A link as a text to send, where there is no published page that it could open by itself: its first line says what to do with it.
+///
+/// ```
+/// use overmantel::link::{self, Link};
+/// use overmantel::plan::Plan;
+/// let text = link::message(&link::write(&Link::of(Plan::starting())));
+/// assert!(text.starts_with("To see this plan, open"));
+/// assert_eq!(link::read(&text)?.0.plan, Plan::starting());
+/// # Ok::<(), link::LinkError>(())
+/// ```
+#[must_use]
+pub fn message(link: &str) -> String {
+    ["To see this plan, open an Overmantel page and paste this text under \"Share it as a link\", into \"Open a link you were sent\".\n\n#", link, "\n"].concat()
+}
+
 /// A sentence on what of a link was not understood; none where all was.
 #[must_use]
 pub fn text(unread: usize) -> Option<String> {

@@ -17,6 +17,7 @@
 //! ```
 
 use crate::checksum::crc32;
+use crate::compare::Apart;
 use crate::described::{Format, usual};
 use crate::figures::Figures;
 use crate::geometry::Size;
@@ -142,6 +143,19 @@ impl Offer {
     }
 }
 
+impl Offer {
+    /// What sets it apart, as a line below its name: the sender's own, or what is worked out, of which the name may have the one part.
+    #[must_use]
+    pub fn set_apart(&self, apart: &Apart) -> String {
+        let is_named = typeset(&apart.made).eq_ignore_ascii_case(&typeset(&self.name));
+        match self.apart.as_str() {
+            "" if is_named => apart.best.clone(),
+            "" => apart.line(),
+            own => own.to_owned(),
+        }
+    }
+}
+
 impl Default for Proposal {
     /// One with nothing in it, to begin with.
     fn default() -> Self {
@@ -184,7 +198,7 @@ pub fn brief_sizes(plan: &Plan, figures: &Figures) -> Vec<String> {
 }
 
 impl Proposal {
-    /// Puts a reduced picture in, under its title; one that is there already stays.
+    /// Puts a reduced picture in, under its title; the first of a title stays.
     pub fn put_copy(&mut self, title: &str, jpeg: &str) {
         if self.copies.iter().all(|(known, _)| known != title) {
             self.copies.push((title.to_owned(), jpeg.to_owned()));

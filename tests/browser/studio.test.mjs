@@ -135,3 +135,22 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await rm(folder, { recursive: true });
   }
 });
+
+pageTest(
+  "an address asks for a work at a size on a wall; one's own plan is kept",
+  async ({ page }) => {
+    await page.waitForSelector("html[data-ready]");
+    await reads(page.locator("#status"), /This work came with the address/);
+    assert.deepEqual([await said(page, "piece.all.image"), await said(page, "wall.size")], ["40 × 50 cm", "420 × 260 cm"]);
+    assert.match(await page.title(), /^Three boats/);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await settled(page);
+    assert.match(await page.title(), /^Low water/);
+    // What there is not is said, with what there is.
+    await page.evaluate(() => (location.hash = "work=high-water"));
+    await reads(page.locator("#status"), /The address can't be followed: there is no work "high-water" on this page; it has .*low-water-evening/);
+    await page.evaluate(() => (location.hash = "work=three-boats&size=huge"));
+    await reads(page.locator("#status"), /The address can't be followed: the size in the address: /);
+  },
+  { fragment: "work=three-boats&size=40x50cm&wall=420x260cm", depth: "short" },
+);

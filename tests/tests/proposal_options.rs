@@ -5,6 +5,7 @@
 //! source), 7 5/6 ft; at 12.00 a foot 94.00. With paper at 30, mat 20, glass 10, mount and backing 5 each: 164.00, three of them
 //! 492.00; a tax of 20 % on top makes 590.40, of which a deposit of 30 % is 177.12.
 
+use overmantel::compare::{Beside, apart};
 use overmantel::field::Field;
 use overmantel::fields;
 use overmantel::figures::Figures;
@@ -357,4 +358,17 @@ fn its_paper_compares_the_options_and_has_a_page_for_each() {
     let (document, _) = sent.paper(&stock, Paper::A4).expect("a plan");
     assert!(texts(&document.pages[0]).starts_with("Proposal\n"), "{}", texts(&document.pages[0]));
     assert!(document.pages.iter().all(|page| !texts(page).contains("All walls at one scale")));
+}
+
+#[test]
+fn what_sets_an_option_apart_does_not_say_its_name_twice() {
+    let (paper, canvas, stock) = (Plan::starting(), canvas(), Stock::offered());
+    let found = apart(&[&paper, &canvas].map(|plan| Beside { plan, book: None }), &stock).expect("plans");
+    let line = |name: &str, own: &str| {
+        Offer { apart: own.to_owned(), ..Offer::of(name, canvas.clone()) }.set_apart(&found[1])
+    };
+    assert_eq!(line("Three canvases", ""), format!("canvas, 1 1/2\" deep, mirrored wrap: {}", found[1].best));
+    assert_eq!(line("Canvas, 1 1/2\" deep, mirrored wrap", ""), found[1].best);
+    assert_eq!(line("Canvas", "the one you saw"), "the one you saw");
+    assert!(!found[1].best.is_empty());
 }

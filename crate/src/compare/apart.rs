@@ -5,7 +5,6 @@ use crate::figures::NoAnswer;
 use crate::plan::Plan;
 use crate::prices::Book;
 use crate::stock::Stock;
-use crate::text::typeset;
 
 /// A plan beside others, with what is asked for of the price book.
 #[derive(Clone, Copy, Debug)]
@@ -30,12 +29,6 @@ impl Apart {
     #[must_use]
     pub fn line(&self) -> String {
         if self.best.is_empty() { self.made.clone() } else { [&self.made, ": ", &self.best].concat() }
-    }
-
-    /// As a line below a name, which may say already what it is made of.
-    #[must_use]
-    pub fn below(&self, name: &str) -> String {
-        if typeset(&self.made).eq_ignore_ascii_case(&typeset(name)) { self.best.clone() } else { self.line() }
     }
 }
 
@@ -62,7 +55,6 @@ pub struct SideRow {
 /// let found = apart(&both, &stock).unwrap();
 /// assert_eq!(found[0].made, "paper in a mat, framed behind glass");
 /// assert!(found[0].best.contains("protected by glazing") && found[1].best.contains("the lightest"));
-/// assert_eq!(found[1].below("Canvas, 1 1/2\" deep, mirrored wrap"), found[1].best);
 /// ```
 pub fn apart(plans: &[Beside<'_>], stock: &Stock) -> Result<Vec<Apart>, NoAnswer> {
     let weighed = weighed(plans, stock)?;

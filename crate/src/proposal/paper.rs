@@ -49,7 +49,7 @@ impl Proposal {
                 address: link::address(&self.address, &link::write(&Link::of(offer.plan.clone()))).ok(),
                 ..Job::new(&offer.plan, figures, stock, paper)
             };
-            let own = if offer.apart.is_empty() { apart.below(&offer.name) } else { offer.apart.clone() };
+            let own = offer.set_apart(&apart);
             let (name, total) = (offer.name.clone(), offer.total.clone());
             options.push(OptionOnPaper { name, job, apart: own, total, pictures_from });
         }

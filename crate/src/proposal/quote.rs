@@ -23,7 +23,7 @@ pub struct Quote {
 const NEEDS_NEW: &str = "Prices are for the plan as sent; this change needs a new price.";
 
 impl Proposal {
-    /// What an option costs once it has become this plan: calculated anew where the price book goes along and has all of it. A change
+    /// What an option costs once it has become this plan: calculated again where the price book goes along and has all of it. A change
     /// that costs nothing, such as another place on the wall, leaves the price as it is.
     ///
     /// # Errors

@@ -115,7 +115,7 @@ impl Sent {
         self.answers.iter().filter_map(read).collect()
     }
 
-    /// Takes an answer; one that is there already is not taken twice.
+    /// Takes an answer, once.
     ///
     /// # Errors
     /// When the text has no link, or there are too many answers.

@@ -68,16 +68,18 @@ const STEPS: [(&str, Option<Detail>); 4] = [
 
 #[wasm_bindgen]
 impl Desk {
-    /// The plan as links to the page of this address, from the shortest to the longest.
+    /// The plan as links to the page of this address, from the shortest to the longest; without an address as texts that say what to
+    /// do with them.
     pub fn links(&self, page: &str) -> Result<Vec<Ts<LinkView>>, JsError> {
         let view = |(words, detail): (&'static str, Option<Detail>)| {
-            let address = link::address(page, &self.desk.link(detail, None))?;
+            let link = self.desk.link(detail, None);
+            let address = if page.is_empty() { link::message(&link) } else { link::address(page, &link)? };
             let characters = address.len();
             handed(LinkView {
                 words,
                 length: characters.to_string() + " characters",
                 means: link::means(characters),
-                has_square: CodeSquare::of(&address).is_some(),
+                has_square: !page.is_empty() && CodeSquare::of(&address).is_some(),
                 address,
             }) as Handed<_>
         };

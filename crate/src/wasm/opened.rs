@@ -19,7 +19,7 @@ pub struct OpenedProposal {
     proposal: Proposal,
 }
 
-/// What stands at its head.
+/// What stands at its top.
 #[derive(Serialize, Tsify)]
 pub struct HeadView {
     /// What it is called.
@@ -131,7 +131,7 @@ impl OpenedProposal {
         Ok(Self { proposal: Proposal::read(text)? })
     }
 
-    /// What stands at its head on this day, such as 2027-01-31.
+    /// What stands at its top on this day, such as 2027-01-31.
     pub fn head(&self, today: &str) -> Handed<HeadView> {
         let Proposal { title, number, from, contact, emblem, client, note, .. } = &self.proposal;
         let today = read_day(today)?;
@@ -170,8 +170,7 @@ impl OpenedProposal {
             .collect();
         let apart = apart(&beside, desk.desk.stock())?;
         let view = |(offer, apart): (&Offer, &Apart)| {
-            let told = typeset(&apart.below(&offer.name));
-            let own = if offer.apart.is_empty() { told } else { offer.apart.clone() };
+            let own = typeset(&offer.set_apart(apart));
             handed(OfferView {
                 name: offer.name.clone(),
                 plan: file::write(&offer.plan),

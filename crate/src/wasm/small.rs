@@ -2,6 +2,7 @@
 
 use super::view::{BesideView, SheetOptions, StartView, SummaryRowView, SummaryView};
 use super::{Desk, Handed, handed};
+use crate::addressed::{Addressed, addressed};
 use crate::compare::{self, differences};
 use crate::field::Field;
 use crate::plan::file;
@@ -13,6 +14,18 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, ImageData};
 
 #[wasm_bindgen]
 impl Desk {
+    /// The plan file that an address asks for: a work of one of these plan files alone, at a size, on its wall.
+    pub fn addressed(
+        &self,
+        from: Vec<String>,
+        work: &str,
+        size: &str,
+        wall: &str,
+    ) -> Result<String, JsError> {
+        let from = from.iter().map(|plan| file::read(plan)).collect::<Result<Vec<_>, _>>()?;
+        Ok(file::write(&addressed(&from, self.desk.stock(), &Addressed { work, size, wall })?))
+    }
+
     /// The plans to begin with.
     pub fn starts(&self) -> Result<Vec<Ts<StartView>>, JsError> {
         let view = |start: &starts::Start| StartView {

@@ -25,9 +25,12 @@ export class Links {
   private readonly means = make("p", {});
   private readonly link = make("input", { type: "text", readonly: true, "aria-label": "The link", spellcheck: "false" });
   private readonly acts = make("p", {});
+  private readonly window = button("Open it in a new window", () => window.open(this.link.value, "_blank", "noopener"));
   private readonly square = make("canvas", { role: "img", "aria-label": "The link as a QR code" });
   private readonly figure = make("figure", {}, this.square, make("figcaption", {}, "The link as a QR code: point a phone at the screen"));
   private readonly wrong = make("p", { class: "note error", role: "alert" });
+  /** What is copied and handed on: a link, or a text with one. */
+  private text = "";
   /** Which step is chosen. */
   private step = 1;
 
@@ -43,7 +46,7 @@ export class Links {
     const unpublished = make(
       "div",
       {},
-      make("p", {}, "You opened this page from a disk, so a link to it works nowhere else. Give the address of a published Overmantel page, or send a file instead."),
+      make("p", {}, "You opened this page from a disk, so a link to it works nowhere else: copy the text below and send it, and its first line says how to open it. With the address of a published Overmantel page it becomes a link."),
       address.element,
     );
     unpublished.hidden = isPublished();
@@ -57,11 +60,11 @@ export class Links {
     this.acts.append(
       button("Copy the link", () => this.copy()),
       ...("share" in navigator ? [button("Share it…", () => void this.share())] : []),
-      button("Open it in a new window", () => window.open(this.link.value, "_blank", "noopener")),
+      this.window,
     );
     this.details.append(
-      make("p", {}, "The whole plan is in the address, after the #. Browsers send that part to nobody. Your pictures stay here."),
       unpublished,
+      make("p", {}, "The whole plan is in the link, after the #. Browsers send that part to nobody. Your pictures stay here."),
       this.steps,
       this.wrong,
       this.means,
@@ -80,7 +83,7 @@ export class Links {
     let links: LinkView[] = [];
     this.wrong.hidden = true;
     try {
-      if (pageAddress() !== "") links = this.desk.links(pageAddress());
+      links = this.desk.links(pageAddress());
     } catch (error) {
       this.wrong.hidden = false;
       this.wrong.textContent = `${reason(error)}.`;
@@ -93,6 +96,8 @@ export class Links {
     this.figure.hidden = chosen?.has_square !== true;
     if (chosen === undefined) return;
     this.link.value = chosen.address;
+    this.window.hidden = pageAddress() === "";
+    this.text = chosen.address;
     this.means.textContent = `${chosen.length}: ${chosen.means}.`;
     const context = this.square.getContext("2d", { alpha: false });
     if (chosen.has_square && context) this.desk.draw_square(this.square, context, chosen.address, MODULE_PX);
@@ -110,12 +115,12 @@ export class Links {
   }
 
   private copy(): void {
-    copyText(this.link.value, "The link is on the clipboard.", this.page.say);
+    copyText(this.text, "The link is on the clipboard.", this.page.say);
   }
 
   private async share(): Promise<void> {
     try {
-      await navigator.share({ title: document.title, url: this.link.value });
+      await navigator.share(pageAddress() === "" ? { title: document.title, text: this.text } : { title: document.title, url: this.text });
     } catch (error) {
       // Who thinks better of it has done nothing wrong.
       if (!(error instanceof DOMException && error.name === "AbortError")) this.page.say("This browser could not share the link; copy it instead.");

@@ -219,7 +219,7 @@ export class ProposalForm {
 
   private keep(): void {
     const fields = Object.fromEntries(Object.entries(this.inputs()).map(([name, input]) => [name, input.value]));
-    // The title of the plan is filled in anew.
+    // The title of the plan is filled in again.
     if (fields["title"] === this.titled) delete fields["title"];
     this.draft = { ...this.draft, fields };
     keepDraft(JSON.stringify(this.draft));
@@ -321,7 +321,7 @@ export class ProposalForm {
     });
     const { emblem } = this.draft;
     const shown = emblem === "" ? [] : [make("img", { src: `data:image/jpeg;base64,${emblem}`, alt: "Your mark", class: "emblem" }), button("Without a mark", () => this.setMark(""))];
-    this.mark.replaceChildren("A picture of your mark, shown at the head: ", file, " ", ...shown);
+    this.mark.replaceChildren("A picture of your mark, shown at the top: ", file, " ", ...shown);
   }
 
   private async takeMark(file: File): Promise<void> {

@@ -6,6 +6,7 @@ import type { KeptPlans } from "../kept/kept.js";
 import { keepLink, keptLink } from "../kept/local.js";
 import { reason } from "../page/error.js";
 import type { Core } from "../start/core.js";
+import { demoTexts } from "../start/demo.js";
 import { Answers, type Answered } from "./answer.js";
 import { Links } from "./link.js";
 import { ProposalForm } from "./proposal-form.js";
@@ -61,7 +62,9 @@ export class Sending {
   /** Opens what the page was opened with: the proposal inside it, or the plan of its address. Whether there was one. */
   async begin(isStart = false): Promise<boolean> {
     if (isStart && (await this.openInside())) return true;
-    return location.hash.length > 1 && (await this.open(location.hash));
+    if (location.hash.length < 2) return false;
+    const asked = new URLSearchParams(location.hash.slice(1));
+    return asked.has("work") ? this.openWork(asked) : this.open(location.hash);
   }
 
   /** Shows the proposal that lies in this page, if one does; one's own plan is kept as it is. */
@@ -81,6 +84,27 @@ export class Sending {
     } catch (error) {
       page.say(`The proposal in this file can't be opened: ${reason(error)}.`);
     }
+    return true;
+  }
+
+  /** Shows a work of this page on a wall, as its address asks for it; one's own plan is kept as it is. */
+  private async openWork(asked: URLSearchParams): Promise<boolean> {
+    const { desk, page } = this;
+    const of = (name: string): string => asked.get(name) ?? "";
+    try {
+      const plan = desk.addressed([...demoTexts(), desk.plan_file()], of("work"), of("size"), of("wall"));
+      const isKept = await page.kept.settle();
+      const own = desk.plan_file();
+      const { error } = desk.open(plan);
+      if (error !== undefined) throw new Error(error);
+      if (isKept) page.kept.borrow(own);
+    } catch (error) {
+      page.say(`The address can't be followed: ${reason(error)}.`);
+      return false;
+    }
+    page.inShort();
+    await page.shown();
+    page.say("This work came with the address. Change its size, its frame and your wall; your own plan is kept as it was; undo brings it back.");
     return true;
   }
 

@@ -30,7 +30,7 @@ Pictures are included at a smaller size (--largest), without camera or location 
 you give --across. They are found by the file names in the plans, in the plans' folders and in the folders given with --pictures.
 
 With a price book there is a total only if everything has a price. If something has none, nothing is written and the exit code
-is 3, unless you give --without-prices. What your client changes is priced anew only if your prices go along: --send-prices needed
+is 3, unless you give --without-prices. What your client changes gets a new price only if your prices go along: --send-prices needed
 sends the rows that these plans need, --send-prices all sends the whole book.
 
 To send a proposal again with changes, give the one you sent before with --after: the new one has its number and the next version, and
@@ -77,7 +77,7 @@ pub(crate) struct ProposalOf {
     /// How to reach you; can be repeated, one line each
     #[arg(long, value_name = "LINE")]
     contact: Vec<String>,
-    /// A picture of your mark, shown at the head
+    /// A picture of your mark, shown at the top
     #[arg(long, value_name = "FILE")]
     mark: Option<PathBuf>,
     /// The date of the proposal, such as 2026-11-30
@@ -104,7 +104,7 @@ pub(crate) struct ProposalOf {
     /// Write the proposal without the book's prices if something has no price
     #[arg(long, requires = "book")]
     without_prices: bool,
-    /// How much of the book goes along, so that your client's changes are priced anew
+    /// How much of the book goes along, so that your client's changes get a new price
     #[arg(long, requires = "book", value_name = "HOW MUCH", default_value = "none", value_parser = ["none", "needed", "all"])]
     send_prices: String,
     /// Your own stock list, which replaces or adds to the standard one
