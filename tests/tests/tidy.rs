@@ -97,7 +97,7 @@ fn javascript_stays_at_the_boundary() {
 }
 
 #[test]
-fn the_page_makes_no_html_from_text_and_asks_for_nothing() {
+fn the_page_makes_no_html_from_text_and_asks_only_its_own_host() {
     let forbidden = [
         "innerHTML",
         "outerHTML",
@@ -110,8 +110,11 @@ fn the_page_makes_no_html_from_text_and_asks_for_nothing() {
         "WebSocket",
     ];
     for path in files(&root().join("www/src"), ".ts") {
+        // The parts of the page on a web host, whose policy allows no other.
+        let may_fetch = path.ends_with("start/folder.ts");
         for word in forbidden {
-            assert!(!read(&path).contains(word), "{} has {word}", path.display());
+            let is_allowed = word == "fetch(" && may_fetch;
+            assert!(is_allowed || !read(&path).contains(word), "{} has {word}", path.display());
         }
     }
 }

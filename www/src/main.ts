@@ -38,6 +38,7 @@ import { Sending } from "./sending/sending.js";
 import { StudioForm } from "./sending/studio.js";
 import { loadCore, type Core } from "./start/core.js";
 import { firstDesk } from "./start/first-desk.js";
+import { keepForNextTime } from "./start/folder.js";
 import { useFaces } from "./start/fonts.js";
 import { Starts } from "./start/starts.js";
 import { SuggestedPlans } from "./start/suggestions.js";
@@ -285,6 +286,7 @@ async function begin(): Promise<void> {
     await Promise.allSettled([copies, ...useFaces(core)]);
     performance.mark("pictures-drawn");
     document.documentElement.dataset["ready"] = "";
+    keepForNextTime();
     if (!isSent) page.greet(said);
     // A list that other pages have in common is not offered on a studio's page or a proposal.
     if (isNew && !isSent && !isHandedOut) await page.kept.offerLatest();

@@ -39,13 +39,18 @@ pub fn assemble(parts: &Parts<'_>) -> Outcome<String> {
     let style = element_content(parts.style, "style")?;
     let script = element_content(parts.script, "script")?;
     let fillings = [
-        ("policy", policy(script, style)),
+        ("policy", policy(&single_policy(script, style), "")),
         ("style", format!("<style>{style}</style>")),
         ("demo", parts.demo.trim_end().to_owned()),
         ("script", format!("<script>{script}</script>")),
         ("core", in_parts(parts.core)),
     ];
-    let page = fill(parts.template, &fillings)?;
+    filled(parts.template, &fillings)
+}
+
+/// The template with its marks filled.
+pub(crate) fn filled(template: &str, fillings: &[(&str, String)]) -> Outcome<String> {
+    let page = fill(template, fillings)?;
     match page.chars().find(|c| !c.is_ascii()) {
         None => Ok(page),
         Some(c) => Err(Failure::new(format!(
@@ -65,14 +70,19 @@ fn in_parts(core: &[u8]) -> String {
     parts.map(block).collect::<Vec<_>>().join("\n")
 }
 
-/// The policy: only this script, only this style, pictures only from memory, and no connection to anywhere.
-fn policy(script: &str, style: &str) -> String {
+/// The element with a policy, and with other attributes behind it.
+pub(crate) fn policy(content: &str, attributes: &str) -> String {
+    format!("<meta http-equiv=\"Content-Security-Policy\" content=\"{content}\"{attributes}>")
+}
+
+/// The policy of the page that is one file: only this script, only this style, pictures only from memory, and no connection to anywhere.
+pub(crate) fn single_policy(script: &str, style: &str) -> String {
     let script = hash(script);
     let style = hash(style);
     format!(
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
+        "default-src 'none'; \
          script-src {script} 'wasm-unsafe-eval'; style-src {style}; img-src blob: data:; connect-src 'none'; \
-         base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'\">"
+         base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
     )
 }
 
@@ -83,7 +93,7 @@ fn hash(content: &str) -> String {
 
 /// Content that can stand in an element of this name: nothing in it ends the element or makes the browser read on
 /// beyond its end, which `<!--` does in a script.
-fn element_content<'a>(content: &'a str, element: &str) -> Outcome<&'a str> {
+pub(crate) fn element_content<'a>(content: &'a str, element: &str) -> Outcome<&'a str> {
     let lower_case = content.to_ascii_lowercase();
     let forbidden = [format!("</{element}"), "<!--".to_owned()];
     match forbidden.iter().find(|text| lower_case.contains(text.as_str())) {

@@ -21,22 +21,47 @@ pub struct Bundle {
 /// # Errors
 /// When esbuild finds a mistake; it has said which.
 pub fn bundle(www: &Path) -> Outcome<Bundle> {
-    let esbuild = |arguments: &[&str], failure: &str| {
-        let mut command = Command::new(esbuild_program(www)?);
-        command.current_dir(www).args(["--minify", "--charset=ascii", "--log-level=warning"]).args(arguments);
-        let output = capture_or_show(&mut command).ok_or_else(|| Failure::new(failure))?;
-        Ok(output.trim_end().to_owned())
-    };
     Ok(Bundle {
         script: esbuild(
+            www,
             &["src/main.ts", "--bundle", "--format=iife", "--target=es2022"],
             "The page's modules could not be bundled; esbuild's message stands above.",
         )?,
         style: esbuild(
+            www,
             &["style.css", "--bundle"],
             "The style sheet could not be read; esbuild's message stands above.",
         )?,
     })
+}
+
+/// Bundles the service worker of the folder for web hosts, with the names of the files that it keeps and the version that they are.
+///
+/// # Errors
+/// When esbuild finds a mistake; it has said which.
+pub(crate) fn worker(www: &Path, files: &[&str], version: &str) -> Outcome<String> {
+    let names: Vec<String> = files.iter().map(|name| format!("\"{name}\"")).collect();
+    let (files, version) =
+        (format!("--define:FILES=[{}]", names.join(",")), format!("--define:VERSION=\"{version}\""));
+    esbuild(
+        www,
+        &[
+            "builder/folder/service-worker.ts",
+            "--bundle",
+            "--format=iife",
+            "--target=es2022",
+            &files,
+            &version,
+        ],
+        "The service worker could not be bundled; esbuild's message stands above.",
+    )
+}
+
+fn esbuild(www: &Path, arguments: &[&str], failure: &str) -> Outcome<String> {
+    let mut command = Command::new(esbuild_program(www)?);
+    command.current_dir(www).args(["--minify", "--charset=ascii", "--log-level=warning"]).args(arguments);
+    let output = capture_or_show(&mut command).ok_or_else(|| Failure::new(failure))?;
+    Ok(output.trim_end().to_owned())
 }
 
 /// The program itself, which npm puts into a folder that is named after the machine. The script that stands for it

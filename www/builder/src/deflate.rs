@@ -1,4 +1,4 @@
-//! Deflates the core as small as deflate can, which takes seconds; so the result is kept until the core changes.
+//! Deflates as small as deflate can. For the core that takes seconds; so the result is kept until it changes.
 
 use sha2::{Digest, Sha256};
 use std::fs;
@@ -10,7 +10,7 @@ use crate::{Failure, Outcome, paths, write_if_changed};
 /// Length of the hash that a kept file begins with.
 const HASH: usize = 32;
 
-/// These bytes as raw deflate (RFC 1951), from the last time where they are the same.
+/// The core as raw deflate (RFC 1951), from the last time where it is the same.
 ///
 /// # Errors
 /// When the result cannot be kept.
@@ -29,10 +29,11 @@ pub fn deflated(bytes: &[u8]) -> Outcome<Vec<u8>> {
     Ok(deflated)
 }
 
-fn deflate(bytes: &[u8]) -> Outcome<Vec<u8>> {
+/// These bytes as raw deflate.
+pub(crate) fn deflate(bytes: &[u8]) -> Outcome<Vec<u8>> {
     let mut deflated = Vec::new();
     zopfli::compress(zopfli::Options::default(), zopfli::Format::Deflate, Cursor::new(bytes), &mut deflated)
-        .map_err(|error| Failure::new(format!("The core cannot be deflated: {error}.")))?;
+        .map_err(|error| Failure::new(format!("A file cannot be deflated: {error}.")))?;
     Ok(deflated)
 }
 

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
-use crate::{Failure, Outcome};
+use crate::{Failure, Outcome, read};
 
 /// The blocks for all of `pictures/*.jpg`, `plans/*.json` and `prices/*.json` in the folder of the demo's data, in the order of their
 /// names. Where a picture stands there as AVIF too, that is what the page carries, under the name of the picture's file:
@@ -22,15 +22,41 @@ use crate::{Failure, Outcome};
 /// When a file cannot be read or has a name that does not belong in a page.
 pub fn blocks(demo_data: &Path) -> Outcome<String> {
     let mut blocks = String::new();
-    for path in files(&demo_data.join("pictures"), "jpg")? {
+    for Picture { name, media_type, bytes, .. } in pictures(demo_data)? {
+        let media_type = format!("{media_type};base64");
+        push(&mut blocks, &media_type, "demo-picture", &name, &STANDARD.encode(bytes));
+    }
+    blocks.push_str(&texts(demo_data)?);
+    Ok(blocks)
+}
+
+/// A picture as the page has it.
+#[derive(Debug)]
+pub(crate) struct Picture {
+    /// The name of the picture's file, by which plans know it.
+    pub(crate) name: String,
+    pub(crate) media_type: &'static str,
+    pub(crate) bytes: Vec<u8>,
+    /// The name of the file that was read.
+    pub(crate) file: String,
+}
+
+/// The pictures alone.
+pub(crate) fn pictures(demo_data: &Path) -> Outcome<Vec<Picture>> {
+    let picture = |path: PathBuf| {
         let smaller = path.with_extension("avif");
         let (media_type, carried) = match smaller.exists() {
-            true => ("image/avif;base64", &smaller),
-            false => ("image/jpeg;base64", &path),
+            true => ("image/avif", &smaller),
+            false => ("image/jpeg", &path),
         };
-        let picture = STANDARD.encode(read(carried)?);
-        push(&mut blocks, media_type, "demo-picture", &name(&path)?, &picture);
-    }
+        Ok(Picture { name: name(&path)?, media_type, bytes: read(carried)?, file: name(carried)? })
+    };
+    files(&demo_data.join("pictures"), "jpg")?.into_iter().map(picture).collect()
+}
+
+/// The blocks of plans and prices alone.
+pub(crate) fn texts(demo_data: &Path) -> Outcome<String> {
+    let mut blocks = String::new();
     for (folder, class) in [("plans", "demo-plan"), ("prices", "demo-prices")] {
         for path in files(&demo_data.join(folder), "json")? {
             let text = String::from_utf8(read(&path)?)
@@ -76,10 +102,6 @@ fn files(folder: &Path, extension: &str) -> Outcome<Vec<PathBuf>> {
         .collect();
     files.sort();
     Ok(files)
-}
-
-fn read(path: &Path) -> Outcome<Vec<u8>> {
-    fs::read(path).map_err(|error| Failure::new(format!("{} cannot be read: {error}.", path.display())))
 }
 
 /// A file's name, which goes into an attribute as it is.

@@ -1,11 +1,10 @@
 //! The core as a module for JavaScript: a folder that `npm pack` takes, with nothing of the page in it.
 
-use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use crate::bindings::{self, Source};
 use crate::core_wasm::{self, Use};
-use crate::{Failure, Outcome, paths, wasm_toolchain, write_if_changed};
+use crate::{Outcome, paths, read, wasm_toolchain, write_if_changed};
 
 /// The folder that was built.
 #[derive(Debug)]
@@ -45,10 +44,6 @@ pub fn build_library() -> Outcome<Library> {
     }
     write_if_changed(&folder.join("package.json"), package().as_bytes())?;
     Ok(Library { path: folder, bytes: stripped.len() })
-}
-
-fn read(path: &Path) -> Outcome<Vec<u8>> {
-    fs::read(path).map_err(|error| Failure::new(format!("{} cannot be read: {error}.", path.display())))
 }
 
 /// What npm reads. The owner adds `repository` when its address is settled.

@@ -5,14 +5,15 @@ use std::path::Path;
 use std::process::{Command, ExitCode, Stdio};
 
 use overmantel_builder::command::say;
-use overmantel_builder::{Failure, Outcome, build_page, library};
+use overmantel_builder::{Failure, Outcome, build_page, folder, library};
 
 const HELP: &str = "\
 Builds Overmantel's page, one HTML file, and opens it.
 
-Usage: cargo page [--no-open | --library]
+Usage: cargo page [--no-open | --folder | --library]
 
   --no-open   build only, and print where the page is
+  --folder    build the page as a folder for web hosts instead, and print where it is
   --library   build the module for JavaScript instead, as a folder that npm pack takes, and print where it is
   --help      print this text
 
@@ -31,10 +32,11 @@ fn main() -> ExitCode {
 }
 
 fn page(arguments: impl Iterator<Item = String>) -> Outcome<()> {
-    let (mut open_afterwards, mut builds_library) = (true, false);
+    let (mut open_afterwards, mut builds_folder, mut builds_library) = (true, false, false);
     for argument in arguments {
         match argument.as_str() {
             "--no-open" => open_afterwards = false,
+            "--folder" => builds_folder = true,
             "--library" => builds_library = true,
             "--help" | "-h" => {
                 println!("{HELP}");
@@ -42,6 +44,11 @@ fn page(arguments: impl Iterator<Item = String>) -> Outcome<()> {
             }
             _ => return Err(Failure::new(format!("There is no option {argument}; see cargo page --help."))),
         }
+    }
+    if builds_folder {
+        let folder = folder::build_folder()?;
+        println!("{} ({} KB uncompressed)", folder.path.display(), folder.bytes.div_ceil(1000));
+        return Ok(());
     }
     if builds_library {
         let library = library::build_library()?;

@@ -28,9 +28,14 @@ pub fn library() -> PathBuf {
     www().join("dist/library")
 }
 
-/// What of it is not made from the core.
-pub fn library_sources() -> PathBuf {
-    www().join("builder/library")
+/// The page as a folder for web hosts.
+pub fn folder() -> PathBuf {
+    www().join("dist/folder")
+}
+
+/// What of that is written by hand.
+pub fn folder_sources() -> PathBuf {
+    www().join("builder/folder")
 }
 
 /// The demo's pictures and plans.

@@ -182,7 +182,7 @@ export class TrueSize {
 
   /** The pixels of the file that are needed; nothing where the file is not at hand. */
   private async pixels(view: TrueView): Promise<Uint8Array | undefined> {
-    const blob = this.originals.of(view) ?? demoPicture(view.file);
+    const blob = this.originals.of(view) ?? (await demoPicture(view.file));
     if (blob === undefined) return undefined;
     const [left, top, width, height] = view.needed;
     const bitmap = await createImageBitmap(blob);

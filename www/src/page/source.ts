@@ -1,4 +1,9 @@
 // The page as it came, to be written again with something inside: the very same script and style, so that its policy holds.
+//
+// A page that is a folder on a web host fetches its parts and writes them into one file: what a proposal is sent as needs no host.
+
+import { base64 } from "../pictures/pictures.js";
+import { coreAddress, fetchPart } from "../start/folder.js";
 
 /** Elements that have no end, and those whose text is taken as it stands. */
 const EMPTY = new Set(["META", "INPUT", "BR", "LINK", "HR"]);
@@ -6,10 +11,13 @@ const RAW = new Set(["SCRIPT", "STYLE", "NOSCRIPT"]);
 /** The id of a proposal that a page may have inside. */
 const INSIDE = "proposal";
 /** What a page with something inside does without: the demo, and what was inside before. */
-const LEFT_OUT = `#${INSIDE}, .demo-picture, .demo-plan, .demo-prices, #own-stock, #own-prices`;
+const LEFT_OUT = `#${INSIDE}, [data-folder], .demo-picture, .demo-plan, .demo-prices, #own-stock, #own-prices`;
 
-/** A part of the page: markup, the place of its title, of what is inside or of the core, or an element whose text is taken when it is written. */
-type Part = string | Element | { place: "title" | "inside" | "core" };
+/** Bytes of the deflated core in a block: their number is one of threes, which base64 needs no padding for. */
+const BLOCK_BYTES = 48 * 1024;
+
+/** A part of the page: markup, the place of its title, of what is inside or of the core, or an element or a file whose text is taken when it is written. */
+type Part = string | Element | { place: "title" | "inside" | "core" } | { file: string };
 
 const parts: Part[] = [];
 
@@ -30,22 +38,41 @@ export function ofStudio(what: "stock" | "prices"): string | undefined {
 }
 
 /** The page with blocks of data inside, without the demo. A studio's list of stock stays, unless there is another. */
-export function pageWith(title: string, blocks: string): Blob {
+export async function pageWith(title: string, blocks: string): Promise<Blob> {
   const own = blocks.includes('id="own-stock"') ? undefined : ofStudio("stock");
   const stock = own === undefined ? "" : `<script type="application/json" id="own-stock">${own}</script>\n`;
-  const written = parts.map((part) => {
+  const writing = parts.map(async (part) => {
     if (typeof part === "string") return part;
     if (part instanceof Element) return part.textContent ?? "";
+    if ("file" in part) return (await fetchPart(part.file)).text();
     switch (part.place) {
       case "title":
         return escaped(title);
       case "inside":
         return `${stock}${blocks}\n`;
       case "core":
-        return [...document.getElementsByClassName("core")].map((block) => `\n${opening(block)}${block.textContent ?? ""}</script>`).join("");
+        return coreAddress === undefined ? coreHere() : packedCore(coreAddress);
     }
   });
-  return new Blob(written, { type: "text/html" });
+  return new Blob(await Promise.all(writing), { type: "text/html" });
+}
+
+/** The core's blocks that lie in this page. */
+function coreHere(): string {
+  return [...document.getElementsByClassName("core")].map((block) => `\n${opening(block)}${block.textContent ?? ""}</script>`).join("");
+}
+
+/** The core's blocks as the builder makes them, from the file on this page's host. */
+async function packedCore(address: string): Promise<string> {
+  const { body } = await fetchPart(address);
+  if (body === null) return "";
+  const deflated = new Uint8Array(await new Response(body.pipeThrough(new CompressionStream("deflate-raw"))).arrayBuffer());
+  const count = Math.ceil(deflated.length / BLOCK_BYTES);
+  const block = (_: unknown, index: number): string => {
+    const text = base64(deflated.subarray(index * BLOCK_BYTES, (index + 1) * BLOCK_BYTES));
+    return `\n<script type="application/wasm;base64" class="core" data-parts="${count}">${text}</script>`;
+  };
+  return Array.from({ length: count }, block).join("");
 }
 
 function keep(element: Element): void {
@@ -53,9 +80,14 @@ function keep(element: Element): void {
   // The script that runs; the others are data.
   const runs = element instanceof HTMLScriptElement && element.type === "";
   if (runs) parts.push({ place: "inside" });
+  if (element instanceof HTMLLinkElement && element.rel === "stylesheet") {
+    parts.push("<style>", { file: element.href }, "</style>");
+    return;
+  }
   parts.push(opening(element));
   if (EMPTY.has(element.tagName)) return;
   if (element instanceof HTMLTitleElement) parts.push({ place: "title" });
+  else if (runs && element.src !== "") parts.push({ file: element.src });
   else if (RAW.has(element.tagName)) parts.push(element);
   else {
     for (const child of element.childNodes) {
@@ -69,7 +101,13 @@ function keep(element: Element): void {
 }
 
 function opening(element: Element): string {
-  const attributes = [...element.attributes].map(({ name, value }) => ` ${name}="${escaped(value).replaceAll('"', "&quot;")}"`);
+  // What a page on a web host has besides: the policy of the one file, and where its script is.
+  const single = element.getAttribute("data-single");
+  const own = [...element.attributes].filter(({ name }) => name !== "data-single" && !(name === "src" && element.tagName === "SCRIPT"));
+  const attributes = own.map(({ name, value: present }) => {
+    const value = single !== null && name === "content" ? single : present;
+    return ` ${name}="${escaped(value).replaceAll('"', "&quot;")}"`;
+  });
   return `<${element.localName}${attributes.join("")}>`;
 }
 

@@ -140,7 +140,7 @@ export class Copies {
     for (const wanted of desk.wanted_copies()) {
       const { name, file } = wanted;
       // One of this very file; the demo's own; or one that was kept before there were several plans.
-      const blob = (await keptCopy(copyName(wanted)))?.image ?? demoPicture(file) ?? (await keptCopy(name))?.image;
+      const blob = (await keptCopy(copyName(wanted)))?.image ?? (await demoPicture(file)) ?? (await keptCopy(name))?.image;
       if (!blob) continue;
       try {
         const { copy } = await decode(this.core, blob, file);

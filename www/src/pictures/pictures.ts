@@ -111,7 +111,8 @@ export async function forFile(copy: ImageData, { most = FILED_BYTES, largest = C
   return "";
 }
 
-function base64(bytes: Uint8Array): string {
+/** The base64 text of bytes. */
+export function base64(bytes: Uint8Array): string {
   let characters = "";
   // As many at a time as a call takes.
   for (let at = 0; at < bytes.length; at += 8192) characters += String.fromCharCode(...bytes.subarray(at, at + 8192));

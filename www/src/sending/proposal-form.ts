@@ -400,7 +400,7 @@ export class ProposalForm {
     try {
       const { block, text } = await this.make();
       const { title } = this.stated();
-      this.page.save(`${title}.html`, pageWith(title, block));
+      this.page.save(`${title}.html`, await pageWith(title, block));
       this.page.sent(text);
       this.page.say("The proposal is saved. Open it once yourself before you send it.");
     } catch (error) {

@@ -69,7 +69,7 @@ export class StudioForm {
       const names = this.desk.copies().map(({ name }) => name);
       const pictures = (await this.page.filedPictures()).map((filed, index) => (this.without.has(names[index] ?? "") ? "" : filed));
       const blocks = this.desk.studio(title, pictures, this.page.stock(), book);
-      this.page.save(`${title}.html`, pageWith(title, blocks));
+      this.page.save(`${title}.html`, await pageWith(title, blocks));
       this.page.say("The page is saved. Open it once yourself before you publish it.");
     } catch (error) {
       this.page.say(`The page was not saved: ${reason(error)}.`);

@@ -1,6 +1,7 @@
-// Starts the core: the wasm that the builder has put, deflated, into the page itself.
+// Starts the core: the wasm that the builder has put, deflated, into the page itself, or beside it.
 
 import initialise, * as generated from "../generated/overmantel.js";
+import { coreAddress, streamedCore } from "./folder.js";
 
 /** Everything the core offers, with the types that were generated from it. */
 export type Core = typeof generated;
@@ -10,7 +11,7 @@ export type Core = typeof generated;
  * Where that fails, the error's message is a plain sentence that can be shown as it is.
  */
 export async function loadCore(): Promise<Core> {
-  await initialise({ module_or_path: await compile() });
+  await initialise({ module_or_path: await (coreAddress === undefined ? compile() : compileFrom(coreAddress)) });
   return generated;
 }
 
@@ -23,6 +24,14 @@ export function decodeBase64(text: string): Uint8Array<ArrayBuffer> {
   const bytes = new Uint8Array(characters.length);
   for (let i = 0; i < bytes.length; i += 1) bytes[i] = characters.charCodeAt(i);
   return bytes;
+}
+
+/** Compiles the core while it comes from the page's host. */
+async function compileFrom(address: string): Promise<WebAssembly.Module> {
+  const response = await streamedCore(address);
+  return WebAssembly.compileStreaming(response).catch((cause: unknown) => {
+    throw new Error("The part of this page that calculates cannot be run: either it did not come whole, then load the page again, or this browser is older than three years.", { cause });
+  });
 }
 
 /** Compiles the core while it is being read and inflated. */

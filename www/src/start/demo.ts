@@ -1,11 +1,17 @@
 // The demo that the builder put into the page: plans and the pictures that they show.
 
 import { decodeBase64, type Core } from "./core.js";
+import { fetchPart } from "./folder.js";
 
-/** The demo's pictures, by file name. */
-export function demoPicture(file: string): Blob | undefined {
+/** The demo's pictures, by file name; nothing where there is none of this name, or where its host is out of reach. */
+export async function demoPicture(file: string): Promise<Blob | undefined> {
   for (const element of document.querySelectorAll<HTMLScriptElement>(".demo-picture")) {
-    if (element.dataset["name"] === file) return new Blob([decodeBase64(element.textContent ?? "")], { type: element.type.replace(";base64", "") });
+    if (element.dataset["name"] !== file) continue;
+    const { type, dataset } = element;
+    const beside = dataset["file"];
+    if (beside === undefined) return new Blob([decodeBase64(element.textContent ?? "")], { type: type.replace(";base64", "") });
+    const part = await fetchPart(beside).then((response) => response.arrayBuffer()).catch(() => undefined);
+    return part && new Blob([part], { type });
   }
   return undefined;
 }

@@ -1,0 +1,36 @@
+// The page as a folder on a web host: where its parts are, how they come, and how it is kept for the next time.
+//
+// In the page that is one file no element says so, its policy lets nothing be asked for, and nothing of this is done.
+
+declare const trustedTypes: { createPolicy(name: string, rules: { createScriptURL: (address: string) => string }): { createScriptURL(address: string): string } } | undefined;
+
+/** Where the core is; nothing where it lies in the page itself. */
+export const coreAddress = document.querySelector<HTMLLinkElement>('link[data-folder="core"]')?.href;
+
+/** A part of the page from its own host. Where it does not come, the error's message is a plain sentence. */
+export async function fetchPart(address: string): Promise<Response> {
+  const failure =
+    location.protocol === "file:"
+      ? "This form of the page is for web hosts. From a disk, open the page that is one file."
+      : "A part of this page did not come from its host. Check the connection and load the page again.";
+  const response = await fetch(address).catch((cause: unknown) => {
+    throw new Error(failure, { cause });
+  });
+  if (!response.ok) throw new Error(failure, { cause: response.status });
+  return response;
+}
+
+/** The core as it comes, under the media type without which no browser compiles what is still coming: not every host knows it. */
+export async function streamedCore(address: string): Promise<Response> {
+  const response = await fetchPart(address);
+  const isKnown = response.headers.get("Content-Type")?.split(";")[0]?.trim().toLowerCase() === "application/wasm";
+  return isKnown ? response : new Response(response.body, { headers: { "Content-Type": "application/wasm" } });
+}
+
+/** Keeps this version of the page in the browser, or has it look for the next one. Without a worker it works all the same, as long as its host is there. */
+export function keepForNextTime(): void {
+  if (coreAddress === undefined || !("serviceWorker" in navigator)) return;
+  const address = "service-worker.js";
+  const trusted = typeof trustedTypes === "undefined" ? address : trustedTypes.createPolicy("overmantel", { createScriptURL: (own) => own }).createScriptURL(address);
+  navigator.serviceWorker.register(trusted).catch(() => undefined);
+}
