@@ -15,8 +15,9 @@ import { pageAddress } from "./address.mjs";
  * The page in a browser of its own, for one job; what it complains of fails it.
  * @param {LaunchOptions} options
  * @param {(desk: Desk) => Promise<void>} job
+ * @param {string} [address] Where the page is, if not on the disk.
  */
-export async function atDesk(options, job) {
+export async function atDesk(options, job, address = pageAddress) {
   const browser = await launch({ headless: true, ...options });
   try {
     const page = await browser.newPage();
@@ -30,7 +31,7 @@ export async function atDesk(options, job) {
       if (!isAdvice && (message.type() === "error" || message.type() === "warn")) complaints.push(message.text());
     });
     const desk = deskOf(page);
-    await page.goto(pageAddress);
+    await page.goto(address);
     await desk.ready();
     await job(desk);
     assert.deepEqual(complaints, [], "the page has complained");

@@ -23,7 +23,8 @@ export async function fetchPart(address: string): Promise<Response> {
 /** The core as it comes, under the media type without which no browser compiles what is still coming: not every host knows it. */
 export async function streamedCore(address: string): Promise<Response> {
   const response = await fetchPart(address);
-  const isKnown = response.headers.get("Content-Type")?.split(";")[0]?.trim().toLowerCase() === "application/wasm";
+  // Without any parameter (WebAssembly Web API, "compile a potential WebAssembly response").
+  const isKnown = response.headers.get("Content-Type")?.toLowerCase() === "application/wasm";
   return isKnown ? response : new Response(response.body, { headers: { "Content-Type": "application/wasm" } });
 }
 
