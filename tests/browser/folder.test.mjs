@@ -96,7 +96,10 @@ test("the core is that of the one file, byte for byte", async () => {
 
 test("no script and no style stands in the page, and its policy allows none", () => {
   const page = file("index.html").toString();
-  assert.deepEqual([...page.matchAll(/<script(?![^>]*type=)([^>]*)>/g)].map((script) => script[1]), [` src="${named(/^page\..*\.js$/)}"`]);
+  assert.deepEqual([...page.matchAll(/<script(?![^>]*type=)([^>]*)>/g)].map((script) => script[1]), [
+    ` async src="${named(/^early\..*\.js$/)}" data-core="${named(/^core\..*\.wasm$/)}" data-folder`,
+    ` defer src="${named(/^page\..*\.js$/)}"`,
+  ]);
   assert.ok(!/<style|\sstyle=|\son[a-z]+=/.test(page));
   const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(page)?.[1] ?? "";
   assert.deepEqual(policy.split("; "), [
@@ -166,7 +169,8 @@ test("it draws the same bytes as the one file, flat and in the room", async () =
   }
 });
 
-for (const type of ["application/octet-stream", "text/plain", "Application/WASM; charset=utf-8"]) {
+// The second is right but for its parameter, with which no browser takes it (WebAssembly Web API).
+for (const type of ["application/octet-stream", "application/wasm; charset=utf-8"]) {
   test(`a host that calls the core ${type} will do`, () => onHost(async ({ page }) => assert.equal(await page.title(), "Low water, three over the sofa · Overmantel"), { wasm: type }));
 }
 

@@ -1,4 +1,5 @@
-// The page in WebKit, from the file on disk: opened, drawn, edited, undone, reloaded; with one's own pictures, by keys, to the papers. WebKitGTK stands in for the browser that
+// The page in WebKit: from the file on disk opened, drawn, edited, undone, reloaded, with one's own pictures, by keys, to the papers; over http, as one
+// file and as a folder, for what it asks for and complains of. WebKitGTK stands in for the browser that
 // telephones and tablets of one maker have; it is driven by WebDriver (W3C Recommendation, 5 June 2018), under a virtual display where
 // there is none.
 //
@@ -7,13 +8,15 @@
 import assert from "node:assert/strict";
 import { spawn } from "node:child_process";
 import { existsSync } from "node:fs";
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { test } from "node:test";
+import { fileURLToPath } from "node:url";
 import { pageAddress } from "./address.mjs";
 import { png } from "./desk.mjs";
+import { builtFiles, host } from "./host.mjs";
 
 const driver = process.env.WEBKIT_DRIVER ?? "/usr/bin/WebKitWebDriver";
 const display = process.env.DISPLAY;
@@ -63,46 +66,69 @@ async function virtualDisplay() {
   return { server, display: `:${number}` };
 }
 
-test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's own pictures, by keys, to the papers", { skip, timeout: 240_000 }, async () => {
+/**
+ * A session of the driver, with what a test does in it.
+ * @typedef {object} Session
+ * @property {(method: string, path: string, body?: object) => Promise<any>} call A call below the session's own path.
+ * @property {(script: string, ...args: unknown[]) => Promise<any>} run Runs a script in the page.
+ * @property {(selector: string) => Promise<string>} find An element.
+ * @property {() => Promise<unknown>} ready Waits until the page has begun.
+ * @property {(field: string) => Promise<string>} said What a field says.
+ * @property {(field: string, text: string) => Promise<unknown>} says Waits until it says this.
+ */
+
+/** @param {(session: Session) => Promise<void>} body */
+async function inWebKit(body) {
   const screen = display === undefined ? await virtualDisplay() : undefined;
   const port = await freePort();
   const process_ = spawn(driver, [`--port=${port}`, "--host=127.0.0.1"], {
     stdio: "ignore",
     env: { ...process.env, DISPLAY: screen?.display ?? display, WEBKIT_DISABLE_COMPOSITING_MODE: "1", NO_AT_BRIDGE: "1" },
   });
+  let session = "";
   /** @param {string} method @param {string} path @param {object} [body] */
   const call = async (method, path, body) => {
-    const response = await fetch(`http://127.0.0.1:${port}${path}`, { method, ...(body === undefined ? {} : { body: JSON.stringify(body) }) });
+    const response = await fetch(`http://127.0.0.1:${port}${session}${path}`, { method, ...(body === undefined ? {} : { body: JSON.stringify(body) }) });
     const { value } = /** @type {{value: any}} */ (await response.json());
     if (!response.ok) throw new Error(`${path}: ${value?.error}: ${value?.message}`);
     return value;
   };
-  const folder = await mkdtemp(path.join(tmpdir(), "pictures-"));
-  let session = "";
   try {
     await until("the driver", () => call("GET", "/status").then(() => true, () => false), 20_000);
     const options = { "webkitgtk:browserOptions": { binary: process.env.WEBKIT ?? undefined, args: ["--automation"] } };
     const capabilities = process.env.WEBKIT === undefined ? {} : options;
     const opened = await call("POST", "/session", { capabilities: { alwaysMatch: capabilities } });
     session = `/session/${opened.sessionId}`;
-    /** @param {string} script @param {unknown[]} args */
-    const run = (script, ...args) => call("POST", `${session}/execute/sync`, { script, args });
-    /** @param {string} selector @returns {Promise<string>} */
-    const find = async (selector) => (await call("POST", `${session}/element`, { using: "css selector", value: selector }))[ELEMENT];
-    const ready = () => until("the page to be ready", () => run("return document.documentElement.dataset.ready !== undefined"));
-    /** @param {string} field */
+    /** @type {Session["run"]} */
+    const run = (script, ...args) => call("POST", "/execute/sync", { script, args });
+    /** @type {Session["said"]} */
     const said = (field) => run("return document.querySelector(`#specification [data-field=\"${arguments[0]}\"] > span`)?.textContent", field);
-    /** @param {string} field @param {string} text */
-    const says = (field, text) => until(`${field} to say ${text}`, async () => (await said(field)) === text, 20_000);
+    await body({
+      call,
+      run,
+      find: async (selector) => (await call("POST", "/element", { using: "css selector", value: selector }))[ELEMENT],
+      ready: () => until("the page to be ready", () => run("return document.documentElement.dataset.ready !== undefined")),
+      said,
+      says: (field, text) => until(`${field} to say ${text}`, async () => (await said(field)) === text, 20_000),
+    });
+  } finally {
+    if (session !== "") await call("DELETE", "").catch(() => undefined);
+    process_.kill();
+    screen?.server.kill();
+  }
+}
 
-    await call("POST", `${session}/url`, { url: pageAddress });
+test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's own pictures, by keys, to the papers", { skip, timeout: 240_000 }, () => inWebKit(async ({ call, run, find, ready, said, says }) => {
+  const folder = await mkdtemp(path.join(tmpdir(), "pictures-"));
+  try {
+    await call("POST", "/url", { url: pageAddress });
     await ready();
     const colours = await run(
       "const c = document.getElementById('canvas'); const { data } = c.getContext('2d').getImageData(0, 0, c.width, c.height); return new Set(new Uint32Array(data.buffer)).size",
     );
     assert.ok(colours > 1000, `the drawing has ${colours} colours`);
     assert.equal(await said("wall.size"), "12′ 0″ × 8′ 0″", "in short at first");
-    await call("POST", `${session}/element/${await find('#depth input[value="full"]')}/click`, {});
+    await call("POST", `/element/${await find('#depth input[value="full"]')}/click`, {});
     await run("for (const details of document.querySelectorAll('#full details')) details.open = true");
     assert.equal(await said("wall.width"), "12′ 0″");
     assert.equal(await run("return document.getElementById('notice').hidden"), true, "nothing is complained of");
@@ -113,19 +139,19 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's ow
     /** As a hand types it: a field that is entered is marked whole, so that it is written over; U+E007 is Enter (section 17.4.2). @param {string} field @param {string} text */
     const type = async (field, text) => {
       const input = await find(`#specification [data-field="${field}"] input`);
-      await call("POST", `${session}/element/${input}/value`, { text: `${text}\uE007` });
+      await call("POST", `/element/${input}/value`, { text: `${text}\uE007` });
     };
     await type("wall.width", "13' 6");
     await says("wall.width", "13′ 6″");
     const gap = await said("group.gap");
     await type("group.gap", "4");
     await says("group.gap", "4″");
-    await call("POST", `${session}/element/${await find("#undo")}/click`, {});
+    await call("POST", `/element/${await find("#undo")}/click`, {});
     await says("group.gap", gap);
     assert.equal(await said("wall.width"), "13′ 6″", "one step back, and no more");
 
     assert.deepEqual(await run("return window.wrong"), [], "the page has complained");
-    await call("POST", `${session}/refresh`, {});
+    await call("POST", "/refresh", {});
     await ready();
     assert.equal(await said("wall.width"), "13′ 6″", "kept");
     assert.equal(await run("return document.getElementById('notice').hidden"), true);
@@ -135,14 +161,14 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's ow
     const names = ["ebb", "slack", "flood"];
     const files = names.map((name) => path.join(folder, `${name}.png`));
     await Promise.all(files.map((file, index) => writeFile(file, png(1500, 1200, [70 + 60 * index, 110, 120]))));
-    await call("POST", `${session}/element/${await find("#pictures")}/value`, { text: files.join("\n") });
+    await call("POST", `/element/${await find("#pictures")}/value`, { text: files.join("\n") });
     const chosen = () => run("return [...document.querySelectorAll('#specification [data-field$=picture] select')].map((select) => select.selectedOptions[0]?.textContent)");
     const isShown = async () => (await chosen()).join() === names.join();
     await until("the three pictures to be shown", isShown);
     const settled = () => new Promise((resolve) => setTimeout(resolve, 500));
     await settled();
     assert.equal(await run("return document.getElementById('status').textContent"), "", "each is kept, also where a window keeps nothing for good");
-    await call("POST", `${session}/refresh`, {});
+    await call("POST", "/refresh", {});
     await ready();
     await until("the three pictures to be there again", isShown);
     await settled();
@@ -153,7 +179,7 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's ow
     await run("document.querySelector('[data-handle=group]').focus()");
     const label = () => run("return document.querySelector('[data-handle=group]').getAttribute('aria-label')");
     const before = await label();
-    const keys = (/** @type {string} */ text) => find("[data-handle=group]").then((handle) => call("POST", `${session}/element/${handle}/value`, { text }));
+    const keys = (/** @type {string} */ text) => find("[data-handle=group]").then((handle) => call("POST", `/element/${handle}/value`, { text }));
     await keys("\uE007\uE014\uE014");
     await until("the pieces to have moved", async () => (await label()) !== before);
     await keys("\uE00C");
@@ -169,9 +195,70 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's ow
     await until("a paper to be made", () => run("return window.made.some(([type, size]) => type === 'application/pdf' && size > 10000)"), 60_000);
     assert.deepEqual(await run("return window.wrong"), [], "the page has complained");
   } finally {
-    if (session !== "") await call("DELETE", session).catch(() => undefined);
-    process_.kill();
-    screen?.server.kill();
     await rm(folder, { recursive: true });
   }
-});
+}));
+
+// Opens the page in a frame, and hooks on to the frame's window before anything runs in it.
+const OPEN_IN_FRAME = `
+window.wrong = [];
+const frame = document.createElement("iframe");
+frame.src = arguments[0];
+frame.width = 1200;
+frame.height = 800;
+document.body.append(frame);
+const inside = frame.contentWindow;
+for (const kind of ["error", "unhandledrejection", "securitypolicyviolation"])
+  inside.addEventListener(kind, (event) => window.wrong.push([kind, event.message ?? event.reason ?? event.violatedDirective ?? event.target?.src ?? event.target?.href].join(": ")), true);
+for (const method of ["log", "info", "warn", "error"]) inside.console[method] = (...words) => window.wrong.push([method, ...words].join(" "));`;
+
+/**
+ * Opens the page from a host; whatever it says in the console or fails at is returned, with what the host was asked for.
+ * @param {Session} session
+ * @param {Map<string, Buffer>} files
+ */
+async function overHttp({ call, run, ready, said }, files) {
+  const frame = Buffer.from('<!doctype html><link rel="icon" href="data:,"><title>a page with a frame</title>');
+  const server = await host(new Map([...files, ["frame.html", frame], ["wrong.html", WRONG]]));
+  const open = async (/** @type {string} */ name) => {
+    await call("POST", "/url", { url: `${server.address}frame.html` });
+    server.takeAsked();
+    await run(OPEN_IN_FRAME, name);
+    await call("POST", "/frame", { id: 0 });
+  };
+  const wrong = () => run("return window.parent.wrong");
+  try {
+    await open("wrong.html");
+    await until("what is wrong to be noticed", async () => (await wrong()).length >= 4, 20_000);
+    assert.deepEqual((await wrong()).sort(), ["error: Error: thrown", `error: ${server.address}not-there.png`, "securitypolicyviolation: style-src-attr", "warn said"]);
+    assert.deepEqual(server.takeAsked(), ["/wrong.html", "/not-there.png"]);
+    await open("./");
+    await ready();
+    assert.equal(await said("wall.size"), "12′ 0″ × 8′ 0″");
+    // What a browser asks for on its own comes a moment later.
+    await new Promise((resolve) => setTimeout(resolve, 1500));
+    return { wrong: await wrong(), asked: server.takeAsked() };
+  } finally {
+    server.close();
+  }
+}
+
+/** A page that would be complained of in every way that is listened for. */
+const WRONG = Buffer.from(
+  `<!doctype html><meta http-equiv="Content-Security-Policy" content="style-src 'none'"><p style="color: red"><img src="not-there.png"><script>console.warn("said"); setTimeout(() => { throw new Error("thrown"); });</script>`,
+);
+
+test("over http, in WebKit, the one file asks for nothing but itself, and the console is empty", { skip, timeout: 120_000 }, () =>
+  inWebKit(async (session) => {
+    const { wrong, asked } = await overHttp(session, new Map([["index.html", await readFile(fileURLToPath(pageAddress))]]));
+    assert.deepEqual([wrong, asked], [[], ["/"]]);
+  }));
+
+test("over http, in WebKit, the folder asks its host for its own files, and the console is empty", { skip, timeout: 120_000 }, () =>
+  inWebKit(async (session) => {
+    const files = await builtFiles();
+    const { wrong, asked } = await overHttp(session, files);
+    assert.deepEqual(wrong, []);
+    assert.ok(asked.length > 4, String(asked));
+    for (const name of asked) assert.ok(files.has(name.slice(1) || "index.html"), `asked for ${name}`);
+  }));

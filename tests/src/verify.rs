@@ -50,14 +50,23 @@ pub(crate) const STEPS: &[Step] = &[
     Step { name: "types", answers: "Do the page's types hold, against those of the core?", run: page::types },
     Step { name: "browser", answers: "Does the page do its work in a browser?", run: page::jobs },
     Step {
+        name: "folder",
+        answers: "Does the page work as a folder on a web host, and without it after the first visit?",
+        run: page::on_a_host,
+    },
+    Step {
         name: "library",
         answers: "Does the module for JavaScript work by itself, as npm packs it?",
         run: page::library,
     },
-    Step { name: "firefox", answers: "Does the page do the main job in Firefox?", run: page::firefox },
+    Step {
+        name: "firefox",
+        answers: "Does the page do the main job in Firefox, from a disk and from a host?",
+        run: page::firefox,
+    },
     Step {
         name: "webkit",
-        answers: "Does the page open, draw, edit and reload in WebKit?",
+        answers: "Does the page open, draw, edit and reload in WebKit, from a disk and from a host?",
         run: page::webkit,
     },
 ];

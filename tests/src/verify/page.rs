@@ -7,7 +7,7 @@ use std::process::Command;
 use std::sync::OnceLock;
 
 use overmantel_builder::node::{self, Node, installed_program};
-use overmantel_builder::{Failure, Outcome, build_page, library::build_library, paths};
+use overmantel_builder::{Failure, Outcome, build_page, folder::build_folder, library::build_library, paths};
 
 use super::tally::{Tally, count, succeeds};
 use super::{Verdict, browser};
@@ -36,7 +36,7 @@ pub(crate) fn build() -> Verdict {
 pub(crate) fn types() -> Verdict {
     verdict(prepare().map(|_node| {
         let mut tally = Tally::default();
-        for project in [paths::www(), jobs_folder()] {
+        for project in [paths::www(), paths::folder_sources(), jobs_folder()] {
             let mut tsc = installed_program(&paths::www(), "tsc");
             tally += Tally::one(succeeds(tsc.arg("--project").arg(project)));
         }
@@ -44,17 +44,26 @@ pub(crate) fn types() -> Verdict {
     }))
 }
 
+/// The folder for web hosts, built when a step first asks for it.
+fn folder() -> Outcome<PathBuf> {
+    static FOLDER: OnceLock<Outcome<PathBuf>> = OnceLock::new();
+    FOLDER.get_or_init(|| build_folder().map(|folder| folder.path)).clone()
+}
+
 /// The jobs of browsers that have steps of their own.
-const FIREFOX_JOB: &str = "firefox.test.mjs";
+const FIREFOX_JOBS: [&str; 2] = ["firefox.test.mjs", "folder-firefox.test.mjs"];
 const WEBKIT_JOB: &str = "webkit.test.mjs";
-/// The job of the module for JavaScript, which is built for it.
+/// The jobs of the folder for web hosts and of the module for JavaScript, which are built for them.
+const FOLDER_JOB: &str = "folder.test.mjs";
 const LIBRARY_JOB: &str = "library.test.mjs";
 
 pub(crate) fn jobs() -> Verdict {
     match browser::find() {
         Ok(browser) => verdict(prepare().and_then(|node| {
-            let apart = [FIREFOX_JOB, WEBKIT_JOB, LIBRARY_JOB];
-            let others = |name: &str| name.ends_with(".test.mjs") && !apart.contains(&name);
+            let apart = [WEBKIT_JOB, FOLDER_JOB, LIBRARY_JOB];
+            let others = |name: &str| {
+                name.ends_with(".test.mjs") && !apart.contains(&name) && !FIREFOX_JOBS.contains(&name)
+            };
             let flags = browser::FLAGS.join(" ");
             run_jobs(
                 &node,
@@ -66,16 +75,25 @@ pub(crate) fn jobs() -> Verdict {
     }
 }
 
+pub(crate) fn on_a_host() -> Verdict {
+    built_job(FOLDER_JOB, "OVERMANTEL_FOLDER", folder)
+}
+
 pub(crate) fn library() -> Verdict {
+    built_job(LIBRARY_JOB, "OVERMANTEL_LIBRARY", || build_library().map(|library| library.path))
+}
+
+/// The job in Chromium of what is built for it, which this variable names.
+fn built_job(job: &str, variable: &str, build: impl Fn() -> Outcome<PathBuf>) -> Verdict {
     match browser::find() {
         Ok(browser) => verdict(prepare().and_then(|node| {
-            let (library, flags) = (build_library()?.path, browser::FLAGS.join(" "));
+            let (built, flags) = (build()?, browser::FLAGS.join(" "));
             let found = [
                 ("CHROMIUM", browser.as_os_str()),
                 ("CHROMIUM_FLAGS", OsStr::new(&flags)),
-                ("OVERMANTEL_LIBRARY", library.as_os_str()),
+                (variable, built.as_os_str()),
             ];
-            run_jobs(&node, |name| name == LIBRARY_JOB, &found)
+            run_jobs(&node, |name| name == job, &found)
         })),
         Err(failure) => Verdict::Skipped(failure.to_string()),
     }
@@ -84,7 +102,9 @@ pub(crate) fn library() -> Verdict {
 pub(crate) fn firefox() -> Verdict {
     match browser::find_firefox() {
         Ok(browser) => verdict(prepare().and_then(|node| {
-            run_jobs(&node, |name| name == FIREFOX_JOB, &[("FIREFOX", browser.as_os_str())])
+            let folder = folder()?;
+            let found = [("FIREFOX", browser.as_os_str()), ("OVERMANTEL_FOLDER", folder.as_os_str())];
+            run_jobs(&node, |name| FIREFOX_JOBS.contains(&name), &found)
         })),
         Err(failure) => Verdict::Unavailable(failure.to_string()),
     }
@@ -93,7 +113,12 @@ pub(crate) fn firefox() -> Verdict {
 pub(crate) fn webkit() -> Verdict {
     match browser::find_webkit() {
         Ok([driver, display]) => verdict(prepare().and_then(|node| {
-            let found = [("WEBKIT_DRIVER", driver.as_os_str()), ("XVFB", display.as_os_str())];
+            let folder = folder()?;
+            let found = [
+                ("WEBKIT_DRIVER", driver.as_os_str()),
+                ("XVFB", display.as_os_str()),
+                ("OVERMANTEL_FOLDER", folder.as_os_str()),
+            ];
             run_jobs(&node, |name| name == WEBKIT_JOB, &found)
         })),
         Err(failure) => Verdict::Unavailable(failure.to_string()),

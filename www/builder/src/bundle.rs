@@ -57,6 +57,15 @@ pub(crate) fn worker(www: &Path, files: &[&str], version: &str) -> Outcome<Strin
     )
 }
 
+/// The few lines of the folder that ask for the core at once.
+///
+/// # Errors
+/// When esbuild finds a mistake; it has said which.
+pub(crate) fn early(www: &Path) -> Outcome<String> {
+    let failure = "What asks for the core at once could not be read; esbuild's message stands above.";
+    esbuild(www, &["builder/folder/early.js", "--target=es2022"], failure)
+}
+
 fn esbuild(www: &Path, arguments: &[&str], failure: &str) -> Outcome<String> {
     let mut command = Command::new(esbuild_program(www)?);
     command.current_dir(www).args(["--minify", "--charset=ascii", "--log-level=warning"]).args(arguments);

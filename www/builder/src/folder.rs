@@ -67,12 +67,13 @@ pub fn build_folder() -> Outcome<Folder> {
     let core = files.add("core", "wasm", core);
     let script_file = files.add("page", "js", script.into());
     let style_file = files.add("page", "css", style.into());
+    let early = files.add("early", "js", bundle::early(&paths::www())?.into());
     let touch_icon = files.add("icon", "png", icon::png(192, 12)?);
     let fillings = [
         ("policy", policy(POLICY, &format!(" data-single=\"{}\"", single_policy(script, style)))),
-        ("style", head(&core, &style_file, &touch_icon)),
+        ("style", head(&core, &early, &style_file, &touch_icon)),
         ("demo", demo(&mut files)?),
-        ("script", format!("<script src=\"{script_file}\"></script>")),
+        ("script", format!("<script defer src=\"{script_file}\"></script>")),
         ("core", String::new()),
     ];
     let page = filled(&template, &fillings)?;
@@ -92,11 +93,11 @@ pub fn build_folder() -> Outcome<Folder> {
     Ok(Folder { path: paths::folder(), bytes })
 }
 
-/// The style, and what is in the head of this form alone, in one line: the core is asked for before the script runs.
-fn head(core: &str, style: &str, icon: &str) -> String {
+/// The style, and what is in the head of this form alone, in one line: the core is asked for before the page's script is there.
+fn head(core: &str, early: &str, style: &str, icon: &str) -> String {
     format!(
         "<link rel=\"stylesheet\" href=\"{style}\">\
-         <link rel=\"preload\" as=\"fetch\" type=\"application/wasm\" crossorigin href=\"{core}\" data-folder=\"core\">\
+         <script async src=\"{early}\" data-core=\"{core}\" data-folder></script>\
          <link rel=\"manifest\" href=\"manifest.json\" data-folder>\
          <link rel=\"apple-touch-icon\" href=\"{icon}\" data-folder>"
     )

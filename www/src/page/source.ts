@@ -77,8 +77,7 @@ async function packedCore(address: string): Promise<string> {
 
 function keep(element: Element): void {
   if (element.matches(LEFT_OUT)) return;
-  // The script that runs; the others are data.
-  const runs = element instanceof HTMLScriptElement && element.type === "";
+  const runs = isRunning(element);
   if (runs) parts.push({ place: "inside" });
   if (element instanceof HTMLLinkElement && element.rel === "stylesheet") {
     parts.push("<style>", { file: element.href }, "</style>");
@@ -93,17 +92,23 @@ function keep(element: Element): void {
     for (const child of element.childNodes) {
       if (child instanceof Element) keep(child);
       else if (child instanceof Text) parts.push(escaped(child.data));
+      // Behind it comes the core, which is not there yet, and nothing else.
+      if (isRunning(child)) break;
     }
   }
   parts.push(`</${element.localName}>`);
-  // Behind it comes the core, which is not there yet.
   if (runs) parts.push({ place: "core" }, "\n");
+}
+
+/** The script that runs; the others in the body are data. */
+function isRunning(node: Node): node is HTMLScriptElement {
+  return node instanceof HTMLScriptElement && node.type === "" && !node.matches(LEFT_OUT);
 }
 
 function opening(element: Element): string {
   // What a page on a web host has besides: the policy of the one file, and where its script is.
   const single = element.getAttribute("data-single");
-  const own = [...element.attributes].filter(({ name }) => name !== "data-single" && !(name === "src" && element.tagName === "SCRIPT"));
+  const own = [...element.attributes].filter(({ name }) => !["data-single", "src", "defer"].includes(name));
   const attributes = own.map(({ name, value: present }) => {
     const value = single !== null && name === "content" ? single : present;
     return ` ${name}="${escaped(value).replaceAll('"', "&quot;")}"`;
