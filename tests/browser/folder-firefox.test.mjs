@@ -19,6 +19,23 @@ test("on a host that does not know wasm: an empty console, the drawing of the on
   const server = await host(files, { wasm: "application/octet-stream" });
   const browser = await launch({ headless: true, browser: "firefox", executablePath: firefox });
   try {
+    /** The drawing's bytes. A tab draws when it is in front. @param {import("puppeteer-core").Page} tab */
+    const hash = (tab) =>
+      tab.evaluate(async () => {
+        for (let frames = 0; frames < 3; frames += 1) await new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+        const canvas = /** @type {HTMLCanvasElement} */ (document.getElementById("canvas"));
+        const data = canvas.getContext("2d")?.getImageData(0, 0, canvas.width, canvas.height).data ?? new Uint8ClampedArray();
+        return new Uint8Array(await crypto.subtle.digest("SHA-256", data)).join(" ");
+      });
+    /** @param {import("puppeteer-core").Page} tab @param {string} address */
+    const open = async (tab, address) => {
+      await tab.setViewport({ width: 1280, height: 800 });
+      await tab.goto(address);
+      await tab.waitForSelector("html[data-ready]", { timeout: 60_000 });
+      return hash(tab);
+    };
+    const before = await open(await browser.newPage(), pageAddress);
+
     const tab = await browser.newPage();
     const [said, elsewhere] = [/** @type {string[]} */ ([]), /** @type {string[]} */ ([])];
     tab.on("console", (message) => said.push(message.text()));
@@ -26,21 +43,8 @@ test("on a host that does not know wasm: an empty console, the drawing of the on
     tab.on("request", (request) => {
       if (!request.url().startsWith(server.address) && !/^(blob|data):/.test(request.url())) elsewhere.push(request.url());
     });
-    const hash = (/** @type {import("puppeteer-core").Page} */ of) =>
-      of.evaluate(async () => {
-        const canvas = /** @type {HTMLCanvasElement} */ (document.getElementById("canvas"));
-        const data = canvas.getContext("2d")?.getImageData(0, 0, canvas.width, canvas.height).data ?? new Uint8ClampedArray();
-        return new Uint8Array(await crypto.subtle.digest("SHA-256", data)).join(" ");
-      });
-    const single = await browser.newPage();
-    for (const [one, address] of /** @type {const} */ ([[single, pageAddress], [tab, server.address]])) {
-      await one.setViewport({ width: 1280, height: 800 });
-      await one.goto(address);
-      await one.waitForSelector("html[data-ready]", { timeout: 60_000 });
-    }
+    assert.equal(await open(tab, server.address), before);
     await tab.waitForFunction(() => navigator.serviceWorker.controller !== null);
-    const before = await hash(single);
-    assert.equal(await hash(tab), before);
     assert.deepEqual(server.takeAsked().filter((name) => !isOurs(name)), []);
     server.goAway(true);
     await tab.reload();

@@ -16,6 +16,8 @@ const browsers = /** @type {const} */ ([
 ]);
 
 for (const [name, options] of browsers) {
+  // `cargo verify` has found none, and says so in a step of its own.
+  if (options.executablePath === "") continue;
   const skip = existsSync(options.executablePath) ? false : `${name} is not at ${options.executablePath}`;
   test(`over http the page asks for nothing but itself, and the console is empty, in ${name}`, { skip, timeout: 120_000 }, async () => {
     const page = await readFile(fileURLToPath(pageAddress));

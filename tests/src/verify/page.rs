@@ -65,11 +65,14 @@ pub(crate) fn jobs() -> Verdict {
                 name.ends_with(".test.mjs") && !apart.contains(&name) && !FIREFOX_JOBS.contains(&name)
             };
             let flags = browser::FLAGS.join(" ");
-            run_jobs(
-                &node,
-                others,
-                &[("CHROMIUM", browser.as_os_str()), ("CHROMIUM_FLAGS", OsStr::new(&flags))],
-            )
+            // One job is for both; where there is none, the step for Firefox says so.
+            let firefox = browser::find_firefox().unwrap_or_default();
+            let found = [
+                ("CHROMIUM", browser.as_os_str()),
+                ("CHROMIUM_FLAGS", OsStr::new(&flags)),
+                ("FIREFOX", firefox.as_os_str()),
+            ];
+            run_jobs(&node, others, &found)
         })),
         Err(failure) => Verdict::Skipped(failure.to_string()),
     }
