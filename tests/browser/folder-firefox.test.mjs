@@ -16,7 +16,7 @@ const files = await builtFiles();
 const isOurs = (/** @type {string} */ asked) => files.has(asked.slice(1) || "index.html");
 
 test("on a host that does not know wasm: an empty console, the drawing of the one file, and a second visit without the host, in Firefox", { skip, timeout: 180_000 }, async () => {
-  const server = await host(files, { wasm: "application/octet-stream" });
+  const server = await host(files, { media: { wasm: "application/octet-stream" } });
   const browser = await launch({ headless: true, browser: "firefox", executablePath: firefox });
   try {
     /** The drawing's bytes. A tab draws when it is in front. @param {import("puppeteer-core").Page} tab */

@@ -27,11 +27,12 @@ const named = (/** @type {RegExp} */ pattern) => [...built.keys()].find((name) =
 /**
  * A tab of its own with the page from a host, which fails the test when the page complains, or asks anybody else or for what is not there.
  * @param {(tab: {page: Page, host: Awaited<ReturnType<typeof host>>, files: Map<string, Buffer>, elsewhere: string[]}) => Promise<void>} body
- * @param {Record<string, string>} [media]
+ * @param {Parameters<typeof host>[1]} [otherwise]
+ * @param {string} [folder] Where on the host it is; at the top by default.
  */
-async function onHost(body, media) {
-  const files = new Map(built);
-  const server = await host(files, media);
+async function onHost(body, otherwise, folder = "") {
+  const files = new Map([...built].map(([name, bytes]) => [folder + name, bytes]));
+  const server = await host(files, otherwise);
   const context = await (await browser()).newContext({ viewport: { width: 1280, height: 800 } });
   try {
     /** @type {string[]} */
@@ -47,7 +48,7 @@ async function onHost(body, media) {
     page.on("console", (message) => {
       if (!message.text().startsWith("Canvas2D: Multiple readback operations")) complaints.push(message.text());
     });
-    await page.goto(server.address);
+    await page.goto(server.address + folder);
     await ready(page);
     await body({ page, host: server, files, elsewhere });
     assert.deepEqual(complaints, [], "the page has complained");
@@ -171,7 +172,7 @@ test("it draws the same bytes as the one file, flat and in the room", async () =
 
 // The second is right but for its parameter, with which no browser takes it (WebAssembly Web API).
 for (const type of ["application/octet-stream", "application/wasm; charset=utf-8"]) {
-  test(`a host that calls the core ${type} will do`, () => onHost(async ({ page }) => assert.equal(await page.title(), "Low water, three over the sofa · Overmantel"), { wasm: type }));
+  test(`a host that calls the core ${type} will do`, () => onHost(async ({ page }) => assert.equal(await page.title(), "Low water, three over the sofa · Overmantel"), { media: { wasm: type } }));
 }
 
 test("a core that its host does not have, or not whole, is told in a sentence", async () => {
@@ -196,15 +197,19 @@ test("a core that its host does not have, or not whole, is told in a sentence", 
   }
 });
 
-test("after the first visit it opens and draws without its host", () =>
-  onHost(async ({ page, host }) => {
+/** @param {Parameters<typeof onHost>[0]} body */
+const inFolder = (body) => onHost(body, { moved: { "walls/index.html": "/walls/index.html" } }, "walls/");
+test("after the first visit it opens and draws without its host, which sends it on within a folder", () =>
+  inFolder(async ({ page, host }) => {
     await kept(page);
     const before = await drawn(page);
     host.takeAsked();
     host.goAway(true);
-    await page.reload();
-    await ready(page);
-    assert.equal(await drawn(page), before);
+    for (const name of ["walls/", "walls/index.html?from=a-letter"]) {
+      await page.goto(host.address + name);
+      await ready(page);
+      assert.equal(await drawn(page), before);
+    }
     // A picture that the first drawing had not.
     await page.locator("#files > summary").click();
     await page.locator("#begin").selectOption({ label: "Two harbours beside the window" });

@@ -31,17 +31,20 @@ export async function builtFiles() {
 /**
  * Starts a host.
  * @param {Map<string, Buffer>} files What it has, by name; it may change.
- * @param {Record<string, string>} [media] Other media types than the usual.
+ * @param {{media?: Record<string, string>, moved?: Record<string, string>}} [otherwise] Other media types than the usual; names that
+ * are sent on to others.
  */
-export async function host(files, media = {}) {
+export async function host(files, { media = {}, moved = {} } = {}) {
   /** @type {string[]} */
   const asked = [];
   let isAway = false;
   const server = createServer((request, response) => {
     asked.push(request.url ?? "");
-    const name = (request.url ?? "").split("?")[0]?.slice(1) || "index.html";
+    const name = ((request.url ?? "").split("?")[0] ?? "").slice(1).replace(/(^|\/)$/, "$1index.html");
     const bytes = files.get(name);
     if (isAway) return void request.socket.destroy();
+    const there = moved[name];
+    if (there !== undefined && request.url?.endsWith("/")) return void response.writeHead(302, { location: there }).end();
     const accepts = String(request.headers["accept-encoding"] ?? "");
     // As a plain host does it: what is there compressed is sent so to whoever takes it.
     const coding = /** @type {const} */ ([["br", "br"], ["gzip", "gz"]]).find(([coding, ending]) => accepts.includes(coding) && files.has(`${name}.${ending}`));

@@ -44,7 +44,8 @@ async function keep(): Promise<void> {
 async function whole(name: string, cache: RequestCache): Promise<Response> {
   const response = await fetch(name, { cache });
   if (!response.ok) throw new Error(`${name}: ${response.status}`);
-  return response;
+  // A browser opens no page that was sent on from another address (Fetch, "HTTP fetch"), which some hosts do with a folder's.
+  return response.redirected ? new Response(response.body, response) : response;
 }
 
 /** Forgets every version but this and the last one before. */
