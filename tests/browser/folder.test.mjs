@@ -130,6 +130,23 @@ test("a device is told how to install it: a name, where it starts, and icons tha
   assert.deepEqual(icons.map((/** @type {{sizes: string}} */ { sizes }) => sizes), ["192x192", "512x512", "512x512"]);
 });
 
+test("Chromium finds nothing that keeps the page from being installed", async () => {
+  const says = async (/** @type {Page} */ page) => {
+    const session = await page.context().newCDPSession(page);
+    const { installabilityErrors } = await session.send("Page.getInstallabilityErrors");
+    // A test's profile is a private one.
+    return installabilityErrors.map(({ errorId }) => errorId).filter((error) => error !== "in-incognito");
+  };
+  await onHost(async ({ page, files }) => {
+    assert.deepEqual(await says(page), []);
+    files.set("manifest.json", Buffer.from(file("manifest.json").toString().replace("standalone", "browser")));
+    files.delete("manifest.json.br"), files.delete("manifest.json.gz");
+    await page.reload();
+    await ready(page);
+    assert.notDeepEqual(await says(page), [], "and it would say so");
+  });
+});
+
 const chromium = {
   executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
   args: (process.env.CHROMIUM_FLAGS ?? "--no-sandbox --disable-gpu").split(" "),
