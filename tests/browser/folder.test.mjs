@@ -356,13 +356,19 @@ test("a page made from the folder is the one file, and needs no host", async () 
       const inflated = inflateRawSync(Buffer.from([...written.matchAll(core)].map((block) => block[1]).join(""), "base64"));
       assert.equal(sha256(inflated), sha256(file(named(/^core\..*\.wasm$/))));
       assert.ok(written.includes("connect-src 'none'") && !/<[^>]*data-(folder|single)/.test(written.replace(/<script>.*<\/script>/, "")));
+      await page.locator("#propose > summary").click();
+      const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the proposal as a file" }).click()]);
+      await download.saveAs(path.join(folder, "proposal.html"));
     });
-    const opened = await context.newPage();
-    const complaints = listen(opened, "");
-    await opened.goto(pathToFileURL(path.join(folder, "folder.html")).href);
-    await ready(opened);
-    assert.ok((await opened.title()).startsWith("From the studio"), await opened.title());
-    assert.deepEqual(complaints, []);
+    for (const [name, title] of /** @type {const} */ ([["folder.html", "From the studio"], ["proposal.html", "Low water, three over the sofa"]])) {
+      const opened = await context.newPage();
+      const complaints = listen(opened, "");
+      await opened.goto(pathToFileURL(path.join(folder, name)).href);
+      await ready(opened);
+      assert.ok((await opened.title()).startsWith(title), await opened.title());
+      assert.equal(await opened.locator("#proposed").isVisible(), name === "proposal.html");
+      assert.deepEqual(complaints, []);
+    }
   } finally {
     await context.close();
     await rm(folder, { recursive: true });
