@@ -269,52 +269,38 @@ impl<'a> Oblique<'a> {
     }
 
     /// The sides of an upright outline that are turned to the eye, between two depths.
-    fn extruded(
-        &self,
-        canvas: &mut PixmapMut<'_>,
-        points: &[Point],
-        [back, front]: [f64; 2],
-        colour: Colour,
-    ) {
-        if front <= back {
+    fn extruded(&self, canvas: &mut PixmapMut<'_>, points: &[Point], depths: [f64; 2], colour: Colour) {
+        if depths[1] <= depths[0] {
             return;
         }
+        let edges = self.edges(points, depths);
+        for index in (0..points.len()).filter(|&index| edges.is_seen[index]) {
+            let (right, up) = edges.normal(index);
+            let side = self.camera.polygon(&edges.tucked(index, depths));
+            brush::fill(canvas, &side, colour.lit(self.side(right, up)), 1.0);
+        }
+    }
+
+    /// The edges of an upright outline, with which of the sides behind them are turned to the eye.
+    fn edges<'b>(&self, points: &'b [Point], [back, front]: [f64; 2]) -> Edges<'b> {
         let [across, upright] = ends(points);
-        let bounds = Bounds([across, upright, [back, front]]);
-        let under = self.pixel(front, &bounds);
-        let count = points.len();
-        let ways: Vec<(kurbo::Vec2, f64)> = (0..count)
+        let under = self.pixel(front, &Bounds([across, upright, [back, front]]));
+        let pairs = || points.iter().zip(points.iter().cycle().skip(1));
+        let ways = pairs().map(|(from, to)| {
+            let along = *to - *from;
+            // By a root of our own: kurbo's is the platform's.
+            let long = (along.x * along.x + along.y * along.y).sqrt();
+            (along / long, long)
+        });
+        let turn = pairs().map(|(from, to)| from.x * to.y - to.x * from.y).sum::<f64>().signum();
+        let mut edges = Edges { points, ways: ways.collect(), turn, under, is_seen: Vec::new() };
+        edges.is_seen = (0..points.len())
             .map(|index| {
-                let along = points[(index + 1) % count] - points[index];
-                // By a root of our own: kurbo's is the platform's.
-                let long = (along.x * along.x + along.y * along.y).sqrt();
-                (along / long, long)
+                let (right, up) = edges.normal(index);
+                self.is_towards_eye([points[index].x, points[index].y, back], right, up)
             })
             .collect();
-        let edges = || points.iter().zip(points.iter().cycle().skip(1));
-        let turn = edges().map(|(from, to)| from.x * to.y - to.x * from.y).sum::<f64>().signum();
-        for (index, (from, to)) in edges().enumerate() {
-            let (along, long) = ways[index];
-            let (right, up) = (along.y * turn, -along.x * turn);
-            // It goes on under the front by a pixel, so that nothing of what is behind both shines through where they meet; and at corners
-            // ends as much earlier there, so that it does not come out at the next side.
-            let end =
-                |other: usize| if ways[other].0.dot(along) < SMOOTH { under.min(long / 2.0) } else { 0.0 };
-            let [start, end] = [end((index + count - 1) % count), end((index + 1) % count)];
-            let inwards = kurbo::Vec2::new(-right, -up) * under;
-            let (below_to, below_from) = (*to - along * end + inwards, *from + along * start + inwards);
-            let side = [
-                [from.x, from.y, back],
-                [to.x, to.y, back],
-                [to.x, to.y, front],
-                [below_to.x, below_to.y, front],
-                [below_from.x, below_from.y, front],
-                [from.x, from.y, front],
-            ];
-            if self.is_towards_eye(side[0], right, up) {
-                brush::seamless(canvas, &self.camera.polygon(&side), colour.lit(self.side(right, up)));
-            }
-        }
+        edges
     }
 
     /// A piece: its sides, what its frame encloses, the inner sides of the frame, and its front.
@@ -408,21 +394,24 @@ impl<'a> Oblique<'a> {
         bounds: Bounds,
         copies: &[Option<&LoadedPicture>],
     ) {
-        let (index, parts, mirrored) = match &piece.flanks {
+        let (index_of, parts, mirrored) = match &piece.flanks {
             Flanks::Plain(colour) | Flanks::Metal(colour) => {
                 let outline = outline(bounds, inches(piece.corner_radius));
                 return self.extruded(canvas, &outline, bounds.0[2], *colour);
             }
             Flanks::Picture { shows: (index, parts), mirrored } => (*index, parts.as_ref(), *mirrored),
         };
-        for (side, ((right, up), corners)) in sides(bounds).into_iter().enumerate() {
-            if !self.is_towards_eye(corners[0], right, up) {
-                continue;
-            }
-            let outline = self.camera.polygon(&corners);
+        let points = outline(bounds, 0.0);
+        let edges = self.edges(&points, bounds.0[2]);
+        let sides = sides(bounds);
+        for (index, side) in [3, 2, 1, 0].into_iter().enumerate().filter(|(index, _)| edges.is_seen[*index]) {
+            let ((right, up), corners) = sides[side];
+            let outline = self.camera.polygon(&edges.tucked(index, bounds.0[2]));
             let light = self.side(right, up);
-            brush::seamless(canvas, &outline, piece::TONED.lit(light));
-            let Some((pyramid, part)) = part_of((index, parts[side]), copies) else { continue };
+            let Some((pyramid, part)) = part_of((index_of, parts[side]), copies) else {
+                brush::fill(canvas, &outline, piece::TONED.lit(light), 1.0);
+                continue;
+            };
             let scale = self.camera.scale(self.camera.nearest(&corners)).min(MOST_SCALE);
             let [back, front] = bounds.0[2];
             let is_upright = side % 2 == 0;
@@ -475,6 +464,56 @@ impl<'a> Oblique<'a> {
 
     fn fill(&self, canvas: &mut PixmapMut<'_>, corners: &[Place], colour: Colour) {
         brush::seamless(canvas, &self.camera.polygon(corners), colour);
+    }
+}
+
+/// The edges of an upright outline, behind which there are sides.
+struct Edges<'a> {
+    points: &'a [Point],
+    /// Which way each goes from its point, and how far.
+    ways: Vec<(kurbo::Vec2, f64)>,
+    /// Which way round all go.
+    turn: f64,
+    /// A pixel of the sheet, by which sides lie under what is painted after them.
+    under: f64,
+    /// Whether the side behind each is turned to the eye.
+    is_seen: Vec<bool>,
+}
+
+impl Edges<'_> {
+    /// How the side behind an edge is turned.
+    fn normal(&self, index: usize) -> (f64, f64) {
+        let along = self.ways[index].0;
+        (along.y * self.turn, -along.x * self.turn)
+    }
+
+    /// The side behind an edge, going on by a pixel under the front and under sides that are painted after it: so nothing of what is
+    /// behind shines through where they meet, and nothing comes out where it ends against what is behind it.
+    fn tucked(&self, index: usize, [back, front]: [f64; 2]) -> [Place; 6] {
+        let count = self.points.len();
+        let (before, next) = ((index + count - 1) % count, (index + 1) % count);
+        let (from, to) = (self.points[index], self.points[next]);
+        let (along, long) = self.ways[index];
+        let is_smooth = |other: usize| self.ways[other].0.dot(along) >= SMOOTH;
+        // At a corner it ends earlier under the front, so that it does not come out at the next side.
+        let earlier = |other: usize| if is_smooth(other) { 0.0 } else { self.under.min(long / 2.0) };
+        let round = |other: usize| match self.is_seen[other] && other > index {
+            true if is_smooth(other) => self.under,
+            true => self.under.min(self.ways[other].1 / 2.0),
+            false => 0.0,
+        };
+        let (right, up) = self.normal(index);
+        let inwards = kurbo::Vec2::new(-right, -up) * self.under;
+        let below = [from + along * earlier(before) + inwards, to - along * earlier(next) + inwards];
+        let [from, to] = [from - self.ways[before].0 * round(before), to + self.ways[next].0 * round(next)];
+        [
+            [from.x, from.y, back],
+            [to.x, to.y, back],
+            [to.x, to.y, front],
+            [below[1].x, below[1].y, front],
+            [below[0].x, below[0].y, front],
+            [from.x, from.y, front],
+        ]
     }
 }
 
