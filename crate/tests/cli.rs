@@ -209,7 +209,11 @@ fn a_command_that_is_not_understood_ends_with_2() {
     check_refused(&["figures", low_water, "--loud"], 2, "unexpected argument '--loud'");
     check_refused(&["figures"], 2, "<PLAN>");
     check_refused(&["hang", low_water], 2, "unrecognized subcommand 'hang'");
-    check_refused(&["draw", low_water, "--out", "w.png", "--width", "63"], 2, "63 is not in 64..=16384");
+    check_refused(
+        &["draw", low_water, "--out", "w.png", "--width", "63"],
+        2,
+        "write a whole number from 64 to 16384",
+    );
     check_refused(&["draw", low_water], 2, "--out <FILE>");
     check_refused(&["schema", "wall"], 2, "invalid value 'wall'");
 }
@@ -557,7 +561,11 @@ fn a_section_is_a_picture_of_one_piece() {
         1,
         "there is no piece 3",
     );
-    check_refused(&["section", path(&pair), "--piece", "0", "--out", path(&out)], 2, "0 is not in 1..=3");
+    check_refused(
+        &["section", path(&pair), "--piece", "0", "--out", path(&out)],
+        2,
+        "write a whole number from 1 to 3",
+    );
 }
 
 #[test]

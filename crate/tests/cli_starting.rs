@@ -78,20 +78,39 @@ fn without_options_it_is_the_plan_that_a_new_user_starts_from() {
 /// The largest of that shape on offer below it is 16 × 20 in.
 #[test]
 fn a_wall_alone_has_three_places() {
-    let plan = first_plan(&["--wall", "144x96"]);
+    let plan = first_plan(&["--wall", "144x96in"]);
     assert_eq!(images(&plan), vec![json!(["16 in", "20 in"]); 3]);
     assert_eq!((&plan["units"], &plan["fixtures"]), (&json!("inches"), &json!([])));
     assert_eq!(plan["wall"]["size"], json!(["144 in", "96 in"]));
-    for wall in ["12' x 8'", "12ft×96in", "144 by 96"] {
+    for wall in ["12' x 8'", "12ft×96in", "144 by 96 in"] {
         assert_eq!(first_plan(&["--wall", wall]), plan, "{wall}");
     }
+}
+
+/// On standard error; the plan itself goes to standard output as ever.
+#[test]
+fn a_wall_without_a_unit_says_in_what_it_was_read() {
+    let said = |arguments: &[&str]| text(&overmantel(&[&["plan"], arguments].concat()).stderr);
+    let told = "overmantel: \"144x96\" was read in inches; write \"144x96 cm\" if you mean centimetres\n";
+    assert_eq!(said(&["--wall", "144x96"]), told);
+    assert_eq!(said(&["--wall", "144 by 96"]), told.replace("144x96", "144 by 96"));
+    assert_eq!(said(&["--wall", "144x96", "--quiet"]), "");
+    // 420 in are 35 ft: that is told even so. 30 ft are 360 in.
+    assert!(said(&["--wall", "420x260", "--quiet"]).contains("\"420x260\" was read in inches"));
+    assert_eq!(said(&["--wall", "360x260", "--quiet"]), "");
+    for stated in [&["--wall", "144x96in"][..], &["--wall", "12' x 8'"], &["--wall", "4.2 m x 260 cm"]] {
+        assert_eq!(said(stated), "", "{stated:?}");
+    }
+    assert_eq!(said(&["--wall", "420x260", "--in", "centimetres"]), "", "it was said");
+    // As it is advised to be written, it is read.
+    assert_eq!(first_plan(&["--wall", "144x96 cm"])["wall"]["size"], json!(["1440 mm", "960 mm"]));
 }
 
 /// The files of the demo have 760 × 950 and 960 × 640 px, fine enough for less than 8 in; so high they are made.
 #[test]
 fn pictures_keep_their_shapes_and_are_of_one_height() {
     let (upright, wide) = (picture("harbour-morning.jpg"), picture("channel-markers.jpg"));
-    let plan = first_plan(&["--wall", "144x96", "--picture", path(&upright), "--picture", path(&wide)]);
+    let plan = first_plan(&["--wall", "144x96in", "--picture", path(&upright), "--picture", path(&wide)]);
     // 8 × 4/5 = 6.4, to the nearest sixteenth 6 3/8; 8 × 3/2 = 12.
     assert_eq!(images(&plan), [json!(["6 3/8 in", "8 in"]), json!(["12 in", "8 in"])]);
     assert_eq!(
@@ -136,7 +155,7 @@ fn a_first_plan_can_be_made_and_worked_on() {
     let file = scratch("first").join("first.json");
     let pictures = ["harbour-morning.jpg", "three-boats.jpg", "channel-markers.jpg"].map(picture);
     let given: Vec<&str> = pictures.iter().flat_map(|picture| ["--picture", path(picture)]).collect();
-    for wall in ["144x96", "70 x 80", "30 m x 9 m", "2.4m x 2.2m"] {
+    for wall in ["144x96in", "70 x 80 in", "30 m x 9 m", "2.4m x 2.2m"] {
         printed(&[&["plan", "--wall", wall, "--out", path(&file), "--force"], &given[..]].concat());
         let found = overmantel(&["findings", path(&file), "--least", "cannot-be-made"]);
         assert_eq!(found.status.code(), Some(0), "{wall}: {}", text(&found.stdout));
@@ -176,7 +195,7 @@ fn what_no_plan_can_be_made_of_is_said_in_words() {
 fn help_teaches() {
     for (command, words) in [
         ("stock", ["Examples:", "overmantel stock --out ours.json"]),
-        ("plan", ["Examples:", "--wall 144x96"]),
+        ("plan", ["Examples:", "--wall 144x96in"]),
     ] {
         let help = printed(&[command, "--help"]);
         assert!(words.iter().all(|word| help.contains(word)), "{help}");

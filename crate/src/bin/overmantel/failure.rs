@@ -251,7 +251,9 @@ pub(crate) enum OtherPicture {
     #[error(transparent)]
     Shape(PrintFileError),
     /// It has fewer pixels.
-    #[error("{0}, or use it with --smaller: crops and sizes in pixels stay those of the plan")]
+    #[error(
+        "{0}, or use it with --smaller: the pixels that are kept, and sizes in pixels, stay those of the plan"
+    )]
     Smaller(PrintFileError),
     /// It has more pixels.
     #[error(

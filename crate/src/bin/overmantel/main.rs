@@ -12,6 +12,7 @@ mod failure;
 mod files;
 mod figures;
 mod findings;
+mod given;
 mod help;
 mod link;
 mod manual;
@@ -43,7 +44,7 @@ struct Arguments {
 
 const EXAMPLES: &str = "\
 Examples:
-  overmantel plan --wall 144x96 --picture demo-data/pictures/three-boats.jpg --out plan.json
+  overmantel plan --wall 144x96in --picture demo-data/pictures/three-boats.jpg --out plan.json
       a first plan of a picture on a wall 144 in wide and 96 in high
   overmantel figures demo-data/plans/low-water.json
       every computed measure of the plan, as JSON
@@ -111,7 +112,7 @@ enum Task {
     /// Write the papers of plans as PDF: proposal, order, cut list, hanging plan, template
     #[command(after_long_help = papers::HELP)]
     Papers(papers::Papers),
-    /// Write pieces as print-ready pictures: the crop at full resolution, with border, edges and bleed
+    /// Write pieces as print-ready pictures: what is kept of each at full resolution, with border, edges and bleed
     #[command(after_long_help = print_file::HELP)]
     PrintFile(print_file::PrintFile),
     /// Draw a plan's wall as a PNG

@@ -24,7 +24,7 @@ pub(crate) const HELP: &str =
 Each paper is a separate PDF, named after the plan file: low-water-proposal.pdf, -order, -cut-list, -assembly, -hanging, -template, -record.
 Print them at 100 %, without fitting to the page; two bars at the bottom of every page show whether that worked.
 A JPEG goes into the PDF as it is, but without its location, date and names; other pictures, and very large ones, are encoded again.
-Pictures must have the pixels that the plan expects, because the papers state crops in pixels. --smaller accepts copies with fewer.
+Pictures must have the pixels that the plan expects, because the papers state what is kept in pixels. --smaller accepts copies with fewer.
 If a plan fails, the others still get their papers; the failures are listed at the end. One paper of one plan can be printed with --out -.
 Without --date the papers have no date. The same plan and date give the same bytes.
 
@@ -98,7 +98,7 @@ pub(crate) struct Papers {
 enum SheetOf {
     /// For the buyer: the drawing to scale, the specification, prices
     Proposal,
-    /// For the print shop: crops in pixels, sizes in both systems
+    /// For the print shop: what is kept in pixels, sizes in both systems
     Order,
     /// For the framer: mats, boards, legs and a section
     CutList,

@@ -38,13 +38,13 @@ pub(crate) struct Draw {
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
     /// Width in pixels
-    #[arg(long, default_value_t = 1600, value_parser = clap::value_parser!(u32).range(64..=i64::from(MOST_SIDE_PX)))]
+    #[arg(long, default_value_t = 1600, value_parser = super::given::whole::<u32>(64, MOST_SIDE_PX))]
     width: u32,
     /// Height in pixels; what the wall needs when left out
-    #[arg(long, value_parser = clap::value_parser!(u32).range(64..=i64::from(MOST_SIDE_PX)))]
+    #[arg(long, value_parser = super::given::whole::<u32>(64, MOST_SIDE_PX))]
     height: Option<u32>,
     /// Resolution that the file declares, in pixels per inch
-    #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
+    #[arg(long, default_value_t = 144, value_parser = super::given::whole::<u32>(1, 4800))]
     ppi: u32,
     /// The wall in the room, as you see it from where you stand, instead of flat and to scale
     #[arg(long)]

@@ -2,6 +2,7 @@
 
 use super::failure::pictures::ReadError;
 use super::failure::{Failure, FirstPlanError};
+use super::given::tell_unit;
 use super::pictures::{Inks, open};
 use super::suggest::Sizes;
 use clap::Args;
@@ -28,7 +29,7 @@ the plan's folder and in those given with --pictures. Write what stands in front
 
 Examples:
   overmantel plan > plan.json
-  overmantel plan --wall 144x96 --picture flats.jpg --picture harbour.jpg --picture boats.jpg --out plan.json
+  overmantel plan --wall 144x96in --picture flats.jpg --picture harbour.jpg --picture boats.jpg --out plan.json
       three pictures on a wall 144 in wide and 96 in high; width always comes before height
   overmantel plan --wall \"4.2 m x 260 cm\" --picture harbour.jpg | overmantel findings -
       in centimetres, because the wall is, and what is unwise about it
@@ -38,13 +39,13 @@ Examples:
 /// The wall and the pictures, and where to write the plan.
 #[derive(Args)]
 pub(crate) struct FirstPlan {
-    /// Width and height of the wall, such as 144x96, "12' x 8'" or "4.2 m x 2.6 m"; 12 × 8 ft or 3.6 × 2.4 m when left out
+    /// Width and height of the wall, such as 144x96in, "12' x 8'" or "4.2 m x 2.6 m"; 12 × 8 ft or 3.6 × 2.4 m when left out
     #[arg(long, value_name = "SIZE", value_parser = is_size)]
     wall: Option<String>,
     /// A picture file: JPEG, PNG, WebP or AVIF; can be repeated up to three times, from left to right
     #[arg(long, value_name = "FILE")]
     picture: Vec<PathBuf>,
-    /// The units of the plan, and of a wall without a unit; when left out, the wall's units
+    /// The units of the plan, and of a wall without a unit; when left out, the wall's units, and inches for a wall without a unit
     #[arg(long = "in", value_enum, value_name = "SYSTEM")]
     system: Option<Sizes>,
     /// What the plan is called
@@ -66,6 +67,10 @@ pub(crate) fn run(stated: &FirstPlan) -> Result<(), Failure> {
         Plan { title: stated.title.clone().unwrap_or(plan.title), ..plan }
     } else {
         let (wall, system) = wall(stated);
+        // Who states the units of the plan knows what the wall is read in.
+        if let (Some(text), None) = (&stated.wall, stated.system) {
+            tell_unit(text, system, wall);
+        }
         let stock = super::files::read_stock(stated.stock.as_deref())?;
         let title = stated.title.as_deref().unwrap_or("A first plan");
         first_plan(title, wall, system, pictures(&stated.picture)?, &stock)?

@@ -10,6 +10,7 @@ use super::pictures::{Inks, MOST_BYTES, open};
 use super::tell;
 use clap::Args;
 use overmantel::figures::Figures;
+use overmantel::geometry::Size;
 use overmantel::length::Length;
 use overmantel::length::parse::parse;
 use overmantel::plan::Plan;
@@ -31,12 +32,12 @@ use turned::Upright;
 use written::Format;
 
 pub(crate) const HELP: &str = "\
-Each piece becomes one file: the crop in the plan, at the picture's full resolution and with no pixel changed, or scaled in linear
+Each piece becomes one file: what the plan keeps of the picture, at the picture's full resolution and with no pixel changed, or scaled in linear
 light to the resolution you give. The white border of a sheet, the edges of a canvas (wrapped round the edge, mirrored or solid) and a
 bleed are added. The file states its resolution: exactly in a TIFF and in the Exif of a JPEG, in whole pixels per metre in a PNG, which has no
 other. Its colour profile is the picture's own, byte for byte; Exif with its names and places is never copied.
 
-A bleed continues what is outermost. A picture continues with its own pixels as far as its file has any beyond the crop, and with a mirror image for
+A bleed continues what is outermost. A picture continues with its own pixels as far as its file has any beyond what is kept, and with a mirror image for
 the rest; a white border stays white, a solid edge keeps its colour, and a mirrored wrap continues in mirror image.
 
 Read and written row by row: PNG, TIFF (a compressed one by its strips or tiles), and JPEG that is not progressive. WebP, interlaced PNG and
@@ -68,12 +69,12 @@ pub(crate) struct PrintFile {
     #[arg(long, value_enum, default_value_t = Format::Png)]
     format: Format,
     /// Quality of a JPEG, 1 to 100
-    #[arg(long, default_value_t = 95, value_parser = clap::value_parser!(u8).range(1..=100))]
+    #[arg(long, default_value_t = 95, value_parser = super::given::whole::<u8>(1, 100))]
     quality: u8,
     /// Resolution to scale the picture to, in pixels per inch; when left out, the plan's, or otherwise the file's own
-    #[arg(long, alias = "density", value_name = "PPI", value_parser = clap::value_parser!(u32).range(i64::from(limits::DENSITY[0])..=i64::from(limits::DENSITY[1])))]
+    #[arg(long, alias = "density", value_name = "PPI", value_parser = super::given::whole::<u32>(limits::DENSITY[0], limits::DENSITY[1]))]
     resolution: Option<u32>,
-    /// Bleed on each side, such as "1/8 in" or "3 mm": the picture's own pixels beyond the crop where its file has any, otherwise its mirror
+    /// Bleed on each side, such as "1/8 in" or "3 mm": the picture's own pixels beyond what is kept where its file has any, otherwise its mirror
     /// image; or the border's or the edge's colour
     #[arg(long, value_name = "LENGTH")]
     bleed: Option<String>,
@@ -131,7 +132,11 @@ fn pieces(stated: &PrintFile, turn: &Turn<'_>) -> Result<(), Failure> {
     let path = turn.path;
     let mut plan = files::read_plan(path)?;
     let bleed = match &stated.bleed {
-        Some(text) => parse(text, plan.units.first.bare_unit()).map_err(MakeError::Bleed)?,
+        Some(text) => {
+            let bleed = parse(text, plan.units.first.bare_unit()).map_err(MakeError::Bleed)?;
+            super::given::tell_unit(text, plan.units.first, Size::new(bleed, bleed));
+            bleed
+        }
         None => Length::ZERO,
     };
     let wish = PrintWish {
@@ -163,7 +168,7 @@ fn pieces(stated: &PrintFile, turn: &Turn<'_>) -> Result<(), Failure> {
             found[picture] = Some(looked_up(stated, path, &mut plan, picture)?);
         }
     }
-    // The crop is calculated again in the pixels that the files have.
+    // What is kept is calculated again in the pixels that the files have.
     let figures = Figures::of(&plan).map_err(in_file(path))?;
     let stem = files::stem(path);
     let jobs = meant.into_iter().map(|(piece, picture)| {

@@ -25,13 +25,13 @@ pub(crate) struct Section {
     #[arg(long, value_name = "FILE")]
     out: PathBuf,
     /// Which piece, counted from 1
-    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=3))]
+    #[arg(long, default_value_t = 1, value_parser = super::given::whole::<u8>(1, 3))]
     piece: u8,
     /// Width in pixels; the height follows
-    #[arg(long, default_value_t = 1200, value_parser = clap::value_parser!(u32).range(240..=i64::from(MOST_SIDE_PX)))]
+    #[arg(long, default_value_t = 1200, value_parser = super::given::whole::<u32>(240, MOST_SIDE_PX))]
     width: u32,
     /// Resolution that the file declares, in pixels per inch
-    #[arg(long, default_value_t = 144, value_parser = clap::value_parser!(u32).range(1..=4800))]
+    #[arg(long, default_value_t = 144, value_parser = super::given::whole::<u32>(1, 4800))]
     ppi: u32,
     /// Draw on a dark sheet
     #[arg(long)]

@@ -14,7 +14,7 @@ Every combination of count, make-up, size, arrangement, gap and place is conside
 furniture and pictures. The best of each count and make-up is kept, and a few of those are printed: first the one with the fewest points, and then
 each time the one with the fewest once 10 points are added if an earlier one has as many pieces, and 10 if one is of the same material. So a
 good plan of another kind can come before one with fewer points that is much like the first. Points are given for what is less
-good about a plan, so fewer are better: for coarse prints, what a crop loses, what is made to measure, the price, the share of the
+good about a plan, so fewer are better: for coarse prints, what is cropped, what is made to measure, the price, the share of the
 furniture's width, the height, ceiling and corners, and unequal sizes. --lean makes one of them matter more or less. A plan that cannot be
 made, hangs over what has to stay clear or costs more than --budget is never suggested; one with serious `findings` (for your
 safety, will disappoint) only if there is nothing better, and then it says so.
@@ -52,7 +52,7 @@ pub(crate) struct SuggestFor {
     #[arg(long, value_enum, value_name = "QUESTION")]
     ask: Option<Asked>,
     /// How many pieces there may be; can be repeated
-    #[arg(long, value_name = "1|2|3", value_parser = clap::value_parser!(u8).range(1..=3))]
+    #[arg(long, value_name = "1|2|3", value_parser = super::given::whole::<u8>(1, 3))]
     count: Vec<u8>,
     /// How they may be made; can be repeated
     #[arg(long, value_enum, value_name = "MAKE")]
@@ -64,7 +64,7 @@ pub(crate) struct SuggestFor {
     #[arg(long, value_name = "TERM=PERCENT")]
     lean: Vec<String>,
     /// How many suggestions at most
-    #[arg(long, value_name = "NUMBER", default_value_t = 4, value_parser = clap::value_parser!(u8).range(1..=18))]
+    #[arg(long, value_name = "NUMBER", default_value_t = 4, value_parser = super::given::whole::<u8>(1, 18))]
     most: u8,
     /// Print JSON
     #[arg(long)]

@@ -31,7 +31,7 @@ pub(crate) struct SvgOf {
     #[arg(long, value_enum, default_value_t = Which::Elevation)]
     of: Which,
     /// Which piece is cut, counted from 1
-    #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=3))]
+    #[arg(long, default_value_t = 1, value_parser = super::given::whole::<u8>(1, 3))]
     piece: u8,
     /// On a transparent background instead of white
     #[arg(long)]
