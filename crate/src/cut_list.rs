@@ -28,7 +28,7 @@ pub use error::CutError;
 pub use mat::{MatCut, diagonal, mat_cut};
 pub use parcel::{Carton, Charged, Rolled, billed, refusal, roll_up, takers};
 pub use rails::{Cuts, MOST_RAILS, Moulding, Rail, Rails, moulding, pack};
-pub use sheets::{grid_yield, is_as_thick, sheet_for, sheets_needed};
+pub use sheets::{grid_yield, is_as_thick, is_in_whole_units, own_sheet_for, sheet_for, sheets_needed};
 
 /// A thing to be made or bought.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -91,7 +91,7 @@ pub struct Way {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Against {
     /// Nothing at the back holds the hanger.
-    NothingHolds,
+    NothingHolds(Hanger),
     /// There is none in the stock.
     NotInStock,
     /// What holds it is not deep enough for its screws.
@@ -123,7 +123,13 @@ impl Against {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 let length = |length| shown(length, Grade::Fine, Units { both: false, ..self.1 });
                 match self.0 {
-                    Against::NothingHolds => f.write_str("there is nothing at its back to fix one to"),
+                    // Teeth sit in the middle; all others hold at the left and at the right.
+                    Against::NothingHolds(Hanger::Sawtooth) => {
+                        f.write_str("it needs wood in the middle of the top, and there is none")
+                    }
+                    Against::NothingHolds(_) => {
+                        f.write_str("it needs wood at the left and at the right, and there is none")
+                    }
                     Against::NotInStock => f.write_str("not in the stock list"),
                     Against::TooShallow { depth, least } => {
                         write!(f, "the wood is {} deep and it needs {}", length(depth), length(least))
@@ -139,6 +145,20 @@ impl Against {
         }
         Told(self, units).to_string()
     }
+}
+
+/// What at the back of a metal sheet carries a hanger: a sheet itself takes no screw (common practice, no source). Nothing for what
+/// hangs by its own wood.
+#[must_use]
+pub fn carried_by(piece: &Piece, hanger: Hanger) -> Option<&'static str> {
+    let Finish::Aluminium(sheet) = &piece.finish else { return None };
+    Some(match (sheet.sub_frame.is_some(), hanger) {
+        (true, Hanger::Sawtooth) => "on the top bar of the sub-frame",
+        (true, Hanger::Cleat) => "along the top bar of the sub-frame",
+        (true, _) => "on the side bars of the sub-frame",
+        (false, Hanger::Cleat) => "across the two upper float blocks",
+        (false, _) => "on the two upper float blocks",
+    })
 }
 
 /// The most that a thing may weigh on this hanger as it hangs, in milligrams; nothing for a wire that does not rise, and where
@@ -182,13 +202,17 @@ pub fn share(hanger: Hanger, hanging: &Hanging) -> Option<Exact> {
     }
 }
 
-/// On how many hooks or screws a thing hangs; a cleat on one at each end and every 16 in between (common practice, no source).
+/// On how many hooks or screws a thing hangs; a cleat on one at each end and every 16 in or 40 cm between (common practice, no source).
 #[must_use]
-pub fn fixings(hanger: Hanger, hanging: &Hanging) -> u32 {
+pub fn fixings(hanger: Hanger, hanging: &Hanging, system: System) -> u32 {
     if hanger != Hanger::Cleat {
         return u32::try_from(hanging.hooks.len()).unwrap_or(1).max(1);
     }
-    let apart = Length::inches(16).units();
+    let apart = match system {
+        System::Inches => Length::inches(16),
+        System::Centimetres => Length::mm(400),
+    };
+    let apart = apart.units();
     u32::try_from(hanging.span.units().div_euclid(apart)).unwrap_or(0).saturating_add(2)
 }
 
@@ -252,7 +276,7 @@ pub fn against(
     let sizes = &figures.build_ups[piece];
     let mut found = Vec::new();
     if !is_held(sizes, hanging.places) {
-        found.push(Against::NothingHolds);
+        found.push(Against::NothingHolds(hanger));
     }
     let depth = depth_of_holder(&plan.pieces[piece]);
     let Some(least) = least_wood(stock, hanger) else {
@@ -308,7 +332,7 @@ pub fn ways(plan: &Plan, figures: &Figures, stock: &Stock, thing: &Thing) -> Vec
             let fixing = Fixing { hanger, ..Fixing::default() };
             let hanging = hang(outside, fixing, hanger_places(sizes, hanger)).ok();
             let against = hanging.as_ref().map_or_else(
-                || vec![Against::NothingHolds],
+                || vec![Against::NothingHolds(hanger)],
                 |hanging| against(plan, figures, stock, thing, (hanger, hanging)),
             );
             let carries_mg = hanging.as_ref().and_then(|hanging| carries(hanger, hanging, stock));

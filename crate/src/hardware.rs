@@ -25,16 +25,37 @@ use crate::plan::{Coating, Finish, Floater, Framing, Glazing, Hanger, Plan, Syst
 use crate::rounding::{Mode, divide};
 use crate::stock::{Stock, name_in};
 
+/// A rule of thumb as each system has it, in its own round figures.
+struct Rule {
+    inches: Length,
+    metric: Length,
+}
+
+impl Rule {
+    const fn new(inches: Length, metric: Length) -> Self {
+        Self { inches, metric }
+    }
+
+    const fn of(&self, system: System) -> Length {
+        match system {
+            System::Inches => self.inches,
+            System::Centimetres => self.metric,
+        }
+    }
+}
+
 /// Of a wire, what is wound round itself at each end.
-pub const WIRE_END: Length = Length::inches(6);
+const WIRE_END: Rule = Rule::new(Length::inches(6), Length::mm(150));
 /// From one point or clip to the next, at most.
-const POINTS_APART: Length = Length::inches(4);
+const POINTS_APART: Rule = Rule::new(Length::inches(4), Length::mm(100));
 /// A dust cover stays so far within the outside on each side.
-const COVER_WITHIN: Length = Length::inches_ratio(1, 8);
-/// A sheet up to this width hangs by two hinges; each further foot takes one more.
-const TWO_HINGES: Length = Length::inches(24);
+const COVER_WITHIN: Rule = Rule::new(Length::inches_ratio(1, 8), Length::mm(3));
+/// A sheet up to this width hangs by two hinges.
+const TWO_HINGES: Rule = Rule::new(Length::inches(24), Length::mm(600));
+/// Each further foot takes one more.
+const HINGE_MORE: Rule = Rule::new(Length::inches(12), Length::mm(300));
 /// From one screw of a floater frame to the next.
-const FLOATER_SCREWS_APART: Length = Length::inches(12);
+const FLOATER_SCREWS_APART: Rule = Rule::new(Length::inches(12), Length::mm(300));
 /// Wood that is left before the point of a screw.
 const BEFORE_THE_POINT: Length = Length::inches_ratio(1, 8);
 /// Screws as they are sold, in sixteenths of an inch and in millimetres.
@@ -69,6 +90,10 @@ struct Bag<'a> {
 }
 
 impl Bag<'_> {
+    const fn by(&self, rule: &Rule) -> Length {
+        rule.of(self.plan.units.first)
+    }
+
     fn text(&self, length: Length) -> String {
         shown(length, Grade::Fine, Units { both: false, ..self.plan.units })
     }
@@ -122,8 +147,8 @@ fn hinges(bag: &mut Bag<'_>, finish: &Finish, sizes: &BuildUp) {
     if !is_flat || finish.framing().is_none_or(|framing| framing.mount.is_none()) {
         return;
     }
-    let further = (sizes.sheet.size.width - TWO_HINGES).max(Length::ZERO);
-    let more = count(further, Length::inches(12));
+    let further = (sizes.sheet.size.width - bag.by(&TWO_HINGES)).max(Length::ZERO);
+    let more = count(further, bag.by(&HINGE_MORE));
     let note = String::from("of Japanese paper and wheat starch paste, on the top edge only");
     bag.add("hinge", 2 + more, Extent::Each, note);
 }
@@ -140,15 +165,15 @@ fn framed(bag: &mut Bag<'_>, framing: &Framing, frame: &FrameSizes, outside: Siz
     let note =
         ["glue, and ", if layers == 2 { "two, one above the other," } else { "one" }, " in each corner"];
     bag.add("V-nail", 4 * layers, Extent::Each, note.concat());
-    let sides =
-        [frame.rabbet.size.width, frame.rabbet.size.height].map(|side| count(side, POINTS_APART).max(2));
+    let apart = bag.by(&POINTS_APART);
+    let sides = [frame.rabbet.size.width, frame.rabbet.size.height].map(|side| count(side, apart).max(2));
     let points = 2 * (sides[0] + sides[1]);
     if frame.spare_depth < Length::ZERO {
         let proud = bag.text(-frame.spare_depth);
         let note = ["offset of ", &proud, ", by which the package is proud of the frame"].concat();
         bag.add("clip with its screw", points, Extent::Each, note);
     } else {
-        bag.add("point", points, Extent::Each, ["at most ", &bag.text(POINTS_APART), " apart"].concat());
+        bag.add("point", points, Extent::Each, ["at most ", &bag.text(apart), " apart"].concat());
     }
     if framing.glazing != Glazing::None {
         let kind = match framing.coating {
@@ -159,7 +184,7 @@ fn framed(bag: &mut Bag<'_>, framing: &Framing, frame: &FrameSizes, outside: Siz
         bag.add("sealing tape", 1, Extent::Length(round), String::from(kind));
     }
     if framing.backing.is_some() {
-        let cover = outside.grown(-COVER_WITHIN);
+        let cover = outside.grown(-bag.by(&COVER_WITHIN));
         let note = String::from("kraft paper, glued to the back of the frame");
         bag.add("dust cover", 1, Extent::Size(cover), note);
     }
@@ -169,7 +194,8 @@ fn framed(bag: &mut Bag<'_>, framing: &Framing, frame: &FrameSizes, outside: Siz
 fn floater_screws(bag: &mut Bag<'_>, floater: &Floater, sizes: &BuildUp) {
     let Some(inside) = sizes.floater_inside else { return };
     let sides = [inside.size.width, inside.size.height];
-    let [across, upright] = sides.map(|side| count(side, FLOATER_SCREWS_APART).max(2));
+    let apart = bag.by(&FLOATER_SCREWS_APART);
+    let [across, upright] = sides.map(|side| count(side, apart).max(2));
     let note = ["through the ledge into the bars, with a gap of ", &bag.text(floater.gap), " all round"];
     bag.add("screw", 2 * (across + upright), Extent::Each, note.concat());
 }
@@ -210,13 +236,13 @@ fn hung(bag: &mut Bag<'_>, stock: &Stock, thing: &Thing, hanging: &Hanging) {
         } else {
             String::from("holds at least four times the weight")
         };
-        bag.add("wire", 1, Extent::Length(wire.length + WIRE_END * 2), note);
+        bag.add("wire", 1, Extent::Length(wire.length + WIRE_END.of(system) * 2), note);
     }
     let bumpers = if hanger == Hanger::Cleat { 0 } else { 2 };
     if bumpers > 0 {
         bag.add("bumper", bumpers, Extent::Each, String::from("on the lower corners"));
     }
-    let number = fixings(hanger, hanging);
+    let number = fixings(hanger, hanging, system);
     let name = if hanger.at_wall(false) == "hook" {
         "hook with its nail or screw"
     } else {

@@ -13,8 +13,8 @@
 
 use crate::colour::Colour;
 use crate::cut_list::{
-    self, Carton, Charged, CutError, CutPart, Cuts, Extent, MatCut, Rails, Rolled, is_as_thick, mat_cut,
-    pack, roll_up, sheet_for, sheets_needed, takers,
+    self, Carton, Charged, CutError, CutPart, Cuts, Extent, MatCut, Rails, Rolled, is_as_thick,
+    is_in_whole_units, mat_cut, own_sheet_for, pack, roll_up, sheets_needed, takers,
 };
 use crate::figures::Figures;
 use crate::framing::{BuildUp, MatSizes};
@@ -167,13 +167,13 @@ pub fn making(plan: &Plan, figures: &Figures, stock: &Stock) -> Making {
             thing.rails = thing.rails.map(|(rails, moulding)| (rails, moulding.with_kerf(stick.kerf)));
         }
     }
-    let sheets = sheets_for(&things, stock);
+    let sheets = sheets_for(&things, stock, plan.units.first);
     Making { things, mouldings, sheets }
 }
 
 /// For each material, thickness and colour the sheets that waste least: of those that take every blank, the ones of which the least
-/// area is bought; of equals, the first.
-fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
+/// area is bought; of equals, the first. Sheets of whole units of the plan's system go before all others, as sticks do.
+fn sheets_for(things: &[Thing], stock: &Stock, system: System) -> Vec<Sheets> {
     type Kind = (Material, Length, Option<Colour>);
     let mut groups: Vec<(Kind, Vec<&Blank>)> = Vec::new();
     for blank in things.iter().flat_map(|thing| &thing.blanks) {
@@ -191,10 +191,11 @@ fn sheets_for(things: &[Thing], stock: &Stock) -> Vec<Sheets> {
             let rows = stock
                 .sheets
                 .iter()
-                .filter(|row| row.material == material && is_as_thick(row.thickness, thickness));
-            let least = rows
-                .filter_map(|row| Some((row, sheets_needed(&blanks, row.size)?)))
-                .min_by_key(|(row, count)| area(row.size) * count);
+                .filter(|row| row.material == material && is_as_thick(row.thickness, thickness))
+                .filter_map(|row| Some((row, sheets_needed(&blanks, row.size)?)));
+            let bought = |(row, count): &(&SheetStock, i128)| area(row.size) * count;
+            let own = rows.clone().filter(|(row, _)| is_in_whole_units(row.size, system)).min_by_key(bought);
+            let least = own.or_else(|| rows.min_by_key(bought));
             // Where no sheet takes all of them, one of them has said why.
             let refusal = parts.iter().find_map(|blank| blank.sheet.as_ref().err().cloned());
             let refusal = refusal.map_or(MakingError::NoOneSheet, MakingError::Cut);
@@ -310,7 +311,7 @@ impl Bench {
             return;
         }
         let area = openings.iter().fold(Area::of(size), |area, opening| area - Area::of(*opening));
-        let sheet = sheet_for(stock, material, Some(thickness), size).cloned();
+        let sheet = own_sheet_for(stock, material, thickness, size, self.units.first).cloned();
         let mass = match &sheet {
             Ok(sheet) => weigh::cut_from(stock, sheet, thickness, area),
             Err(_) => weigh::sheet(stock, material, thickness, area),

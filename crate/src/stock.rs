@@ -28,7 +28,7 @@ pub mod thresholds;
 
 pub use colours::{EDGES, FLOORS, FURNITURE, MATS, MOULDINGS, Named, NoColour, PAINTS, find, name_of};
 pub use finish::{a_colour, finish};
-pub use named::name_in;
+pub use named::{name_in, name_to_buy};
 pub use offered::PRINTS_INCHES;
 
 /// Limits of a stock, held when a file is read.
@@ -122,7 +122,7 @@ impl Stock {
             .unwrap_or_else(|| offered::density(material))
     }
 
-    /// The width of the bars of this depth, or of the nearest to it within 1/32 in: 38 mm are sold as 1 1/2 in. Where none is in
+    /// The width of the bars of this depth, or of the nearest to it within 1/32 in: 38 mm are sold by themselves and as 1 1/2 in. Where none is in
     /// the stock, [`BAR_WIDTH`].
     ///
     /// ```

@@ -1,12 +1,17 @@
 //! What a plan in centimetres has to begin with: round metric sizes throughout, as furniture, mouldings and boards are sold there (common
 //! practice, no source). What a file leaves out stays what it was. No number is from Overmantel.
 
+use overmantel::cut_list::CutPart;
 use overmantel::described::Choosable as _;
 use overmantel::desk::Desk;
+use overmantel::figures::Figures;
+use overmantel::hardware::hardware;
 use overmantel::length::Length;
+use overmantel::making::making;
 use overmantel::plan::*;
 use overmantel::starts::{STARTS, begin};
-use overmantel_tests::given::{self, picture};
+use overmantel::stock::Stock;
+use overmantel_tests::given::{self, changed, picture};
 use serde_json::Value;
 
 fn metric() -> Plan {
@@ -34,7 +39,7 @@ fn check_round(plan: &Plan, what: &str) {
     let mut found = Vec::new();
     lengths(&file, "", &mut found);
     assert!(found.len() > 8, "{what}: {found:?}");
-    for (at, text) in found.into_iter().filter(|(_, text)| text != "0 in") {
+    for (at, text) in found {
         assert!(!text.ends_with("in"), "{what}: {at} is {text}");
         let length = given::length(&text);
         let tenth = Length::micrometres(100).units();
@@ -127,6 +132,60 @@ fn what_was_stated_in_inches_stays() {
         }
     }
     assert_eq!(desk.plan(), &expected);
+}
+
+/// Zero has the plan's unit as everything else has; "0 in" of older files is read as ever.
+#[test]
+fn nothing_is_written_in_millimetres() {
+    let mut plan = metric();
+    plan.wall.skirting = Length::ZERO;
+    let text = file::write(&plan);
+    assert!(text.contains("\"skirting\": \"0 mm\"") && !text.contains("\"0 in\""), "{text}");
+    assert_eq!(file::read(&text), Ok(plan.clone()));
+    assert_eq!(
+        file::read(&text.replace("\"0 mm\"", "\"0 in\"")),
+        Ok(plan.clone()),
+        "as it was written before"
+    );
+    // A name is a name.
+    plan.title = "0 in".to_owned();
+    assert!(file::write(&plan).contains("\"title\": \"0 in\""));
+    plan.units.first = System::Inches;
+    assert!(file::write(&plan).contains("\"skirting\": \"0 in\""));
+}
+
+/// Points at most 10 cm apart, not 101.6 mm: a print of 40 × 50 cm in a mat of 6 cm that covers 3 mm is on a board of 514 × 614 mm, in a
+/// rebate 3 mm larger: 6 and 7 on a side. Bars of 38 mm are 40 wide, and glass comes in sheets of 80 × 100 cm (common practice, no
+/// source).
+#[test]
+fn what_is_bought_there_is_sold_there() {
+    let stock = Stock::offered();
+    let of = |plan: &Plan| {
+        let figures = Figures::of(plan).expect("figures");
+        let made = making(plan, &figures, &stock);
+        let parts = hardware(plan, &figures, &stock, &made.things[0]);
+        (made, parts)
+    };
+    let note = |parts: &[CutPart], name: &str| {
+        parts.iter().find(|part| part.name == name).map(|part| (part.quantity, part.note.clone()))
+    };
+    let (made, parts) = of(&metric());
+    assert_eq!(note(&parts, "point"), Some((26, "at most 100 mm apart".to_owned())));
+    for sheets in &made.sheets {
+        let (row, _) = sheets.bought.as_ref().expect("a sheet");
+        assert!(row.name.ends_with(" cm"), "{}", row.name);
+    }
+    let canvas = changed(metric(), &[("piece.all.material", "canvas")]);
+    let (made, _) = of(&canvas);
+    let bar = made.things[0].parts.iter().find(|(part, _)| part.name == "stretcher bar").expect("a bar");
+    assert_eq!(bar.0.note, "40 mm wide and 38 mm deep, mitred");
+    // The same in inches, as ever.
+    let (made, parts) = of(&Plan::starting());
+    assert_eq!(note(&parts, "point").map(|found| found.1).as_deref(), Some("at most 4\" apart"));
+    for sheets in &made.sheets {
+        let (row, _) = sheets.bought.as_ref().expect("a sheet");
+        assert!(row.name.ends_with(" in"), "{}", row.name);
+    }
 }
 
 /// A moulding is as the stock has it.

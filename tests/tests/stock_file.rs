@@ -52,7 +52,7 @@ fn a_file_that_says_nothing_leaves_what_is_on_offer() {
 #[test]
 fn lists_are_replaced_and_added_to() {
     let offered = Stock::offered();
-    let known = ["5/8 in", "3/4 in", "1 in", "1 1/2 in", "2 in"];
+    let known = ["5/8 in", "3/4 in", "1 in", "1 1/2 in", "2 in", "16 mm", "20 mm", "25 mm", "38 mm", "50 mm"];
     assert_eq!(names(&offered.bars), known);
 
     let added = read(&with("bars", json!({ "add": [bar("low", "1/2 in")] })));
@@ -367,15 +367,15 @@ fn names_have_limits() {
         &long,
         &format!("{long}é"),
         Seen::ByBoth,
-        "bars, row 6: the name has 81 characters; write at most 80",
+        "bars, row 11: the name has 81 characters; write at most 80",
     );
-    check("a", "", Seen::ByBoth, "bars, row 6: the name is empty; write at least one character");
-    check("a b", " ", Seen::ByTheReader, "bars, row 6: the name is empty; write at least one character");
+    check("a", "", Seen::ByBoth, "bars, row 11: the name is empty; write at least one character");
+    check("a b", " ", Seen::ByTheReader, "bars, row 11: the name is empty; write at least one character");
     check(
         "a b",
         "a\nb",
         Seen::ByTheReader,
-        "bars, row 6: the name has a control character in it; write plain text on one line",
+        "bars, row 11: the name has a control character in it; write plain text on one line",
     );
     let twice = json!({ "add": [bar("a", "1 in"), bar("b", "1 in"), bar("a", "2 in")] });
     let sentence = "bars: two rows are called \"a\"; give each a name of its own";
@@ -403,10 +403,10 @@ fn lists_have_limits() {
         |how: &str| format!("the stock file can't be read: bars, {how}: a list takes at most 400 rows");
     check_refused(&with("bars", json!({ "replace": bars(401) })), Seen::ByBoth, &unread("replace"));
     check_refused(&with("bars", json!({ "add": bars(401) })), Seen::ByBoth, &unread("add"));
-    // Five are on offer.
-    assert_eq!(read(&with("bars", json!({ "add": bars(395) }))).bars.len(), 400);
+    // Ten are on offer.
+    assert_eq!(read(&with("bars", json!({ "add": bars(390) }))).bars.len(), 400);
     let sentence = "bars: there would be 401 rows, and a list takes at most 400; leave some out";
-    check_refused(&with("bars", json!({ "add": bars(396) })), Seen::ByTheReader, sentence);
+    check_refused(&with("bars", json!({ "add": bars(391) })), Seen::ByTheReader, sentence);
 }
 
 #[test]

@@ -356,8 +356,10 @@ fn the_rest_of_the_shelves() {
     let metric = [2400, 3000].map(Length::mm);
     assert_eq!(sticks, [&[96, 108, 120].map(Length::inches)[..], &metric].concat());
     assert!(stock.sticks.iter().all(|row| row.kerf == Length::inches_ratio(1, 8)));
-    let eighths: Vec<Length> = stock.bars.iter().map(|row| row.depth).collect();
-    assert_eq!(eighths, [5, 6, 8, 12, 16].map(|count| Length::inches_ratio(count, 8)));
+    let bars: Vec<(Length, Length)> = stock.bars.iter().map(|row| (row.depth, row.width)).collect();
+    let eighths = [5, 6, 8, 12, 16].map(|count| (Length::inches_ratio(count, 8), Length::inches_ratio(5, 4)));
+    let metric = [16, 20, 25, 38, 50].map(|depth| (Length::mm(depth), Length::mm(40)));
+    assert_eq!(bars, [eighths, metric].concat());
     let tubes: Vec<(Length, Length)> = stock.tubes.iter().map(|row| (row.diameter, row.spare)).collect();
     assert_eq!(tubes, [3, 4, 6].map(|diameter| (Length::inches(diameter), Length::inches(2))));
     let parcels: Vec<_> =

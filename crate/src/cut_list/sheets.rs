@@ -6,7 +6,7 @@
 use super::CutError;
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::plan::Material;
+use crate::plan::{Material, System};
 use crate::stock::{SheetStock, Stock};
 
 /// How many blanks a sheet gives: Y = max(⌊W/w⌋ ⌊H/h⌋, ⌊W/h⌋ ⌊H/w⌋). None where a measure is not more than zero.
@@ -52,6 +52,36 @@ pub fn sheet_for(
         blank,
         largest,
     })
+}
+
+/// The same for whoever works in a system: sheets of whole units of it go before all others.
+///
+/// # Errors
+/// As [`sheet_for`].
+pub fn own_sheet_for(
+    stock: &Stock,
+    material: Material,
+    thickness: Length,
+    blank: Size,
+    system: System,
+) -> Result<&SheetStock, CutError> {
+    let area =
+        |sheet: &&SheetStock| i128::from(sheet.size.width.units()) * i128::from(sheet.size.height.units());
+    let takes = |sheet: &&SheetStock| {
+        sheet.material == material
+            && is_as_thick(sheet.thickness, thickness)
+            && is_in_whole_units(sheet.size, system)
+            && grid_yield(blank, sheet.size) > 0
+    };
+    let own = stock.sheets.iter().filter(takes).min_by_key(area);
+    own.map_or_else(|| sheet_for(stock, material, Some(thickness), blank), Ok)
+}
+
+/// Whether both sides are whole inches, or whole centimetres.
+#[must_use]
+pub fn is_in_whole_units(size: Size, system: System) -> bool {
+    let unit = system.bare_unit().length();
+    [size.width, size.height].iter().all(|side| side.to_nearest(unit) == *side)
 }
 
 /// How many sheets surely suffice for blanks of which some may be alike: each size from sheets of its own. None where a blank does not

@@ -3,20 +3,26 @@
 use super::read::Payload;
 use super::{Absent, Form, Member, OneOf, Referred, Row, Shape, Slot, Thing, are_one_value, bare};
 use crate::json::Node;
-use crate::length::Length;
 use crate::length::print::exact;
+use crate::length::{Length, Unit};
 
 /// A thing as a group.
 #[must_use]
 pub(crate) fn write(thing: &mut dyn Thing) -> Node {
+    write_in(thing, Unit::Inch)
+}
+
+/// A thing as a group whose lengths of nothing are written in this unit: of all others the length itself says which is shorter.
+#[must_use]
+pub(crate) fn write_in(thing: &mut dyn Thing, of_nothing: Unit) -> Node {
     let names = [Referred::Fixture, Referred::Picture].map(|of| thing.names(of));
-    Writer { names }.thing(thing)
+    Writer { names, of_nothing }.thing(thing)
 }
 
 /// What each member of a thing is, whether a file would write it or leave it out; without those that a file has no word for.
 #[cfg(feature = "schema")]
 pub(super) fn values(thing: &mut dyn Thing) -> Vec<(&'static str, Node)> {
-    let writer = Writer { names: [Vec::new(), Vec::new()] };
+    let writer = Writer { names: [Vec::new(), Vec::new()], of_nothing: Unit::Inch };
     let mut found = Vec::new();
     for Member { row, slot } in thing.members() {
         match (row.key, slot, row.form) {
@@ -37,13 +43,16 @@ pub(super) fn values(thing: &mut dyn Thing) -> Vec<(&'static str, Node)> {
 struct Writer {
     /// Of fixtures, and of pictures.
     names: [Vec<String>; 2],
-}
-
-fn length(length: Length) -> Node {
-    Node::Text(exact(length))
+    /// The unit of a length of nothing.
+    of_nothing: Unit,
 }
 
 impl Writer {
+    fn length(&self, length: Length) -> Node {
+        let is_metric = self.of_nothing != Unit::Inch && length == Length::ZERO;
+        if is_metric { Node::text("0 mm") } else { Node::Text(exact(length)) }
+    }
+
     fn thing(&self, thing: &mut dyn Thing) -> Node {
         if let Some(Member { row, slot }) = bare(thing) {
             return self.stated(slot, row, false).unwrap_or(Node::Null);
@@ -87,8 +96,8 @@ impl Writer {
             (Slot::Length(given), Form::Length { usual, .. }) if is_left_out && *given == usual => {
                 return None;
             }
-            (Slot::Length(given), _) => length(*given),
-            (Slot::Size(size), _) => Node::List(vec![length(size.width), length(size.height)]),
+            (Slot::Length(given), _) => self.length(*given),
+            (Slot::Size(size), _) => Node::List(vec![self.length(size.width), self.length(size.height)]),
             (Slot::Colour(colour), _) => Node::Text(colour.to_string()),
             (Slot::Number(number), Form::Amount { .. }) => {
                 let (units, cents) = (number.get() / 100, number.get() % 100 + 100);

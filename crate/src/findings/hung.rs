@@ -189,7 +189,7 @@ fn weak_fixing(on: &Context<'_>) -> Vec<Case> {
     let heaviest = hung(on).max_by_key(|(_, thing, _)| thing.mass.most_mg);
     let Some((piece, thing, _)) = heaviest else { return Vec::new() };
     let hanger = on.plan.fixing.hanger;
-    let count = hangers::fixings(hanger, &on.figures.hanging[piece]);
+    let count = hangers::fixings(hanger, &on.figures.hanging[piece], on.plan.units.first);
     let Some(needed) = NeededRating::of(on.stock, thing.mass.most_mg, count)
         .filter(|needed| needed.sold.is_none_or(|enough| enough > pounds))
     else {

@@ -18,6 +18,7 @@
 use super::{Plan, PlanError, System, limits};
 use crate::described::{Choosable, FormError, FormFault, read as form, write as form_of};
 use crate::json::{self, JsonError, Node};
+use crate::length::Unit;
 use std::fmt;
 
 /// The version this module writes.
@@ -195,7 +196,8 @@ pub fn write_with_copies(plan: &Plan, copies: &[Option<String>]) -> Result<Strin
 }
 
 fn text_of(plan: &Plan, copies: &[Option<String>]) -> String {
-    let mut node = form_of::write(&mut plan.clone());
+    let of_nothing = if plan.units.first == System::Inches { Unit::Inch } else { Unit::Millimetre };
+    let mut node = form_of::write_in(&mut plan.clone(), of_nothing);
     let Node::Group(entries) = &mut node else { return String::new() };
     entries.insert(0, ("overmantel".to_owned(), Node::Whole(VERSION.into())));
     if let Some((_, Node::List(pictures))) = entries.iter_mut().find(|(key, _)| key == "pictures") {

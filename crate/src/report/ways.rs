@@ -45,7 +45,7 @@ fn way_report(plan: &Plan, way: Way) -> WayReport {
         key,
         name: words,
         hooks: hooks.iter().map(|&hook| point(hook, plan.wall.size)).collect(),
-        fixings: hanging.map_or(0, |hanging| fixings(hanger, hanging)),
+        fixings: hanging.map_or(0, |hanging| fixings(hanger, hanging, plan.units.first)),
         drop: hanging.map(|hanging| measure(hanging.drop)),
         off_wall: hanging.map(|hanging| measure(hanging.off_wall)),
         carries: carries_mg.map(|milligrams| in_kilograms(milligrams / 1000 * 1000, 3)),

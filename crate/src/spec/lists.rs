@@ -14,7 +14,7 @@ use crate::measure::{self, Grade, shown};
 use crate::plan::{Material, Plan, System, Units};
 use crate::print::Exact;
 use crate::rounding::{Mode, divide};
-use crate::stock::{self, StandardSize, Stock, name_in};
+use crate::stock::{self, StandardSize, Stock, name_to_buy};
 use crate::weigh::Mass;
 use crate::words::in_units;
 
@@ -304,7 +304,7 @@ fn printed(plan: &Plan, thing: &Thing, row: &mut dyn FnMut(&str, String)) {
         let of = if several { format!(" {}", piece + 1) } else { String::new() };
         let (width, height) = print.pixels;
         let rolls = match print.rolls.first() {
-            Some(roll) => format!("; it takes \"{}\" or a wider one", name_in(roll, units.first)),
+            Some(roll) => format!("; it takes \"{}\" or a wider one", name_to_buy(roll, units.first)),
             None => String::new(),
         };
         let size = measure::shown_size(print.size, units);
@@ -323,7 +323,7 @@ fn printed(plan: &Plan, thing: &Thing, row: &mut dyn FnMut(&str, String)) {
                 &format!("print{of}, sent rolled"),
                 format!(
                     "{}, at least {} long",
-                    name_in(tube, units.first),
+                    name_to_buy(tube, units.first),
                     shown(rolled.tube_length, Grade::Piece, units)
                 ),
             );
@@ -343,7 +343,7 @@ fn sawn(made: &Making, units: Units, row: &mut dyn FnMut(&str, String)) {
                     let name = format!("{named}: stick {} of {}", index + 1, bought.sticks.len());
                     let text = format!(
                         "{}: {}; {} left",
-                        name_in(&bought.stick.name, units.first),
+                        name_to_buy(&bought.stick.name, units.first),
                         rails.join(" + "),
                         cut(cuts.left)
                     );
@@ -372,8 +372,8 @@ fn bought(plan: &Plan, made: &Making, thing: &Thing) -> List {
         row(
             &what,
             match &sheets.bought {
-                Ok((sheet, 1)) => format!("1 sheet: {}", name_in(&sheet.name, units.first)),
-                Ok((sheet, number)) => format!("{number} sheets: {}", name_in(&sheet.name, units.first)),
+                Ok((sheet, 1)) => format!("1 sheet: {}", name_to_buy(&sheet.name, units.first)),
+                Ok((sheet, number)) => format!("{number} sheets: {}", name_to_buy(&sheet.name, units.first)),
                 Err(why) => why.to_string(),
             },
         );

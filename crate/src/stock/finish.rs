@@ -3,6 +3,7 @@
 use super::{MOULDINGS, name_of};
 use crate::colour::Colour;
 use crate::plan::{Material, Surface};
+use crate::words::with_article;
 
 /// A colour of mouldings in a sentence: "a dark oak colour", or "the colour #3a4b5c" where it has no name.
 #[must_use]
@@ -11,8 +12,7 @@ pub fn a_colour(colour: Colour) -> String {
     if name.starts_with('#') {
         return ["the colour ", &name].concat();
     }
-    let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an " } else { "a " };
-    [article, &name, " colour"].concat()
+    [&with_article(&name), " colour"].concat()
 }
 
 /// How a moulding of a material (or of a wood, by its name) is finished. A colour's name never stands for the wood.

@@ -4,11 +4,14 @@
 //! millimetres; names of a shop's own stay as the shop wrote them.
 //!
 //! ```
-//! use overmantel::{plan::System, stock::name_in};
+//! use overmantel::{plan::System, stock::{name_in, name_to_buy}};
 //! let metric = System::Centimetres;
 //! assert_eq!(name_in("box, 3/4 in", metric), "box, 19 mm");
 //! assert_eq!(name_in("foam board, 3/16 in, 32 × 40 in", metric), "foam board, 4.8 mm, 813 × 1016 mm");
 //! assert_eq!(name_in("roll, 24 in (61 cm)", metric), "roll, 61 cm");
+//! let bought = ["foam board, 3/16 in, 32 × 40 in", "roll, 24 in (61 cm)", "foam board, 5 mm, 70 × 100 cm"];
+//! let both = ["foam board, 4.8 mm, 813 × 1016 mm (32 × 40 in)", "roll, 61 cm (24 in)", "foam board, 5 mm, 70 × 100 cm"];
+//! assert_eq!(bought.map(|name| name_to_buy(name, metric)), both);
 //! assert_eq!(name_in("roll, 24 in (61 cm)", System::Inches), "roll, 24 in");
 //! assert_eq!(name_in("ours, 3/4 in", metric), "ours, 3/4 in");
 //! ```
@@ -38,6 +41,25 @@ static METRIC: LazyLock<BTreeMap<String, String>> = LazyLock::new(|| {
         .map(|(a, b)| (b, a))
         .collect()
 });
+
+/// A row of the stock as whoever buys it calls it: what is made in inches has them behind its millimetres.
+#[must_use]
+pub fn name_to_buy(name: &str, system: System) -> Cow<'_, str> {
+    let own = name_in(name, system);
+    if system == System::Inches || own == name {
+        return own;
+    }
+    // "roll, 24 in (61 cm)" says both already.
+    match name.split_once(" (") {
+        Some((inches, metric)) => match inches.rsplit_once(", ") {
+            Some((what, inches)) => {
+                Cow::Owned([what, ", ", &metric.replacen(')', &[" (", inches, ")"].concat(), 1)].concat())
+            }
+            None => own,
+        },
+        None => Cow::Owned(with_both(name)),
+    }
+}
 
 /// A row of the stock as whoever works in a system calls it.
 #[must_use]
@@ -84,6 +106,22 @@ fn measured(text: &str) -> Option<(usize, usize, Vec<Length>)> {
     let sizes = text[at - length..at].trim_start();
     let parsed: Option<Vec<Length>> = sizes.split(" × ").map(|size| parse(size, unit).ok()).collect();
     Some((at - sizes.len(), at + 3, parsed?))
+}
+
+/// A name with its last inches or feet as millimetres, and in brackets as they are; those before as millimetres alone.
+fn with_both(name: &str) -> String {
+    let mut said = String::new();
+    let mut rest = name;
+    while let Some((start, end, sizes)) = measured(rest) {
+        let (before, own) = (&rest[..start], &rest[start..end]);
+        rest = &rest[end..];
+        said += before;
+        said += &in_millimetres(&sizes);
+        if measured(rest).is_none() {
+            said += &[" (", own, ")"].concat();
+        }
+    }
+    said + rest
 }
 
 /// Whole millimetres, but tenths of what is thinner than a centimetre.

@@ -103,8 +103,13 @@ const FOAM_INCHES: &[(&str, Size)] = &[
 ];
 /// From memory.
 const FOAM_MM: &[(&str, Size)] = &[("70 × 100 cm", mm(700, 1000)), ("100 × 140 cm", mm(1000, 1400))];
-/// From memory.
-const GLASS: &[(&str, Size)] = &[("32 × 40 in", Size::inches(32, 40)), ("40 × 60 in", Size::inches(40, 60))];
+/// From memory; those in centimetres: common practice, no source.
+const GLASS: &[(&str, Size)] = &[
+    ("32 × 40 in", Size::inches(32, 40)),
+    ("40 × 60 in", Size::inches(40, 60)),
+    ("80 × 100 cm", mm(800, 1000)),
+    ("100 × 150 cm", mm(1000, 1500)),
+];
 /// From memory.
 const ACRYLIC_INCHES: &[(&str, Size)] =
     &[("48 × 96 in", Size::inches(48, 96)), ("60 × 96 in", Size::inches(60, 96))];
@@ -112,12 +117,14 @@ const ACRYLIC_INCHES: &[(&str, Size)] =
 const ACRYLIC_MM: &[(&str, Size)] = &[("122 × 244 cm", mm(1220, 2440)), ("205 × 305 cm", mm(2050, 3050))];
 /// From memory.
 const BACKING: &[(&str, Size)] = &[("48 × 96 in", Size::inches(48, 96)), ("122 × 244 cm", mm(1220, 2440))];
-/// 4 × 8 and 4 × 10 ft: common practice, no source. 40 × 60 in is what many presses for prints on metal take at most, from
+/// 4 × 8 and 4 × 10 ft, 100 × 200 and 100 × 300 cm: common practice, no source. 40 × 60 in is what many presses for prints on metal take at most, from
 /// memory.
 const METAL: &[(&str, Size)] = &[
     ("40 × 60 in, the most of many presses", Size::inches(40, 60)),
     ("4 × 8 ft", Size::inches(48, 96)),
     ("4 × 10 ft", Size::inches(48, 120)),
+    ("100 × 200 cm", mm(1000, 2000)),
+    ("100 × 300 cm", mm(1000, 3000)),
 ];
 
 /// Thicknesses and grams per square metre: common practice or from memory; weigh your own. Of mat board, one ply is 0.015 in
@@ -295,17 +302,20 @@ pub(super) fn density(material: Material) -> Density {
     Density { material, kg_per_m3, least, most, source: source.to_owned() }
 }
 
-/// Depths and the width of 1 1/4 in: common practice, no source.
+/// Depths and widths, 1 1/4 in or 40 mm: common practice, no source.
 fn bars() -> Vec<Bar> {
-    [
+    let bar = |(name, depth, width): (&str, Length, Length)| Bar { name: name.to_owned(), depth, width };
+    let of_inches = [
         ("5/8 in", inches(5, 8)),
         ("3/4 in", inches(3, 4)),
         ("1 in", Length::inches(1)),
         ("1 1/2 in", inches(3, 2)),
         ("2 in", Length::inches(2)),
-    ]
-    .map(|(name, depth)| Bar { name: name.to_owned(), depth, width: inches(5, 4) })
-    .into()
+    ];
+    let of_mm = [("16 mm", 16), ("20 mm", 20), ("25 mm", 25), ("38 mm", 38), ("50 mm", 50)];
+    let of_inches = of_inches.map(|(name, depth)| (name, depth, inches(5, 4)));
+    let of_mm = of_mm.map(|(name, depth)| (name, Length::mm(depth), Length::mm(40)));
+    of_inches.into_iter().chain(of_mm).map(bar).collect()
 }
 
 /// What each carries is from memory; the figure on its packet counts first. The wood that it needs, for its shortest screws and

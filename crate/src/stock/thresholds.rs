@@ -132,7 +132,7 @@ const fn mm(count: i64) -> Amount {
 thresholds! {
     COARSE_PPI = "pixels to the inch below which a print is coarse", Amount::Number(100, 1), COMMON;
     SOFT_PPI = "pixels to the inch below which a print is soft", Amount::Number(150, 1), COMMON;
-    CROP_LOSS = "largest share of a picture that a crop may lose", Amount::Number(1, 10), OURS;
+    CROP_LOSS = "largest share of a picture that may be cropped", Amount::Number(1, 10), OURS;
     NEAR_SUBJECT = "share of a panel within which an edge is near to what matters", Amount::Number(1, 10), OURS;
     LEAST_SHARE = "least share of what a group hangs above", Amount::Number(2, 3), COMMON;
     MOST_SHARE = "largest share of what a group hangs above", Amount::Number(3, 4), COMMON;

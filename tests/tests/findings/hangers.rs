@@ -6,7 +6,7 @@ use overmantel::figures::Figures;
 use overmantel::hangers::{Against, carries, fixings, share, to_buy, ways};
 use overmantel::length::Length;
 use overmantel::making::things;
-use overmantel::plan::{Hanger, HangerPlace, Plan};
+use overmantel::plan::{Hanger, HangerPlace, Plan, System};
 use overmantel::print::Exact;
 use overmantel::stock::Stock;
 use overmantel_tests::given::changed;
@@ -118,8 +118,12 @@ fn shares_of_the_weight() {
     assert_eq!(cleat.span, Length::inches(26), "2 in from each side");
     assert_eq!(share(Hanger::Cleat, &cleat), Some(Exact::new(12, 26)));
     assert_eq!(carries(Hanger::Cleat, &cleat, &stock), Some(21_666_666), "20 kg × 26 / 12 / 2");
-    assert_eq!(fixings(Hanger::Cleat, &cleat), 3, "one at each end and one every 16 in between");
-    assert_eq!(fixings(Hanger::Rings, &rings), 2);
+    assert_eq!(
+        fixings(Hanger::Cleat, &cleat, System::Inches),
+        3,
+        "one at each end and one every 16 in between"
+    );
+    assert_eq!(fixings(Hanger::Rings, &rings, System::Inches), 2);
     // 9 kg for twice half of the weight: up to 9 kg, and then the next.
     let bought = |mg| to_buy(Hanger::Rings, &rings, &stock, mg).map(|sold| sold.name.as_str());
     assert_eq!(bought(9_000_000), Some("D-ring on one screw"));
