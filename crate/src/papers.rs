@@ -201,15 +201,18 @@ impl<'a> Job<'a> {
     /// # Errors
     /// When it would have no end: a template of more sheets than anybody joins.
     pub fn document(&self, kind: Kind) -> Result<Document, PaperError> {
+        let flowing = |pages: fn(&Self, flow::Early) -> Vec<sheet::Page>| {
+            flow::without_lone_lines(&|early| pages(self, early))
+        };
         let mut pages = match kind {
-            Kind::Proposal => proposal::pages(self),
-            Kind::Order => order::pages(self),
-            Kind::Cuts => cuts::pages(self),
-            Kind::Assembly => assembly::pages(self),
-            Kind::Hanging => hanging::pages(self),
+            Kind::Proposal => flowing(proposal::pages),
+            Kind::Order => flowing(order::pages),
+            Kind::Cuts => flowing(cuts::pages),
+            Kind::Assembly => flowing(assembly::pages),
+            Kind::Hanging => flowing(hanging::pages),
             Kind::Template if self.hooks_only => hooks::pages(self),
             Kind::Template => template::pages(self)?,
-            Kind::Record => record::pages(self),
+            Kind::Record => flowing(record::pages),
         };
         for page in &mut pages {
             page.blocks.extend(flow::lacking(page));

@@ -1,9 +1,10 @@
 //! The cut list for the framer: every part, the mats as they are marked, what lies in the rabbet, and sums to check by.
 
 use super::Said;
+use super::assembly::{in_words, numbers};
 use super::cut::drawn;
-use super::elevation::{in_words, moved};
-use super::flow::{BODY, Flow, NOTE, Table};
+use super::elevation::{in_words as scale_in_words, moved};
+use super::flow::{BODY, Early, Flow, NOTE, Table};
 use super::sheet::{Page, Role};
 use super::{Job, Kind};
 use crate::cut_list::diagonal;
@@ -13,17 +14,17 @@ use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
 use crate::plan::{Plan, System, Units};
-use crate::scene::section::section;
+use crate::scene::section::{Section, section};
 use crate::spec::alike;
 use crate::spec::capital;
 use crate::spec::lists::{List, cuts};
 use crate::words::in_units;
 
-pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
+pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
     let Job { figures, stock, .. } = *job;
     // Whoever cuts reads either system.
     let plan = &Plan { units: Units { both: true, ..job.plan.units }, ..job.plan.clone() };
-    let mut flow = Flow::new(job, Kind::Cuts);
+    let mut flow = Flow::new(job, Kind::Cuts, early);
     let things = things(plan, figures, stock);
     let is_one = things.len() == 1 || alike(plan);
     let told: Vec<&Thing> = if is_one { things.iter().take(1).collect() } else { things.iter().collect() };
@@ -32,17 +33,49 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
         .map(|thing| cuts(plan, figures, stock, if is_one { None } else { thing.pieces.first().copied() }))
         .collect();
     let shared = common_rows(&lists);
-    for (thing, lists) in told.iter().zip(&lists) {
-        let piece = thing.pieces.first().copied().unwrap_or(0);
-        stack(plan, figures, piece, &mut flow);
-        for list in lists {
-            let rows = list.rows.iter().filter(|row| !shared.contains(&row.cells));
-            table(list, rows.map(|row| row.cells.clone()).collect(), &list.caption, &mut flow);
+    let mut stacks: Vec<(Vec<usize>, Stacked)> = Vec::new();
+    for thing in &told {
+        if let Some(cut) = thing.pieces.first().and_then(|&piece| stacked(plan, figures, piece)) {
+            gather(&mut stacks, thing, cut);
         }
-        squares(plan, figures, thing, &mut flow);
     }
+    let whose = |of: &[usize]| if is_one { String::new() } else { in_words(of) };
+    for (of, cut) in &stacks {
+        stack(plan, cut, &whose(of), &mut flow);
+    }
+    let mut groups: Vec<(Vec<usize>, &Vec<List>)> = Vec::new();
+    for (thing, lists) in told.iter().zip(&lists) {
+        let is_same = |known: &&mut (Vec<usize>, &Vec<List>)| {
+            known.1.iter().zip(lists).all(|(one, other)| one.rows == other.rows && one.notes == other.notes)
+        };
+        match groups.iter_mut().find(is_same) {
+            Some((of, _)) => of.extend(numbers(&[thing])),
+            None => groups.push((numbers(&[thing]), lists)),
+        }
+    }
+    // What a note says of all pieces is said once.
+    let mut noted: Vec<&String> = Vec::new();
+    for (of, lists) in &groups {
+        let each = if of.len() > 1 { ["each of ", &in_words(of)].said() } else { in_words(of) };
+        for (index, list) in lists.iter().enumerate() {
+            let rows = list.rows.iter().filter(|row| !shared.contains(&row.cells));
+            let caption = match (is_one, index) {
+                (true, _) => list.caption.clone(),
+                (_, 0) => ["Parts of ", &each].said(),
+                _ => [&list.caption, ", ", &each].said(),
+            };
+            let notes: Vec<&String> = list.notes.iter().filter(|note| !noted.contains(note)).collect();
+            table(list, rows.map(|row| row.cells.clone()).collect(), &caption, &notes, &mut flow);
+            noted.extend(notes);
+        }
+    }
+    let mut squared: Vec<(Vec<usize>, Vec<Vec<String>>)> = Vec::new();
+    for thing in &told {
+        gather(&mut squared, thing, squares(plan, figures, thing));
+    }
+    squares_of_all(plan, squared.iter().map(|(of, rows)| (whose(of), rows)), &mut flow);
     if let Some(list) = lists.first().and_then(|lists| lists.last()).filter(|_| !shared.is_empty()) {
-        table(list, shared, "To buy for all pieces together", &mut flow);
+        table(list, shared, "To buy for all pieces together", &[], &mut flow);
     }
     flow.heading("Before cutting");
     let is_framed = figures.build_ups.iter().any(|sizes| sizes.frame.is_some());
@@ -71,33 +104,36 @@ fn common_rows(lists: &[Vec<List>]) -> Vec<Vec<String>> {
     rows.filter(|cells| rest.iter().all(|lists| is_in(cells, lists))).collect()
 }
 
-fn table(list: &List, rows: Vec<Vec<String>>, caption: &str, flow: &mut Flow) {
+/// Puts what is told of a thing with what is the same of others, if there is any.
+fn gather<T: PartialEq>(all: &mut Vec<(Vec<usize>, T)>, thing: &Thing, one: T) {
+    match all.iter_mut().find(|(_, known)| *known == one) {
+        Some((of, _)) => of.extend(numbers(&[thing])),
+        None => all.push((numbers(&[thing]), one)),
+    }
+}
+
+fn table(list: &List, rows: Vec<Vec<String>>, caption: &str, notes: &[&String], flow: &mut Flow) {
     flow.titled(caption, &Table { rows, ..Table::new(&list.columns) });
-    for note in &list.notes {
+    for note in notes {
         flow.text(NOTE, note);
     }
 }
 
-/// The section, and what lies in the rabbet against how deep that is.
-fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
-    let Some(cut) = section(plan, figures, piece) else { return };
+/// A section, and what lies in the rabbet against how deep that is.
+#[derive(PartialEq)]
+struct Stacked {
+    cut: Section,
+    rows: Vec<Vec<String>>,
+}
+
+fn stacked(plan: &Plan, figures: &Figures, piece: usize) -> Option<Stacked> {
+    let cut = section(plan, figures, piece)?;
     let sizes = &figures.build_ups[piece];
-    let (items, height, scale) = drawn(&cut, flow.width(), plan.units.first);
-    let name = if plan.pieces.len() == 1 || alike(plan) {
-        String::from("Section through the bottom")
-    } else {
-        ["Section through the bottom of piece ", &(piece + 1).to_string()].said()
-    };
-    flow.need(height + Length::mm(24));
-    flow.heading(&[&name, ", ", &in_words(scale, plan.units.first)].said());
-    let strip = flow.strip(height + Length::mm(2));
-    flow.push(Role::Drawing(cut.in_words()), moved(items, Point::new(strip.x, strip.y)));
     let systems = plan.units.first.with_other();
-    let [own, other] = systems.map(System::of_column);
-    let mut table = Table::new(&["From the front to the back", own, other]);
+    let mut rows = Vec::new();
     let mut row = |what: &str, length: Length| {
         let cells = systems.map(|system| print_in(length, Grade::Fine, system));
-        table.rows.push([what.to_owned()].into_iter().chain(cells).collect());
+        rows.push([what.to_owned()].into_iter().chain(cells).collect());
     };
     for layer in &sizes.stack.layers {
         row(layer.part.name(), layer.thickness);
@@ -118,20 +154,32 @@ fn stack(plan: &Plan, figures: &Figures, piece: usize, flow: &mut Flow) {
     if let Some(reveal) = mat.and_then(|mat| mat.inner_reveal) {
         row("Bottom mat visible, on each side", reveal);
     }
-    flow.table(&table);
+    Some(Stacked { cut, rows })
+}
+
+/// The section of some pieces, drawn, with its table.
+fn stack(plan: &Plan, stacked: &Stacked, of: &str, flow: &mut Flow) {
+    let (items, height, scale) = drawn(&stacked.cut, flow.width(), plan.units.first);
+    let of = if of.is_empty() { String::new() } else { [" of ", of].said() };
+    flow.need(height + Length::mm(24));
+    flow.heading(&["Section through the bottom", &of, ", ", &scale_in_words(scale, plan.units.first)].said());
+    let strip = flow.strip(height + Length::mm(2));
+    flow.push(Role::Drawing(stacked.cut.in_words()), moved(items, Point::new(strip.x, strip.y)));
+    let [own, other] = plan.units.first.with_other().map(System::of_column);
+    let table = Table::new(&["From the front to the back", own, other]);
+    flow.table(&Table { rows: stacked.rows.clone(), ..table });
 }
 
 /// Diagonals: what has two that are alike is square.
-fn squares(plan: &Plan, figures: &Figures, thing: &Thing, flow: &mut Flow) {
+fn squares(plan: &Plan, figures: &Figures, thing: &Thing) -> Vec<Vec<String>> {
     let sizes = &figures.build_ups[thing.pieces.first().copied().unwrap_or(0)];
     let systems = plan.units.first.with_other();
-    let [own, other] = systems.map(System::of_column);
-    let mut table = Table::new(&["Part", own, other, &["Both diagonals, ", own].said(), other]);
+    let mut rows = Vec::new();
     let mut row = |what: &str, size: Size| {
         let cells = [what.to_owned()].into_iter();
         let cells = cells.chain(systems.map(|system| measure::size(size, Grade::Cut, system).text));
         let across = systems.map(|system| print_in(diagonal(size), Grade::Cut, system));
-        table.rows.push(cells.chain(across).collect());
+        rows.push(cells.chain(across).collect());
     };
     row("Outside", sizes.outside);
     if let Some(frame) = &sizes.frame {
@@ -150,6 +198,25 @@ fn squares(plan: &Plan, figures: &Figures, thing: &Thing, flow: &mut Flow) {
         let of = capital(name);
         row(&[&of, number.as_str(), ", mat opening (at the picture)"].said(), cut.opening);
         row(&[&of, number.as_str(), ", opening at the face"].said(), cut.face_opening);
+    }
+    rows
+}
+
+/// The diagonals of all, each row with the pieces that it is of; with none where it is of all of them.
+fn squares_of_all<'a>(
+    plan: &Plan,
+    all: impl Iterator<Item = (String, &'a Vec<Vec<String>>)>,
+    flow: &mut Flow,
+) {
+    let [own, other] = plan.units.first.with_other().map(System::of_column);
+    let mut table = Table::new(&["Part", own, other, &["Both diagonals, ", own].said(), other]);
+    for (of, rows) in all {
+        table.rows.extend(rows.iter().cloned().map(|mut cells| {
+            if !of.is_empty() {
+                cells[0] = [&cells[0], ", ", &of].said();
+            }
+            cells
+        }));
     }
     flow.titled("Is it square? Both diagonals must be equal", &table);
 }

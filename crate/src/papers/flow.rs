@@ -52,8 +52,49 @@ impl Table {
     }
 }
 
+/// A page that ends so much earlier than its paper would let it, so that more is left for the last one.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Early {
+    page: usize,
+    by: Length,
+}
+
+/// Lines that a last page has at least.
+const FEWEST_LINES: usize = 3;
+
+/// A paper's pages, of which the last does not hold a line or two alone: those take others with them from the page before.
+pub(super) fn without_lone_lines(pages: &dyn Fn(Early) -> Vec<Page>) -> Vec<Page> {
+    let plain = pages(Early::default());
+    let lines = lines_on_last(&plain);
+    if plain.len() < 2 || lines >= FEWEST_LINES {
+        return plain;
+    }
+    let step = BODY.em.times_ratio(128, 100);
+    // A paragraph may leave as a whole, a table by its rows: the page ends earlier until enough has come.
+    (1..=MOST_EARLIER)
+        .map(|more| pages(Early { page: plain.len() - 2, by: step * more }))
+        .find(|laid| laid.len() == plain.len() && lines_on_last(laid) >= FEWEST_LINES)
+        .unwrap_or(plain)
+}
+
+/// So many lines earlier a page ends at most.
+const MOST_EARLIER: i64 = 12;
+
+/// How many lines of text are on the last page; what is drawn or tabled counts as enough.
+fn lines_on_last(pages: &[Page]) -> usize {
+    let blocks = pages.last().map_or(&[][..], |page| &page.blocks).iter();
+    blocks
+        .map(|block| match block.role {
+            Role::Furniture => 0,
+            Role::Drawing(_) | Role::Cell { .. } => FEWEST_LINES,
+            _ => block.items.iter().filter(|item| matches!(item, Item::Text(_))).count(),
+        })
+        .sum()
+}
+
 /// Pages in the making.
 pub(super) struct Flow {
+    early: Early,
     paper: Size,
     pages: Vec<Page>,
     /// How far up what is still free on the last page reaches.
@@ -67,9 +108,10 @@ pub(super) struct Flow {
 
 impl Flow {
     /// The first page, with its title.
-    pub(super) fn new(job: &Job<'_>, kind: Kind) -> Self {
+    pub(super) fn new(job: &Job<'_>, kind: Kind, early: Early) -> Self {
         let (title, kind) = (job.titled(kind), kind.title());
         let mut flow = Self {
+            early,
             paper: job.paper.size(),
             pages: Vec::new(),
             y: Length::ZERO,
@@ -128,7 +170,8 @@ impl Flow {
 
     /// How much is free on this page, above its bottom.
     pub(super) fn room(&self) -> Length {
-        self.y - FOOT
+        let is_early = self.pages.len() == self.early.page + 1;
+        self.y - FOOT - if is_early { self.early.by } else { Length::ZERO }
     }
 
     /// Begins a page. A heading at the bottom of the one before goes with what it heads.

@@ -3,14 +3,14 @@
 use super::Said;
 use super::cut::tick;
 use super::elevation::{Manner, View, extent, in_words, moved, scale_for, wall};
-use super::flow::{BODY, Flow, NOTE, Table, circle};
+use super::flow::{BODY, Early, Flow, NOTE, Table, circle};
 use super::sheet::{Hand, INK, Item, Page, QUIET, RED, Role, THIN, WHITE};
 use super::{Job, Kind};
 use crate::colour::Colour;
 use crate::findings::{Severity, findings};
 use crate::geometry::{Point, Rect, Size};
 use crate::hang::{HangerPlaces, Hanging};
-use crate::hangers::{self, NeededRating, ways};
+use crate::hangers::{self, NeededRating, carried_by, ways};
 use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
@@ -76,8 +76,8 @@ fn cautions(job: &Job<'_>) -> [&'static str; 4] {
 ]
 }
 
-pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
-    let mut flow = Flow::new(job, Kind::Hanging);
+pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
+    let mut flow = Flow::new(job, Kind::Hanging, early);
     let hooks = hooks(job);
     flow.caution(FIRST);
     let (items, size, scale) = drawn(job, flow.width());
@@ -335,14 +335,15 @@ fn hardware(job: &Job<'_>, flow: &mut Flow) {
         let first = job.plan.units.first;
         let weight = measure::weight(thing.mass, Units { first, both: first == System::Inches });
         let sold = hangers::to_buy(hanger, hanging, job.stock, thing.rated_mg());
+        let count = hangers::fixings(hanger, hanging, first);
         table.rows.push(vec![
             if hung.len() == 1 { "the piece".into() } else { (index + 1).to_string() },
             if thing.mass.likely_mg > 0 { weight } else { "weigh it".into() },
             sold.map_or("nothing on sale carries this".into(), |sold| {
                 name_in(&sold.name, job.plan.units.first).into_owned()
             }),
-            hangers::fixings(hanger, hanging).to_string(),
-            rated(job, thing, hangers::fixings(hanger, hanging)),
+            count.to_string(),
+            rated(job, thing, count),
         ]);
     }
     flow.table(&table);
@@ -458,6 +459,11 @@ fn other_ways(job: &Job<'_>, things: &[Thing], flow: &mut Flow) {
             (true, true) => String::from("recommended"),
             (true, false) => String::from("suitable"),
             (false, _) => ["no: ", &against.join("; ")].said(),
+        };
+        let carried = carried_by(&job.plan.pieces[thing.pieces[0]], way.hanger);
+        let verdict = match carried.filter(|_| against.is_empty()) {
+            Some(carried) => [&verdict, ", ", carried].said(),
+            None => verdict,
         };
         table.rows.push(vec![
             way.words.into(),

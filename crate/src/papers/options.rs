@@ -71,7 +71,7 @@ pub fn document(options: &[OptionOnPaper<'_>], rows: &[OptionRow]) -> Document {
         return Document { title: String::new(), author: String::new(), date: None, pages: Vec::new() };
     };
     if let [only] = options {
-        let pages = super::proposal::pages(&only.job);
+        let pages = super::flow::without_lone_lines(&|early| super::proposal::pages(&only.job, early));
         return finished(pages, first);
     }
     let mut pages = compared(options, rows, first);
@@ -91,7 +91,7 @@ fn finished(mut pages: Vec<Page>, first: &Job<'_>) -> Document {
 
 /// All of them beside each other, drawn at one scale, with what each costs and what they say of what a buyer weighs up.
 fn compared(options: &[OptionOnPaper<'_>], rows: &[OptionRow], first: &Job<'_>) -> Vec<Page> {
-    let mut flow = Flow::new(first, Kind::Proposal);
+    let mut flow = Flow::new(first, Kind::Proposal, super::flow::Early::default());
     for paragraph in first.note.split("\n\n").filter(|text| !text.trim().is_empty()) {
         flow.text(BODY, paragraph);
     }
@@ -165,7 +165,7 @@ fn drawn_so_large(option: &OptionOnPaper<'_>, large: Length) -> Vec<Page> {
     let title = [option.job.titled(Kind::Proposal), ": ", &option.name].said();
     // What all options have in common stands on the page that compares them.
     let job = Job { title, note: String::new(), valid_until: None, ..option.job.clone() };
-    let mut flow = Flow::new(&job, Kind::Proposal);
+    let mut flow = Flow::new(&job, Kind::Proposal, super::flow::Early::default());
     let drawn = elevation::dimensioned(
         job.plan,
         &job.scene(),

@@ -2,7 +2,7 @@
 
 use super::Said;
 use super::elevation::thumbnail;
-use super::flow::{BODY, Flow, NOTE, Table};
+use super::flow::{BODY, Early, Flow, NOTE, Table};
 use super::sheet::{Page, Role};
 use super::{Job, Kind};
 use crate::framing::BuildUp;
@@ -154,7 +154,7 @@ fn on_paper(print: &mut Print, paper: &Paper, sizes: &BuildUp) {
 fn on_canvas(print: &mut Print, canvas: &Canvas, sizes: &BuildUp) {
     print.on = ["canvas of ", &canvas.grammage.to_string(), " g/m², to be stretched"].said();
     print.edges = match canvas.edge {
-        Edge::Carried => "image wrapped round the edge: the crop already includes it",
+        Edge::Carried => "image wrapped round the edge: what is kept already includes it",
         Edge::Mirrored => {
             "mirrored wrap: add the outermost part of the face in mirror image, on all four sides"
         }
@@ -168,9 +168,9 @@ fn on_canvas(print: &mut Print, canvas: &Canvas, sizes: &BuildUp) {
 /// The box in which a picture is shown.
 const BOX: Size = Size::new(Length::mm(58), Length::mm(62));
 
-pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
+pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
     let plan = job.plan;
-    let mut flow = Flow::new(job, Kind::Order);
+    let mut flow = Flow::new(job, Kind::Order, early);
     let prints = prints(job);
     if prints.is_empty() {
         let several = plan.pieces.len() > 1;
@@ -191,7 +191,7 @@ pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
         one(job, print, [index + 1, prints.len()], &mut flow);
     }
     flow.heading("For all prints");
-    flow.text(BODY, "Print at the sizes stated, without fitting to the sheet. Crop to the pixels stated, counted from the top left corner of the upright file. Keep the file's colour profile and do not correct anything. No bleed is needed beyond what is stated.");
+    flow.text(BODY, "Print at the sizes stated, without fitting to the sheet. Keep only the pixels stated, counted from the top left corner of the upright file. Keep the file's colour profile and do not correct anything. No bleed is needed beyond what is stated.");
     flow.text(NOTE, "Width comes before height. Inches are rounded to the nearest 1/32, millimetres to a tenth; both are rounded from the exact size, so use the one you work in.");
     flow.finish()
 }
@@ -216,7 +216,7 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
             Size::new(BOX.height.times_ratio(width, height), BOX.height)
         };
         let at = Rect::new(flow.right() - flow.width() - BOX.width - Length::mm(6), top - size.height, size);
-        let words = ["The picture \"", name, "\" with its crop of ", &pixels(crop)].said();
+        let words = ["The picture \"", name, "\", of which these are kept: ", &pixels(crop)].said();
         foot = at.y - Length::mm(3);
         flow.push(Role::Drawing(words), thumbnail(plan, picture, crop, at));
     }
@@ -228,7 +228,7 @@ fn one(job: &Job<'_>, print: &Print, [number, count]: [usize; 2], flow: &mut Flo
     }
     if let Some(crop) = print.crop {
         let is_whole = file.is_some_and(|file| (crop.width, crop.height) == (file.width_px, file.height_px));
-        fact("Crop", if is_whole { "none: the whole file".to_owned() } else { pixels(crop) });
+        fact("Kept", if is_whole { "the whole file".to_owned() } else { pixels(crop) });
     }
     fact("Resolution", print.ppi.map_or("no file yet".into(), |ppi| [&ppi.to_string(), " ppi"].said()));
     fact("On", print.on.clone());

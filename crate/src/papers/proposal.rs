@@ -1,7 +1,7 @@
 //! The proposal: the wall to scale, what is proposed in sentences, what it costs, how fine it is and how it is cared for.
 
 use super::Said;
-use super::flow::{BODY, Flow, NOTE, Table};
+use super::flow::{BODY, Early, Flow, NOTE, Table};
 use super::sheet::{Block, INK, Item, Page, Role, Step};
 use super::{Job, Kind, Reader, elevation, written_date};
 use crate::findings::Severity;
@@ -33,8 +33,8 @@ pub enum ProposalPart {
     Link,
 }
 
-pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
-    let mut flow = Flow::new(job, Kind::Proposal);
+pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
+    let mut flow = Flow::new(job, Kind::Proposal, early);
     let drawn = drawn(job, flow.width());
     let strip = flow.strip(drawn.size.height);
     let by = Point::new(strip.x + (strip.size.width - drawn.size.width).half(), strip.y);

@@ -1,6 +1,6 @@
 //! The record of a finished wall: sizes, papers, edition, date and hooks, so that a later piece can match.
 
-use super::flow::{BODY, Flow, NOTE, Table};
+use super::flow::{BODY, Early, Flow, NOTE, Table};
 use super::hanging::{hooks, text};
 use super::sheet::Page;
 use super::{Job, Kind, Said};
@@ -12,8 +12,8 @@ use crate::stock::{self, Profile, Stock, name_in};
 /// To be filled in by hand.
 const BLANK: &str = "____________";
 
-pub(super) fn pages(job: &Job<'_>) -> Vec<Page> {
-    let mut flow = Flow::new(job, Kind::Record);
+pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
+    let mut flow = Flow::new(job, Kind::Record, early);
     flow.text(BODY, "Keep this with the receipt, so that a piece you add later will match. Fill in the lines for what this program can't know.");
     pieces(job, &mut flow);
     wall(job, &mut flow);

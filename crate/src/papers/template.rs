@@ -164,7 +164,7 @@ pub(super) fn pages(job: &Job<'_>) -> Result<Vec<Page>, PaperError> {
 
 /// The map of the sheets, and how they are joined.
 fn front(job: &Job<'_>, tiles: &Tiles, sheets: &[(i64, i64, Vec<Stroke>)]) -> Vec<Page> {
-    let mut flow = Flow::new(job, Kind::Template);
+    let mut flow = Flow::new(job, Kind::Template, super::flow::Early::default());
     let (whole, width) = (tiles.whole.size, flow.width());
     let scale = super::elevation::scale_for(
         job.plan.units.first,

@@ -12,6 +12,7 @@ use read::{Seen, near, pages};
 mod code;
 mod files;
 mod fonts;
+mod grouped;
 mod photos;
 mod read;
 mod readers;
