@@ -2,7 +2,9 @@
 //!
 //! Every combination of count, make-up, size of each piece, arrangement, gap and place is considered; of each count and make-up
 //! the best is kept, and of three also the best in which two are stacked beside the first, their outer edges in line with its own. Pieces that hang together are made alike, since frames that do not match are unwise
-//! ([`crate::findings`]). Of what is kept the best is told first, and then what is best and another thing: [`ALIKE`]. What could be better than what is kept is never passed over: a
+//! ([`crate::findings`]); panels of one picture are of one size too, so that two of them with a gap between are always higher than
+//! the third: one picture is never suggested as a large panel with two stacked beside it. The large one of a mixed group is the first
+//! picture of the plan, since suggestions keep the order of the pictures. Of what is kept the best is told first, and then what is best and another thing: [`ALIKE`]. What could be better than what is kept is never passed over: a
 //! combination is left out only when the points that are certain already reach those of what is kept.
 //!
 //! # Points
@@ -60,7 +62,7 @@ pub const TERMS: [(&str, &str); 9] = [
     ),
     (
         "crop",
-        "2 for each percent of a picture that is lost, and 30 more where that is more than a crop may lose",
+        "2 for each percent of a picture that is lost, and 30 more where that is more than may be cropped",
     ),
     ("off the shelf", "15 for a frame made to measure, 10 for a print of a size that is not on offer"),
     ("price", "50 for the whole budget, or without a budget for three times the most expensive piece"),

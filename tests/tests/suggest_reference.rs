@@ -149,6 +149,28 @@ fn two_stacked_beside_one() {
     );
 }
 
+/// Panels of one picture are of one size: twice a height and a gap are more than that height, whatever it is, so that two never go
+/// beside the third. Of three pictures the large one is the first: their order stays.
+#[test]
+fn panels_of_one_picture_are_alike_and_never_stacked() {
+    let stock = stock(&[(10, 15), (24, 36)]);
+    let wish = SuggestionWish { counts: &[2, 3], most: 18, ..ONE_FRAMED };
+    for px in [(9000, 6000), (6000, 9000), (12_000, 4000)] {
+        let found = suggested(&plan(&[px]), &stock, &wish);
+        assert!(!found.suggestions.is_empty());
+        for one in &found.suggestions {
+            assert!(one.plan.split.is_some() && !one.plan.group.arrangement.is_mixed(), "{}", one.words);
+            let first = one.plan.pieces[0].image;
+            assert!(one.plan.pieces.iter().all(|piece| piece.image == first), "{}", one.words);
+        }
+    }
+    let three = suggested(&plan(&[(9000, 6000); 3]), &stock, &wish);
+    let mixed =
+        three.suggestions.iter().find(|one| one.plan.group.arrangement.is_mixed()).expect("a mixed one");
+    let shown: Vec<Option<usize>> = mixed.plan.pieces.iter().map(|piece| piece.picture).collect();
+    assert_eq!(shown, [Some(0), Some(1), Some(2)]);
+}
+
 /// 24 × 36 in, and 11 × 16 1/2 in: twice 12 1/8 and 2 are 26 1/4, more than 25 1/8.
 fn stock_of_two_heights() -> Stock {
     let mut stock = stock(&[(11, 16), (24, 36)]);
