@@ -189,9 +189,14 @@ impl Told {
     fn with_unit(&self, value: &Value) -> String {
         match self.row.form {
             Form::Number { unit, .. } if unit != "‰" => [&value.text, unit].concat(),
-            _ => value.text.clone(),
+            _ => in_colour(value.text.clone()),
         }
     }
+}
+
+/// A value as it is told: a colour without a name says that it is one.
+fn in_colour(text: String) -> String {
+    if text.starts_with('#') { ["the colour ", &text].concat() } else { text }
 }
 
 /// Whether a plan goes without what a field is of: no glazing, no floater frame.

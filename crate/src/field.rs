@@ -203,7 +203,9 @@ impl Field {
             Whose::Fixture(fixture) => {
                 plan.fixtures.get(fixture).map(|fixture| ["the ", &fixture.name].concat())
             }
-            Whose::Picture(picture) => plan.pictures.get(picture).map(|picture| picture.name.clone()),
+            Whose::Picture(picture) => {
+                plan.pictures.get(picture).map(|picture| ["“", &picture.name, "”"].concat())
+            }
             _ => None,
         };
         match name {
@@ -299,7 +301,7 @@ impl To {
         Self::Option(String::from(if is_so { "yes" } else { "no" }))
     }
 
-    /// What a crop keeps.
+    /// What is kept of a picture.
     #[must_use]
     pub fn focus(focus: Focus) -> Self {
         Self::Option(focus_key(focus))

@@ -66,7 +66,7 @@ pub struct FitWish {
     pub most_mat_border: Length,
     /// By how much the mat's bottom border is wider than its top one. Default: 0.
     pub foot_extra: Length,
-    /// What a crop keeps. Default: the middle.
+    /// What is kept. Default: the middle.
     pub focus: Focus,
     /// The longest that the sheet, or the board of the mat, may be. Default: no limit.
     pub longest: Option<Length>,

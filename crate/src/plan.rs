@@ -293,4 +293,10 @@ impl Plan {
     pub fn check(&self) -> Result<(), PlanError> {
         check::plan(self)
     }
+
+    /// Whether all pieces are works themselves, and none is printed.
+    #[must_use]
+    pub fn are_all_originals(&self) -> bool {
+        self.pieces.iter().all(|piece| piece.finish.is_original())
+    }
 }

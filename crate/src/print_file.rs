@@ -5,11 +5,11 @@
 //! there, so that no error adds up: bands and bleed fill the file without a gap, and each line is at most half a pixel off.
 //!
 //! - Paper: the picture and the white border of its sheet, unless that is left to the shop.
-//! - Canvas: the face and, on all four sides, its edge: the picture itself where it is wrapped round (it is in the crop already), in
+//! - Canvas: the face and, on all four sides, its edge: the picture itself where it is wrapped round (what is kept has it already), in
 //!   mirror image, or in the colour stated.
 //! - Aluminium: the picture.
 //!
-//! What is outermost goes on into the bleed: a colour as it is, a picture in its own pixels as far as its file has any beyond the crop, and from
+//! What is outermost goes on into the bleed: a colour as it is, a picture in its own pixels as far as its file has any beyond what is kept, and from
 //! there on in mirror image. A mirrored edge goes on in mirror image.
 //!
 //! ```

@@ -252,10 +252,11 @@ fn wall(plan: &Plan) -> Writer {
     writer.field(&plan::WALL_PAINT).text(", over ").field(&plan::WALL_FLOOR);
     writer.text(&in_units(" with a baseboard of ", plan.units.first)).field(&plan::WALL_SKIRTING);
     writer.text(". People see it ").field(&plan::VIEWING_LIGHT).text(" from ");
-    writer.field(&plan::VIEWING_DISTANCE).text(", ").field(&plan::VIEWING_SIDE);
+    writer.field(&plan::VIEWING_DISTANCE).text(", ");
     if plan.viewing.aside != ViewerOffset::Straight {
-        writer.text(" ").field(&plan::VIEWING_ASIDE);
+        writer.field(&plan::VIEWING_ASIDE).text(" ");
     }
+    writer.field(&plan::VIEWING_SIDE);
     writer.text(", at an eye level of ").field(&plan::VIEWING_EYE_LEVEL);
     writer.text("; ").field(&plan::VIEWING_FIGURE).text(" is drawn for scale");
     let is_glazed =

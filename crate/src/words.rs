@@ -34,3 +34,20 @@ pub fn in_units(sentence: &str, system: System) -> Cow<'_, str> {
     }
     said
 }
+
+/// A thing's name in a sentence: `a sofa`, `an armchair`. A name that begins with a capital or brings its article stays as it is.
+///
+/// ```
+/// use overmantel::words::with_article;
+/// let all = ["light switch", "open shelf", "Grandmother’s chair", "the long bench"].map(with_article);
+/// assert_eq!(all, ["a light switch", "an open shelf", "Grandmother’s chair", "the long bench"]);
+/// ```
+#[must_use]
+pub fn with_article(name: &str) -> String {
+    let has_own = ["a ", "an ", "the ", "my ", "our "].iter().any(|own| name.starts_with(own));
+    if has_own || !name.starts_with(|first: char| first.is_lowercase()) {
+        return name.to_owned();
+    }
+    let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an " } else { "a " };
+    [article, name].concat()
+}

@@ -281,7 +281,7 @@ fn resolutions_are_exact() {
         let (made, said) = print(&folder, &plan, &[&["--force", "--format", "jpeg"], &further[..]].concat());
         assert!(said.contains("as exact as the size needs"), "{said}");
         // Each of them has a pixel or more beyond the crop on two sides.
-        let of_the_picture = "to be trimmed off: the picture's own pixels beyond the crop, ";
+        let of_the_picture = "to be trimmed off: the picture's own pixels beyond what is kept, ";
         assert_eq!(said.contains(of_the_picture), bleed.is_some(), "{said}");
         let bytes = fs::read(&made).expect("a JPEG");
         let found = exif::Reader::new().read_from_container(&mut std::io::Cursor::new(&bytes)).expect("Exif");
@@ -515,7 +515,7 @@ fn what_cannot_be_printed_is_said() {
         assert_eq!(left, 0, "nothing is left behind");
     };
     let help = text(&overmantel(&["print-file", "--help"]).stdout);
-    assert!(help.contains("with its own pixels as far as its file has any beyond the crop"), "{help}");
+    assert!(help.contains("with its own pixels as far as its file has any beyond what is kept"), "{help}");
     let plan = plan_of("harbour.png", (40, 50));
     check(
         &plan,
@@ -526,7 +526,7 @@ fn what_cannot_be_printed_is_said() {
     harbour(40, 50).save(folder.join("harbour.png")).expect("a PNG");
     check(&plan, &["--piece", "2"], 1, "the plan has 1 piece, so there is no piece 2");
     check(&plan, &["--piece", "0"], 2, "give 1, 2 and so on, or all");
-    check(&plan, &["--density", "9"], 2, "9 is not in 10..=2400");
+    check(&plan, &["--density", "9"], 2, "write a whole number from 10 to 2400");
     check(&plan, &["--bleed", "a hair"], 1, "the bleed: ");
     check(&plan, &["--bleed", "12 cm"], 1, "a bleed of 120 mm can't be added");
     let larger = "harbour.png has 40 × 50 pixels, and the plan expects 4000 × 5000; this is a smaller copy, so use the picture at its full size, or use it with --smaller";

@@ -92,7 +92,7 @@ pageTest("copies that can't be shown are told of, and the plan opens or stays as
   await forget(page);
   await open(page, text.replace(/"name": "slack",\s*"file": "slack.png"/, '"name": "slack", "file": "other.png"').replace(/("copy": "\/9j\/.{60})[^"]*"/g, '$1"'));
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("other.png"));
-  assert.match((await status()) ?? "", /slack is not here: choose or drop its file, other\.png/);
+  assert.match((await status()) ?? "", /“slack” is not here: choose or drop its file, other\.png/);
   // A JPEG whose head says that it is huge: its sides are in the frame header behind FF C0, height first.
   const huge = JSON.parse(text);
   for (const picture of huge.pictures) {

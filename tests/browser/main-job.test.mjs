@@ -294,7 +294,7 @@ pageTest("a turned picture stands upright, and its size is that of the upright p
   const turned = Buffer.concat([plain.subarray(0, 2), Buffer.from([0xff, 0xe1]), length, app1, plain.subarray(2)]);
   await choose(page, "pieces.count", "one");
   await page.setInputFiles("#pictures", { name: "turned.jpg", mimeType: "image/jpeg", buffer: turned });
-  await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("32 × 64 pixels"));
+  await page.waitForFunction(() => document.querySelector("#specification")?.textContent?.includes("32 × 64 px"));
   await settled(page);
   // Orientation 6: what is stored at the left stands at the top.
   const top = await colourAt(page, "The piece", 0.5, 0.3);
@@ -354,7 +354,7 @@ pageTest("the room is seen from where the viewer stands, and as an elevation aga
   // Nothing lies there that an elevation has elsewhere.
   await finds(page.locator("#overlay > *"), 0);
   await screenshot("oblique");
-  await choose(page, "viewing.side", "to the right of them by");
+  await choose(page, "viewing.side", "to the right of the middle of the pictures");
   assert.notEqual(await colours(), seen, "a step aside shows the room otherwise");
   await page.keyboard.press("Control+z");
   await settled(page);

@@ -54,6 +54,23 @@ pageTest("a note is reached by keys, mended by one press, and undone", async ({ 
   await finds(note(page, "gap"), 1);
 });
 
+pageTest("where there is one note, nothing leads to the next", async ({ page }) => {
+  await page.waitForSelector("html[data-ready]");
+  const notes = page.locator("#specification .note[data-code]");
+  const next = page.getByRole("button", { name: "Go to the next", exact: true });
+  /** @type {number[]} */
+  const seen = [];
+  // Remedies take one note after the other away.
+  for (let step = 0; step < 6 && !seen.includes(1); step += 1) {
+    const count = await notes.count();
+    seen.push(count);
+    assert.equal(await next.isVisible(), count > 1, `${count} notes`);
+    if (count > 1) await notes.first().getByRole("button").first().press("Enter");
+    await settled(page);
+  }
+  assert.ok(seen.some((count) => count > 1) && seen.includes(1), seen.join());
+});
+
 // ADA 2010 Standards, 307.2: 4 in at the most from 27 to 80 in up.
 pageTest("what may hurt someone is said to be so, with its law", async ({ page }) => {
   await page.waitForSelector("html[data-ready]");

@@ -41,7 +41,7 @@ pageTest("papers are shown as they will be printed, and saved one by one or all"
   assert.ok(file.startsWith("%PDF-1.7") && file.includes("/PrintScaling/None") && file.includes("/MediaBox[0 0 612 792]"));
   assert.ok(file.includes("(Orla Tidewell)") && file.includes("(D:20261126)") && file.includes("/DCTDecode"));
   assert.ok(file.includes("(For the room by the harbour: Proposal)"));
-  await page.getByText("Low water, evening is printed from the reduced copy").waitFor();
+  await page.getByText("“Low water, evening” is printed from the reduced copy").waitFor();
   await page.getByRole("radio", { name: "A4" }).check();
   await settled(page);
   await page.waitForTimeout(500);

@@ -150,11 +150,22 @@ fn frames_that_just_miss_a_size() {
     };
     let missed =
         |of: &str, by: &str| format!("A size of {of} does not fit the frame you already have: it is {by}.");
-    misses("50 x 70 cm", &[&missed("B2", "9/32\" higher")]);
+    // B2 are 500 × 707 mm (ISO 216): 19.685 and 27.835 in. 700 mm are 27.559 in.
+    let b2 = "19 11/16 × 27 13/16\" (B2)";
+    misses("50 x 70 cm", &[&missed(b2, "9/32\" higher")]);
     misses("60.5 x 91 cm", &[&missed("24 × 36 in", "3/16\" wider and 11/64\" higher")]);
-    misses("49.7 x 70 cm", &[&missed("50 × 70 cm", "1/8\" wider")]);
+    misses("49.7 x 70 cm", &[&missed("19 11/16 × 27 9/16\" (50 × 70 cm)", "1/8\" wider")]);
     // 50 × 70 cm goes in, and is not named; B2 still does not.
-    misses("50.5 x 70.5 cm", &[&missed("B2", "5/64\" higher")]);
+    misses("50.5 x 70.5 cm", &[&missed(b2, "5/64\" higher")]);
+    // In a plan in centimetres the same sizes have their names, and that of inches stands behind its centimetres.
+    let metric = |size: &str, sentence: &str| {
+        let frame = [("units", "centimetres"), ("in_hand.measured", "by its glass"), ("in_hand.size", size)];
+        check("nearly-a-size-on-offer", &frame, &[sentence]);
+    };
+    metric("50 x 70 cm", &missed("B2", "7 mm higher"));
+    metric("49.7 x 70 cm", &missed("50 × 70 cm", "3 mm wider"));
+    // 406.4 × 508 mm against 404 × 506.
+    metric("40.4 x 50.6 cm", &missed("40.6 × 50.8 cm (16 × 20 in)", "2.4 mm wider and 2 mm higher"));
     misses("50.5 x 71 cm", &[]);
     let of_the_fit = said(
         "nearly-a-size-on-offer",

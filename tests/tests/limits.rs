@@ -101,10 +101,10 @@ fn the_image() {
     positive("the width of piece 1", |plan, side| plan.pieces[0].image.width = side);
     positive("the height of piece 3", |plan, side| plan.pieces[2].image.height = side);
     for (permille, is_taken) in [(0, true), (1000, true), (1001, false)] {
-        check("what the crop of piece 1 keeps of the picture", is_taken, |plan| {
+        check("what is kept of the picture in piece 1", is_taken, |plan| {
             plan.pieces[0].focus.x_permille = permille
         });
-        check("what the crop of piece 1 keeps of the picture", is_taken, |plan| {
+        check("what is kept of the picture in piece 1", is_taken, |plan| {
             plan.pieces[0].focus.y_permille = permille
         });
     }

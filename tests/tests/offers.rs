@@ -202,13 +202,14 @@ fn mouldings_by_their_section() {
     let (options, now) = section(&plan, field);
     let listed: Vec<String> =
         Stock::offered().mouldings.iter().filter(|row| !row.is_floater).map(|row| row.name.clone()).collect();
-    assert_eq!((options, now.as_str()), (listed, "another moulding"), "the starting frame is of oak");
+    assert_eq!((options, now.as_str()), (listed, "dark oak, 3/4 in"), "the starting frame is of oak");
     let obeche = written(&plan, "piece.all.frame.material", "obeche");
     assert_eq!(section(&obeche, field).1, "box, 3/4 in");
     for (part, other) in [("face", "7/8"), ("rabbet_width", "3/16"), ("rabbet_depth", "1/2"), ("depth", "1")]
     {
         let changed = written(&obeche, &format!("piece.all.frame.{part}"), other);
-        assert_eq!(section(&changed, field).1, "another moulding", "{part}");
+        let name = if part == "face" { "dark oak, 7/8 in" } else { "dark oak, 3/4 in" };
+        assert_eq!(section(&changed, field).1, name, "{part}");
     }
     // Play and colour are no part of a section.
     let looser = written(&obeche, "piece.all.frame.allowance", "3/16");
@@ -259,7 +260,7 @@ fn floaters_by_their_section() {
     let expected = Floater { face: length("10 mm"), depth: length("50 mm"), ..before };
     assert_eq!(floater(&taken, 0), Some(expected));
     let wider = written(&plan, "piece.0.floater.face", "1/2");
-    assert_eq!(section(&wider, field).1, "another moulding");
+    assert_eq!(section(&wider, field).1, "dark oak, 1/2 in");
     // A canvas has no frame with a lip, a print no floater; and there are three pieces.
     let stock = Stock::offered();
     assert_eq!(Field::named("piece.first.frame.profile"), None);

@@ -47,7 +47,7 @@ fn text(plan: &Plan) -> String {
 fn it_says_what_is_decided_and_what_comes_of_it() {
     let text = text(&pictured());
     for words in [
-        "Hang three pictures: Ebb, Slack water and Slack water.",
+        "Hang three pictures: “Ebb”, “Slack water” and “Slack water”.",
         "Each 16 × 20\" on paper.",
         "mat: warm white",
         "They hang above the sofa.",

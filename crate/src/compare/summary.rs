@@ -10,6 +10,7 @@
 //! assert_eq!(make_up.other, "canvas, 1 1/2\" deep, mirrored wrap");
 //! ```
 
+use super::in_colour;
 use crate::field::{self, Field};
 use crate::fields;
 use crate::figures::{Figures, NoAnswer};
@@ -23,6 +24,7 @@ use crate::spec::{
     short, weighed,
 };
 use crate::stock::Stock;
+use crate::words::with_article;
 
 /// So many lines it has at most.
 pub const MOST_LINES: usize = 8;
@@ -132,7 +134,9 @@ fn change(row: &SummaryRow) -> String {
 impl Weighed {
     pub(super) fn of(plan: &Plan, stock: &Stock, book: Option<&Book>) -> Result<Self, NoAnswer> {
         let figures = &Figures::of(plan)?;
-        let read = |field: Field| fields::read(plan, stock, field).map_or(String::new(), |value| value.text);
+        let read = |field: Field| {
+            fields::read(plan, stock, field).map_or(String::new(), |value| in_colour(value.text))
+        };
         let depth = figures.build_ups.iter().map(|sizes| sizes.depth).max().unwrap_or_default();
         let mass = weighed(plan, figures, stock, 0).map(|thing| thing.mass);
         let sharp_from = short::sharp_from(plan, figures);
@@ -179,7 +183,8 @@ impl Weighed {
                 plan.fixtures
                     .iter()
                     .map(|fixture| {
-                        [&fixture.name, " ", &shown(fixture.size.width, Grade::Room, plan.units)].concat()
+                        let width = shown(fixture.size.width, Grade::Room, plan.units);
+                        [&with_article(&fixture.name), " ", &width, " wide"].concat()
                     })
                     .collect::<Vec<_>>()
                     .join(", "),
@@ -247,12 +252,11 @@ impl Weighed {
 fn pictured(plan: &Plan, read: &dyn Fn(Field) -> String) -> String {
     match plan.split {
         Some(split) => plan.pictures.get(split.picture).map_or(String::new(), |picture| {
-            [&picture.name, ", ", &read(Field::from(&field::PIECES_SHOWN))].concat()
+            ["“", &picture.name, "”, ", &read(Field::from(&field::PIECES_SHOWN))].concat()
         }),
         None => {
-            let names =
-                plan.pieces.iter().filter_map(|piece| Some(plan.pictures.get(piece.picture?)?.name.as_str()));
-            names.collect::<Vec<_>>().join(", ")
+            let names = plan.pieces.iter().filter_map(|piece| Some(&plan.pictures.get(piece.picture?)?.name));
+            names.map(|name| ["“", name, "”"].concat()).collect::<Vec<_>>().join(", ")
         }
     }
 }
@@ -268,7 +272,10 @@ fn frame(read: &dyn Fn(Field) -> String, plan: &Plan, piece: usize) -> String {
         finish => {
             let Some(framing) = finish.framing() else { return String::new() };
             let frame = framing.frame.is_some().then(|| of(&field::FRAME_LOOK));
-            let mat = framing.mat.is_some().then(|| ["mat ", &of(&field::MAT_LOOK)].concat());
+            let mat = framing.mat.is_some().then(|| {
+                let colour = of(&field::MAT_LOOK);
+                [if colour.contains('#') { "mat in " } else { "mat " }, &colour].concat()
+            });
             [frame, mat].into_iter().flatten().collect::<Vec<_>>().join(", ")
         }
     }

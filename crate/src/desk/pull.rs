@@ -1,4 +1,4 @@
-//! Pulling a corner of a piece to change its size, and the picture inside its opening to move the crop.
+//! Pulling a corner of a piece to change its size, and the picture inside its opening to choose what is kept.
 
 use super::{Desk, Held};
 use crate::field::Field;

@@ -194,7 +194,11 @@ fn special(plan: &Plan, stock: &Stock, field: Field) -> Option<Option<Options>> 
         let list = list.map(|(index, words)| FieldOption::new((index + 1).to_string(), words)).collect();
         Options::new(list, Some(plan.pieces.len() - 1), "")
     } else if is(&field::PIECES_SHARE) {
-        let Form::Flag(words) = row.form else { return Some(None) };
+        let Form::Flag(mut words) = row.form else { return Some(None) };
+        // An original is no part of anything, unless the work itself was made in panels.
+        if plan.are_all_originals() {
+            words = Words::no_yes("a work of its own", "one panel of a single work");
+        }
         if plan.pieces.len() < 2 || plan.pictures.is_empty() {
             None
         } else {

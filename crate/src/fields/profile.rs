@@ -14,7 +14,11 @@ pub(super) fn options(piece: &Piece, stock: &Stock, is_floater: bool, units: Uni
         let frame = piece.finish.framing()?.frame.as_ref()?;
         rows.position(|row| row.is_of_frame(frame))
     };
-    Options::new(listed(stock, is_floater, units).collect(), held, "another moulding")
+    Options::new(
+        listed(stock, is_floater, units).collect(),
+        held,
+        &super::short::own_section(piece, stock, is_floater, units),
+    )
 }
 
 /// The sections on offer, as they are chosen.

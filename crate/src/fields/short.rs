@@ -42,7 +42,7 @@ pub(super) fn of_piece(piece: &Piece, stock: &Stock, row: &'static Row, units: U
 }
 
 /// A moulding that the stock does not list, by its colour (or what it is made of) and how wide it is: `dark oak, 3/4 in`.
-fn own_section(piece: &Piece, stock: &Stock, is_floater: bool, units: Units) -> String {
+pub(super) fn own_section(piece: &Piece, stock: &Stock, is_floater: bool, units: Units) -> String {
     let (section, face, colour) = match (is_floater, piece.finish.floater(), piece.finish.framing()) {
         (true, Some(floater), _) => (Section::of_floater(floater, stock), floater.face, floater.colour),
         (false, _, Some(Framing { frame: Some(frame), .. })) => {
@@ -116,12 +116,13 @@ pub(super) fn shown(plan: &Plan) -> Option<Options> {
         let list = list.map(|(index, words)| FieldOption::new((index + 1).to_string(), words)).collect();
         return Options::new(list, Some(count - 1), "");
     }
+    let across = if plan.are_all_originals() { "one work in " } else { "one picture across " };
     let list = vec![
         FieldOption::new("1", "one picture"),
         FieldOption::new("2", "two pictures"),
         FieldOption::new("3", "three pictures"),
-        FieldOption::new([SPLIT, "2"].concat(), "one picture across two panels"),
-        FieldOption::new([SPLIT, "3"].concat(), "one picture across three panels"),
+        FieldOption::new([SPLIT, "2"].concat(), [across, "two panels"].concat()),
+        FieldOption::new([SPLIT, "3"].concat(), [across, "three panels"].concat()),
     ];
     let held = if plan.split.is_some() && count > 1 { count + 1 } else { count - 1 };
     Options::new(list, Some(held), "")

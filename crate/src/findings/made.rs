@@ -11,9 +11,10 @@ use crate::fit::systems::{SystemNote, near_misses};
 use crate::framing::inverse::Rails;
 use crate::geometry::Size;
 use crate::length::Length;
-use crate::measure::{Grade, shown};
-use crate::plan::{self, Edge, Finish, Frame, Framing, GroupUp, Measured, OpeningRule, System};
+use crate::measure::{Grade, shown, shown_size};
+use crate::plan::{self, Edge, Finish, Frame, Framing, GroupUp, Measured, OpeningRule, System, Units};
 use crate::rounding::Mode;
+use crate::stock::StandardSize;
 use crate::stock::thresholds::*;
 
 /// Acrylic grows by so many millionths of its length for each kelvin (a maker's technical sheet: 0.07 to 0.08 mm to the metre).
@@ -177,16 +178,28 @@ fn is_absurd(on: &Context<'_>, doubt: &Doubt) -> bool {
 fn nearly_a_size(on: &Context<'_>) -> Vec<Case> {
     let Some(Ok(order)) = in_hand(on.plan, on.figures, 0) else { return Vec::new() };
     let misses = near_misses(order.nominal, &on.stock.sizes);
-    let Some(miss) = misses.iter().find(|miss| !miss.goes_in()) else { return Vec::new() };
+    let missed = || misses.iter().filter(|miss| !miss.goes_in());
+    // Of two sizes as near as that, the one of the plan's own system is the one that was meant.
+    let own = missed().find(|miss| miss.listed.listed.system == on.plan.units.first);
+    let Some(miss) = own.or(missed().next()) else { return Vec::new() };
     let over = |by: Length, how: &str| {
         (by > Length::ZERO).then(|| [&shown(by, Grade::Fine, on.plan.units), how].concat())
     };
     let by: Vec<String> =
         over(miss.wider, " wider").into_iter().chain(over(miss.higher, " higher")).collect();
-    vec![Case::of([words(miss.listed.listed.name.as_str()), words(by.join(" and "))]).mend(
+    vec![Case::of([words(sold_as(on, miss.listed.listed)), words(by.join(" and "))]).mend(
         "Order a print for it, to the edge",
         [set(Field::pieces(&field::OFFER_IN_HAND), To::Text(Ordered::ToTheEdge.key().to_owned()))],
     )]
+}
+
+/// A size on offer as the plan's units have it; one of the other system with its name behind that.
+fn sold_as(on: &Context<'_>, row: &StandardSize) -> String {
+    if row.system == on.plan.units.first {
+        return row.name.clone();
+    }
+    let own = Units { both: false, ..on.plan.units };
+    [&shown_size(row.size, own), " (", &row.name, ")"].concat()
 }
 
 /// A frame in hand whose measure is a size that frames are sold as, but by its outside; or the other way round.
@@ -194,7 +207,9 @@ fn nominal_for_outside(on: &Context<'_>) -> Vec<Case> {
     let Some(stated) = on.plan.in_hand else { return Vec::new() };
     let listed = |size: Size| {
         let turned = Size::new(size.height, size.width);
-        on.stock.sizes.iter().find(|row| row.is_frame && (row.size == size || row.size == turned))
+        let rows = || on.stock.sizes.iter();
+        let is_it = |row: &&StandardSize| row.is_frame && (row.size == size || row.size == turned);
+        rows().filter(|row| row.system == on.plan.units.first).find(is_it).or(rows().find(is_it))
     };
     let rails = Rails::from(&stated);
     let (row, how, what, measured) = match stated.measured {
@@ -206,7 +221,7 @@ fn nominal_for_outside(on: &Context<'_>) -> Vec<Case> {
         _ => return Vec::new(),
     };
     let Some(row) = row else { return Vec::new() };
-    vec![Case::of([Value::Size(stated.size), words(how), words(what), words(row.name.as_str())]).mend(
+    vec![Case::of([Value::Size(stated.size), words(how), words(what), words(sold_as(on, row))]).mend(
         ["It was measured ", measured.entry().words].concat(),
         [set(&plan::IN_HAND_MEASURED, To::choice(measured))],
     )]

@@ -45,7 +45,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "The crop loses {share} of {picture}; losing more than {most} changes the picture.",
+        words: "{share} of “{picture}” is cropped; cropping more than {most} changes the picture.",
         find: crop_loses_much,
     },
     Row {
@@ -53,7 +53,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Practice,
-        words: "What matters in {picture} is cropped, or closer to an edge than {share} of the visible picture.",
+        words: "What matters in “{picture}” is cropped, or closer to an edge than {share} of the visible picture.",
         find: cuts_what_matters,
     },
     Row {
@@ -61,7 +61,7 @@ pub(super) const ROWS: &[Row] = &[
         about: About::Picture,
         severity: Severity::Disappoints,
         authority: Authority::Sizes,
-        words: "What matters in {picture} is {by} from the edge of a canvas {depth} deep: the mirrored wrap would show it twice.",
+        words: "What matters in “{picture}” is {by} from the edge of a canvas {depth} deep: the mirrored wrap would show it twice.",
         find: mirrors_what_matters,
     },
     Row {

@@ -112,6 +112,16 @@ impl FixtureKind {
         matches!(self, Self::Door | Self::Window)
     }
 
+    /// Several of them in a sentence.
+    #[must_use]
+    pub fn names(self) -> String {
+        match self {
+            Self::Switch => "light switches".into(),
+            Self::Stairs => "flights of stairs".into(),
+            other => [other.name(), "s"].concat(),
+        }
+    }
+
     /// Its name in a sentence.
     #[must_use]
     pub fn name(self) -> &'static str {

@@ -1,4 +1,4 @@
-//! Picture files, and what a crop keeps of them.
+//! Picture files, and what is kept of them.
 
 use super::limits;
 use crate::described::{
@@ -17,7 +17,7 @@ pub struct Picture {
     pub width_px: u32,
     /// Pixels from top to bottom, upright.
     pub height_px: u32,
-    /// What must stay in the crop: a figure, a boat.
+    /// What must be kept: a figure, a boat.
     pub subject: Option<Focus>,
 }
 
@@ -29,14 +29,14 @@ mod rows {
     pub static PICTURE_NAME: Row = Row::new("", "name", 1, "title", "Its title; no two pictures share one.", Form::Text { most: limits::NAME, may_be_empty: false }).needed();
     pub static PICTURE_FILE: Row = Row::new("", "file", 2, "file name", "The name of its file.", Form::Text { most: limits::NAME * 2, may_be_empty: true }).needed();
     pub static PICTURE_PIXELS: Row = Row::new("", "pixels", 3, "number of pixels", "Width and height of the file in pixels, upright.", Form::Pair { least: 1, most: limits::PICTURE_SIDE_PX as i64, usual: [6000, 4000], packing: Packing::InTurn, sides: None }).needed();
-    pub static PICTURE_SUBJECT: Row = Row::new("subject", "subject", 5, "what matters in *", "What must stay in the crop: thousandths of the picture from the left and from the top.", Form::maybe(Words::NONE)).absent(Absent::Usual);
+    pub static PICTURE_SUBJECT: Row = Row::new("subject", "subject", 5, "what matters in *", "What must be kept: thousandths of the picture from the left and from the top.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static PICTURE_SUBJECT_ITSELF: Row = Row::new("", "", 1, "what matters in *", "", Form::Pair { least: 0, most: 1000, usual: [500, 500], packing: Packing::InTurn, sides: None });
 
     pub static SPLIT_PICTURE: Row = Row::new("split.picture", "picture", 1, "picture over all panels", "Name of the picture.", Form::Reference(Referred::Picture)).needed();
     const PERMILLE: Form = Form::Number { least: 0, most: 1000, usual: 500, unit: "‰" };
-    pub static SPLIT_FOCUS_ACROSS: Row = Row::part("split.focus_across", "middle of the crop, from the left edge of the picture", PERMILLE);
-    pub static SPLIT_FOCUS_DOWN: Row = Row::part("split.focus_down", "middle of the crop, from the top edge of the picture", PERMILLE);
-    pub static SPLIT_FOCUS: Row = Row::new("split.focus", "focus", 2, "what the panels keep of the picture", "What the crop keeps: thousandths of the picture from the left and from the top.", Form::focus(Some([&SPLIT_FOCUS_ACROSS, &SPLIT_FOCUS_DOWN]))).absent(Absent::Default);
+    pub static SPLIT_FOCUS_ACROSS: Row = Row::part("split.focus_across", "middle of what is kept, from the left edge of the picture", PERMILLE);
+    pub static SPLIT_FOCUS_DOWN: Row = Row::part("split.focus_down", "middle of what is kept, from the top edge of the picture", PERMILLE);
+    pub static SPLIT_FOCUS: Row = Row::new("split.focus", "focus", 2, "what the panels keep of the picture", "The middle of what is kept: thousandths of the picture from the left and from the top.", Form::focus(Some([&SPLIT_FOCUS_ACROSS, &SPLIT_FOCUS_DOWN]))).absent(Absent::Default);
     pub static SPLIT_STRIPS: Row = Row::choice("split.strips", "strips", 3, "what happens to the strip behind each gap", "What happens to the strips of the picture behind the gaps: hidden so that lines meet across them, or kept.").needed();
 }
 pub use rows::*;
@@ -76,7 +76,7 @@ impl Item for Picture {
     }
 }
 
-/// The point of a picture that a crop keeps as near the middle as it can, in thousandths of its width from the left and
+/// The point of a picture that is kept as near the middle as it can, in thousandths of its width from the left and
 /// of its height from the top.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Focus {
@@ -108,7 +108,7 @@ impl Leaf for Focus {
 pub struct Split {
     /// Which of [`Plan::pictures`](super::Plan::pictures).
     pub picture: usize,
-    /// What the crop keeps.
+    /// What is kept.
     pub focus: Focus,
     /// What happens to the strips behind the gaps.
     pub strips: Strips,

@@ -13,7 +13,7 @@ use crate::length::{Grade, Length};
 pub struct Piece {
     /// Which of [`Plan::pictures`](super::Plan::pictures) it shows; not used while the plan is split.
     pub picture: Option<usize>,
-    /// What the crop keeps.
+    /// What is kept.
     pub focus: Focus,
     /// Size of the printed image: on canvas and aluminium the face, for an original the painting.
     pub image: Size,
@@ -35,9 +35,9 @@ mod rows {
 
     pub static PIECE_PICTURE: Row = Row::new("picture", "picture", 1, "picture", "Name of the picture; none yet when left out.", Form::maybe(Words::NONE)).absent(Absent::Usual);
     pub(super) static PIECE_PICTURE_ITSELF: Row = Row::new("", "", 1, "picture", "", Form::Reference(Referred::Picture));
-    pub static PIECE_FOCUS_ACROSS: Row = Row::part("focus_across", "middle of the crop, from the left edge of the picture in *", PERMILLE);
-    pub static PIECE_FOCUS_DOWN: Row = Row::part("focus_down", "middle of the crop, from the top edge of the picture in *", PERMILLE);
-    pub static PIECE_FOCUS: Row = Row::new("focus", "focus", 2, "what the crop of * keeps of the picture", "What the crop keeps: thousandths of the picture from the left and from the top.", Form::focus(Some([&PIECE_FOCUS_ACROSS, &PIECE_FOCUS_DOWN]))).absent(Absent::Default);
+    pub static PIECE_FOCUS_ACROSS: Row = Row::part("focus_across", "middle of what is kept, from the left edge of the picture in *", PERMILLE);
+    pub static PIECE_FOCUS_DOWN: Row = Row::part("focus_down", "middle of what is kept, from the top edge of the picture in *", PERMILLE);
+    pub static PIECE_FOCUS: Row = Row::new("focus", "focus", 2, "what is kept of the picture in *", "The middle of what is kept: thousandths of the picture from the left and from the top.", Form::focus(Some([&PIECE_FOCUS_ACROSS, &PIECE_FOCUS_DOWN]))).absent(Absent::Default);
     pub static PIECE_WIDTH: Row = Row::part("width", "width", SIDE);
     pub static PIECE_HEIGHT: Row = Row::part("height", "height", SIDE);
     pub static PIECE_IMAGE: Row = Row::new("image", "image", 3, "image", "Width and height of the printed image.", Form::Size { most: limits::PIECE, usual: Size::inches(16, 20), sides: Some([&PIECE_WIDTH, &PIECE_HEIGHT]) }).needed().metric(&[(Length::inches(16), Length::mm(400)), (Length::inches(20), Length::mm(500))]);

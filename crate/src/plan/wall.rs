@@ -152,9 +152,10 @@ static ASIDE: Variants = Variants {
     about: "",
     entries: &[
         Entry::new("straight", 0, "straight in front of the pictures").left_out(),
-        Entry::new("left", 1, "to the left of them by")
+        Entry::new("left", 1, "to the left of the middle of the pictures")
             .about("To the left of the middle of the group, by this distance."),
-        Entry::new("right", 2, "to the right of them by").about("To its right, by this distance."),
+        Entry::new("right", 2, "to the right of the middle of the pictures")
+            .about("To its right, by this distance."),
     ],
 };
 

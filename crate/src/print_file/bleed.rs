@@ -1,4 +1,4 @@
-//! What of a bleed the picture itself is: its file may have pixels beyond the crop.
+//! What of a bleed the picture itself is: its file may have pixels beyond what is kept.
 
 use super::{Fill, Margin, Recipe, Taken};
 use crate::print::{Exact, PixelCrop, Source};

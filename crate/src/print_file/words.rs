@@ -66,7 +66,7 @@ fn made_of(sides: [Margin; 4]) -> String {
     let own = sides.map(|side| side.own_px);
     let mut parts = Vec::new();
     if own.iter().any(|px| *px > 0) {
-        parts.push(["the picture's own pixels beyond the crop, ", &four(own)].concat());
+        parts.push(["the picture's own pixels beyond what is kept, ", &four(own)].concat());
     }
     let rest = if parts.is_empty() { "" } else { " for the rest" };
     let made = sides.into_iter().filter(|side| side.bleed_px > side.own_px);

@@ -1,7 +1,7 @@
 //! Which pictures there are, what their files give and what is cut from them, in sentences.
 
 use super::{Run, Writer};
-use crate::field::{self, Field};
+use crate::field::{self, Field, Whose};
 use crate::figures::Figures;
 use crate::geometry::Size;
 use crate::measure;
@@ -9,6 +9,19 @@ use crate::plan::{self, Picture, Plan};
 use crate::print::sharpness::{ACUITY, largest_image, sharpness as sharpness_of};
 use crate::print::{Exact, merging_distance};
 use crate::rounding::{Mode, divide};
+
+impl Writer {
+    /// A picture by its name, in quotation marks: that this is a title is not said otherwise.
+    pub(super) fn picture(&mut self, plan: &Plan, field: impl Into<Field>) -> &mut Self {
+        let field = field.into();
+        let is_named = match field.of {
+            Whose::Piece(piece) => plan.pieces.get(piece).is_some_and(|piece| piece.picture.is_some()),
+            _ => true,
+        };
+        let [opens, closes] = if is_named { ["“", "”"] } else { ["", ""] };
+        self.text(opens).field(field).text(closes)
+    }
+}
 
 pub(super) fn pictures(plan: &Plan, figures: &Figures) -> Writer {
     let mut writer = named(plan);
@@ -41,20 +54,21 @@ pub(super) fn named(plan: &Plan) -> Writer {
     }
     if plan.split.is_some() {
         writer
-            .field(&plan::SPLIT_PICTURE)
+            .picture(plan, &plan::SPLIT_PICTURE)
             .text(" runs over ")
             .field(&field::PIECES_COUNT)
-            .text(" panels. Each shows ");
+            .text([" panels. Each shows ", " panels. Each is "][usize::from(plan.are_all_originals())]);
         writer
             .field(&field::PIECES_SHARE)
-            .text("; the strip behind each gap is ")
+            .text(if plan.are_all_originals() { "; in its photograph, " } else { "; " })
+            .text("the strip behind each gap is ")
             .field(&plan::SPLIT_STRIPS)
             .text(". ");
     } else if several {
         writer
             .text("There are ")
             .field(&field::PIECES_COUNT)
-            .text(" pieces. Each shows ")
+            .text([" pieces. Each shows ", " pieces. Each is "][usize::from(plan.are_all_originals())])
             .field(&field::PIECES_SHARE)
             .text(": ");
         for index in 0..plan.pieces.len() {
@@ -62,7 +76,7 @@ pub(super) fn named(plan: &Plan) -> Writer {
                 ["", ", ", " and "]
                     [if index == 0 { 0 } else { 1 + usize::from(index + 1 == plan.pieces.len()) }],
             );
-            writer.field(Field::piece(&plan::PIECE_PICTURE, index));
+            writer.picture(plan, Field::piece(&plan::PIECE_PICTURE, index));
         }
         writer.text(". ");
     } else {
@@ -70,16 +84,34 @@ pub(super) fn named(plan: &Plan) -> Writer {
             .text("There is ")
             .field(&field::PIECES_COUNT)
             .text(" piece, ")
-            .field(Field::piece(&plan::PIECE_PICTURE, 0))
+            .picture(plan, Field::piece(&plan::PIECE_PICTURE, 0))
             .text(". ");
     }
     writer
 }
 
+/// A print from a file, with the pixels that it has to the inch.
+#[derive(PartialEq)]
+struct Printed {
+    picture: usize,
+    file: (u32, u32),
+    ppi: Exact,
+}
+
+/// All in a row, `A, B and C`; or one of them where all are alike, which the second value says.
+fn listed(all: impl Iterator<Item = impl ToString>) -> (String, bool) {
+    let texts: Vec<String> = all.map(|one| one.to_string()).collect();
+    match texts.split_last() {
+        Some((last, others)) if others.iter().any(|other| other != last) => {
+            ([&others.join(", "), " and ", last].concat(), false)
+        }
+        last => (last.map_or(String::new(), |(last, _)| last.clone()), true),
+    }
+}
+
 /// What the files give at these sizes.
 pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
-    let mut cuts = Vec::new();
-    let mut files: Vec<usize> = Vec::new();
+    let mut prints: Vec<Printed> = Vec::new();
     for (index, cut) in figures.cuts.iter().enumerate() {
         // An original is not printed: its photograph only shows it.
         if plan.pieces[index].finish.is_original() {
@@ -88,26 +120,24 @@ pub(super) fn sharpness(plan: &Plan, figures: &Figures, writer: &mut Writer) {
         let picture = plan.split.map(|split| split.picture).or(plan.pieces[index].picture);
         if let (Some(cut), Some(picture)) = (cut, picture) {
             let file = &plan.pictures[picture];
-            let ppi = cut.pixels_per_inch;
-            if !files.contains(&picture) {
-                files.push(picture);
-            }
-            let entry = (file.width_px, file.height_px, divide(*ppi.numer(), *ppi.denom(), Mode::Down), ppi);
-            if !cuts.contains(&entry) {
-                cuts.push(entry);
+            let print = Printed { picture, file: (file.width_px, file.height_px), ppi: cut.pixels_per_inch };
+            if !prints.contains(&print) {
+                prints.push(print);
             }
         }
     }
-    let Some(worst) = cuts.iter().map(|entry| entry.3).min() else {
+    let Some(worst) = prints.iter().map(|print| print.ppi).min() else {
         crops(plan, figures, writer);
         return;
     };
-    let sizes: Vec<String> = cuts.iter().map(|(width, height, _, _)| format!("{width} × {height}")).collect();
-    let resolutions: Vec<String> = cuts.iter().map(|entry| entry.2.to_string()).collect();
-    let is_one = files.len() == 1;
+    let is_one = prints.iter().all(|print| print.picture == prints[0].picture);
     writer.text(if is_one { "The file has " } else { "The files have " });
-    let each = if cuts.len() < files.len() { " pixels each: " } else { " pixels: " };
-    writer.text(&sizes.join(", ")).text(each).plain_figure(format!("{} ppi", resolutions.join(", ")));
+    // One after the other as they hang, so that each resolution is that of the file in the same place; once where all are alike.
+    let files = listed(prints.iter().map(|print| format!("{} × {}", print.file.0, print.file.1)));
+    let ppis = listed(prints.iter().map(|print| divide(*print.ppi.numer(), *print.ppi.denom(), Mode::Down)));
+    let each = |is_alike: bool| if is_alike && !is_one { " each" } else { "" };
+    writer.text(&files.0).text(" px").text(each(files.1)).text(": ");
+    writer.plain_figure(ppis.0 + " ppi").text(each(ppis.1));
     writer.text(" as hung, sharp from ");
     writer
         .0
@@ -152,7 +182,7 @@ pub(super) fn subjects(plan: &Plan, writer: &mut Writer, is_told: fn(&Picture) -
     shown.retain(|picture| is_told(&plan.pictures[*picture]));
     for (index, picture) in shown.iter().enumerate() {
         let name = &plan.pictures[*picture].name;
-        writer.text(if index == 0 { " In " } else { "; in " }).text(name).text(" ");
+        writer.text(if index == 0 { " In “" } else { "; in “" }).text(name).text("” ");
         writer.field(Field::picture(&plan::PICTURE_SUBJECT, *picture));
     }
     writer.text(if shown.is_empty() { "" } else { "." });
@@ -197,7 +227,11 @@ fn crops(plan: &Plan, figures: &Figures, writer: &mut Writer) {
     if losses.iter().any(|&lost| lost >= Exact::new(1, 200)) {
         let texts: Vec<String> = losses.iter().map(|&lost| percent(lost)).collect();
         let one = (plan.pieces.len() == 1).then_some(0);
-        writer.text(" The crop keeps ").field(Field::chosen(&plan::PIECE_FOCUS, one)).text(" and loses ");
-        writer.plain_figure(texts.join(", ")).text(".");
+        let picture = if one.is_some() { " Of the picture, " } else { " Of each picture, " };
+        writer.text(picture).field(Field::chosen(&plan::PIECE_FOCUS, one)).text(" is kept; ");
+        writer
+            .plain_figure(texts.join(", "))
+            .text(if texts.len() > 1 { " are" } else { " is" })
+            .text(" cropped.");
     }
 }

@@ -11,11 +11,12 @@ use crate::geometry::Size;
 use crate::length::Length;
 use crate::making::things;
 use crate::measure::{self, Grade, shown, shown_size};
-use crate::plan::{self, Built, Finish, Framing, GroupAcross, GroupUp, Plan};
+use crate::plan::{self, Built, Finish, Fixture, Framing, GroupAcross, GroupUp, Plan};
 use crate::prices::{Book, priced};
 use crate::print::merging_distance;
 use crate::stock::Stock;
 use crate::terms::Term;
+use crate::words::with_article;
 
 /// So many fields are in it at most.
 pub const MOST_FIELDS: usize = 14;
@@ -111,7 +112,7 @@ fn pictures(plan: &Plan) -> Writer {
     }
     writer.text(": ");
     if plan.split.is_some() {
-        writer.field(&plan::SPLIT_PICTURE).text(".");
+        writer.picture(plan, &plan::SPLIT_PICTURE).text(".");
         return writer;
     }
     for index in 0..plan.pieces.len() {
@@ -120,7 +121,7 @@ fn pictures(plan: &Plan) -> Writer {
             (_, false) => ", ",
             (_, true) => " and ",
         });
-        writer.field(Field::piece(&plan::PIECE_PICTURE, index));
+        writer.picture(plan, Field::piece(&plan::PIECE_PICTURE, index));
     }
     writer.text(".");
     writer
@@ -215,20 +216,20 @@ fn fixtures(plan: &Plan) -> Writer {
     // Sizes that differ have a field more.
     let is_full = sizes_apart(plan).len() > 1;
     if let Some(index) = main {
-        writer.text("There is a ");
+        writer.text("There is ");
         if is_full {
-            writer.text(&plan.fixtures[index].name);
+            writer.text(&with_article(&plan.fixtures[index].name));
         } else {
-            writer.field(Field::fixture(&plan::FIXTURE_KIND, index));
+            writer.text("a ").field(Field::fixture(&plan::FIXTURE_KIND, index));
         }
         writer.text(", ").field(Field::fixture(&plan::FIXTURE_WIDTH, index)).text(" wide");
     }
-    let rest: Vec<&str> = plan
+    let rest: Vec<&Fixture> = plan
         .fixtures
         .iter()
         .enumerate()
         .filter(|(index, _)| Some(*index) != main)
-        .map(|(_, fixture)| fixture.name.as_str())
+        .map(|(_, one)| one)
         .collect();
     match (&rest[..], main.is_some()) {
         ([], true) => {}
@@ -236,19 +237,48 @@ fn fixtures(plan: &Plan) -> Writer {
             writer.text("Nothing stands there yet");
         }
         (rest, has_main) => {
-            writer.text(if has_main { "; also: " } else { "There is: " }).text(&some_of(rest));
+            let is_one = rest.len() == 1;
+            let begins = ["There are ", "There is "][usize::from(is_one || names_in_words(rest)[0].1 == 1)];
+            writer.text(if has_main { "; also " } else { begins }).text(&some_of(rest));
         }
     }
     writer.text(". ").field(&field::FIXTURES_ADD);
     writer
 }
 
-/// The first few of a list, and how many more there are.
-fn some_of(names: &[&str]) -> String {
-    const MOST: usize = 2;
-    match names.len() {
-        0..=MOST => names.join(", "),
-        count => [&names[..MOST - 1].join(", "), " and ", &(count + 1 - MOST).to_string(), " more"].concat(),
+/// What stands there as a sentence names it, and how many that are: `a light switch`, `two sockets`. Those of one kind that have no
+/// name of their own are told together.
+fn names_in_words(fixtures: &[&Fixture]) -> Vec<(String, usize)> {
+    let is_plain = |one: &Fixture| {
+        one.name.strip_prefix(one.kind.name()).is_some_and(|rest| {
+            rest.is_empty() || rest.strip_prefix(' ').is_some_and(|number| number.parse::<u8>().is_ok())
+        })
+    };
+    let mut names = Vec::new();
+    for (index, one) in fixtures.iter().enumerate() {
+        let alike = |other: &&&Fixture| is_plain(other) && other.kind == one.kind;
+        let count = if is_plain(one) { fixtures.iter().filter(alike).count() } else { 1 };
+        if is_plain(one) && fixtures[..index].iter().any(|other| alike(&other)) {
+            continue;
+        }
+        names.push(match count {
+            1 if is_plain(one) => (with_article(one.kind.name()), 1),
+            1 => (with_article(&one.name), 1),
+            2 => (["two ", &one.kind.names()].concat(), 2),
+            _ => ([&count.to_string(), " ", &one.kind.names()].concat(), count),
+        });
+    }
+    names
+}
+
+/// The first few of what stands there, and how many more there are.
+fn some_of(fixtures: &[&Fixture]) -> String {
+    let names = names_in_words(fixtures);
+    match &names[..] {
+        [] => String::new(),
+        [(only, _)] => only.clone(),
+        [(first, _), (second, _)] => [first, " and ", second].concat(),
+        [(first, told), ..] => [first, " and ", &(fixtures.len() - told).to_string(), " more"].concat(),
     }
 }
 
@@ -260,9 +290,7 @@ pub(super) fn line(plan: &Plan, figures: &Figures, about: About, read: &dyn Fn(F
             [&size, ", ", &read(Field::from(&plan::WALL_PAINT))].concat()
         }
         About::Fixtures if plan.fixtures.is_empty() => "nothing yet".to_owned(),
-        About::Fixtures => {
-            some_of(&plan.fixtures.iter().map(|fixture| fixture.name.as_str()).collect::<Vec<_>>())
-        }
+        About::Fixtures => some_of(&plan.fixtures.iter().collect::<Vec<_>>()),
         About::Picture => {
             let shown = read(Field::from(&field::PIECES_SHOWN));
             match sharp_from(plan, figures) {

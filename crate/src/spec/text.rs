@@ -172,12 +172,16 @@ impl Telling<'_> {
             Said(" from "),
             Of(&plan::VIEWING_DISTANCE),
             Said(", "),
-            Of(&plan::VIEWING_SIDE),
         ]);
         if self.plan.viewing.aside != ViewerOffset::Straight {
-            text += &self.all([Said(" "), Of(&plan::VIEWING_ASIDE)]);
+            text += &self.all([Of(&plan::VIEWING_ASIDE), Said(" ")]);
         }
-        text + &self.all([Said(", at an eye level of "), Of(&plan::VIEWING_EYE_LEVEL), Said(".")])
+        text + &self.all([
+            Of(&plan::VIEWING_SIDE),
+            Said(", at an eye level of "),
+            Of(&plan::VIEWING_EYE_LEVEL),
+            Said("."),
+        ])
     }
 
     fn fixtures(&self) -> String {

@@ -1,4 +1,4 @@
-//! What a bleed is made of: the picture's own pixels where its file has any beyond the crop, and its mirror image from where the file ends.
+//! What a bleed is made of: the picture's own pixels where its file has any beyond what is kept, and its mirror image from where the file ends.
 
 use super::scaled::{by_another, decibels, harbour};
 use super::{WHITE, canvas, crop, file, made, mirrored, paper, picture, plan, recipe};
@@ -86,7 +86,7 @@ fn with_enough_of_the_picture_all_of_the_bleed_is_its_own() {
     let recipe = recipe(&plan, 1, bled(Length::inches_ratio(1, 5))).expect("a recipe");
     let whole = picture((3400, 1000));
     assert!(file(&recipe, &whole, WHITE) == crop(&whole, [1380, 180, 640, 640]));
-    let words = "bleed of 20 px all round, to be trimmed off: the picture's own pixels beyond the crop, 20 px all round";
+    let words = "bleed of 20 px all round, to be trimmed off: the picture's own pixels beyond what is kept, 20 px all round";
     let said = recipe.words("low-water.png", overmantel::plan::System::Inches);
     assert_eq!(said[2], words);
     let of_the_crop = "600 × 600 px of low-water.png, from 1400 px to the right of its top left corner and 200 px down; no pixel is changed";
@@ -159,7 +159,7 @@ fn what_the_file_lacks_is_in_mirror_image() {
     let partly = of(aluminium());
     assert!(file(&partly, &whole, WHITE) == mirrored(&whole, (5, 15), (230, 280)));
     let bleed = |words: &str| ["bleed of 15 px all round, to be trimmed off: ", words].concat();
-    let words = "the picture's own pixels beyond the crop, 10 px on the left, 0 at the top, 10 on the right and 0 at the bottom; the picture in mirror image for the rest";
+    let words = "the picture's own pixels beyond what is kept, 10 px on the left, 0 at the top, 10 on the right and 0 at the bottom; the picture in mirror image for the rest";
     assert_eq!(partly.words("low-water.png", overmantel::plan::System::Inches)[2], bleed(words));
     let edge = of(canvas(Length::mm(20), Edge::Mirrored));
     assert!(file(&edge, &whole, WHITE) == mirrored(&crop(&whole, [10, 0, 200, 250]), (35, 35), (270, 320)));

@@ -85,6 +85,11 @@ pub(crate) const OLD: &[(&str, &str, &[&str])] = &[
     (r"\bmay be given (several times|again)\b", "can be repeated", &[]),
     (r"\bwrites? over\b|\bis there already\b", "overwrite, already exists", &[]),
     (r"\ba list of your own\b", "your own stock list", &[]),
+    (
+        r"\b(middle|centre|pixels) of the crop\b|\bcrop'?s? (keeps|loses|may lose|already|pixels)\b|\b(beyond|in|move|with its) the crop\b|\bcrop in the plan\b",
+        "kept: a crop is what is cut away",
+        &[],
+    ),
 ];
 
 /// Old phrases that the page may not have, with what to write instead.

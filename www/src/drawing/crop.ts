@@ -46,7 +46,7 @@ export class Crop {
     const isShown = this.fields.get(crop.across.field)?.element.isConnected === true;
     const [across, down] = [this.field(crop.across), this.field(crop.down)];
     if (isShown) return;
-    const whose = crop.shared ? "The centre of the crop" : `In piece ${touched + 1} the centre of the crop`;
+    const whose = crop.shared ? "The middle of what is kept" : `In piece ${touched + 1} the middle of what is kept`;
     this.line.replaceChildren(`${whose} is `, across, " from the left of the picture and ", down, " from its top.");
   }
 

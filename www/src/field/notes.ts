@@ -93,7 +93,8 @@ export class Count {
     const text = this.said + counted(findings);
     if (this.words.textContent !== text) this.words.textContent = text;
     this.said = "";
-    this.next.hidden = findings.length === 0;
+    // A single note is at hand; there is no next one.
+    this.next.hidden = findings.length < 2;
   }
 
   /** Puts the focus on the note after the one that was gone to last, then again on the first. */

@@ -66,7 +66,7 @@ export class Copies {
       if (!copy) continue;
       put(this.desk, name, copy);
       if (!(await keepCopy({ name: copyNames.get(name) ?? name, image: await encode(copy) }))) {
-        wrong.push(`${name} could not be kept on this machine; after a reload it has to be chosen again.`);
+        wrong.push(`“${name}” could not be kept on this machine; after a reload it has to be chosen again.`);
       }
     }
     return wrong;
@@ -75,7 +75,7 @@ export class Copies {
   /** What to say of pictures of the plan that are not here. */
   missing(): string[] {
     const missing = this.desk.wanted_copies().filter(({ name }) => !this.desk.is_sketched(name));
-    return missing.map(({ name, file }) => `${name} is not here: choose or drop its file, ${file}.`);
+    return missing.map(({ name, file }) => `“${name}” is not here: choose or drop its file, ${file}.`);
   }
 
   /** The plan with its pictures, reduced, in the same file; and what to say of those that are not here. */
@@ -107,7 +107,7 @@ export class Copies {
       const isHere = copy_width_px > 0;
       const pixels = new Uint8ClampedArray(desk.copy_pixels(name));
       const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px), filing) : "";
-      if (filed === "") without.push(`${name} is not here, and is not in the file.`);
+      if (filed === "") without.push(`“${name}” is not here, and is not in the file.`);
       copies.push(filed);
     }
     return { text: desk.full_plan_file(copies), without };
@@ -125,7 +125,7 @@ export class Copies {
         const name = copyName(picture);
         if (!keeps) continue;
         if ((await keptCopy(name)) === undefined && !(await keepCopy({ name, image: await encode(copy) }))) {
-          wrong.push(`${picture.name} could not be kept on this machine; after a reload the file has to be opened again.`);
+          wrong.push(`“${picture.name}” could not be kept on this machine; after a reload the file has to be opened again.`);
         }
       } catch (error) {
         wrong.push(reason(error));
@@ -147,7 +147,7 @@ export class Copies {
         put(desk, name, copy);
         if (desk === this.desk) this.page.draw();
       } catch {
-        this.page.say(`The kept copy of ${name} can't be read; choose the picture again.`);
+        this.page.say(`The kept copy of “${name}” can't be read; choose the picture again.`);
       }
     }
   }

@@ -41,11 +41,11 @@ export class Originals {
         files.push(file);
       } else if (copy_width_px === 0) {
         files.push(new Uint8Array());
-        reduced.push(`${name} is not here, so its place stays grey.`);
+        reduced.push(`“${name}” is not here, so its place stays grey.`);
       } else {
         const pixels = new Uint8ClampedArray(desk.copy_pixels(name));
         files.push(new Uint8Array(await (await encode(new ImageData(pixels, copy_width_px, copy_height_px))).arrayBuffer()));
-        reduced.push(`${name} is printed from the reduced copy kept here (${copy_width_px} × ${copy_height_px} pixels), because ${why}.`);
+        reduced.push(`“${name}” is printed from the reduced copy kept here (${copy_width_px} × ${copy_height_px} pixels), because ${why}.`);
       }
     }
     const whole = own === 0 ? [] : [own === files.length ? "The pictures are printed from your files." : "The other pictures are printed from your files."];
