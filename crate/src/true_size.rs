@@ -1,19 +1,24 @@
 //! A part of a print at its true size on a screen, and the whole wall: once the screen has been measured with a card.
 //!
-//! A card of ISO/IEC 7810, size ID-1, is 85.60 × 53.98 mm: a bank card, an identity card. Its width in pixels is all that is asked.
+//! A card of ISO/IEC 7810, size ID-1, is 85.60 × 53.98 mm: a bank card, an identity card. Its width in pixels is all that is asked. On
+//! a television or before a projector a card is a few pixels; there a metre or a yard of tape is held to the wall.
 //!
 //! ```
-//! use overmantel::true_size::Screen;
+//! use overmantel::true_size::{Held, Screen};
 //! // 326 pixels to the inch: 85.60 mm are 3.3701 in, 1098.6 pixels.
 //! let screen = Screen::of_card(1098.6).unwrap();
 //! assert!((screen.pixels_per_inch - 326.0).abs() < 0.1);
 //! assert!(Screen::of_card(3.0).is_err());
+//! // A television of 55 in has 1920 pixels over 1217.6 mm: 1576.9 to the metre.
+//! let television = Screen::of(1576.9, Held::Metre).unwrap();
+//! assert!((television.pixels_per_inch - 40.05).abs() < 0.01);
 //! ```
 
+use crate::described::{Choosable, Entry};
 use crate::figures::Figures;
 use crate::length::Length;
 use crate::measure;
-use crate::plan::{Finish, Plan};
+use crate::plan::{Finish, Plan, System};
 use crate::print::{Exact, merging_distance};
 use crate::resample::{Raster, RasterPart, resample};
 use crate::rounding::{Mode, divide, nearest};
@@ -32,18 +37,71 @@ pub struct Screen {
     pub pixels_per_inch: f64,
 }
 
+/// What is held to a screen to measure it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Held {
+    /// A card of size ID-1.
+    #[default]
+    Card,
+    /// A ruler, by 30 cm of it.
+    Ruler,
+    /// A ruler, by 12 in of it.
+    Foot,
+    /// A metre of tape.
+    Metre,
+    /// A yard of tape.
+    Yard,
+}
+
+impl Choosable for Held {
+    const NAME: &'static str = "Held";
+    const ALL: &'static [(Self, Entry)] = &[
+        (Self::Card, Entry::new("card", 0, "a bank card (85.6 mm wide)")),
+        (Self::Ruler, Entry::new("ruler", 1, "30 cm of a ruler")),
+        (Self::Foot, Entry::new("foot", 2, "12 in of a ruler")),
+        (Self::Metre, Entry::new("metre", 3, "a metre of tape (a television, a projector)")),
+        (Self::Yard, Entry::new("yard", 4, "a yard of tape (a television, a projector)")),
+    ];
+}
+
+impl Held {
+    /// How wide it is in millimetres: a foot is 304.8 mm and a yard 914.4 mm (the international yard of 1959).
+    #[must_use]
+    pub const fn width_mm(self) -> f64 {
+        match self {
+            Self::Card => CARD_MM,
+            Self::Ruler => 300.0,
+            Self::Foot => 304.8,
+            Self::Metre => 1000.0,
+            Self::Yard => 914.4,
+        }
+    }
+
+    /// What is at hand where people measure in this system.
+    #[must_use]
+    pub const fn in_system(system: System) -> [Self; 3] {
+        match system {
+            System::Centimetres => [Self::Card, Self::Ruler, Self::Metre],
+            System::Inches => [Self::Card, Self::Foot, Self::Yard],
+        }
+    }
+}
+
 /// Why a screen can't be measured so.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NotACard {
     given_px: f64,
+    held: Held,
 }
 
 impl std::fmt::Display for NotACard {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let given = nearest(self.given_px);
+        let [least, most] = self.held.range_px().map(nearest);
+        let what = self.held.entry().words;
         write!(
             f,
-            "a card {given} pixels wide would be on no screen that there is (30 to 6000 are taken); hold the card to the outline again"
+            "{what}, {given} pixels wide, would be on no screen that there is ({least} to {most} are taken); hold it to the outline again"
         )
     }
 }
@@ -54,12 +112,29 @@ impl Screen {
     /// By the width of a card on it, in pixels.
     ///
     /// # Errors
-    /// For less than 30 or more than 6000 pixels: a wall of video, and finer than any screen.
+    /// As [`of`](Self::of).
     pub fn of_card(width_px: f64) -> Result<Self, NotACard> {
-        if !(30.0..=6000.0).contains(&width_px) {
-            return Err(NotACard { given_px: if width_px.is_finite() { width_px } else { 0.0 } });
+        Self::of(width_px, Held::Card)
+    }
+
+    /// By the width of what is held to it, in pixels.
+    ///
+    /// # Errors
+    /// Where a card would have less than 15 or more than 6000 pixels: a picture of 11 m from a projector of 1920, and finer than any
+    /// screen.
+    pub fn of(width_px: f64, held: Held) -> Result<Self, NotACard> {
+        let [least, most] = held.range_px();
+        if !(least..=most).contains(&width_px) {
+            return Err(NotACard { given_px: if width_px.is_finite() { width_px } else { 0.0 }, held });
         }
-        Ok(Self { pixels_per_inch: width_px / CARD_MM * 25.4 })
+        Ok(Self { pixels_per_inch: width_px / held.width_mm() * 25.4 })
+    }
+}
+
+impl Held {
+    /// How many pixels it can have on a screen.
+    fn range_px(self) -> [f64; 2] {
+        [15.0, 6000.0].map(|card| card * self.width_mm() / CARD_MM)
     }
 }
 

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
-import { finds, inFull, png, reads, ready, settled } from "./desk.mjs";
+import { choose, finds, inFull, png, reads, ready, settled, type } from "./desk.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -315,6 +315,50 @@ pageTest(
     await page.getByRole("button", { name: "Close" }).click();
     await page.locator("#true").click();
     assert.equal(await page.locator("#true-size .measure").isVisible(), false, "measured once");
+  },
+  { depth: "short" },
+);
+
+// A television of 55 in: 1920 CSS pixels over 1217.6 mm, 1576.9 to the metre. A sheet of 40 cm is 630.8 of them.
+pageTest(
+  "the wall is seen at its true size on a television, measured with a metre of tape",
+  async ({ page, screenshot }) => {
+    await page.setViewportSize({ width: 1920, height: 1080 });
+    await ready(page);
+    await page.getByRole("radio", { name: "cm", exact: true }).press("Space");
+    await page.locator('#short [data-field="pieces.shown"] select').selectOption("1");
+    await choose(page, "piece.all.material", "aluminium");
+    await page.setInputFiles("#pictures", { name: "black.png", mimeType: "image/png", buffer: png(800, 1000, [0, 0, 0]) });
+    await reads(page.locator("#short"), /black/);
+    await type(page, "piece.all.image", "40 × 50 cm");
+    await page.locator("#look > summary").press("Enter");
+    await page.locator("#true").click();
+    await page.locator("#true-size").getByRole("radio", { name: /a metre of tape/ }).check({ force: true });
+    await page.locator("#true-size input[type=range]").fill("1577");
+    await screenshot("tape");
+    await page.getByRole("button", { name: "It fits" }).click();
+    await page.getByRole("radio", { name: "the wall", exact: true }).check({ force: true });
+    await reads(page.locator("#true-size .shown p"), /^The wall at its true size\./);
+    await settled(page);
+    await page.waitForFunction(() => {
+      const canvas = /** @type {HTMLCanvasElement | null} */ (document.querySelector("#true-size canvas"));
+      return (canvas?.width ?? 0) > 1000;
+    });
+    const widest = await page.locator("#true-size canvas").evaluate((element) => {
+      const canvas = /** @type {HTMLCanvasElement} */ (element);
+      const { data } = Object(canvas.getContext("2d")).getImageData(0, 0, canvas.width, canvas.height);
+      let most = 0;
+      for (let y = 0; y < canvas.height; y += 7) {
+        let run = 0;
+        for (let x = 0; x < canvas.width; x += 1) {
+          const at = (y * canvas.width + x) * 4;
+          run = Math.max(data[at], data[at + 1], data[at + 2]) < 50 ? run + 1 : 0;
+          most = Math.max(most, run);
+        }
+      }
+      return most / devicePixelRatio;
+    });
+    assert.ok(Math.abs(widest - 630.8) < 3, `${widest}`);
   },
   { depth: "short" },
 );

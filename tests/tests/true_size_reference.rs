@@ -4,7 +4,7 @@ use overmantel::figures::Figures;
 use overmantel::length::Length;
 use overmantel::plan::{Picture, Plan};
 use overmantel::resample::Raster;
-use overmantel::true_size::{CARD_HEIGHT_MM, CARD_MM, Screen, SeenFrom, part};
+use overmantel::true_size::{CARD_HEIGHT_MM, CARD_MM, Held, Screen, SeenFrom, part};
 use overmantel_tests::given::changed;
 
 /// One bare print of 16 × 20 in of a picture with 100 pixels to the inch.
@@ -30,10 +30,27 @@ fn screen() -> Screen {
 fn a_card_gives_the_pixels_to_the_inch() {
     assert!((CARD_MM / CARD_HEIGHT_MM - 1.585_772).abs() < 1e-6);
     assert!((screen().pixels_per_inch - 254.0).abs() < 1e-9);
-    for wrong in [0.0, -5.0, 29.9, 6001.0, f64::NAN, f64::INFINITY] {
+    for wrong in [0.0, -5.0, 14.9, 6001.0, f64::NAN, f64::INFINITY] {
         let error = Screen::of_card(wrong).expect_err("no card").to_string();
-        assert!(error.contains("30 to 6000") && error.contains("hold the card"), "{error}");
+        assert!(error.contains("15 to 6000") && error.contains("hold it to the outline"), "{error}");
     }
+}
+
+/// A projector of 1280 pixels whose picture is 5 m wide: 256 to the metre, 6.5024 to the inch; 78.0288 to 12 in, 234.0864 to a yard.
+#[test]
+fn what_else_is_held_to_a_screen_gives_the_same() {
+    for (width_px, held) in [
+        (21.913_6, Held::Card),
+        (76.8, Held::Ruler),
+        (78.028_8, Held::Foot),
+        (256.0, Held::Metre),
+        (234.086_4, Held::Yard),
+    ] {
+        let screen = Screen::of(width_px, held).expect("a screen");
+        assert!((screen.pixels_per_inch - 6.502_4).abs() < 1e-9, "{held:?}: {screen:?}");
+    }
+    let error = Screen::of(90.0, Held::Metre).expect_err("11 pixels to a decimetre").to_string();
+    assert!(error.contains("a metre of tape") && error.contains("175 to 70093"), "{error}");
 }
 
 /// 508 pixels at 254 to the inch are 2 in: 200 pixels of the file. About the middle: from 800 - 100 = 700.

@@ -3,8 +3,9 @@
 use super::small::put;
 use super::view::SheetOptions;
 use super::{Desk, Handed, handed};
+use crate::described::Choosable;
 use crate::draw::{Sheet, projection::Projection};
-use crate::true_size::{self, Screen, SeenFrom, TruePart};
+use crate::true_size::{self, Held, Screen, SeenFrom, TruePart};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
@@ -13,8 +14,10 @@ use web_sys::CanvasRenderingContext2d;
 /// What is looked at, and on which screen.
 #[derive(Deserialize, Tsify)]
 pub struct TrueOptions {
-    /// The width of a card on this screen, in CSS pixels.
-    pub card: f64,
+    /// The width of what was held to this screen, in CSS pixels.
+    pub width: f64,
+    /// What was held to it, by its key.
+    pub held: String,
     /// The piece whose print it is.
     pub piece: u32,
     /// About which point: a share of the width from the left.
@@ -42,9 +45,23 @@ pub struct TrueView {
     pub said: String,
 }
 
+/// Something that can be held to a screen.
+#[derive(Serialize, Tsify)]
+pub struct HeldView {
+    /// Its key.
+    pub key: &'static str,
+    /// What it is.
+    pub words: &'static str,
+}
+
 impl TrueOptions {
     fn seen_from(&self) -> SeenFrom {
         if self.far { SeenFrom::Distance } else { SeenFrom::Close }
+    }
+
+    fn screen(&self, sheet: &Sheet) -> Result<Screen, JsError> {
+        let held = Held::of_key(&self.held).unwrap_or_default();
+        Ok(Screen::of(self.width * f64::from(sheet.pixel_ratio), held)?)
     }
 
     fn piece(&self) -> usize {
@@ -54,7 +71,7 @@ impl TrueOptions {
 
 impl Desk {
     fn true_part(&self, options: &TrueOptions, sheet: &Sheet) -> Result<Option<TruePart>, JsError> {
-        let screen = Screen::of_card(options.card * f64::from(sheet.pixel_ratio))?;
+        let screen = options.screen(sheet)?;
         let about = (options.across, options.down);
         let screen_px = (sheet.width_px, sheet.height_px);
         Ok(true_size::part(
@@ -92,6 +109,14 @@ impl Desk {
         (handed(view) as Handed<_>).map(Some)
     }
 
+    /// What can be held to the screen to measure it.
+    pub fn held(&self) -> Result<Vec<Ts<HeldView>>, JsError> {
+        let held = Held::in_system(self.desk.plan().units.first);
+        held.into_iter()
+            .map(|held| handed(HeldView { key: held.entry().key, words: held.entry().words }) as Handed<_>)
+            .collect()
+    }
+
     /// Draws a part of a print as large as it is into a canvas of the sheet's size, from the pixels that are needed of its file, or
     /// from the copy on the desk where there are none. Whether there was anything to draw.
     pub fn draw_true(
@@ -115,7 +140,7 @@ impl Desk {
         options: Ts<TrueOptions>,
     ) -> Result<bool, JsError> {
         let (options, sheet) = (options.to_rust()?, sheet.to_rust()?.sheet());
-        let screen = Screen::of_card(options.card * f64::from(sheet.pixel_ratio))?;
+        let screen = options.screen(&sheet)?;
         let whole = Projection::fit(self.desk.scene(), &sheet);
         let most = Projection::most_zoom(self.desk.scene(), &sheet);
         let wanted = narrowed(screen.pixels_per_inch) / whole.scale;

@@ -1,4 +1,4 @@
-// At true size: the screen is measured once with a card; then a part of a print is shown as large as it is, with the pixels that it is printed from, or
+// At true size: the screen is measured once with a card, a ruler or a tape; then a part of a print is shown as large as it is, with the pixels that it is printed from, or
 // the whole wall on a television or a projector.
 
 import type { Desk, SheetOptions, TrueOptions, TrueView } from "../generated/overmantel.js";
@@ -19,7 +19,9 @@ const STEP = 0.05;
 export class TrueSize {
   private readonly dialog = known<HTMLDialogElement>("true-size");
   private readonly card = make("div", { class: "card", "aria-hidden": "true" });
-  private readonly width = make("input", { type: "range", min: "120", max: "900", step: "1", "aria-label": "Width of the outline" });
+  private readonly width = make("input", { type: "range", min: "15", max: "900", step: "0.5", "aria-label": "Width of the outline" });
+  private readonly helds = make("fieldset", {});
+  private held = "card";
   private readonly measure: HTMLElement;
   private readonly shown: HTMLElement;
   private readonly canvas = make("canvas", { tabindex: "0", role: "img" });
@@ -38,14 +40,15 @@ export class TrueSize {
   ) {
     const fits = make("button", { type: "button", class: "main" }, "It fits");
     fits.addEventListener("click", () => {
-      keepCard(this.width.value, String(devicePixelRatio));
+      keepCard(this.width.value, String(devicePixelRatio), this.held);
       this.show(true);
     });
     this.measure = make(
       "div",
       { class: "measure" },
       make("h2", { tabindex: "-1" }, "Measure your screen once"),
-      make("p", {}, "Hold a bank card flat against the screen. Move the slider until the outline is exactly as wide as the card (85.6 mm). A ruler does as well."),
+      this.helds,
+      make("p", {}, "Hold it flat against the screen. Move the slider until the outline is exactly as wide; the arrow keys move it by half a pixel."),
       this.card,
       make("label", {}, "Outline ", this.width),
       make("p", {}, fits),
@@ -103,15 +106,36 @@ export class TrueSize {
       }),
     );
     const kept = keptCard(String(devicePixelRatio));
-    this.width.value = kept ?? "324";
+    // The screen is as wide as anything that can be held to it.
+    this.width.max = String(innerWidth);
+    this.held = kept?.held ?? "card";
+    this.width.value = kept?.width ?? "324";
+    this.offer();
     this.outline();
     this.dialog.showModal();
     this.show(kept !== undefined);
   }
 
-  /** The outline of a card as wide as the slider says; its height follows by its shape. */
+  /** Offers what can be held to the screen. */
+  private offer(): void {
+    const known = this.desk.held();
+    // What was measured in other units stays what it was.
+    const labels = known.map(({ key, words }) => {
+      const input = make("input", { type: "radio", name: "held", value: key });
+      input.checked = key === this.held;
+      input.addEventListener("change", () => {
+        this.held = key;
+        this.outline();
+      });
+      return make("label", {}, input, make("span", {}, words));
+    });
+    this.helds.replaceChildren(make("legend", {}, "Held to the screen:"), ...labels);
+  }
+
+  /** The outline of what is held to it, as wide as the slider says; a card's height follows by its shape. */
   private outline(): void {
     this.card.style.setProperty("inline-size", `${this.width.value}px`);
+    this.card.dataset["held"] = this.held;
   }
 
   private show(isMeasured: boolean): void {
@@ -147,7 +171,7 @@ export class TrueSize {
     if (!this.dialog.open || this.shown.hidden || !context || this.canvas.clientWidth < 1) return;
     const turn = ++this.turn;
     const sheet = sheetOf(devicePixels(this.canvas.clientWidth), devicePixels(this.canvas.clientHeight));
-    const options: TrueOptions = { card: Number(this.width.value), piece: this.piece, across: this.at[0], down: this.at[1], far: this.looked === "far" };
+    const options: TrueOptions = { width: Number(this.width.value), held: this.held, piece: this.piece, across: this.at[0], down: this.at[1], far: this.looked === "far" };
     try {
       const said = this.looked === "wall" ? this.wall(context, sheet, options) : await this.print(context, sheet, options, () => turn === this.turn);
       if (said !== undefined) this.said.textContent = said;

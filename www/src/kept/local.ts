@@ -166,15 +166,15 @@ export function keptOpen(): string[] | undefined {
   return get(OPEN)?.split(" ");
 }
 
-/** Keeps how wide a card is on this screen, in CSS pixels, and how many device pixels such a pixel had then. */
-export function keepCard(width: string, ratio: string): void {
-  set(CARD, `${width} ${ratio}`);
+/** Keeps how wide a card, or what else was held to it, is on this screen, in CSS pixels, and how many device pixels such a pixel had then. */
+export function keepCard(width: string, ratio: string, held: string): void {
+  set(CARD, `${width} ${ratio} ${held}`);
 }
 
-/** How wide a card is on this screen; nothing where it was not measured, or was at another ratio of pixels. */
-export function keptCard(ratio: string): string | undefined {
-  const [width, then] = get(CARD)?.split(" ") ?? [];
-  return then === ratio ? width : undefined;
+/** What was held to this screen, and how wide it is there; nothing where it was not measured, or was at another ratio of pixels. */
+export function keptCard(ratio: string): { width: string; held: string } | undefined {
+  const [width, then, held = "card"] = get(CARD)?.split(" ") ?? [];
+  return width !== undefined && then === ratio ? { width, held } : undefined;
 }
 
 /** Keeps what is answered to the proposal inside this page; false where the browser does not let it. */

@@ -62,6 +62,9 @@ pub(crate) struct Papers {
     /// Who they are from
     #[arg(long, value_name = "NAME", default_value = "", hide_default_value = true)]
     author: String,
+    /// What they were ordered by, such as "Proposal 2026-014 · for the harbour office · option: Three canvases"
+    #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
+    reference: String,
     /// A message in the proposal
     #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
     note: String,
@@ -177,6 +180,7 @@ fn papers(
     let job = Job {
         title: stated.title.clone(),
         author: stated.author.clone(),
+        reference: stated.reference.clone(),
         date: stated.date,
         valid_until: stated.valid_until,
         note: stated.note.clone(),
