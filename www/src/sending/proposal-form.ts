@@ -294,7 +294,11 @@ export class ProposalForm {
       else option.prices = prices.value.split("\n").filter((line) => line.trim() !== "");
     });
     const act = (words: string, part: string, does: () => void): HTMLButtonElement => button(words, does, { "aria-label": `${words}: option ${index + 1}`, "data-part": `${part}-${index}` });
-    const move = act("Earlier", "earlier", () => this.order(options.splice(index - 1, 2, option, options[index - 1] ?? option)));
+    const move = act("Earlier", "earlier", () => {
+      options.splice(index, 1);
+      options.splice(index - 1, 0, option);
+      this.arranged();
+    });
     move.disabled = index === 0;
     return make(
       "li",
@@ -302,11 +306,14 @@ export class ProposalForm {
       name,
       make("details", {}, make("summary", {}, "Prices, and what sets it apart"), make("label", { class: "line" }, make("span", {}, "What sets it apart"), own), make("label", { class: "line" }, make("span", {}, "Prices, one per line"), prices)),
       move,
-      act("Remove", "remove", () => this.order(options.splice(index, 1))),
+      act("Remove", "remove", () => {
+        options.splice(index, 1);
+        this.arranged();
+      }),
     );
   }
 
-  private order(_: DraftOption[]): void {
+  private arranged(): void {
     this.keep();
     this.show();
     this.page.stated();

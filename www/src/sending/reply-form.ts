@@ -47,6 +47,7 @@ export class ReplyForm {
   private readonly note = area("Your message");
   private readonly mail = make("a", { class: "act" }, "Send it by mail");
   private readonly square = make("canvas", { role: "img", "aria-label": "Your answer as a QR code" });
+  private due = 0;
   private readonly figure = make("figure", {}, this.square, make("figcaption", {}, "Your answer as a QR code: the sender can point a phone at it."));
 
   constructor(
@@ -72,12 +73,16 @@ export class ReplyForm {
     );
     this.element.addEventListener("input", () => {
       this.sheet.changed(this.replied());
-      this.show();
+      // Links take a moment: they are made when the typing rests, and before the mail is opened.
+      clearTimeout(this.due);
+      this.due = setTimeout(() => this.show(), 250);
     });
+    for (const before of ["pointerdown", "focus"]) this.mail.addEventListener(before, () => this.show());
   }
 
   /** Shows the ways in which the answer, as it is now, goes back. */
   show(): void {
+    clearTimeout(this.due);
     this.decided.hidden = this.replied().verdict !== "open";
     try {
       const { mail, square } = this.reply();
