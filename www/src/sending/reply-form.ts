@@ -47,6 +47,7 @@ export class ReplyForm {
   private readonly note = area("Your message");
   private readonly mail = make("a", { class: "act" }, "Send it by mail");
   private readonly square = make("canvas", { role: "img", "aria-label": "Your answer as a QR code" });
+  private readonly link = button("Copy my answer as a link", () => this.copyLink());
   private due = 0;
   private readonly figure = make("figure", {}, this.square, make("figcaption", {}, "Your answer as a QR code: the sender can point a phone at it."));
 
@@ -68,7 +69,7 @@ export class ReplyForm {
       this.decided,
       this.name.element,
       this.note.element,
-      make("p", {}, this.mail, ...shares, button("Save my answer as a file", () => this.save()), button("Copy my answer", () => this.copy())),
+      make("p", {}, this.mail, ...shares, button("Save my answer as a file", () => this.save()), button("Copy my answer", () => this.copy()), this.link),
       this.figure,
     );
     this.element.addEventListener("input", () => {
@@ -85,8 +86,10 @@ export class ReplyForm {
     clearTimeout(this.due);
     this.decided.hidden = this.replied().verdict !== "open";
     try {
-      const { mail, square } = this.reply();
+      const { mail, square, address } = this.reply();
       this.mail.href = mail;
+      // Without the address of a published page there is nothing that a link could open.
+      this.link.hidden = address === undefined;
       this.figure.hidden = square === undefined;
       const context = this.square.getContext("2d", { alpha: false });
       if (square !== undefined && context) this.desk.draw_square(this.square, context, square, MODULE_PX);
@@ -120,6 +123,10 @@ export class ReplyForm {
 
   private copy(): void {
     copyText(this.reply().text, "Your answer is on the clipboard.", this.sheet.say);
+  }
+
+  private copyLink(): void {
+    copyText(this.reply().address ?? "", "The link to your answer is on the clipboard.", this.sheet.say);
   }
 
   private async share(): Promise<void> {
