@@ -49,7 +49,9 @@ fn parts(plan: &Plan, index: usize, sizes: &BuildUp, wrong: &mut Vec<String>) {
         must(!is_loose || !floats, "a sheet that floats is on something");
     }
     if let Some(frame) = &sizes.frame {
-        let stated = piece.finish.framing().and_then(|framing| framing.frame.as_ref()).expect("a frame");
+        // A frame that is shared is the first piece's, whatever the others state.
+        let stated = if plan.shared.is_some() { &plan.pieces[0] } else { piece };
+        let stated = stated.finish.framing().and_then(|framing| framing.frame.as_ref()).expect("a frame");
         must(stated.rabbet_width < stated.face, "the rabbet leaves some of the face");
         must(stated.rabbet_depth < stated.depth, "the rabbet leaves some of the depth");
         must(frame.nominal.width <= frame.rabbet.size.width, "the package goes into the rabbet");
