@@ -24,6 +24,9 @@ use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use code::{In, Out};
 use miniz_oxide::deflate::compress_to_vec;
+use miniz_oxide::deflate::core::{
+    CompressorOxide, TDEFLFlush, compress_to_output, create_comp_flags_from_zip_params,
+};
 use miniz_oxide::inflate::TINFLStatus;
 use miniz_oxide::inflate::core::{DecompressorOxide, decompress, inflate_flags};
 use std::fmt::{self, Write as _};
@@ -31,7 +34,10 @@ use std::fmt::{self, Write as _};
 mod answer;
 mod code;
 mod code_square;
+mod likeness;
+mod range;
 mod sketch;
+mod wavelet;
 pub use answer::{Answer, Decided, Verdict};
 pub use code_square::CodeSquare;
 pub use sketch::{Detail, Sketch};
@@ -81,7 +87,8 @@ impl Link {
 #[must_use]
 pub fn write(link: &Link) -> String {
     let mut bytes = vec![VERSION, 0, 0, 0, 0];
-    bytes.extend(compress_to_vec(&map(&mut link.clone()), LEVEL));
+    let (map, likenesses) = map(&mut link.clone());
+    bytes.extend(deflated(&map, likenesses));
     let sum = checksum(&bytes);
     bytes[1..HEAD].copy_from_slice(&sum);
     URL_SAFE_NO_PAD.encode(bytes)
@@ -90,11 +97,42 @@ pub fn write(link: &Link) -> String {
 /// A mark of a plan, by which an answer says what it answers.
 #[must_use]
 pub fn mark(plan: &Plan) -> u32 {
-    crc32(0, &map(&mut Link::of(plan.clone())))
+    crc32(0, &map(&mut Link::of(plan.clone())).0)
 }
 
-/// Sketches, and the answer, beside the numbers of a plan, which go up to 31.
+/// Bytes for a sketch of each of so many pictures, so that the link with them is no longer than one in so much detail should be; with
+/// so many characters around it, such as an address.
+#[must_use]
+pub fn room(link: &Link, detail: Detail, pictures: usize, around: usize) -> usize {
+    // A string of bytes has a head of three; the array, its number and two blocks of deflate have no more than sixteen.
+    let heads = 16 + 3 * (pictures + link.sketches.len());
+    let most = detail.most_characters().saturating_sub(around) * 3 / 4;
+    most.saturating_sub(write(link).len() * 3 / 4 + heads) / pictures.max(1)
+}
+
+/// A map deflated. What its end has of likenesses does not get shorter, so it stands there as it is where that is shorter.
+fn deflated(map: &[u8], likenesses: usize) -> Vec<u8> {
+    let all = compress_to_vec(map, LEVEL);
+    let (head, end) = map.split_at(map.len() - likenesses);
+    let Ok(length) = u16::try_from(end.len()) else { return all };
+    let mut apart = Vec::new();
+    let flags = create_comp_flags_from_zip_params(i32::from(LEVEL), 0, 0);
+    let mut compressor = CompressorOxide::new(flags);
+    let _flushed = compress_to_output(&mut compressor, head, TDEFLFlush::Sync, |bytes| {
+        apart.extend_from_slice(bytes);
+        true
+    });
+    // RFC 1951, 3.2.4: the last block, not compressed; its length, and the complement of that.
+    apart.push(1);
+    apart.extend([length.to_le_bytes(), (!length).to_le_bytes()].concat());
+    apart.extend(end);
+    if apart.len() < all.len() { apart } else { all }
+}
+
+/// Sketches, the answer, and sketches as likenesses, beside the numbers of a plan, which go up to 31. Likenesses are the last of a
+/// map, and pages of version 0.1 skip them.
 const SKETCHES: u64 = 32;
+const LIKENESSES: u64 = 34;
 static ANSWER: Row = Row::new("", "", 33, "answer", "", Form::maybe(Words::NONE));
 
 /// The plan that a link of version 1 is measured by. It never changes, whatever a new user's plan becomes, so that every link
@@ -105,15 +143,19 @@ fn usual() -> Link {
     Link::of(plan)
 }
 
-fn map(link: &mut Link) -> Vec<u8> {
+/// The map, and how many bytes at its end are likenesses.
+fn map(link: &mut Link) -> (Vec<u8>, usize) {
     let Link { plan, sketches, answer } = link;
     let (mut out, mut usual) = (Out::default(), usual());
     out.thing(plan, &mut usual.plan);
-    let blobs: Vec<Vec<u8>> =
-        sketches.iter().map(|sketch| sketch.as_ref().map_or_else(Vec::new, Sketch::bytes)).collect();
-    out.blobs(SKETCHES, &blobs);
+    let blobs = |bytes: fn(&Sketch) -> Vec<u8>| -> Vec<Vec<u8>> {
+        sketches.iter().map(|sketch| sketch.as_ref().map_or_else(Vec::new, bytes)).collect()
+    };
+    out.blobs(SKETCHES, &blobs(Sketch::waves));
+    out.blobs(LIKENESSES, &blobs(Sketch::likeness));
     out.member(maybe(&ANSWER, answer), maybe(&ANSWER, &mut usual.answer));
-    out.map()
+    let likenesses = out.length_of(LIKENESSES);
+    (out.map(), likenesses)
 }
 
 /// Reads a link, or the last one in a text: with or without the address before it, and broken into lines as mails do. Says how much
@@ -127,9 +169,7 @@ pub fn read(text: &str) -> Result<(Link, usize), LinkError> {
     let mut found = In::of(&inflated)?;
     let mut link = usual();
     found.thing(&mut link.plan)?;
-    let sketch = |bytes: &Vec<u8>| if bytes.is_empty() { Some(None) } else { Sketch::read(bytes).map(Some) };
-    let blobs = found.blobs(SKETCHES, limits::PICTURES)?;
-    link.sketches = blobs.iter().map(sketch).collect::<Option<_>>().ok_or(LinkError::Broken)?;
+    link.sketches = sketches(&mut found)?;
     found.member(maybe(&ANSWER, &mut link.answer))?;
     let unread = found.unread();
     if unread > 0 {
@@ -138,6 +178,27 @@ pub fn read(text: &str) -> Result<(Link, usize), LinkError> {
     link.plan.check().map_err(LinkError::Plan)?;
     link.answer.as_ref().map_or(Ok(()), Answer::check)?;
     Ok((link, unread))
+}
+
+/// What a link has of pictures: likenesses, and of what has none the waves. A likeness of a later form is skipped and counted.
+fn sketches(found: &mut In<'_>) -> Result<Vec<Option<Sketch>>, LinkError> {
+    let mut sketches = Vec::new();
+    for bytes in found.blobs(LIKENESSES, limits::PICTURES)? {
+        let likeness = Sketch::of_likeness(&bytes);
+        if likeness.is_none() && !bytes.is_empty() {
+            found.leave_unread();
+        }
+        sketches.push(likeness);
+    }
+    for (place, bytes) in found.blobs(SKETCHES, limits::PICTURES)?.iter().enumerate() {
+        let waves =
+            if bytes.is_empty() { None } else { Some(Sketch::of_waves(bytes).ok_or(LinkError::Broken)?) };
+        match sketches.get_mut(place) {
+            Some(sketch) => *sketch = sketch.take().or(waves),
+            None => sketches.push(waves),
+        }
+    }
+    Ok(sketches)
 }
 
 /// Why a text is not read as a link.

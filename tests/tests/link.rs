@@ -81,19 +81,30 @@ fn a_link_cut_short_or_with_a_bit_flipped_is_refused_in_a_sentence() {
     }
 }
 
-/// Three framed pieces over a sofa, with the colours of their pictures, in under 400 characters.
+/// A link with three pictures, in so much detail.
+fn of_three(plan: &Plan, detail: Detail, around: usize) -> String {
+    let names = ["low-water-evening.jpg", "harbour-morning.jpg", "three-boats.jpg"];
+    let mut link = Link::of(plan.clone());
+    let room = link::room(&link, detail, names.len(), around);
+    link.sketches = names.iter().map(|name| Some(Sketch::of(&picture(name), detail, room))).collect();
+    link::write(&link)
+}
+
+/// Three framed pieces over a sofa: with the colours of their pictures in under 400 characters, with a hint of each in a QR code
+/// (929 bytes at most), with a likeness of each in the 2,000 characters that chats carry; the address included.
 #[test]
 fn links_are_short() {
     let mut plan = demo("three-along-the-stairs.json");
     plan.fixtures = demo("low-water.json").fixtures;
-    let names = ["low-water-evening.jpg", "harbour-morning.jpg", "three-boats.jpg"];
-    let lengths = Detail::ALL.map(|detail| {
-        let sketches = names.iter().map(|name| Some(Sketch::of(&picture(name), detail))).collect();
-        link::write(&Link { plan: plan.clone(), sketches, answer: None }).len()
-    });
-    let bare = link::write(&Link::of(plan)).len();
-    assert!(bare < lengths[0] && lengths[0] < 400, "{bare}, {lengths:?}");
-    assert!(lengths[1] < 800 && lengths[2] < 3_000, "{lengths:?}");
+    let bare = link::write(&Link::of(plan.clone())).len();
+    for page in ["https://example.org/", "https://example.org/a/folder/with/a/long/name/overmantel.html"] {
+        let lengths = Detail::ALL.map(|detail| {
+            link::address(page, &of_three(&plan, detail, page.len() + 1)).expect("an address").len()
+        });
+        assert!(bare < lengths[0] && lengths[0] - page.len() < 400, "{bare}, {lengths:?}");
+        assert!(lengths[0] < lengths[1] && lengths[1] < 930, "{lengths:?}");
+        assert!((1_900..=2_000).contains(&lengths[2]), "{lengths:?}");
+    }
 }
 
 /// By hand from RFC 8949: a map of two (a2), 1 to the text "A" (01 61 41), 7 to an array of one empty map (07 81 a0).
@@ -192,7 +203,7 @@ fn apart(one: &Raster, other: &Raster) -> f64 {
 fn a_sketch_is_like_its_picture_and_more_so_in_more_detail() {
     let picture = picture("harbour-morning.jpg");
     let distances = Detail::ALL.map(|detail| {
-        let sketch = Sketch::of(&picture, detail).raster().expect("pixels");
+        let sketch = Sketch::of(&picture, detail, 400).raster().expect("pixels");
         // The picture at the same size, by another library's filter.
         let image =
             image::RgbaImage::from_raw(picture.width_px(), picture.height_px(), picture.pixels().to_vec())
@@ -207,9 +218,11 @@ fn a_sketch_is_like_its_picture_and_more_so_in_more_detail() {
     });
     assert!(distances[0] < 30.0 && distances[1] < 20.0 && distances[2] < 12.0, "{distances:?}");
     let grey = Raster::new(40, 30, [90, 120, 150, 255].repeat(1200)).expect("pixels");
-    let sketch = Sketch::of(&grey, Detail::Colours).raster().expect("pixels");
-    for (code, wanted) in sketch.pixels()[..3].iter().zip([90_u8, 120, 150]) {
-        assert!(code.abs_diff(wanted) <= 3, "{:?}", &sketch.pixels()[..3]);
+    for detail in Detail::ALL {
+        let sketch = Sketch::of(&grey, detail, 400).raster().expect("pixels");
+        for (code, wanted) in sketch.pixels()[..3].iter().zip([90_u8, 120, 150]) {
+            assert!(code.abs_diff(wanted) <= 3, "{:?}", &sketch.pixels()[..3]);
+        }
     }
 }
 

@@ -86,26 +86,32 @@ impl Desk {
         self.sketches.contains_key(name) && !self.has_copy(name)
     }
 
-    /// The plan as a link, with so much of its pictures; of one that is not here, what came with a link.
+    /// The plan as a link, with so much of its pictures; of one that is not here, what came with a link. So many characters are to stand
+    /// around it.
     #[must_use]
-    pub fn link(&self, detail: Option<Detail>, answer: Option<Answer>) -> String {
-        let of = |name: &str| {
-            let here = self.copies.get(name).map(|copy| sketched(&copy.pyramid, detail?));
-            here.unwrap_or_else(|| {
-                self.sketches.get(name).filter(|_| detail.is_some()).map(|came| came.sketch.clone())
-            })
-        };
-        let sketches = self.plan.pictures.iter().map(|picture| of(&picture.name)).collect();
-        link::write(&Link { plan: self.plan.clone(), sketches, answer })
+    pub fn link(&self, detail: Option<Detail>, answer: Option<Answer>, around: usize) -> String {
+        let came = |name: &str| self.sketches.get(name).map(|came| came.sketch.clone());
+        let names = || self.plan.pictures.iter().map(|picture| picture.name.as_str());
+        let mut link = Link { answer, ..Link::of(self.plan.clone()) };
+        let Some(detail) = detail else { return link::write(&link) };
+        link.sketches = names().map(|name| came(name).filter(|_| !self.copies.contains_key(name))).collect();
+        let here = names().filter(|name| self.copies.contains_key(*name)).count();
+        let room = link::room(&link, detail, here, around);
+        for (sketch, name) in link.sketches.iter_mut().zip(names()) {
+            if let Some(copy) = self.copies.get(name) {
+                *sketch = Some(sketched(&copy.pyramid, detail, room));
+            }
+        }
+        link::write(&link)
     }
 }
 
-fn sketched(pyramid: &Pyramid, detail: Detail) -> Option<Sketch> {
+fn sketched(pyramid: &Pyramid, detail: Detail, room: usize) -> Sketch {
     let whole = pyramid.raster();
     let longer = u64::from(whole.width_px().max(whole.height_px()));
     let most = u64::from(SKETCHED_PX).min(longer);
     let [width, height] = [whole.width_px(), whole.height_px()]
         .map(|side| u32::try_from(u64::from(side) * most / longer).unwrap_or(1).max(1));
     let small: Raster = pyramid.scaled(RasterPart::whole(whole), width, height);
-    Some(Sketch::of(&small, detail))
+    Sketch::of(&small, detail, room)
 }

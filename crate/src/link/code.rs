@@ -27,6 +27,11 @@ macro_rules! put {
 pub(super) struct Out(BTreeMap<u64, Vec<u8>>);
 
 impl Out {
+    /// Bytes of the value of a number.
+    pub(super) fn length_of(&self, number: u64) -> usize {
+        self.0.get(&number).map_or(0, Vec::len)
+    }
+
     /// The map that was written.
     pub(super) fn map(self) -> Vec<u8> {
         let mut map = Vec::new();
@@ -287,6 +292,11 @@ impl<'a> In<'a> {
     /// How much of what was read is not known here.
     pub(super) fn unread(&self) -> usize {
         self.unread + self.found.len()
+    }
+
+    /// Counts something more that is not known here.
+    pub(super) const fn leave_unread(&mut self) {
+        self.unread += 1;
     }
 
     fn take(&mut self, number: u64) -> Option<&'a [u8]> {

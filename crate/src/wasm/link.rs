@@ -72,7 +72,9 @@ impl Desk {
     /// do with them.
     pub fn links(&self, page: &str) -> Result<Vec<Ts<LinkView>>, JsError> {
         let view = |(words, detail): (&'static str, Option<Detail>)| {
-            let link = self.desk.link(detail, None);
+            let around =
+                if page.is_empty() { link::message("").len() } else { link::address(page, "")?.len() };
+            let link = self.desk.link(detail, None, around);
             let address = if page.is_empty() { link::message(&link) } else { link::address(page, &link)? };
             let characters = address.len();
             handed(LinkView {

@@ -224,10 +224,11 @@ impl OpenedProposal {
             date,
         };
         let answer = reply.answer(&self.proposal)?;
-        let link = desk.desk.link(Some(Detail::Hint), Some(answer.clone()));
+        let around = self.proposal.address.len() + 1;
+        let link = desk.desk.link(Some(Detail::Hint), Some(answer.clone()), around);
         let text = reply_text(&self.proposal, &reply, desk.desk.stock(), &link)?;
         let at = |link: &str| link::address(&self.proposal.address, link).ok();
-        let bare = at(&desk.desk.link(None, Some(answer)));
+        let bare = at(&desk.desk.link(None, Some(answer), around));
         let title = ["Answer to ", &self.proposal.heading()].concat();
         handed(ReplyView {
             mail: ["mailto:?subject=", &proposal::in_mail(&title), "&body=", &proposal::in_mail(&text)]

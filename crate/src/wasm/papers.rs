@@ -198,7 +198,7 @@ impl Desk {
             author: author.trim().chars().take(120).collect(),
             book: self.desk.book(),
             // An address that is none is said where it is stated; the papers go without it.
-            address: link::address(address, &self.desk.link(None, None)).ok(),
+            address: link::address(address, &self.desk.link(None, None, 0)).ok(),
             date: read_day(date)?,
             title: title.trim().to_owned(),
             reference: reference.clone(),

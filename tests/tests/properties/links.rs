@@ -17,8 +17,8 @@ fn sketch() -> impl Strategy<Value = Option<Sketch>> {
         vec(any::<u8>(), (width * height * 4) as usize)
             .prop_map(move |pixels| Raster::new(width, height, pixels))
     });
-    proptest::option::of((picture, select(Detail::ALL.to_vec())))
-        .prop_map(|made| made.and_then(|(picture, detail)| Some(Sketch::of(&picture?, detail))))
+    proptest::option::of((picture, select(Detail::ALL.to_vec()), 0_usize..500))
+        .prop_map(|made| made.and_then(|(picture, detail, room)| Some(Sketch::of(&picture?, detail, room))))
 }
 
 fn answer() -> impl Strategy<Value = Option<Answer>> {
@@ -93,6 +93,24 @@ proptest! {
             link_is_read_or_refused(&link_round(version, &bytes));
             link_is_read_or_refused(&link_of_deflated(version, &bytes));
         }
+    }
+
+    /// Whatever stands behind the head of a likeness is one and can be drawn; without a good head it is skipped and counted.
+    #[test]
+    fn any_bytes_are_a_likeness_or_skipped(mut bytes in vec(any::<u8>(), 5..200), has_mark in any::<bool>()) {
+        if has_mark {
+            bytes[0] = 0xf1;
+        }
+        // By hand from RFC 8949: a map of two (a2), 7 to an array of one empty map, 34 (18 22) to an array of one string of bytes (58).
+        let head = [0xa2, 7, 0x81, 0xa0, 0x18, 0x22, 0x81, 0x58, u8::try_from(bytes.len()).unwrap_or(0)];
+        let read = link::read(&link_round(1, &[&head[..], &bytes].concat()));
+        let (link, unread) = read.map_err(|why| TestCaseError::fail(why.to_string()))?;
+        let sides = [u32::from(bytes[1]), u32::from(bytes[2])];
+        let is_one = bytes[0] == 0xf1 && sides.iter().all(|side| (1..=240).contains(side)) && bytes[3] <= 127;
+        prop_assert_eq!(unread, usize::from(!is_one));
+        let drawn = link.sketches[0].as_ref().map(|sketch| sketch.raster().map(|raster| [raster.width_px(), raster.height_px()]));
+        prop_assert_eq!(drawn, is_one.then_some(Some(sides)));
+        prop_assert_eq!(link::read(&link::write(&link)), Ok((Link { sketches: trimmed(link.sketches.clone()), ..link }, 0)));
     }
 
     /// A good map with bytes changed, and cut short, under a checksum that is right.

@@ -3,13 +3,15 @@
 use super::failure::Failure;
 use super::picture::{find, load};
 use clap::Args;
+use overmantel::draw::LoadedPicture;
 use overmantel::link::{self, Detail, Link, Sketch};
 use std::path::PathBuf;
 
 pub(crate) const HELP: &str =
     "\
 The whole plan is in the link, after the #; a browser does not send that part to any server. Pictures are not in it: in their place it has
-anything from their main colours (about 15 characters each) to a small likeness (about 500). Pictures are found by the
+anything from their main colours (about 15 characters each) to a small likeness, which takes what
+is left of 2000 characters. Pictures are found by the
 file names in the plan, in the plan's folder and in the folders given with --pictures.
 About 2000 characters work in any mail or chat, about 1000 in a QR code that a phone reads off a screen.
 
@@ -71,14 +73,11 @@ pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
         Sketches::Likeness => Some(Detail::Likeness),
     };
     let folders = super::files::folders(&stated.plan, &stated.pictures);
-    let mut sketches = Vec::new();
-    if let Some(detail) = detail {
+    let mut copies = Vec::new();
+    if detail.is_some() {
         for picture in &plan.pictures {
-            sketches.push(match find(picture, &folders) {
-                Some(path) => {
-                    let copy = load(picture, &path, SKETCHED_PX)?;
-                    Some(Sketch::of(copy.pyramid.raster(), detail))
-                }
+            copies.push(match find(picture, &folders) {
+                Some(path) => Some(load(picture, &path, SKETCHED_PX)?),
                 None => {
                     super::tell(format_args!(
                         "{} was not found, so the link has no colours or likeness of it",
@@ -89,7 +88,15 @@ pub(crate) fn run(stated: &LinkTo) -> Result<(), Failure> {
             });
         }
     }
-    let text = link::write(&Link { plan, sketches, answer: None });
+    let around =
+        stated.address.as_ref().map_or(Ok(1), |page| link::address(page, "").map(|all| all.len()))?;
+    let mut link = Link::of(plan);
+    if let Some(detail) = detail {
+        let room = link::room(&link, detail, copies.iter().flatten().count(), around);
+        let sketch = |copy: &LoadedPicture| Sketch::of(copy.pyramid.raster(), detail, room);
+        link.sketches = copies.iter().map(|copy| copy.as_ref().map(sketch)).collect();
+    }
+    let text = link::write(&link);
     super::say(&match &stated.address {
         Some(address) => format!("{}\n", link::address(address, &text)?),
         None => text + "\n",
