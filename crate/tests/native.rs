@@ -20,3 +20,9 @@ fn papers_have_the_bytes_that_they_have_in_wasm() {
     let expected = drawings::PAPERS.map(|(name, _, hash)| (name, hash));
     assert_eq!(found, expected, "{found:#x?}, to be written into drawings/mod.rs after a look at the papers");
 }
+
+#[test]
+fn likenesses_have_the_bytes_that_they_have_in_wasm() {
+    let found = drawings::likenesses_hash();
+    assert_eq!(found, drawings::LIKENESSES, "{found:#x?}, to be written into drawings/mod.rs");
+}

@@ -41,6 +41,11 @@ fn papers_have_the_bytes_that_they_have_natively() {
 }
 
 #[wasm_bindgen_test]
+fn likenesses_have_the_bytes_that_they_have_natively() {
+    assert_eq!(drawings::likenesses_hash(), drawings::LIKENESSES);
+}
+
+#[wasm_bindgen_test]
 fn a_change_is_made_and_undone() {
     let mut bench = bench();
     let done = bench.set("wall.width", "4 m").expect("handed over").js_value();

@@ -7,6 +7,7 @@
 use overmantel::desk::Desk;
 use overmantel::draw::{Sheet, Theme, View, section};
 use overmantel::figures::Figures;
+use overmantel::link::{self, Detail, Link, Sketch};
 use overmantel::papers::{Job, Kind, Paper, pdf};
 use overmantel::plan::file;
 use overmantel::resample::Raster;
@@ -145,6 +146,20 @@ pub(crate) fn hash(case: &Case) -> u64 {
         bytes.extend(section::draw(&section, &narrow, system).pixels);
     }
     fnv(&bytes)
+}
+
+/// The hash of a link with sketches in every detail, and of their pixels.
+pub(crate) const LIKENESSES: u64 = 0x9220_ea73_337e_180f;
+
+/// Sketches a picture in every detail, and hashes the link with them and what it is read as.
+pub(crate) fn likenesses_hash() -> u64 {
+    let sketch = |detail| Some(Sketch::of(&waves(320, 240), detail, 400));
+    let plan = file::read(PAPERS[0].1).expect("the demo's plans are plans");
+    let text = link::write(&Link { sketches: Detail::ALL.map(sketch).to_vec(), ..Link::of(plan) });
+    let (read, _) = link::read(&text).expect("a link");
+    let rasters = read.sketches.iter().flatten().filter_map(Sketch::raster);
+    let pixels: Vec<u8> = rasters.flat_map(|raster| raster.pixels().to_vec()).collect();
+    fnv(&[text.as_bytes(), &pixels].concat())
 }
 
 /// A picture with slopes and edges in all channels, from integers alone.

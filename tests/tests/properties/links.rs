@@ -101,8 +101,8 @@ proptest! {
         if has_mark {
             bytes[0] = 0xf1;
         }
-        // By hand from RFC 8949: a map of two (a2), 7 to an array of one empty map, 34 (18 22) to an array of one string of bytes (58).
-        let head = [0xa2, 7, 0x81, 0xa0, 0x18, 0x22, 0x81, 0x58, u8::try_from(bytes.len()).unwrap_or(0)];
+        // By hand from RFC 8949: a map of three (a3), 1 to "A", 7 to an array of one empty map, 34 (18 22) to an array of one string of bytes (58).
+        let head = [0xa3, 1, 0x61, 0x41, 7, 0x81, 0xa0, 0x18, 0x22, 0x81, 0x58, u8::try_from(bytes.len()).unwrap_or(0)];
         let read = link::read(&link_round(1, &[&head[..], &bytes].concat()));
         let (link, unread) = read.map_err(|why| TestCaseError::fail(why.to_string()))?;
         let sides = [u32::from(bytes[1]), u32::from(bytes[2])];
