@@ -18,8 +18,20 @@ const OF_COLOURS: f64 = 0.5279;
 /// IEEE Transactions on Image Processing 13(4), 2004: their window of 11 x 11, gaussian, 1.5 pixels; K1 = 0.01, K2 = 0.03; 8 bits.
 /// Only windows that lie within the picture count.
 fn similarity(one: &[f64], other: &[f64], width: usize) -> f64 {
-    let bell =
-        [5.0_f64, 4.0, 3.0, 2.0, 1.0, 0.0, 1.0, 2.0, 3.0, 4.0, 5.0].map(|far| (-far * far / 4.5).exp());
+    // e to the power of -d^2 / (2 * 1.5^2), d from -5 to 5.
+    let bell = [
+        0.003_865_920_1,
+        0.028_565_500_8,
+        0.135_335_283_2,
+        0.411_112_290_5,
+        0.800_737_402_9,
+        1.0,
+        0.800_737_402_9,
+        0.411_112_290_5,
+        0.135_335_283_2,
+        0.028_565_500_8,
+        0.003_865_920_1,
+    ];
     let sum: f64 = bell.iter().sum();
     let blurred = |of: &dyn Fn(f64, f64) -> f64| -> Vec<f64> {
         let plane: Vec<f64> = one.iter().zip(other).map(|(one, other)| of(*one, *other)).collect();
@@ -37,7 +49,7 @@ fn similarity(one: &[f64], other: &[f64], width: usize) -> f64 {
     let (ones, others) = (blurred(&|one, _| one), blurred(&|_, other| other));
     let (squares, others_squares) = (blurred(&|one, _| one * one), blurred(&|_, other| other * other));
     let products = blurred(&|one, other| one * other);
-    let (c1, c2) = (2.55_f64.powi(2), 7.65_f64.powi(2));
+    let (c1, c2) = (2.55 * 2.55, 7.65 * 7.65);
     let total: f64 = (0..ones.len())
         .map(|at| {
             let (one, other) = (ones[at], others[at]);

@@ -155,3 +155,23 @@ impl Coder for Reader<'_> {
         bit
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A thousand decisions of which one in ten is "yes" have 469 bits of information (Shannon: 0.469 each); these come back, in
+    /// little more than that.
+    #[test]
+    fn decisions_come_back_in_about_as_many_bits_as_they_are_worth() {
+        let bits: Vec<bool> = (0..1_000_u32).map(|at| at * 7_919 % 10 == 0).collect();
+        let (mut writer, mut odds) = (Writer::new(), Odds::new(32_768));
+        for bit in &bits {
+            writer.alone(*bit, &mut odds);
+        }
+        let bytes = writer.end();
+        assert!((58..66).contains(&bytes.len()), "{}", bytes.len());
+        let (mut reader, mut odds) = (Reader::of(&bytes), Odds::new(32_768));
+        assert!(bits.iter().all(|bit| reader.alone(false, &mut odds) == *bit));
+    }
+}

@@ -92,3 +92,24 @@ fn join(line: &mut [f32], spare: &mut Vec<f32>) {
         lift(line, (step + 1) % 2, -share);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Cohen, Daubechies and Feauveau: the wavelets of 9 and 7 taps have four vanishing moments, so that a cubic leaves nothing beside
+    /// the coarser image but at its mirrored ends; and what is flat is twice as high in an image of half the size.
+    #[test]
+    fn what_is_smooth_leaves_nothing_beside() {
+        let line: Vec<f32> =
+            (0..32_u8).map(|x| f32::from(x) / 8.0).map(|x| 5.0 + x - x * x + x * x * x).collect();
+        let mut coded = line.clone();
+        split(&mut coded, &mut Vec::new());
+        assert!(coded[18..29].iter().all(|value| value.abs() < 0.001), "{coded:?}");
+        join(&mut coded, &mut Vec::new());
+        assert!(coded.iter().zip(line).all(|(found, line)| (found - line).abs() < 0.001), "{coded:?}");
+        let flat = Plane { width: 5, height: 7, values: vec![3.0; 35] }.split(1);
+        assert!((0..3).all(|x| (flat.values[x] - 6.0).abs() < 0.001), "{:?}", flat.values);
+        assert!(flat.values[3..5].iter().all(|value| value.abs() < 0.001), "{:?}", flat.values);
+    }
+}
