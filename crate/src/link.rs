@@ -104,10 +104,10 @@ pub fn mark(plan: &Plan) -> u32 {
 /// so many characters around it, such as an address.
 #[must_use]
 pub fn room(link: &Link, detail: Detail, pictures: usize, around: usize) -> usize {
-    // A string of bytes has a head of three; the array, its number and two blocks of deflate have no more than sixteen.
-    let heads = 16 + 3 * (pictures + link.sketches.len());
+    // A string of bytes has three more before it; the array, its number and two blocks of deflate have no more than sixteen.
+    let more = 16 + 3 * (pictures + link.sketches.len());
     let most = detail.most_characters().saturating_sub(around) * 3 / 4;
-    most.saturating_sub(write(link).len() * 3 / 4 + heads) / pictures.max(1)
+    most.saturating_sub(write(link).len() * 3 / 4 + more) / pictures.max(1)
 }
 
 /// A map deflated. What its end has of likenesses does not get shorter, so it stands there as it is where that is shorter.

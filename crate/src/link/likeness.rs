@@ -360,7 +360,7 @@ fn parts(bytes: &[u8]) -> Option<([u8; 2], u8, &[u8])> {
     is_one.then_some(([width, height], code, coded))
 }
 
-/// Whether bytes are a likeness: whatever stands behind a good head is one.
+/// Whether bytes are a likeness: with a mark, sides and a step that are allowed, whatever comes next is one.
 pub(super) fn is_one(bytes: &[u8]) -> bool {
     parts(bytes).is_some()
 }
