@@ -6,13 +6,12 @@ import { readFile, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { control, settled } from "./desk.mjs";
+import { heard, listenTo, MOST } from "./ear.mjs";
 import { pageTest } from "./harness.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
 
 const file = path.join(path.dirname(fileURLToPath(import.meta.url)), "ear.txt");
-/** More is not listened to. */
-const MOST = 120;
 
 /**
  * Follows what is said on the page.
@@ -21,22 +20,7 @@ const MOST = 120;
 async function listener(page) {
   const session = await page.context().newCDPSession(page);
   await session.send("Accessibility.enable");
-  await page.evaluate(() => {
-    const heard = /** @type {string[]} */ ([]);
-    Object.assign(window, { heard });
-    const last = new WeakMap();
-    const hear = () => {
-      for (const region of document.querySelectorAll('[role="status"], [role="alert"], [aria-live]')) {
-        const text = (region.textContent ?? "").trim();
-        if (text === (last.get(region) ?? "")) continue;
-        last.set(region, text);
-        if (text !== "") heard.push(text);
-      }
-    };
-    hear();
-    heard.length = 0;
-    new MutationObserver(hear).observe(document.body, { childList: true, subtree: true, characterData: true });
-  });
+  await listenTo(page);
   /** @type {string[]} */
   const told = [];
   /** @type {string[]} */
@@ -57,7 +41,7 @@ async function listener(page) {
       const parts = [text(node?.name), text(node?.role), text(node?.value) && `"${text(node?.value)}"`, ...states.map(({ name }) => name)].filter(Boolean).join(", ");
       const description = text(node?.description);
       told.push(`${what}: ${parts}${description ? ` (${description})` : ""}`);
-      const said = await page.evaluate(() => /** @type {{heard: string[]}} */ (/** @type {unknown} */ (window)).heard.splice(0));
+      const said = await heard(page);
       live.push(...said);
       told.push(...said.map((line) => `    ~ ${line}`));
     },
@@ -113,12 +97,12 @@ pageTest(
     }
     const repeated = ear.live.filter((line, index) => line === ear.live[index - 1]);
     assert.deepEqual(repeated, [], "nothing is said twice");
-    const heard = `${ear.told.join("\n")}\n`;
+    const told = `${ear.told.join("\n")}\n`;
     if (process.env.BLESS) {
-      await writeFile(file, heard);
+      await writeFile(file, told);
       assert.fail("blessed: read it, then run the test again");
     }
-    assert.equal(heard, await readFile(file, "utf8"));
+    assert.equal(told, await readFile(file, "utf8"));
   },
   { depth: "short" },
 );

@@ -111,7 +111,7 @@ pageTest(
     const again = await colourAt(other, "The piece", 0.5, 0.5);
     again.forEach((code, channel) => assert.ok(Math.abs(code - (colour[channel] ?? 0)) < 12, `${again} beside ${colour}`));
     await other.setInputFiles("#pictures", { name: "dusk.png", mimeType: "image/png", buffer: png(400, 500, [180, 70, 50]) });
-    await other.waitForFunction(() => document.querySelector("#status")?.textContent === "");
+    await other.waitForFunction(() => document.querySelector("#status")?.textContent === "One picture hangs.");
     assert.equal((await specification(other)).match(/dusk/g)?.length, stated.match(/dusk/g)?.length, "it is the same picture come back");
     await elsewhere?.close();
   },

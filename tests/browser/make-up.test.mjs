@@ -104,7 +104,7 @@ pageTest("the cuts can be read off, and follow a list of one's own", async ({ pa
   await settled(page);
   assert.equal((await rows(page, "#cuts")).filter((row) => row[1]?.startsWith("from the yard: ")).length, 6, "the list is kept");
   await page.setInputFiles("#stock", { ...file, buffer: Buffer.from('{ "overmantel_stock": 1, "sticks": 3 }') });
-  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("yard.json: "));
+  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("yard.json can't be used: "));
   assert.equal((await rows(page, "#cuts")).filter((row) => row[1]?.startsWith("from the yard: ")).length, 6, "and stays when another is wrong");
   await page.getByRole("button", { name: "Use the stock on offer again" }).click();
   await settled(page);

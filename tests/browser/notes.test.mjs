@@ -26,7 +26,7 @@ function focused(page) {
 // 5 in between pieces, where 1 1/2 to 4 are usual (common practice, no source).
 pageTest("a note is reached by keys, mended by one press, and undone", async ({ page, screenshot }) => {
   await page.waitForSelector("html[data-ready]");
-  const counted = page.locator("#counted [role=status]");
+  const counted = page.locator("#counted > span");
   const before = (await counted.textContent()) ?? "";
   await type(page, "group.gap", "5");
   await reads(note(page, "gap"), /^A matter of taste: The gap between the pieces is 5″; 1¹⁄₂″ to 4″ is usual\. Hang them 4″ apart · common practice, no source$/);

@@ -88,7 +88,7 @@ pageTest("a piece becomes a print-ready picture, pixel for pixel", async ({ page
   const files = page.locator(".print-files");
   await files.getByText("Only a reduced copy of flats.png is kept here.").waitFor();
   await files.getByText("edge of 76 px all round").waitFor();
-  const said = files.getByRole("status");
+  const said = files.locator("p:has(> [role=status])");
   await files.getByRole("button", { name: "Choose the file flats.png for Piece 1: Flats" }).waitFor();
   const choose = files.locator("input[type=file]");
   await choose.setInputFiles(flats(400, 500));

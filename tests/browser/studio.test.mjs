@@ -116,6 +116,8 @@ pageTest("a page of one's own pictures is made, and a buyer starts from it; a pr
     await type(beside, "wall.width", "15'");
     await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("changing this plan too"));
     await type(beside, "wall.width", "12'");
+    // The list has it a moment later.
+    await beside.waitForTimeout(600);
     await beside.close();
     await page.reload();
     await page.waitForSelector("html[data-ready]");

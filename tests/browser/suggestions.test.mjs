@@ -87,7 +87,7 @@ pageTest("prices come from a book; the example says that it is one, and a budget
   await page.locator("#prices > summary").press("Enter");
   await page.getByRole("table", { name: /^What it costs, by/ }).waitFor();
   await page.setInputFiles("#book", { name: "torn.json", mimeType: "application/json", buffer: Buffer.from('{"overmantel_prices": 1, "name"') });
-  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("torn.json: "));
+  await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("torn.json can't be used: "));
   await page.getByRole("table", { name: /^What it costs, by/ }).waitFor();
   await page.getByRole("button", { name: "Close the price book" }).click();
   await reads(page.locator("#prices"), /this program has no prices of its own/);

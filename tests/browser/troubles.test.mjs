@@ -58,7 +58,7 @@ pageTest("a saved plan comes back, and so do its pictures when they are chosen a
   await page.waitForFunction(() => document.querySelector("#status")?.textContent?.includes("own_flats.png"));
   assert.equal(await said(page, "piece.0.picture"), "own flats");
   await page.setInputFiles("#pictures", { name: "own_flats.png", mimeType: "image/png", buffer: png(500, 400, [10, 90, 150]) });
-  await page.waitForFunction(() => document.querySelector("#status")?.textContent === "");
+  await page.waitForFunction(() => document.querySelector("#status")?.textContent === "One picture hangs.");
   assert.equal(await said(page, "piece.0.picture"), "own flats", "it is the same picture, not a second one");
   assert.deepEqual(takeComplaints(), []);
 });
@@ -79,7 +79,7 @@ pageTest("what is no plan is refused in words, and the plan stays", async ({ pag
     await page.setInputFiles("#plan", { name: "x.json", mimeType: "application/json", buffer: Buffer.from(text) });
     await page.waitForFunction(() => document.querySelector("#status")?.textContent?.startsWith("x.json"));
     assert.match(await status(page), expected);
-    await page.evaluate(() => document.querySelector("#status")?.replaceChildren());
+    await page.evaluate(() => document.querySelectorAll("#status span").forEach((part) => part.replaceChildren()));
   }
   assert.equal(await specification(page), before);
 });

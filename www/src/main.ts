@@ -28,6 +28,7 @@ import { keepFocus } from "./page/focus.js";
 import { listenToKeys } from "./page/keys.js";
 import { receiveFiles } from "./page/receive.js";
 import { Roving } from "./page/roving.js";
+import { inShort, Saying } from "./page/saying.js";
 import { keepSource } from "./page/source.js";
 import { Papers } from "./papers/papers.js";
 import { printProposals } from "./papers/printed.js";
@@ -62,7 +63,7 @@ class Page {
   private readonly studio: StudioForm;
   private readonly copies: Copies;
   private readonly books: Books;
-  private readonly status = known("status");
+  private readonly status = new Saying(known("status"));
   private due = 0;
 
   constructor(
@@ -70,7 +71,12 @@ class Page {
     private readonly desk: Desk,
     private readonly state: PageState,
   ) {
-    const write = (field: string, text: string): Outcome => this.done(desk.set(field, text));
+    const write = (field: string, text: string): Outcome => {
+      const before = field.startsWith("fixture") ? this.things() : undefined;
+      const outcome = this.done(desk.set(field, text));
+      if (before !== undefined) this.sayThing(before);
+      return outcome;
+    };
     const [say, changed] = [(text: string): void => this.say(text), (): void => this.changed()];
     setFieldService(desk);
     setTermDrawing((canvas, context, sheet, term) => desk.draw_term(canvas, context, sheet, state.now.piece, term));
@@ -214,7 +220,8 @@ class Page {
   /** Keeps the plan and shows it, once the focus has gone where it is going. */
   private changed(): void {
     this.kept.keep();
-    this.say(this.kept.trouble);
+    // It was said when it came.
+    this.status.show(this.kept.trouble);
     this.drawing.later();
     this.due ||= setTimeout(() => this.show());
   }
@@ -260,7 +267,23 @@ class Page {
   }
 
   private say(text: string): void {
-    if (this.status.textContent !== text) this.status.textContent = text;
+    this.status.say(text);
+  }
+
+  /** Says what was added to the wall or removed from it, by the name that it has there. */
+  private sayThing(before: string[]): void {
+    const now = this.things();
+    const [added] = now.filter((name) => !before.includes(name));
+    const [removed] = before.filter((name) => !now.includes(name));
+    if (added !== undefined && now.length > before.length) this.say(`Added: ${inShort(added)}; undo takes it away.`);
+    if (removed !== undefined && now.length < before.length) this.say(`Removed: ${inShort(removed)}; undo brings it back.`);
+  }
+
+  /** What stands there or hangs on the wall besides the pieces, by its names. */
+  private things(): string[] {
+    const names: string[] = [];
+    for (let name = this.desk.thing("fixture.0"); name !== ""; name = this.desk.thing(`fixture.${names.length}`)) names.push(name);
+    return names;
   }
 }
 

@@ -5,6 +5,7 @@ import type { Desk, SheetOptions, TrueOptions, TrueView } from "../generated/ove
 import { keepCard, keptCard } from "../kept/local.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
+import { Saying } from "../page/saying.js";
 import type { Originals } from "../pictures/originals.js";
 import { demoPicture } from "../start/demo.js";
 import { devicePixels, sheetOf } from "./sheet.js";
@@ -25,7 +26,8 @@ export class TrueSize {
   private readonly measure: HTMLElement;
   private readonly shown: HTMLElement;
   private readonly canvas = make("canvas", { tabindex: "0", role: "img" });
-  private readonly said = make("p", { role: "status" });
+  private readonly line = make("p");
+  private readonly said = new Saying(this.line);
   private readonly pieces = make("fieldset", {});
   private looked: Looked = "close";
   private piece = 0;
@@ -55,7 +57,7 @@ export class TrueSize {
     );
     const again = make("button", { type: "button" }, "Measure again");
     again.addEventListener("click", () => this.show(false));
-    this.shown = make("div", { class: "shown" }, make("div", { class: "bar" }, this.choice(), this.pieces, again), this.said, this.canvas);
+    this.shown = make("div", { class: "shown" }, make("div", { class: "bar" }, this.choice(), this.pieces, again), this.line, this.canvas);
     const close = make("button", { type: "button" }, "Close");
     close.addEventListener("click", () => this.dialog.close());
     this.dialog.append(close, this.measure, this.shown);
@@ -174,9 +176,9 @@ export class TrueSize {
     const options: TrueOptions = { width: Number(this.width.value), held: this.held, piece: this.piece, across: this.at[0], down: this.at[1], far: this.looked === "far" };
     try {
       const said = this.looked === "wall" ? this.wall(context, sheet, options) : await this.print(context, sheet, options, () => turn === this.turn);
-      if (said !== undefined) this.said.textContent = said;
+      if (said !== undefined) this.said.say(said);
     } catch (error) {
-      this.said.textContent = `${reason(error)}.`;
+      this.said.say(`${reason(error)}.`);
     }
   }
 

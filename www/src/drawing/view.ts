@@ -3,6 +3,7 @@
 import type { Desk } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 import { save } from "../page/file.js";
+import { inShort } from "../page/saying.js";
 import type { PageState } from "../state.js";
 import { sheetOf } from "./sheet.js";
 
@@ -77,7 +78,7 @@ export class View {
     const file = await this.file(type);
     if (file === undefined) return;
     save(file.name, file);
-    this.page.say(`Saved: ${file.name}.`);
+    this.page.say(`Saved: ${inShort(file.name)}.`);
   }
 
   private async share(): Promise<void> {

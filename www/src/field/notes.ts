@@ -1,6 +1,7 @@
 // Margin notes: what is unwise, how much it matters, why, and the words that mend it when they are pressed.
 
 import { make } from "../page/dom.js";
+import { Saying } from "../page/saying.js";
 import { capital, uncapitalised } from "../state.js";
 import type { Complain } from "./field.js";
 import type { FindingView, Outcome, ParagraphView, RemedyView } from "../generated/overmantel.js";
@@ -72,10 +73,12 @@ export function counted(findings: FindingView[]): string {
 
 /** How many notes there are and how much they matter, with a way to each of them by keys. */
 export class Count {
-  private readonly words = make("span", { role: "status" });
+  private readonly words = make("span");
+  private readonly saying = new Saying(this.words);
   private readonly next = make("button", { type: "button", class: "offer", hidden: true }, "Go to the next");
   readonly element = make("p", { id: "counted" }, this.words, " ", this.next);
   private said = "";
+  private counted = "";
 
   constructor(private readonly place: HTMLElement) {
     this.next.addEventListener("click", () => this.go());
@@ -90,8 +93,11 @@ export class Count {
 
   show(paragraphs: ParagraphView[]): void {
     const findings = paragraphs.flatMap((paragraph) => paragraph.findings);
-    const text = this.said + counted(findings);
-    if (this.words.textContent !== text) this.words.textContent = text;
+    const text = counted(findings);
+    // What was said before is not said again.
+    if (this.said === "" && text === this.counted) this.saying.show(text);
+    else this.saying.say(this.said + text);
+    this.counted = text;
     this.said = "";
     // A single note is at hand; there is no next one.
     this.next.hidden = findings.length < 2;

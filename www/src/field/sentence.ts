@@ -1,6 +1,7 @@
 // A sentence: words, figures, fields and offers in the line.
 
 import { make } from "../page/dom.js";
+import { Saying } from "../page/saying.js";
 import { makeField, type Complain, type Field, type Write } from "./field.js";
 import type { RunView } from "../generated/overmantel.js";
 import { TermButton } from "./term.js";
@@ -26,9 +27,12 @@ function showOffer(button: HTMLButtonElement, offer: RunView & { run: "offer" },
 
 /** A place for what is wrong with a field. */
 export function complaints(): { element: HTMLElement; complain: Complain } {
-  const element = make("div", { role: "alert" });
+  const note = make("p", { class: "note error", hidden: true });
+  const element = make("div", {}, note);
+  const saying = new Saying(note, "alert");
   const complain = (message: string | null): void => {
-    element.replaceChildren(...(message ? [make("p", { class: "note error" }, message)] : []));
+    note.hidden = !message;
+    saying.say(message ?? "");
   };
   return { element, complain };
 }

@@ -2,6 +2,7 @@
 
 import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
+import { inShort } from "../page/saying.js";
 import { copyName } from "../pictures/copies.js";
 import { dropEntry, keepEntry, keptEntries, sweepCopies, type KeptEntry } from "./database.js";
 import type { Keeping } from "./kept.js";
@@ -92,14 +93,14 @@ export class KeptList {
     const text = entry.id === this.keeper.current() ? this.page.text() : entry.text;
     const copy = this.page.copyOf(text);
     const isKept = await this.keeper.enter(copy);
-    this.page.say(isKept ? `${this.page.facts(copy).title} is kept.` : `The copy is not kept: ${refusal()}. Save the plan as a file.`);
+    this.page.say(isKept ? `${inShort(this.page.facts(copy).title)} is kept.` : `The copy is not kept: ${refusal()}. Save the plan as a file.`);
     await this.show();
   }
 
   private async giveUp(entry: KeptEntry): Promise<void> {
     if (!(await dropEntry(entry.id))) return;
     this.given.set(entry.id, entry);
-    this.page.say(`${entry.title} is deleted. Undo in the list brings it back until you close this page.`);
+    this.page.say(`${inShort(entry.title)} is deleted. Undo in the list brings it back until you close this page.`);
     const texts = [...(await keptEntries()), ...this.given.values()].map(({ text }) => text);
     await this.sweep([...texts, this.page.text()]);
     await this.show();
@@ -119,7 +120,7 @@ export class KeptList {
   private async bringBack(entry: KeptEntry): Promise<void> {
     if (!(await keepEntry(entry))) return;
     this.given.delete(entry.id);
-    this.page.say(`${entry.title} is back.`);
+    this.page.say(`${inShort(entry.title)} is back.`);
     await this.show();
   }
 }

@@ -4,6 +4,7 @@ import type { Desk } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { save } from "../page/file.js";
+import { inShort } from "../page/saying.js";
 import type { Copies } from "../pictures/copies.js";
 import type { Core } from "../start/core.js";
 import { demoPlans } from "../start/demo.js";
@@ -30,9 +31,9 @@ const MOST_BYTES = 16 << 20;
 
 /** What is wrong with a file before it is read; nothing where it can be. */
 function unread({ name, size }: File): string | undefined {
-  if (size === 0) return `${name} is empty: there is no plan in it. Choose a plan that was saved here, or a text with a link.`;
+  if (size === 0) return `${inShort(name)} is empty: there is no plan in it. Choose a plan that was saved here, or a text with a link.`;
   const most = `${MOST_BYTES >> 20} MB`;
-  if (size > MOST_BYTES) return `${name} is too large: a plan with all its pictures takes up to ${most}, and this file ${Math.ceil(size / (1 << 20))} MB. Save the plan without its pictures.`;
+  if (size > MOST_BYTES) return `${inShort(name)} is too large: a plan with all its pictures takes up to ${most}, and this file ${Math.ceil(size / (1 << 20))} MB. Save the plan without its pictures.`;
   return undefined;
 }
 
@@ -67,37 +68,37 @@ export class Opening {
 
   /** Opens a plan of the list. */
   async entry(entry: KeptEntry): Promise<void> {
-    if (await this.changeTo(entry.title, entry.text, entry.id)) this.page.say([`${entry.title} is open.`, ...this.copies.missing()].join(" "));
+    await this.changeTo(entry.title, entry.text, entry.id, `${inShort(entry.title)} is open.`);
   }
 
   /** Takes up the plan of an answer, as ordered by a proposal, and shows its papers. */
   async ordered(plan: string, title: string, reference: string): Promise<void> {
-    if (!(await this.text(title, plan))) return;
+    const said = `${inShort(title)} is the plan you have open. Its papers say what was ordered; your own plan is kept.`;
+    if (!(await this.text(title, plan, false, said))) return;
     keepOrdered(reference === "" ? null : reference);
     this.page.papers();
-    this.page.say(`${title} is the plan you have open. Its papers say what was ordered; your own plan is kept.`);
   }
 
   /** Opens a plan that came from outside, which is kept at once, or an example, which is kept when it is changed. */
-  private async text(name: string, text: string, isExample = false): Promise<boolean> {
-    if (!(await this.changeTo(name, text, null))) return false;
+  private async text(name: string, text: string, isExample = false, said = ""): Promise<boolean> {
+    if (!(await this.changeTo(name, text, null, said))) return false;
     if (!isExample) this.kept.keep();
     return true;
   }
 
   /** Takes another plan to work; the one before is kept. Where it can't be, the change is a step that can be undone. */
-  private async changeTo(name: string, text: string, id: string | null): Promise<boolean> {
+  private async changeTo(name: string, text: string, id: string | null, said = ""): Promise<boolean> {
     const isKept = await this.kept.settle();
     const { error } = isKept ? this.desk.begin_with(text) : this.desk.open(text);
     if (error !== undefined) {
-      this.page.say(`${name}: ${error}`);
+      this.page.say(`${inShort(name)} can't be opened: ${error}`);
       return false;
     }
     if (isKept) this.kept.changeTo(id);
     keepOrdered(null);
     this.page.say("");
     await this.page.shown();
-    this.page.say(this.copies.missing().join(" "));
+    this.page.say([said, ...this.copies.missing()].filter(Boolean).join(" "));
     return true;
   }
 

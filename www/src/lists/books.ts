@@ -4,6 +4,7 @@ import type { Desk, ExtraView } from "../generated/overmantel.js";
 import { keepBook, keptBook } from "../kept/local.js";
 import { refusal } from "../kept/refusal.js";
 import { known, make } from "../page/dom.js";
+import { inShort } from "../page/saying.js";
 import { ofStudio } from "../page/source.js";
 import { demoBook } from "../start/demo.js";
 
@@ -67,13 +68,13 @@ export class Books {
   private open(text: string, name: string): void {
     const { error } = this.desk.open_book(text);
     if (error !== undefined) {
-      this.page.say(`${name}: ${error}`);
+      this.page.say(`${inShort(name)} can't be used: ${error}`);
       return;
     }
     this.text = text === "" ? undefined : text;
     const isKept = keepBook(text === "" ? null : text);
     known("close-book").hidden = text === "";
     this.page.priced();
-    this.page.say(isKept ? `${name} is in use.` : `${name} is in use, but not kept: ${refusal()}.`);
+    this.page.say(isKept ? `${inShort(name)} is in use.` : `${inShort(name)} is in use, but not kept: ${refusal()}.`);
   }
 }

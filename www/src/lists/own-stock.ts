@@ -5,6 +5,7 @@ import { keepStock, keptStock } from "../kept/local.js";
 import { refusal } from "../kept/refusal.js";
 import { known } from "../page/dom.js";
 import { save } from "../page/file.js";
+import { inShort } from "../page/saying.js";
 import { ofStudio } from "../page/source.js";
 import type { PageState } from "../state.js";
 
@@ -40,13 +41,13 @@ export class OwnStock {
     const text = await file.slice(0, 8 << 20).text();
     const { error } = this.desk.open_stock(text);
     if (error !== undefined) {
-      this.page.say(`${file.name}: ${error}`);
+      this.page.say(`${inShort(file.name)} can't be used: ${error}`);
       return;
     }
     this.state.change({ kind: "stocked", stock: text });
     this.page.changed();
     known("drop-stock").hidden = false;
-    this.page.say(keepStock(text) ? `The list ${file.name} is in use.` : `The list ${file.name} is in use, but not kept: ${refusal()}.`);
+    this.page.say(keepStock(text) ? `The list ${inShort(file.name)} is in use.` : `The list ${inShort(file.name)} is in use, but not kept: ${refusal()}.`);
   }
 
   /** Goes back to the stock on offer. */

@@ -72,5 +72,6 @@ export class Header {
     if (centimetres === (view.units === "centimetres") && (value === "both") === view.both) return;
     this.desk.show_units(centimetres, value === "both");
     this.page.changed();
+    this.page.say(value === "both" ? "Lengths in inches and centimetres." : `Lengths in ${value}.`);
   }
 }

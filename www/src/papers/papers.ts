@@ -6,6 +6,7 @@ import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { save } from "../page/file.js";
+import { Saying } from "../page/saying.js";
 import { today } from "../page/today.js";
 import type { Originals } from "../pictures/originals.js";
 import { pageAddress } from "../sending/address.js";
@@ -25,7 +26,8 @@ export class Papers {
   private readonly date = make("input", { type: "date", id: "papers-date" });
   private readonly forMaker = make("input", { type: "checkbox" });
   private readonly hooksOnly = make("input", { type: "checkbox" });
-  private readonly said = make("p", { role: "status" });
+  private readonly line = make("p");
+  private readonly said = new Saying(this.line);
   private readonly printFiles: PrintFiles;
   private isChosen = false;
   private due = 0;
@@ -63,7 +65,7 @@ export class Papers {
         all,
       ),
       make("p", {}, "Your name, title, message, prices and how long they are valid: ", button("fill them in", () => proposed.open()), " under “Make a proposal”."),
-      this.said,
+      this.line,
       this.list,
       this.printFiles.element,
     );
@@ -134,16 +136,16 @@ export class Papers {
       const { files: pictures, told } = await this.originals.photos(this.desk);
       const title = this.desk.view(undefined).title;
       for (const { kind, title: name } of papers) {
-        this.said.textContent = `Writing: ${name}…`;
+        this.said.show(`Writing: ${name}…`);
         const file = this.desk.paper_file(kind, options, pictures);
         save(`${title}, ${name.toLowerCase()}.pdf`, new Blob([file as Uint8Array<ArrayBuffer>], { type: "application/pdf" }));
         // A browser takes several files only one after another.
         await new Promise((resolve) => setTimeout(resolve, 300));
       }
       const saved = papers.length === 1 ? "Saved. Print it at 100 %." : `${papers.length} papers saved. Print them at 100 %.`;
-      this.said.textContent = `${saved} ${told}`.trim();
+      this.said.say(`${saved} ${told}`.trim());
     } catch (error) {
-      this.said.textContent = `The papers were not saved: ${reason(error)}.`;
+      this.said.say(`The papers were not saved: ${reason(error)}.`);
     }
   }
 }

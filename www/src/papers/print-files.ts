@@ -5,6 +5,7 @@ import type { Desk, PrintFileView } from "../generated/overmantel.js";
 import { make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { save } from "../page/file.js";
+import { Saying } from "../page/saying.js";
 import type { Originals } from "../pictures/originals.js";
 import { checked } from "../pictures/pictures.js";
 import type { Core } from "../start/core.js";
@@ -18,7 +19,8 @@ export class PrintFiles {
   readonly element = make("section", { class: "papers print-files" });
   private readonly list = make("div");
   private readonly bleed = make("input", { type: "text", id: "bleed", placeholder: "none", size: "8", autocomplete: "off" });
-  private readonly said = make("p", { role: "status" });
+  private readonly line = make("p");
+  private readonly said = new Saying(this.line);
   private isBusy = false;
 
   constructor(
@@ -31,7 +33,7 @@ export class PrintFiles {
       make("h3", {}, "Print-ready pictures"),
       make("p", {}, "Each piece as a PNG at the full size of its file, with border, edges and bleed, and with its resolution stated. The browser converts the colours to sRGB with 8 bits per channel. To keep the file's own profile, or for files too large for the browser, use the command line: overmantel print-file."),
       make("p", { class: "paper-options" }, make("label", {}, "with a bleed of ", this.bleed)),
-      this.said,
+      this.line,
       this.list,
     );
   }
@@ -72,10 +74,10 @@ export class PrintFiles {
     try {
       const made = await this.make(view, piece, file);
       save(`${this.desk.view(undefined).title}, ${view.title.replace(":", "")}.png`, made);
-      this.said.textContent = `${view.title}: saved. Print it at its own size, without fitting it to the sheet.`;
+      this.said.say(`${view.title}: saved. Print it at its own size, without fitting it to the sheet.`);
     } catch (error) {
       const why = reason(error);
-      this.said.textContent = `${view.title} was not made: ${why.replace(/\.$/, "")}.`;
+      this.said.say(`${view.title} was not made: ${why.replace(/\.$/, "")}.`);
     } finally {
       this.isBusy = false;
       this.show();
@@ -83,7 +85,7 @@ export class PrintFiles {
   }
 
   private async make(view: PrintFileView, piece: number, file: Blob): Promise<Blob> {
-    this.said.textContent = `${view.title}: decoding…`;
+    this.said.say(`${view.title}: decoding…`);
     await checked(this.core, file, view.file);
     let bitmap: ImageBitmap;
     try {
@@ -100,7 +102,7 @@ export class PrintFiles {
       for (let top = first; top < end; top += STRIP_PX) {
         const rows = strip(bitmap, top, Math.min(STRIP_PX, end - top));
         parts.push(making.take(rows, width) as Uint8Array<ArrayBuffer>);
-        this.said.textContent = `${view.title}: ${Math.floor((100 * (top - first)) / (end - first))} %`;
+        this.said.show(`${view.title}: ${Math.floor((100 * (top - first)) / (end - first))} %`);
         // The page stays alive.
         await new Promise((resolve) => setTimeout(resolve));
       }

@@ -3,6 +3,7 @@
 import type { Desk } from "../generated/overmantel.js";
 import { keepCopy, keptCopy } from "../kept/database.js";
 import { reason } from "../page/error.js";
+import { inShort } from "../page/saying.js";
 import type { Core } from "../start/core.js";
 import { demoPicture } from "../start/demo.js";
 import type { Originals } from "./originals.js";
@@ -35,22 +36,23 @@ export class Copies {
   /** Takes picture files into the plan: all of it, or one piece. */
   async take(files: File[], piece: number | undefined): Promise<void> {
     const decoded: Decoded[] = [];
-    const wrong: string[] = [];
+    const refused: string[] = [];
     for (const file of files) {
-      this.page.say(`Reading ${file.name}…`);
+      const name = file.name.normalize();
+      this.page.say(`Reading ${inShort(name)}…`);
       try {
-        const picture = await decode(this.core, file, file.name.normalize());
+        const picture = await decode(this.core, file, name);
         decoded.push(picture);
         this.originals.keep(picture, file);
       } catch (error) {
-        wrong.push(reason(error));
+        refused.push(reason(error).replaceAll(name, inShort(name)));
       }
     }
-    if (decoded.length > 0) {
-      wrong.push(...(await this.add(decoded, piece)));
-      this.page.changed();
-    }
-    this.page.say([...wrong, ...this.missing()].join(" "));
+    // What went wrong of several is told as one before what did not, and then each.
+    const count = refused.length > 0 && files.length > 1 ? [`${refused.length} of ${files.length} files can't be used.`] : [];
+    const told = decoded.length > 0 ? await this.add(decoded, piece) : [];
+    if (decoded.length > 0) this.page.changed();
+    this.page.say([...count, ...told, ...refused, ...this.missing()].join(" "));
   }
 
   /** Adds decoded pictures to the plan, and keeps their copies; what there is to say of it. */
@@ -59,14 +61,15 @@ export class Copies {
     const files = decoded.map(({ file, width_px, height_px }) => ({ file, width_px, height_px }));
     const { error, names } = this.desk.add_pictures({ files, piece });
     if (error !== undefined) wrong.push(error);
-    if (names.length > 3) wrong.push(`Three of the ${names.length} pictures hang; the others can be chosen in the sentences.`);
+    else if (names.length > 3) wrong.push(`Three of the ${names.length} pictures hang; the others can be chosen in the sentences.`);
+    else wrong.push(["One picture hangs.", "Two pictures hang.", "Three pictures hang."][names.length - 1] ?? "");
     const copyNames = new Map(this.desk.wanted_copies().map((wanted) => [wanted.name, copyName(wanted)]));
     for (const [index, name] of names.entries()) {
       const copy = decoded[index]?.copy;
       if (!copy) continue;
       put(this.desk, name, copy);
       if (!(await keepCopy({ name: copyNames.get(name) ?? name, image: await encode(copy) }))) {
-        wrong.push(`“${name}” could not be kept on this machine; after a reload it has to be chosen again.`);
+        wrong.push(`“${inShort(name)}” could not be kept on this machine; after a reload it has to be chosen again.`);
       }
     }
     return wrong;
@@ -75,7 +78,10 @@ export class Copies {
   /** What to say of pictures of the plan that are not here. */
   missing(): string[] {
     const missing = this.desk.wanted_copies().filter(({ name }) => !this.desk.is_sketched(name));
-    return missing.map(({ name, file }) => `“${name}” is not here: choose or drop its file, ${file}.`);
+    const [first] = missing;
+    if (first === undefined) return [];
+    if (missing.length === 1) return [`“${inShort(first.name)}” is not here: choose or drop its file, ${first.file}.`];
+    return [`${missing.length} pictures are not here: choose or drop their files.`, `${missing.map(({ name, file }) => `“${name}”: ${file}`).join("; ")}.`];
   }
 
   /** The plan with its pictures, reduced, in the same file; and what to say of those that are not here. */
@@ -107,7 +113,7 @@ export class Copies {
       const isHere = copy_width_px > 0;
       const pixels = new Uint8ClampedArray(desk.copy_pixels(name));
       const filed = isHere ? await forFile(new ImageData(pixels, copy_width_px, copy_height_px), filing) : "";
-      if (filed === "") without.push(`“${name}” is not here, and is not in the file.`);
+      if (filed === "") without.push(`“${inShort(name)}” is not here, and is not in the file.`);
       copies.push(filed);
     }
     return { text: desk.full_plan_file(copies), without };
@@ -125,7 +131,7 @@ export class Copies {
         const name = copyName(picture);
         if (!keeps) continue;
         if ((await keptCopy(name)) === undefined && !(await keepCopy({ name, image: await encode(copy) }))) {
-          wrong.push(`“${picture.name}” could not be kept on this machine; after a reload the file has to be opened again.`);
+          wrong.push(`“${inShort(picture.name)}” could not be kept on this machine; after a reload the file has to be opened again.`);
         }
       } catch (error) {
         wrong.push(reason(error));
@@ -147,7 +153,7 @@ export class Copies {
         put(desk, name, copy);
         if (desk === this.desk) this.page.draw();
       } catch {
-        this.page.say(`The kept copy of “${name}” can't be read; choose the picture again.`);
+        this.page.say(`The kept copy of “${inShort(name)}” can't be read; choose the picture again.`);
       }
     }
   }

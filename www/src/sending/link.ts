@@ -5,6 +5,7 @@ import { keepAddress, keptAddress } from "../kept/local.js";
 import { button, copyText, line } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
+import { Saying } from "../page/saying.js";
 import { isPublished, pageAddress } from "./address.js";
 
 /** What the page does for it. */
@@ -28,7 +29,8 @@ export class Links {
   private readonly window = button("Open it in a new window", () => window.open(this.link.value, "_blank", "noopener"));
   private readonly square = make("canvas", { role: "img", "aria-label": "The link as a QR code" });
   private readonly figure = make("figure", {}, this.square, make("figcaption", {}, "The link as a QR code: point a phone at the screen"));
-  private readonly wrong = make("p", { class: "note error", role: "alert" });
+  private readonly wrong = make("p", { class: "note error" });
+  private readonly alarm = new Saying(this.wrong, "alert");
   /** What is copied and handed on: a link, or a text with one. */
   private text = "";
   /** Which step is chosen. */
@@ -81,12 +83,13 @@ export class Links {
   show(): void {
     if (!this.details.open) return;
     let links: LinkView[] = [];
-    this.wrong.hidden = true;
     try {
       links = this.desk.links(pageAddress());
+      this.wrong.hidden = true;
+      this.alarm.say("");
     } catch (error) {
       this.wrong.hidden = false;
-      this.wrong.textContent = `${reason(error)}.`;
+      this.alarm.say(`${reason(error)}.`);
     }
     const had = this.steps.contains(document.activeElement);
     this.steps.replaceChildren(make("legend", {}, "Of the pictures, the link includes:"), ...links.map((link, index) => this.choice(link, index)));

@@ -6,6 +6,7 @@ import { keptEntries } from "../kept/database.js";
 import { area, button, line } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
+import { inShort } from "../page/saying.js";
 import { pageWith } from "../page/source.js";
 import { today } from "../page/today.js";
 import { SENT_BYTES, type Filing } from "../pictures/pictures.js";
@@ -101,6 +102,8 @@ export class ProposalForm {
   private titled = "";
   private filled = "";
   private draft: Draft = { fields: {}, emblem: "", options: [], before: "" };
+  /** Options of which prices and words are open. */
+  private readonly unfolded = new WeakSet<DraftOption>();
   private due = 0;
   private turn = 0;
 
@@ -251,7 +254,7 @@ export class ProposalForm {
     this.keep();
     this.show();
     this.list.querySelector<HTMLInputElement>("li:last-child input")?.focus();
-    this.page.say(`${name} is an option of the proposal.`);
+    this.page.say(`Option ${this.draft.options.length} of the proposal: ${inShort(name)}.`);
   }
 
   private async addKept(): Promise<void> {
@@ -295,28 +298,28 @@ export class ProposalForm {
     });
     const act = (words: string, part: string, does: () => void): HTMLButtonElement => button(words, does, { "aria-label": `${words}: option ${index + 1}`, "data-part": `${part}-${index}` });
     const move = act("Earlier", "earlier", () => {
-      options.splice(index, 1);
-      options.splice(index - 1, 0, option);
-      this.arranged();
+      const before = options[index - 1];
+      if (before === undefined) return;
+      options.splice(index - 1, 2, option, before);
+      this.ordered(`${inShort(option.name)} is option ${index} now.`);
+      this.list.querySelector<HTMLElement>(`[data-part="earlier-${index - 1}"]`)?.focus();
     });
-    move.disabled = index === 0;
-    return make(
-      "li",
-      {},
-      name,
-      make("details", {}, make("summary", {}, "Prices, and what sets it apart"), make("label", { class: "line" }, make("span", {}, "What sets it apart"), own), make("label", { class: "line" }, make("span", {}, "Prices, one per line"), prices)),
-      move,
-      act("Remove", "remove", () => {
-        options.splice(index, 1);
-        this.arranged();
-      }),
-    );
+    // It keeps the focus: a button that is disabled would lose it.
+    move.setAttribute("aria-disabled", String(index === 0));
+    const remove = act("Remove", "remove", () => {
+      options.splice(index, 1);
+      this.ordered(`Removed from the proposal: ${inShort(option.name)}.`);
+    });
+    const more = make("details", { open: this.unfolded.has(option) }, make("summary", {}, "Prices, and what sets it apart"), make("label", { class: "line" }, make("span", {}, "What sets it apart"), own), make("label", { class: "line" }, make("span", {}, "Prices, one per line"), prices));
+    more.addEventListener("toggle", () => void (more.open ? this.unfolded.add(option) : this.unfolded.delete(option)));
+    return make("li", {}, name, more, move, remove);
   }
 
-  private arranged(): void {
+  private ordered(said: string): void {
     this.keep();
     this.show();
     this.page.stated();
+    this.page.say(said);
   }
 
   /** Shows the sender's mark, and chooses another. */

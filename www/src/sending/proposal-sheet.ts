@@ -6,6 +6,7 @@ import { keepReply, keptReply } from "../kept/local.js";
 import { refusal } from "../kept/refusal.js";
 import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
+import { inShort } from "../page/saying.js";
 import { inside } from "../page/source.js";
 import { today } from "../page/today.js";
 import { put } from "../pictures/copies.js";
@@ -169,6 +170,9 @@ export class ProposalSheet {
     await this.furnish(this.desk);
     await this.page.shown();
     this.update();
+    const { total } = this.quote(index);
+    const name = inShort(this.options[index]?.name ?? "");
+    this.page.say(total === "" ? `${name} is shown large.` : `${name} is shown large: ${total}.`);
   }
 
   /** Brings back the option that is shown as it was sent, as a step that can be undone. */
@@ -181,6 +185,7 @@ export class ProposalSheet {
     await this.page.shown();
     this.update();
     void this.cards.draw();
+    this.page.say("The option is as it was sent.");
   }
 
   private keep(reply: Replied): void {

@@ -104,7 +104,7 @@ export class Sending {
     }
     page.inShort();
     await page.shown();
-    page.say("This work came with the address. Change its size, its frame and your wall; your own plan is kept as it was; undo brings it back.");
+    page.say("This work came with the address. Your own plan is kept as it was; undo brings it back. Change its size, its frame and your wall.");
     return true;
   }
 

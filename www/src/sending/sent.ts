@@ -7,6 +7,7 @@ import { button } from "../page/controls.js";
 import { known, make } from "../page/dom.js";
 import { reason } from "../page/error.js";
 import { save } from "../page/file.js";
+import { inShort } from "../page/saying.js";
 import { today } from "../page/today.js";
 import type { Core } from "../start/core.js";
 import type { ProposalForm } from "./proposal-form.js";
@@ -51,6 +52,8 @@ export class SentList {
       make("p", {}, button("Save the list as a file", () => void this.save()), " ", open, file),
     );
     this.details.addEventListener("toggle", () => void this.show());
+    // Whoever has sent nothing and makes no proposal has no use for it.
+    known("propose").addEventListener("toggle", () => (this.details.hidden = false));
     void this.suggest();
   }
 
@@ -60,9 +63,9 @@ export class SentList {
     const entries = await keptSent();
     const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("aria-label") : undefined;
     const rows = entries.flatMap((entry) => this.row(entry));
-    const given = [...this.given.values()].map(({ entry, name }) => make("li", {}, `${name} is deleted. `, button("Undo", () => void this.bringBack(entry), { "aria-label": `Undo: bring back ${name}` })));
+    const given = [...this.given.values()].map((one) => make("li", {}, `${one.name} is deleted. `, button("Undo", () => void this.bringBack(one), { "aria-label": `Undo: bring back ${one.name}` })));
     this.list.replaceChildren(...(rows.length === 0 ? [make("li", {}, "None yet.")] : rows), ...given);
-    if (had !== undefined) [...this.list.querySelectorAll<HTMLElement>("button, select")].find((one) => one.getAttribute("aria-label") === had)?.focus();
+    if (had) this.focusOn(had);
   }
 
   /** Takes a proposal that was just saved into the list. */
@@ -71,7 +74,7 @@ export class SentList {
     const { mark } = this.desk.sent_view(entry, today());
     const id = String(mark);
     const known = (await keptSent()).find((one) => one.id === id);
-    if (!(await keepSent({ ...entry, ...known, id, sent: Date.now() }))) this.page.say(`The proposal is saved, and not in the list of those you sent: ${refusal()}.`);
+    if (!(await keepSent({ ...entry, ...known, id, sent: Date.now() }))) this.page.say(`The proposal is saved, but is not in your list: ${refusal()}.`);
     await this.show();
   }
 
@@ -92,7 +95,9 @@ export class SentList {
 
   /** Suggests the number after the last one. */
   private async suggest(): Promise<void> {
-    const last = (await keptSent()).map((entry) => this.view(entry)?.own_number ?? "").find((number) => number !== "");
+    const entries = await keptSent();
+    if (entries.length > 0) this.details.hidden = false;
+    const last = entries.map((entry) => this.view(entry)?.own_number ?? "").find((number) => number !== "");
     if (last !== undefined) this.form.suggest(this.desk.next_number(last));
   }
 
@@ -150,12 +155,19 @@ export class SentList {
     this.given.set(entry.id, { entry, name });
     this.page.say("The proposal is deleted from the list. Undo in the list brings it back until you close this page.");
     await this.show();
+    this.focusOn(`Undo: bring back ${name}`);
   }
 
-  private async bringBack(entry: KeptSent): Promise<void> {
+  private async bringBack({ entry, name }: { entry: KeptSent; name: string }): Promise<void> {
     if (!(await keepSent(entry))) return;
     this.given.delete(entry.id);
+    this.page.say("The proposal is in the list again.");
     await this.show();
+    this.focusOn(`Delete: ${name}`);
+  }
+
+  private focusOn(label: string): void {
+    [...this.list.querySelectorAll<HTMLElement>("button, select")].find((one) => one.getAttribute("aria-label") === label)?.focus();
   }
 
   private async save(): Promise<void> {
@@ -173,9 +185,9 @@ export class SentList {
         const answers = [...new Set([...(here?.answers ?? []), ...entry.answers])];
         await keepSent({ ...entry, answers, id, sent: here?.sent ?? Date.now() + index });
       }
-      this.page.say(`${file.name} is read: ${entries.length} proposals.`);
+      this.page.say(`${inShort(file.name)} is read: ${entries.length === 1 ? "one proposal" : `${entries.length} proposals`}.`);
     } catch (error) {
-      this.page.say(`${file.name}: ${reason(error)}`);
+      this.page.say(`${inShort(file.name)}: ${reason(error)}`);
     }
     await this.show();
   }

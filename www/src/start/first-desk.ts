@@ -3,6 +3,7 @@
 import type { Desk } from "../generated/overmantel.js";
 import { isHandedOut, keptPlan, keptSteps, planChanged, type KeptPlan } from "../kept/local.js";
 import { reason } from "../page/error.js";
+import { inShort } from "../page/saying.js";
 import type { Core } from "./core.js";
 import { demoTexts, firstDemoPlan } from "./demo.js";
 import { isInCentimetres, isMetric } from "./units.js";
@@ -53,5 +54,5 @@ function saidOf(desk: Desk, { isEarlier, isReload }: KeptPlan): string {
   const changed = planChanged();
   if (isReload || changed === undefined) return "";
   const when = new Date(changed).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
-  return `This is ${desk.view(undefined).title}, last changed ${when}.`;
+  return `This is ${inShort(desk.view(undefined).title)}, last changed ${when}.`;
 }

@@ -4,6 +4,7 @@ import { Thumbnails } from "../drawing/thumbnails.js";
 import { complaints, Sentence } from "../field/sentence.js";
 import type { Desk, Outcome } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
+import { Saying } from "../page/saying.js";
 
 /** What the page does with them. */
 export interface Suggesting {
@@ -17,7 +18,8 @@ export interface Suggesting {
 /** The part of the page that suggests. */
 export class SuggestedPlans {
   private readonly details = known<HTMLDetailsElement>("suggestions");
-  private readonly said = make("p", { class: "said", role: "status" });
+  private readonly line = make("p", { class: "said" });
+  private readonly said = new Saying(this.line);
   private readonly sentence: Sentence;
   private readonly thumbnails: Thumbnails;
 
@@ -32,7 +34,7 @@ export class SuggestedPlans {
       ({ code, words }) => this.take(Number(code), words),
       (code) => this.tryOn(code),
     );
-    this.details.append(this.sentence.body, element, this.thumbnails.element, this.said);
+    this.details.append(this.sentence.body, element, this.thumbnails.element, this.line);
     this.details.addEventListener("toggle", () => this.show());
   }
 
@@ -42,7 +44,7 @@ export class SuggestedPlans {
     this.sentence.show(this.desk.wishes());
     const { error, suggestions, said } = this.desk.suggested();
     this.thumbnails.show(suggestions.map(({ words, why, cautions, holds }, index) => ({ code: String(index), words, why, cautions, holds })));
-    this.said.textContent = error === undefined ? said : `No suggestions: ${error}.`;
+    this.said.say(error === undefined ? said : `No suggestions: ${error}.`);
   }
 
   private wish(wish: string, text: string): Outcome {
