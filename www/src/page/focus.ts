@@ -14,7 +14,9 @@ export function keepFocus(): void {
   const check = (): void => {
     due = false;
     const [last] = path;
-    if (document.activeElement !== document.body || last === undefined || holds(last)) return;
+    const now = document.activeElement;
+    // What is hidden keeps the focus until the next frame has been drawn.
+    if ((now !== document.body && !(now instanceof HTMLElement && now === last)) || last === undefined || holds(last)) return;
     for (const around of path.slice(1)) {
       if (around === document.body) return;
       if (!holds(around)) continue;
