@@ -1,16 +1,21 @@
 // What is hostile: every text that can come from elsewhere is only ever text, and nothing is asked for.
 
 import assert from "node:assert/strict";
-import { mkdtemp, rm } from "node:fs/promises";
+import { execFileSync } from "node:child_process";
+import { existsSync } from "node:fs";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { pageAddress } from "./address.mjs";
-import { reads, settled } from "./desk.mjs";
+import { png, reads, settled } from "./desk.mjs";
 import { listen, pageTest } from "./harness.mjs";
 import { answer, HOSTILE, NOTHING, planWith, taken } from "./hostile.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
+
+/** Reads what stands in a PDF, where it is installed. */
+const pdftotext = ["/usr/bin/pdftotext", "/usr/local/bin/pdftotext", "/opt/homebrew/bin/pdftotext"].find((place) => existsSync(place));
 
 /**
  * Nothing was run, and the page has no element that a text could have made.
@@ -97,6 +102,93 @@ pageTest("no text of a price book, a list of stock or a proposal is anything but
     assert.deepEqual(complaints, []);
   } finally {
     await other.close();
+    await rm(folder, { recursive: true, force: true });
+  }
+});
+
+/**
+ * Nothing was run or made where there is a sender's mark, too; that is the page's own.
+ * @param {Page} page
+ * @param {string} text
+ */
+async function inertBesideMark(page, text) {
+  const found = await page.evaluate(() => ({
+    caught: "caught" in window,
+    made: document.querySelectorAll("body img:not(.emblem[src^='data:image/jpeg;base64,']), body iframe, body svg, body style, body b, script:not([type]) ~ script:not([type='application/wasm;base64'], #proposal)").length,
+    scripts: document.querySelectorAll("script:not([type])").length,
+    events: document.querySelectorAll("[onerror], [onload], [onmouseover]").length,
+    links: [...document.querySelectorAll("a[href]")].filter((link) => !/^(#|mailto:|$)/.test(link.getAttribute("href") ?? "")).length,
+  }));
+  assert.deepEqual(found, { ...NOTHING, events: 0, links: 0 }, text);
+}
+
+/** What no file's name has: what parts folders or turns the direction of letters (Unicode's bidirectional controls). */
+const NO_NAME = /[\\/:*?"<>|\x00-\x1f\u202a-\u202e\u2066-\u2069]/;
+
+pageTest("no text of a proposal with options, of its answer or of its PDF is anything but text", async ({ page }) => {
+  await page.waitForSelector("html[data-ready]");
+  const folder = await mkdtemp(path.join(tmpdir(), "overmantel-"));
+  const elsewhere = await page.context().browser()?.newContext({ acceptDownloads: true });
+  const client = await elsewhere?.newPage();
+  assert.ok(client);
+  const complaints = listen(client, "");
+  const saved = async (/** @type {Page} */ from, /** @type {string} */ button, /** @type {string} */ name) => {
+    const [download] = await Promise.all([from.waitForEvent("download"), from.getByRole("button", { name: button, exact: true }).click()]);
+    assert.doesNotMatch(download.suggestedFilename(), NO_NAME);
+    const file = path.join(folder, name);
+    await download.saveAs(file);
+    return file;
+  };
+  try {
+    await page.locator("#propose > summary").click();
+    const form = page.locator("#propose");
+    for (let count = 0; count < 2; count += 1) {
+      await form.getByRole("button", { name: "Add this plan as an option" }).click();
+      await form.locator(".offers summary").nth(count).click();
+    }
+    for (const [index, text] of HOSTILE.entries()) {
+      for (const field of ["Number", "Client", "From", "Title"]) await form.getByLabel(field, { exact: true }).fill(text);
+      await form.getByLabel("How to reach you").fill(text);
+      await form.getByLabel("Your message").fill(text);
+      await form.getByLabel("A line of text across the pictures").fill(text.slice(0, 40));
+      await form.getByLabel("Name of option 1").fill(text);
+      await form.getByLabel("What sets it apart: option 1").fill(text);
+      await form.getByLabel("Prices, one per line: option 1").fill(text);
+      await form.getByLabel("A picture of your mark").setInputFiles({ name: `${text.replaceAll("/", " ")}.png`, mimeType: "image/png", buffer: png(40, 30, [40, 60, 80]) });
+      await form.locator("img.emblem").waitFor();
+      await form.locator(".along li").first().waitFor();
+      await inertBesideMark(page, text);
+      const file = await saved(page, "Save the proposal as a file", `${index}.html`);
+      const paper = await saved(page, "Save it as a PDF", `${index}.pdf`);
+      const written = pdftotext === undefined ? "" : execFileSync(pdftotext, [paper, "-"], { encoding: "utf8" });
+      // Lines break where they must; the letters that the face has are there.
+      const letters = (/** @type {string} */ words) => words.replace(/[^A-Za-z0-9=<>()/]/g, "");
+      if (pdftotext !== undefined) assert.ok(letters(written).split(letters(text)).length > 3, `${text} in ${written.slice(0, 400)}`);
+      assert.ok(!/\/(JavaScript|JS|OpenAction|Launch|AA)\b/.test((await readFile(paper)).toString("latin1")), "nothing in it runs");
+      if ((await page.locator("#sent").getAttribute("open")) === null) await page.locator("#sent > summary").click();
+      await reads(page.locator("#sent"), (words) => words.includes(`for ${text}`), text);
+      await inertBesideMark(page, text);
+
+      await client.goto(pathToFileURL(file).href);
+      await client.waitForSelector("html[data-ready]");
+      await client.waitForSelector("#offered .options[data-drawn]");
+      const read = (await client.locator("#letter, #offered, #proposed").allTextContents()).join("\n");
+      // Title, number, client, sender, contact, message; the option's name on its card and above its sizes, what sets it apart; its price.
+      assert.ok(read.split(text).length > 8, `${read.split(text).length - 1} times ${text} in ${read}`);
+      await inertBesideMark(client, text);
+      await client.getByLabel("Your name").fill(text);
+      await client.locator("#proposed").getByLabel("Your message").fill(text);
+      await inertBesideMark(client, text);
+      const mail = (await client.getByRole("link", { name: "Send it by mail" }).getAttribute("href")) ?? "";
+      assert.match(mail, /^mailto:\?subject=[^&?#<>"\s]*&body=[^&?#<>"\s]*$/, text);
+      const answer = await saved(client, "Save my answer as a file", `${index}.txt`);
+      await page.setInputFiles("#plan", answer);
+      await reads(page.locator("#answer"), (words) => words.split(text).length > 3, text);
+      await inertBesideMark(page, text);
+    }
+    assert.deepEqual(complaints.filter((complaint) => !complaint.startsWith("request: file:")), []);
+  } finally {
+    await elsewhere?.close();
     await rm(folder, { recursive: true, force: true });
   }
 });

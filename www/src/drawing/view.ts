@@ -2,7 +2,7 @@
 
 import type { Desk } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
-import { save } from "../page/file.js";
+import { fileName, save } from "../page/file.js";
 import { inShort } from "../page/saying.js";
 import type { PageState } from "../state.js";
 import { sheetOf } from "./sheet.js";
@@ -104,7 +104,7 @@ export class View {
       this.page.say("This browser could not make a picture of the view.");
       return undefined;
     }
-    return new File([blob], `${name.replace(/[\\/:*?"<>|]+/g, " ")}.${type === "jpeg" ? "jpg" : type}`, { type: TYPES[type] });
+    return new File([blob], `${fileName(name)}.${type === "jpeg" ? "jpg" : type}`, { type: TYPES[type] });
   }
 }
 

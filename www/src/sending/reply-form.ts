@@ -4,6 +4,7 @@ import type { Desk, ReplyStated, ReplyView } from "../generated/overmantel.js";
 import { area, button, copyText, line } from "../page/controls.js";
 import { make } from "../page/dom.js";
 import { reason } from "../page/error.js";
+import { fileName } from "../page/file.js";
 import { today } from "../page/today.js";
 
 /** An answer as it is so far. */
@@ -131,7 +132,7 @@ export class ReplyForm {
 
   private async share(): Promise<void> {
     const { title, text } = this.reply();
-    const file = new File([text], `${title}.txt`, { type: "text/plain" });
+    const file = new File([text], fileName(`${title}.txt`), { type: "text/plain" });
     try {
       await navigator.share(navigator.canShare?.({ files: [file] }) ? { title, files: [file] } : { title, text });
     } catch (error) {
