@@ -46,7 +46,6 @@ inFirefox("a proposal: three options are made, one is changed and kept, accepted
     return file;
   };
   const patience = { timeout: 30_000 };
-  const client = await page.browser().newPage();
   try {
     await open("Prices");
     await press("Open the example");
@@ -61,6 +60,8 @@ inFirefox("a proposal: three options are made, one is changed and kept, accepted
     await page.waitForFunction(() => /your prices in \d+ rows/.test(document.querySelector("#propose .along")?.textContent ?? ""), patience);
     const proposal = await saved(page, "Save the proposal as a file", "proposal.html");
 
+    // What lies behind another tab is drawn seldom: each is in front while it is worked at.
+    const client = await page.browser().newPage();
     await client.goto(pathToFileURL(proposal).href);
     await client.waitForSelector("html[data-ready]", { timeout: 60_000 });
     const says = (/** @type {string} */ pattern) => client.waitForFunction((pattern) => new RegExp(pattern, "s").test(document.querySelector("#proposed")?.textContent ?? ""), patience, pattern);
@@ -86,6 +87,8 @@ inFirefox("a proposal: three options are made, one is changed and kept, accepted
     const kept = await client.evaluate(() => [...document.querySelectorAll("#offered input:checked, #proposed .verdict input:checked")].map((one) => (one instanceof HTMLInputElement ? one.value : "")));
     assert.deepEqual(kept, ["1", "accepted"]);
     const answer = await saved(client, "Save my answer as a file", "answer.txt");
+    await client.close();
+    await page.bringToFront();
 
     await (await page.$("input#plan"))?.uploadFile(answer);
     await page.waitForFunction(() => /Answers to .*Anna.*I'd like this one: Canvas.*became three of 20 × 24.*Price: USD/s.test(document.querySelector("#answer")?.textContent ?? ""), patience);
@@ -94,7 +97,6 @@ inFirefox("a proposal: three options are made, one is changed and kept, accepted
     await page.waitForSelector("#papers[open] .pages canvas", patience);
     await holds("image of each piece", '20 × 24"');
   } finally {
-    await client.close();
     await rm(folder, { recursive: true, force: true });
   }
 });
