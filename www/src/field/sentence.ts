@@ -6,10 +6,13 @@ import { makeField, type Complain, type Field, type Write } from "./field.js";
 import type { RunView } from "../generated/overmantel.js";
 import { TermButton } from "./term.js";
 
-/** A text that follows a field, parted into the mark that must not begin a line and the rest. */
-function parted(text: string, before: RunView | undefined): [string, string] {
-  const mark = before?.run === "field" && /^[,.;:]/.test(text) ? text.slice(0, 1) : "";
-  return [mark, text.slice(mark.length)];
+/** A text, parted into the marks that must not begin a line behind a field, the words, and the mark that must not end one before a field. */
+function parted(runs: RunView[], index: number): [string, string, string] {
+  const run = runs[index];
+  const text = run?.run === "text" ? run.text : "";
+  const closes = runs[index - 1]?.run === "field" ? (/^\u201d?[,.;:]?/.exec(text)?.[0] ?? "") : "";
+  const opens = runs[index + 1]?.run === "field" && text.endsWith("\u201c") ? "\u201c" : "";
+  return [closes, text.slice(closes.length, opens === "" ? undefined : -1), opens];
 }
 
 function showFigure(element: HTMLElement, figure: RunView & { run: "figure" }): HTMLElement {
@@ -60,7 +63,7 @@ export class Sentence {
       const piece = this.pieces[index];
       if (run.run === "field") (piece as Field).update(run);
       else if (run.run === "term") (piece as TermButton).show(run);
-      else if (run.run === "text") (piece as Text).textContent = parted(run.text, runs[index - 1])[1];
+      else if (run.run === "text") (piece as Text).textContent = parted(runs, index)[1];
       else if (run.run === "offer") showOffer(piece as HTMLButtonElement, run, this.write, this.complain);
       else showFigure(piece as HTMLElement, run);
     });
@@ -73,7 +76,7 @@ export class Sentence {
     complain(null);
     this.form = form;
     this.pieces = runs.map((run, index) => {
-      if (run.run === "text") return document.createTextNode(parted(run.text, runs[index - 1])[1]);
+      if (run.run === "text") return document.createTextNode(parted(runs, index)[1]);
       if (run.run === "term") return new TermButton(run);
       if (run.run === "figure") return showFigure(make("span", { class: "figure" }), run);
       if (run.run === "offer") return showOffer(make("button", { type: "button", class: "offer" }), run, this.write, complain);
@@ -82,9 +85,8 @@ export class Sentence {
     body.replaceChildren(
       ...this.pieces.map((piece, index) => {
         if (piece instanceof Node) return piece;
-        const next = runs[index + 1];
-        const mark = next?.run === "text" ? parted(next.text, runs[index])[0] : "";
-        return mark ? make("span", { class: "together" }, piece.element, mark) : piece.element;
+        const [opens, closes] = [parted(runs, index - 1)[2], parted(runs, index + 1)[0]];
+        return opens + closes === "" ? piece.element : make("span", { class: "together" }, opens, piece.element, closes);
       }),
     );
     if (!focused || !had) return;

@@ -75,6 +75,7 @@ export class ReplyForm {
     );
     this.element.addEventListener("input", () => {
       this.sheet.changed(this.replied());
+      this.showDecided();
       // Links take a moment: they are made when the typing rests, and before the mail is opened.
       clearTimeout(this.due);
       this.due = setTimeout(() => this.show(), 250);
@@ -85,7 +86,7 @@ export class ReplyForm {
   /** Shows the ways in which the answer, as it is now, goes back. */
   show(): void {
     clearTimeout(this.due);
-    this.decided.hidden = this.replied().verdict !== "open";
+    this.showDecided();
     try {
       const { mail, square, address } = this.reply();
       this.mail.href = mail;
@@ -98,6 +99,11 @@ export class ReplyForm {
       this.figure.hidden = true;
       this.sheet.say(`Your answer can't be written: ${reason(error)}.`);
     }
+  }
+
+  /** Parts are decided on only while the whole is open. */
+  private showDecided(): void {
+    this.decided.hidden = this.replied().verdict !== "open";
   }
 
   private replied(): Replied {
