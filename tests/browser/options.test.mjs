@@ -79,9 +79,9 @@ pageTest("three options go out, one is changed, reloaded, accepted, and its pape
   await form.getByLabel("A picture of your mark").setInputFiles({ name: "mark.png", mimeType: "image/png", buffer: png(900, 600, [40, 60, 80]) });
   await form.locator("img.emblem").waitFor();
   // What goes along is said before it goes: the mark's file is not, the copies and the rows of the book are.
-  await reads(form.locator(".along"), /"Low water, evening", 1200 × 560 px, \d+ KB.*your prices in \d+ rows: .*canvas/);
+  await reads(form.locator(".along"), /“Low water, evening”, 1200 × 560 px, \d+ KB.*your prices in \d+ rows: .*canvas/);
   await form.getByLabel("Pictures go along at").selectOption("600");
-  await reads(form.locator(".along"), /"Low water, evening", 600 × 280 px/);
+  await reads(form.locator(".along"), /“Low water, evening”, 600 × 280 px/);
   const file = await saved(page, folder, form.getByRole("button", { name: "Save the proposal as a file" }));
   await page.locator("#sent > summary").click();
   await reads(page.locator("#sent"), /2026-014 · Low water.*for The harbour office.*Three canvases, USD .*State: open/);

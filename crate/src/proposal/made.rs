@@ -78,14 +78,14 @@ impl Proposal {
                 [", ", &photo.width_px.to_string(), " × ", &photo.height_px.to_string(), " px"].concat()
             });
             let kilobytes = bytes.len().div_ceil(1_000).to_string();
-            lines.push(["\"", title, "\"", &size, ", ", &kilobytes, " KB"].concat());
+            lines.push(["“", title, "”", &size, ", ", &kilobytes, " KB"].concat());
         }
         let missing = self.offers.iter().flat_map(|offer| &offer.plan.pictures);
         let mut titles: Vec<&String> = missing.map(|picture| &picture.name).collect();
         crate::order::sort(&mut titles);
         titles.dedup();
         for title in titles.into_iter().filter(|title| self.copies.iter().all(|(known, _)| known != *title)) {
-            lines.push(["\"", title, "\" is not here, so it does not go along"].concat());
+            lines.push(["“", title, "” is not here, so it does not go along"].concat());
         }
         lines.push(match &self.book {
             None => "no price book: prices are for the plans as sent".to_owned(),
