@@ -167,7 +167,7 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's ow
     await until("the three pictures to be shown", isShown);
     const settled = () => new Promise((resolve) => setTimeout(resolve, 500));
     await settled();
-    assert.equal(await run("return document.getElementById('status').textContent"), "", "each is kept, also where a window keeps nothing for good");
+    assert.equal(await run("return document.getElementById('status').textContent"), "Three pictures hang.", "each is kept, also where a window keeps nothing for good");
     await call("POST", "/refresh", {});
     await ready();
     await until("the three pictures to be there again", isShown);
