@@ -56,7 +56,7 @@ impl Reply<'_> {
     }
 }
 
-/// What became of an option, in at most [`MOST_CHANGES`] sentences without their full stops, in the units of the plan as it is now.
+/// What became of an option, in at most ten sentences without their full stops, in the units of the plan as it is now.
 ///
 /// # Errors
 /// When one of the plans has no answer.
