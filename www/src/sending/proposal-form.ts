@@ -9,7 +9,7 @@ import { reason } from "../page/error.js";
 import { inShort } from "../page/saying.js";
 import { pageWith } from "../page/source.js";
 import { today } from "../page/today.js";
-import { SENT_BYTES, type Filing } from "../pictures/pictures.js";
+import type { Filing } from "../pictures/pictures.js";
 import type { Core } from "../start/core.js";
 import { capital } from "../state.js";
 import { pageAddress } from "./address.js";
@@ -370,7 +370,7 @@ export class ProposalForm {
     const { desk, page } = this;
     const across = this.across.input.value;
     const marked = ({ data, width, height }: ImageData): ImageData => new ImageData(new Uint8ClampedArray(this.core.Desk.across(new Uint8Array(data.buffer), width, height, across)), width, height);
-    const filing: Filing = { most: SENT_BYTES, largest: Number(this.largest.value), ...(across.trim() === "" ? {} : { marked }) };
+    const filing: Filing = { largest: Number(this.largest.value), ...(across.trim() === "" ? {} : { marked }) };
     const { title, from, note, valid_until } = this.stated();
     const only = async (): Promise<OptionStated> => ({ name: "", plan: await page.fullPlan(filing), with: desk.asked(), prices: this.stated().prices, apart: "" });
     const options: OptionStated[] = [];
