@@ -43,7 +43,7 @@ pub use error::ProposalError;
 pub use made::BookShare;
 pub use page::{Offered, in_page, in_text, studio, studio_blocks, studio_plan};
 pub use quote::Quote;
-pub use reply::{Reply, Verdict, changes, decision, heading, in_mail, reply_text};
+pub use reply::{Reply, Verdict, changes, decision, heading, reply_text};
 
 /// The version this module writes.
 pub const VERSION: u32 = 2;

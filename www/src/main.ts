@@ -130,7 +130,7 @@ class Page {
     });
     const opening = new Opening(core, desk, this.kept, this.copies, {
       shown: () => this.showPlan(),
-      restore: (copies) => this.restore(copies, true),
+      restore: (copies) => this.restore(copies),
       papers: () => this.papers.open(),
       openLink: (text) => this.sending.open(text),
       say,
@@ -234,8 +234,8 @@ class Page {
     this.show();
   }
 
-  private async restore(copies: string[], keeps: boolean): Promise<void> {
-    await this.copies.restore(copies, keeps);
+  private async restore(copies: string[]): Promise<void> {
+    await this.copies.restore(copies);
     this.starts.show();
   }
 

@@ -164,25 +164,3 @@ pub fn heading(title: &str, number: &str, revision: u32) -> String {
         (title, told) => [title, " (", &told, ")"].concat(),
     }
 }
-
-/// A text as it stands in the address of a mail (RFC 6068): lines end in CR and LF, and what is no plain letter, digit or one of
-/// `-._~` is in percent.
-///
-/// ```
-/// assert_eq!(overmantel::proposal::in_mail("50 × 70 cm\nyes"), "50%20%C3%97%2070%20cm%0D%0Ayes");
-/// ```
-#[must_use]
-pub fn in_mail(text: &str) -> String {
-    let mut mail = String::new();
-    for byte in text.replace('\n', "\r\n").bytes() {
-        if byte.is_ascii_alphanumeric() || b"-._~".contains(&byte) {
-            mail.push(char::from(byte));
-        } else {
-            mail.push('%');
-            mail.extend(
-                [byte >> 4, byte & 15].map(|digit| char::from(b"0123456789ABCDEF"[usize::from(digit)])),
-            );
-        }
-    }
-    mail
-}

@@ -115,8 +115,6 @@ pub struct ReplyView {
     pub title: String,
     /// All of it, for people, with its link at the end.
     pub text: String,
-    /// What a mail program opens with it written out.
-    pub mail: String,
     /// Its link, where there is the address of a published page.
     pub address: Option<String>,
     /// A shorter one, without anything of the pictures, where it fits into a QR code.
@@ -231,8 +229,6 @@ impl OpenedProposal {
         let bare = at(&desk.desk.link(None, Some(answer), around));
         let title = ["Answer to ", &self.proposal.heading()].concat();
         handed(ReplyView {
-            mail: ["mailto:?subject=", &proposal::in_mail(&title), "&body=", &proposal::in_mail(&text)]
-                .concat(),
             title,
             text,
             address: at(&link),

@@ -120,7 +120,7 @@ export class Copies {
   }
 
   /** Puts the pictures that came with a plan file on the desk, and keeps those that are not kept yet. */
-  async restore(filed: string[], keeps: boolean): Promise<void> {
+  async restore(filed: string[]): Promise<void> {
     const wrong: string[] = [];
     for (const [index, picture] of this.desk.copies().entries()) {
       const text = filed[index];
@@ -129,7 +129,6 @@ export class Copies {
         const copy = await fromFile(this.core, text, picture.name);
         put(this.desk, picture.name, copy);
         const name = copyName(picture);
-        if (!keeps) continue;
         if ((await keptCopy(name)) === undefined && !(await keepCopy({ name, image: await encode(copy) }))) {
           wrong.push(`“${inShort(picture.name)}” could not be kept on this machine; after a reload the file has to be opened again.`);
         }

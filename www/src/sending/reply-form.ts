@@ -88,8 +88,9 @@ export class ReplyForm {
     clearTimeout(this.due);
     this.showDecided();
     try {
-      const { mail, square, address } = this.reply();
-      this.mail.href = mail;
+      const { title, text, square, address } = this.reply();
+      // Lines of a mail end in CR and LF (RFC 6068).
+      this.mail.href = `mailto:?subject=${encodeURIComponent(title)}&body=${encodeURIComponent(text.replaceAll("\n", "\r\n"))}`;
       // Without the address of a published page there is nothing that a link could open.
       this.link.hidden = address === undefined;
       this.figure.hidden = square === undefined;
