@@ -88,6 +88,7 @@ pub mod print_file;
 pub mod scene;
 pub mod true_size;
 pub mod draw;
+pub mod photograph;
 pub mod link;
 pub mod papers;
 pub mod picture_file;
