@@ -48,6 +48,8 @@ pub use across::across;
 pub(crate) use brush::to_skia;
 pub use cut_out::cut_out;
 pub use furniture::{Shape, shapes};
+pub(crate) use oblique::camera::Camera;
+pub(crate) use painter::Side;
 pub use painter::{Drawing, Painter};
 pub(crate) use piece::part_of;
 pub use pixel_rect::PixelRect;

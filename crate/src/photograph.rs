@@ -5,5 +5,10 @@
 //! Places on the wall are millimetres from the middle of the sheet: along the wall to the right, up, and out from it. Both are `f64`, and
 //! nothing of them enters a plan but by a person's consent.
 
+mod before;
+pub mod camera;
+pub mod estimate;
 pub mod grey;
+pub mod light;
 pub mod paper;
+pub mod view;

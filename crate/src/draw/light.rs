@@ -41,6 +41,12 @@ impl Lamp {
         }
     }
 
+    /// White light on a wall, from a side that is stated: how far a shadow falls for each unit of depth, how soft it is, and what share of
+    /// the light comes from there.
+    pub(super) const fn from_aside(fall: (f32, f32), softness: f32, share: f32) -> Self {
+        Self { fall, softness, share, tint: [1.0; 3], full: 1.0, pool: 1.0 }
+    }
+
     /// The same lamp with a white light.
     pub(super) const fn white(self) -> Self {
         Self { tint: [1.0; 3], ..self }

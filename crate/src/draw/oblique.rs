@@ -20,7 +20,7 @@ use kurbo::{BezPath, Point, Shape};
 use order::{Bounds, from_the_back};
 use tiny_skia::{Pixmap, PixmapMut, PixmapRef};
 
-mod camera;
+pub(crate) mod camera;
 mod order;
 mod plane;
 
@@ -60,6 +60,27 @@ enum What<'a> {
 }
 
 impl<'a> Oblique<'a> {
+    /// A scene as another camera sees it, in another light.
+    pub(super) fn through(camera: Camera, lamp: Lamp, scene: &'a Scene, sheet: &'a Sheet) -> Self {
+        Self { scene, sheet, camera, lamp }
+    }
+
+    /// Draws the pieces and nothing else, on a canvas where nothing lies yet.
+    pub(super) fn draw_pieces(
+        &self,
+        canvas: &mut PixmapMut<'_>,
+        fronts: &[PixmapRef<'_>],
+        copies: &[Option<&LoadedPicture>],
+    ) {
+        let boxes: Vec<Bounds> = self.scene.pieces.iter().map(Bounds::of_piece).collect();
+        for index in from_the_back(&boxes, self.camera.eye()) {
+            let (Some(piece), Some(&front)) = (self.scene.pieces.get(index), fronts.get(index)) else {
+                continue;
+            };
+            self.piece(canvas, piece, front, copies);
+        }
+    }
+
     pub(super) fn of(scene: &'a Scene, sheet: &'a Sheet) -> Self {
         Self { scene, sheet, camera: Camera::fit(scene, sheet), lamp: Lamp::of(scene.light) }
     }

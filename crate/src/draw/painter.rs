@@ -2,6 +2,7 @@
 
 use super::lettering::Lettering;
 use super::light::Lamp;
+use super::oblique::camera::Camera;
 use super::pixel_rect::PixelRect;
 use super::projection::{self, Projection, Snapped};
 use super::rows::{copy_rows, restore};
@@ -167,27 +168,54 @@ impl Painter {
         projection: Projection,
     ) -> Drawing<'_> {
         let lamp = Lamp::of(scene.light).white();
-        // Edges that are seen from the side need no hint of themselves on the front.
-        let mut scene = scene.clone();
-        for piece in &mut scene.pieces {
-            piece.layers.retain(|layer| !matches!(layer, Layer::Edge { .. }));
-        }
-        let scene = &scene;
+        let scene = &without_hints(scene);
         let view = oblique::Oblique::of(scene, sheet);
+        self.keep_fronts(&view, scene, copies, sheet, lamp);
+        self.keep_canvas(sheet);
+        self.touched = None;
+        if let Some(canvas) = self.canvas.as_mut() {
+            let fronts = fronts(&self.pieces);
+            view.draw(&mut canvas.as_mut(), &fronts, copies);
+        }
+        let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
+        Drawing { pixels, marks: Vec::new(), lines: lines::Placed::default(), changed: None, projection }
+    }
+
+    /// Makes the pictures of the pieces' fronts as a view needs them.
+    fn keep_fronts(
+        &mut self,
+        view: &oblique::Oblique<'_>,
+        scene: &Scene,
+        copies: &[Option<&LoadedPicture>],
+        sheet: &Sheet,
+        lamp: Lamp,
+    ) {
         let place = |piece: &ScenicPiece| {
             let scale = view.scale(piece);
             (Snapped::alone(piece.outside.size, scale), scale)
         };
         self.keep_pieces(scene, copies, sheet, place, lamp);
+    }
+
+    /// Draws the pieces of a scene alone, as a camera sees them, in white light from a side: codes multiplied by their cover, on a sheet
+    /// of this size. None where there is no room for so many pixels.
+    pub(crate) fn draw_through(
+        &mut self,
+        (camera, side): (Camera, &Side),
+        scene: &Scene,
+        copies: &[Option<&LoadedPicture>],
+        sheet: &Sheet,
+    ) -> Option<&Pixmap> {
+        let lamp = Lamp::from_aside(side.fall, side.softness, side.share);
+        let scene = &without_hints(scene);
+        let view = oblique::Oblique::through(camera, lamp, scene, sheet);
+        self.keep_fronts(&view, scene, copies, sheet, lamp);
         self.keep_canvas(sheet);
         self.touched = None;
-        if let Some(canvas) = self.canvas.as_mut() {
-            let fronts: Vec<PixmapRef<'_>> =
-                self.pieces.iter().map(|(_, picture)| picture.as_ref()).collect();
-            view.draw(&mut canvas.as_mut(), &fronts, copies);
-        }
-        let pixels = self.canvas.as_ref().map_or(&[][..], |canvas| canvas.data());
-        Drawing { pixels, marks: Vec::new(), lines: lines::Placed::default(), changed: None, projection }
+        let canvas = self.canvas.as_mut()?;
+        canvas.fill(tiny_skia::Color::TRANSPARENT);
+        view.draw_pieces(&mut canvas.as_mut(), &fronts(&self.pieces), copies);
+        self.canvas.as_ref()
     }
 
     fn keep_canvas(&mut self, sheet: &Sheet) {
@@ -249,6 +277,30 @@ impl Painter {
             self.pieces.push(made);
         }
     }
+}
+
+/// Where light comes from, before a wall that was photographed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Side {
+    /// How far a shadow falls to the right and down, for each unit of depth.
+    pub(crate) fall: (f32, f32),
+    /// How soft its edge is, for each unit of depth.
+    pub(crate) softness: f32,
+    /// The share of light that comes from there.
+    pub(crate) share: f32,
+}
+
+/// Edges that are seen from the side need no hint of themselves on the front.
+fn without_hints(scene: &Scene) -> Scene {
+    let mut scene = scene.clone();
+    for piece in &mut scene.pieces {
+        piece.layers.retain(|layer| !matches!(layer, Layer::Edge { .. }));
+    }
+    scene
+}
+
+fn fronts(pieces: &[(PieceKey, Pixmap)]) -> Vec<PixmapRef<'_>> {
+    pieces.iter().map(|(_, picture)| picture.as_ref()).collect()
 }
 
 /// Puts pieces with their shadows on a wall of this size. What may have changed is added to `touched`.

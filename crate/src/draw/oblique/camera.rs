@@ -1,9 +1,10 @@
 //! From places in the room to the pixels of the view of the room: true perspective, uprights kept upright.
 //!
-//! Places are in inches: along the wall, up from the floor, out from the wall. The eye looks level towards the middle of the
+//! Places are in inches: along the wall, up from the floor, out from the wall. The viewer's eye looks level towards the middle of the
 //! group; the sheet is upright before it, and slid up or down so that the room fills it, as a view camera's back is. On it a
 //! place at the depth *d* before the eye lies `focal / d` times as far from the eye's own point as it lies from the line of
-//! sight (the pinhole model; see Hartley and Zisserman, *Multiple View Geometry*, chapter 6).
+//! sight (the pinhole model; see Hartley and Zisserman, *Multiple View Geometry*, chapter 6). The camera of a photograph is turned in any
+//! way, and its lens may bend what is straight.
 
 use super::super::Sheet;
 use super::super::projection::pixels;
@@ -16,15 +17,21 @@ pub(super) type Place = [f64; 3];
 
 /// How places in the room become pixels as seen from a viewer's eye.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Camera {
-    eye: Place,
-    /// Where the eye looks, level: along the wall and out from it. Of length 1.
-    forward: [f64; 2],
+pub(crate) struct Camera {
+    /// Where it is.
+    pub(crate) eye: Place,
+    /// Its own directions in the room, each of length 1: to the right, up, and where it looks.
+    pub(crate) axes: [Place; 3],
     /// Pixels per inch at a depth of one inch.
-    focal: f64,
+    pub(crate) focal: f64,
     /// Where the line of sight meets the sheet, in pixels.
-    sight: Point,
+    pub(crate) sight: Point,
+    /// The radial term of its lens; none for the eye.
+    pub(crate) radial: f64,
 }
+
+/// Along a bent line a point follows the last after so many pixels.
+const BENT_STEP_PX: f64 = 24.0;
 
 /// What is nearer to the eye than this is not seen, in inches.
 const NEAR: f64 = 4.0;
@@ -42,7 +49,9 @@ impl Camera {
         let aside = inches(scene.group.centre().x) - eye[0];
         let straight = libm::hypot(aside, eye[2]);
         let forward = [aside / straight, -eye[2] / straight];
-        let unit = Self { eye, forward, focal: 1.0, sight: Point::ZERO };
+        let [ahead, back] = forward;
+        let axes = [[-back, 0.0, ahead], [0.0, 1.0, 0.0], [ahead, 0.0, back]];
+        let unit = Self { eye, axes, focal: 1.0, sight: Point::ZERO, radial: 0.0 };
         let (width, height) = (inches(scene.wall.size.width), inches(scene.wall.size.height));
         let across = |x: f64, edge: f64| {
             let [right, _, depth] = unit.seen([x, eye[1], 0.0]);
@@ -66,13 +75,31 @@ impl Camera {
 
     /// A place as the eye has it: to the right of the line of sight, above it, and how far before the eye.
     fn seen(&self, [x, y, z]: Place) -> Place {
-        let [across, up, out] = [x - self.eye[0], y - self.eye[1], z - self.eye[2]];
-        let [ahead, back] = self.forward;
-        [-across * back + out * ahead, up, across * ahead + out * back]
+        self.turned([x - self.eye[0], y - self.eye[1], z - self.eye[2]])
+    }
+
+    /// A way in the room as the camera has it.
+    fn turned(&self, [along, up, out]: Place) -> Place {
+        self.axes.map(|[x, y, z]| along * x + up * y + out * z)
     }
 
     fn on_sheet(&self, [right, up, depth]: Place) -> Point {
-        self.sight + kurbo::Vec2::new(right, -up) * (self.focal / depth)
+        if self.radial == 0.0 {
+            return self.sight + kurbo::Vec2::new(right, -up) * (self.focal / depth);
+        }
+        let [a, b] = [right / depth, -up / depth];
+        self.sight + kurbo::Vec2::new(a, b) * (self.focal * (1.0 + self.radial * (a * a + b * b)))
+    }
+
+    /// Where a pixel would be if its lens bent nothing.
+    fn straight(&self, x: f64, y: f64) -> (f64, f64) {
+        let seen = [(x - self.sight.x) / self.focal, (y - self.sight.y) / self.focal];
+        let [mut a, mut b] = seen;
+        for _ in 0..6 {
+            let stretch = (1.0 + self.radial * (a * a + b * b)).max(0.5);
+            [a, b] = seen.map(|part| part / stretch);
+        }
+        (self.sight.x + a * self.focal, self.sight.y + b * self.focal)
     }
 
     /// The eye.
@@ -107,22 +134,36 @@ impl Camera {
         }
         let Some((&first, rest)) = seen.split_first() else { return };
         path.move_to(self.on_sheet(first));
-        rest.iter().for_each(|&place| path.line_to(self.on_sheet(place)));
+        if self.radial == 0.0 {
+            rest.iter().for_each(|&place| path.line_to(self.on_sheet(place)));
+        } else {
+            let ends = rest.iter().chain([&first]);
+            seen.iter().zip(ends).for_each(|(&from, &to)| self.bend(path, from, to));
+        }
         path.close_path();
+    }
+
+    /// Adds a line that the lens bends.
+    fn bend(&self, path: &mut BezPath, from: Place, to: Place) {
+        let far = self.on_sheet(to) - self.on_sheet(from);
+        let long = (far.x * far.x + far.y * far.y).sqrt();
+        let steps = u32::try_from(crate::rounding::nearest(long / BENT_STEP_PX)).unwrap_or(1).clamp(1, 256);
+        for step in 1..=steps {
+            let share = f64::from(step) / f64::from(steps);
+            path.line_to(self.on_sheet([0, 1, 2].map(|axis| from[axis] + (to[axis] - from[axis]) * share)));
+        }
     }
 
     /// For each pixel of the sheet, where on a plane it is seen.
     pub(super) fn on_plane(&self, plane: &Plane) -> OnPlane {
         // A place of the plane is corner + s * across + t * down; its pixel is homogeneous in (s, t, 1).
         let column = |vector: Place| {
-            let [ahead, back] = self.forward;
-            let [x, y, z] = vector;
-            let depth = x * ahead + z * back;
-            let right = -x * back + z * ahead;
-            [self.focal * right + self.sight.x * depth, -self.focal * y + self.sight.y * depth, depth]
+            let [right, up, depth] = self.turned(vector);
+            [self.focal * right + self.sight.x * depth, -self.focal * up + self.sight.y * depth, depth]
         };
         let from_eye = [0, 1, 2].map(|axis| plane.corner[axis] - self.eye[axis]);
-        OnPlane(inverse([column(plane.across), column(plane.down), column(from_eye)]))
+        let inverse = inverse([column(plane.across), column(plane.down), column(from_eye)]);
+        OnPlane { inverse, bent_by: (self.radial != 0.0).then_some(*self) }
     }
 }
 
@@ -158,12 +199,17 @@ pub(super) struct Plane {
 
 /// The inverse of a homography, by rows.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct OnPlane([Place; 3]);
+pub(super) struct OnPlane {
+    inverse: [Place; 3],
+    /// The camera, where its lens bends what is straight.
+    bent_by: Option<Camera>,
+}
 
 impl OnPlane {
     /// Steps across and down to what is seen at a pixel; none where the plane is not before the eye.
     pub(super) fn at(&self, x: f64, y: f64) -> Option<(f32, f32)> {
-        let [s, t, w] = self.0.map(|row| row[0] * x + row[1] * y + row[2]);
+        let (x, y) = self.bent_by.map_or((x, y), |camera| camera.straight(x, y));
+        let [s, t, w] = self.inverse.map(|row| row[0] * x + row[1] * y + row[2]);
         #[expect(clippy::cast_possible_truncation, reason = "a place in a picture keeps 24 bits")]
         (w > 0.0).then(|| ((s / w) as f32, (t / w) as f32))
     }

@@ -29,6 +29,10 @@ pub(super) fn fill(
             }
             let Some((s, t)) = on_plane.at(middle(x), middle(y)) else { continue };
             let share = f32::from(cover) / 255.0;
+            if below[3] != u8::MAX {
+                over_nothing(below, sampled(picture, s, t).map(|code| lit[usize::from(code)]), cover);
+                continue;
+            }
             for (channel, code) in below.iter_mut().zip(sampled(picture, s, t)) {
                 let own = lit[usize::from(code)];
                 *channel = if cover == u8::MAX {
@@ -39,6 +43,15 @@ pub(super) fn fill(
                 };
             }
         }
+    }
+}
+
+/// Lays a colour on a pixel that is not wholly covered yet: codes multiplied by their cover, as tiny-skia lays them.
+fn over_nothing(below: &mut [u8], own: [u8; 3], cover: u8) {
+    let cover = u16::from(cover);
+    for (channel, own) in below.iter_mut().zip(own.into_iter().chain([u8::MAX])) {
+        let sum = u16::from(own) * cover + u16::from(*channel) * (255 - cover);
+        *channel = u8::try_from((sum + 127) / 255).unwrap_or(u8::MAX);
     }
 }
 

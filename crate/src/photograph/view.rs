@@ -1,0 +1,525 @@
+//! The pieces of a plan in a photograph of a room: where they would hang, in its perspective, its light and its sharpness.
+
+use super::camera::Camera;
+use super::light::{Light, WallLight, grown_by, is_within};
+use crate::colour::{Encoder, decode_table};
+use crate::draw::{self, LoadedPicture, Painter, Sheet, Side};
+use crate::length::Length;
+use crate::resample::Raster;
+use crate::scene::{Flanks, Layer, Scene, ScenicPiece};
+use kurbo::Point;
+use nalgebra::Vector3;
+use std::ops::Range;
+
+const MM_PER_INCH: f64 = 25.4;
+
+/// Where a plan's wall is in a photograph: its lower left corner, in millimetres to the right of the middle of the sheet and above it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hung {
+    /// To the right.
+    pub right_mm: f64,
+    /// Above.
+    pub up_mm: f64,
+}
+
+/// A photograph that pieces are drawn into.
+pub struct InRoom {
+    camera: Camera,
+    /// The light on its wall.
+    pub light: WallLight,
+    photograph: Raster,
+    /// The photograph without its sheet.
+    bare: Vec<u8>,
+    /// What stands before the wall: 255 where it hides what hangs there.
+    before: Vec<u8>,
+    side: Side,
+    painter: Painter,
+    drawn: Vec<u8>,
+    /// What of the drawing differs from the bare photograph.
+    touched: Option<Area>,
+}
+
+impl std::fmt::Debug for InRoom {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "InRoom({} x {})", self.photograph.width_px(), self.photograph.height_px())
+    }
+}
+
+/// Columns and rows of pixels.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Area {
+    columns: Range<usize>,
+    rows: Range<usize>,
+}
+
+impl Area {
+    fn union(self, other: Self) -> Self {
+        let with =
+            |one: Range<usize>, other: Range<usize>| one.start.min(other.start)..one.end.max(other.end);
+        Self { columns: with(self.columns, other.columns), rows: with(self.rows, other.rows) }
+    }
+}
+
+impl InRoom {
+    /// Makes a photograph ready: its light, and itself without the sheet that lies between four corners.
+    #[must_use]
+    pub fn new(photograph: Raster, corners: [Point; 4], camera: Camera) -> Self {
+        let light = WallLight::of(&photograph, corners, &camera);
+        let bare = without_sheet(&photograph, corners, &light);
+        let before = super::before::found(&photograph, &bare, corners, &light);
+        let side = side_of(&light);
+        let drawn = bare.clone();
+        Self {
+            camera,
+            light,
+            photograph,
+            bare,
+            before,
+            side,
+            painter: Painter::default(),
+            drawn,
+            touched: None,
+        }
+    }
+
+    /// The photograph's size in pixels.
+    #[must_use]
+    pub fn size_px(&self) -> (u32, u32) {
+        (self.photograph.width_px(), self.photograph.height_px())
+    }
+
+    /// Draws the pieces of a scene; sRGB, four bytes a pixel.
+    pub fn draw(
+        &mut self,
+        scene: &Scene,
+        copies: &[Option<&LoadedPicture>],
+        hung: Hung,
+        in_motion: bool,
+    ) -> &[u8] {
+        let (width, height) = self.size_px();
+        if let Some(area) = self.touched.take() {
+            copy(&mut self.drawn, &self.bare, &area, width as usize);
+        }
+        let sheet = Sheet { in_motion, ..Sheet::new(width, height) };
+        let scene = &matt(scene);
+        let camera = through(&self.camera, hung);
+        let Some(pieces) = self.painter.draw_through((camera, &self.side), scene, copies, &sheet) else {
+            return &self.drawn;
+        };
+        let mut touched: Option<Area> = None;
+        let all = Area { columns: 0..width as usize, rows: 0..height as usize };
+        for piece in &scene.pieces {
+            let seen = Seen::of(piece, &self.camera, hung, &self.side);
+            let Some(area) = seen.area(&all) else { continue };
+            shade(&mut self.drawn, width as usize, &area, &seen, &self.camera, self.side);
+            touched = Some(touched.map_or(area.clone(), |before| before.union(area)));
+        }
+        let areas = scene
+            .pieces
+            .iter()
+            .filter_map(|piece| Seen::of(piece, &self.camera, hung, &self.side).body(&all));
+        for area in areas {
+            let lit = Lit { light: &self.light, width: width as usize };
+            lit.lay(&mut self.drawn, pieces.data(), &area);
+        }
+        if let Some(area) = &touched {
+            put_before(&mut self.drawn, &self.photograph, &self.before, area);
+        }
+        self.touched = touched;
+        &self.drawn
+    }
+}
+
+/// How much light paper reflects: office paper 0.8 to 0.9 (from memory). A picture's white is taken to be as white as the sheet, and other
+/// colours to be what they reflect.
+const PAPER: f32 = 0.88;
+
+/// A scene in reflected light against that of paper, without lights that a drawing puts on glass and varnish: none of them is known here.
+fn matt(scene: &Scene) -> Scene {
+    let mut scene = scene.clone();
+    for piece in &mut scene.pieces {
+        piece.layers.retain(|layer| !matches!(layer, Layer::Face { .. }));
+        for layer in &mut piece.layers {
+            if let Layer::Flat { colour, .. } | Layer::Board { colour, .. } | Layer::Moulding { colour, .. } =
+                layer
+            {
+                *colour = colour.lit(1.0 / PAPER);
+            }
+        }
+        if let Flanks::Plain(colour) | Flanks::Metal(colour) = &mut piece.flanks {
+            *colour = colour.lit(1.0 / PAPER);
+        }
+    }
+    scene
+}
+
+/// The camera as drawing has it: in inches from the lower left corner of the plan's wall.
+fn through(camera: &Camera, hung: Hung) -> draw::Camera {
+    let eye = (camera.eye() - Vector3::new(hung.right_mm, hung.up_mm, 0.0)) / MM_PER_INCH;
+    let axis = |row: usize, sign: f64| [0, 1, 2].map(|column| camera.rotation[(row, column)] * sign);
+    draw::Camera {
+        eye: [eye.x, eye.y, eye.z],
+        axes: [axis(0, 1.0), axis(1, -1.0), axis(2, 1.0)],
+        focal: camera.focal_px,
+        sight: camera.middle,
+        radial: camera.radial,
+    }
+}
+
+/// From where the light comes: from the brighter side, and somewhat from above, as most light in rooms does.
+fn side_of(light: &WallLight) -> Side {
+    let [right, up] = light.falls_off;
+    let strength = (right * right + up * up).sqrt();
+    let lean = |part: f64| narrow((part * 1.2).clamp(-0.8, 0.8));
+    Side {
+        fall: (lean(-right), 0.35 + lean(up).max(-0.2) * 0.5),
+        softness: 0.55,
+        share: narrow((0.3 + 0.3 * strength).min(0.6)),
+    }
+}
+
+/// A piece on the wall of a photograph.
+struct Seen {
+    /// Left, bottom, right, top, in millimetres from the middle of the sheet.
+    outside: [f64; 4],
+    depth: f64,
+    /// Where the outlines of its front and of its shadow are seen.
+    body: Option<[f64; 4]>,
+    shadow: Option<[f64; 4]>,
+    rises: [f64; 2],
+    spread: f64,
+}
+
+impl Seen {
+    fn of(piece: &ScenicPiece, camera: &Camera, hung: Hung, side: &Side) -> Self {
+        let mm = |length: Length| length.to_mm();
+        let left = mm(piece.outside.x) + hung.right_mm;
+        let foot = mm(piece.outside.y) + hung.up_mm;
+        let outside = [left, foot, left + mm(piece.outside.size.width), foot + mm(piece.outside.size.height)];
+        let depth = mm(piece.depth);
+        let lifted = depth + mm(piece.stand_off);
+        let rises = [lifted * f64::from(side.fall.0), -lifted * f64::from(side.fall.1)];
+        let spread = (lifted * f64::from(side.softness)).max(2.0);
+        let spots = |[left, foot, right, top]: [f64; 4], outs: &[f64]| {
+            let mut bounds = [f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY];
+            for &out in outs {
+                // Along the edges, too: a lens bends them outwards.
+                for step in 0..=8_u8 {
+                    let share = f64::from(step) / 8.0;
+                    let (x, y) = (left + (right - left) * share, foot + (top - foot) * share);
+                    for place in [[x, foot], [x, top], [left, y], [right, y]] {
+                        let seen = camera.pixel(Vector3::new(place[0], place[1], out))?;
+                        bounds = [
+                            bounds[0].min(seen.x),
+                            bounds[1].min(seen.y),
+                            bounds[2].max(seen.x),
+                            bounds[3].max(seen.y),
+                        ];
+                    }
+                }
+            }
+            Some(bounds)
+        };
+        let far = 3.0 * spread + 0.6 * depth;
+        let shadow = [
+            outside[0] - far + rises[0].min(0.0),
+            outside[1] - far + rises[1].min(0.0),
+            outside[2] + far + rises[0].max(0.0),
+            outside[3] + far + rises[1].max(0.0),
+        ];
+        Self {
+            outside,
+            depth,
+            body: spots(outside, &[mm(piece.stand_off), depth]),
+            shadow: spots(shadow, &[0.0]),
+            rises,
+            spread,
+        }
+    }
+
+    /// The pixels of the piece itself.
+    fn body(&self, all: &Area) -> Option<Area> {
+        self.body.and_then(|bounds| pixels(bounds, 4.0, all))
+    }
+
+    /// The pixels of the piece and its shadow.
+    fn area(&self, all: &Area) -> Option<Area> {
+        let shadow = self.shadow.and_then(|bounds| pixels(bounds, 1.0, all));
+        match (shadow, self.body(all)) {
+            (Some(shadow), Some(body)) => Some(shadow.union(body)),
+            (one, other) => one.or(other),
+        }
+    }
+
+    /// How much light of the side a place on the wall loses, and of the light of the room.
+    fn dark(&self, x: f64, y: f64) -> (f64, f64) {
+        let [left, foot, right, top] = self.outside;
+        let ramp = |from_edge: f64, spread: f64| {
+            // The integral of a bell, as near as a cubic has it.
+            let share = (from_edge / (4.0 * spread) + 0.5).clamp(0.0, 1.0);
+            share * share * (3.0 - 2.0 * share)
+        };
+        let cover = |dx: f64, dy: f64, spread: f64| {
+            let across = ramp(x - left - dx, spread) * ramp(right + dx - x, spread);
+            across * ramp(y - foot - dy, spread) * ramp(top + dy - y, spread)
+        };
+        let near = (self.depth * 0.3).max(2.0);
+        (cover(self.rises[0], self.rises[1], self.spread), cover(0.0, 0.0, near))
+    }
+}
+
+/// Whole pixels round some bounds, with some to spare, as far as they are within a sheet.
+fn pixels([left, top, right, bottom]: [f64; 4], spare: f64, all: &Area) -> Option<Area> {
+    let hold = |at: f64, range: &Range<usize>| {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within the sheet")]
+        let at = at.clamp(0.0, 100_000.0) as usize;
+        at.clamp(range.start, range.end)
+    };
+    let columns = hold(left - spare, &all.columns)..hold(right + spare + 1.0, &all.columns);
+    let rows = hold(top - spare, &all.rows)..hold(bottom + spare + 1.0, &all.rows);
+    (!columns.is_empty() && !rows.is_empty()).then_some(Area { columns, rows })
+}
+
+/// Pixels between places that are worked out; between them they are taken as even.
+const LATTICE: usize = 8;
+
+/// Takes a piece's shadow from the light of the wall.
+fn shade(drawn: &mut [u8], width: usize, area: &Area, seen: &Seen, camera: &Camera, side: Side) {
+    let (table, encoder) = (decode_table(), Encoder::new());
+    let across = area.columns.len().div_ceil(LATTICE) + 1;
+    let down = area.rows.len().div_ceil(LATTICE) + 1;
+    #[expect(clippy::cast_precision_loss, reason = "pixels")]
+    let corner = |index: usize, start: usize| (start + index * LATTICE) as f64 + 0.5;
+    let mut places = Vec::with_capacity(across * down);
+    for row in 0..down {
+        for column in 0..across {
+            let pixel = Point::new(corner(column, area.columns.start), corner(row, area.rows.start));
+            places.push(camera.place(pixel, 0.0).map_or([f64::NAN; 2], |place| [place.x, place.y]));
+        }
+    }
+    const ROOM: f64 = 0.22;
+    let share = f64::from(side.share);
+    for (row, y) in area.rows.clone().enumerate() {
+        #[expect(clippy::cast_precision_loss, reason = "less than a step")]
+        let below = (row % LATTICE) as f64 / LATTICE as f64;
+        for (column, x) in area.columns.clone().enumerate() {
+            #[expect(clippy::cast_precision_loss, reason = "less than a step")]
+            let beside = (column % LATTICE) as f64 / LATTICE as f64;
+            let first = row / LATTICE * across + column / LATTICE;
+            let [a, b, c, d] =
+                [places[first], places[first + 1], places[first + across], places[first + across + 1]];
+            let [at_x, at_y] = [0, 1].map(|axis| {
+                let upper = a[axis] + (b[axis] - a[axis]) * beside;
+                let lower = c[axis] + (d[axis] - c[axis]) * beside;
+                upper + (lower - upper) * below
+            });
+            let (aside, room) = seen.dark(at_x, at_y);
+            let left = narrow((1.0 - share * aside) * (1.0 - ROOM * room));
+            if left < 0.998 {
+                let at = (y * width + x) * 4;
+                for channel in &mut drawn[at..at + 3] {
+                    *channel = encoder.code(table[usize::from(*channel)] * left);
+                }
+            }
+        }
+    }
+}
+
+/// What lights the pieces.
+struct Lit<'a> {
+    light: &'a WallLight,
+    width: usize,
+}
+
+impl Lit<'_> {
+    /// Lays what is drawn of the pieces in an area on the photograph, in its light, as soft and as coarse as it is.
+    fn lay(&self, drawn: &mut [u8], pieces: &[u8], area: &Area) {
+        let (table, encoder) = (decode_table(), Encoder::new());
+        let (columns, rows) = (area.columns.len(), area.rows.len());
+        // Linear light times cover, and cover.
+        let mut layer = Vec::with_capacity(columns * rows);
+        for y in area.rows.clone() {
+            let start = (y * self.width + area.columns.start) * 4;
+            for pixel in pieces[start..start + columns * 4].chunks_exact(4) {
+                let cover = f32::from(pixel[3]) / 255.0;
+                let own = |code: u8| match pixel[3] {
+                    0 => 0.0,
+                    u8::MAX => table[usize::from(code)],
+                    alpha => {
+                        table[usize::from(
+                            u8::try_from((u16::from(code) * 255 / u16::from(alpha)).min(255)).unwrap_or(255),
+                        )] * cover
+                    }
+                };
+                layer.push([own(pixel[0]), own(pixel[1]), own(pixel[2]), cover]);
+            }
+        }
+        // What is drawn is about half a pixel soft by itself.
+        let more = (self.light.softness_px * self.light.softness_px - 0.25).max(0.0).sqrt();
+        if more > 0.25 {
+            soften(&mut layer, (columns, rows), more);
+        }
+        // The light is even enough to be looked up at every eighth pixel.
+        let across = columns.div_ceil(LATTICE) + 1;
+        let mut lights: Vec<Light> = Vec::new();
+        #[expect(clippy::cast_precision_loss, reason = "pixels")]
+        let middle = |index: usize| index as f64 + 0.5;
+        for row in 0..=rows.div_ceil(LATTICE) {
+            for column in 0..across {
+                let (x, y) = (area.columns.start + column * LATTICE, area.rows.start + row * LATTICE);
+                lights.push(self.light.white_at(Point::new(middle(x), middle(y))));
+            }
+        }
+        for (row, y) in area.rows.clone().enumerate() {
+            #[expect(clippy::cast_precision_loss, reason = "less than a step")]
+            let below = (row % LATTICE) as f32 / LATTICE as f32;
+            for (column, x) in area.columns.clone().enumerate() {
+                let [red, green, blue, cover] = layer[row * columns + column];
+                if cover <= 0.0 {
+                    continue;
+                }
+                #[expect(clippy::cast_precision_loss, reason = "less than a step")]
+                let beside = (column % LATTICE) as f32 / LATTICE as f32;
+                let first = row / LATTICE * across + column / LATTICE;
+                let [a, b, c, d] =
+                    [lights[first], lights[first + 1], lights[first + across], lights[first + across + 1]];
+                let grain = grain(x, y) * self.light.grain * cover;
+                let at = (y * self.width + x) * 4;
+                for (channel, own) in [red, green, blue].into_iter().enumerate() {
+                    let upper = a[channel] + (b[channel] - a[channel]) * beside;
+                    let lower = c[channel] + (d[channel] - c[channel]) * beside;
+                    let light = upper + (lower - upper) * below;
+                    let below = table[usize::from(drawn[at + channel])];
+                    let code = encoder.code(own * light + below * (1.0 - cover));
+                    drawn[at + channel] = with_grain(code, grain);
+                }
+            }
+        }
+    }
+}
+
+/// A code with some grain.
+fn with_grain(code: u8, grain: f32) -> u8 {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within a code")]
+    let code = (f32::from(code) + grain + 0.5).clamp(0.0, 255.0) as u8;
+    code
+}
+
+/// Noise of a pixel, the same in every drawing: about as a bell, with a standard deviation of one.
+fn grain(x: usize, y: usize) -> f32 {
+    let mut sum = 0.0;
+    let mut seed =
+        (x as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ (y as u64).wrapping_mul(0xc2b2_ae3d_27d4_eb4f);
+    for _ in 0..3 {
+        // Steele, Lea and Flood, "Fast splittable pseudorandom number generators", 2014.
+        seed = seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut mixed = (seed ^ (seed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        #[expect(clippy::cast_precision_loss, reason = "24 bits")]
+        let share = ((mixed ^ (mixed >> 31)) >> 40) as f32 / 16_777_216.0;
+        sum += share - 0.5;
+    }
+    sum * 2.0
+}
+
+/// Softens a layer by a bell of so many pixels, across and down.
+fn soften(layer: &mut [[f32; 4]], (columns, rows): (usize, usize), spread: f32) {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few pixels")]
+    let reach = (libm::ceilf(spread * 2.5) as usize).clamp(1, 8);
+    let mut weights: Vec<f32> = Vec::new();
+    for step in 0..=reach {
+        #[expect(clippy::cast_precision_loss, reason = "a few pixels")]
+        let far = step as f32 / spread;
+        weights.push(libm::expf(-far * far / 2.0));
+    }
+    let whole = weights[0] + 2.0 * weights[1..].iter().sum::<f32>();
+    weights.iter_mut().for_each(|weight| *weight /= whole);
+    let mut line = Vec::new();
+    for (along, lines, step, stride) in [(columns, rows, 1, columns), (rows, columns, columns, 1)] {
+        for start in (0..lines).map(|line| line * stride) {
+            line.clear();
+            line.extend((0..along).map(|index| layer[start + index * step]));
+            for index in 0..along {
+                let mut sum = line[index].map(|own| own * weights[0]);
+                for (far, weight) in weights.iter().enumerate().skip(1) {
+                    let (before, after) =
+                        (line[index.saturating_sub(far)], line[(index + far).min(along - 1)]);
+                    for channel in 0..4 {
+                        sum[channel] += (before[channel] + after[channel]) * weight;
+                    }
+                }
+                layer[start + index * step] = sum;
+            }
+        }
+    }
+}
+
+/// Puts what stands before the wall over what hangs on it.
+fn put_before(drawn: &mut [u8], photograph: &Raster, before: &[u8], area: &Area) {
+    let (table, encoder) = (decode_table(), Encoder::new());
+    let width = photograph.width_px() as usize;
+    for y in area.rows.clone() {
+        for x in area.columns.clone() {
+            let index = y * width + x;
+            let cover = before[index];
+            if cover == 0 {
+                continue;
+            }
+            let share = f32::from(cover) / 255.0;
+            for channel in index * 4..index * 4 + 3 {
+                let (own, below) = (photograph.pixels()[channel], drawn[channel]);
+                drawn[channel] = match cover {
+                    u8::MAX => own,
+                    _ => encoder
+                        .code(table[usize::from(own)] * share + table[usize::from(below)] * (1.0 - share)),
+                };
+            }
+        }
+    }
+}
+
+/// The photograph with wall in place of the sheet and of its tape.
+fn without_sheet(photograph: &Raster, corners: [Point; 4], light: &WallLight) -> Vec<u8> {
+    let mut bare = photograph.pixels().to_vec();
+    let encoder = Encoder::new();
+    let (width, height) = (photograph.width_px() as usize, photograph.height_px() as usize);
+    let long = (corners[2] - corners[0]).hypot2().sqrt();
+    // Strips of tape reach out by about a tenth of a sheet, its shadow by less.
+    let (inner, outer) = (grown_by(corners, long * 0.03 + 2.0), grown_by(corners, long * 0.16 + 4.0));
+    let all = Area { columns: 0..width, rows: 0..height };
+    let bounds =
+        outer.iter().fold([f64::INFINITY, f64::INFINITY, 0.0, 0.0], |[left, top, right, bottom], at| {
+            [at.x.min(left), at.y.min(top), at.x.max(right), at.y.max(bottom)]
+        });
+    let Some(area) = pixels(bounds, 0.0, &all) else { return bare };
+    for y in area.rows {
+        for x in area.columns.clone() {
+            #[expect(clippy::cast_precision_loss, reason = "pixels")]
+            let at = Point::new(x as f64 + 0.5, y as f64 + 0.5);
+            let is_sheet = is_within(at, &inner);
+            // Round it, what is not like the wall is tape.
+            if !is_sheet && (!is_within(at, &outer) || light.is_wall(x, y)) {
+                continue;
+            }
+            let grain = grain(x, y) * light.grain;
+            let index = (y * width + x) * 4;
+            for (channel, own) in bare[index..index + 3].iter_mut().zip(light.wall(at)) {
+                *channel = with_grain(encoder.code(own), grain);
+            }
+        }
+    }
+    bare
+}
+
+/// Copies an area of one picture into another.
+fn copy(to: &mut [u8], from: &[u8], area: &Area, width: usize) {
+    for row in area.rows.clone() {
+        let pixels = (row * width + area.columns.start) * 4..(row * width + area.columns.end) * 4;
+        to[pixels.clone()].copy_from_slice(&from[pixels]);
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a share keeps 24 bits")]
+fn narrow(value: f64) -> f32 {
+    value as f32
+}
