@@ -21,4 +21,5 @@ mod sums;
 mod pieces;
 mod trace;
 pub mod segments;
+pub mod sheet;
 pub mod view;

@@ -1,0 +1,136 @@
+//! Quadrilaterals of edges that are bright inside: pieces that follow each other clockwise, each turning right into the next.
+
+use super::super::pieces::Piece;
+use super::super::sums::{crossing, length, unit};
+use crate::order::sort_by;
+use kurbo::Point;
+
+/// One side, or what is seen of it.
+struct Side {
+    from: Point,
+    to: Point,
+    length: f64,
+    strength: f64,
+}
+
+/// A quadrilateral whose corners run clockwise, and how well its sides are seen.
+pub(super) struct Quad {
+    pub(super) corners: [Point; 4],
+    seen: f64,
+}
+
+/// No more than so many are looked at closely.
+const MOST: usize = 60;
+
+/// The quadrilaterals of sides between `least` and `most` pixels, the best seen first.
+pub(super) fn quads(pieces: &[Piece], least: f64, most: f64) -> Vec<Quad> {
+    let sides = sides(pieces, most);
+    let next: Vec<Vec<(usize, Point)>> = sides.iter().map(|side| turns(side, &sides)).collect();
+    let mut found = Vec::new();
+    let mut add = |corners: [Point; 4], around: &[&Side]| {
+        if let Some(seen) = judged(corners, around, least, most) {
+            found.push(Quad { corners, seen });
+        }
+    };
+    for (a, after_a) in next.iter().enumerate() {
+        for (b, ab) in after_a {
+            for (c, bc) in &next[*b] {
+                let three = [&sides[a], &sides[*b], &sides[*c]];
+                // The fourth may not be seen: it then runs from where the third ends to where the first begins.
+                add([three[0].from, *ab, *bc, three[2].to], &three);
+                for (d, cd) in &next[*c] {
+                    let first = next[*d].iter().find(|(e, _)| *e == a);
+                    // Each quadrilateral once: from its first side in the list.
+                    if let Some((_, da)) = first.filter(|_| a < *b && a < *c && a < *d) {
+                        add([*da, *ab, *bc, *cd], &[three[0], three[1], three[2], &sides[*d]]);
+                    }
+                }
+            }
+        }
+    }
+    sort_by(&mut found, |one, other| other.seen.total_cmp(&one.seen));
+    let mut apart: Vec<Quad> = Vec::new();
+    for quad in found {
+        let near = |known: &Quad| is_same(known.corners, quad.corners, 3.0);
+        if apart.len() < MOST && !apart.iter().any(near) {
+            apart.push(quad);
+        }
+    }
+    apart
+}
+
+/// Whether two quadrilaterals have the same corners, in any turn, within a distance in pixels.
+pub(super) fn is_same(one: [Point; 4], other: [Point; 4], within: f64) -> bool {
+    (0..4).any(|turn| (0..4).all(|at| length(one[at] - other[(at + turn) % 4]) < within))
+}
+
+/// The pieces, and those that a strip of tape interrupts, together.
+fn sides(pieces: &[Piece], most: f64) -> Vec<Side> {
+    let mut sides: Vec<Side> = pieces
+        .iter()
+        .filter(|piece| piece.length() < 1.3 * most)
+        .map(|piece| Side { from: piece.from, to: piece.to, length: piece.length(), strength: piece.strength })
+        .collect();
+    for one in pieces {
+        for other in pieces {
+            let span = other.to - one.from;
+            let (along, gap) = (unit(span), other.from - one.to);
+            let gap_along = along.dot(gap);
+            let seen = one.length() + other.length();
+            let off = |point: Point| along.cross(point - one.from).abs();
+            if one.direction().dot(other.direction()) > 0.99
+                && gap_along > -0.1 * seen
+                && gap_along < 0.5 * seen
+                && length(span) < 1.3 * most
+                && off(one.to) < 2.5
+                && off(other.from) < 2.5
+            {
+                let strength = one.strength.min(other.strength);
+                sides.push(Side { from: one.from, to: other.to, length: seen, strength });
+            }
+        }
+    }
+    sides
+}
+
+/// The sides into which one turns, each with the corner.
+fn turns(side: &Side, sides: &[Side]) -> Vec<(usize, Point)> {
+    let ahead = unit(side.to - side.from);
+    let is_near = |off: f64, length: f64| off > -0.3 * length - 4.0 && off < 0.7 * length + 4.0;
+    let corner = |other: &Side| {
+        let down = unit(other.to - other.from);
+        // Between about 50 and 130 degrees.
+        if ahead.cross(down) < 0.77 || length(other.from - side.to) > 0.8 * (side.length + other.length) {
+            return None;
+        }
+        let corner = crossing((side.from, ahead), (other.from, down))?;
+        let is_here = is_near(ahead.dot(corner - side.to), side.length)
+            && is_near(down.dot(other.from - corner), other.length);
+        is_here.then_some(corner)
+    };
+    sides.iter().enumerate().filter_map(|(at, other)| Some((at, corner(other)?))).collect()
+}
+
+/// How well a quadrilateral's sides are seen; `None` when it can't be a sheet.
+fn judged(corners: [Point; 4], around: &[&Side], least: f64, most: f64) -> Option<f64> {
+    let spans: [_; 4] = std::array::from_fn(|at| corners[(at + 1) % 4] - corners[at]);
+    let lengths = spans.map(length);
+    let is_convex = (0..4).all(|at| spans[at].cross(spans[(at + 1) % 4]) > 0.5 * lengths[at] * lengths[(at + 1) % 4]);
+    let is_sized = lengths.iter().all(|length| *length > least && *length < most);
+    let alike = |one: f64, other: f64| (0.55..1.8).contains(&(one / other));
+    let shape = (lengths[0] + lengths[2]) / (lengths[1] + lengths[3]);
+    let is_shaped = (1.05..2.4).contains(&shape.max(1.0 / shape));
+    if !is_convex || !is_sized || !alike(lengths[0], lengths[2]) || !alike(lengths[1], lengths[3]) || !is_shaped {
+        return None;
+    }
+    let mut seen = 0.0;
+    for (side, length) in around.iter().zip(lengths) {
+        let share = side.length / length;
+        if !(0.3..1.35).contains(&share) {
+            return None;
+        }
+        seen += share.min(1.0);
+    }
+    let weakest = around.iter().map(|side| side.strength).fold(f64::INFINITY, f64::min);
+    Some(seen * (0.02 + weakest).sqrt())
+}
