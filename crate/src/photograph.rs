@@ -5,21 +5,17 @@
 //! Places on the wall are millimetres from the middle of the sheet: along the wall to the right, up, and out from it. Both are `f64`, and
 //! nothing of them enters a plan but by a person's consent.
 
-mod before;
-pub mod camera;
-pub mod estimate;
-pub mod grey;
-pub mod light;
-pub mod paper;
-mod before;
-pub mod camera;
-pub mod estimate;
-pub mod grey;
-pub mod light;
-pub mod paper;
 mod sums;
 mod pieces;
 mod trace;
+pub mod grey;
+pub mod paper;
 pub mod segments;
 pub mod sheet;
+pub mod camera;
+pub mod estimate;
+pub mod lines;
+pub mod light;
+mod before;
+pub mod room;
 pub mod view;

@@ -170,3 +170,41 @@ fn true_marks_give_the_true_camera() {
         println!("{name}, alone: {:?}", errors(&room, &alone));
     }
 }
+
+#[test]
+fn the_finished_photographs_alone_give_the_camera() {
+    use overmantel::photograph::{grey::Grey, lines::choose, segments::segments, sheet::sheets};
+    use overmantel::resample::Raster;
+    for name in ROOMS {
+        let room = Room::named(name);
+        let path = format!("{}/rooms/{name}/photo.jpg", env!("CARGO_MANIFEST_DIR"));
+        let picture = image::open(path).expect("a photograph").to_rgba8();
+        let raster = Raster::new(picture.width(), picture.height(), picture.into_raw()).expect("a raster");
+        let started = std::time::Instant::now();
+        let grey = Grey::of(&raster);
+        let found = sheets(&raster, &grey);
+        let sheet = found.first().expect("a sheet");
+        let lap = started.elapsed();
+        let segments = segments(&grey);
+        let lap2 = started.elapsed();
+        let mut marks = room.marks();
+        marks.lines.clear();
+        marks.sheet.corners = sheet.corners;
+        marks.sheet.off_px = sheet.sigma_px.max(0.3);
+        let (lines, estimate) = choose(&segments, &marks).expect("an estimate");
+        println!("{name}: {} segments, {} lines, sheet {lap:?} segments {lap2:?} all {:?}", segments.len(), lines.len(), started.elapsed());
+        for (line, left) in lines.iter().zip(&estimate.left_px) {
+            let mut truly = estimate.clone();
+            truly.camera = room.camera();
+            let turned = truly.from_line(line.way, &line.points);
+            if turned > 0.7 { print!("!!"); }
+            println!("   {turned:.2} {:?} {:?}-{:?} {left:.2}", line.way, line.points[0].round(), line.points[line.points.len()-1].round());
+        }
+        let mut off: Vec<f64> = room.two_metres_off().iter().map(|(pixel, place)| (estimate.camera.place(*pixel, 0.0).expect("on the wall") - place).norm()).collect();
+        off.sort_by(f64::total_cmp);
+        let truth = room.marks().sheet.corners;
+        for (a, b) in sheet.corners.iter().zip(truth) { print!("({:.2},{:.2}) ", a.x - b.x, a.y - b.y); }
+        println!(" sigma {}", sheet.sigma_px);
+        println!("{name}: strain {:.2} k {:.3} f {:.0} median {:.1} p95 {:.1}; stated {:?}", estimate.strain, estimate.camera.radial, estimate.camera.focal_px, off[off.len() / 2], off[off.len() * 95 / 100], estimate.off_at(1400.0, 1400.0));
+    }
+}

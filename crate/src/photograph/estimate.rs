@@ -38,7 +38,8 @@ pub struct MarkedSheet {
 }
 
 /// Which way a line runs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Way {
     /// Along the wall and level.
     Level,

@@ -1,7 +1,10 @@
 //! What may hang on the wall to measure by: sheets of paper, a card, or anything of a stated size.
 
+use serde::{Deserialize, Serialize};
+
 /// A rectangle of known size.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Paper {
     /// ISO 216: 210 × 297 mm.
     A4,
@@ -28,6 +31,31 @@ impl Paper {
             Self::Letter => [215.9, 279.4],
             Self::Legal => [215.9, 355.6],
             Self::Card => [53.98, 85.6],
+        }
+    }
+
+    /// Across and up in millimetres, upright or lying.
+    #[must_use]
+    pub const fn hung(self, upright: bool) -> [f64; 2] {
+        let [short, long] = self.sides_mm();
+        if upright { [short, long] } else { [long, short] }
+    }
+
+    /// The paper with a name.
+    #[must_use]
+    pub fn of_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|paper| paper.key() == key)
+    }
+
+    /// What a person calls it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::A4 => "A4, 210 × 297 mm",
+            Self::A3 => "A3, 297 × 420 mm",
+            Self::Letter => "Letter, 8 1/2 × 11 in",
+            Self::Legal => "Legal, 8 1/2 × 14 in",
+            Self::Card => "a bank or library card, 85.6 × 54 mm",
         }
     }
 
