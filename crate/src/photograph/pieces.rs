@@ -63,20 +63,22 @@ impl Plane {
         Self { width, height, shades, step }
     }
 
-    /// Each pixel with its neighbours, a half of itself along either axis.
-    fn softened(&self) -> Vec<f32> {
+    /// Each pixel with its neighbours, a half of itself along either axis, so many times.
+    fn softened(&self, passes: usize) -> Vec<f32> {
         let (width, height) = (self.width, self.height);
-        let mut across = self.shades.clone();
-        for (from, to) in self.shades.chunks_exact(width).zip(across.chunks_exact_mut(width)) {
-            for (three, middle) in from.windows(3).zip(&mut to[1..]) {
-                *middle = 0.25 * three[0] + 0.5 * three[1] + 0.25 * three[2];
+        let mut soft = self.shades.clone();
+        for _ in 0..passes {
+            let mut across = soft.clone();
+            for (from, to) in soft.chunks_exact(width).zip(across.chunks_exact_mut(width)) {
+                for (three, middle) in from.windows(3).zip(&mut to[1..]) {
+                    *middle = 0.25 * three[0] + 0.5 * three[1] + 0.25 * three[2];
+                }
             }
-        }
-        let mut soft = across.clone();
-        for y in 1..height - 1 {
-            let rows = &across[(y - 1) * width..(y + 2) * width];
-            for (x, middle) in soft[y * width..(y + 1) * width].iter_mut().enumerate() {
-                *middle = 0.25 * rows[x] + 0.5 * rows[width + x] + 0.25 * rows[2 * width + x];
+            for y in 1..height - 1 {
+                let rows = &across[(y - 1) * width..(y + 2) * width];
+                for (x, middle) in soft[y * width..(y + 1) * width].iter_mut().enumerate() {
+                    *middle = 0.25 * rows[x] + 0.5 * rows[width + x] + 0.25 * rows[2 * width + x];
+                }
             }
         }
         soft
@@ -94,8 +96,8 @@ struct Slopes {
 }
 
 impl Slopes {
-    fn of(plane: &Plane) -> Self {
-        let soft = plane.softened();
+    fn of(plane: &Plane, passes: usize) -> Self {
+        let soft = plane.softened(passes);
         let (width, height) = (plane.width, plane.height);
         let mut steepness = vec![0.0_f32; width * height];
         let mut rising = vec![[0.0_f32; 2]; width * height];
@@ -116,7 +118,7 @@ impl Slopes {
         let mut some: Vec<f32> = steepness.iter().copied().step_by(61).collect();
         sort_by(&mut some, f32::total_cmp);
         let noise = some.get(some.len() * 3 / 10).copied().unwrap_or(0.0) / 0.845;
-        Self { width, steepness, rising, least: (2.2 * noise).max(0.0016) }
+        Self { width, steepness, rising, least: (2.2 * noise).max(0.001) }
     }
 
     /// Places worth starting from, the steepest first.
@@ -188,12 +190,13 @@ struct Bin {
 /// How long a stretch is, in pixels of the reduced picture.
 const STRETCH: f64 = 4.0;
 
-/// The pieces that are at least so many pixels of the full picture long, in no particular order.
-pub(super) fn pieces(plane: &Plane, least_px: f64) -> Vec<Piece> {
+/// The pieces that are at least so many pixels of the full picture long, in no particular order. The picture is softened in so many passes:
+/// one keeps lines apart that are near each other, two show weaker edges.
+pub(super) fn pieces(plane: &Plane, passes: usize, least_px: f64) -> Vec<Piece> {
     if plane.width < 8 || plane.height < 8 {
         return Vec::new();
     }
-    let slopes = Slopes::of(plane);
+    let slopes = Slopes::of(plane, passes);
     let least = (least_px / real(plane.step)).max(2.0 * STRETCH);
     let mut taken = vec![false; slopes.steepness.len()];
     let mut region = Vec::new();

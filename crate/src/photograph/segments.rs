@@ -29,7 +29,7 @@ const MOST: usize = 200;
 pub fn segments(grey: &Grey) -> Vec<Segment> {
     let longer = real(grey.width().max(grey.height()));
     let plane = Plane::reduced(grey.width(), grey.height(), |place| grey.shades()[place]);
-    let joined = join(pieces(&plane, 0.022 * longer), longer);
+    let joined = join(pieces(&plane, 1, 0.022 * longer), longer);
     let mut long: Vec<(f64, Vec<Piece>)> = joined
         .into_iter()
         .map(|pieces| (pieces.iter().map(Piece::length).sum(), pieces))

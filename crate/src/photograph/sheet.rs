@@ -4,7 +4,7 @@
 use super::grey::Grey;
 use super::paper::Paper;
 use super::pieces::{Plane, pieces};
-use super::sums::{crossing, fit_robustly, length, median, real, short, solve, turned, unit, whole};
+use super::sums::{crossing, fit_robustly, length, median, real, short, turned, unit, usual, whole};
 use super::trace::{Mark, Path};
 use crate::colour::decode;
 use crate::order::sort_by;
@@ -25,7 +25,8 @@ pub struct FoundSheet {
     pub sigma_px: f64,
     /// Which paper its shape is nearest to.
     pub paper: Paper,
-    /// Which other paper it may be, where the photograph can't tell.
+    /// Which other paper it may be, where the photograph can't tell. Of A4 that is always one, since A3 has its shape: A3, or one of another
+    /// shape where that is nearly as likely.
     pub other: Option<Paper>,
     /// Whether its longer sides go up.
     pub upright: bool,
@@ -38,18 +39,22 @@ pub struct FoundSheet {
 pub fn sheets(raster: &Raster, grey: &Grey) -> Vec<FoundSheet> {
     let (width, height) = (grey.width(), grey.height());
     let longer = real(width.max(height));
-    if (width, height) != (raster.width_px() as usize, raster.height_px() as usize) || width.min(height) < 60 {
+    if (width, height) != (raster.width_px() as usize, raster.height_px() as usize) || width.min(height) < 60
+    {
         return Vec::new();
     }
     let picture = Light::of(raster);
     let middle = Point::new(0.5 * real(width), 0.5 * real(height));
     let mut found: Vec<FoundSheet> = Vec::new();
-    // White is seen best in the channel that a coloured wall lacks most, and where noise hides that, in all of them.
+    // White is seen best in the channel that a coloured wall lacks most; on a white one, which is mostly a little yellow, in blue; where
+    // noise hides that, in all of them.
     let least = Plane::reduced(width, height, |place| picture.least(place));
     let mean = Plane::reduced(width, height, |place| grey.shades()[place]);
-    for plane in [least, mean] {
-        for quad in quads(&pieces(&plane, 0.0105 * longer), 0.022 * longer, 0.42 * longer) {
-            let sheet = picture.fit(as_it_hangs(quad.corners)).and_then(|fit| judged(&picture, &fit, middle, longer));
+    let blue = Plane::reduced(width, height, |place| picture.bluish(place));
+    for plane in [least, blue, mean] {
+        for quad in quads(&pieces(&plane, 2, 0.0105 * longer), 0.022 * longer, 0.42 * longer) {
+            let sheet =
+                picture.fit(as_it_hangs(quad.corners)).and_then(|fit| judged(&picture, &fit, middle, longer));
             found.extend(sheet);
         }
     }
@@ -125,6 +130,12 @@ impl<'a> Light<'a> {
         f32::from(red.min(green).min(blue)) / 255.0
     }
 
+    /// Mostly blue, as a code.
+    fn bluish(&self, place: usize) -> f32 {
+        let [_, green, blue, _] = self.pixels[place];
+        (f32::from(green) + 2.0 * f32::from(blue)) / (3.0 * 255.0)
+    }
+
     /// A mix of the channels' light between the pixels' middles.
     fn mixed(&self, mix: [f32; 3], point: Point) -> f32 {
         let x = (point.x - 0.5).clamp(0.0, real(self.width - 1));
@@ -149,42 +160,22 @@ impl<'a> Light<'a> {
         [red, green, blue].map(|code| f64::from(self.decoded[usize::from(code)]))
     }
 
-    /// The mean light on either side of a side, and the mix of channels that tells them apart best (R. A. Fisher's discriminant).
-    fn beside(&self, from: Point, to: Point, near: f64, far: f64) -> ([[f64; 3]; 2], [f32; 3]) {
+    /// The light on either side of a side, within and without.
+    fn beside(&self, from: Point, to: Point, near: f64, far: f64) -> [[f64; 3]; 2] {
         let inward = turned(unit(to - from));
-        let samples = |is_inside: bool| {
-            let mut light = Vec::with_capacity(160);
+        [1.0, -1.0].map(|way| {
+            let mut light = [const { Vec::new() }; 3];
             for along in 0..20 {
                 for step in 0..8 {
-                    let off = near + (far - near) * (real(step) + 0.5) / 8.0;
-                    let off = if is_inside { off } else { -off };
-                    light.push(self.at(from.lerp(to, 0.12 + 0.76 * (real(along) + 0.5) / 20.0) + inward * off));
-                }
-            }
-            light
-        };
-        let mut spread = [[0.0; 3]; 3];
-        let means = [true, false].map(|is_inside| {
-            let light = samples(is_inside);
-            // Medians: tape and shadows are no part of either.
-            let mean: [f64; 3] = std::array::from_fn(|at| median(light.iter().map(|light| light[at]).collect()));
-            for light in &light {
-                for (i, row) in spread.iter_mut().enumerate() {
-                    for (j, sum) in row.iter_mut().enumerate() {
-                        *sum += (light[i] - mean[i]) * (light[j] - mean[j]) / 320.0;
+                    let off = way * (near + (far - near) * (real(step) + 0.5) / 8.0);
+                    let place = from.lerp(to, 0.12 + 0.76 * (real(along) + 0.5) / 20.0) + inward * off;
+                    for (channel, light) in light.iter_mut().zip(self.at(place)) {
+                        channel.push(light);
                     }
                 }
             }
-            mean
-        });
-        let between: [f64; 3] = std::array::from_fn(|at| means[0][at] - means[1][at]);
-        let usual = (spread[0][0] + spread[1][1] + spread[2][2]) / 3.0;
-        for (at, row) in spread.iter_mut().enumerate() {
-            row[at] += 0.5 * usual + 1e-7;
-        }
-        let mix = solve(spread, between).unwrap_or(between);
-        let size = mix.iter().map(|share| share.abs()).sum::<f64>().max(1e-12);
-        (means, mix.map(|share| short(share / size)))
+            light.map(usual)
+        })
     }
 
     /// Fits the sides of a sheet near corners that run clockwise from the top left.
@@ -204,12 +195,20 @@ impl<'a> Light<'a> {
             for at in 0..4 {
                 let (from, to) = (now[at], now[(at + 1) % 4]);
                 let span = length(to - from);
-                let (means, mix) = self.beside(from, to, 3.0, (0.12 * size).clamp(6.0, 16.0));
+                let means = self.beside(from, to, 3.0, (0.12 * size).clamp(6.0, 16.0));
+                // The mix of channels that shows the edge best, were their noise the same: on a white wall mostly blue.
+                let between: [f64; 3] = std::array::from_fn(|at| means[0][at] - means[1][at]);
+                let sum = between.iter().map(|share| share.abs()).sum::<f64>().max(1e-9);
+                let mix = between.map(|share| short(share / sum));
                 let path = Path::straight(from, to);
                 let block = (span / 14.0).clamp(3.0, 10.0);
                 let range = (0.04 * span, 0.96 * span);
-                let marks: Vec<Mark> =
-                    path.marks(&|point| self.mixed(mix, point), range, ((span / 48.0).max(2.0), block), reach);
+                let marks: Vec<Mark> = path.marks(
+                    &|point| self.mixed(mix, point),
+                    range,
+                    ((span / 48.0).max(2.0), block),
+                    reach,
+                );
                 let rows: Vec<[f64; 3]> =
                     marks.iter().map(|mark| [mark.along / span, mark.off, mark.contrast]).collect();
                 if rows.len() < 5 {
@@ -226,24 +225,40 @@ impl<'a> Light<'a> {
             let before = now;
             for at in 0..4 {
                 now[at] = crossing(lines[(at + 3) % 4], lines[at])?;
-                if length(now[at] - before[at]) > 2.0 * reach + 2.0 || length(now[at] - corners[at]) > 0.3 * size {
+                if length(now[at] - before[at]) > 2.0 * reach + 2.0
+                    || length(now[at] - corners[at]) > 0.3 * size
+                {
                     return None;
                 }
             }
-            // A line's ends are twice as unsure as its middle; two lines make a corner. Less than a sixth of a pixel is never known.
-            let sigma = (scatter / 4.0 * 8.0 + 0.025).sqrt();
+            // A line's ends are twice as unsure as its middle; two lines make a corner. Less than a sixth of a pixel is never known, and what
+            // JPEG leaves of a weak edge may be off as a whole.
+            let weakest =
+                beside.iter().map(|[inside, outside]| step(inside, outside)).fold(f64::INFINITY, f64::min);
+            let whole_edge = 0.02 / weakest.max(1e-3);
+            let sigma = (scatter / 4.0 * 8.0 + 0.025 + whole_edge * whole_edge).sqrt();
             fit = Some(Fit { corners: now, sigma, share, beside });
         }
         fit
     }
 }
 
+/// Whether a paper is of the A series, which are all of one shape.
+fn is_a(paper: Paper) -> bool {
+    matches!(paper, Paper::A4 | Paper::A3)
+}
+
+/// How much two lights differ as codes, in the channel where that is most; a square root stands for the curve of sRGB.
+fn step(one: &[f64; 3], other: &[f64; 3]) -> f64 {
+    one.iter().zip(other).map(|(one, other)| (one.sqrt() - other.sqrt()).abs()).fold(0.0, f64::max)
+}
+
 /// What a fitted quadrilateral is taken for; `None` when it is no sheet.
 fn judged(picture: &Light<'_>, fit: &Fit, middle: Point, longer: f64) -> Option<FoundSheet> {
     let corners = fit.corners;
-    let guesses = guesses(corners, middle, longer, fit.sigma.max(0.3));
+    let guesses = guesses(corners, middle, longer, fit.sigma.clamp(0.3, 1.0));
     let best = guesses.first()?;
-    if best.misfit > 30.0 || fit.share.iter().any(|share| *share < 0.4) {
+    if best.misfit > 30.0 || fit.sigma > 3.0 || fit.share.iter().any(|share| *share < 0.4) {
         return None;
     }
     let inside: Vec<[f64; 3]> = fit.beside.iter().map(|[inside, _]| *inside).collect();
@@ -251,14 +266,15 @@ fn judged(picture: &Light<'_>, fit: &Fit, middle: Point, longer: f64) -> Option<
     let mean = |of: &[[f64; 3]]| -> [f64; 3] {
         std::array::from_fn(|at| of.iter().map(|light| light[at]).sum::<f64>() / real(of.len().max(1)))
     };
-    let (paper, wall) = (mean(&inside), mean(&outside));
+    let (sheet, wall) = (mean(&inside), mean(&outside));
     // Paper sends back nearly all light, so nothing of its wall is brighter in any channel, by more than the balance of shadows.
-    let ratios: [f64; 3] = std::array::from_fn(|at| (paper[at] + 0.002) / (wall[at] + 0.002));
-    let (least, most) = (ratios.iter().copied().fold(f64::INFINITY, f64::min), ratios.iter().copied().fold(0.0, f64::max));
+    let ratios: [f64; 3] = std::array::from_fn(|at| (sheet[at] + 0.002) / (wall[at] + 0.002));
+    let (least, most) =
+        (ratios.iter().copied().fold(f64::INFINITY, f64::min), ratios.iter().copied().fold(0.0, f64::max));
     if least < 0.97 || most < 1.015 {
         return None;
     }
-    let contrast = (0..3).map(|at| (paper[at] - wall[at]).abs()).fold(0.0, f64::max);
+    let contrast = (0..3).map(|at| (sheet[at] - wall[at]).abs()).fold(0.0, f64::max);
     // How much the sheet varies within, after a slope of light across it is taken away.
     let mut rows = Vec::with_capacity(144);
     for down in 0..12 {
@@ -271,26 +287,42 @@ fn judged(picture: &Light<'_>, fit: &Fit, middle: Point, longer: f64) -> Option<
     }
     let level = rows.iter().map(|row| row.2).sum::<f64>() / 144.0;
     let slope = |of: &dyn Fn(&(f64, f64, f64)) -> f64| {
-        let (up, down) = rows.iter().fold((0.0, 0.0), |(up, down), row| (up + of(row) * (row.2 - level), down + of(row) * of(row)));
+        let (up, down) = rows
+            .iter()
+            .fold((0.0, 0.0), |(up, down), row| (up + of(row) * (row.2 - level), down + of(row) * of(row)));
         up / down
     };
     let (right, down) = (slope(&|row| row.0 - 0.5), slope(&|row| row.1 - 0.5));
-    let rough = median(rows.iter().map(|(u, v, light)| (light - level - right * (u - 0.5) - down * (v - 0.5)).abs()).collect());
+    let rough = median(
+        rows.iter()
+            .map(|(u, v, light)| (light - level - right * (u - 0.5) - down * (v - 0.5)).abs())
+            .collect(),
+    );
     let plain = 1.0 / (1.0 + (2.0 * rough / contrast) * (2.0 * rough / contrast));
     // The wall is the same on all four sides, but for the light that falls along it.
-    let uneven = outside.iter().map(|light| (0..3).map(|at| ((light[at] + 0.01) / (wall[at] + 0.01) - 1.0).abs()).fold(0.0, f64::max)).fold(0.0, f64::max);
+    let uneven = outside
+        .iter()
+        .map(|light| {
+            (0..3).map(|at| ((light[at] + 0.01) / (wall[at] + 0.01) - 1.0).abs()).fold(0.0, f64::max)
+        })
+        .fold(0.0, f64::max);
     let even = 1.0 / (1.0 + (uneven / 0.5) * (uneven / 0.5));
     let size = libm::log(length(corners[2] - corners[0]) / (0.09 * longer)) / 1.2;
     let sized = libm::exp(-0.5 * size * size);
     let seen = fit.share.iter().copied().fold(1.0, f64::min);
     let shaped = libm::exp(-best.misfit / 16.0);
-    let second = guesses.iter().find(|guess| guess.paper.sides_mm() != best.paper.sides_mm() && guess.is_upright == best.is_upright);
+    let rival =
+        guesses.iter().find(|guess| !(is_a(guess.paper) && is_a(best.paper)) && guess.paper != best.paper);
+    let other = rival.filter(|guess| guess.misfit - best.misfit < 4.0).map(|guess| guess.paper);
+    let (paper, other) =
+        if is_a(best.paper) { (Paper::A4, other.or(Some(Paper::A3))) } else { (best.paper, other) };
+    let other = if other == Some(Paper::A3) && paper != Paper::A4 { Some(Paper::A4) } else { other };
     Some(FoundSheet {
         corners,
         sigma_px: fit.sigma,
-        paper: best.paper,
-        other: second.filter(|guess| guess.misfit - best.misfit < 4.0).map(|guess| guess.paper),
+        paper,
+        other,
         upright: best.is_upright,
-        score: plain * even * sized * seen * shaped,
+        score: plain * even * sized * seen * shaped / (1.0 + 0.25 * fit.sigma * fit.sigma),
     })
 }

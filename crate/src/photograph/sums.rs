@@ -43,6 +43,13 @@ pub(super) fn median(mut of: Vec<f64>) -> f64 {
     of.get(of.len() / 2).copied().unwrap_or(0.0)
 }
 
+/// The mean of the middle half of some numbers; zero of none.
+pub(super) fn usual(mut of: Vec<f64>) -> f64 {
+    sort_by(&mut of, f64::total_cmp);
+    let half = &of[of.len() / 4..of.len() - of.len() / 4];
+    half.iter().sum::<f64>() / real(half.len().max(1))
+}
+
 /// Linear equations, by elimination with the largest pivot; `None` when they have no single answer.
 pub(super) fn solve<const N: usize>(mut a: [[f64; N]; N], mut b: [f64; N]) -> Option<[f64; N]> {
     for at in 0..N {

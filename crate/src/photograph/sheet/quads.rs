@@ -69,7 +69,12 @@ fn sides(pieces: &[Piece], most: f64) -> Vec<Side> {
     let mut sides: Vec<Side> = pieces
         .iter()
         .filter(|piece| piece.length() < 1.3 * most)
-        .map(|piece| Side { from: piece.from, to: piece.to, length: piece.length(), strength: piece.strength })
+        .map(|piece| Side {
+            from: piece.from,
+            to: piece.to,
+            length: piece.length(),
+            strength: piece.strength,
+        })
         .collect();
     for one in pieces {
         for other in pieces {
@@ -115,12 +120,18 @@ fn turns(side: &Side, sides: &[Side]) -> Vec<(usize, Point)> {
 fn judged(corners: [Point; 4], around: &[&Side], least: f64, most: f64) -> Option<f64> {
     let spans: [_; 4] = std::array::from_fn(|at| corners[(at + 1) % 4] - corners[at]);
     let lengths = spans.map(length);
-    let is_convex = (0..4).all(|at| spans[at].cross(spans[(at + 1) % 4]) > 0.5 * lengths[at] * lengths[(at + 1) % 4]);
+    let is_convex =
+        (0..4).all(|at| spans[at].cross(spans[(at + 1) % 4]) > 0.5 * lengths[at] * lengths[(at + 1) % 4]);
     let is_sized = lengths.iter().all(|length| *length > least && *length < most);
     let alike = |one: f64, other: f64| (0.55..1.8).contains(&(one / other));
     let shape = (lengths[0] + lengths[2]) / (lengths[1] + lengths[3]);
     let is_shaped = (1.05..2.4).contains(&shape.max(1.0 / shape));
-    if !is_convex || !is_sized || !alike(lengths[0], lengths[2]) || !alike(lengths[1], lengths[3]) || !is_shaped {
+    if !is_convex
+        || !is_sized
+        || !alike(lengths[0], lengths[2])
+        || !alike(lengths[1], lengths[3])
+        || !is_shaped
+    {
         return None;
     }
     let mut seen = 0.0;

@@ -22,8 +22,9 @@ pub(super) fn guesses(corners: [Point; 4], middle: Point, longer: f64, sigma: f6
     const LENSES: [f64; 7] = [0.5, 0.6, 0.7, 0.82, 0.98, 1.2, 1.5];
     const USUAL: f64 = 0.76;
     const SPREAD: f64 = 0.3;
-    let start: [f64; 8] =
-        std::array::from_fn(|at| if at % 2 == 0 { corners[at / 2].x - middle.x } else { corners[at / 2].y - middle.y });
+    let start: [f64; 8] = std::array::from_fn(|at| {
+        if at % 2 == 0 { corners[at / 2].x - middle.x } else { corners[at / 2].y - middle.y }
+    });
     let mut found = Vec::new();
     for paper in [Paper::A4, Paper::A3, Paper::Letter, Paper::Legal] {
         let [short, long] = paper.sides_mm();
@@ -89,6 +90,5 @@ fn wrong(corners: [f64; 8], focal: f64, shape: f64) -> Option<[f64; 2]> {
     let down = [(x3 - x0 + h * x3) / focal, (y3 - y0 + h * y3) / focal, h];
     let dot = |a: [f64; 3], b: [f64; 3]| a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
     let (wide, high) = (dot(across, across).sqrt(), dot(down, down).sqrt());
-    (wide > 1e-9 && high > 1e-9)
-        .then(|| [dot(across, down) / (wide * high), libm::log(wide / high) - shape])
+    (wide > 1e-9 && high > 1e-9).then(|| [dot(across, down) / (wide * high), libm::log(wide / high) - shape])
 }
