@@ -25,6 +25,7 @@ mod beside;
 mod error;
 mod handling;
 mod history;
+mod in_room;
 mod linked;
 mod memory;
 mod named;

@@ -25,7 +25,7 @@ use crate::stock::{self, Stock};
 mod choose;
 mod derived;
 mod error;
-mod fixture;
+pub(crate) mod fixture;
 pub mod offer;
 mod options;
 mod profile;

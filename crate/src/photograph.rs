@@ -18,4 +18,7 @@ pub mod lines;
 pub mod light;
 mod before;
 pub mod room;
+pub mod measured;
 pub mod view;
+pub mod mark;
+pub mod taken;

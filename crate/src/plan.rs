@@ -15,6 +15,7 @@ use crate::described::{
     Absent, Choosable, Entry, Form, Member, Referred, Row, Thing, Words, maybe, maybe_filled,
 };
 use crate::geometry::Size;
+use crate::length::Length;
 use crate::length::Unit;
 
 mod check;
@@ -94,12 +95,14 @@ pub struct Plan {
     pub space: Option<Size>,
     /// What the place and the way there are like.
     pub site: Site,
+    /// How far off the wall and what stands before it may be, where they were measured in a photograph.
+    pub from_photograph: Option<Length>,
 }
 
 #[rustfmt::skip]
 #[expect(missing_docs, reason = "each row says what it is")]
 mod rows {
-    use super::{Absent, Form, Row, Size, Words, limits};
+    use super::{Absent, Form, Length, Row, Size, Words, limits};
 
     pub static TITLE: Row = Row::new("title", "title", 1, "title", "What the plan is called.", Form::Text { most: limits::NAME, may_be_empty: false }).needed();
     pub(super) static UNITS: Row = Row::thing("", 2, "");
@@ -121,6 +124,8 @@ mod rows {
     pub static SPACE: Row = Row::new("space", "space", 14, "space for the pictures", "Width and height that the group may take up on the wall.", Form::maybe(Words::no_yes("any width and height", "no more than"))).absent(Absent::Usual);
     pub static SPACE_SIZE: Row = Row::new("space.size", "", 1, "size of the space for the pictures", "", Form::size(Size::inches(144, 96), limits::ROOM));
     pub(super) static SITE: Row = Row::thing("site", 15, "The place where the pieces hang, and the way there.").absent(Absent::Usual);
+    pub static FROM_PHOTOGRAPH: Row = Row::new("from_photograph", "from_photograph", 17, "how the wall was measured", "How far off the wall and what stands in front of it may be, where they were measured in a photograph; left out where they were measured by hand.", Form::maybe(Words::no_yes("by hand", "in a photograph"))).absent(Absent::Usual);
+    pub static FROM_PHOTOGRAPH_OFF: Row = Row::length("from_photograph.off", "", 1, "how far off what was measured in a photograph may be", "", Length::mm(10)).range(Length::mm(1), Length::mm(2_000));
 }
 pub use rows::*;
 
@@ -147,6 +152,7 @@ impl Thing for Plan {
             in_hand,
             space,
             site,
+            from_photograph,
         } = self;
         vec![
             Member::of(&TITLE, title),
@@ -165,6 +171,7 @@ impl Thing for Plan {
             maybe(&IN_HAND, in_hand),
             maybe_filled(&SPACE, space, &SPACE_SIZE, Size::inches(144, 96)),
             Member::of(&SITE, site),
+            maybe_filled(&FROM_PHOTOGRAPH, from_photograph, &FROM_PHOTOGRAPH_OFF, Length::mm(10)),
         ]
     }
 

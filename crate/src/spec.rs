@@ -251,6 +251,10 @@ fn wall(plan: &Plan) -> Writer {
         .text(", painted ");
     writer.field(&plan::WALL_PAINT).text(", over ").field(&plan::WALL_FLOOR);
     writer.text(&in_units(" with a baseboard of ", plan.units.first)).field(&plan::WALL_SKIRTING);
+    writer.text(", measured ").field(&plan::FROM_PHOTOGRAPH);
+    if plan.from_photograph.is_some() {
+        writer.text(", ± ").field(&plan::FROM_PHOTOGRAPH_OFF);
+    }
     writer.text(". People see it ").field(&plan::VIEWING_LIGHT).text(" from ");
     writer.field(&plan::VIEWING_DISTANCE).text(", ");
     if plan.viewing.aside != ViewerOffset::Straight {

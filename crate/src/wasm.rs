@@ -28,6 +28,7 @@ mod hand;
 mod link;
 mod opened;
 mod proposal;
+mod room;
 mod section;
 mod sent;
 mod papers;

@@ -192,19 +192,45 @@ fn the_finished_photographs_alone_give_the_camera() {
         marks.sheet.corners = sheet.corners;
         marks.sheet.off_px = sheet.sigma_px.max(0.3);
         let (lines, estimate) = choose(&segments, &marks).expect("an estimate");
-        println!("{name}: {} segments, {} lines, sheet {lap:?} segments {lap2:?} all {:?}", segments.len(), lines.len(), started.elapsed());
+        println!(
+            "{name}: {} segments, {} lines, sheet {lap:?} segments {lap2:?} all {:?}",
+            segments.len(),
+            lines.len(),
+            started.elapsed()
+        );
         for (line, left) in lines.iter().zip(&estimate.left_px) {
             let mut truly = estimate.clone();
             truly.camera = room.camera();
             let turned = truly.from_line(line.way, &line.points);
-            if turned > 0.7 { print!("!!"); }
-            println!("   {turned:.2} {:?} {:?}-{:?} {left:.2}", line.way, line.points[0].round(), line.points[line.points.len()-1].round());
+            if turned > 0.7 {
+                print!("!!");
+            }
+            println!(
+                "   {turned:.2} {:?} {:?}-{:?} {left:.2}",
+                line.way,
+                line.points[0].round(),
+                line.points[line.points.len() - 1].round()
+            );
         }
-        let mut off: Vec<f64> = room.two_metres_off().iter().map(|(pixel, place)| (estimate.camera.place(*pixel, 0.0).expect("on the wall") - place).norm()).collect();
+        let mut off: Vec<f64> = room
+            .two_metres_off()
+            .iter()
+            .map(|(pixel, place)| (estimate.camera.place(*pixel, 0.0).expect("on the wall") - place).norm())
+            .collect();
         off.sort_by(f64::total_cmp);
         let truth = room.marks().sheet.corners;
-        for (a, b) in sheet.corners.iter().zip(truth) { print!("({:.2},{:.2}) ", a.x - b.x, a.y - b.y); }
+        for (a, b) in sheet.corners.iter().zip(truth) {
+            print!("({:.2},{:.2}) ", a.x - b.x, a.y - b.y);
+        }
         println!(" sigma {}", sheet.sigma_px);
-        println!("{name}: strain {:.2} k {:.3} f {:.0} median {:.1} p95 {:.1}; stated {:?}", estimate.strain, estimate.camera.radial, estimate.camera.focal_px, off[off.len() / 2], off[off.len() * 95 / 100], estimate.off_at(1400.0, 1400.0));
+        println!(
+            "{name}: strain {:.2} k {:.3} f {:.0} median {:.1} p95 {:.1}; stated {:?}",
+            estimate.strain,
+            estimate.camera.radial,
+            estimate.camera.focal_px,
+            off[off.len() / 2],
+            off[off.len() * 95 / 100],
+            estimate.off_at(1400.0, 1400.0)
+        );
     }
 }

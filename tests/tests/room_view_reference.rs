@@ -11,6 +11,7 @@ use overmantel::figures::Figures;
 use overmantel::geometry::{Rect, Sides, Size};
 use overmantel::length::Length;
 use overmantel::photograph::camera::Camera;
+use overmantel::photograph::room::Room;
 use overmantel::photograph::view::{Hung, InRoom};
 use overmantel::plan::{FaceShape, Plan, Surface};
 use overmantel::print::Source;
@@ -234,7 +235,8 @@ fn pieces_look_as_they_do_where_they_really_hang() {
         let sheet = corners(&truth["sheet"]["corners"], "px");
         let photograph = raster(picture(&format!("{name}/photo.jpg")));
         let started = std::time::Instant::now();
-        let mut room = InRoom::new(photograph, sheet, camera);
+        let marked = Room::new([photograph.width_px(), photograph.height_px()], None).expect("a room");
+        let mut room = InRoom::new(photograph, sheet, camera, &marked, 1.0);
         let ready = started.elapsed();
         let (scene, copies) = hung(&truth);
         let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Some).collect();

@@ -2,6 +2,7 @@
 
 use crate::figures::NoAnswer;
 use crate::link::LinkError;
+use crate::photograph::room::RoomError;
 use crate::plan::file::FileError;
 use crate::prices::file::BookError;
 use crate::stock::file::StockError;
@@ -23,6 +24,8 @@ pub enum DeskError {
     Book(BookError),
     /// Nothing can be suggested.
     Suggest(#[from] SuggestError),
+    /// Nothing is known of a photograph's wall.
+    Room(#[from] RoomError),
     /// Nothing was suggested yet.
     NotAsked,
     /// What was suggested is not suggested any more.
@@ -42,6 +45,7 @@ impl fmt::Display for DeskError {
             Self::Stock(why) => why.fmt(f),
             Self::Book(why) => why.fmt(f),
             Self::Suggest(why) => why.fmt(f),
+            Self::Room(why) => why.fmt(f),
             Self::NotAsked => f.write_str("there are no suggestions yet; ask for some first"),
             Self::LastPiece => {
                 f.write_str("the last piece stays; choose another picture or size for it instead")

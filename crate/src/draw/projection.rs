@@ -134,7 +134,7 @@ impl Projection {
     }
 
     /// The wall, or the floor from above, alone on a sheet: its lower edge lies so many pixels from the top.
-    pub(super) const fn flat(scale: f32, floor: f32) -> Self {
+    pub(crate) const fn flat(scale: f32, floor: f32) -> Self {
         Self { scale, left: 0.0, floor, em: 0.0, narrow: false, low: false, line: 1.0, floor_strip: 0.0 }
     }
 

@@ -8,7 +8,7 @@ use crate::length::Length;
 use crate::plan::{Across, Fixture, FixtureKind, GroupAcross, GroupUp, Plan, System, limits};
 
 /// Adds a fixture of this kind, with a name of its own, where nothing stands.
-pub(super) fn add(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> {
+pub(crate) fn add(plan: &mut Plan, kind: FixtureKind) -> Result<(), FieldError> {
     if plan.fixtures.len() == limits::FIXTURES {
         return Err(FieldError::Full);
     }

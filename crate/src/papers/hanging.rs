@@ -14,7 +14,7 @@ use crate::hangers::{self, NeededRating, carried_by, ways};
 use crate::length::Length;
 use crate::making::{Thing, things};
 use crate::measure::{self, Grade, print_in};
-use crate::plan::{FixtureKind, Hanger, System, Units};
+use crate::plan::{FixtureKind, Hanger, Plan, System, Units};
 use crate::rounding::nearest;
 use crate::spec::capital;
 use crate::stock::name_in;
@@ -83,7 +83,7 @@ pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
     let (items, size, scale) = drawn(job, flow.width());
     let strip = flow.strip(size.height);
     let by = Point::new(strip.x + (strip.size.width - size.width).half(), strip.y);
-    let table = table(job.plan.fixing.hanger, &hooks, job.plan.units.first);
+    let table = table(job.plan, &hooks);
     let words: Vec<String> = table.rows.iter().map(|row| row.join(", ")).collect();
     let words = ["The wall with each hook from the left corner and the floor: ", &words.join("; ")].said();
     flow.push(Role::Drawing(words), moved(items, by));
@@ -105,6 +105,17 @@ pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
             flow.caution(&["In this plan: ", &finding.sentence, " (", finding.authority.words(), ")"].said());
         }
     }
+    if let Some(off) = job.plan.from_photograph {
+        let off = measure::shown(off, Grade::Piece, job.plan.units);
+        flow.caution(
+            &[
+                "The wall and what stands before it were measured in a photograph: every length from a corner, from the floor and from furniture is from the photograph, ± ",
+                &off,
+                ". Measure them on the wall before you drill; distances between hooks are not from the photograph.",
+            ]
+            .said(),
+        );
+    }
     for caution in cautions(job) {
         flow.caution(caution);
     }
@@ -118,9 +129,17 @@ pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
 }
 
 /// The hooks in both systems, to the nearest 1/16 in and 1 mm.
-fn table(hanger: Hanger, hooks: &[Hook], first: System) -> Table {
+fn table(plan: &Plan, hooks: &[Hook]) -> Table {
+    let (hanger, first) = (plan.fixing.hanger, plan.units.first);
     let mark = if hanger == Hanger::Cleat { "Mark" } else { hanger.at_wall(false) };
-    let mut table = Table::new(&[&capital(mark), "For", "From the left corner", "", "From the floor", ""]);
+    // A length from a photograph is never told without saying so.
+    let off = plan.from_photograph.map(|off| print_in(off, Grade::Piece, first));
+    let head = |from: &str| match &off {
+        Some(off) => [from, ", from the photograph, ± ", off].said(),
+        None => from.into(),
+    };
+    let (across, up) = (head("From the left corner"), head("From the floor"));
+    let mut table = Table::new(&[&capital(mark), "For", &across, "", &up, ""]);
     for (number, hook) in (1..).zip(hooks) {
         let mut row = vec![number.to_string(), hook.of.clone()];
         for length in [hook.at.x, hook.at.y] {

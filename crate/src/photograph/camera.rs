@@ -81,6 +81,19 @@ impl Camera {
         -(self.rotation.transpose() * self.translation)
     }
 
+    /// The same camera for a photograph that is so many times as large.
+    #[must_use]
+    pub fn scaled(&self, times: f64) -> Self {
+        let middle = Point::new(self.middle.x * times, self.middle.y * times);
+        Self { focal_px: self.focal_px * times, middle, ..*self }
+    }
+
+    /// Pixels a millimetre where a pixel shows the wall.
+    #[must_use]
+    pub fn scale_at(&self, pixel: Point) -> f64 {
+        self.place(pixel, 0.0).map_or(1.0, |place| self.scale(place))
+    }
+
     /// Pixels a millimetre at a place, as seen.
     #[must_use]
     pub fn scale(&self, place: Vector3<f64>) -> f64 {

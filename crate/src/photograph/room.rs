@@ -184,10 +184,14 @@ pub enum LightFrom {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum RoomError {
     /// Too small.
-    #[error("the photograph has {0} × {1} pixels; at least {LEAST_SIDE_PX} each way are needed to measure a sheet in it")]
+    #[error(
+        "the photograph has {0} × {1} pixels; at least {LEAST_SIDE_PX} each way are needed to measure a sheet in it"
+    )]
     Small(u32, u32),
     /// Too long.
-    #[error("the photograph has {0} × {1} pixels, as long as a panorama; straight lines are bent in those: take one photograph from one place")]
+    #[error(
+        "the photograph has {0} × {1} pixels, as long as a panorama; straight lines are bent in those: take one photograph from one place"
+    )]
     Panorama(u32, u32),
     /// Larger than is kept.
     #[error("the photograph has {0} × {1} pixels; reduce it to at most {MOST_SIDE_PX} on the longer side")]
@@ -211,7 +215,9 @@ pub enum RoomError {
     #[error("\"{0}\" is not between 1 cm and 20 m")]
     LengthRange(String),
     /// No sheet yet.
-    #[error("no sheet of paper was found; mark its four corners: top left, top right, bottom right, bottom left")]
+    #[error(
+        "no sheet of paper was found; mark its four corners: top left, top right, bottom right, bottom left"
+    )]
     NoSheet,
     /// No camera for these marks.
     #[error(transparent)]
@@ -268,7 +274,11 @@ impl Room {
     /// # Errors
     ///
     /// As [`Self::new`].
-    pub fn found(photograph: &Raster, focal_35mm: Option<f64>, paper: Option<Paper>) -> Result<Self, RoomError> {
+    pub fn found(
+        photograph: &Raster,
+        focal_35mm: Option<f64>,
+        paper: Option<Paper>,
+    ) -> Result<Self, RoomError> {
         let mut room = Self::new([photograph.width_px(), photograph.height_px()], focal_35mm)?;
         let grey = Grey::of(photograph);
         let mut found = sheets(photograph, &grey);
@@ -294,7 +304,9 @@ impl Room {
     pub fn find_lines(&mut self, grey: &Grey) {
         let Some(marks) = self.marks() else { return };
         self.lines.retain(|line| line.by_hand);
-        if let Ok((lines, _)) = choose(&segments(grey), &Marks { lines: Vec::new(), lengths: Vec::new(), ..marks }) {
+        if let Ok((lines, _)) =
+            choose(&segments(grey), &Marks { lines: Vec::new(), lengths: Vec::new(), ..marks })
+        {
             let points = |line: MarkedLine| line.points.iter().map(|at| [at.x, at.y]).collect();
             self.lines.extend(lines.into_iter().map(|line| Line {
                 way: line.way,
@@ -313,7 +325,10 @@ impl Room {
     pub fn read(text: &str) -> Result<Self, RoomError> {
         let room: Self = serde_json::from_str(text).map_err(|why| RoomError::File(why.to_string()))?;
         if room.overmantel_room != 1 {
-            return Err(RoomError::File(format!("its version is {}, and this program reads 1", room.overmantel_room)));
+            return Err(RoomError::File(format!(
+                "its version is {}, and this program reads 1",
+                room.overmantel_room
+            )));
         }
         Self::new(room.pixels, None)?;
         room.check()?;
@@ -348,13 +363,21 @@ impl Room {
         let Ends { left, right, ceiling, floor } = &self.wall;
         let ends = left.iter().chain(right).chain(ceiling).chain(floor);
         let strokes = self.strokes.iter().flat_map(|stroke| &stroke.points);
-        lines.chain(lengths).chain(things).chain(ends).chain(strokes).try_for_each(|at| self.in_sight(*at))?;
+        lines
+            .chain(lengths)
+            .chain(things)
+            .chain(ends)
+            .chain(strokes)
+            .try_for_each(|at| self.in_sight(*at))?;
         let radii = self.strokes.iter().filter_map(|stroke| stroke.radius);
         for radius in radii.filter(|radius| !(0.5..=1000.0).contains(radius)) {
             return Err(RoomError::File(format!("a brush of {radius} pixels is none")));
         }
         self.lengths.iter().try_for_each(|known| length_mm(&known.length).map(drop))?;
-        self.things.iter().filter_map(|thing| thing.depth.as_ref()).try_for_each(|depth| length_mm(depth).map(drop))?;
+        self.things
+            .iter()
+            .filter_map(|thing| thing.depth.as_ref())
+            .try_for_each(|depth| length_mm(depth).map(drop))?;
         self.things.iter().try_for_each(|thing| thing.kind().map(drop))?;
         if self.hung.is_some_and(|hung| hung.iter().any(|part| !(part.abs() < 1e5))) {
             return Err(RoomError::File("its wall hangs nowhere".to_owned()));
@@ -363,7 +386,7 @@ impl Room {
     }
 
     /// Whether a mark is in the photograph, or not far beside it.
-    fn in_sight(&self, [x, y]: Px) -> Result<(), RoomError> {
+    pub(super) fn in_sight(&self, [x, y]: Px) -> Result<(), RoomError> {
         let [width, height] = self.pixels.map(f64::from);
         let is_near = |at: f64, most: f64| at.is_finite() && (-most..=2.0 * most).contains(&at);
         if is_near(x, width) && is_near(y, height) { Ok(()) } else { Err(RoomError::Mark(x, y)) }
@@ -386,7 +409,10 @@ impl Room {
                 off_px: sheet.off_px.max(if sheet.by_hand { MARK_PX } else { 0.0 }),
             },
             lines: lines
-                .map(|line| MarkedLine { way: line.way, points: line.points.iter().copied().map(point).collect() })
+                .map(|line| MarkedLine {
+                    way: line.way,
+                    points: line.points.iter().copied().map(point).collect(),
+                })
                 .collect(),
             lengths: lengths.collect(),
         })
@@ -413,7 +439,12 @@ impl Room {
     /// # Errors
     ///
     /// Where a corner is nowhere near the photograph.
-    pub fn mark_sheet(&mut self, photograph: &Raster, corners: [Px; 4], fitted: bool) -> Result<(), RoomError> {
+    pub fn mark_sheet(
+        &mut self,
+        photograph: &Raster,
+        corners: [Px; 4],
+        fitted: bool,
+    ) -> Result<(), RoomError> {
         corners.iter().try_for_each(|at| self.in_sight(*at))?;
         let fit = if fitted { refine(photograph, corners.map(point)) } else { None };
         let (paper, size_mm) = match &self.sheet {
@@ -489,13 +520,59 @@ impl Room {
         Ok(())
     }
 
+    /// Adds something on the wall or before it.
+    ///
+    /// # Errors
+    ///
+    /// Where it is of no kind there is, not in the photograph, or one too many.
+    pub fn add_thing(&mut self, thing: Thing) -> Result<(), RoomError> {
+        thing.kind()?;
+        thing.corners.iter().try_for_each(|at| self.in_sight(*at))?;
+        if self.things.len() >= MOST_MARKS {
+            return Err(RoomError::Many);
+        }
+        self.things.push(thing);
+        Ok(())
+    }
+
+    /// Says how far the front of a thing is from the wall; an empty text takes that back.
+    ///
+    /// # Errors
+    ///
+    /// Where the text is no length.
+    pub fn set_depth(&mut self, index: usize, depth: &str) -> Result<(), RoomError> {
+        let depth = Some(depth.trim()).filter(|depth| !depth.is_empty());
+        depth.map(length_mm).transpose()?;
+        if let Some(thing) = self.things.get_mut(index) {
+            thing.depth = depth.map(str::to_owned);
+        }
+        Ok(())
+    }
+
+    /// Paints what stands before the pieces.
+    ///
+    /// # Errors
+    ///
+    /// Where it is too long, or one stroke too many.
+    pub fn add_stroke(&mut self, mut stroke: Stroke) -> Result<(), RoomError> {
+        if self.strokes.len() >= MOST_MARKS || stroke.points.is_empty() {
+            return if stroke.points.is_empty() { Ok(()) } else { Err(RoomError::Many) };
+        }
+        // A long stroke keeps every so many of its points.
+        let step = stroke.points.len().div_ceil(MOST_POINTS).max(1);
+        stroke.points = stroke.points.into_iter().step_by(step).collect();
+        stroke.points.iter().try_for_each(|at| self.in_sight(*at))?;
+        stroke.radius = stroke.radius.map(|radius| radius.clamp(0.5, 1000.0));
+        self.strokes.push(stroke);
+        Ok(())
+    }
+
     /// A camera that looks straight at a wall, before anything is known.
     fn level_camera(&self) -> Camera {
         let [width, height] = self.pixels.map(f64::from);
-        let focal = self.focal_35mm.map_or_else(
-            || usual_focal_px([width, height]),
-            |focal| focal_px(focal, [width, height]),
-        );
+        let focal = self
+            .focal_35mm
+            .map_or_else(|| usual_focal_px([width, height]), |focal| focal_px(focal, [width, height]));
         Camera {
             rotation: nalgebra::Matrix3::from_diagonal(&nalgebra::Vector3::new(1.0, -1.0, -1.0)),
             translation: nalgebra::Vector3::new(0.0, 0.0, 3000.0),

@@ -2,6 +2,7 @@
 
 use super::camera::Camera;
 use super::light::{Light, WallLight, grown_by, is_within};
+use super::room::{LightFrom, Room};
 use crate::colour::{Encoder, decode_table};
 use crate::draw::{self, LoadedPicture, Painter, Sheet, Side};
 use crate::length::Length;
@@ -61,13 +62,21 @@ impl Area {
 }
 
 impl InRoom {
-    /// Makes a photograph ready: its light, and itself without the sheet that lies between four corners.
+    /// Makes a photograph ready: its light, itself without the sheet that lies between four corners, and what stands before the wall. What is
+    /// painted by hand is marked in another size of it, so many times smaller.
     #[must_use]
-    pub fn new(photograph: Raster, corners: [Point; 4], camera: Camera) -> Self {
+    pub fn new(photograph: Raster, corners: [Point; 4], camera: Camera, room: &Room, scale: f64) -> Self {
         let light = WallLight::of(&photograph, corners, &camera);
         let bare = without_sheet(&photograph, corners, &light);
-        let before = super::before::found(&photograph, &bare, corners, &light);
-        let side = side_of(&light);
+        let mut before = if room.finds_before {
+            super::before::found(&photograph, &bare, corners, &light)
+        } else {
+            vec![0; bare.len() / 4]
+        };
+        for stroke in &room.strokes {
+            super::before::paint(&mut before, &photograph, &light, stroke, scale);
+        }
+        let side = side_of(&light, room.light_from);
         let drawn = bare.clone();
         Self {
             camera,
@@ -80,6 +89,12 @@ impl InRoom {
             drawn,
             touched: None,
         }
+    }
+
+    /// The camera at this size.
+    #[must_use]
+    pub fn camera(&self) -> &Camera {
+        &self.camera
     }
 
     /// The photograph's size in pixels.
@@ -166,16 +181,22 @@ fn through(camera: &Camera, hung: Hung) -> draw::Camera {
     }
 }
 
-/// From where the light comes: from the brighter side, and somewhat from above, as most light in rooms does.
-fn side_of(light: &WallLight) -> Side {
+/// From where the light comes: as stated, or from the brighter side and somewhat from above, as most light in rooms does.
+fn side_of(light: &WallLight, stated: Option<LightFrom>) -> Side {
     let [right, up] = light.falls_off;
     let strength = (right * right + up * up).sqrt();
     let lean = |part: f64| narrow((part * 1.2).clamp(-0.8, 0.8));
-    Side {
-        fall: (lean(-right), 0.35 + lean(up).max(-0.2) * 0.5),
-        softness: 0.55,
-        share: narrow((0.3 + 0.3 * strength).min(0.6)),
-    }
+    let seen = (lean(-right), 0.35 + lean(up).max(-0.2) * 0.5);
+    let share = narrow((0.3 + 0.3 * strength).min(0.6));
+    let (fall, share) = match stated {
+        None => (seen, share),
+        Some(LightFrom::Left) => ((0.7, 0.2), 0.45),
+        Some(LightFrom::Right) => ((-0.7, 0.2), 0.45),
+        Some(LightFrom::Above) => ((0.0, 0.8), 0.45),
+        Some(LightFrom::Below) => ((0.0, -0.5), 0.4),
+        Some(LightFrom::Around) => ((0.0, 0.15), 0.25),
+    };
+    Side { fall, softness: 0.55, share }
 }
 
 /// A piece on the wall of a photograph.

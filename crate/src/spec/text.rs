@@ -166,6 +166,9 @@ impl Telling<'_> {
                 Of(&plan::WALL_SKIRTING),
             ]);
         }
+        if self.plan.from_photograph.is_some() {
+            text += &self.all([Said(", measured in a photograph, ± "), Of(&plan::FROM_PHOTOGRAPH_OFF)]);
+        }
         text += &self.all([
             Said(". People see it "),
             Of(&plan::VIEWING_LIGHT),

@@ -152,6 +152,7 @@ thresholds! {
     UNDER_CEILING = "least distance from ceiling or cornice", inches(6, 1), COMMON;
     FROM_CORNER = "least distance from a corner", inches(6, 1), OURS;
     ROUND_FITTINGS = "room round what must stay clear", inches(2, 1), OURS;
+    FROM_PHOTOGRAPH_WITHIN = "how far off what was measured in a photograph may be", mm(20), OURS;
     BESIDE_WINDOW = "distance from a window that dazzles", inches(12, 1), OURS;
     LOWEST_CENTRE = "lowest centre for people who stand", mm(1100), GLASGOW;
     HIGHEST_CENTRE = "highest centre for people who stand", mm(1675), GLASGOW;

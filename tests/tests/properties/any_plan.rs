@@ -399,9 +399,9 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
         let things = (vec(piece(pictures), 1..=3), option::of(split), group(fixtures), fixing());
         let resolutions = (1..=limits::FINENESS, option::of(10..=2_400_u32));
         let asked = (option::of(part()), resolutions, option::of(in_hand()), option::of(size(limits::ROOM)));
-        let sited = option::of(site());
+        let sited = (option::of(site()), option::of((1..=2_000_i64).prop_map(Length::mm)));
         (parts, things, asked, sited).prop_map(
-            move |(parts, (pieces, split, group, fixing), asked, sited)| {
+            move |(parts, (pieces, split, group, fixing), asked, (sited, from_photograph))| {
                 let (bar, (fineness, file_resolution), in_hand, space) = asked;
                 let matted =
                     |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.mat.is_some());
@@ -442,6 +442,7 @@ pub(crate) fn any_plan() -> impl Strategy<Value = Plan> {
                     in_hand,
                     space,
                     site,
+                    from_photograph,
                 }
             },
         )

@@ -1,0 +1,243 @@
+//! A photograph at work: its pixels, what is marked in it with a way back, its estimate, and itself made ready for pieces at the size of a
+//! screen.
+
+use super::estimate::Estimate;
+use super::mark::{self, Mark};
+use super::paper::Paper;
+use super::room::{MOST_SIDE_PX, Px, Room, RoomError};
+use super::view::{Hung, InRoom};
+use crate::draw::LoadedPicture;
+use crate::resample::{Raster, RasterPart, resample};
+use crate::scene::Scene;
+use kurbo::Point;
+use tiny_skia::PixmapMut;
+
+/// Steps that can be taken back.
+const MOST_STEPS: usize = 100;
+
+/// A photograph at work.
+pub struct Taken {
+    photograph: Raster,
+    room: Room,
+    past: Vec<Room>,
+    estimate: Result<Estimate, RoomError>,
+    /// Ready for pieces, and at how many pixels across.
+    ready: Option<InRoom>,
+}
+
+impl std::fmt::Debug for Taken {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Taken({:?})", self.room.pixels)
+    }
+}
+
+/// A picture reduced so that its longer side has at most so many pixels; one that is not larger stays as it is.
+#[must_use]
+pub fn reduced(picture: Raster, most_px: u32) -> Raster {
+    let (width, height) = (picture.width_px(), picture.height_px());
+    let longer = width.max(height);
+    if longer <= most_px {
+        return picture;
+    }
+    let side = |px: u32| {
+        let scaled = f64::from(px) * f64::from(most_px) / f64::from(longer);
+        u32::try_from(crate::rounding::nearest(scaled)).unwrap_or(1).max(1)
+    };
+    resample(&picture, RasterPart::whole(&picture), side(width), side(height))
+}
+
+impl Taken {
+    /// A photograph whose sheet and lines are found by themselves; it is reduced to what is kept of it.
+    ///
+    /// # Errors
+    ///
+    /// Where it is too small, or a panorama.
+    pub fn found(
+        photograph: Raster,
+        focal_35mm: Option<f64>,
+        paper: Option<Paper>,
+    ) -> Result<Self, RoomError> {
+        let photograph = reduced(photograph, MOST_SIDE_PX);
+        let room = Room::found(&photograph, focal_35mm, paper)?;
+        Ok(Self::of(photograph, room))
+    }
+
+    /// A photograph with what was marked in it before.
+    ///
+    /// # Errors
+    ///
+    /// Where the marks are none, or of a photograph of another size.
+    pub fn with(photograph: Raster, marks: &str) -> Result<Self, RoomError> {
+        let room = Room::read(marks)?;
+        let [width, height] = room.pixels;
+        if (photograph.width_px(), photograph.height_px()) != (width, height) {
+            let own = (photograph.width_px(), photograph.height_px());
+            return Err(RoomError::OtherPhotograph(width, height, own.0, own.1));
+        }
+        Ok(Self::of(photograph, room))
+    }
+
+    fn of(photograph: Raster, room: Room) -> Self {
+        let estimate = room.estimate();
+        Self { photograph, room, past: Vec::new(), estimate, ready: None }
+    }
+
+    /// The photograph as it is kept.
+    #[must_use]
+    pub fn photograph(&self) -> &Raster {
+        &self.photograph
+    }
+
+    /// What is marked.
+    #[must_use]
+    pub fn room(&self) -> &Room {
+        &self.room
+    }
+
+    /// The camera and the wall, or why there is none.
+    ///
+    /// # Errors
+    ///
+    /// Where there is no sheet, or the marks contradict each other.
+    pub fn estimate(&self) -> Result<&Estimate, &RoomError> {
+        self.estimate.as_ref()
+    }
+
+    /// Changes what is marked, as a step that can be taken back. A change that is refused changes nothing.
+    ///
+    /// # Errors
+    ///
+    /// What the change itself says.
+    pub fn change(
+        &mut self,
+        change: impl FnOnce(&mut Room, &Raster) -> Result<(), RoomError>,
+    ) -> Result<(), RoomError> {
+        let mut room = self.room.clone();
+        change(&mut room, &self.photograph)?;
+        if room != self.room {
+            self.past.push(std::mem::replace(&mut self.room, room));
+            if self.past.len() > MOST_STEPS {
+                self.past.remove(0);
+            }
+            self.settle();
+        }
+        Ok(())
+    }
+
+    /// Moves a mark while it is held: nothing is estimated, and it is one step however far it goes.
+    ///
+    /// # Errors
+    ///
+    /// Where it would be nowhere near the photograph.
+    pub fn drag(&mut self, mark: Mark, at: Px, is_first: bool) -> Result<(), RoomError> {
+        if is_first {
+            self.past.push(self.room.clone());
+        }
+        self.room.put(&self.photograph, mark, at)
+    }
+
+    /// Takes up what was dragged.
+    pub fn settle(&mut self) {
+        self.estimate = self.room.estimate();
+        self.ready = None;
+    }
+
+    /// Takes the last step back; whether there was one.
+    pub fn undo(&mut self) -> bool {
+        let Some(room) = self.past.pop() else { return false };
+        self.room = room;
+        self.settle();
+        true
+    }
+
+    /// Whether there is a step to take back.
+    #[must_use]
+    pub fn can_undo(&self) -> bool {
+        !self.past.is_empty()
+    }
+
+    /// Makes the photograph ready for pieces, its longer side at so many pixels at most. None where there is no estimate.
+    pub fn ready(&mut self, most_px: u32) -> Option<&mut InRoom> {
+        let most_px = most_px.clamp(64, MOST_SIDE_PX);
+        let longer = self.photograph.width_px().max(self.photograph.height_px());
+        let wanted = longer.min(most_px);
+        let is_ready = self.ready.as_ref().is_some_and(|ready| {
+            let (width, height) = ready.size_px();
+            width.max(height) == wanted
+        });
+        if !is_ready {
+            let estimate = self.estimate.as_ref().ok()?;
+            let corners = self.room.corners()?;
+            let small = reduced(self.photograph.clone(), wanted);
+            let scale = f64::from(small.width_px()) / f64::from(self.photograph.width_px());
+            let camera = estimate.camera.scaled(scale);
+            let at = |corner: Point| Point::new(corner.x * scale, corner.y * scale);
+            self.ready = Some(InRoom::new(small, corners.map(at), camera, &self.room, scale));
+        }
+        self.ready.as_mut()
+    }
+
+    /// Where a plan's wall is, for a scene.
+    #[must_use]
+    pub fn hung(&self, scene: &Scene) -> Option<Hung> {
+        let camera = &self.estimate.as_ref().ok()?.camera;
+        Some(self.room.hung(camera, scene.group.centre()))
+    }
+
+    /// Hangs the pieces where the sheet is, again.
+    pub fn hang_at_sheet(&mut self) {
+        self.room.hung = None;
+    }
+
+    /// Draws a scene's pieces in the photograph; sRGB, four bytes a pixel, with its size. None where there is no estimate.
+    pub fn draw(
+        &mut self,
+        scene: &Scene,
+        copies: &[Option<&LoadedPicture>],
+        most_px: u32,
+        in_motion: bool,
+    ) -> Option<(&[u8], (u32, u32))> {
+        let hung = self.hung(scene)?;
+        // From now on the wall stays where it is, and the pieces move on it.
+        self.room.hung.get_or_insert([hung.right_mm, hung.up_mm]);
+        let ready = self.ready(most_px)?;
+        let size = ready.size_px();
+        Some((ready.draw(scene, copies, hung, in_motion), size))
+    }
+
+    /// Draws the photograph with its marks; `line` is the width of a thin line in pixels.
+    #[must_use]
+    pub fn draw_marks(&self, most_px: u32, line: f32, chosen: Option<Mark>) -> Raster {
+        let small = reduced(self.photograph.clone(), most_px.clamp(64, MOST_SIDE_PX));
+        let (width, height) = (small.width_px(), small.height_px());
+        let scale = f64::from(width) / f64::from(self.photograph.width_px());
+        let mut pixels = small.pixels().to_vec();
+        if let Some(mut canvas) = PixmapMut::from_bytes(&mut pixels, width, height) {
+            mark::draw(&mut canvas, &self.room, scale, line, chosen);
+        }
+        Raster::new(width, height, pixels).unwrap_or(small)
+    }
+
+    /// The photograph round a place, so many times as large, with a cross on the place itself: square, sRGB, four bytes a pixel.
+    #[must_use]
+    pub fn loupe(&self, [x, y]: Px, side_px: u32, times: f64) -> Vec<u8> {
+        let side = side_px.clamp(16, 1024);
+        let half = f64::from(side) / 2.0;
+        let mut pixels = Vec::with_capacity(side as usize * side as usize * 4);
+        for row in 0..side {
+            for column in 0..side {
+                let [right, down] = [column, row].map(|at| f64::from(at) + 0.5 - half);
+                let is_cross = (right.abs() < 0.8 || down.abs() < 0.8) && right.abs().max(down.abs()) > 5.0;
+                let at = Point::new(x + right / times, y + down / times);
+                let codes = match super::light::pixel(&self.photograph, at) {
+                    _ if is_cross => [0xff, 0x5a, 0x36],
+                    Some(codes) => codes,
+                    None => [0x40; 3],
+                };
+                pixels.extend(codes);
+                pixels.push(u8::MAX);
+            }
+        }
+        pixels
+    }
+}
