@@ -51,11 +51,17 @@ pub fn sheets(raster: &Raster, grey: &Grey) -> Vec<FoundSheet> {
     let least = Plane::reduced(width, height, |place| picture.least(place));
     let mean = Plane::reduced(width, height, |place| grey.shades()[place]);
     let blue = Plane::reduced(width, height, |place| picture.bluish(place));
+    let mut looked_at: Vec<[Point; 4]> = Vec::new();
     for plane in [least, blue, mean] {
-        for quad in quads(&pieces(&plane, 2, 0.0105 * longer), 0.022 * longer, 0.42 * longer) {
-            let sheet =
-                picture.fit(as_it_hangs(quad.corners)).and_then(|fit| judged(&picture, &fit, middle, longer));
-            found.extend(sheet);
+        let may_be_paper = |corners| picture.may_be_paper(corners);
+        let pieces = pieces(&plane, 2, 0.0105 * longer);
+        for quad in quads(&pieces, (0.022 * longer, 0.42 * longer), may_be_paper) {
+            if looked_at.iter().any(|known| is_same(*known, quad.corners, 2.0)) {
+                continue;
+            }
+            looked_at.push(quad.corners);
+            let fit = picture.fit(as_it_hangs(quad.corners));
+            found.extend(fit.and_then(|fit| judged(&picture, &fit, middle, longer)));
         }
     }
     sort_by(&mut found, |one, other| other.score.total_cmp(&one.score));
@@ -160,6 +166,38 @@ impl<'a> Light<'a> {
         [red, green, blue].map(|code| f64::from(self.decoded[usize::from(code)]))
     }
 
+    /// Whether the inside of a quadrilateral is plain, and nowhere darker than what is round it: at a glance.
+    fn may_be_paper(&self, corners: [Point; 4]) -> bool {
+        let place = |u: f64, v: f64| {
+            let (upper, lower) = (corners[0].lerp(corners[1], u), corners[3].lerp(corners[2], u));
+            upper.lerp(lower, v)
+        };
+        let light = |u: f64, v: f64| {
+            let near = [(-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0), (1.0, 1.0)];
+            near.map(|(x, y)| self.at(place(u, v) + Vec2::new(x, y)))
+                .iter()
+                .fold([0.0; 3], |sum: [f64; 3], light| std::array::from_fn(|at| sum[at] + 0.25 * light[at]))
+        };
+        const PLACES: [f64; 6] = [0.15, 0.29, 0.43, 0.57, 0.71, 0.85];
+        let (mut inside, mut outside) = ([0.0; 3], [0.0; 3]);
+        let (mut level, mut apart) = (0.0, 0.0);
+        for v in PLACES {
+            let mut last = None;
+            for u in PLACES {
+                let here = light(u, v);
+                let sum: f64 = here.iter().sum();
+                apart += last.map_or(0.0, |last: f64| (sum - last).abs()) / 30.0;
+                level += sum / 36.0;
+                last = Some(sum);
+                inside = std::array::from_fn(|at| inside[at] + here[at] / 36.0);
+            }
+            for beyond in [light(v, -0.12), light(v, 1.12), light(-0.12, v), light(1.12, v)] {
+                outside = std::array::from_fn(|at| outside[at] + beyond[at] / 24.0);
+            }
+        }
+        apart < 0.1 * level && inside.iter().zip(outside).all(|(inside, outside)| *inside > 0.96 * outside)
+    }
+
     /// The light on either side of a side, within and without.
     fn beside(&self, from: Point, to: Point, near: f64, far: f64) -> [[f64; 3]; 2] {
         let inward = turned(unit(to - from));
@@ -217,6 +255,9 @@ impl<'a> Light<'a> {
                 let (line, apart) = fit_robustly::<2>(&rows, 0.4)?;
                 let near = |row: &&[f64; 3]| (row[1] - line[0] - line[1] * row[0]).abs() < 1.0;
                 share[at] = real(rows.iter().filter(near).count()) / real(rows.len());
+                if share[at] < 0.3 {
+                    return None;
+                }
                 scatter += apart * apart / (0.92 * span / block);
                 let ends = [path.place(0.0, line[0]), path.place(span, line[0] + line[1])];
                 lines[at] = (ends[0], unit(ends[1] - ends[0]));

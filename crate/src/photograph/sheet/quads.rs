@@ -1,9 +1,9 @@
 //! Quadrilaterals of edges that are bright inside: pieces that follow each other clockwise, each turning right into the next.
 
 use super::super::pieces::Piece;
-use super::super::sums::{crossing, length, unit};
+use super::super::sums::{crossing, length, turned, unit};
 use crate::order::sort_by;
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 
 /// One side, or what is seen of it.
 struct Side {
@@ -20,15 +20,21 @@ pub(super) struct Quad {
 }
 
 /// No more than so many are looked at closely.
-const MOST: usize = 60;
+const MOST: usize = 80;
 
-/// The quadrilaterals of sides between `least` and `most` pixels, the best seen first.
-pub(super) fn quads(pieces: &[Piece], least: f64, most: f64) -> Vec<Quad> {
+/// The quadrilaterals of sides between `least` and `most` pixels that may be paper, the best seen first.
+pub(super) fn quads(
+    pieces: &[Piece],
+    (least, most): (f64, f64),
+    may_be_paper: impl Fn([Point; 4]) -> bool,
+) -> Vec<Quad> {
     let sides = sides(pieces, most);
     let next: Vec<Vec<(usize, Point)>> = sides.iter().map(|side| turns(side, &sides)).collect();
     let mut found = Vec::new();
     let mut add = |corners: [Point; 4], around: &[&Side]| {
-        if let Some(seen) = judged(corners, around, least, most) {
+        if let Some(seen) = judged(corners, around, least, most)
+            && may_be_paper(corners)
+        {
             found.push(Quad { corners, seen });
         }
     };
@@ -45,6 +51,13 @@ pub(super) fn quads(pieces: &[Piece], least: f64, most: f64) -> Vec<Quad> {
                         add([*da, *ab, *bc, *cd], &[three[0], three[1], three[2], &sides[*d]]);
                     }
                 }
+            }
+        }
+    }
+    for (at, left) in sides.iter().enumerate() {
+        for right in &sides[..at] {
+            if let Some(corners) = facing(left, right) {
+                add(corners, &[left, right]);
             }
         }
     }
@@ -116,6 +129,28 @@ fn turns(side: &Side, sides: &[Side]) -> Vec<(usize, Point)> {
     sides.iter().enumerate().filter_map(|(at, other)| Some((at, corner(other)?))).collect()
 }
 
+/// The corners between two sides that face each other, of which the longer tells where both end.
+fn facing(one: &Side, other: &Side) -> Option<[Point; 4]> {
+    let up = unit(one.to - one.from);
+    let down = unit(other.to - other.from);
+    let between = turned(up).dot(other.from.midpoint(other.to) - one.from.midpoint(one.to));
+    let alike = one.length / other.length;
+    if up.dot(down) > -0.98 || !(0.4..2.5).contains(&alike) || between < 0.3 * one.length.max(other.length) {
+        return None;
+    }
+    let along = |point: Point| up.dot(point - one.from);
+    let start = along(one.from).min(along(other.to));
+    let end = along(one.to).max(along(other.from));
+    let beyond = one.length.max(other.length);
+    if end - start > 1.3 * beyond {
+        return None;
+    }
+    let at = |side: &Side, ahead: Vec2, place: f64| {
+        side.from + ahead * ((place - along(side.from)) / up.dot(ahead))
+    };
+    Some([at(one, up, start), at(one, up, end), at(other, down, end), at(other, down, start)])
+}
+
 /// How well a quadrilateral's sides are seen; `None` when it can't be a sheet.
 fn judged(corners: [Point; 4], around: &[&Side], least: f64, most: f64) -> Option<f64> {
     let spans: [_; 4] = std::array::from_fn(|at| corners[(at + 1) % 4] - corners[at]);
@@ -135,7 +170,9 @@ fn judged(corners: [Point; 4], around: &[&Side], least: f64, most: f64) -> Optio
         return None;
     }
     let mut seen = 0.0;
-    for (side, length) in around.iter().zip(lengths) {
+    // Two sides that face each other are the first and the third.
+    let step = if around.len() == 2 { 2 } else { 1 };
+    for (side, length) in around.iter().zip(lengths.iter().step_by(step)) {
         let share = side.length / length;
         if !(0.3..1.35).contains(&share) {
             return None;
