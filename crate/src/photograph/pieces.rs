@@ -35,9 +35,9 @@ impl Piece {
     }
 }
 
-/// The step by which a picture is reduced before edges are looked for: noise is averaged, and the longer side is about 900 pixels.
+/// The step by which a picture is reduced before edges are looked for: noise is averaged, and the longer side is about 1000 pixels.
 pub(super) fn step(width: usize, height: usize) -> usize {
-    width.max(height).div_ceil(1000).max(1)
+    ((width.max(height) + 400) / 1000).max(1)
 }
 
 impl Plane {

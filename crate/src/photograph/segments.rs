@@ -3,7 +3,7 @@
 
 use super::grey::Grey;
 use super::pieces::{Piece, Plane, pieces};
-use super::sums::{length, real, short, whole};
+use super::sums::{at, fit_robustly, length, median, real, short, unit, whole};
 use super::trace::{Mark, Path};
 use crate::order::sort_by;
 use kurbo::Point;
@@ -37,7 +37,20 @@ pub fn segments(grey: &Grey) -> Vec<Segment> {
         .collect();
     sort_by(&mut long, |one, other| other.0.total_cmp(&one.0));
     long.truncate(MOST);
-    long.iter().filter_map(|(_, pieces)| followed(grey, pieces)).collect()
+    let mut found: Vec<Segment> = long.iter().filter_map(|(_, pieces)| followed(grey, pieces)).collect();
+    // What could not be followed over most of its length was no edge.
+    found.retain(|segment| {
+        let [from, to] = segment.ends;
+        let bent = Path::through(from, to, &segment.points).sagitta();
+        length(to - from) >= 0.055 * longer && bent <= most_bent(length(to - from), longer)
+    });
+    found
+}
+
+/// How far from its chord a line of some length may bend in the middle, in pixels: about twice what a phone's lens does (a radial
+/// coefficient of 0.05 bends one that is as long as the picture, and at its edge, by half a percent).
+pub(super) fn most_bent(length: f64, longer: f64) -> f64 {
+    0.8 + 0.012 * length * length / longer
 }
 
 /// The edge nearest to a line drawn by hand, within about six pixels of it; `None` where there is none.
@@ -97,7 +110,8 @@ pub fn along(grey: &Grey, from: Point, to: Point) -> Option<Segment> {
         let knots = path.smooth(&marks, POINTS);
         path = Path::through(path.place(0.0, 0.0), path.place(path.span(), 0.0), &knots);
     }
-    segment(&path, &path.marks(&light, (0.0, path.span()), (4.0, 8.0), 2.0))
+    let marks = strong(path.marks(&light, (0.0, path.span()), (4.0, 8.0), 2.0));
+    segment(&path, &together(marks)?)
 }
 
 /// Pieces that continue each other, together, in their order along the line.
@@ -120,7 +134,7 @@ fn join(mut pieces: Vec<Piece>, longer: f64) -> Vec<Vec<Piece>> {
 /// Of the pieces that are left, the nearest that continues a line, and whether it does so at its end.
 fn next(line: &[Piece], left: &[Option<Piece>], longer: f64) -> Option<(usize, bool)> {
     let (Some(first), Some(last)) = (line.first(), line.last()) else { return None };
-    let ahead = super::sums::unit(last.to - first.from);
+    let ahead = unit(last.to - first.from);
     let seen: f64 = line.iter().map(Piece::length).sum();
     let mut best: Option<(f64, usize, bool)> = None;
     for (at, piece) in left.iter().enumerate() {
@@ -132,7 +146,7 @@ fn next(line: &[Piece], left: &[Option<Piece>], longer: f64) -> Option<(usize, b
         let gap = after.max(before);
         let shorter = piece.length().min(seen);
         // What lies far off is only believed of lines that are long, and in pieces that are not too short.
-        let is_far = gap > seen + piece.length() || gap > 4.0 * shorter;
+        let is_far = gap > 0.6 * (seen + piece.length()) || gap > 3.0 * shorter;
         let may_be_far = seen.max(piece.length()) > 0.15 * longer && shorter > 0.045 * longer;
         if gap < -0.2 * shorter || gap > 3.0 * (seen + piece.length()) || is_far && !may_be_far {
             continue;
@@ -144,7 +158,7 @@ fn next(line: &[Piece], left: &[Option<Piece>], longer: f64) -> Option<(usize, b
         }
         let is_after = after > before;
         let (from, to) = if is_after { (first.from, piece.to) } else { (piece.from, last.to) };
-        if continues(line, piece, from, to, gap) {
+        if continues(line, piece, [from, to], gap, longer) {
             best = Some((gap, at, is_after));
         }
     }
@@ -152,15 +166,22 @@ fn next(line: &[Piece], left: &[Option<Piece>], longer: f64) -> Option<(usize, b
 }
 
 /// Whether a piece lies on one slightly bent line with others.
-fn continues(line: &[Piece], piece: &Piece, from: Point, to: Point, gap: f64) -> bool {
-    let off = super::sums::unit(to - from).cross(piece.from - from).abs();
-    if off > 6.0 + 0.01 * length(to - from) {
+fn continues(line: &[Piece], piece: &Piece, [from, to]: [Point; 2], gap: f64, longer: f64) -> bool {
+    let (Some(first), Some(last)) = (line.first(), line.last()) else { return false };
+    // The shorter lies where the longer leads, but for the longer's own uncertainty and a lens's bend.
+    let (one, other) = ([first.from, last.to], [piece.from, piece.to]);
+    let is_longer = length(one[1] - one[0]) > length(other[1] - other[0]);
+    let (base, further) = if is_longer { (one, other) } else { (other, one) };
+    let span = length(base[1] - base[0]).max(1.0);
+    let beyond = gap.max(0.0) + 0.5 * length(further[1] - further[0]);
+    let off = unit(base[1] - base[0]).cross(further[0].midpoint(further[1]) - base[0]).abs();
+    if off > 1.0 + 0.7 * beyond / span + 0.024 * beyond * (span + beyond) / longer {
         return false;
     }
     let knots: Vec<Point> =
         line.iter().chain([piece]).flat_map(|piece| piece.knots.iter().copied()).collect();
     let path = Path::through(from, to, &knots);
-    if path.sagitta() > 0.008 * path.span() {
+    if path.sagitta() > most_bent(path.span(), longer) {
         return false;
     }
     let mean = |piece: &Piece| {
@@ -213,7 +234,7 @@ fn further(grey: &Grey, path: &Path, marks: &[Mark], is_after: bool) -> Vec<Mark
     let (Some(first), Some(last)) = (marks.first(), marks.last()) else { return Vec::new() };
     let near =
         if is_after { &marks[marks.len().saturating_sub(10)..] } else { &marks[..marks.len().min(10)] };
-    let usual = super::sums::median(near.iter().map(|mark| mark.contrast).collect());
+    let usual = median(near.iter().map(|mark| mark.contrast).collect());
     let mut added: Vec<Mark> = Vec::new();
     let inside = |along: f64| {
         let place = path.place(along, 0.0);
@@ -229,7 +250,7 @@ fn further(grey: &Grey, path: &Path, marks: &[Mark], is_after: bool) -> Vec<Mark
         }
         let mut next = path.marks(&|point| light(grey, point), range, (4.0, 8.0), 3.0);
         let wanted = next.len();
-        let middle = super::sums::median(next.iter().map(|mark| mark.off).collect());
+        let middle = median(next.iter().map(|mark| mark.off).collect());
         next.retain(|mark| (mark.off - middle).abs() < 0.6 && mark.contrast > 0.4 * usual);
         if middle.abs() > 1.2 || wanted < 8 || next.len() + 1 < wanted {
             return added;
@@ -241,15 +262,28 @@ fn further(grey: &Grey, path: &Path, marks: &[Mark], is_after: bool) -> Vec<Mark
     }
 }
 
+/// Marks that lie on one slightly bent line, several in a row: what noise and things in front have lies anywhere. `None` of too few.
+fn together(marks: Vec<Mark>) -> Option<Vec<Mark>> {
+    const IN_A_ROW: usize = 6;
+    let (first, last) = (marks.first()?.along, marks.last()?.along);
+    let place = |mark: &Mark| 2.0 * (mark.along - first) / (last - first).max(1.0) - 1.0;
+    let rows: Vec<[f64; 3]> = marks.iter().map(|mark| [place(mark), mark.off, mark.contrast]).collect();
+    let (terms, _) = fit_robustly::<3>(&rows, 0.4)?;
+    let is_near = |mark: &Mark| (mark.off - at(&terms, place(mark))).abs() < 0.7;
+    let runs = marks.chunk_by(|one, other| is_near(one) && is_near(other));
+    let kept: Vec<Mark> = runs.filter(|run| run.len() >= IN_A_ROW).flatten().copied().collect();
+    (kept.len() >= 2 * IN_A_ROW || 2 * kept.len() > marks.len()).then_some(kept)
+}
+
 /// Marks without the weakest, which are where something else interrupts the edge.
 fn strong(marks: Vec<Mark>) -> Vec<Mark> {
-    let usual = super::sums::median(marks.iter().map(|mark| mark.contrast).collect());
+    let usual = median(marks.iter().map(|mark| mark.contrast).collect());
     marks.into_iter().filter(|mark| mark.contrast > 0.25 * usual).collect()
 }
 
 fn segment(path: &Path, marks: &[Mark]) -> Option<Segment> {
     let points = path.smooth(marks, POINTS);
     let ends = [*points.first()?, *points.last()?];
-    let contrast = super::sums::median(marks.iter().map(|mark| mark.contrast).collect());
+    let contrast = median(marks.iter().map(|mark| mark.contrast).collect());
     (points.len() >= 3).then_some(Segment { ends, points, contrast: short(contrast) })
 }

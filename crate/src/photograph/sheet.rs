@@ -90,7 +90,7 @@ pub fn refine(raster: &Raster, corners: [Point; 4]) -> Option<[Point; 4]> {
     let area: f64 = (0..4).map(|at| corners[at].to_vec2().cross(corners[(at + 1) % 4].to_vec2())).sum();
     let [a, b, c, d] = corners;
     let clockwise = if area < 0.0 { [a, d, c, b] } else { corners };
-    Light::of(raster).fit(as_it_hangs(clockwise)).map(|fit| fit.corners)
+    Light::of(raster).fit(as_it_hangs(clockwise)).filter(Fit::is_sure).map(|fit| fit.corners)
 }
 
 /// Corners that run clockwise, from the top left: the top runs most to the right.
@@ -110,6 +110,13 @@ struct Fit {
     share: [f64; 4],
     /// How much light there is beside each side, within and without.
     beside: [[[f64; 3]; 2]; 4],
+}
+
+impl Fit {
+    /// Whether its sides are seen, rather than noise.
+    fn is_sure(&self) -> bool {
+        self.sigma < 3.0 && self.share.iter().all(|share| *share >= 0.4)
+    }
 }
 
 /// A photograph as light.
@@ -299,7 +306,7 @@ fn judged(picture: &Light<'_>, fit: &Fit, middle: Point, longer: f64) -> Option<
     let corners = fit.corners;
     let guesses = guesses(corners, middle, longer, fit.sigma.clamp(0.3, 1.0));
     let best = guesses.first()?;
-    if best.misfit > 30.0 || fit.sigma > 3.0 || fit.share.iter().any(|share| *share < 0.4) {
+    if best.misfit > 30.0 || !fit.is_sure() {
         return None;
     }
     let inside: Vec<[f64; 3]> = fit.beside.iter().map(|[inside, _]| *inside).collect();

@@ -127,16 +127,19 @@ impl Path {
     }
 }
 
+/// The least that light rises in a pixel at an edge; less comes of rounding.
+const FAINTEST: f64 = 1e-4;
+
 /// The middle of the steepest rise within a profile, in its steps, and how much it rises there. `None` where nothing rises, or where it is at
 /// an end, so that the edge may be outside.
 fn steepest(profile: &[f64]) -> Option<(f64, f64)> {
     let slope = |at: usize| profile[at + 1] - profile[at - 1];
     let steps = 1..profile.len() - 1;
     let (peak, most) = steps.clone().map(|at| (at, slope(at))).max_by(|a, b| a.1.total_cmp(&b.1))?;
-    if most <= 0.0 || peak <= steps.start || peak + 1 >= steps.end {
+    if most < FAINTEST || peak <= steps.start || peak + 1 >= steps.end {
         return None;
     }
-    let floor = 0.3 * most;
+    let floor = 0.5 * most;
     let inside = |at: &usize| slope(*at) > floor && at.abs_diff(peak) <= 5;
     let low = (steps.start..=peak).rev().take_while(inside).last()?;
     let high = (peak..steps.end).take_while(inside).last()?;
