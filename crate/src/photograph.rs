@@ -20,5 +20,7 @@ mod before;
 pub mod room;
 pub mod measured;
 pub mod view;
+pub mod report;
 pub mod mark;
 pub mod taken;
+pub mod exif;

@@ -39,6 +39,7 @@ pub struct MarkedSheet {
 
 /// Which way a line runs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Way {
     /// Along the wall and level.

@@ -21,6 +21,7 @@ const AFAR_MM: f64 = 2000.0;
 
 /// A length with how far off it may be.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Measured {
     /// What it is the length of, in the words of the plan's units.
     pub what: String,
@@ -36,6 +37,7 @@ pub struct Measured {
 
 /// Something that a person should know of a photograph.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Note {
     /// A stable name.
     pub code: &'static str,

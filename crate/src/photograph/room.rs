@@ -341,7 +341,12 @@ impl Room {
         serde_json::to_string(self).unwrap_or_default()
     }
 
-    fn check(&self) -> Result<(), RoomError> {
+    /// Sees that all of it can be.
+    ///
+    /// # Errors
+    ///
+    /// Where a mark is not in the photograph, a text no length, or there is too much of something.
+    pub fn check(&self) -> Result<(), RoomError> {
         let counts = [self.lines.len(), self.lengths.len(), self.things.len(), self.strokes.len()];
         let is_long = |points: &Vec<Px>| points.len() > MOST_POINTS;
         if counts.into_iter().any(|count| count > MOST_MARKS)

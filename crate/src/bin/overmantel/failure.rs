@@ -5,6 +5,7 @@ use overmantel::figures::NoAnswer;
 use overmantel::link::LinkError;
 use overmantel::mend::MendError;
 use overmantel::papers::PaperError;
+use overmantel::photograph::room::RoomError;
 use overmantel::picture_file::PictureFileError;
 use overmantel::plan::file::FileError;
 use overmantel::prices::file::BookError;
@@ -118,6 +119,11 @@ pub(crate) enum Failure {
     /// The plan has no piece of this number.
     #[error("there is no piece {number}; the plan has {pieces} pieces")]
     NoPiece { number: u8, pieces: usize },
+    /// A part of what was given is not what it should be.
+    #[error("\"{}\": {why}", short(text))]
+    Given { text: String, why: String },
+    #[error(transparent)]
+    Room(#[from] RoomError),
     #[error(transparent)]
     NoAnswer(#[from] NoAnswer),
     #[error(transparent)]

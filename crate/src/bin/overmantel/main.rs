@@ -22,6 +22,7 @@ mod pictures;
 mod plan;
 mod prices;
 mod print_file;
+mod room;
 mod rows;
 mod proposal;
 mod say;
@@ -118,6 +119,9 @@ enum Task {
     /// Draw a plan's wall as a PNG
     #[command(after_long_help = picture::HELP)]
     Draw(picture::Draw),
+    /// Measure a wall in a photograph with a sheet of paper on it, and draw a plan's pieces there
+    #[command(after_long_help = room::HELP)]
+    Room(Box<room::RoomOf>),
     /// Draw a cut through a piece as a PNG
     #[command(after_long_help = section::HELP)]
     Section(section::Section),
@@ -142,7 +146,7 @@ enum Task {
     /// Write manual pages and shell completions
     #[command(after_long_help = manual::HELP)]
     Manual(manual::Manual),
-    /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file, the price book, a proposal or the list of those sent
+    /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file, the price book, a proposal, the list of those sent or what a photograph says
     #[command(after_long_help = SCHEMA_HELP)]
     Schema {
         /// Which schema
@@ -172,6 +176,8 @@ enum Form {
     Proposal,
     /// The list of proposals that were sent
     Sent,
+    /// The output of `overmantel room --json`
+    Room,
 }
 
 fn main() -> ExitCode {
@@ -193,6 +199,7 @@ fn main() -> ExitCode {
         Task::Papers(stated) => papers::run(&stated).map(done),
         Task::PrintFile(stated) => print_file::run(&stated).map(done),
         Task::Draw(draw) => picture::run(&draw).map(done),
+        Task::Room(stated) => room::run(&stated).map(done),
         Task::Section(stated) => section::run(&stated).map(done),
         Task::Link(stated) => link::run(&stated).map(done),
         Task::Proposal(stated) => proposal::run(&stated).map(done),
@@ -211,6 +218,7 @@ fn main() -> ExitCode {
         Task::Schema { form: Form::PriceBook } => say_json(&overmantel::prices::file::schema()).map(done),
         Task::Schema { form: Form::Proposal } => say_json(&overmantel::proposal::schema()).map(done),
         Task::Schema { form: Form::Sent } => say_json(&overmantel::proposal::sent::schema()).map(done),
+        Task::Schema { form: Form::Room } => say_json(&overmantel::photograph::report::schema()).map(done),
         Task::Schema { form: Form::Stock } => say_json(&overmantel::stock::file::schema()).map(done),
     };
     match outcome {
