@@ -31,6 +31,7 @@ impl Room {
         let lines = self.truth["long_lines"].as_array().expect("lines").iter().map(|line| MarkedLine {
             way: if line["direction"] == "horizontal" { Way::Level } else { Way::Plumb },
             points: line["visible_points_px"].as_array().expect("points").iter().map(pair).collect(),
+            off_px: 0.5,
         });
         Marks {
             size_px: [self.number("/image/width"), self.number("/image/height")],

@@ -36,7 +36,7 @@ pub(super) fn found(photograph: &Raster, bare: &[u8], corners: [Point; 4], light
             let hue = own.iter().map(|own| (own - bright).abs()).fold(0.0, f32::max);
             // In the dark a code is a larger share of the light.
             let code = f32::from(crate::colour::encode(wall[1]).max(8));
-            let noise = light.grain * 2.2 / code * 2.5;
+            let noise = light.grain.wall.1 * 2.2 / code * 2.5;
             let only_dark = if bright < 0.0 { -bright * (1.0 - SHADOW) } else { bright };
             let far = hue.max(only_dark) - noise;
             let share = ((far - RAMP[0]) / (RAMP[1] - RAMP[0])).clamp(0.0, 1.0);

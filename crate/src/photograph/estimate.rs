@@ -55,6 +55,8 @@ pub struct MarkedLine {
     pub way: Way,
     /// Some pixels of it.
     pub points: Vec<Point>,
+    /// How far off each may be, in pixels: a standard deviation.
+    pub off_px: f64,
 }
 
 /// A length on the wall that somebody has measured.
@@ -68,6 +70,9 @@ pub struct MarkedLength {
 
 /// How far off a mark may be, in pixels: a standard deviation.
 pub const MARK_PX: f64 = 0.5;
+/// The same for an edge that was fitted to the photograph: ten to a line, each over some dozens of pixels; what is left is mostly that edges
+/// in houses are not quite level.
+pub const FITTED_PX: f64 = 0.25;
 /// How far off a measured length may be, in millimetres.
 const MEASURED_MM: f64 = 3.0;
 /// How far off a stated focal length may be, as a share, and one that is only the usual.
@@ -75,7 +80,7 @@ const FOCAL_SHARES: [f64; 2] = [0.02, 0.15];
 /// How large the lens's term may be.
 const RADIAL: f64 = 0.05;
 /// How far askew a sheet may hang: a degree.
-const TILT: f64 = 0.017_453_292_519_943_295;
+const TILT: f64 = 0.026;
 /// A figure's ± is so many standard deviations: 95 of 100 are within it, where errors have a normal distribution.
 pub const PLUS_MINUS: f64 = 1.96;
 
@@ -106,6 +111,8 @@ pub struct Estimate {
     pub tilt: f64,
     /// How much of each line's distance from its marks is left, in pixels: a root mean square.
     pub left_px: Vec<f64>,
+    /// The other pose that the marks allow, where they hardly tell the two apart, with how likely it is.
+    rival: Option<(Camera, f64)>,
     /// How far the shared unknowns may be off, together.
     covariance: SMatrix<f64, SHARED, SHARED>,
     /// What the marks are off by, against what they may be.
@@ -135,8 +142,17 @@ impl Estimate {
     pub fn of(marks: &Marks) -> Result<Self, NoEstimate> {
         let poses = poses(marks).ok_or(NoEstimate::NotARectangle)?;
         let settled = poses.into_iter().filter_map(|camera| Solver::new(marks, camera).settle());
-        let best = settled.min_by(|one, other| one.cost.total_cmp(&other.cost));
-        best.and_then(|solver| solver.estimate()).ok_or(NoEstimate::Contradiction)
+        let mut settled: Vec<Solver<'_>> = settled.collect();
+        settled.sort_by(|one, other| one.cost.total_cmp(&other.cost));
+        let rival = settled.get(1).map(|rival| (rival.state.camera, rival.cost));
+        let best = settled.into_iter().next().ok_or(NoEstimate::Contradiction)?;
+        let cost = best.cost;
+        let mut estimate = best.estimate().ok_or(NoEstimate::Contradiction)?;
+        estimate.rival = rival.and_then(|(camera, other)| {
+            let against = libm::exp(cost - other);
+            (against > 1e-3).then_some((camera, against / (1.0 + against)))
+        });
+        Ok(estimate)
     }
 
     /// What a figure comes to and how far off it may be, a standard deviation, from the marks of this estimate and from so many
@@ -159,6 +175,12 @@ impl Estimate {
             slope[index] = (at(1.0)? - at(-1.0)?) / (2.0 * step);
         }
         let mut variance = (slope.transpose() * self.covariance * slope)[0];
+        if let Some((camera, share)) = &self.rival
+            && let Some(other) = figure(camera, pixels)
+        {
+            // What two likely values spread by.
+            variance += share * (other - value) * (other - value);
+        }
         let mut own = pixels.to_vec();
         for index in 0..pixels.len() {
             for (across, down) in [(1.0, 0.0), (0.0, 1.0)] {
@@ -195,7 +217,7 @@ impl Estimate {
     /// How far a segment's points are from the level or plumb line that goes best through them, in pixels: a root mean square.
     #[must_use]
     pub fn from_line(&self, way: Way, points: &[Point]) -> f64 {
-        let line = MarkedLine { way, points: points.to_vec() };
+        let line = MarkedLine { way, points: points.to_vec(), off_px: MARK_PX };
         let mut state = State { camera: self.camera, tilt: self.tilt, places: vec![0.0] };
         let fitted = [Fitted { normal: own_plane(&self.camera, &line.points), line: &line }];
         // One angle: three turns of Newton are enough.
@@ -394,8 +416,12 @@ impl<'a> Solver<'a> {
     /// Half the sum of all squares.
     fn cost_of(&self, state: &State) -> f64 {
         let Some(shared) = self.shared(state) else { return f64::INFINITY };
-        let lines = (0..self.lines.len()).flat_map(|index| off_line(state, index, &self.lines));
-        let lines: f64 = lines.map(|off| off * off / (MARK_PX * MARK_PX)).sum();
+        let square = |index: usize| {
+            let off_px = self.lines[index].line.off_px;
+            off_line(state, index, &self.lines).into_iter().map(|off| off * off).sum::<f64>()
+                / (off_px * off_px)
+        };
+        let lines: f64 = (0..self.lines.len()).map(square).sum();
         (shared.iter().map(|off| off * off).sum::<f64>() + lines) / 2.0
     }
 
@@ -439,8 +465,9 @@ impl<'a> Solver<'a> {
                 let mut slopes: Vec<_> =
                     sides.iter().enumerate().map(|(index, [a, b])| slope(index, [a[row], b[row]])).collect();
                 slopes.push((SHARED + line, (own[0][row] - own[1][row]) / 2e-6));
-                slopes.iter_mut().for_each(|(_, slope)| *slope /= MARK_PX);
-                add(&slopes, off / MARK_PX);
+                let off_px = self.lines[line].line.off_px;
+                slopes.iter_mut().for_each(|(_, slope)| *slope /= off_px);
+                add(&slopes, off / off_px);
             }
         }
         Some((bend, fall))
@@ -511,6 +538,13 @@ impl<'a> Solver<'a> {
         // Marks that are off by more than they may be make everything as much less sure.
         let doubt = strain.max(1.0);
         let covariance = inverse.fixed_view::<SHARED, SHARED>(0, 0) * (doubt * doubt);
-        Some(Estimate { camera: self.state.camera, tilt: self.state.tilt, left_px, covariance, strain })
+        Some(Estimate {
+            camera: self.state.camera,
+            tilt: self.state.tilt,
+            left_px,
+            rival: None,
+            covariance,
+            strain,
+        })
     }
 }

@@ -43,8 +43,8 @@ pub struct WallLight {
     at_sheet: Light,
     /// The sheet's own light.
     pub white: Light,
-    /// How coarse the photograph is, in sRGB codes: a standard deviation on the wall.
-    pub grain: f32,
+    /// How coarse the photograph is, in sRGB codes: a standard deviation.
+    pub grain: Grain,
     /// How soft its edges are, in pixels: a standard deviation.
     pub softness_px: f32,
     /// How fast the light falls off along the wall to the right and up, as the change of its logarithm in a metre.
@@ -71,7 +71,7 @@ impl WallLight {
             is_wall: grown.is_wall,
             at_sheet: [1.0; 3],
             white,
-            grain: grown.noise,
+            grain: Grain::of(grown.noise, grown.code, photograph, corners),
             softness_px: softness(photograph, corners),
             falls_off: [0.0; 2],
             is_clipped,
@@ -201,10 +201,66 @@ impl Cells {
     }
 }
 
+/// How coarse a photograph is where it is as bright as its wall, and as its sheet: between them in proportion.
+#[derive(Clone, Copy, Debug)]
+pub struct Grain {
+    /// The code of the wall beside the sheet, and how coarse it is there.
+    pub wall: (f32, f32),
+    /// The same of the sheet.
+    pub sheet: (f32, f32),
+}
+
+impl Grain {
+    fn of(noise: f32, code: f32, photograph: &Raster, corners: [Point; 4]) -> Self {
+        let (sheet_code, sheet) = sheet_grain(photograph, corners).unwrap_or((code, noise));
+        Self { wall: (code, noise), sheet: (sheet_code, sheet) }
+    }
+
+    /// How coarse it is at a code.
+    #[must_use]
+    pub fn at(&self, code: u8) -> f32 {
+        let ((from, wall), (to, sheet)) = (self.wall, self.sheet);
+        let share = if (to - from).abs() > 8.0 {
+            ((f32::from(code) - from) / (to - from)).clamp(0.0, 1.0)
+        } else {
+            0.5
+        };
+        wall + (sheet - wall) * share
+    }
+}
+
+/// The usual code within a sheet, and how uneven squares of four pixels are there: the median.
+fn sheet_grain(photograph: &Raster, corners: [Point; 4]) -> Option<(f32, f32)> {
+    const STEPS: u8 = 12;
+    let (mut codes, mut spreads) = (Vec::new(), Vec::new());
+    for (row, column) in (0..STEPS).flat_map(|row| (0..STEPS).map(move |column| (row, column))) {
+        let share = |step: u8| 0.2 + 0.6 * f64::from(step) / f64::from(STEPS);
+        let (across, down) = (share(column), share(row));
+        let left = corners[0] + (corners[3] - corners[0]) * down;
+        let right = corners[1] + (corners[2] - corners[1]) * down;
+        let middle = left + (right - left) * across;
+        let (mut sum, mut squares) = (0.0_f32, 0.0_f32);
+        for (x, y) in (0..4_u8).flat_map(|y| (0..4_u8).map(move |x| (x, y))) {
+            let [red, green, blue] =
+                pixel(photograph, middle + kurbo::Vec2::new(f64::from(x), f64::from(y)))?.map(f32::from);
+            let grey = red * 0.25 + green * 0.5 + blue * 0.25;
+            sum += grey;
+            squares += grey * grey;
+        }
+        codes.push(sum / 16.0);
+        spreads.push((squares / 16.0 - sum * sum / 256.0).max(0.0).sqrt());
+    }
+    codes.sort_by(f32::total_cmp);
+    spreads.sort_by(f32::total_cmp);
+    Some((codes[codes.len() / 2], spreads[spreads.len() / 2]))
+}
+
 /// What of the photograph is wall.
 struct Grown {
     is_wall: Vec<bool>,
     noise: f32,
+    /// The code of the wall beside the sheet.
+    code: f32,
 }
 
 /// Grows the wall from a strip round the sheet.
@@ -234,6 +290,7 @@ fn grown(cells: &Cells, corners: [Point; 4]) -> Grown {
         median(seeds.iter().map(|&cell| cells.light[cell][channel]).collect()).unwrap_or(0.5)
     });
     let logs: Vec<Light> = cells.light.iter().map(|light| light.map(libm::logf)).collect();
+    let code = f32::from(crate::colour::encode(usual[1]));
     let usual = usual.map(libm::logf);
     // What a step may be at least, by the noise of a cell's mean; in the dark a code is a larger share.
     #[expect(clippy::cast_precision_loss, reason = "some pixels")]
@@ -279,7 +336,7 @@ fn grown(cells: &Cells, corners: [Point; 4]) -> Grown {
             }
         }
     }
-    Grown { is_wall, noise }
+    Grown { is_wall, noise, code }
 }
 
 /// Four corners moved outwards by so many pixels.

@@ -6,7 +6,7 @@
 //! estimate then decides edge by edge.
 
 use super::camera::Camera;
-use super::estimate::{Estimate, MarkedLine, Marks, NoEstimate, Way};
+use super::estimate::{Estimate, FITTED_PX, MarkedLine, Marks, NoEstimate, Way};
 use super::segments::Segment;
 use kurbo::Point;
 use nalgebra::Vector3;
@@ -68,7 +68,7 @@ pub fn choose(segments: &[Segment], marks: &Marks) -> Result<(Vec<MarkedLine>, E
     };
     let mut lines: Vec<MarkedLine> = candidates()
         .filter(|(edge, way)| edge.turned(if *way == Way::Level { &level } else { &plumb }) < AGREES)
-        .map(|(edge, way)| MarkedLine { way, points: edge.segment.points.clone() })
+        .map(|(edge, way)| MarkedLine { way, points: edge.segment.points.clone(), off_px: FITTED_PX })
         .collect();
     lines.truncate(MOST);
     let mut best = alone;
@@ -89,7 +89,7 @@ pub fn choose(segments: &[Segment], marks: &Marks) -> Result<(Vec<MarkedLine>, E
             // With the lens known, others may turn out to agree.
             lines = candidates()
                 .filter(|(edge, way)| best.from_line(*way, &edge.segment.points) < straight(&best.left_px))
-                .map(|(edge, way)| MarkedLine { way, points: edge.segment.points.clone() })
+                .map(|(edge, way)| MarkedLine { way, points: edge.segment.points.clone(), off_px: FITTED_PX })
                 .collect();
             lines.sort_by(|one, other| length(other).total_cmp(&length(one)));
             lines.truncate(MOST);

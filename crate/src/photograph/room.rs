@@ -2,7 +2,9 @@
 //! photograph as a file of its own and goes into no plan and no link.
 
 use super::camera::{Camera, focal_px, usual_focal_px};
-use super::estimate::{Estimate, MARK_PX, MarkedLength, MarkedLine, MarkedSheet, Marks, NoEstimate, Way};
+use super::estimate::{
+    Estimate, FITTED_PX, MARK_PX, MarkedLength, MarkedLine, MarkedSheet, Marks, NoEstimate, Way,
+};
 use super::grey::Grey;
 use super::lines::{choose, way_of};
 use super::paper::Paper;
@@ -417,6 +419,8 @@ impl Room {
                 .map(|line| MarkedLine {
                     way: line.way,
                     points: line.points.iter().copied().map(point).collect(),
+                    // Three points are as a hand drew them.
+                    off_px: if line.by_hand && line.points.len() <= 3 { 2.0 * MARK_PX } else { FITTED_PX },
                 })
                 .collect(),
             lengths: lengths.collect(),
@@ -460,7 +464,7 @@ impl Room {
             }
         };
         let corners = fit.map_or(corners, |fit| fit.map(|at| [at.x, at.y]));
-        let off_px = if fit.is_some() { MARK_PX } else { 2.0 * MARK_PX };
+        let off_px = MARK_PX;
         self.sheet = Some(Sheet { paper, size_mm, corners, off_px, by_hand: true });
         Ok(())
     }

@@ -404,7 +404,7 @@ impl Lit<'_> {
                 let first = row / LATTICE * across + column / LATTICE;
                 let [a, b, c, d] =
                     [lights[first], lights[first + 1], lights[first + across], lights[first + across + 1]];
-                let grain = grain(x, y) * self.light.grain * cover;
+                let noise = grain(x, y) * cover;
                 let at = (y * self.width + x) * 4;
                 for (channel, own) in [red, green, blue].into_iter().enumerate() {
                     let upper = a[channel] + (b[channel] - a[channel]) * beside;
@@ -412,7 +412,7 @@ impl Lit<'_> {
                     let light = upper + (lower - upper) * below;
                     let below = table[usize::from(drawn[at + channel])];
                     let code = encoder.code(own * light + below * (1.0 - cover));
-                    drawn[at + channel] = with_grain(code, grain);
+                    drawn[at + channel] = with_grain(code, noise * self.light.grain.at(code));
                 }
             }
         }
@@ -522,10 +522,11 @@ fn without_sheet(photograph: &Raster, corners: [Point; 4], light: &WallLight) ->
             if !is_sheet && (!is_within(at, &outer) || light.is_wall(x, y)) {
                 continue;
             }
-            let grain = grain(x, y) * light.grain;
+            let noise = grain(x, y);
             let index = (y * width + x) * 4;
             for (channel, own) in bare[index..index + 3].iter_mut().zip(light.wall(at)) {
-                *channel = with_grain(encoder.code(own), grain);
+                let code = encoder.code(own);
+                *channel = with_grain(code, noise * light.grain.at(code));
             }
         }
     }
