@@ -4,7 +4,7 @@
 use super::grey::Grey;
 use super::paper::Paper;
 use super::pieces::{Plane, pieces};
-use super::sums::{crossing, fit_robustly, length, median, real, short, turned, unit, usual, whole};
+use super::sums::{crossing, length, line_through_most, median, real, short, turned, unit, usual, whole};
 use super::trace::{Mark, Path};
 use crate::colour::decode;
 use crate::order::sort_by;
@@ -259,7 +259,7 @@ impl<'a> Light<'a> {
                 if rows.len() < 5 {
                     return None;
                 }
-                let (line, apart) = fit_robustly::<2>(&rows, 0.4)?;
+                let (line, apart) = line_through_most(&rows, 0.4)?;
                 let near = |row: &&[f64; 3]| (row[1] - line[0] - line[1] * row[0]).abs() < 1.0;
                 share[at] = real(rows.iter().filter(near).count()) / real(rows.len());
                 if share[at] < 0.3 {
@@ -304,7 +304,7 @@ fn step(one: &[f64; 3], other: &[f64; 3]) -> f64 {
 /// What a fitted quadrilateral is taken for; `None` when it is no sheet.
 fn judged(picture: &Light<'_>, fit: &Fit, middle: Point, longer: f64) -> Option<FoundSheet> {
     let corners = fit.corners;
-    let guesses = guesses(corners, middle, longer, fit.sigma.clamp(0.3, 1.0));
+    let guesses = guesses(corners, middle, longer, (1.4 * fit.sigma).clamp(0.35, 1.4));
     let best = guesses.first()?;
     if best.misfit > 30.0 || !fit.is_sure() {
         return None;

@@ -117,6 +117,36 @@ pub(super) fn fit_robustly<const N: usize>(rows: &[[f64; 3]], apart: f64) -> Opt
     answer
 }
 
+/// A line through most of some rows of place, value and weight, even where two fifths of them lie elsewhere: of the lines through two rows,
+/// some dozens of them, the one that most rows are near to (M. Fischler, R. Bolles, "Random sample consensus", Comm. ACM 24, 1981, but
+/// without chance), and then a robust fit to those near it.
+pub(super) fn line_through_most(rows: &[[f64; 3]], apart: f64) -> Option<([f64; 2], f64)> {
+    const TRIED: usize = 14;
+    let some: Vec<&[f64; 3]> = (0..TRIED).filter_map(|index| rows.get(index * rows.len() / TRIED)).collect();
+    let mut best: Option<(f64, [f64; 2])> = None;
+    for (index, one) in some.iter().enumerate() {
+        for other in &some[..index] {
+            if (one[0] - other[0]).abs() < 0.15 {
+                continue;
+            }
+            let slope = (one[1] - other[1]) / (one[0] - other[0]);
+            let line = [one[1] - slope * one[0], slope];
+            let near = |row: &[f64; 3]| {
+                let share = (row[1] - at(&line, row[0])) / (1.5 * apart);
+                row[2] * (1.0 - share * share).max(0.0)
+            };
+            let sum: f64 = rows.iter().map(near).sum();
+            if best.is_none_or(|(most, _)| sum > most) {
+                best = Some((sum, line));
+            }
+        }
+    }
+    let (_, line) = best?;
+    let near: Vec<[f64; 3]> =
+        rows.iter().filter(|row| (row[1] - at(&line, row[0])).abs() < 3.0 * apart).copied().collect();
+    fit_robustly::<2>(&near, apart)
+}
+
 /// Where two lines cross, each by a point and a direction; `None` when they hardly do.
 pub(super) fn crossing(one: (Point, Vec2), other: (Point, Vec2)) -> Option<Point> {
     let across = one.1.cross(other.1);
