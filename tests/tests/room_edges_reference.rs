@@ -301,6 +301,128 @@ fn in_mirror_image_corners_keep_to_how_the_sheet_hangs() {
     }
 }
 
+/// A wall 3 m away as a camera sees it that stands to one side and looks a little down, by the textbook's pinhole: rotations about the upright,
+/// the level and the line of sight, by hand. Focal length in pixels; places in millimetres from the middle of the view, upwards.
+struct Wall {
+    focal: f64,
+    light: Vec<f64>,
+}
+
+const WIDE: usize = 1600;
+const HIGH: usize = 1200;
+
+impl Wall {
+    fn new(focal: f64) -> Self {
+        // Light falls off to the right.
+        let light = |at: usize| 0.42 - 0.2 * f64::from(u32::try_from(at % WIDE).expect("few")) / 1600.0;
+        Self { focal, light: (0..WIDE * HIGH).map(light).collect() }
+    }
+
+    fn pixel(&self, [x, y]: [f64; 2]) -> Point {
+        let (yaw, pitch, roll) = (17_f64.to_radians(), 4_f64.to_radians(), 1_f64.to_radians());
+        let (x, z) = (x * yaw.cos(), 3000.0 + x * yaw.sin());
+        let (y, z) = (-y * pitch.cos() - (z - 3000.0) * pitch.sin(), z - y * pitch.sin());
+        let (across, down) = (self.focal * x / z, self.focal * y / z);
+        Point::new(
+            800.0 + across * roll.cos() - down * roll.sin(),
+            600.0 + across * roll.sin() + down * roll.cos(),
+        )
+    }
+
+    /// A rectangle by its middle and its sides, turned by some degrees: so much of the light that falls on the wall, by its wall's own.
+    fn hang(&mut self, [x, y]: [f64; 2], [wide, high]: [f64; 2], turned: f64, share: f64) -> [Point; 4] {
+        let (sin, cos) = turned.to_radians().sin_cos();
+        let corner = |u: f64, v: f64| {
+            let (across, up) = (0.5 * u * wide, 0.5 * v * high);
+            self.pixel([x + across * cos - up * sin, y + across * sin + up * cos])
+        };
+        let corners = [corner(-1.0, 1.0), corner(1.0, 1.0), corner(1.0, -1.0), corner(-1.0, -1.0)];
+        let inside = |place: Point| {
+            (0..4).all(|at| (corners[(at + 1) % 4] - corners[at]).cross(place - corners[at]) >= 0.0)
+        };
+        for (at, light) in self.light.iter_mut().enumerate() {
+            let place = |part: usize, of: usize| {
+                f64::from(u32::try_from(of).expect("few"))
+                    + (f64::from(u32::try_from(part).expect("few")) + 0.5) / 5.0
+            };
+            let (column, row) = (at % WIDE, at / WIDE);
+            let far = corners.iter().all(|corner| corner.x < place(0, column) - 1.0)
+                || corners.iter().all(|corner| corner.x > place(0, column) + 1.0)
+                || corners.iter().all(|corner| corner.y < place(0, row) - 1.0)
+                || corners.iter().all(|corner| corner.y > place(0, row) + 1.0);
+            if far {
+                continue;
+            }
+            let within = (0..25)
+                .filter(|part| inside(Point::new(place(part % 5, column), place(part / 5, row))))
+                .count();
+            let covered = f64::from(u32::try_from(within).expect("few")) / 25.0;
+            *light *= 1.0 - covered + covered * share;
+        }
+        corners
+    }
+
+    /// As codes of sRGB (IEC 61966-2-1, from memory), with noise of two codes.
+    fn photo(&self, seed: u32) -> RgbImage {
+        let mut state = seed;
+        let mut noise = || {
+            state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            f64::from(state >> 8) / f64::from(1 << 24)
+        };
+        // The wall is a little yellow.
+        let tint = [1.0, 0.97, 0.85];
+        let mut photo = RgbImage::new(1600, 1200);
+        for (at, pixel) in photo.pixels_mut().enumerate() {
+            for (value, tint) in pixel.0.iter_mut().zip(tint) {
+                let light = (self.light[at] * tint).min(1.0);
+                let code = 255.0
+                    * if light > 0.003_130_8 { 1.055 * light.powf(1.0 / 2.4) - 0.055 } else { 12.92 * light };
+                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to a byte")]
+                let byte = (code + 7.0 * (noise() - 0.5)).clamp(0.0, 255.0).round() as u8;
+                *value = byte;
+            }
+        }
+        photo
+    }
+}
+
+/// Sizes in millimetres: ISO 216, ANSI/ASME Y14.1; legal paper by common practice.
+#[test]
+#[expect(
+    clippy::disallowed_methods,
+    reason = "an expected value, which need not be the same to the last bit everywhere"
+)]
+fn every_paper_is_told_by_its_shape_beside_other_bright_things() {
+    for (paper, sides) in [
+        (Paper::A4, [210.0, 297.0]),
+        (Paper::A3, [297.0, 420.0]),
+        (Paper::Letter, [215.9, 279.4]),
+        (Paper::Legal, [215.9, 355.6]),
+    ] {
+        for (is_upright, focal, turned) in [(true, 1000.0, -2.5), (false, 1216.0, 1.0), (true, 2000.0, 2.0)] {
+            let mut wall = Wall::new(focal);
+            let [wide, high] = if is_upright { sides } else { [sides[1], sides[0]] };
+            let truth = wall.hang([-150.0, 120.0], [wide, high], turned, 1.5);
+            // A window pane, a switch, and a picture with its mat in a dark frame.
+            wall.hang([-700.0, 200.0], [260.0, 360.0], 0.0, 2.6);
+            wall.hang([250.0, -250.0], [80.0, 80.0], 0.0, 1.4);
+            wall.hang([480.0, 150.0], [330.0, 430.0], 0.0, 0.2);
+            wall.hang([480.0, 150.0], [290.0, 390.0], 0.0, 6.5);
+            wall.hang([480.0, 150.0], [170.0, 250.0], 0.0, 0.4);
+            let raster = raster(&wall.photo(7));
+            let found = sheets(&raster, &Grey::of(&raster));
+            let first = found.first().expect("a sheet");
+            let off = [0, 1, 2, 3].map(|at: usize| distance(first.corners[at], truth[at]));
+            let note = format!("{paper:?}, upright {is_upright}, focal {focal}: {found:#?}");
+            assert!(off.iter().all(|off| *off < 0.4), "{off:?}: {note}");
+            // A3 has the shape of A4, and is said as what else it may be.
+            let as_told = if paper == Paper::A3 { Paper::A4 } else { paper };
+            assert!(first.paper == as_told || first.other == Some(as_told), "{note}");
+            assert!(first.upright == is_upright, "{note}");
+        }
+    }
+}
+
 #[test]
 fn what_has_no_sheet_gives_none() {
     let plain = |width: u32, height: u32, code: u8| {

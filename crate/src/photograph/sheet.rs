@@ -34,6 +34,9 @@ pub struct FoundSheet {
     pub score: f64,
 }
 
+/// What scores less is not worth a person's look.
+const LEAST_SCORE: f64 = 0.1;
+
 /// The sheets of A4, A3, Letter or Legal in a photograph, the likeliest first; none where none is seen.
 #[must_use]
 pub fn sheets(raster: &Raster, grey: &Grey) -> Vec<FoundSheet> {
@@ -210,10 +213,10 @@ impl<'a> Light<'a> {
         let inward = turned(unit(to - from));
         [1.0, -1.0].map(|way| {
             let mut light = [const { Vec::new() }; 3];
-            for along in 0..20 {
-                for step in 0..8 {
-                    let off = way * (near + (far - near) * (real(step) + 0.5) / 8.0);
-                    let place = from.lerp(to, 0.12 + 0.76 * (real(along) + 0.5) / 20.0) + inward * off;
+            for along in 0..15 {
+                for step in 0..5 {
+                    let off = way * (near + (far - near) * (real(step) + 0.5) / 5.0);
+                    let place = from.lerp(to, 0.12 + 0.76 * (real(along) + 0.5) / 15.0) + inward * off;
                     for (channel, light) in light.iter_mut().zip(self.at(place)) {
                         channel.push(light);
                     }
@@ -359,7 +362,9 @@ fn judged(picture: &Light<'_>, fit: &Fit, middle: Point, longer: f64) -> Option<
         })
         .fold(0.0, f64::max);
     let even = 1.0 / (1.0 + (uneven / 0.5) * (uneven / 0.5));
-    let size = libm::log(length(corners[2] - corners[0]) / (0.09 * longer)) / 1.2;
+    // Mostly between a twentieth and a sixth of the picture; smaller things are often something else.
+    let size = libm::log(length(corners[2] - corners[0]) / (0.09 * longer));
+    let size = size / if size < 0.0 { 0.8 } else { 1.6 };
     let sized = libm::exp(-0.5 * size * size);
     let seen = fit.share.iter().copied().fold(1.0, f64::min);
     let shaped = libm::exp(-best.misfit / 16.0);
@@ -369,12 +374,15 @@ fn judged(picture: &Light<'_>, fit: &Fit, middle: Point, longer: f64) -> Option<
     let (paper, other) =
         if is_a(best.paper) { (Paper::A4, other.or(Some(Paper::A3))) } else { (best.paper, other) };
     let other = if other == Some(Paper::A3) && paper != Paper::A4 { Some(Paper::A4) } else { other };
-    Some(FoundSheet {
+    // What the camera could not hold is a window or a lamp rather than paper that they light.
+    let held = if sheet.iter().all(|light| *light > 0.97) { 0.4 } else { 1.0 };
+    let score = plain * even * sized * seen * shaped * held / (1.0 + 0.25 * fit.sigma * fit.sigma);
+    (score > LEAST_SCORE).then_some(FoundSheet {
         corners,
         sigma_px: fit.sigma,
         paper,
         other,
         upright: best.is_upright,
-        score: plain * even * sized * seen * shaped / (1.0 + 0.25 * fit.sigma * fit.sigma),
+        score,
     })
 }

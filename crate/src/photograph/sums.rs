@@ -121,7 +121,7 @@ pub(super) fn fit_robustly<const N: usize>(rows: &[[f64; 3]], apart: f64) -> Opt
 /// some dozens of them, the one that most rows are near to (M. Fischler, R. Bolles, "Random sample consensus", Comm. ACM 24, 1981, but
 /// without chance), and then a robust fit to those near it.
 pub(super) fn line_through_most(rows: &[[f64; 3]], apart: f64) -> Option<([f64; 2], f64)> {
-    const TRIED: usize = 14;
+    const TRIED: usize = 11;
     let some: Vec<&[f64; 3]> = (0..TRIED).filter_map(|index| rows.get(index * rows.len() / TRIED)).collect();
     let mut best: Option<(f64, [f64; 2])> = None;
     for (index, one) in some.iter().enumerate() {
