@@ -6,6 +6,7 @@
 //! nothing of them enters a plan but by a person's consent.
 
 mod sums;
+pub mod exif;
 mod pieces;
 mod trace;
 pub mod grey;
@@ -23,4 +24,3 @@ pub mod view;
 pub mod report;
 pub mod mark;
 pub mod taken;
-pub mod exif;

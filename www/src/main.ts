@@ -37,6 +37,7 @@ import { Originals } from "./pictures/originals.js";
 import { decode, forFile, SENT_BYTES } from "./pictures/pictures.js";
 import { Sending } from "./sending/sending.js";
 import { StudioForm } from "./sending/studio.js";
+import { Room } from "./room/room.js";
 import { loadCore, type Core } from "./start/core.js";
 import { firstDesk } from "./start/first-desk.js";
 import { keepForNextTime } from "./start/folder.js";
@@ -63,6 +64,7 @@ class Page {
   private readonly studio: StudioForm;
   private readonly copies: Copies;
   private readonly books: Books;
+  private readonly room: Room;
   private readonly status = new Saying(known("status"));
   private due = 0;
 
@@ -85,6 +87,8 @@ class Page {
       drawn: () => {
         if (!this.kept.isBorrowed) keepDrawn(desk.plan_file());
       },
+      photograph: () => this.room.draw(),
+      photographed: (shown) => this.room.show(shown),
       say,
     });
     // Before everything else is made.
@@ -163,7 +167,8 @@ class Page {
     this.specification = new Specification(state, { write, mend, show: () => this.show(), say }, { made: this.described.element });
     this.specification.turn(state.now.depth);
     new TrueSize(desk, originals);
-    new View(desk, state, { draw: () => this.drawing.later(), say });
+    this.room = new Room(core, desk, state, { draw: () => this.drawing.later(), changed, say });
+    new View(desk, state, { draw: () => this.drawing.later(), photograph: (context, most_px) => this.room.picture(context, most_px), say });
     this.section = new Section(desk);
     const take = (field: string, text: string): void => say(write(field, text).error ?? "Done; undo brings back what was there.");
     this.lists = [
@@ -187,7 +192,11 @@ class Page {
     const stock = new OwnStock(desk, state, { changed, say });
     receiveFiles({
       aim: (event) => this.drawing.aim(event),
-      pictures: (files, dropped) => void this.copies.take(files, (dropped && desk.piece_under(...this.drawing.at(dropped))) ?? state.now.piece),
+      pictures: (files, dropped) => {
+        const [first] = files;
+        if (first !== undefined && this.room.takesDrop(dropped)) void this.room.choose(first);
+        else void this.copies.take(files, (dropped && this.drawing.pieceUnder(dropped)) ?? state.now.piece);
+      },
       plan: (file) => void opening.file(file),
       stock: (file) => void stock.open(file),
     });
@@ -259,6 +268,7 @@ class Page {
     this.sending.show();
     this.studio.show();
     this.crop.show();
+    this.room.update();
     this.sideBySide.update();
     document.documentElement.dataset["shown"] = "";
     known<HTMLButtonElement>("before").disabled = !view.can_undo;

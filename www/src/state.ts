@@ -14,6 +14,8 @@ export interface State {
   readonly piece: number | undefined;
   /** Whether the room is shown from the viewer's place, and not the wall flat. */
   readonly oblique: boolean;
+  /** Whether the pieces are shown in a photograph of the room, and the wall is not drawn at all. */
+  readonly photographed: boolean;
   /** The field whose figure on the drawing has the focus. */
   readonly chosen: string | undefined;
   /** What is being dragged, by the name of its handle. */
@@ -35,7 +37,7 @@ export type Change =
   /** The plan has so many pieces now. */
   | { kind: "counted"; pieces: number }
   | { kind: "described"; piece: number | undefined }
-  | { kind: "viewed"; oblique: boolean }
+  | { kind: "viewed"; oblique: boolean; photographed?: boolean }
   | { kind: "chosen"; field: string | undefined }
   | { kind: "taken"; handle: string }
   | { kind: "dropped" }
@@ -48,7 +50,7 @@ export type Change =
 
 /** The state at a start. */
 export function firstState(stock: string | undefined, depth: Depth): State {
-  return { pieces: 1, piece: undefined, oblique: false, chosen: undefined, held: undefined, drags: "pieces", touched: 0, pressed: undefined, depth, clean: false, stock };
+  return { pieces: 1, piece: undefined, oblique: false, photographed: false, chosen: undefined, held: undefined, drags: "pieces", touched: 0, pressed: undefined, depth, clean: false, stock };
 }
 
 /** The state after a change; the very same one where nothing is changed. */
@@ -70,7 +72,7 @@ function parts(state: State, change: Change): Partial<State> {
     case "described":
       return { piece: change.piece };
     case "viewed":
-      return { oblique: change.oblique };
+      return { oblique: change.oblique, photographed: change.photographed ?? false };
     case "chosen":
       return { chosen: change.field };
     case "taken":

@@ -78,6 +78,17 @@ pub struct RoomMark {
     pub left_out: bool,
 }
 
+/// Something on the wall or before it.
+#[derive(Serialize, Tsify)]
+pub struct RoomThing {
+    /// What it is called.
+    pub name: &'static str,
+    /// Whether it stands before the wall, so that its foot or its depth is needed.
+    pub stands: bool,
+    /// How deep it is, as it was typed.
+    pub depth: String,
+}
+
 /// A choice.
 #[derive(Serialize, Tsify)]
 pub struct RoomChoice {
@@ -102,6 +113,8 @@ pub struct RoomView {
     pub lengths: Vec<RoomLength>,
     /// All marks, for lists and keys.
     pub marks: Vec<RoomMark>,
+    /// What is on the wall and before it, in the order of its marks.
+    pub things: Vec<RoomThing>,
     /// From where the light comes: a key, or none where that is read off the wall.
     pub light: Option<&'static str>,
     /// Whether what stands before the wall is found by itself.
@@ -122,6 +135,12 @@ const LIGHTS: [(LightFrom, &str, &str); 5] = [
     (LightFrom::Below, "below", "from below"),
     (LightFrom::Around, "around", "from everywhere"),
 ];
+
+fn thing(thing: &Thing) -> Option<RoomThing> {
+    let kind = thing.kind().ok()?;
+    let depth = thing.depth.clone().unwrap_or_default();
+    Some(RoomThing { name: kind.name(), stands: kind.stands_before_wall(), depth })
+}
 
 fn failed(_: wasm_bindgen::JsValue) -> JsError {
     JsError::new("the browser could not take the drawing")
@@ -158,6 +177,11 @@ impl RoomPhotograph {
 
 #[wasm_bindgen]
 impl RoomPhotograph {
+    /// The focal length for 35 mm film that the beginning of a photograph's file states.
+    pub fn focal_in(beginning: &[u8]) -> Option<f64> {
+        crate::photograph::exif::focal_35mm(beginning)
+    }
+
     /// Takes a photograph and finds the sheet and lines in it; `focal` is the focal length for 35 mm film that its file states.
     pub fn found(
         width: u32,
@@ -221,6 +245,7 @@ impl RoomPhotograph {
                 })
                 .collect(),
             marks: marks.collect(),
+            things: room.things.iter().filter_map(thing).collect(),
             light: LIGHTS.iter().find(|(from, ..)| Some(*from) == room.light_from).map(|(_, key, _)| *key),
             finds_before: room.finds_before,
             painted: !room.strokes.is_empty(),

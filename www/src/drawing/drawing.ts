@@ -3,11 +3,11 @@
 import type { Write } from "../field/field.js";
 import type { Desk, SheetOptions } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
-import { dark, layout } from "../page/media.js";
+import { dark } from "../page/media.js";
 import { capital, isAlone, type PageState } from "../state.js";
 import { holdToCompare } from "./before.js";
 import { Overlay } from "./overlay.js";
-import { devicePixels, sheetOf } from "./sheet.js";
+import { devicePixels, mostHeight, sheetOf } from "./sheet.js";
 import { zoomByHand } from "./zoom.js";
 
 /** What the drawing tells the page. */
@@ -16,18 +16,23 @@ export interface Told {
   changed(): void;
   /** The plan as it is now has been drawn without a fault. */
   drawn(): void;
+  /** The pieces are to be drawn in the photograph of the room. */
+  photograph(): void;
+  /** The photograph of the room is shown from now on, or no longer. */
+  photographed(shown: boolean): void;
   /** Something to say in the line below the drawing. */
   say(text: string): void;
 }
 
-/** Of the window's height the drawing takes so much at the most; of a low window all that the header leaves. */
-const MOST_OF_WINDOW = { wide: 0.82, narrow: 0.46, low: 1 };
+/** What each view is. */
+const HEADINGS: Record<string, string> = {
+  elevation: "The wall, flat and to scale",
+  oblique: "The wall in the room, as you see it from where you stand",
+  photograph: "The pieces in a photograph of your room",
+};
 
 /** What can be pressed and then moved, by the handle that is under the pointer: a piece, or a thing that stands there. */
 type Pressed = string | undefined;
-
-/** What is left below the drawing in a low window, in CSS pixels. */
-const ROOM_BELOW = 4;
 
 /** The drawing on the page. */
 export class Drawing {
@@ -120,8 +125,13 @@ export class Drawing {
 
   /** Shows over which piece something is that is to be dropped; over none, none. */
   aim(event: DragEvent | undefined): void {
-    const piece = event && this.desk.piece_under(...this.at(event));
+    const piece = event && this.pieceUnder(event);
     this.overlay.aim(piece === undefined ? undefined : this.desk.place_of_piece(piece));
+  }
+
+  /** The piece of the drawing that an event is over; none in a photograph. */
+  pieceUnder(event: MouseEvent): number | undefined {
+    return this.state.now.photographed ? undefined : this.desk.piece_under(...this.at(event));
   }
 
   /** Draws in the next frame. */
@@ -133,6 +143,11 @@ export class Drawing {
   now(): void {
     cancelAnimationFrame(this.due);
     this.due = 0;
+    if (this.state.now.photographed) {
+      this.told.photograph();
+      if (this.state.now.held === undefined) this.drawn();
+      return;
+    }
     const sheet = this.prepared();
     if (this.state.now.held !== undefined) {
       this.desk.redraw(this.context, sheet);
@@ -140,6 +155,10 @@ export class Drawing {
     }
     this.overlay.lay(this.desk.draw(this.context, sheet), this.stage.clientWidth);
     this.overlay.press(this.state.now.pressed);
+    this.drawn();
+  }
+
+  private drawn(): void {
     document.documentElement.style.setProperty("--drawing", `${known("sheet").offsetHeight}px`);
     this.told.drawn();
   }
@@ -171,18 +190,20 @@ export class Drawing {
     const { oblique, chosen, clean } = this.state.now;
     const sheet = sheetOf(Math.max(1, devicePixels(this.stage.clientWidth)), 1, { oblique, chosen, clean });
     if (clean) return { ...sheet, height_px: Math.max(1, devicePixels(innerHeight)) };
-    const shape = layout();
-    const free = shape === "low" ? innerHeight - known("sheet").offsetTop + known("letter").offsetHeight - ROOM_BELOW : innerHeight;
-    const room = Math.max(1, devicePixels(free * MOST_OF_WINDOW[shape]));
+    const room = Math.max(1, devicePixels(mostHeight()));
     return { ...sheet, height_px: Math.min(this.desk.height_for_width(sheet), room) };
   }
 
-  /** Shows the wall flat, or the room from the viewer's place. */
+  /** Shows the wall flat, the room from the viewer's place, or the pieces in a photograph of the room. */
   private turn(event: Event): void {
     if (!(event.target instanceof HTMLInputElement)) return;
-    const oblique = event.target.value === "oblique";
-    this.state.change({ kind: "viewed", oblique });
-    known("elevation").textContent = oblique ? "The wall in the room, as you see it from where you stand" : "The wall, flat and to scale";
+    const view = event.target.value;
+    const photographed = view === "photograph";
+    this.choose(undefined);
+    this.state.change({ kind: "viewed", oblique: view === "oblique", photographed });
+    known("elevation").textContent = HEADINGS[view] ?? "";
+    this.stage.hidden = photographed;
+    this.told.photographed(photographed);
     this.later();
   }
 

@@ -11,6 +11,8 @@ import { sheetOf } from "./sheet.js";
 export interface Viewing {
   /** Draws in the next frame. */
   draw(): void;
+  /** Draws the pieces in the photograph of the room, so many pixels large at most; whether there is one. */
+  photograph(context: CanvasRenderingContext2D, most_px: number): boolean;
   say(text: string): void;
 }
 
@@ -96,9 +98,13 @@ export class View {
   private async file(type: keyof typeof TYPES): Promise<File | undefined> {
     const canvas = document.createElement("canvas");
     const context = canvas.getContext("2d", { alpha: false });
-    const { oblique } = this.state.now;
+    const { oblique, photographed } = this.state.now;
+    if (photographed && context && !this.page.photograph(context, WIDTH_PX)) {
+      this.page.say("There is no photograph yet that the pieces hang in.");
+      return undefined;
+    }
     const sheet = { ...sheetOf(WIDTH_PX, 1, { oblique, clean: true }), pixel_ratio: 2 };
-    const name = context ? this.desk.draw_captioned(canvas, context, sheet) : "";
+    const name = photographed ? this.desk.view(undefined).title : context ? this.desk.draw_captioned(canvas, context, sheet) : "";
     const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, TYPES[type], 0.92));
     if (!context || blob === null) {
       this.page.say("This browser could not make a picture of the view.");

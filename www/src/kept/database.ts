@@ -1,4 +1,4 @@
-// The browser's database, on this machine alone: all plans that are kept, and reduced copies of their pictures.
+// The browser's database, on this machine alone: all plans that are kept, reduced copies of their pictures, and a photograph of a room.
 
 import type { SentEntry } from "../generated/overmantel.js";
 import { noteRefusal } from "./refusal.js";
@@ -37,12 +37,29 @@ export interface KeptSent extends SentEntry {
 const COPIES = "copies";
 const PLANS = "plans";
 const SENT = "sent";
+const ROOMS = "rooms";
+/** There is one. */
+const ROOM = "room";
+
+/** A photograph of a room as it is kept: its pixels alone, and what is marked in them. */
+export interface KeptRoom {
+  image: Blob;
+  marks: string;
+}
+
+/** The same as the database has it. */
+interface StoredRoom {
+  id: string;
+  image: ArrayBuffer;
+  type: string;
+  marks: string;
+}
 
 function open(): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
-    const request = indexedDB.open("overmantel", 3);
+    const request = indexedDB.open("overmantel", 4);
     request.onupgradeneeded = () => {
-      for (const [name, keyPath] of [[COPIES, "name"], [PLANS, "id"], [SENT, "id"]] as const) {
+      for (const [name, keyPath] of [[COPIES, "name"], [PLANS, "id"], [SENT, "id"], [ROOMS, "id"]] as const) {
         if (!request.result.objectStoreNames.contains(name)) request.result.createObjectStore(name, { keyPath });
       }
     };
@@ -138,4 +155,26 @@ export async function keptSent(): Promise<KeptSent[]> {
 /** Gives up a proposal that was sent. */
 export function dropSent(id: string): Promise<boolean> {
   return attempt(async () => (await within(SENT, "readwrite", (store) => store.delete(id)), true), false);
+}
+
+/** Keeps the photograph of a room in place of the one before; false where there is no room or no leave. */
+export function keepRoom({ image, marks }: KeptRoom): Promise<boolean> {
+  return attempt(async () => {
+    const stored: StoredRoom = { id: ROOM, image: await image.arrayBuffer(), type: image.type, marks };
+    await within(ROOMS, "readwrite", (store) => store.put(stored));
+    return true;
+  }, false);
+}
+
+/** The photograph of a room that is kept, if there is one. */
+export function keptRoom(): Promise<KeptRoom | undefined> {
+  return attempt(async () => {
+    const stored = await within(ROOMS, "readonly", (store) => store.get(ROOM) as IDBRequest<StoredRoom | undefined>);
+    return stored && { image: new Blob([stored.image], { type: stored.type }), marks: stored.marks };
+  }, undefined);
+}
+
+/** Gives up the photograph of a room. */
+export function dropRoom(): Promise<boolean> {
+  return attempt(async () => (await within(ROOMS, "readwrite", (store) => store.delete(ROOM)), true), false);
 }
