@@ -1,10 +1,16 @@
 //! The camera and the wall from marks, against rooms whose camera is known: `tests/rooms`, rendered by Mitsuba 3 (their README has the
-//! conventions), and against what TRADE's measurements on them gave with the same unknowns.
+//! conventions), and against errors measured on them by another program with the same unknowns.
 
 use kurbo::Point;
-use nalgebra::{Matrix3, Vector3};
+use nalgebra::{Matrix3, Vector2, Vector3};
 use overmantel::photograph::camera::Camera;
-use overmantel::photograph::estimate::{Estimate, MarkedLine, MarkedSheet, Marks, PLUS_MINUS, Way};
+use overmantel::photograph::estimate::{
+    Estimate, MarkedLength, MarkedLine, MarkedSheet, Marks, PLUS_MINUS, Way, homography,
+};
+use overmantel::photograph::exif::focal_35mm;
+use overmantel::photograph::measured::off_afar;
+use overmantel::photograph::taken::Taken;
+use overmantel::resample::Raster;
 use serde_json::Value;
 
 const ROOMS: [&str; 4] = ["green-sofa", "white-door", "blue-bed", "terracotta-plant"];
@@ -150,88 +156,142 @@ fn errors(room: &Room, marks: &Marks) -> [f64; 4] {
     [at(&off, 50), at(&off, 95), within, at(&ratios, 50)]
 }
 
+/// `cv2.getPerspectiveTransform` and scikit-image's `ProjectiveTransform` for these four points, which agree to 1.4e-12
+/// (opencv-python-headless 5.0.0.93, scikit-image 0.26.0), and what follows from them by hand.
 #[test]
-fn true_marks_give_the_true_camera() {
-    for name in ROOMS {
+fn homographies_are_those_of_opencv_and_scikit_image() {
+    let at = |pairs: [[f64; 2]; 4]| pairs.map(|[x, y]| Vector2::new(x, y));
+    let pixels = at([[100.0, 120.0], [520.0, 90.0], [560.0, 430.0], [80.0, 400.0]]);
+    let wall = at([[0.0, 0.0], [3000.0, 0.0], [3000.0, 2400.0], [0.0, 2400.0]]);
+    let found = homography(pixels, wall).expect("four corners");
+    let expected = [
+        9.6695285146,
+        0.69068060818,
+        -1049.8345244,
+        0.77701568421,
+        10.878219579,
+        -1383.0879179,
+        5.731_689_769_3e-4,
+        5.419_924_217_0e-4,
+        1.0,
+    ];
+    for (own, other) in found.transpose().iter().zip(expected) {
+        assert!((own - other).abs() < 1e-9 * other.abs().max(1.0), "{own} for {other}");
+    }
+    let back = homography(wall, pixels).expect("four corners");
+    // Exact: 1/9, -13/1080, 100; -3/200, 53/540, 120; -1/18000, -1/21600, 1.
+    let exact = [
+        1.0 / 9.0,
+        -13.0 / 1080.0,
+        100.0,
+        -3.0 / 200.0,
+        53.0 / 540.0,
+        120.0,
+        -1.0 / 18_000.0,
+        -1.0 / 21_600.0,
+        1.0,
+    ];
+    for (own, other) in back.transpose().iter().zip(exact) {
+        assert!((own - other).abs() < 1e-11 * other.abs().max(1.0), "{own} for {other}");
+    }
+    let through = |plane: &Matrix3<f64>, x: f64, y: f64| {
+        let at = plane * Vector3::new(x, y, 1.0);
+        (at.x / at.z, at.y / at.z)
+    };
+    let near = |(x, y): (f64, f64), to: (f64, f64)| (x - to.0).abs() < 1e-6 && (y - to.1).abs() < 1e-6;
+    assert!(near(through(&found, 320.0, 260.0), (1679.330_702, 1279.055_449)));
+    assert!(near(through(&found, 200.0, 200.0), (835.797_482, 775.089_219)));
+    assert!(near(through(&back, 1500.0, 1200.0), (292.903_226, 250.0)));
+    // Unit square to (0, 0), (2, 0), (3, 2), (0, 1): textbook, H = [1.2 0 0; 0 .8 0; -.4 -.2 1].
+    let unit = at([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]]);
+    let textbook =
+        homography(unit, at([[0.0, 0.0], [2.0, 0.0], [3.0, 2.0], [0.0, 1.0]])).expect("four corners");
+    assert!(near(through(&textbook, 0.5, 0.5), (6.0 / 7.0, 4.0 / 7.0)));
+    // Three corners on a line are no rectangle's.
+    assert!(
+        homography(unit, at([[0.0, 0.0], [1.0, 0.0], [2.0, 0.0], [0.0, 1.0]]))
+            .is_none_or(|plane| plane.determinant().abs() < 1e-9)
+    );
+}
+
+/// Marks at their true places, with noise of half a pixel: the errors two metres off are those that were measured with the same unknowns in
+/// the same rooms (median 5, 5, 4 and 24 mm, 95th percentile 13, 16, 12 and 91), and the ± holds the truth in 95 of 100 without being idle.
+/// The last room has two lines, both level: what the sheet's own tilt is then not known of, is stated too small.
+#[test]
+fn errors_two_metres_off_are_as_measured_and_as_stated() {
+    for (name, [median, most, least_within]) in
+        ROOMS.into_iter().zip([[6.0, 20.0, 0.95], [7.0, 20.0, 0.95], [6.0, 20.0, 0.95], [30.0, 120.0, 0.85]])
+    {
         let room = Room::named(name);
-        let (estimate, truth) = (Estimate::of(&room.marks()).expect("an estimate"), room.camera());
-        println!(
-            "{name}: f {} for {}, k {} for {}, strain {}, tilt {} for {}",
-            estimate.camera.focal_px,
-            truth.focal_px,
-            estimate.camera.radial,
-            truth.radial,
-            estimate.strain,
-            estimate.tilt.to_degrees(),
-            room.number("/sheet/turned_deg")
-        );
-        println!("{name}: {:?}", errors(&room, &room.marks()));
-        let mut alone = room.marks();
-        alone.lines.clear();
-        println!("{name}, alone: {:?}", errors(&room, &alone));
+        let [half, nearly_all, within, ratio] = errors(&room, &room.marks());
+        println!("{name}: {half:.1} mm, {nearly_all:.1} mm, {within:.3} within, median {ratio:.2} of the ±");
+        assert!(half < median && nearly_all < most, "{name}: {half} mm, {nearly_all} mm");
+        assert!(within >= least_within, "{name}: {within} within");
+        assert!(ratio > 0.3, "{name}: {ratio} of the ±");
     }
 }
 
+/// A sheet alone misleads by decimetres, and says so (measured: median 43 to 98 mm by pose).
+#[test]
+fn a_sheet_alone_says_by_how_much_it_misleads() {
+    for name in ROOMS {
+        let room = Room::named(name);
+        let mut alone = room.marks();
+        alone.lines.clear();
+        let [half, _, within, _] = errors(&room, &alone);
+        println!("{name}: {half:.0} mm, {within:.3} within");
+        assert!((25.0..130.0).contains(&half), "{name}: {half} mm");
+        assert!(within > 0.88, "{name}: {within} within");
+        let estimate = Estimate::of(&alone).expect("an estimate");
+        let stated = off_afar(&estimate).expect("two metres off") * PLUS_MINUS;
+        assert!(stated > half, "{name}: ± {stated} mm for {half} mm");
+    }
+}
+
+/// What is stated: a true length on the wall brings the scale that a sheet marked too large has lost.
+#[test]
+fn a_measured_length_brings_the_scale() {
+    let room = Room::named("green-sofa");
+    let mut marks = room.marks();
+    // One per cent too large, as a sheet of 100 pixels is that is marked half a pixel off on each side.
+    marks.sheet.size_mm = marks.sheet.size_mm.map(|side| side * 1.01);
+    let error = |marks: &Marks| {
+        let estimate = Estimate::of(marks).expect("an estimate");
+        let off = room
+            .two_metres_off()
+            .into_iter()
+            .map(|(pixel, place)| (estimate.camera.place(pixel, 0.0).expect("on the wall") - place).norm());
+        off.fold(0.0, f64::max)
+    };
+    let without = error(&marks);
+    let camera = room.camera();
+    let ends = [(-1400.0, 300.0), (1900.0, 300.0)]
+        .map(|(x, y)| camera.pixel(Vector3::new(x, y, 0.0)).expect("in sight"));
+    marks.lengths.push(MarkedLength { ends, mm: 3300.0 });
+    let with = error(&marks);
+    assert!(without > 15.0 && with < without / 2.0, "{without} mm without, {with} mm with it");
+}
+
+/// From the finished photographs, nothing marked by hand: sheet, lines and camera are found; two metres off within 6 mm in the median and
+/// 20 mm at the 95th percentile, the room with two long lines included.
 #[test]
 fn the_finished_photographs_alone_give_the_camera() {
-    use overmantel::photograph::{grey::Grey, lines::choose, segments::segments, sheet::sheets};
-    use overmantel::resample::Raster;
     for name in ROOMS {
         let room = Room::named(name);
         let path = format!("{}/rooms/{name}/photo.jpg", env!("CARGO_MANIFEST_DIR"));
+        let bytes = std::fs::read(&path).expect("a photograph");
         let picture = image::open(path).expect("a photograph").to_rgba8();
         let raster = Raster::new(picture.width(), picture.height(), picture.into_raw()).expect("a raster");
-        let started = std::time::Instant::now();
-        let grey = Grey::of(&raster);
-        let found = sheets(&raster, &grey);
-        let sheet = found.first().expect("a sheet");
-        let lap = started.elapsed();
-        let segments = segments(&grey);
-        let lap2 = started.elapsed();
-        let mut marks = room.marks();
-        marks.lines.clear();
-        marks.sheet.corners = sheet.corners;
-        marks.sheet.off_px = sheet.sigma_px.max(0.3);
-        let (lines, estimate) = choose(&segments, &marks).expect("an estimate");
-        println!(
-            "{name}: {} segments, {} lines, sheet {lap:?} segments {lap2:?} all {:?}",
-            segments.len(),
-            lines.len(),
-            started.elapsed()
-        );
-        for (line, left) in lines.iter().zip(&estimate.left_px) {
-            let mut truly = estimate.clone();
-            truly.camera = room.camera();
-            let turned = truly.from_line(line.way, &line.points);
-            if turned > 0.7 {
-                print!("!!");
-            }
-            println!(
-                "   {turned:.2} {:?} {:?}-{:?} {left:.2}",
-                line.way,
-                line.points[0].round(),
-                line.points[line.points.len() - 1].round()
-            );
-        }
+        let taken = Taken::found(raster, focal_35mm(&bytes), None).expect("a photograph");
+        let estimate = taken.estimate().expect("an estimate");
         let mut off: Vec<f64> = room
             .two_metres_off()
             .iter()
             .map(|(pixel, place)| (estimate.camera.place(*pixel, 0.0).expect("on the wall") - place).norm())
             .collect();
         off.sort_by(f64::total_cmp);
-        let truth = room.marks().sheet.corners;
-        for (a, b) in sheet.corners.iter().zip(truth) {
-            print!("({:.2},{:.2}) ", a.x - b.x, a.y - b.y);
-        }
-        println!(" sigma {}", sheet.sigma_px);
-        println!(
-            "{name}: strain {:.2} k {:.3} f {:.0} median {:.1} p95 {:.1}; stated {:?}",
-            estimate.strain,
-            estimate.camera.radial,
-            estimate.camera.focal_px,
-            off[off.len() / 2],
-            off[off.len() * 95 / 100],
-            estimate.off_at(1400.0, 1400.0)
-        );
+        let (half, nearly_all) = (off[off.len() / 2], off[off.len() * 95 / 100]);
+        println!("{name}: {half:.1} mm, {nearly_all:.1} mm; {} lines", taken.room().lines.len());
+        assert!(half < 6.0 && nearly_all < 20.0, "{name}: {half} mm, {nearly_all} mm");
     }
 }

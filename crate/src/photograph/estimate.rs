@@ -325,7 +325,8 @@ fn poses(marks: &Marks) -> Option<[Camera; 2]> {
     let middle = Point::new(width / 2.0, height / 2.0);
     let seen =
         marks.sheet.corners.map(|corner| Vector2::new(corner.x - middle.x, corner.y - middle.y) / focal);
-    let [b1, b2, b3] = homography(corners_mm(marks.sheet.size_mm, 0.0).map(|corner| corner.xy()), seen)?;
+    let plane = homography(corners_mm(marks.sheet.size_mm, 0.0).map(|corner| corner.xy()), seen)?;
+    let [b1, b2, b3] = [0, 1, 2].map(|column| plane.column(column).into_owned());
     let scale = 2.0 / (b1.norm() + b2.norm());
     let scale = if b3.z < 0.0 { -scale } else { scale };
     let (first, second, translation) = (b1 * scale, b2 * scale, b3 * scale);
@@ -344,8 +345,9 @@ fn poses(marks: &Marks) -> Option<[Camera; 2]> {
     Some([camera(rotation), camera(other)])
 }
 
-/// The columns of the homography that takes four points of a plane to where they are seen.
-fn homography(from: [Vector2<f64>; 4], to: [Vector2<f64>; 4]) -> Option<[Vector3<f64>; 3]> {
+/// The homography that takes four points of a plane to where they are seen, its last number 1; none where three of them are on a line.
+#[must_use]
+pub fn homography(from: [Vector2<f64>; 4], to: [Vector2<f64>; 4]) -> Option<Matrix3<f64>> {
     let mut rows = SMatrix::<f64, 8, 8>::zeros();
     let mut right = SVector::<f64, 8>::zeros();
     for (index, (at, seen)) in from.iter().zip(&to).enumerate() {
@@ -361,8 +363,8 @@ fn homography(from: [Vector2<f64>; 4], to: [Vector2<f64>; 4]) -> Option<[Vector3
         }
     }
     let solved = rows.lu().solve(&right)?;
-    let column = |index: usize, last: f64| Vector3::new(solved[index], solved[index + 3], last);
-    Some([column(0, solved[6]), column(1, solved[7]), column(2, 1.0)])
+    let [a, b, c, d, e, f, g, h] = solved.into();
+    solved.iter().all(|part| part.is_finite()).then(|| Matrix3::new(a, b, c, d, e, f, g, h, 1.0))
 }
 
 fn likely_focal(marks: &Marks) -> (f64, f64) {
