@@ -13,6 +13,12 @@ struct Side {
     strength: f64,
 }
 
+impl Side {
+    fn seen(&self) -> f64 {
+        self.length * (0.02 + self.strength).sqrt()
+    }
+}
+
 /// A quadrilateral whose corners run clockwise, and how well its sides are seen.
 pub(super) struct Quad {
     pub(super) corners: [Point; 4],
@@ -21,6 +27,11 @@ pub(super) struct Quad {
 
 /// No more than so many are looked at closely.
 const MOST: usize = 80;
+/// Rooms have some hundreds of sides; of a wall of tiles no more than so many are put together, each with so many next ones, and no more
+/// than so many quadrilaterals are sifted.
+const MOST_SIDES: usize = 1200;
+const MOST_NEXT: usize = 12;
+const MOST_SIFTED: usize = 40_000;
 
 /// The quadrilaterals of sides between `least` and `most` pixels that may be paper, the best seen first.
 pub(super) fn quads(
@@ -32,9 +43,7 @@ pub(super) fn quads(
     let next: Vec<Vec<(usize, Point)>> = sides.iter().map(|side| turns(side, &sides)).collect();
     let mut found = Vec::new();
     let mut add = |corners: [Point; 4], around: &[&Side]| {
-        if let Some(seen) = judged(corners, around, least, most)
-            && may_be_paper(corners)
-        {
+        if let Some(seen) = judged(corners, around, least, most) {
             found.push(Quad { corners, seen });
         }
     };
@@ -63,10 +72,13 @@ pub(super) fn quads(
     }
     sort_by(&mut found, |one, other| other.seen.total_cmp(&one.seen));
     let mut apart: Vec<Quad> = Vec::new();
-    for quad in found {
+    for quad in found.into_iter().take(MOST_SIFTED) {
         let near = |known: &Quad| is_same(known.corners, quad.corners, 3.0);
-        if apart.len() < MOST && !apart.iter().any(near) {
+        if !apart.iter().any(near) && may_be_paper(quad.corners) {
             apart.push(quad);
+        }
+        if apart.len() == MOST {
+            break;
         }
     }
     apart
@@ -89,14 +101,18 @@ fn sides(pieces: &[Piece], most: f64) -> Vec<Side> {
             strength: piece.strength,
         })
         .collect();
-    for one in pieces {
-        for other in pieces {
+    sort_by(&mut sides, |one, other| other.seen().total_cmp(&one.seen()));
+    sides.truncate(MOST_SIDES);
+    let whole = sides.len();
+    for one in 0..whole {
+        for other in 0..whole {
+            let (one, other) = (&sides[one], &sides[other]);
             let span = other.to - one.from;
             let (along, gap) = (unit(span), other.from - one.to);
             let gap_along = along.dot(gap);
-            let seen = one.length() + other.length();
+            let seen = one.length + other.length;
             let off = |point: Point| along.cross(point - one.from).abs();
-            if one.direction().dot(other.direction()) > 0.99
+            if unit(one.to - one.from).dot(unit(other.to - other.from)) > 0.99
                 && gap_along > -0.1 * seen
                 && gap_along < 0.5 * seen
                 && length(span) < 1.3 * most
@@ -104,7 +120,11 @@ fn sides(pieces: &[Piece], most: f64) -> Vec<Side> {
                 && off(other.from) < 2.5
             {
                 let strength = one.strength.min(other.strength);
-                sides.push(Side { from: one.from, to: other.to, length: seen, strength });
+                let both = Side { from: one.from, to: other.to, length: seen, strength };
+                sides.push(both);
+            }
+            if sides.len() == 2 * MOST_SIDES {
+                return sides;
             }
         }
     }
@@ -126,7 +146,14 @@ fn turns(side: &Side, sides: &[Side]) -> Vec<(usize, Point)> {
             && is_near(down.dot(other.from - corner), other.length);
         is_here.then_some(corner)
     };
-    sides.iter().enumerate().filter_map(|(at, other)| Some((at, corner(other)?))).collect()
+    let mut found: Vec<(usize, Point)> =
+        sides.iter().enumerate().filter_map(|(at, other)| Some((at, corner(other)?))).collect();
+    if found.len() > MOST_NEXT {
+        let far = |next: &(usize, Point)| length(sides[next.0].from - side.to);
+        sort_by(&mut found, |one, other| far(one).total_cmp(&far(other)));
+        found.truncate(MOST_NEXT);
+    }
+    found
 }
 
 /// The corners between two sides that face each other, of which the longer tells where both end.
