@@ -143,7 +143,7 @@ impl Estimate {
         let poses = poses(marks).ok_or(NoEstimate::NotARectangle)?;
         let settled = poses.into_iter().filter_map(|camera| Solver::new(marks, camera).settle());
         let mut settled: Vec<Solver<'_>> = settled.collect();
-        settled.sort_by(|one, other| one.cost.total_cmp(&other.cost));
+        crate::order::sort_by(&mut settled, |one, other| one.cost.total_cmp(&other.cost));
         let rival = settled.get(1).map(|rival| (rival.state.camera, rival.cost));
         let best = settled.into_iter().next().ok_or(NoEstimate::Contradiction)?;
         let cost = best.cost;

@@ -250,8 +250,8 @@ fn sheet_grain(photograph: &Raster, corners: [Point; 4]) -> Option<(f32, f32)> {
         codes.push(sum / 16.0);
         spreads.push((squares / 16.0 - sum * sum / 256.0).max(0.0).sqrt());
     }
-    codes.sort_by(f32::total_cmp);
-    spreads.sort_by(f32::total_cmp);
+    crate::order::sort_by(&mut codes, f32::total_cmp);
+    crate::order::sort_by(&mut spreads, f32::total_cmp);
     Some((codes[codes.len() / 2], spreads[spreads.len() / 2]))
 }
 
@@ -282,7 +282,7 @@ fn grown(cells: &Cells, corners: [Point; 4]) -> Grown {
         })
         .collect();
     let median = |mut values: Vec<f32>| {
-        values.sort_by(f32::total_cmp);
+        crate::order::sort_by(&mut values, f32::total_cmp);
         values.get(values.len() / 2).copied()
     };
     let noise = median(seeds.iter().map(|&cell| cells.uneven[cell]).collect()).unwrap_or(1.0).max(0.4);
@@ -525,7 +525,7 @@ fn softness(photograph: &Raster, corners: [Point; 4]) -> f32 {
             }
         }
     }
-    spreads.sort_by(f32::total_cmp);
+    crate::order::sort_by(&mut spreads, f32::total_cmp);
     // A quarter of the way up: places with tape or a shadow are wider. The pixel that is looked up is itself a pixel wide.
     let spread = spreads
         .get(spreads.len() / 4)

@@ -91,7 +91,7 @@ pub fn choose(segments: &[Segment], marks: &Marks) -> Result<(Vec<MarkedLine>, E
                 .filter(|(edge, way)| best.from_line(*way, &edge.segment.points) < straight(&best.left_px))
                 .map(|(edge, way)| MarkedLine { way, points: edge.segment.points.clone(), off_px: FITTED_PX })
                 .collect();
-            lines.sort_by(|one, other| length(other).total_cmp(&length(one)));
+            crate::order::sort_by(&mut lines, |one, other| length(other).total_cmp(&length(one)));
             lines.truncate(MOST);
         }
     }
@@ -104,7 +104,7 @@ pub fn choose(segments: &[Segment], marks: &Marks) -> Result<(Vec<MarkedLine>, E
 /// How far from its line an edge's points may be, in pixels, among edges that are so far from theirs.
 fn straight(left_px: &[f64]) -> f64 {
     let mut left = left_px.to_vec();
-    left.sort_by(f64::total_cmp);
+    crate::order::sort_by(&mut left, f64::total_cmp);
     left.get(left.len() / 2).map_or(STRAIGHT_PX, |median| (3.0 * median).clamp(0.35, STRAIGHT_PX))
 }
 
@@ -185,7 +185,7 @@ fn agreed(ways: &[Vec<&Edge<'_>>; 2], camera: &Camera) -> Option<[Vector3<f64>; 
         }
     }
     firsts.push((rough_level, score(level, &rough_level)));
-    firsts.sort_by(|one, other| other.1.total_cmp(&one.1));
+    crate::order::sort_by(&mut firsts, |one, other| other.1.total_cmp(&one.1));
     let mut best: Option<(f64, [Vector3<f64>; 2])> = None;
     for (way, of_level) in firsts.iter().take(60) {
         let upright = rough_plumb - way * way.dot(&rough_plumb);

@@ -286,7 +286,7 @@ impl Room {
         let mut found = sheets(photograph, &grey);
         if let Some(paper) = paper {
             // Who says which paper it is knows; what has its shape comes first.
-            found.sort_by_key(|sheet| sheet.paper != paper && sheet.other != Some(paper));
+            crate::order::sort_by_key(&mut found, |sheet| sheet.paper != paper && sheet.other != Some(paper));
         }
         if let Some(sheet) = found.first() {
             let paper = paper.unwrap_or(sheet.paper);
