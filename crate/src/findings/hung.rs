@@ -87,6 +87,14 @@ pub(super) const ROWS: &[Row] = &[
         words: "In an earthquake glass can break above the people below; acrylic does not.",
         find: glass_where_it_shakes,
     },
+    Row {
+        code: "from-a-photograph",
+        about: About::Hanging,
+        severity: Severity::Disappoints,
+        authority: Authority::Practice,
+        words: "The wall was measured in a photograph, and places on it may be off by {off}. Measure it by hand, or mark more in the photograph, before anything is bought or drilled.",
+        find: from_a_photograph,
+    },
 ];
 
 fn wire_in_sight(on: &Context<'_>) -> Vec<Case> {
@@ -299,4 +307,14 @@ fn glass_where_it_shakes(on: &Context<'_>) -> Vec<Case> {
             on_pieces(&glass, &plan::GLAZING, To::one_of(&Glazing::Acrylic(Length::ZERO))),
         ),
     ]
+}
+
+/// What was measured in a photograph and may be off by more than a limit, or by more than a fiftieth of the group's width.
+fn from_a_photograph(on: &Context<'_>) -> Vec<Case> {
+    let Some(off) = on.plan.from_photograph else { return Vec::new() };
+    let most = on.limit(&FROM_PHOTOGRAPH_WITHIN).min(on.figures.arranged.group.size.width.times_ratio(1, 50));
+    if off <= most {
+        return Vec::new();
+    }
+    vec![Case::of([length(off)])]
 }

@@ -72,14 +72,6 @@ pub(super) const ROWS: &[Row] = &[
         find: past_the_wall,
     },
     Row {
-        code: "from-a-photograph",
-        about: About::Hanging,
-        severity: Severity::Disappoints,
-        authority: Authority::Practice,
-        words: "The wall was measured in a photograph, and places on it may be off by {off}. Measure it by hand, or mark more in the photograph, before anything is bought or drilled.",
-        find: from_a_photograph,
-    },
-    Row {
         code: "two-in-one-place",
         about: About::Fixtures,
         severity: Severity::Taste,
@@ -324,16 +316,6 @@ fn near_a_fitting(on: &Context<'_>) -> Vec<Case> {
         Some(moved_away(on, case.on(&fixture.name), rect, room))
     });
     near.collect()
-}
-
-/// What was measured in a photograph and may be off by more than a limit, or by more than a fiftieth of the group's width.
-fn from_a_photograph(on: &Context<'_>) -> Vec<Case> {
-    let Some(off) = on.plan.from_photograph else { return Vec::new() };
-    let most = on.limit(&FROM_PHOTOGRAPH_WITHIN).min(on.figures.arranged.group.size.width.times_ratio(1, 50));
-    if off <= most {
-        return Vec::new();
-    }
-    vec![Case::of([length(off)])]
 }
 
 /// The part of the wall over which a door opens.

@@ -123,49 +123,16 @@ impl Room {
         add("width of the wall", self.wall_width(estimate));
         add("height of the wall", self.wall_height(estimate));
         for thing in &self.things {
-            let Ok(kind) = thing.kind() else { continue };
-            let Some(seen) = self.seen(thing) else { continue };
-            let name = kind.name();
-            let side = |axis: usize| {
-                let seen = seen.clone();
-                estimate.figure(&seen.pixels(), move |camera, at| {
-                    let [one, other] = seen.corners(camera, at)?;
-                    Some((one[axis] - other[axis]).abs())
-                })
-            };
-            add(&format!("width of the {name}"), side(0));
-            add(&format!("height of the {name}"), side(1));
-            if let Some(floor) = self.wall.floor {
-                let place = |is_top: bool| {
-                    let seen = seen.clone();
-                    let mut pixels = seen.pixels();
-                    pixels.push(at(floor));
-                    estimate.figure(&pixels, move |camera, at| {
-                        let [one, other] = seen.corners(camera, at)?;
-                        let floor = camera.place(*at.last()?, 0.0)?.y;
-                        Some(if is_top { one.y.max(other.y) - floor } else { one.y.min(other.y) - floor })
-                    })
-                };
-                add(&format!("top of the {name}, from the floor"), place(true));
-                if !kind.stands_before_wall() {
-                    add(&format!("foot of the {name}, from the floor"), place(false));
-                }
+            let (Ok(kind), Some(seen)) = (thing.kind(), self.seen(thing)) else { continue };
+            let (name, figures) = (kind.name(), self.figures(&seen, estimate));
+            add(&format!("width of the {name}"), figures.width);
+            add(&format!("height of the {name}"), figures.height);
+            add(&format!("top of the {name}, from the floor"), figures.top);
+            if !kind.stands_before_wall() {
+                add(&format!("foot of the {name}, from the floor"), figures.foot);
             }
-            if let Some(left) = self.wall.left {
-                let seen = seen.clone();
-                let mut pixels = seen.pixels();
-                pixels.push(at(left));
-                let figure = estimate.figure(&pixels, move |camera, at| {
-                    let [one, other] = seen.corners(camera, at)?;
-                    Some(one.x.min(other.x) - camera.place(*at.last()?, 0.0)?.x)
-                });
-                add(&format!("left edge of the {name}, from the left corner"), figure);
-            }
-            if seen.foot.is_some() {
-                let seen = seen.clone();
-                let figure = estimate.figure(&seen.pixels(), move |camera, at| seen.out(camera, at));
-                add(&format!("front of the {name}, from the wall"), figure);
-            }
+            add(&format!("left edge of the {name}, from the left corner"), figures.left);
+            add(&format!("front of the {name}, from the wall"), figures.out);
         }
         all
     }
@@ -195,6 +162,34 @@ impl Room {
             foot: if depth.is_some() { None } else { foot },
             depth,
         })
+    }
+
+    /// Every figure of a thing that its marks and the wall's ends allow.
+    fn figures(&self, seen: &SeenThing, estimate: &Estimate) -> ThingFigures {
+        let side = |axis: usize| {
+            estimate.figure(&seen.pixels(None), |camera, at| {
+                let [one, other] = seen.corners(camera, at)?;
+                Some((one[axis] - other[axis]).abs())
+            })
+        };
+        // The lower or the upper end along an axis, from a mark on an end of the wall.
+        let from_end = |end: Option<[f64; 2]>, axis: usize, is_upper: bool| {
+            estimate.figure(&seen.pixels(Some(at(end?))), |camera, at| {
+                let [one, other] = seen.corners(camera, at)?.map(|corner| corner[axis]);
+                let own = if is_upper { one.max(other) } else { one.min(other) };
+                Some(own - camera.place(*at.last()?, 0.0)?[axis])
+            })
+        };
+        ThingFigures {
+            width: side(0),
+            height: side(1),
+            top: from_end(self.wall.floor, 1, true),
+            foot: from_end(self.wall.floor, 1, false),
+            left: from_end(self.wall.left, 0, false),
+            out: seen
+                .foot
+                .and_then(|_| estimate.figure(&seen.pixels(None), |camera, at| seen.out(camera, at))),
+        }
     }
 
     /// What a person should know of it.
@@ -300,13 +295,7 @@ impl Room {
         let mut used = vec![false; plan.fixtures.len()];
         for thing in &self.things {
             let (kind, Some(seen)) = (thing.kind()?, self.seen(thing)) else { continue };
-            let side = |axis: usize| {
-                let seen = seen.clone();
-                estimate.figure(&seen.pixels(), move |camera, at| {
-                    let [one, other] = seen.corners(camera, at)?;
-                    Some((one[axis] - other[axis]).abs())
-                })
-            };
+            let figures = self.figures(&seen, &estimate);
             let known = plan.fixtures.iter().enumerate().position(|(index, fixture)| {
                 fixture.kind == kind && !used.get(index).copied().unwrap_or(true)
             });
@@ -319,35 +308,9 @@ impl Room {
                 }
             };
             used[index] = true;
-            let (width, height) = (note(side(0)), note(side(1)));
-            let floor = self.wall.floor.map(at);
-            let from_floor = |is_top: bool| {
-                let seen = seen.clone();
-                let mut pixels = seen.pixels();
-                pixels.push(floor?);
-                estimate.figure(&pixels, move |camera, at| {
-                    let [one, other] = seen.corners(camera, at)?;
-                    let height = if is_top { one.y.max(other.y) } else { one.y.min(other.y) };
-                    Some(height - camera.place(*at.last()?, 0.0)?.y)
-                })
-            };
-            let (top, foot) = (note(from_floor(true)), note(from_floor(false)));
-            let left = self.wall.left.map(at).and_then(|left| {
-                let seen = seen.clone();
-                let mut pixels = seen.pixels();
-                pixels.push(left);
-                estimate.figure(&pixels, move |camera, at| {
-                    let [one, other] = seen.corners(camera, at)?;
-                    Some(one.x.min(other.x) - camera.place(*at.last()?, 0.0)?.x)
-                })
-            });
-            let left = note(left);
-            let out = if seen.foot.is_some() {
-                let seen = seen.clone();
-                note(estimate.figure(&seen.pixels(), move |camera, at| seen.out(camera, at)))
-            } else {
-                seen.depth.map(|depth| stepped(depth, system))
-            };
+            let (width, height) = (note(figures.width), note(figures.height));
+            let (top, foot, left) = (note(figures.top), note(figures.foot), note(figures.left));
+            let out = note(figures.out).or(seen.depth.map(|depth| stepped(depth, system)));
             let Some(fixture) = plan.fixtures.get_mut(index) else { continue };
             fixture.size.width = width.unwrap_or(fixture.size.width);
             // What stands on the floor is as high as its top; its feet are hidden or cut off.
@@ -375,8 +338,20 @@ pub fn off_afar(estimate: &Estimate) -> Option<f64> {
     both.into_iter().flatten().reduce(f64::max)
 }
 
+/// What is measured of a thing, each with a standard deviation; none where no mark says.
+struct ThingFigures {
+    width: Option<(f64, f64)>,
+    height: Option<(f64, f64)>,
+    /// From the floor to its upper and its lower edge.
+    top: Option<(f64, f64)>,
+    foot: Option<(f64, f64)>,
+    /// From the left end of the wall to its left edge.
+    left: Option<(f64, f64)>,
+    /// From the wall to its front, by its foot.
+    out: Option<(f64, f64)>,
+}
+
 /// A thing as it is seen, with what says how far before the wall its front is.
-#[derive(Clone)]
 struct SeenThing {
     corners: [Point; 2],
     /// Where its front meets the floor, and where the wall does.
@@ -385,9 +360,9 @@ struct SeenThing {
 }
 
 impl SeenThing {
-    /// All pixels that it is measured by.
-    fn pixels(&self) -> Vec<Point> {
-        self.corners.into_iter().chain(self.foot.into_iter().flatten()).collect()
+    /// All pixels that it is measured by, and one on an end of the wall.
+    fn pixels(&self, end: Option<Point>) -> Vec<Point> {
+        self.corners.into_iter().chain(self.foot.into_iter().flatten()).chain(end).collect()
     }
 
     /// How far before the wall its front is.

@@ -2,9 +2,7 @@
 //! photograph as a file of its own and goes into no plan and no link.
 
 use super::camera::{Camera, focal_px, usual_focal_px};
-use super::estimate::{
-    Estimate, FITTED_PX, MARK_PX, MarkedLength, MarkedLine, MarkedSheet, Marks, NoEstimate, Way,
-};
+use super::estimate::{Estimate, FITTED_PX, MARK_PX, MarkedLength, MarkedLine, MarkedSheet, Marks, Way};
 use super::grey::Grey;
 use super::lines::{choose, way_of};
 use super::paper::Paper;
@@ -15,6 +13,9 @@ use crate::plan::FixtureKind;
 use crate::resample::Raster;
 use kurbo::Point;
 use serde::{Deserialize, Serialize};
+
+mod error;
+pub use error::RoomError;
 
 /// Pixels of a photograph's longer side, at most: a larger one is reduced before it is kept.
 pub const MOST_SIDE_PX: u32 = 2400;
@@ -182,56 +183,6 @@ pub enum LightFrom {
     Around,
 }
 
-/// Why a photograph, a mark or a file can't be used.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum RoomError {
-    /// Too small.
-    #[error(
-        "the photograph has {0} × {1} pixels; at least {LEAST_SIDE_PX} each way are needed to measure a sheet in it"
-    )]
-    Small(u32, u32),
-    /// Too long.
-    #[error(
-        "the photograph has {0} × {1} pixels, as long as a panorama; straight lines are bent in those: take one photograph from one place"
-    )]
-    Panorama(u32, u32),
-    /// Larger than is kept.
-    #[error("the photograph has {0} × {1} pixels; reduce it to at most {MOST_SIDE_PX} on the longer side")]
-    Large(u32, u32),
-    /// No file of a room.
-    #[error("the file is no room as this program writes it: {0}")]
-    File(String),
-    /// A file of another photograph.
-    #[error("the marks are of a photograph of {0} × {1} pixels, and this one has {2} × {3}")]
-    OtherPhotograph(u32, u32, u32, u32),
-    /// A mark that is no place.
-    #[error("a mark lies at {0}, {1}, which is not in the photograph or near it")]
-    Mark(f64, f64),
-    /// More than are kept.
-    #[error("a room has at most {MOST_MARKS} lines, lengths, things and strokes of each kind")]
-    Many,
-    /// A length that is none.
-    #[error("\"{0}\" is no length: write a number and its unit, as in 2.04 m or 6' 8\"")]
-    Length(String),
-    /// A length that can't be.
-    #[error("\"{0}\" is not between 1 cm and 20 m")]
-    LengthRange(String),
-    /// No sheet yet.
-    #[error(
-        "no sheet of paper was found; mark its four corners: top left, top right, bottom right, bottom left"
-    )]
-    NoSheet,
-    /// No camera for these marks.
-    #[error(transparent)]
-    NoEstimate(#[from] NoEstimate),
-    /// A line too short to say anything.
-    #[error("the line is shorter than {0} pixels; draw it along more of the edge")]
-    ShortLine(u32),
-    /// A kind that is none.
-    #[error("there is no \"{0}\" among what can stand in a room")]
-    Kind(String),
-}
-
 /// A hand-drawn line's pixels, at least.
 const LEAST_LINE_PX: u32 = 40;
 
@@ -376,8 +327,8 @@ impl Room {
             .chain(ends)
             .chain(strokes)
             .try_for_each(|at| self.in_sight(*at))?;
-        let radii = self.strokes.iter().filter_map(|stroke| stroke.radius);
-        for radius in radii.filter(|radius| !(0.5..=1000.0).contains(radius)) {
+        let mut radii = self.strokes.iter().filter_map(|stroke| stroke.radius);
+        if let Some(radius) = radii.find(|radius| !(0.5..=1000.0).contains(radius)) {
             return Err(RoomError::File(format!("a brush of {radius} pixels is none")));
         }
         self.lengths.iter().try_for_each(|known| length_mm(&known.length).map(drop))?;
@@ -386,7 +337,7 @@ impl Room {
             .filter_map(|thing| thing.depth.as_ref())
             .try_for_each(|depth| length_mm(depth).map(drop))?;
         self.things.iter().try_for_each(|thing| thing.kind().map(drop))?;
-        if self.hung.is_some_and(|hung| hung.iter().any(|part| !(part.abs() < 1e5))) {
+        if self.hung.is_some_and(|hung| hung.iter().any(|part| !part.is_finite() || part.abs() > 1e5)) {
             return Err(RoomError::File("its wall hangs nowhere".to_owned()));
         }
         Ok(())

@@ -487,12 +487,13 @@ fn put_before(drawn: &mut [u8], photograph: &Raster, before: &[u8], area: &Area)
                 continue;
             }
             let share = f32::from(cover) / 255.0;
-            for channel in index * 4..index * 4 + 3 {
-                let (own, below) = (photograph.pixels()[channel], drawn[channel]);
-                drawn[channel] = match cover {
-                    u8::MAX => own,
-                    _ => encoder
-                        .code(table[usize::from(own)] * share + table[usize::from(below)] * (1.0 - share)),
+            let own = &photograph.pixels()[index * 4..index * 4 + 3];
+            for (channel, own) in drawn[index * 4..index * 4 + 3].iter_mut().zip(own) {
+                let [own_light, below] = [*own, *channel].map(|code| table[usize::from(code)]);
+                *channel = if cover == u8::MAX {
+                    *own
+                } else {
+                    encoder.code(own_light * share + below * (1.0 - share))
                 };
             }
         }
