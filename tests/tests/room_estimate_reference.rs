@@ -1,6 +1,8 @@
 //! The camera and the wall from marks, against rooms whose camera is known: `tests/rooms`, rendered by Mitsuba 3 (their README has the
 //! conventions), and against errors measured on them by another program with the same unknowns.
 
+#![expect(clippy::disallowed_methods, reason = "the platform's own functions, not the core's")]
+
 use kurbo::Point;
 use nalgebra::{Matrix3, Vector2, Vector3};
 use overmantel::photograph::camera::Camera;

@@ -1,6 +1,8 @@
 //! Pieces drawn into a photograph of a room, against the same room with the pieces really hanging there: `tests/rooms`, rendered by
 //! Mitsuba 3, once without the pieces and once with them.
 
+#![expect(clippy::disallowed_methods, reason = "the platform's own functions, not the core's")]
+
 use image::{RgbaImage, imageops};
 use kurbo::Point;
 use nalgebra::{Matrix3, Vector3};

@@ -53,6 +53,11 @@ fn the_schema_of_what_was_sent_is_that_of_the_rows() {
 }
 
 #[test]
+fn the_schema_of_what_a_photograph_says_is_that_of_the_structs() {
+    check_committed("room.schema.json", &overmantel::photograph::report::schema());
+}
+
+#[test]
 fn the_suggestions_schema_is_that_of_the_structs() {
     check_committed("suggestions.schema.json", &report::suggestions_schema());
 }

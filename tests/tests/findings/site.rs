@@ -17,6 +17,17 @@ fn wires() {
     pair("wire-in-sight", &[wire, ("fixing.down", "5")], "fixing.slack", "0.85", "0.88");
 }
 
+/// From a photograph: more than 2 cm off, or more than a fiftieth of the group's width (both are ours). Three framed prints of the starting
+/// plan are 69 3/8 in wide, a fiftieth of which is 35 mm; one of 20 in of paper alone allows 10.16 mm.
+#[test]
+fn measured_in_a_photograph() {
+    let photograph = ("from_photograph", "yes");
+    pair("from-a-photograph", &[photograph], "from_photograph.off", "20 mm", "20.1 mm");
+    let narrow = |off: &str| changed(sheet(200, "20", "30", &[photograph]), &[("from_photograph.off", off)]);
+    check("from-a-photograph", &narrow("10.1 mm"), false);
+    check("from-a-photograph", &narrow("10.2 mm"), true);
+}
+
 /// One sheet of this paper and size in inches, with nothing round it: what it weighs is its area times its grammage.
 fn sheet(grammage: u32, width: &str, height: &str, changes: Changes<'_>) -> Plan {
     let paper = Paper { grammage, framing: Framing::NONE, ..Paper::starting() };
