@@ -451,9 +451,18 @@ fn suggestions_as_text_as_data_and_as_a_plan() {
 
 #[test]
 fn schemas_are_those_that_are_committed() {
-    for form in
-        ["plan", "figures", "findings", "prices", "suggestions", "stock", "price-book", "proposal", "sent", "room"]
-    {
+    for form in [
+        "plan",
+        "figures",
+        "findings",
+        "prices",
+        "suggestions",
+        "stock",
+        "price-book",
+        "proposal",
+        "sent",
+        "room",
+    ] {
         let file = format!("{form}.schema.json");
         let output = overmantel(&["schema", form]);
         let committed = fs::read(root().join("crate/schema").join(file));
