@@ -79,7 +79,7 @@ pageTest(
       return found.sort();
     };
     assert.deepEqual(await reached("#undo", "ArrowRight", 10), ["both", "centimetres", "choose", "inches", "redo", "undo"]);
-    assert.deepEqual(await reached("#compare", "ArrowRight", 10), ["More views", "compare", "elevation", "oblique"]);
+    assert.deepEqual(await reached("#compare", "ArrowRight", 10), ["More views", "compare", "elevation", "oblique", "photograph"]);
     const first = await reached("#suggestions > summary", "ArrowDown", 20);
     assert.deepEqual(first, ["Compare", "Make a proposal", "Papers: proposal, order, cut list, hanging plan, template", "Share it as a link", "Start from", "What could hang here"]);
     const second = await reached("#make-up > summary", "ArrowDown", 20);

@@ -81,6 +81,7 @@ export class Room {
     this.modes = radios("room-mode", "In the photograph", [["hang", "hang the pieces"], ["mark", "mark the photograph"]], (mode) => {
       this.go(mode === "mark" ? "mark" : "hang");
       this.page.say(this.greeting());
+      this.surface.canvas.scrollIntoView({ block: "nearest" });
     });
     const file = known<HTMLInputElement>("room-file");
     known("choose-room").addEventListener("click", () => file.click());
@@ -211,7 +212,7 @@ export class Room {
     if (paper === undefined) return "No sheet was found: press two opposite corners of it.";
     if (!isKnown) return "The sheet doesn't fit what else is marked: look at its corners and its paper.";
     if (this.mode === "mark") return "";
-    return "The pieces hang in true size. Drag them, or move them with the arrow keys.";
+    return "The pieces hang here in true size: drag them.";
   }
 
   private go(mode: Mode): void {
