@@ -4,7 +4,7 @@ import { Crop } from "./drawing/crop.js";
 import { Drawing } from "./drawing/drawing.js";
 import { Section } from "./drawing/section.js";
 import { TrueSize } from "./drawing/true-size.js";
-import { View } from "./drawing/view.js";
+import { View, WIDTH_PX } from "./drawing/view.js";
 import { Described } from "./field/described.js";
 import { setFieldService } from "./field/field.js";
 import { setTermDrawing } from "./field/term.js";
@@ -35,9 +35,9 @@ import { printProposals } from "./papers/printed.js";
 import { Copies } from "./pictures/copies.js";
 import { Originals } from "./pictures/originals.js";
 import { decode, forFile, SENT_BYTES } from "./pictures/pictures.js";
+import { Room } from "./room/room.js";
 import { Sending } from "./sending/sending.js";
 import { StudioForm } from "./sending/studio.js";
-import { Room } from "./room/room.js";
 import { loadCore, type Core } from "./start/core.js";
 import { firstDesk } from "./start/first-desk.js";
 import { keepForNextTime } from "./start/folder.js";
@@ -187,7 +187,7 @@ class Page {
       say,
     });
     this.papers = new Papers(core, desk, this.sending.proposed, originals);
-    printProposals(desk, () => this.papers.options());
+    printProposals(desk, () => this.papers.options(), (context) => state.now.photographed && this.room.picture(context, WIDTH_PX));
     known("copy").addEventListener("click", () => copyText(desk.order_text(), "The specification is on the clipboard.", say));
     const stock = new OwnStock(desk, state, { changed, say });
     receiveFiles({

@@ -17,7 +17,7 @@ export interface Viewing {
 }
 
 /** So many pixels a saved picture is wide. */
-const WIDTH_PX = 2400;
+export const WIDTH_PX = 2400;
 
 const TYPES = { png: "image/png", jpeg: "image/jpeg" } as const;
 

@@ -91,7 +91,8 @@ export function zoomByHand(stage: HTMLElement, desk: Desk, drawing: ZoomedDrawin
   known("farther").addEventListener("click", () => zoom(1 / STEP, middle()));
   known("whole").addEventListener("click", whole);
   const keys = (event: KeyboardEvent): void => {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    // A photograph in its place has no window of its own.
+    if (event.ctrlKey || event.metaKey || event.altKey || stage.hidden) return;
     if (event.target instanceof HTMLInputElement && event.target.type === "text") return;
     const onButtons = event.target instanceof Element && event.target.closest("#zoom") !== null;
     const [across, down] = [stage.clientWidth / 8, stage.clientHeight / 8];

@@ -7,7 +7,7 @@ import { known, make } from "../page/dom.js";
 const PPI = 300;
 
 /** Fills in what is printed when the browser is about to, and takes it away again. */
-export function printProposals(desk: Desk, options: () => PaperOptions): void {
+export function printProposals(desk: Desk, options: () => PaperOptions, photograph: (context: CanvasRenderingContext2D) => boolean): void {
   const place = known("printed");
   addEventListener("beforeprint", () => {
     const canvas = make("canvas", { role: "img" });
@@ -17,7 +17,9 @@ export function printProposals(desk: Desk, options: () => PaperOptions): void {
     canvas.width = Math.round((178 / 25.4) * PPI);
     const { title, made, width_mm, words, parts } = desk.print_proposal(canvas, context, options());
     canvas.setAttribute("aria-label", words);
-    canvas.style.inlineSize = `${width_mm}mm`;
+    // Who looks at the photograph of a room prints that; it may be upright.
+    if (photograph(context)) canvas.style.maxBlockSize = "120mm";
+    else canvas.style.inlineSize = `${width_mm}mm`;
     place.replaceChildren(make("p", { class: "made" }, make("span", {}, "Proposal"), make("span", {}, made)), make("h1", {}, title), canvas, ...parts.map(part));
   });
   addEventListener("afterprint", () => place.replaceChildren());

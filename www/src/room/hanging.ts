@@ -28,6 +28,8 @@ export class Hanging implements Hand {
   ) {}
 
   press(at: AtView): boolean {
+    // On the whole screen a press comes back.
+    if (this.state.now.clean) return false;
     // What is being typed elsewhere is entered before anything moves.
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     if (this.state.now.held !== undefined || this.page.photograph()?.take(this.desk, at) !== true) return false;

@@ -36,7 +36,7 @@ export class Marking implements Hand {
   private tool: Tool = "sheet";
   private view: RoomView | undefined;
   /** The mark that is being dragged, and how far from its middle it was pressed. */
-  private held: { mark: string; right: number; down: number } | undefined;
+  private held: { mark: string; right: number; down: number; isMoved: boolean } | undefined;
   /** Points of what is being drawn. */
   private points: AtView[] = [];
   private pressed: AtView | undefined;
@@ -66,8 +66,9 @@ export class Marking implements Hand {
       length: (text) => this.addLength(text),
       closeOutline: () => this.closeOutline(),
       foot: (index) => {
-        this.foot = index;
         this.clear();
+        this.foot = index;
+        this.show();
         page.say("Press where its front meets the floor, or go to the photograph and use the arrows and Enter.");
       },
       take: () => {
@@ -95,6 +96,7 @@ export class Marking implements Hand {
     this.view = photograph.view(this.desk);
     if (this.chosen !== undefined && !this.view.marks.some(({ mark }) => mark === this.chosen)) this.chosen = undefined;
     this.panel.show(this.view, this.tool, this.chosen, this.words());
+    this.surface.draws(this.wanted > 0);
   }
 
   /** Another photograph: nothing of the last one is chosen or half drawn. */
@@ -109,6 +111,7 @@ export class Marking implements Hand {
   turn(tool: string): void {
     if (!isTool(tool)) return;
     this.tool = tool;
+    this.foot = undefined;
     this.choose(undefined);
     this.clear();
     this.show();
@@ -125,10 +128,10 @@ export class Marking implements Hand {
       this.draw(at);
       return true;
     }
-    const mark = this.points.length === 1 || this.foot !== undefined ? undefined : this.under(at, event);
+    const mark = this.isSetting() ? undefined : this.under(at, event);
     if (mark !== undefined && this.tool !== "lines") {
       const [x = at.x, y = at.y] = photograph.place_of(mark, at.width) ?? [];
-      this.held = { mark, right: x - at.x, down: y - at.y };
+      this.held = { mark, right: x - at.x, down: y - at.y, isMoved: false };
       this.points = [];
       this.choose(mark);
       this.magnify({ ...at, x, y });
@@ -148,6 +151,7 @@ export class Marking implements Hand {
   move(at: AtView): void {
     if (this.held !== undefined) {
       const moved = { ...at, x: at.x + this.held.right, y: at.y + this.held.down };
+      this.held.isMoved = true;
       this.photograph?.drag_mark(this.held.mark, moved);
       this.magnify(moved);
       this.page.draw();
@@ -165,13 +169,14 @@ export class Marking implements Hand {
 
   lift(at: AtView, event: PointerEvent): void {
     this.surface.magnify(undefined);
-    if (this.held !== undefined) {
+    const { held, pressed } = this;
+    if (held !== undefined) {
       this.held = undefined;
+      if (!held.isMoved) return;
       this.photograph?.release_mark();
       this.changed();
       return;
     }
-    const { pressed } = this;
     this.pressed = undefined;
     if (pressed === undefined) return;
     if (this.tool === "front" && this.panel.brush() !== undefined) {
@@ -194,10 +199,11 @@ export class Marking implements Hand {
   }
 
   cancel(): void {
-    if (this.held !== undefined) {
+    const { held } = this;
+    this.held = undefined;
+    if (held?.isMoved === true) {
       this.photograph?.release_mark();
       this.photograph?.undo();
-      this.held = undefined;
       this.show();
       this.page.draw();
     }
@@ -249,6 +255,12 @@ export class Marking implements Hand {
     this.clear();
     this.changed();
     this.page.say("Undone in the photograph.");
+  }
+
+  /** Whether a press sets a point even where there is a mark: two ends of a wall may meet in one place. */
+  private isSetting(): boolean {
+    const isNewEnd = this.tool === "ends" && this.view?.marks.some(({ mark }) => mark === `end.${this.panel.end()}`) === false;
+    return this.points.length === 1 || this.foot !== undefined || isNewEnd;
   }
 
   /** How many points the tool wants; none where it only moves what is there. */
@@ -303,7 +315,7 @@ export class Marking implements Hand {
         this.act(() => photograph.add_line(from, to));
         return;
       case "ends":
-        this.act(() => photograph.set_end(this.panel.end(), to));
+        if (this.act(() => photograph.set_end(this.panel.end(), to))) this.panel.nextEnd(this.view?.marks ?? []);
         return;
       case "things":
         this.addThing(photograph, from, to);
@@ -395,7 +407,7 @@ export class Marking implements Hand {
   private act(change: () => Outcome | undefined): boolean {
     const error = change()?.error;
     this.changed();
-    if (error !== undefined) this.page.say(sentence(error));
+    this.page.say(error === undefined ? "" : sentence(error));
     return error === undefined;
   }
 

@@ -1,6 +1,6 @@
 // What stands below the photograph while it is marked: tools, the marks of one, what was measured, what should be known.
 
-import type { Outcome, RoomChoice, RoomPhotograph, RoomView } from "../generated/overmantel.js";
+import type { Outcome, RoomChoice, RoomMark, RoomPhotograph, RoomView } from "../generated/overmantel.js";
 import { button, line } from "../page/controls.js";
 import { make } from "../page/dom.js";
 import { Roving } from "../page/roving.js";
@@ -60,6 +60,7 @@ export class Panel {
   private readonly thing: HTMLSelectElement;
   private readonly placed = make("div", {});
   private readonly light: HTMLSelectElement;
+  private readonly outline = button("Close the outline", () => this.asked.closeOutline());
   private readonly finds = make("input", { type: "checkbox", autocomplete: "off" });
   /** Whether a rectangle of another size is wanted, which has none yet. */
   private isOther = false;
@@ -92,19 +93,21 @@ export class Panel {
     this.thing = select(controls.things, () => undefined);
     this.light = select([{ key: "", words: "as read off the wall" }, ...controls.lights], (key) => act(of((photograph) => photograph.set_light(key))));
     this.finds.addEventListener("change", () => act(of((photograph) => photograph.find_before(this.finds.checked))));
-    const outline = button("Close the outline", () => asked.closeOutline());
     this.parts = {
       sheet: make("div", {}, make("label", {}, "The paper is ", this.paper), this.size, button("Fit the corners to the edges", () => act(of((photograph) => photograph.fit_sheet())))),
       lines: make("div", {}, button("Look for lines again", () => act(of((photograph) => photograph.find_lines())))),
       length,
       ends: make("div", {}, radios("room-end", "End", controls.ends.map((words, index) => [String(index), words]), () => asked.redraw())),
-      things: make("div", {}, make("label", {}, "It is a ", this.thing), this.placed),
+      things: make("div", {}, make("label", {}, "What it is ", this.thing), this.placed),
       front: make(
         "div",
         {},
         radios("room-hides", "The brush", [["hide", "hides the pieces"], ["show", "shows them again"]], () => asked.redraw()),
-        radios("room-brush", "Brush", BRUSHES.map(([words], index) => [String(index), words]), () => asked.redraw(), 1),
-        outline,
+        radios("room-brush", "Brush", BRUSHES.map(([words], index) => [String(index), words]), () => {
+          this.outline.hidden = this.brush() !== undefined;
+          asked.redraw();
+        }, 1),
+        this.outline,
         make("label", { class: "check" }, this.finds, " also find it without a brush"),
       ),
       light: make("div", {}, make("label", {}, "The light comes ", this.light)),
@@ -113,6 +116,7 @@ export class Panel {
     this.undo = button("Undo the last mark", () => asked.undo());
     this.take = button("Take these into the plan", () => asked.take());
     this.element.append(this.notes, this.tools, this.how, ...Object.values(this.parts), this.marks, make("p", { class: "acts" }, this.remove, this.undo), this.lengths, make("p", { class: "acts" }, this.take));
+    this.outline.hidden = true;
     this.roving = new Roving(this.marks, "button", (control) => control.getAttribute("aria-pressed") === "true" && control.dataset["mark"]?.startsWith("line.") !== true);
     // Before the arrows go among the marks.
     this.element.addEventListener("keydown", (event) => this.key(event));
@@ -131,6 +135,13 @@ export class Panel {
   /** The end of the wall that a press marks. */
   end(): number {
     return Number(checked(this.parts.ends, "room-end"));
+  }
+
+  /** Goes on to the next end that is not marked, where there is one. */
+  nextEnd(marks: RoomMark[]): void {
+    const next = this.controls.ends.findIndex((_, index) => !marks.some(({ mark }) => mark === `end.${index}`));
+    const input = this.parts.ends.querySelector<HTMLInputElement>(`[value="${next}"]`);
+    if (input) input.checked = true;
   }
 
   /** What a rectangle is of. */
@@ -179,7 +190,7 @@ export class Panel {
     this.placed.replaceChildren(
       ...things.flatMap(({ name, stands, depth }, index) => {
         if (!stands) return [];
-        const { element, input } = line(`depth of the ${name}`, depth, "", "text");
+        const { element, input } = line(`Depth of the ${name}`, depth, "", "text");
         input.addEventListener("change", () => this.asked.act(() => this.controls.photograph()?.set_depth(index, input.value)));
         return [make("p", {}, element, button(`Mark the foot of the ${name}`, () => this.asked.foot(index)))];
       }),

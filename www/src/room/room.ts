@@ -68,7 +68,7 @@ export class Room {
   ) {
     const photograph = (): RoomPhotograph | undefined => this.photograph;
     const { draw, changed, say } = page;
-    this.surface = new Surface(() => (this.mode === "hang" ? this.hanging : this.marking), draw);
+    this.surface = new Surface(() => (this.mode === "hang" || state.now.clean ? this.hanging : this.marking), draw);
     this.hanging = new Hanging(desk, state, { photograph, draw, changed, say });
     const { RoomPhotograph: of } = core;
     this.marking = new Marking(desk, this.surface, { photograph, draw, changed, say, marked: () => this.keepLater() }, {
@@ -189,6 +189,7 @@ export class Room {
   private async take(next: Chosen): Promise<void> {
     if (next !== this.forgotten) this.forgotten?.photograph.free();
     this.forgotten = undefined;
+    this.back.hidden = true;
     this.current?.photograph.free();
     this.current = next;
     this.isLoaded = true;
@@ -221,6 +222,7 @@ export class Room {
     if (input) input.checked = true;
     this.lay();
     this.marking.cancel();
+    if (mode === "hang") this.surface.draws(false);
     this.surface.canvas.setAttribute("aria-label", LABELS[mode]);
     this.update();
     this.page.draw();

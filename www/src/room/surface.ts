@@ -100,6 +100,11 @@ export class Surface {
     return Math.max(width, width * aspect);
   }
 
+  /** Whether a press draws something. */
+  draws(draws: boolean): void {
+    this.canvas.toggleAttribute("data-draws", draws);
+  }
+
   /** Where an event is on it. */
   at(event: MouseEvent): AtView {
     const box = this.canvas.getBoundingClientRect();
@@ -112,8 +117,8 @@ export class Surface {
     this.over.toggleAttribute("data-brush", wide !== undefined);
     for (const element of this.paths) {
       element.setAttribute("d", path);
-      if (wide === undefined) element.removeAttribute("stroke-width");
-      else element.setAttribute("stroke-width", String(wide));
+      if (wide === undefined) element.style.removeProperty("stroke-width");
+      else element.style.setProperty("stroke-width", `${wide}px`);
     }
   }
 
