@@ -12,6 +12,8 @@ import { pageTest } from "./harness.mjs";
 /** @typedef {import("playwright-core").Page} Page */
 /** @typedef {[number, number]} At */
 
+const axe = await readFile(fileURLToPath(import.meta.resolve("axe-core/axe.min.js")), "utf8");
+
 const rooms = path.join(path.dirname(fileURLToPath(import.meta.url)), "../rooms");
 const photo = (/** @type {string} */ room) => path.join(rooms, room, "photo.jpg");
 /** The photographs are so many pixels wide. */
@@ -426,3 +428,37 @@ pageTest(
   },
   { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, depth: "short" },
 );
+
+for (const [name, options] of /** @type {[string, import("./harness.mjs").Options][]} */ ([
+  ["by day", { viewport: { width: 1440, height: 900 } }],
+  ["by night", { viewport: { width: 1440, height: 900 }, colorScheme: "dark" }],
+  ["on a phone by night", { viewport: { width: 390, height: 844 }, colorScheme: "dark", hasTouch: true, isMobile: true }],
+  ["on a phone held across", { viewport: { width: 844, height: 390 }, hasTouch: true, isMobile: true }],
+])) {
+  pageTest(
+    `axe-core finds nothing in the photograph and its tools, ${name}`,
+    async ({ page, screenshot }) => {
+      await ready(page);
+      await page.evaluate(axe);
+      const wrong = async () => {
+        const report = await page.evaluate(async () => {
+          const found = await /** @type {any} */ (window).axe.run({ include: [["#sheet"], ["#tools"], ["#photograph"], ["#marking"]] }, { rules: { "target-size": { enabled: true } } });
+          return found.violations.flatMap((/** @type {any} */ one) => one.nodes.map((/** @type {any} */ node) => `${one.id}: ${node.html.slice(0, 120)}`));
+        });
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        return [...report, ...(wide > 0 ? [`${wide} pixels too wide`] : [])];
+      };
+      await look(page, "photograph");
+      assert.deepEqual(await wrong(), []);
+      await hang(page, "green-sofa");
+      assert.deepEqual(await wrong(), []);
+      for (const tool of ["sheet", "lines", "length", "ends", "things", "front", "light"]) {
+        await mark(page, tool);
+        assert.deepEqual(await wrong(), [], tool);
+        await page.evaluate(() => scrollTo(0, 0));
+        await screenshot(`room-${name.replaceAll(" ", "-")}-${tool}`);
+      }
+    },
+    { ...options, depth: "short" },
+  );
+}
