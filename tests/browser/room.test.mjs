@@ -429,6 +429,109 @@ pageTest(
   { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, depth: "short" },
 );
 
+pageTest("what stands in front is painted, the light is chosen, and the view is saved and printed", async ({ page, screenshot }) => {
+  const { sheet } = await truth("green-sofa");
+  const middle = middleOf(sheet.corners.map(({ px }) => px));
+  await ready(page);
+  await oneBlue(page);
+  await hang(page, "green-sofa");
+  const isBlue = (/** @type {number[]} */ [red = 0, , blueness = 0]) => blueness > red + 70;
+  assert.ok(isBlue(await colour(page, middle)));
+  // By the mouse: a stroke over the middle of the piece; the bare wall is seen there, without the sheet.
+  await mark(page, "front");
+  await page.mouse.move(...(await shown(page, [middle[0] - 30, middle[1]])));
+  await page.mouse.down();
+  await page.mouse.move(...(await shown(page, [middle[0] + 30, middle[1]])), { steps: 4 });
+  await screenshot("room-brush");
+  await page.mouse.up();
+  await settled(page);
+  assert.ok(!isBlue(await colour(page, middle)), "hidden there");
+  assert.equal((await kept(page))?.marks.strokes.length, 1);
+  await page.getByRole("button", { name: "Undo the last mark" }).click();
+  await settled(page);
+  assert.ok(isBlue(await colour(page, middle)));
+  // By keys: an outline of three points, closed by Enter on the last. It begins in the middle of the canvas.
+  await page.locator("#room-canvas").focus();
+  const press = async (/** @type {string} */ key, times = 1) => {
+    for (let time = 0; time < times; time += 1) await page.keyboard.press(key);
+  };
+  await press("Shift+ArrowUp", 4);
+  await press("Enter");
+  await press("Shift+ArrowLeft", 6);
+  await press("Enter");
+  await press("Shift+ArrowDown", 4);
+  await press("Enter", 2);
+  const strokes = (await kept(page))?.marks.strokes;
+  assert.deepEqual([strokes.length, strokes[0].points.length, strokes[0].radius, strokes[0].hides], [1, 3, undefined, true]);
+  await press("Control+z");
+  assert.equal((await kept(page))?.marks.strokes.length, 0);
+  await mark(page, "light");
+  await page.locator("#marking select:visible").selectOption("right");
+  assert.equal((await kept(page))?.marks.light_from, "right");
+  await page.locator("#look").evaluate((one) => one.toggleAttribute("open", true));
+  const [download] = await Promise.all([page.waitForEvent("download"), page.locator("#save-png").click()]);
+  const file = await readFile(await download.path());
+  // The photograph's own 1600 × 1200 pixels (PNG, 11.2.2: width and height stand at 16).
+  assert.deepEqual([file.readUInt32BE(16), file.readUInt32BE(20)], [1600, 1200]);
+  await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+  const printed = await page.evaluate(
+    ([x, y]) => {
+      const canvas = /** @type {HTMLCanvasElement} */ (document.querySelector("#printed canvas"));
+      const { data } = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d")).getImageData(Number(x), Number(y), 1, 1);
+      return { size: [canvas.width, canvas.height], at: [data[0] ?? 0, data[1] ?? 0, data[2] ?? 0] };
+    },
+    middle,
+  );
+  assert.deepEqual(printed.size, [1600, 1200]);
+  assert.ok(isBlue(printed.at));
+  await page.evaluate(() => dispatchEvent(new Event("afterprint")));
+});
+
+pageTest("a press draws both ends of a length, which is typed; a sheet is drawn where none was found", async ({ page }) => {
+  const { sheet } = await truth("green-sofa");
+  const [a, , c] = sheet.corners.map(({ px }) => px);
+  assert.ok(a && c);
+  await ready(page);
+  await hang(page, "green-sofa");
+  await mark(page, "length");
+  const typed = page.getByRole("textbox", { name: "How long it is" });
+  await page.mouse.click(...(await shown(page, a)));
+  await reads(status(page), "Now its other end.");
+  await page.mouse.click(...(await shown(page, c)));
+  await reads(status(page), "Now type how long that is.");
+  assert.equal(await typed.evaluate((one) => one === document.activeElement), true);
+  await page.keyboard.type("a long way");
+  await page.keyboard.press("Enter");
+  await reads(status(page), /^"a long way" is no length/);
+  // The diagonal of A4: the root of 210² + 297² is 363.7 mm.
+  await typed.fill("36.4 cm");
+  await page.keyboard.press("Enter");
+  await reads(status(page), "");
+  const [length] = (await kept(page))?.marks.lengths;
+  assert.equal(length.length, "36.4 cm");
+  await finds(page.locator("#marking .marks button"), 2);
+  // The sheet is removed, and drawn again in one go from corner to corner; its edges are found.
+  await mark(page, "sheet");
+  await page.getByRole("button", { name: "top left corner of the sheet" }).click();
+  await page.getByRole("button", { name: "Remove" }).click();
+  await reads(status(page), /^Removed/);
+  await reads(page.locator("#marking .note").first(), /no sheet of paper/i);
+  const [from, to] = [await shown(page, [a[0] - 4, a[1] - 4]), await shown(page, [c[0] + 4, c[1] + 4])];
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  await page.mouse.move(...to, { steps: 3 });
+  await page.mouse.up();
+  await reads(status(page), /^The sheet is marked/);
+  const corners = (await kept(page))?.marks.sheet.corners;
+  for (const [index, { px }] of sheet.corners.entries()) assert.ok(Math.hypot(corners[index][0] - px[0], corners[index][1] - px[1]) < 2, `corner ${index}`);
+  await page.locator("#marking select:visible").selectOption("other");
+  await page.getByRole("textbox", { name: "across" }).fill("21 cm");
+  await page.getByRole("textbox", { name: "up" }).fill("29.7 cm");
+  await page.keyboard.press("Enter");
+  const own = (await kept(page))?.marks.sheet;
+  assert.deepEqual([own.paper, own.size_mm], [undefined, [210, 297]]);
+});
+
 for (const [name, options] of /** @type {[string, import("./harness.mjs").Options][]} */ ([
   ["by day", { viewport: { width: 1440, height: 900 } }],
   ["by night", { viewport: { width: 1440, height: 900 }, colorScheme: "dark" }],

@@ -23,6 +23,8 @@ pub struct Taken {
     estimate: Result<Estimate, RoomError>,
     /// Ready for pieces, and at how many pixels across.
     ready: Option<InRoom>,
+    /// Reduced as its marks were drawn on it last.
+    small: Option<Raster>,
 }
 
 impl std::fmt::Debug for Taken {
@@ -79,7 +81,7 @@ impl Taken {
 
     fn of(photograph: Raster, room: Room) -> Self {
         let estimate = room.estimate();
-        Self { photograph, room, past: Vec::new(), estimate, ready: None }
+        Self { photograph, room, past: Vec::new(), estimate, ready: None, small: None }
     }
 
     /// The photograph as it is kept.
@@ -207,15 +209,18 @@ impl Taken {
 
     /// Draws the photograph with its marks; `line` is the width of a thin line in pixels.
     #[must_use]
-    pub fn draw_marks(&self, most_px: u32, line: f32, chosen: Option<Mark>) -> Raster {
-        let small = reduced(self.photograph.clone(), most_px.clamp(64, MOST_SIDE_PX));
+    pub fn draw_marks(&mut self, most_px: u32, line: f32, chosen: Option<Mark>) -> Raster {
+        let longer = |of: &Raster| of.width_px().max(of.height_px());
+        let wanted = longer(&self.photograph).min(most_px.clamp(64, MOST_SIDE_PX));
+        let kept = self.small.take().filter(|small| longer(small) == wanted);
+        let small = self.small.insert(kept.unwrap_or_else(|| reduced(self.photograph.clone(), wanted)));
         let (width, height) = (small.width_px(), small.height_px());
         let scale = f64::from(width) / f64::from(self.photograph.width_px());
         let mut pixels = small.pixels().to_vec();
         if let Some(mut canvas) = PixmapMut::from_bytes(&mut pixels, width, height) {
             mark::draw(&mut canvas, &self.room, scale, line, chosen);
         }
-        Raster::new(width, height, pixels).unwrap_or(small)
+        Raster::new(width, height, pixels).unwrap_or_else(|| small.clone())
     }
 
     /// The photograph round a place, so many times as large, with a cross on the place itself: square, sRGB, four bytes a pixel.

@@ -305,7 +305,7 @@ impl RoomPhotograph {
 
     /// Draws the photograph with its marks, into a canvas that it gives the size.
     pub fn draw_marks(
-        &self,
+        &mut self,
         context: &CanvasRenderingContext2d,
         sheet: Ts<RoomSheet>,
         chosen: Option<String>,

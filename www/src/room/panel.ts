@@ -80,10 +80,10 @@ export class Panel {
       this.size.hidden = !this.isOther;
       if (!this.isOther) act(of((photograph) => photograph.set_paper(key)));
     });
-    this.size.append(this.across.element, this.up.element, button("Set this size", () => this.size.requestSubmit()));
+    this.size.append(this.across.element, this.up.element, make("button", { type: "submit" }, "Set this size"));
     this.size.addEventListener("submit", (event) => {
       event.preventDefault();
-      act(of((photograph) => photograph.set_size(this.across.input.value, this.up.input.value)));
+      if (act(of((photograph) => photograph.set_size(this.across.input.value, this.up.input.value)))) this.isOther = false;
     });
     const length = make("form", {}, this.typed.element, make("button", { type: "submit" }, "Add this length"));
     length.addEventListener("submit", (event) => {
