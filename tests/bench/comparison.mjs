@@ -5,7 +5,7 @@
 // so that nothing is left in a queue. After a change of size the canvas gets pictures that it has not seen before: the browser keeps
 // reductions of those that it has.
 
-import initialise, { Desk } from "../../www/src/generated/overmantel.js";
+import initialise, { Desk, RoomPhotograph } from "../../www/src/generated/overmantel.js";
 
 const ROUNDS = 41;
 
@@ -46,6 +46,55 @@ export async function run(parts) {
     pairs.push(await pair("resize, three pictures of 100 / of 1 megapixel", large.resize, small.resize));
   }
   return pairs;
+}
+
+/**
+ * How long a photograph of a room takes: to find its sheet and lines, to be made ready with the pieces in it, and to be drawn again while
+ * the pieces are dragged, 1600 pixels across.
+ * @param {{wasm: string, plan: string, picture: string, photograph: string}} parts
+ * @returns {Promise<{name: string, times: number[]}[]>}
+ */
+export async function photographed(parts) {
+  await initialise({ module_or_path: bytes(parts.wasm) });
+  const bitmap = await createImageBitmap(new Blob([bytes(parts.photograph)]));
+  const { width, height } = bitmap;
+  const context = new OffscreenCanvas(width, height).getContext("2d", { willReadFrequently: true });
+  if (!context) return [];
+  context.drawImage(bitmap, 0, 0);
+  const pixels = new Uint8Array(context.getImageData(0, 0, width, height).data.buffer);
+  const desk = coreSide(parts.plan, await createImageBitmap(new Blob([bytes(parts.picture)])), { width, height }).bench;
+  const canvas = document.createElement("canvas");
+  const target = canvas.getContext("2d");
+  if (!target) return [];
+  const sheet = { most_px: 1600, pixel_ratio: 1 };
+  /** @type {Record<"found" | "ready" | "dragged", number[]>} */
+  const times = { found: [], ready: [], dragged: [] };
+  /** @type {RoomPhotograph | undefined} */
+  let room;
+  for (let round = 0; round < 9; round += 1) {
+    room?.free();
+    times.found.push(timed(() => (room = RoomPhotograph.found(width, height, pixels, 27))));
+    times.ready.push(timed(() => room?.draw(desk, target, sheet)));
+  }
+  // The middle piece is near the middle of the sheet, where pieces are hung at first.
+  const [x = 0, y = 0] = room?.place_of("corner.2", width) ?? [];
+  if (!room?.take(desk, { x: x - 20, y: y - 20, width })) throw new Error("no piece hangs at the sheet");
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const at = { x: x - 20 + (round % 7) * 9, y: y - 20 + (round % 5) * 6, width };
+    times.dragged.push(
+      timed(() => {
+        room?.drag_to(desk, at, true);
+        room?.draw(desk, target, sheet);
+        target.getImageData(0, 0, 1, 1);
+      }),
+    );
+  }
+  desk.release();
+  return [
+    { name: "sheet and lines found", times: times.found },
+    { name: "light read and pieces drawn", times: times.ready },
+    { name: "drawn again while dragged", times: times.dragged },
+  ];
 }
 
 /**

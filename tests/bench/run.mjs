@@ -39,6 +39,7 @@ const parts = {
   wasm: await base64("www/src/generated/overmantel_bg.wasm"),
   picture: await base64("demo-data/pictures/low-water-evening.jpg"),
   plan: await readFile(path.join(root, "demo-data/plans/low-water.json"), "utf8"),
+  photograph: await base64("tests/rooms/green-sofa/photo.jpg"),
   threePlan: await readFile(path.join(root, "demo-data/plans/three-along-the-stairs.json"), "utf8"),
 };
 
@@ -68,6 +69,17 @@ async function suggestions(browser, evaluate) {
   }
 }
 
+/**
+ * @param {string} browser
+ * @param {(script: string) => Promise<unknown>} evaluate In the page of the comparison.
+ */
+async function photographed(browser, evaluate) {
+  const measured = await evaluate(`comparison.photographed(${JSON.stringify(parts)})`);
+  for (const { name, times } of /** @type {{name: string, times: number[]}[]} */ (measured)) {
+    console.log(`${browser}, photograph of 1600 × 1200: ${name}: ${ms(median(times))}, most ${ms(Math.max(...times))}`);
+  }
+}
+
 console.log(`page: ${(await stat(file)).size} bytes`);
 {
   const browser = await chromium.launch({
@@ -91,6 +103,7 @@ console.log(`page: ${(await stat(file)).size} bytes`);
   const page = await browser.newPage();
   await compare(name, (script) => page.evaluate(script));
   await suggestions(name, (script) => page.evaluate(script));
+  await photographed(name, (script) => page.evaluate(script));
   await browser.close();
 }
 if (await access(firefox).then(() => true, () => false)) {
@@ -100,6 +113,7 @@ if (await access(firefox).then(() => true, () => false)) {
   const name = (await browser.version()).replace("/", " ");
   await compare(name, (script) => page.evaluate(script));
   await suggestions(name, (script) => page.evaluate(script));
+  await photographed(name, (script) => page.evaluate(script));
   await browser.close();
 } else {
   console.log(`Firefox: not found at ${firefox}; name another in FIREFOX.`);

@@ -57,6 +57,21 @@ impl Note {
     }
 }
 
+/// The width of the pieces where they hang, with how far off the photograph may be there; and what is to be said of it where that is more
+/// than it should be.
+#[must_use]
+pub fn of_group(figure: (f64, f64), units: Units) -> (Measured, Option<Note>) {
+    let told = measured("width of the pieces, where they hang".to_owned(), figure, units);
+    let note = told.is_doubtful.then(|| {
+        let off = plus_minus(told.plus_minus_mm, units);
+        Note::warning(
+            "group",
+            format!("Where the pieces hang, the photograph may be wrong by {off} over their width. Mark more lines or a measured length, or hang them nearer to the sheet."),
+        )
+    });
+    (told, note)
+}
+
 /// A length in millimetres as the core has it: to a tenth of a millimetre.
 #[expect(clippy::cast_possible_truncation, reason = "rooms are not that large")]
 fn length(mm: f64) -> Length {

@@ -186,6 +186,18 @@ impl Taken {
         Some(self.room.hung(camera, scene.group.centre()))
     }
 
+    /// How wide a scene's pieces are where they hang, read off the photograph, in millimetres, with a standard deviation: by how much the
+    /// photograph may be wrong there.
+    #[must_use]
+    pub fn group_width(&self, scene: &Scene) -> Option<(f64, f64)> {
+        let (estimate, hung) = (self.estimate.as_ref().ok()?, self.hung(scene)?);
+        let (group, up) = (scene.group, hung.up_mm + scene.group.centre().y.to_mm());
+        let pixel = |x: crate::length::Length| {
+            estimate.camera.pixel(nalgebra::Vector3::new(hung.right_mm + x.to_mm(), up, 0.0))
+        };
+        estimate.distance([pixel(group.x)?, pixel(group.right())?], 0.0)
+    }
+
     /// Hangs the pieces where the sheet is, again.
     pub fn hang_at_sheet(&mut self) {
         self.room.hung = None;

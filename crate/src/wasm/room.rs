@@ -5,6 +5,7 @@ use super::view::Outcome;
 use super::{Desk, Handed, handed};
 use crate::described::Choosable;
 use crate::photograph::mark::{ENDS, Mark};
+use crate::photograph::measured;
 use crate::photograph::paper::Paper;
 use crate::photograph::room::{LightFrom, Px, Room, RoomError, Stroke, Thing};
 use crate::photograph::taken::Taken;
@@ -217,8 +218,10 @@ impl RoomPhotograph {
     pub fn view(&self, desk: &Desk) -> Handed<RoomView> {
         let units = desk.desk.plan().units;
         let room = self.taken.room();
+        let group = self.taken.group_width(desk.desk.scene()).map(|figure| measured::of_group(figure, units));
+        let (group, doubt) = group.map_or((None, None), |(told, doubt)| (Some(told), doubt));
         let mut notes: Vec<RoomNote> = Vec::new();
-        for note in room.notes(units) {
+        for note in room.notes(units).into_iter().chain(doubt) {
             let view = RoomNote { code: note.code, warning: note.is_warning, text: typeset(&note.text) };
             let place =
                 if note.is_warning { notes.iter().filter(|note| note.warning).count() } else { notes.len() };
@@ -230,14 +233,15 @@ impl RoomPhotograph {
             words: room.called(mark),
             left_out: matches!(mark, Mark::Line(index) if room.lines.get(index).is_some_and(|line| line.left_out)),
         });
-        let shown = |mm: f64| crate::photograph::measured::shown_mm(mm, units);
+        let shown = |mm: f64| measured::shown_mm(mm, units);
         handed(RoomView {
             paper: room.sheet.as_ref().map(|sheet| sheet.paper.map_or("other", Paper::key)),
             size: room.sheet.as_ref().map(|sheet| sheet.size_mm.map(shown)),
             known: self.taken.estimate().is_ok(),
             notes,
-            lengths: lengths
+            lengths: group
                 .into_iter()
+                .chain(lengths)
                 .map(|length| RoomLength {
                     what: length.what,
                     text: typeset(&length.text),

@@ -160,7 +160,7 @@ proptest! {
             images.iter().map(|&image| piece_of(image, Length::ZERO, framing.clone())).collect();
         let arrangement = if is_column { Arrangement::Column } else { Arrangement::Row };
         let group = Group { arrangement, align, ..Plan::starting().group };
-        static JUDGED: Share = Share::percent(10);
+        static JUDGED: Share = Share::after(10, 120);
         let Ok(built) = build_up_shared(&pieces, Shared { bar }, &group) else {
             JUDGED.left_out();
             return Ok(());
