@@ -279,6 +279,30 @@ pageTest("pieces are dragged in the photograph, moved by keys, undone, and there
   assert.equal(Buffer.from(Object.values(file?.bytes ?? {})).includes("Exif"), false, "nothing of the file but its pixels");
 });
 
+pageTest("pieces that went out of the photograph come back to the sheet, and those of another plan hang in sight", async ({ page }) => {
+  const { sheet } = await truth("green-sofa");
+  const middle = middleOf(sheet.corners.map(({ px }) => px));
+  await ready(page);
+  await oneBlue(page);
+  await hang(page, "green-sofa");
+  const back = page.getByRole("button", { name: "Bring the pieces back to the sheet" });
+  assert.equal(await back.isVisible(), false);
+  // A wall of 60 ft whose pieces hang in its middle: that is 24 ft farther to the right than in one of 12 ft.
+  await choose(page, "group.across", "in the middle of the wall");
+  await type(page, "wall.width", "60 ft");
+  await settled(page);
+  assert.equal((await blue(page)).right, 0, "out of the photograph");
+  await back.click();
+  await settled(page);
+  const [red = 0, , blueness = 0] = await colour(page, middle);
+  assert.ok(blueness > red + 70);
+  assert.equal(await back.isVisible(), false);
+  await page.getByRole("combobox", { name: "Open an example" }).selectOption({ index: 2 });
+  await settled(page);
+  await page.waitForTimeout(300);
+  assert.equal(await back.isVisible(), false);
+});
+
 pageTest("marks are moved and removed by keys, and undone where one is", async ({ page }) => {
   await ready(page);
   await hang(page, "green-sofa");

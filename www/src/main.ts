@@ -238,6 +238,7 @@ class Page {
   /** Shows another plan, with its pictures. */
   private async showPlan(): Promise<void> {
     this.sending.proposed.another();
+    this.room.another();
     await this.fetchCopies();
     this.drawing.later();
     this.show();

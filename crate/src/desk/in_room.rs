@@ -27,6 +27,17 @@ impl Desk {
         Ok(self.step(plan)?)
     }
 
+    /// Whether the middle of the pieces is in a photograph, where its wall is known.
+    pub fn is_in_sight(&self, taken: &Taken) -> bool {
+        let middle = self.scene.group.centre();
+        let place = taken.hung(&self.scene).zip(taken.estimate().ok()).and_then(|(hung, estimate)| {
+            let [right, up] = [hung.right_mm + middle.x.to_mm(), hung.up_mm + middle.y.to_mm()];
+            estimate.camera.pixel(nalgebra::Vector3::new(right, up, 0.0))
+        });
+        let [width, height] = taken.room().pixels.map(f64::from);
+        place.is_none_or(|at| (0.0..width).contains(&at.x) && (0.0..height).contains(&at.y))
+    }
+
     /// Takes hold of the pieces under a pixel of a photograph; whether there are any.
     pub fn take_in_room(&mut self, taken: &Taken, pixel: Point) -> bool {
         let Some((x, y)) = self.on_wall(taken, pixel) else { return false };

@@ -481,6 +481,11 @@ impl RoomPhotograph {
         })
     }
 
+    /// Whether the pieces are in the photograph; where another plan's wall was hung, they may not be.
+    pub fn is_in_sight(&self, desk: &Desk) -> bool {
+        desk.desk.is_in_sight(&self.taken)
+    }
+
     /// Hangs the pieces where the sheet is.
     pub fn hang_at_sheet(&mut self) {
         self.taken.hang_at_sheet();

@@ -48,6 +48,7 @@ export class Room {
   private readonly limits = make("p", { class: "quiet limits" });
   private readonly modes: HTMLElement;
   private readonly back: HTMLButtonElement;
+  private readonly toSheet: HTMLButtonElement;
   private readonly surface: Surface;
   private readonly hanging: Hanging;
   private readonly marking: Marking;
@@ -96,7 +97,13 @@ export class Room {
     this.back.hidden = true;
     this.choosing.append(make("p", {}, this.back));
     this.marking.element.append(make("p", { class: "acts" }, button("Choose another photograph", () => file.click()), button("Forget this photograph", () => void this.forget())));
-    this.section.append(this.modes, this.limits);
+    this.toSheet = button("Bring the pieces back to the sheet", () => {
+      this.photograph?.hang_at_sheet();
+      page.say("The pieces hang where the sheet is.");
+      page.draw();
+      this.keepLater();
+    });
+    this.section.append(this.modes, this.toSheet, this.limits);
     this.beside.append(this.marking.element);
     this.surface.canvas.addEventListener("keydown", (event) => {
       // What is undone belongs to where one is.
@@ -120,6 +127,14 @@ export class Room {
     if (!isShown) return;
     if (this.isLoaded) this.page.say(this.greeting());
     else void this.load();
+  }
+
+  /** Another plan is at work: where its pieces would be out of sight, they hang where the sheet is. */
+  another(): void {
+    const { photograph } = this;
+    if (photograph === undefined || photograph.is_in_sight(this.desk)) return;
+    photograph.hang_at_sheet();
+    this.keepLater();
   }
 
   /** Shows what the plan says of the photograph: lengths in its units. */
@@ -158,6 +173,8 @@ export class Room {
     const longer = this.surface.fit(photograph.aspect(), this.state.now.clean);
     const most_px = Math.max(1, Math.min(MOST_PX, devicePixels(longer)));
     const sheet: RoomSheet = { most_px, pixel_ratio: most_px / longer };
+    // Where the ends of the wall are marked, those say where it is.
+    this.toSheet.hidden = this.mode === "mark" || photograph.is_in_sight(this.desk) || ["end.0", "end.3"].every((end) => photograph.place_of(end, 1) !== undefined);
     const { context } = this.surface;
     const showsPieces = this.mode === "hang" || this.state.now.clean || this.marking.showsPieces;
     if (showsPieces && photograph.draw(this.desk, context, sheet)) return;
@@ -197,6 +214,7 @@ export class Room {
     this.choosing.hidden = true;
     this.frame.hidden = false;
     this.marking.another();
+    this.another();
     this.go(isKnown ? "hang" : "mark");
     this.update();
     this.page.say(this.greeting());
