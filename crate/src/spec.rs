@@ -19,14 +19,12 @@ use crate::length::Length;
 use crate::making;
 use crate::measure::{self, Grade, shown, shown_size};
 use crate::mend;
-use crate::plan::{
-    self, Across, Arrangement, FixtureKind, Glazing, GroupAcross, GroupUp, Hanger, Piece, Plan, Relation,
-    Signature, Units, ViewerOffset,
-};
+use crate::plan::{self, Arrangement, GroupAcross, GroupUp, Hanger, Plan, Signature, Units};
 use crate::stock::Stock;
 use crate::terms::Term;
 use crate::words::in_units;
 use pictured::{named, percent, pictures, sharpness, subjects};
+use room::{fixtures, wall};
 
 mod fit;
 pub mod few_words;
@@ -34,6 +32,7 @@ pub mod lists;
 mod made;
 mod pictured;
 pub mod priced;
+mod room;
 pub mod short;
 pub mod table;
 mod text;
@@ -237,87 +236,6 @@ fn written(
         (About::Hanging, heading[5], hanging(plan, figures)),
         (About::Site, heading[6], site(plan)),
     ]
-}
-
-fn wall(plan: &Plan) -> Writer {
-    let mut writer = Writer::default();
-    writer
-        .text("The wall is ")
-        .field(&plan::WALL_WIDTH)
-        .text(" wide and ")
-        .field(&plan::WALL_HEIGHT)
-        .text(" high, ")
-        .field(&plan::WALL_FINISH)
-        .text(", painted ");
-    writer.field(&plan::WALL_PAINT).text(", over ").field(&plan::WALL_FLOOR);
-    writer.text(&in_units(" with a baseboard of ", plan.units.first)).field(&plan::WALL_SKIRTING);
-    writer.text(", measured ").field(&plan::FROM_PHOTOGRAPH);
-    if plan.from_photograph.is_some() {
-        writer.text(", ± ").field(&plan::FROM_PHOTOGRAPH_OFF);
-    }
-    writer.text(". People see it ").field(&plan::VIEWING_LIGHT).text(" from ");
-    writer.field(&plan::VIEWING_DISTANCE).text(", ");
-    if plan.viewing.aside != ViewerOffset::Straight {
-        writer.field(&plan::VIEWING_ASIDE).text(" ");
-    }
-    writer.field(&plan::VIEWING_SIDE);
-    writer.text(", at an eye level of ").field(&plan::VIEWING_EYE_LEVEL);
-    writer.text("; ").field(&plan::VIEWING_FIGURE).text(" is drawn for scale");
-    let is_glazed =
-        |piece: &Piece| piece.finish.framing().is_some_and(|framing| framing.glazing != Glazing::None);
-    if plan.pieces.iter().any(is_glazed) {
-        writer.text(", and ").field(&plan::VIEWING_REFLECTION).text(" in the glazing");
-    }
-    writer.text(".");
-    writer
-}
-
-fn fixtures(plan: &Plan) -> Writer {
-    let mut writer = Writer::default();
-    for (index, fixture) in plan.fixtures.iter().enumerate() {
-        let field = |row| Field::fixture(row, index);
-        let article = if index == 0 { "A " } else { "a " };
-        writer.text(article).field(field(&plan::FIXTURE_KIND));
-        if fixture.kind.usual_colour().is_some() {
-            writer.text(" in ").field(field(&plan::FIXTURE_COLOUR));
-        }
-        writer.text(", ").field(field(&plan::FIXTURE_WIDTH));
-        if fixture.kind.has_depth() {
-            writer
-                .text(" wide, ")
-                .field(field(&plan::FIXTURE_HEIGHT))
-                .text(" high and ")
-                .field(field(&plan::FIXTURE_DEPTH));
-            writer.text(" deep, ");
-        } else {
-            writer.text(" wide and ").field(field(&plan::FIXTURE_HEIGHT)).text(" high, ");
-        }
-        if fixture.across != Across::Middle {
-            writer.field(field(&plan::FIXTURE_DISTANCE)).text(" ");
-        }
-        writer.field(field(&plan::FIXTURE_ACROSS));
-        if fixture.from_floor > Length::ZERO || fixture.relation == Relation::KeepClear {
-            writer.text(" and ").field(field(&plan::FIXTURE_FROM_FLOOR)).text(" from the floor");
-        }
-        if fixture.kind.has_casing() {
-            writer.text(", with a casing of ").field(field(&plan::FIXTURE_CASING));
-        }
-        if fixture.kind.has_room_above() {
-            writer.text(", and ").field(field(&plan::FIXTURE_RELATION));
-        }
-        if fixture.kind == FixtureKind::Stairs {
-            writer.text(", and it ").field(field(&plan::FIXTURE_RISE));
-        }
-        if fixture.kind == FixtureKind::Door {
-            writer.text(", and it ").field(field(&plan::FIXTURE_SWING));
-        }
-        writer.text(if index + 1 == plan.fixtures.len() { ". " } else { "; " });
-    }
-    if plan.fixtures.is_empty() {
-        writer.text("Nothing yet. ");
-    }
-    writer.field(&field::FIXTURES_ADD);
-    writer
 }
 
 fn made(plan: &Plan, figures: &Figures, stock: &Stock, chosen: Option<usize>) -> Writer {

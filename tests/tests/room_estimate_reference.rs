@@ -201,7 +201,7 @@ fn homographies_are_those_of_opencv_and_scikit_image() {
         (at.x / at.z, at.y / at.z)
     };
     let near = |(x, y): (f64, f64), to: (f64, f64)| (x - to.0).abs() < 1e-6 && (y - to.1).abs() < 1e-6;
-    assert!(near(through(&found, 320.0, 260.0), (1679.330_702, 1279.055_449)));
+    assert!(near(through(&found, 320.0, 260.0), (1_679.330_702, 1_279.055_449)));
     assert!(near(through(&found, 200.0, 200.0), (835.797_482, 775.089_219)));
     assert!(near(through(&back, 1500.0, 1200.0), (292.903_226, 250.0)));
     // Unit square to (0, 0), (2, 0), (3, 2), (0, 1): textbook, H = [1.2 0 0; 0 .8 0; -.4 -.2 1].

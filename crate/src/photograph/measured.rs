@@ -362,7 +362,7 @@ struct ThingFigures {
     foot: Option<(f64, f64)>,
     /// From the left end of the wall to its left edge.
     left: Option<(f64, f64)>,
-    /// From the wall to its front, by its foot.
+    /// From the wall to its front, by where that meets the floor.
     out: Option<(f64, f64)>,
 }
 

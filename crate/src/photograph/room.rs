@@ -149,7 +149,7 @@ pub struct Thing {
     /// Where its front meets the floor, for what stands before the wall.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub foot: Option<Px>,
-    /// How far its front is from the wall, as it was typed, where its foot is not in sight.
+    /// How far its front is from the wall, as it was typed, where it is not seen to meet the floor.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub depth: Option<String>,
 }

@@ -84,7 +84,7 @@ pub struct RoomMark {
 pub struct RoomThing {
     /// What it is called.
     pub name: &'static str,
-    /// Whether it stands before the wall, so that its foot or its depth is needed.
+    /// Whether it stands before the wall, so that its depth is needed, or where it meets the floor.
     pub stands: bool,
     /// How deep it is, as it was typed.
     pub depth: String,

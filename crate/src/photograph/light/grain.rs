@@ -59,9 +59,9 @@ fn sheet_grain(photograph: &Raster, corners: [Point; 4]) -> Option<(f32, f32)> {
     Some((codes[codes.len() / 2], spreads[spreads.len() / 2]))
 }
 
-/// How soft the photograph is: the spread of the sheet's edges, from the side where the sheet stands out.
+/// How soft the photograph is: the spread of the sheet's edges, on the sides where it differs most from the wall.
 pub(super) fn softness(photograph: &Raster, corners: [Point; 4]) -> f32 {
-    /// Where no edge stands out: as soft as the cameras of phones are (from memory).
+    /// Where no edge differs enough: as soft as the cameras of phones are (from memory).
     const USUAL: f32 = 0.8;
     const HALF: i32 = 5;
     let table = decode_table();
