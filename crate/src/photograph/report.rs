@@ -2,6 +2,7 @@
 
 use super::estimate::{Estimate, PLUS_MINUS, Way};
 use super::measured::{Measured, Note, off_afar};
+use super::paper::Paper;
 use super::room::{Room, RoomError};
 use crate::plan::Units;
 use serde::Serialize;
@@ -16,10 +17,10 @@ pub struct RoomReport {
     pub version: u8,
     /// The photograph as it is kept: pixels across and down.
     pub pixels: [u32; 2],
-    /// The sheet; null where none was found or marked.
-    pub sheet: Option<SheetReport>,
-    /// The camera; null where nothing is known of the wall.
-    pub camera: Option<CameraReport>,
+    /// The sheet.
+    pub sheet: SheetReport,
+    /// The camera.
+    pub camera: CameraReport,
     /// The lines that were used, longest first.
     pub lines: Vec<LineReport>,
     /// Everything that is marked, measured.
@@ -38,8 +39,8 @@ pub struct SheetReport {
     pub size_mm: [f64; 2],
     /// Its corners in pixels: top left, top right, bottom right, bottom left.
     pub corners_px: [[f64; 2]; 4],
-    /// How far askew it hangs, in degrees, anticlockwise as seen; null where nothing is known of the wall.
-    pub askew_degrees: Option<f64>,
+    /// How far askew it hangs, in degrees, anticlockwise as seen.
+    pub askew_degrees: f64,
 }
 
 /// The camera, from the middle of the sheet.
@@ -73,34 +74,33 @@ pub struct LineReport {
 }
 
 impl Room {
-    /// What is known, as a report; with why nothing is, where that is so.
-    #[must_use]
-    pub fn report(&self, units: Units) -> (RoomReport, Option<RoomError>) {
-        let (estimate, why) = match self.estimate() {
-            Ok(estimate) => (Some(estimate), None),
-            Err(why) => (None, Some(why)),
-        };
+    /// What is known, as a report.
+    ///
+    /// # Errors
+    ///
+    /// Where nothing is known of the wall: no sheet, or marks that contradict each other.
+    pub fn report(&self, units: Units) -> Result<RoomReport, RoomError> {
+        let sheet = self.sheet.as_ref().ok_or(RoomError::NoSheet)?;
+        let estimate = self.estimate()?;
         let used = self.lines.iter().filter(|line| !line.left_out && line.points.len() > 1);
-        let left = estimate.as_ref().map_or(&[][..], |estimate| &estimate.left_px);
-        let lines = used.zip(left).filter_map(|(line, left)| {
+        let lines = used.zip(&estimate.left_px).filter_map(|(line, left)| {
             let ends_px = [*line.points.first()?, *line.points.last()?];
             Some(LineReport { way: line.way, ends_px, off_px: *left })
         });
-        let report = RoomReport {
+        Ok(RoomReport {
             version: 1,
             pixels: self.pixels,
-            sheet: self.sheet.as_ref().map(|sheet| SheetReport {
-                paper: sheet.paper.map(super::paper::Paper::key),
+            sheet: SheetReport {
+                paper: sheet.paper.map(Paper::key),
                 size_mm: sheet.size_mm,
                 corners_px: sheet.corners,
-                askew_degrees: estimate.as_ref().map(|estimate| estimate.tilt.to_degrees()),
-            }),
-            camera: estimate.as_ref().map(camera),
+                askew_degrees: estimate.tilt.to_degrees(),
+            },
             lines: lines.collect(),
-            lengths: estimate.as_ref().map_or(Vec::new(), |estimate| self.measured(estimate, units)),
+            camera: camera(&estimate),
+            lengths: self.measured(&estimate, units),
             notes: self.notes(units),
-        };
-        (report, why)
+        })
     }
 }
 

@@ -157,7 +157,7 @@ pub(crate) fn run(stated: &RoomOf) -> Result<(), Failure> {
     let mut taken = photograph(stated)?;
     mark(&mut taken, stated)?;
     let units = plan.as_ref().map_or_else(|| Plan::starting().units, |plan| plan.units);
-    let (report, why) = taken.room().report(units);
+    let report = taken.room().report(units)?;
     for note in report.notes.iter().filter(|note| note.is_warning) {
         super::tell(&note.text);
     }
@@ -171,9 +171,6 @@ pub(crate) fn run(stated: &RoomOf) -> Result<(), Failure> {
             super::files::print(|out| Ok(out.write_all(text.as_bytes())?))?;
         }
         None => {}
-    }
-    if let Some(why) = why {
-        return Err(why.into());
     }
     let Some(plan) = plan else { return Ok(()) };
     if let Some(take) = &take {
