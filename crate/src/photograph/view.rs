@@ -272,6 +272,13 @@ impl Seen {
         }
     }
 
+    /// Whether a place on the wall is certainly hidden by the piece: seen as far aside as its front may be, less than half a right angle.
+    fn is_behind(&self, x: f64, y: f64) -> bool {
+        let [left, foot, right, top] = self.outside;
+        let spare = self.depth + 2.0;
+        x > left + spare && x < right - spare && y > foot + spare && y < top - spare
+    }
+
     /// How much light of the side a place on the wall loses, and of the light of the room.
     fn dark(&self, x: f64, y: f64) -> (f64, f64) {
         let [left, foot, right, top] = self.outside;
@@ -334,6 +341,9 @@ fn shade(drawn: &mut [u8], width: usize, area: &Area, seen: &Seen, camera: &Came
                 let lower = c[axis] + (d[axis] - c[axis]) * beside;
                 upper + (lower - upper) * below
             });
+            if seen.is_behind(at_x, at_y) {
+                continue;
+            }
             let (aside, room) = seen.dark(at_x, at_y);
             let left = narrow((1.0 - share * aside) * (1.0 - ROOM * room));
             if left < 0.998 {

@@ -1,0 +1,15 @@
+import { createRequire } from "node:module";
+import { readFile } from "node:fs/promises";
+import path from "node:path";
+import { chromium } from "playwright-core";
+const root = "/work/main";
+const { build } = createRequire(path.join(root, "www/package.json"))("esbuild");
+const script = await build({ entryPoints: ["/work/main/tests/bench/comparison.mjs"], bundle: true, write: false, format: "iife", globalName: "comparison", target: "es2022", logLevel: "error" });
+const base64 = async (n) => (await readFile(path.join(root, n))).toString("base64");
+const parts = { wasm: await base64("www/src/generated/overmantel_bg.wasm"), picture: await base64("demo-data/pictures/low-water-evening.jpg"), plan: await readFile(path.join(root, "demo-data/plans/low-water.json"), "utf8"), photograph: await base64("tests/rooms/green-sofa/photo.jpg") };
+const b = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox","--disable-gpu"] });
+const p = await b.newPage();
+p.on("console", m => console.log(m.text()));
+await p.evaluate(`${script.outputFiles[0].text}; globalThis.comparison = comparison; undefined`);
+console.log(await p.evaluate(`comparison.photographed(${JSON.stringify(parts)})`));
+await b.close();
