@@ -15,7 +15,7 @@ use overmantel::length::Length;
 use overmantel::photograph::camera::Camera;
 use overmantel::photograph::room::Room;
 use overmantel::photograph::taken::Taken;
-use overmantel::photograph::view::{Hung, InRoom};
+use overmantel::photograph::view::{Drawn, Hung, InRoom};
 use overmantel::plan::{FaceShape, Plan, Surface};
 use overmantel::print::Source;
 use overmantel::resample::{Pyramid, Raster};
@@ -278,7 +278,7 @@ fn pieces_look_as_they_do_where_they_really_hang() {
                 off = off.max((seen - pair(&corner["px"])).hypot());
             }
         }
-        let (pixels, (width, height)) = taken.draw(&scene, &copies, 1600, false).expect("drawn");
+        let Drawn { pixels, width, height, .. } = taken.draw(&scene, &copies, 1600, false).expect("drawn");
         let drawn = RgbaImage::from_raw(width, height, pixels.to_vec()).expect("pixels");
         let really = picture(&format!("{name}/hung.jpg"));
         let difference = colour_differences(&truth, &drawn, &really);
@@ -290,7 +290,7 @@ fn pieces_look_as_they_do_where_they_really_hang() {
         let marked = Room::new([1600, 1200], None).expect("a room");
         let mut with_truth = InRoom::new(photograph.clone(), sheet, real_camera, &marked, 1.0);
         let at = Hung { right_mm: -origin.x, up_mm: -origin.y };
-        let pixels = with_truth.draw(&scene, &copies, at, false).to_vec();
+        let pixels = with_truth.draw(&scene, &copies, at, false).pixels.to_vec();
         let difference =
             colour_differences(&truth, &RgbaImage::from_raw(width, height, pixels).expect("pixels"), &really);
         println!("{name}: by the true camera {difference:.2}");
@@ -316,7 +316,7 @@ fn what_stands_before_stays_before() {
             .expect("hung");
         let (scene, copies) = hung(&truth);
         let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Some).collect();
-        let (pixels, (width, height)) = taken.draw(&scene, &copies, 1600, false).expect("drawn");
+        let Drawn { pixels, width, height, .. } = taken.draw(&scene, &copies, 1600, false).expect("drawn");
         let drawn = RgbaImage::from_raw(width, height, pixels.to_vec()).expect("pixels");
         // Wherever the truth is the photograph within its noise and the pieces' outlines say that a piece would be there, something
         // stands before it.

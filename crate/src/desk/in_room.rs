@@ -3,6 +3,7 @@
 use super::{Desk, DeskError, linked};
 use crate::draw::projection::Projection;
 use crate::photograph::taken::Taken;
+use crate::photograph::view::Drawn;
 use kurbo::Point;
 
 /// Pixels to an inch of the drawing by which places of the photograph are handed to what moves pieces: fine enough for a sixteenth of an
@@ -10,9 +11,9 @@ use kurbo::Point;
 const SCALE: f32 = 16.0;
 
 impl Desk {
-    /// Draws the plan's pieces in a photograph, its longer side at so many pixels at most; with its size. None where nothing is known of
+    /// Draws the plan's pieces in a photograph, its longer side at so many pixels at most. None where nothing is known of
     /// its wall yet.
-    pub fn draw_in_room<'a>(&self, taken: &'a mut Taken, most_px: u32) -> Option<(&'a [u8], (u32, u32))> {
+    pub fn draw_in_room<'a>(&self, taken: &'a mut Taken, most_px: u32) -> Option<Drawn<'a>> {
         let copies = linked::shown(&self.plan, &self.copies, &self.sketches);
         taken.draw(&self.scene, &copies, most_px, self.is_dragging())
     }

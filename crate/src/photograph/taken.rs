@@ -5,7 +5,7 @@ use super::estimate::Estimate;
 use super::mark::{self, Mark};
 use super::paper::Paper;
 use super::room::{MOST_SIDE_PX, Px, Room, RoomError};
-use super::view::{Hung, InRoom};
+use super::view::{Drawn, Hung, InRoom};
 use crate::draw::LoadedPicture;
 use crate::resample::{Raster, RasterPart, resample};
 use crate::scene::Scene;
@@ -203,20 +203,18 @@ impl Taken {
         self.room.hung = None;
     }
 
-    /// Draws a scene's pieces in the photograph; sRGB, four bytes a pixel, with its size. None where there is no estimate.
+    /// Draws a scene's pieces in the photograph; None where there is no estimate.
     pub fn draw(
         &mut self,
         scene: &Scene,
         copies: &[Option<&LoadedPicture>],
         most_px: u32,
         in_motion: bool,
-    ) -> Option<(&[u8], (u32, u32))> {
+    ) -> Option<Drawn<'_>> {
         let hung = self.hung(scene)?;
         // From now on the wall stays where it is, and the pieces move on it.
         self.room.hung.get_or_insert([hung.right_mm, hung.up_mm]);
-        let ready = self.ready(most_px)?;
-        let size = ready.size_px();
-        Some((ready.draw(scene, copies, hung, in_motion), size))
+        Some(self.ready(most_px)?.draw(scene, copies, hung, in_motion))
     }
 
     /// Draws the photograph with its marks; `line` is the width of a thin line in pixels.

@@ -46,6 +46,19 @@ impl std::fmt::Debug for InRoom {
     }
 }
 
+/// A finished drawing.
+#[derive(Clone, Copy, Debug)]
+pub struct Drawn<'a> {
+    /// sRGB, four bytes a pixel.
+    pub pixels: &'a [u8],
+    /// Pixels across.
+    pub width: u32,
+    /// Pixels down.
+    pub height: u32,
+    /// What of it differs from the drawing before: left, top, right and bottom in whole pixels; none where that may be all.
+    pub changed: Option<[usize; 4]>,
+}
+
 /// Columns and rows of pixels.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Area {
@@ -110,16 +123,31 @@ impl InRoom {
         copies: &[Option<&LoadedPicture>],
         hung: Hung,
         in_motion: bool,
-    ) -> &[u8] {
+    ) -> Drawn<'_> {
+        let changed = self.paint(scene, copies, hung, in_motion);
         let (width, height) = self.size_px();
-        if let Some(area) = self.touched.take() {
+        let sides = |Area { columns, rows }: Area| [columns.start, rows.start, columns.end, rows.end];
+        Drawn { pixels: &self.drawn, width, height, changed: changed.map(sides) }
+    }
+
+    /// The same; what differs from the drawing before, or none where there was none.
+    fn paint(
+        &mut self,
+        scene: &Scene,
+        copies: &[Option<&LoadedPicture>],
+        hung: Hung,
+        in_motion: bool,
+    ) -> Option<Area> {
+        let (width, height) = self.size_px();
+        let before = self.touched.take();
+        if let Some(area) = before.clone() {
             copy(&mut self.drawn, &self.bare, &area, width as usize);
         }
         let sheet = Sheet { in_motion, ..Sheet::new(width, height) };
         let scene = &matt(scene);
         let camera = through(&self.camera, hung);
         let Some(pieces) = self.painter.draw_through((camera, &self.side), scene, copies, &sheet) else {
-            return &self.drawn;
+            return before;
         };
         let mut touched: Option<Area> = None;
         let all = Area { columns: 0..width as usize, rows: 0..height as usize };
@@ -140,8 +168,12 @@ impl InRoom {
         if let Some(area) = &touched {
             put_before(&mut self.drawn, &self.photograph, &self.before, area);
         }
+        let changed = match (before, touched.clone()) {
+            (Some(before), Some(now)) => Some(before.union(now)),
+            (one, _) => one,
+        };
         self.touched = touched;
-        &self.drawn
+        changed
     }
 }
 
@@ -204,6 +236,7 @@ struct Seen {
     /// Left, bottom, right, top, in millimetres from the middle of the sheet.
     outside: [f64; 4],
     depth: f64,
+    radius: f64,
     /// Where the outlines of its front and of its shadow are seen.
     body: Option<[f64; 4]>,
     shadow: Option<[f64; 4]>,
@@ -251,6 +284,7 @@ impl Seen {
         Self {
             outside,
             depth,
+            radius: mm(piece.corner_radius),
             body: spots(outside, &[mm(piece.stand_off), depth]),
             shadow: spots(shadow, &[0.0]),
             rises,
@@ -275,7 +309,7 @@ impl Seen {
     /// Whether a place on the wall is certainly hidden by the piece: seen as far aside as its front may be, less than half a right angle.
     fn is_behind(&self, x: f64, y: f64) -> bool {
         let [left, foot, right, top] = self.outside;
-        let spare = self.depth + 2.0;
+        let spare = self.depth + self.radius + 2.0;
         x > left + spare && x < right - spare && y > foot + spare && y < top - spare
     }
 

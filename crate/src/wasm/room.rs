@@ -9,6 +9,7 @@ use crate::photograph::measured;
 use crate::photograph::paper::Paper;
 use crate::photograph::room::{LightFrom, Px, Room, RoomError, Stroke, Thing};
 use crate::photograph::taken::Taken;
+use crate::photograph::view::Drawn;
 use crate::plan::FixtureKind;
 use crate::resample::Raster;
 use crate::text::typeset;
@@ -24,6 +25,8 @@ pub struct RoomPhotograph {
     taken: Taken,
     /// The line that is being painted, in pixels of the photograph.
     dragged: bool,
+    /// On what the last drawing of the pieces was put.
+    painted_on: Option<CanvasRenderingContext2d>,
 }
 
 /// A place on an element that shows the photograph, and how wide that is, in CSS pixels.
@@ -153,6 +156,21 @@ fn put(context: &CanvasRenderingContext2d, pixels: &[u8], width: u32, height: u3
     context.put_image_data(&image, 0.0, 0.0).map_err(failed)
 }
 
+/// Hands over a part of a drawing.
+fn put_part(
+    context: &CanvasRenderingContext2d,
+    drawn: &Drawn<'_>,
+    [left, top, right, bottom]: [usize; 4],
+) -> Result<(), JsError> {
+    let stride = drawn.width as usize * 4;
+    let row = |row: usize| drawn.pixels.get(row * stride + left * 4..row * stride + right * 4);
+    let part: Vec<u8> = (top..bottom).filter_map(row).flatten().copied().collect();
+    let px = |value: usize| u32::try_from(value).unwrap_or(0);
+    let image =
+        ImageData::new_with_u8_clamped_array_and_sh(Clamped(&part), px(right - left), px(bottom - top));
+    context.put_image_data(&image.map_err(failed)?, f64::from(px(left)), f64::from(px(top))).map_err(failed)
+}
+
 /// An error as a sentence of its own.
 fn said(result: Result<(), RoomError>) -> Handed<Outcome> {
     handed(Outcome::of(result))
@@ -193,7 +211,7 @@ impl RoomPhotograph {
         let raster =
             Raster::new(width, height, pixels).ok_or_else(|| JsError::new("the photograph has no pixels"))?;
         let taken = Taken::found(raster, focal, None).map_err(|why| JsError::new(&why.to_string()))?;
-        Ok(Self { taken, dragged: false })
+        Ok(Self { taken, dragged: false, painted_on: None })
     }
 
     /// Takes a photograph with what was marked in it before.
@@ -206,7 +224,7 @@ impl RoomPhotograph {
         let raster =
             Raster::new(width, height, pixels).ok_or_else(|| JsError::new("the photograph has no pixels"))?;
         let taken = Taken::with(raster, marks).map_err(|why| JsError::new(&why.to_string()))?;
-        Ok(Self { taken, dragged: false })
+        Ok(Self { taken, dragged: false, painted_on: None })
     }
 
     /// What is marked, as a file.
@@ -299,11 +317,15 @@ impl RoomPhotograph {
         sheet: Ts<RoomSheet>,
     ) -> Result<bool, JsError> {
         let sheet = sheet.to_rust()?;
-        let Some((pixels, (width, height))) = desk.desk.draw_in_room(&mut self.taken, sheet.most_px) else {
+        let Some(drawn) = desk.desk.draw_in_room(&mut self.taken, sheet.most_px) else {
             return Ok(false);
         };
-        size(context, width, height);
-        put(context, pixels, width, height)?;
+        let is_known = !size(context, drawn.width, drawn.height) && self.painted_on.as_ref() == Some(context);
+        match drawn.changed.filter(|_| is_known) {
+            Some(area) => put_part(context, &drawn, area)?,
+            None => put(context, drawn.pixels, drawn.width, drawn.height)?,
+        }
+        self.painted_on = Some(context.clone());
         Ok(true)
     }
 
@@ -316,6 +338,7 @@ impl RoomPhotograph {
     ) -> Result<(), JsError> {
         let sheet = sheet.to_rust()?;
         let chosen = chosen.and_then(|mark| mark.parse().ok());
+        self.painted_on = None;
         let drawn = self.taken.draw_marks(sheet.most_px, sheet.pixel_ratio.clamp(0.5, 8.0), chosen);
         size(context, drawn.width_px(), drawn.height_px());
         put(context, drawn.pixels(), drawn.width_px(), drawn.height_px())
@@ -512,11 +535,12 @@ impl RoomPhotograph {
     }
 }
 
-fn size(context: &CanvasRenderingContext2d, width: u32, height: u32) {
-    if let Some(canvas) = context.canvas()
-        && (canvas.width(), canvas.height()) != (width, height)
-    {
+/// Gives the canvas a size; whether it had another.
+fn size(context: &CanvasRenderingContext2d, width: u32, height: u32) -> bool {
+    let canvas = context.canvas().filter(|canvas| (canvas.width(), canvas.height()) != (width, height));
+    if let Some(canvas) = &canvas {
         canvas.set_width(width);
         canvas.set_height(height);
     }
+    canvas.is_some()
 }

@@ -14,6 +14,7 @@ use overmantel::photograph::mark::ENDS;
 use overmantel::photograph::paper::Paper;
 use overmantel::photograph::room::{LightFrom, MOST_SIDE_PX, Room, Thing};
 use overmantel::photograph::taken::Taken;
+use overmantel::photograph::view::Drawn;
 use overmantel::plan::{Picture, Plan};
 use overmantel::scene::scene;
 use std::io::Write;
@@ -287,7 +288,7 @@ fn draw(
     };
     let copies = plan.pictures.iter().enumerate().map(load).collect::<Result<Vec<_>, Failure>>()?;
     let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Option::as_ref).collect();
-    let Some((pixels, (width, height))) = taken.draw(&scene, &copies, stated.width, false) else {
+    let Some(Drawn { pixels, width, height, .. }) = taken.draw(&scene, &copies, stated.width, false) else {
         return Err(overmantel::photograph::room::RoomError::NoSheet.into());
     };
     let is_png =
