@@ -38,6 +38,7 @@ const KEYS: Key[] = [
   { keys: "arrows, Home, End", what: "go among the things on the drawing, the buttons of a row, or the headings of a list" },
   { keys: "Enter", what: "on the drawing: pick up a thing, or change a measure; Enter again leaves it there" },
   { keys: "arrows, Shift + arrows", what: "move what you have picked up, by a small or a large step; in a field, go to the next value" },
+  { keys: "arrows, Enter", what: "in your room: move the pieces; while you mark, move the cross and set a point" },
   { keys: "Esc", what: "cancel a move or an entry; leave the whole screen" },
   { keys: "+, -, 0", what: "on the drawing: zoom in, zoom out, the whole wall" },
   { keys: "?", what: "show this list", is: (event) => event.key === "?" && !event.ctrlKey && !event.metaKey, act: () => showKeys() },

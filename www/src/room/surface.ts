@@ -3,7 +3,7 @@
 
 import type { AtView } from "../generated/overmantel.js";
 import { known, make } from "../page/dom.js";
-import { mostHeight } from "../drawing/sheet.js";
+import { devicePixels, mostHeight } from "../drawing/sheet.js";
 
 /** What takes presses and keys. */
 export interface Hand {
@@ -23,7 +23,12 @@ export interface Hand {
 const LOUPE = 120;
 const BESIDE = 40;
 
-const SVG = "http://www.w3.org/2000/svg";
+/** Lines drawn by hand: a light one on a dark one, to be seen on any wall; and a brush. Widths in CSS pixels. */
+const LINES: [string, number][] = [
+  ["rgb(0 0 0 / 0.7)", 3.5],
+  ["#fff", 1.5],
+];
+const BRUSH = "rgb(255 122 82 / 0.5)";
 
 /** The canvas of the photograph. */
 export class Surface {
@@ -33,13 +38,8 @@ export class Surface {
   private readonly frame = known("room-frame");
   private readonly loupe = make("canvas", { class: "loupe", hidden: true, "aria-hidden": "true" });
   private readonly loupeContext: CanvasRenderingContext2D;
-  private readonly over = document.createElementNS(SVG, "svg");
-  /** The same path twice: light on dark, to be seen on any wall. */
-  private readonly paths = ["dark", "light"].map((tone) => {
-    const path = document.createElementNS(SVG, "path");
-    path.setAttribute("class", tone);
-    return path;
-  });
+  /** What is being drawn lies over the photograph, so that nothing of that is drawn again meanwhile. */
+  private readonly over = make("canvas", { class: "over", hidden: true, "aria-hidden": "true" });
   private isHeld = false;
 
   constructor(
@@ -49,8 +49,6 @@ export class Surface {
     const [context, loupe] = [this.canvas, this.loupe].map((canvas) => canvas.getContext("2d", { alpha: false }));
     if (!context || !loupe) throw new Error("This browser cannot draw here. Try another browser.");
     [this.context, this.loupeContext] = [context, loupe];
-    this.over.append(...this.paths);
-    this.over.setAttribute("aria-hidden", "true");
     this.frame.append(this.over, this.loupe);
     const { canvas } = this;
     canvas.addEventListener("pointerdown", (event) => {
@@ -113,12 +111,17 @@ export class Surface {
 
   /** Shows what is being drawn by hand; an empty path shows nothing. `wide` is the brush. */
   outline(path: string, wide?: number): void {
-    this.over.setAttribute("viewBox", `0 0 ${this.width} ${this.height}`);
-    this.over.toggleAttribute("data-brush", wide !== undefined);
-    for (const element of this.paths) {
-      element.setAttribute("d", path);
-      if (wide === undefined) element.style.removeProperty("stroke-width");
-      else element.style.setProperty("stroke-width", `${wide}px`);
+    this.over.hidden = path === "";
+    const context = path === "" ? null : this.over.getContext("2d");
+    if (context === null) return;
+    // A canvas that is given its size is empty.
+    [this.over.width, this.over.height] = [devicePixels(this.width), devicePixels(this.height)];
+    context.scale(devicePixelRatio, devicePixelRatio);
+    context.lineCap = context.lineJoin = "round";
+    for (const [colour, width] of wide === undefined ? LINES : [[BRUSH, wide] as const]) {
+      context.strokeStyle = colour;
+      context.lineWidth = width;
+      context.stroke(new Path2D(path));
     }
   }
 
