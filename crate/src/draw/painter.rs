@@ -170,7 +170,7 @@ impl Painter {
         let lamp = Lamp::of(scene.light).white();
         let scene = &without_hints(scene);
         let view = oblique::Oblique::of(scene, sheet);
-        self.keep_fronts(&view, scene, copies, sheet, lamp);
+        self.keep_fronts(&view, scene, copies, sheet, lamp, |scale| scale);
         self.keep_canvas(sheet);
         self.touched = None;
         if let Some(canvas) = self.canvas.as_mut() {
@@ -189,9 +189,10 @@ impl Painter {
         copies: &[Option<&LoadedPicture>],
         sheet: &Sheet,
         lamp: Lamp,
+        scale: impl Fn(f32) -> f32,
     ) {
         let place = |piece: &ScenicPiece| {
-            let scale = view.scale(piece);
+            let scale = scale(view.scale(piece));
             (Snapped::alone(piece.outside.size, scale), scale)
         };
         self.keep_pieces(scene, copies, sheet, place, lamp);
@@ -209,7 +210,7 @@ impl Painter {
         let lamp = Lamp::from_aside(side.fall, side.softness, side.share);
         let scene = &without_hints(scene);
         let view = oblique::Oblique::through(camera, lamp, scene, sheet);
-        self.keep_fronts(&view, scene, copies, sheet, lamp);
+        self.keep_fronts(&view, scene, copies, sheet, lamp, in_steps);
         self.keep_canvas(sheet);
         self.touched = None;
         let canvas = self.canvas.as_mut()?;
@@ -288,6 +289,16 @@ pub(crate) struct Side {
     pub(crate) softness: f32,
     /// The share of light that comes from there.
     pub(crate) share: f32,
+}
+
+/// A scale, or somewhat more: a piece that is moved in a photograph, and comes a little nearer, keeps the picture that it has.
+fn in_steps(scale: f32) -> f32 {
+    const STEP: f32 = 1.125;
+    let mut stepped = 0.25;
+    while stepped < scale {
+        stepped *= STEP;
+    }
+    stepped
 }
 
 /// Edges that are seen from the side need no hint of themselves on the front.
