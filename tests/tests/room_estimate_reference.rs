@@ -11,7 +11,9 @@ use overmantel::photograph::estimate::{
 };
 use overmantel::photograph::exif::focal_35mm;
 use overmantel::photograph::measured::off_afar;
+use overmantel::photograph::room::Room as Marked;
 use overmantel::photograph::taken::Taken;
+use overmantel::plan::Units;
 use overmantel::resample::Raster;
 use serde_json::Value;
 
@@ -296,4 +298,42 @@ fn the_finished_photographs_alone_give_the_camera() {
         println!("{name}: {half:.1} mm, {nearly_all:.1} mm; {} lines", taken.room().lines.len());
         assert!(half < 6.0 && nearly_all < 20.0, "{name}: {half} mm, {nearly_all} mm");
     }
+}
+
+/// What a photograph without another can't show, marked as it would be seen: a sheet that lies on a table 70 cm below the middle of the wall's
+/// sheet and 60 cm before the wall, in its long way from the wall. It gives a camera, which does not stand before a wall.
+#[test]
+fn a_sheet_on_a_table_is_told() {
+    let room = Room::named("green-sofa");
+    let camera = room.camera();
+    let seen = |x: f64, z: f64| camera.pixel(Vector3::new(x, -700.0, z)).expect("in sight");
+    let corners = [seen(-105.0, 600.0), seen(105.0, 600.0), seen(105.0, 897.0), seen(-105.0, 897.0)];
+    let mut marked = Marked::new([1600, 1200], Some(27.0)).expect("a photograph");
+    let blank = Raster::new(1600, 1200, vec![128; 1600 * 1200 * 4]).expect("a raster");
+    marked.mark_sheet(&blank, corners.map(|at| [at.x, at.y]), false).expect("marked");
+    let codes =
+        |room: &Marked| room.notes(Units::default()).into_iter().map(|note| note.code).collect::<Vec<_>>();
+    assert!(codes(&marked).contains(&"not_on_wall"), "{:?}", codes(&marked));
+    // The sheet on the wall is none such.
+    let corners = room.marks().sheet.corners.map(|at| [at.x, at.y]);
+    marked.mark_sheet(&blank, corners, false).expect("marked");
+    assert!(!codes(&marked).contains(&"not_on_wall"), "{:?}", codes(&marked));
+    assert!(codes(&marked).contains(&"afar"), "a sheet alone");
+}
+
+/// Two sheets on one wall: the photograph with its own sheet copied two hands to the right of it.
+#[test]
+fn two_sheets_are_told() {
+    let path = format!("{}/rooms/green-sofa/photo.jpg", env!("CARGO_MANIFEST_DIR"));
+    let mut picture = image::open(path).expect("a photograph").to_rgba8();
+    let found = |picture: &image::RgbaImage| {
+        let raster =
+            Raster::new(picture.width(), picture.height(), picture.as_raw().clone()).expect("a raster");
+        Marked::found(&raster, Some(27.0), None).expect("a photograph")
+    };
+    let told = |room: &Marked| room.notes(Units::default()).iter().any(|note| note.code == "two_sheets");
+    assert!(!told(&found(&picture)));
+    let part = image::imageops::crop_imm(&picture, 560, 415, 130, 160).to_image();
+    image::imageops::replace(&mut picture, &part, 740, 415);
+    assert!(told(&found(&picture)));
 }

@@ -79,7 +79,7 @@ const MEASURED_MM: f64 = 3.0;
 const FOCAL_SHARES: [f64; 2] = [0.02, 0.15];
 /// How large the lens's term may be.
 const RADIAL: f64 = 0.05;
-/// How far askew a sheet may hang: a degree.
+/// How far askew a sheet may hang: a degree and a half.
 const TILT: f64 = 0.026;
 /// A figure's ± is so many standard deviations: 95 of 100 are within it, where errors have a normal distribution.
 pub const PLUS_MINUS: f64 = 1.96;

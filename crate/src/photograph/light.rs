@@ -127,14 +127,6 @@ impl WallLight {
         column < self.columns && row < self.rows && self.is_wall[row * self.columns + column]
     }
 
-    /// How many of the cells are wall, as a share.
-    #[must_use]
-    pub fn share_of_wall(&self) -> f64 {
-        let count = self.is_wall.iter().filter(|is_wall| **is_wall).count();
-        #[expect(clippy::cast_precision_loss, reason = "some hundred thousands")]
-        (count as f64 / self.is_wall.len().max(1) as f64)
-    }
-
     /// The plane that goes best through the logarithm of the wall's light, over places on the wall.
     fn falls_off_along(&self, camera: &Camera) -> [f64; 2] {
         let mut sums = nalgebra::Matrix3::<f64>::zeros();

@@ -233,6 +233,13 @@ impl Room {
                 "The marks contradict each other: a line that is not level or plumb, a length that is another, or a sheet that is not in the wall's plane. Leave out the line that fits least, or mark the sheet again.".to_owned(),
             ));
         }
+        if self.sheet.as_ref().is_some_and(|sheet| sheet.has_rival) {
+            notes.push(Note::warning(
+                "two_sheets",
+                "Several things look like a sheet of paper. If the one that is marked is not the sheet, mark that instead."
+                    .to_owned(),
+            ));
+        }
         let lines = self.lines.iter().filter(|line| !line.left_out).count();
         if let Some(off) = off_afar(&estimate) {
             let text = plus_minus(PLUS_MINUS * off, units);
@@ -317,7 +324,7 @@ impl Room {
             let index = match known {
                 Some(index) => index,
                 None => {
-                    fields::fixture::add(&mut plan, kind).map_err(|why| RoomError::File(why.to_string()))?;
+                    fields::fixture::add(&mut plan, kind).map_err(|why| RoomError::Plan(why.to_string()))?;
                     used.push(false);
                     plan.fixtures.len() - 1
                 }

@@ -25,6 +25,8 @@ pub const LEAST_SIDE_PX: u32 = 200;
 const MOST_MARKS: usize = 200;
 /// Points of a stroke, at most.
 const MOST_POINTS: usize = 2000;
+/// Something that looks so much like a sheet as the best does is told of.
+const RIVAL: f64 = 0.8;
 /// How much longer than high, or the other way about, a photograph may be: more is a panorama, whose lines are bent.
 const MOST_ASPECT: f64 = 2.4;
 
@@ -92,6 +94,9 @@ pub struct Sheet {
     /// Whether it was marked by hand.
     #[serde(default)]
     pub by_hand: bool,
+    /// Whether something else looks like a sheet, too.
+    #[serde(default)]
+    pub has_rival: bool,
 }
 
 /// An edge of something that is level or plumb.
@@ -247,6 +252,7 @@ impl Room {
                 corners: sheet.corners.map(|corner| [corner.x, corner.y]),
                 off_px: sheet.sigma_px.clamp(0.3, 3.0),
                 by_hand: false,
+                has_rival: found.get(1).is_some_and(|other| other.score > RIVAL * sheet.score.min(1.0)),
             });
             room.find_lines(&grey);
         }
@@ -416,7 +422,7 @@ impl Room {
         };
         let corners = fit.map_or(corners, |fit| fit.map(|at| [at.x, at.y]));
         let off_px = MARK_PX;
-        self.sheet = Some(Sheet { paper, size_mm, corners, off_px, by_hand: true });
+        self.sheet = Some(Sheet { paper, size_mm, corners, off_px, by_hand: true, has_rival: false });
         Ok(())
     }
 

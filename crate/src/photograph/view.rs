@@ -67,6 +67,11 @@ struct Area {
 }
 
 impl Area {
+    fn meets(&self, other: &Self) -> bool {
+        let meet = |one: &Range<usize>, other: &Range<usize>| one.start < other.end && other.start < one.end;
+        meet(&self.columns, &other.columns) && meet(&self.rows, &other.rows)
+    }
+
     fn union(self, other: Self) -> Self {
         let with =
             |one: Range<usize>, other: Range<usize>| one.start.min(other.start)..one.end.max(other.end);
@@ -102,12 +107,6 @@ impl InRoom {
             drawn,
             touched: None,
         }
-    }
-
-    /// The camera at this size.
-    #[must_use]
-    pub fn camera(&self) -> &Camera {
-        &self.camera
     }
 
     /// The photograph's size in pixels.
@@ -151,16 +150,19 @@ impl InRoom {
         };
         let mut touched: Option<Area> = None;
         let all = Area { columns: 0..width as usize, rows: 0..height as usize };
+        // Where two pieces are near each other in the photograph, they are laid on it together: each pixel once.
+        let mut areas: Vec<Area> = Vec::new();
         for piece in &scene.pieces {
             let seen = Seen::of(piece, &self.camera, hung, &self.side);
             let Some(area) = seen.area(&all) else { continue };
             shade(&mut self.drawn, width as usize, &area, &seen, &self.camera, self.side);
             touched = Some(touched.map_or(area.clone(), |before| before.union(area)));
+            let Some(mut body) = seen.body(&all) else { continue };
+            while let Some(index) = areas.iter().position(|other| other.meets(&body)) {
+                body = body.union(areas.swap_remove(index));
+            }
+            areas.push(body);
         }
-        let areas = scene
-            .pieces
-            .iter()
-            .filter_map(|piece| Seen::of(piece, &self.camera, hung, &self.side).body(&all));
         for area in areas {
             let lit = Lit { light: &self.light, width: width as usize };
             lit.lay(&mut self.drawn, pieces.data(), &area);

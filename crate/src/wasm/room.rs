@@ -23,7 +23,7 @@ use web_sys::{CanvasRenderingContext2d, ImageData};
 #[wasm_bindgen]
 pub struct RoomPhotograph {
     taken: Taken,
-    /// The line that is being painted, in pixels of the photograph.
+    /// Whether a mark is held: its way is one step.
     dragged: bool,
     /// On what the last drawing of the pieces was put.
     painted_on: Option<CanvasRenderingContext2d>,

@@ -10,7 +10,6 @@ use image::codecs::jpeg::JpegEncoder;
 use overmantel::draw::LoadedPicture;
 use overmantel::figures::Figures;
 use overmantel::length::{Length, Unit, parse::parse};
-use overmantel::photograph::mark::ENDS;
 use overmantel::photograph::paper::Paper;
 use overmantel::photograph::room::{LightFrom, MOST_SIDE_PX, Room, Thing};
 use overmantel::photograph::taken::Taken;
@@ -256,7 +255,6 @@ fn mark(taken: &mut Taken, stated: &RoomOf) -> Result<(), Failure> {
         _ => None,
     };
     Ok(taken.change(|room: &mut Room, _| {
-        debug_assert_eq!(ENDS.len(), ends.len());
         for (end, at) in room.wall.all().into_iter().zip(ends) {
             *end = at.map(|Pixel(at)| at).or(*end);
         }

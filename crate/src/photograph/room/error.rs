@@ -45,6 +45,9 @@ pub enum RoomError {
     /// No camera for these marks.
     #[error(transparent)]
     NoEstimate(#[from] NoEstimate),
+    /// The plan takes no more.
+    #[error("{0}")]
+    Plan(String),
     /// A line too short to say anything.
     #[error("the line is shorter than {0} pixels; draw it along more of the edge")]
     ShortLine(u32),
