@@ -3,7 +3,7 @@
 use super::{Desk, DeskError, linked};
 use crate::draw::projection::Projection;
 use crate::photograph::taken::Taken;
-use crate::photograph::view::Drawn;
+use crate::photograph::view::{Drawn, MM_PER_INCH};
 use kurbo::Point;
 
 /// Pixels to an inch of the drawing by which places of the photograph are handed to what moves pieces: fine enough for a sixteenth of an
@@ -56,7 +56,8 @@ impl Desk {
     /// pixels a CSS pixel has.
     pub fn drag_in_room(&mut self, taken: &Taken, pixel: Point, css_px: f32, free: bool) -> String {
         let Some((x, y)) = self.on_wall(taken, pixel) else { return String::new() };
-        let inches = taken.estimate().map_or(25.4, |estimate| 25.4 * estimate.camera.scale_at(pixel));
+        let inches =
+            taken.estimate().map_or(MM_PER_INCH, |estimate| MM_PER_INCH * estimate.camera.scale_at(pixel));
         #[expect(clippy::cast_possible_truncation, reason = "a distance on a screen keeps 24 bits")]
         let ratio = css_px * SCALE / (inches.max(0.1) as f32);
         self.drag_to(Projection::flat(SCALE, 0.0), x, y, ratio, free).join(", ")
@@ -66,7 +67,7 @@ impl Desk {
     fn on_wall(&self, taken: &Taken, pixel: Point) -> Option<(f32, f32)> {
         let hung = taken.hung(&self.scene)?;
         let place = taken.estimate().ok()?.camera.place(pixel, 0.0)?;
-        let [x, y] = [(place.x - hung.right_mm) / 25.4, (place.y - hung.up_mm) / 25.4];
+        let [x, y] = [(place.x - hung.right_mm) / MM_PER_INCH, (place.y - hung.up_mm) / MM_PER_INCH];
         #[expect(clippy::cast_possible_truncation, reason = "a place on a wall keeps 24 bits")]
         let [x, y] = [x, y].map(|inches| inches as f32 * SCALE);
         Some((x, -y))

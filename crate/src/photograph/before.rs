@@ -1,6 +1,6 @@
 //! What stands before the wall, found by itself: whatever is not as bright and of the same colour as the wall would be there.
 
-use super::light::{WallLight, grown_by, is_within};
+use super::light::{WallLight, beside, grown_by, is_within};
 use super::room::Stroke;
 use crate::colour::decode_table;
 use crate::resample::Raster;
@@ -156,14 +156,7 @@ fn without_specks(before: &mut [u8], (width, height): (usize, usize)) {
         let mut next = 0;
         while let Some(&index) = open.get(next) {
             next += 1;
-            let (x, y) = (index % width, index / width);
-            let beside = [
-                (x > 0).then(|| index - 1),
-                (x + 1 < width).then(|| index + 1),
-                (y > 0).then(|| index - width),
-                (y + 1 < height).then(|| index + width),
-            ];
-            for other in beside.into_iter().flatten() {
+            for other in beside(index, (width, height)) {
                 if !seen[other] && before[other] >= 64 {
                     seen[other] = true;
                     open.push(other);

@@ -53,8 +53,6 @@ pub struct WallLight {
     pub softness_px: f32,
     /// How fast the light falls off along the wall to the right and up, as the change of its logarithm in a metre.
     pub falls_off: [f64; 2],
-    /// Whether the sheet is as bright as the photograph can be, so that its colour is lost.
-    pub is_clipped: bool,
 }
 
 impl WallLight {
@@ -62,7 +60,7 @@ impl WallLight {
     #[must_use]
     pub fn of(photograph: &Raster, corners: [Point; 4], camera: &Camera) -> Self {
         let cells = Cells::of(photograph);
-        let (white, is_clipped) = white(photograph, corners);
+        let white = white(photograph, corners);
         let grown = grown(&cells, corners);
         let mut light = smoothed(&cells, &grown.is_wall);
         fill(&mut light, (cells.columns, cells.rows));
@@ -78,7 +76,6 @@ impl WallLight {
             grain: Grain::of(grown.noise, grown.code, photograph, corners),
             softness_px: softness(photograph, corners),
             falls_off: [0.0; 2],
-            is_clipped,
         };
         let middle = corners.iter().fold(kurbo::Vec2::ZERO, |sum, corner| sum + corner.to_vec2()) / 4.0;
         known.at_sheet = known.wall(middle.to_point());
@@ -258,14 +255,7 @@ fn grown(cells: &Cells, corners: [Point; 4]) -> Grown {
     let mut next = 0;
     while let Some(&(cell, around)) = open.get(next) {
         next += 1;
-        let (column, row) = (cell % columns, cell / columns);
-        let beside = [
-            (column > 0).then(|| cell - 1),
-            (column + 1 < columns).then(|| cell + 1),
-            (row > 0).then(|| cell - columns),
-            (row + 1 < rows).then(|| cell + columns),
-        ];
-        for other in beside.into_iter().flatten() {
+        for other in beside(cell, (columns, rows)) {
             let (x, y) = (other % columns, other / columns);
             if is_wall[other] || within(x, y, &kept_off) || !is_even(other) {
                 continue;
@@ -279,6 +269,18 @@ fn grown(cells: &Cells, corners: [Point; 4]) -> Grown {
         }
     }
     Grown { is_wall, noise, code }
+}
+
+/// The places to the left and right of one, above and below, in a grid so many wide and high.
+pub(super) fn beside(at: usize, (columns, rows): (usize, usize)) -> impl Iterator<Item = usize> {
+    let (column, row) = (at % columns, at / columns);
+    let all = [
+        (column > 0).then(|| at - 1),
+        (column + 1 < columns).then(|| at + 1),
+        (row > 0).then(|| at - columns),
+        (row + 1 < rows).then(|| at + columns),
+    ];
+    all.into_iter().flatten()
 }
 
 /// Four corners moved outwards by so many pixels.
@@ -305,10 +307,10 @@ pub(super) fn is_within(point: Point, corners: &[Point; 4]) -> bool {
     !(any_left && any_right)
 }
 
-/// The mean light within the sheet, away from its edges and from tape across them; and whether it is as bright as it can be.
-fn white(photograph: &Raster, corners: [Point; 4]) -> (Light, bool) {
+/// The mean light within the sheet, away from its edges and from tape across them.
+fn white(photograph: &Raster, corners: [Point; 4]) -> Light {
     let table = decode_table();
-    let (mut sum, mut count, mut clipped) = ([0.0_f32; 3], 0.0_f32, 0.0_f32);
+    let (mut sum, mut count) = ([0.0_f32; 3], 0.0_f32);
     let between = |from: Point, to: Point, share: f64| from + (to - from) * share;
     const STEPS: u32 = 64;
     let share = |step: u32| 0.2 + 0.6 * f64::from(step) / f64::from(STEPS - 1);
@@ -320,13 +322,12 @@ fn white(photograph: &Raster, corners: [Point; 4]) -> (Light, bool) {
                 *sum += table[usize::from(code)];
             }
             count += 1.0;
-            clipped += if pixel.iter().any(|&code| code >= 254) { 1.0 } else { 0.0 };
         }
     }
     if count == 0.0 {
-        return ([1.0; 3], true);
+        return [1.0; 3];
     }
-    (sum.map(|sum| (sum / count).max(LEAST)), clipped > count * 0.3)
+    sum.map(|sum| (sum / count).max(LEAST))
 }
 
 /// The codes of a pixel; none past the edges.

@@ -33,11 +33,16 @@ impl std::fmt::Debug for Taken {
     }
 }
 
+/// Pixels of a picture's longer side.
+fn longer(picture: &Raster) -> u32 {
+    picture.width_px().max(picture.height_px())
+}
+
 /// A picture reduced so that its longer side has at most so many pixels; one that is not larger stays as it is.
 #[must_use]
 pub fn reduced(picture: Raster, most_px: u32) -> Raster {
     let (width, height) = (picture.width_px(), picture.height_px());
-    let longer = width.max(height);
+    let longer = longer(&picture);
     if longer <= most_px {
         return picture;
     }
@@ -117,10 +122,8 @@ impl Taken {
         let mut room = self.room.clone();
         change(&mut room, &self.photograph)?;
         if room != self.room {
-            self.past.push(std::mem::replace(&mut self.room, room));
-            if self.past.len() > MOST_STEPS {
-                self.past.remove(0);
-            }
+            self.note_step();
+            self.room = room;
             self.settle();
         }
         Ok(())
@@ -133,9 +136,17 @@ impl Taken {
     /// Where it would be nowhere near the photograph.
     pub fn drag(&mut self, mark: Mark, at: Px, is_first: bool) -> Result<(), RoomError> {
         if is_first {
-            self.past.push(self.room.clone());
+            self.note_step();
         }
         self.room.put(&self.photograph, mark, at)
+    }
+
+    /// Keeps what is marked now, to come back to; of many steps the first is forgotten.
+    fn note_step(&mut self) {
+        self.past.push(self.room.clone());
+        if self.past.len() > MOST_STEPS {
+            self.past.remove(0);
+        }
     }
 
     /// Takes up what was dragged.
@@ -160,23 +171,32 @@ impl Taken {
 
     /// Makes the photograph ready for pieces, its longer side at so many pixels at most. None where there is no estimate.
     pub fn ready(&mut self, most_px: u32) -> Option<&mut InRoom> {
-        let most_px = most_px.clamp(64, MOST_SIDE_PX);
-        let longer = self.photograph.width_px().max(self.photograph.height_px());
-        let wanted = longer.min(most_px);
+        let wanted = self.wanted(most_px);
         let is_ready = self.ready.as_ref().is_some_and(|ready| {
             let (width, height) = ready.size_px();
             width.max(height) == wanted
         });
         if !is_ready {
-            let estimate = self.estimate.as_ref().ok()?;
+            let camera = self.estimate.as_ref().ok()?.camera;
             let corners = self.room.corners()?;
-            let small = reduced(self.photograph.clone(), wanted);
+            let small = self.small(wanted).clone();
             let scale = f64::from(small.width_px()) / f64::from(self.photograph.width_px());
-            let camera = estimate.camera.scaled(scale);
+            let camera = camera.scaled(scale);
             let at = |corner: Point| Point::new(corner.x * scale, corner.y * scale);
             self.ready = Some(InRoom::new(small, corners.map(at), camera, &self.room, scale));
         }
         self.ready.as_mut()
+    }
+
+    /// Pixels of the longer side, where so many are wanted at most.
+    fn wanted(&self, most_px: u32) -> u32 {
+        longer(&self.photograph).min(most_px.clamp(64, MOST_SIDE_PX))
+    }
+
+    /// The photograph with so many pixels on its longer side, kept until it is wanted in another size.
+    fn small(&mut self, wanted: u32) -> &Raster {
+        let kept = self.small.take().filter(|small| longer(small) == wanted);
+        self.small.insert(kept.unwrap_or_else(|| reduced(self.photograph.clone(), wanted)))
     }
 
     /// Where a plan's wall is, for a scene.
@@ -220,17 +240,15 @@ impl Taken {
     /// Draws the photograph with its marks; `line` is the width of a thin line in pixels.
     #[must_use]
     pub fn draw_marks(&mut self, most_px: u32, line: f32, chosen: Option<Mark>) -> Raster {
-        let longer = |of: &Raster| of.width_px().max(of.height_px());
-        let wanted = longer(&self.photograph).min(most_px.clamp(64, MOST_SIDE_PX));
-        let kept = self.small.take().filter(|small| longer(small) == wanted);
-        let small = self.small.insert(kept.unwrap_or_else(|| reduced(self.photograph.clone(), wanted)));
+        let full = f64::from(self.photograph.width_px());
+        let small = self.small(self.wanted(most_px));
         let (width, height) = (small.width_px(), small.height_px());
-        let scale = f64::from(width) / f64::from(self.photograph.width_px());
+        let scale = f64::from(width) / full;
         let mut pixels = small.pixels().to_vec();
         if let Some(mut canvas) = PixmapMut::from_bytes(&mut pixels, width, height) {
             mark::draw(&mut canvas, &self.room, scale, line, chosen);
         }
-        Raster::new(width, height, pixels).unwrap_or_else(|| small.clone())
+        Raster::new(width, height, pixels).unwrap_or_else(|| self.photograph.clone())
     }
 
     /// The photograph round a place, so many times as large, with a cross on the place itself: square, sRGB, four bytes a pixel.

@@ -15,7 +15,7 @@ use std::ops::Range;
 mod lit;
 use lit::{Lit, grain, with_grain};
 
-const MM_PER_INCH: f64 = 25.4;
+pub(crate) const MM_PER_INCH: f64 = 25.4;
 
 /// Where a plan's wall is in a photograph: its lower left corner, in millimetres to the right of the middle of the sheet and above it.
 #[derive(Clone, Copy, Debug, PartialEq)]

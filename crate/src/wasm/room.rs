@@ -329,6 +329,11 @@ impl RoomPhotograph {
         Ok(true)
     }
 
+    /// Forgets what is on the canvas, which the browser has lost: the next drawing is handed over whole.
+    pub fn forget_canvas(&mut self) {
+        self.painted_on = None;
+    }
+
     /// Draws the photograph with its marks, into a canvas that it gives the size.
     pub fn draw_marks(
         &mut self,
