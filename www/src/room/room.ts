@@ -111,6 +111,10 @@ export class Room {
       event.preventDefault();
       this.marking.undo();
     });
+    this.surface.canvas.addEventListener("contextrestored", () => {
+      this.photograph?.forget_canvas();
+      page.draw();
+    });
     addEventListener("pagehide", () => void this.keep());
     this.go("hang");
   }
