@@ -171,6 +171,9 @@ pub struct Job<'a> {
     pub hooks_only: bool,
     /// The plan as a link, with the address of a published page: a proposal shows it as a QR code. Default: none.
     pub address: Option<String>,
+    /// Pixels of the pieces in a photograph of a room, which a proposal shows: the picture that comes after those of the plan.
+    /// Default: none.
+    pub in_room: Option<(u32, u32)>,
 }
 
 impl<'a> Job<'a> {
@@ -193,6 +196,7 @@ impl<'a> Job<'a> {
             reader: Reader::Client,
             hooks_only: false,
             address: None,
+            in_room: None,
         }
     }
 

@@ -70,7 +70,7 @@ pub mod limits {
     /// Characters of the sender's mark, a JPEG in base64.
     pub const EMBLEM_BYTES: usize = 200_000;
     /// Bytes of all of it at most.
-    pub const BYTES: usize = COPIES * COPY_BYTES + OFFERS * FILE_BYTES;
+    pub const BYTES: usize = (COPIES + OFFERS) * COPY_BYTES + OFFERS * FILE_BYTES;
 }
 
 static FORMAT: Format = Format {
@@ -132,6 +132,8 @@ pub struct Offer {
     pub apart: String,
     /// What is new in it since the proposal was sent before, a sentence each without its full stop.
     pub news: Vec<String>,
+    /// Its pieces in the sender's photograph of a room, a JPEG in base64, as it was sent; empty for none.
+    pub in_room: String,
 }
 
 impl Offer {
@@ -139,7 +141,8 @@ impl Offer {
     #[must_use]
     pub fn of(name: &str, plan: Plan) -> Self {
         let (with, prices, news) = (Vec::new(), Vec::new(), Vec::new());
-        Self { name: name.to_owned(), plan, with, prices, total: String::new(), apart: String::new(), news }
+        let [total, apart, in_room] = [const { String::new() }; 3];
+        Self { name: name.to_owned(), plan, with, prices, total, apart, news, in_room }
     }
 }
 
@@ -254,6 +257,7 @@ impl Proposal {
             total: offer.total.clone(),
             apart: offer.apart.clone(),
             news: lines(&offer.news),
+            in_room: offer.in_room.clone(),
         };
         let copied =
             |(picture, jpeg): &(String, String)| Copied { picture: picture.clone(), jpeg: jpeg.clone() };
@@ -327,8 +331,8 @@ impl Proposal {
             }
             let lines = |lines: Vec<OfferLine>| lines.into_iter().map(|line| line.0).collect();
             let (with, prices, news) = (lines(offer.with), lines(offer.prices), lines(offer.news));
-            let (name, total, apart) = (offer.name, offer.total, offer.apart);
-            read.offers.push(Offer { name, plan, with, prices, total, apart, news });
+            let (name, total, apart, in_room) = (offer.name, offer.total, offer.apart, offer.in_room);
+            read.offers.push(Offer { name, plan, with, prices, total, apart, news, in_room });
         }
         if !filed.book.is_empty() {
             read.book = Some(Book::read(&filed.book).map_err(ProposalError::Book)?);

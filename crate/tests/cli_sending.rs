@@ -266,6 +266,29 @@ fn a_proposal_with_options() {
     );
     assert!(told.contains("480 × 600 px"), "{told}");
 
+    assert!(
+        made.offers.iter().all(|offer| offer.in_room.is_empty()),
+        "the room is shown only when asked for"
+    );
+    // Each option in a photograph of 1600 by 1200 pixels, and they differ.
+    let photo = root().join("tests/rooms/green-sofa/photo.jpg");
+    let roomy = folder.join("roomy.html");
+    let output = sent(&roomy, &[&first, &second], &["--photo", path(&photo)]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert!(text(&output.stderr).contains("the room as you photographed it, with "));
+    let views: Vec<Vec<u8>> = read(&roomy)
+        .offers
+        .iter()
+        .map(|offer| STANDARD.decode(&offer.in_room).unwrap_or_else(|why| panic!("{why}")))
+        .collect();
+    assert_ne!(views[0], views[1]);
+    for view in views {
+        let image = image::load_from_memory(&view).unwrap_or_else(|why| panic!("{why}"));
+        assert_eq!((image.width(), image.height()), (1600, 1200));
+    }
+    let output = sent(&folder.join("none.html"), &[&first], &["--marks", path(&photo)]);
+    assert_eq!(output.status.code(), Some(2), "marks of no photograph: {}", text(&output.stderr));
+
     // A line across the pictures changes them.
     let across = folder.join("across.html");
     assert_eq!(

@@ -372,3 +372,36 @@ fn what_sets_an_option_apart_does_not_say_its_name_twice() {
     assert_eq!(line("Canvas", "the one you saw"), "the one you saw");
     assert!(!found[1].best.is_empty());
 }
+
+/// A grey JPEG of 64 by 48 pixels.
+fn tiny() -> String {
+    use base64::Engine as _;
+    let mut image = Vec::new();
+    let grey = image::ImageBuffer::from_pixel(64, 48, image::Luma([128_u8]));
+    image::codecs::jpeg::JpegEncoder::new(&mut image).encode_image(&grey).expect("a JPEG");
+    base64::engine::general_purpose::STANDARD.encode(image)
+}
+
+#[test]
+fn an_option_seen_in_a_room_has_a_page_for_that() {
+    let mut sent = proposal(BookShare::Nothing, &[]);
+    sent.offers[1].in_room = tiny();
+    assert_eq!(Proposal::read(&sent.write().expect("a proposal")).expect("the same"), sent);
+    let along = sent.along();
+    let seen: Vec<&String> = along.iter().filter(|line| line.contains("the room")).collect();
+    assert_eq!(seen.len(), 1, "{along:?}");
+    assert!(seen[0].contains("Three canvases, 64 × 48 px"), "{seen:?}");
+    let (document, photos) = sent.paper(&Stock::offered(), Paper::A4).expect("plans");
+    assert_eq!((document.pages.len(), photos.len()), (4, 1), "one that compares, one each, and the room");
+    let shown = document.pages[3].blocks.iter().flat_map(|block| &block.items).find_map(|item| match item {
+        Item::Picture { rect, shows: Some((0, _)), .. } => Some(rect.size),
+        _ => None,
+    });
+    let shown = shown.expect("the photograph, which is the first of all pictures");
+    // 64 to 48, as wide as the page is between its margins.
+    assert_eq!(shown.width.times_ratio(3, 4), shown.height);
+    assert!(texts(&document.pages[3]).contains("Measure the wall before you drill"));
+    sent.offers[1].in_room = "no picture".to_owned();
+    let why = sent.write().expect_err("what is no JPEG").to_string();
+    assert!(why.contains("the view in the photograph"), "{why}");
+}

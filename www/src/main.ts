@@ -117,6 +117,11 @@ class Page {
       kept: this.kept,
       fullPlan: async (filing) => (await this.copies.fullPlan(filing)).text,
       fullOf: (plan, filing) => this.copies.fullOf(plan, filing),
+      hasRoom: () => this.room.isKept(),
+      inRoom: (plan) => this.copies.furnished(plan, async (other) => {
+        const seen = await this.room.seen(other);
+        return seen && forFile(seen);
+      }),
       filed: async (file, largest) => forFile((await decode(core, file, file.name)).copy, { largest }),
       furnish: (other) => this.copies.furnish(other),
       stock: () => state.now.stock,
@@ -186,7 +191,7 @@ class Page {
       save,
       say,
     });
-    this.papers = new Papers(core, desk, this.sending.proposed, originals);
+    this.papers = new Papers(core, desk, this.sending.proposed, originals, { hasRoom: () => this.room.isKept(), seen: () => this.room.seen(desk) });
     printProposals(desk, () => this.papers.options(), (context) => state.now.photographed && this.room.picture(context, WIDTH_PX));
     known("copy").addEventListener("click", () => copyText(desk.order_text(), "The specification is on the clipboard.", say));
     const stock = new OwnStock(desk, state, { changed, say });

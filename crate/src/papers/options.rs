@@ -1,7 +1,7 @@
 //! A proposal with several options on paper: a page that compares them, then a page each.
 
 use super::flow::{BODY, Flow, HEADING, NOTE, SANS, Table};
-use super::proposal::{Code, ProposalPart, SIZES, materials, what_it_is};
+use super::proposal::{Code, ProposalPart, SIZES, in_room, materials, what_it_is};
 use super::sheet::{Document, Item, Page, Role};
 use super::{Job, Kind, Said, elevation, written_date};
 use crate::geometry::{Point, Size};
@@ -75,7 +75,10 @@ pub fn document(options: &[OptionOnPaper<'_>], rows: &[OptionRow]) -> Document {
         return finished(pages, first);
     }
     let mut pages = compared(options, rows, first);
-    pages.extend(options.iter().flat_map(alone));
+    for option in options {
+        pages.extend(alone(option));
+        pages.extend(in_the_room(option));
+    }
     let count = pages.len();
     super::flow::number(&mut pages, first.paper.size(), count);
     finished(pages, first)
@@ -159,6 +162,18 @@ fn alone(option: &OptionOnPaper<'_>) -> Vec<Page> {
     let mut tried = LARGE.iter().map(|&large| drawn_so_large(option, large));
     let fits = tried.find(|pages| pages.len() == 1);
     fits.unwrap_or_else(|| drawn_so_large(option, LARGE[0]))
+}
+
+/// The view in the photograph, on a page of its own; none where there is none.
+fn in_the_room(option: &OptionOnPaper<'_>) -> Vec<Page> {
+    if option.job.in_room.is_none() {
+        return Vec::new();
+    }
+    let title = [option.job.titled(Kind::Proposal), ": ", &option.name].said();
+    let job = Job { title, ..option.job.clone() };
+    let mut flow = Flow::new(&job, Kind::Proposal, super::flow::Early::default());
+    in_room(&job, &mut flow, option.pictures_from);
+    flow.unnumbered()
 }
 
 fn drawn_so_large(option: &OptionOnPaper<'_>, large: Length) -> Vec<Page> {

@@ -5,16 +5,21 @@ use super::flow::{BODY, Early, Flow, NOTE, Table};
 use super::sheet::{Block, INK, Item, Page, Role, Step};
 use super::{Job, Kind, Reader, elevation, written_date};
 use crate::findings::Severity;
-use crate::geometry::{Point, Size};
+use crate::geometry::{Point, Rect, Size};
 use crate::length::Length;
 use crate::link::CodeSquare;
 use crate::plan::Finish;
 use crate::prices::{care_of, priced};
+use crate::print::{Exact, Source};
 use crate::scene::in_words;
 use crate::spec::{self, capital};
 
 /// How high the drawing is at most, with its dimension lines.
 const DRAWING: Length = Length::mm(150);
+/// How high the photograph of a room is at most.
+const PHOTOGRAPH: Length = Length::mm(190);
+/// Between it and what is said of it.
+const BELOW: Length = Length::mm(3);
 
 /// Something that a proposal says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,7 +56,32 @@ pub(super) fn pages(job: &Job<'_>, early: Early) -> Vec<Page> {
             ProposalPart::Link => to_open(job, &mut flow),
         }
     }
+    in_room(job, &mut flow, 0);
     flow.finish()
+}
+
+/// What the view in a photograph is.
+const IN_ROOM: &str = "The pieces are drawn into the photograph in their size, by a sheet of paper on the wall: some centimetres off far from it, and only roughly in the colours of the room. Measure the wall before you drill.";
+
+/// The pieces in the photograph of a room, as large as a page takes them; the plan's pictures begin at `pictures_from`.
+pub(super) fn in_room(job: &Job<'_>, flow: &mut Flow, pictures_from: usize) {
+    let Some(px @ (across, down)) = job.in_room.filter(|(across, down)| *across > 0 && *down > 0) else {
+        return;
+    };
+    let full = flow.width();
+    let height = full.times_ratio(down.into(), across.into()).min(PHOTOGRAPH);
+    let width = height.times_ratio(across.into(), down.into()).min(full);
+    flow.need(height + Length::mm(24));
+    flow.heading("In the room");
+    let strip = flow.strip(height + BELOW);
+    let left = strip.x + (strip.size.width - width).half();
+    let rect = Rect::new(left, strip.y + BELOW, Size::new(width, height));
+    let exact = |px: u32| Exact::from_integer(px.into());
+    let whole = Source { left: exact(0), top: exact(0), width: exact(across), height: exact(down) };
+    let shows = Some((pictures_from + job.plan.pictures.len(), whole));
+    let words = ["In a photograph of the room: ", &in_words(job.plan, job.figures)].said();
+    flow.push(Role::Drawing(words), vec![Item::Picture { rect, shows, file_px: px }]);
+    flow.text(NOTE, IN_ROOM);
 }
 
 /// The wall, no wider than this.

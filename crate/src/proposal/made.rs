@@ -73,12 +73,12 @@ impl Proposal {
     pub fn along(&self) -> Vec<String> {
         let mut lines: Vec<String> = Vec::new();
         for (title, jpeg) in &self.copies {
-            let bytes = STANDARD.decode(jpeg).unwrap_or_default();
-            let size = Photo::read(&bytes).map_or(String::new(), |photo| {
-                [", ", &photo.width_px.to_string(), " × ", &photo.height_px.to_string(), " px"].concat()
-            });
-            let kilobytes = bytes.len().div_ceil(1_000).to_string();
-            lines.push(["“", title, "”", &size, ", ", &kilobytes, " KB"].concat());
+            lines.push(["“", title, "”", &size_of(jpeg)].concat());
+        }
+        for offer in self.offers.iter().filter(|offer| !offer.in_room.is_empty()) {
+            let of = if offer.name.is_empty() { "its pieces" } else { &offer.name };
+            let view = size_of(&offer.in_room);
+            lines.push(["the room as you photographed it, with ", of, &view].concat());
         }
         let missing = self.offers.iter().flat_map(|offer| &offer.plan.pictures);
         let mut titles: Vec<&String> = missing.map(|picture| &picture.name).collect();
@@ -102,4 +102,14 @@ impl Proposal {
         });
         lines
     }
+}
+
+/// How large a JPEG in base64 is, as it follows a name.
+fn size_of(jpeg: &str) -> String {
+    let bytes = STANDARD.decode(jpeg).unwrap_or_default();
+    let size = Photo::read(&bytes).map_or(String::new(), |photo| {
+        [", ", &photo.width_px.to_string(), " × ", &photo.height_px.to_string(), " px"].concat()
+    });
+    let kilobytes = bytes.len().div_ceil(1_000).to_string();
+    [&size, ", ", &kilobytes, " KB"].concat()
 }

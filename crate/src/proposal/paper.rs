@@ -37,7 +37,11 @@ impl Proposal {
         for ((offer, figures), apart) in self.offers.iter().zip(&figures).zip(apart) {
             let pictures_from = photos.len();
             let copies = self.copies_of(&offer.plan).into_iter();
-            photos.extend(copies.map(|copy| Photo::read(&STANDARD.decode(copy?).ok()?).ok()));
+            let read = |jpeg: &str| Photo::read(&STANDARD.decode(jpeg).ok()?).ok();
+            photos.extend(copies.map(|copy| read(&copy?)));
+            let view = read(&offer.in_room);
+            let in_room = view.as_ref().map(|view| (view.width_px.into(), view.height_px.into()));
+            photos.extend(view.map(Some));
             let job = Job {
                 title: self.title.clone(),
                 author: self.from.clone(),
@@ -46,6 +50,7 @@ impl Proposal {
                 valid_until: self.valid_until,
                 note: self.note.clone(),
                 prices: Some(offer.prices.clone()),
+                in_room,
                 address: link::address(&self.address, &link::write(&Link::of(offer.plan.clone()))).ok(),
                 ..Job::new(&offer.plan, figures, stock, paper)
             };

@@ -33,6 +33,7 @@ pub(super) struct FiledOffer {
     pub(super) total: String,
     pub(super) apart: String,
     pub(super) news: Vec<OfferLine>,
+    pub(super) in_room: String,
 }
 
 /// A line of one.
@@ -80,6 +81,7 @@ mod members {
     pub(super) static TOTAL: Row = text("total", "total", "The total as sent, with its currency.", limits::NAME);
     pub(super) static APART: Row = text("apart", "line that sets an option apart", "What sets it apart, in the sender's own words. When left out, this is worked out.", limits::LINE);
     pub(super) static NEWS: Row = list("news", "What is new in it since the version before.", limits::LINES, "lines of news");
+    pub(super) static IN_ROOM: Row = text("in_room", "view in the photograph", "Its pieces in the sender's photograph of a room, as sent: a JPEG in base64.", crate::plan::limits::COPY_BYTES);
     pub(super) static LINE: Row = text("", "line of prices", "", limits::LINE);
 
     pub(super) static PICTURE: Row = text("picture", "title of a picture", "The title of the picture.", limits::LINE).needed();
@@ -119,7 +121,7 @@ impl Thing for FiledOffer {
     }
 
     fn members(&mut self) -> Vec<Member<'_>> {
-        let Self { name, plan, with, prices, total, apart, news } = self;
+        let Self { name, plan, with, prices, total, apart, news, in_room } = self;
         vec![
             Member::of(&NAME, name),
             Member::of(&PLAN, plan),
@@ -128,6 +130,7 @@ impl Thing for FiledOffer {
             Member::of(&TOTAL, total),
             Member::of(&APART, apart),
             Member::list(&NEWS, news),
+            Member::of(&IN_ROOM, in_room),
         ]
     }
 }
@@ -173,10 +176,12 @@ impl Filed {
                 lines.iter_mut().try_for_each(|line| within(line))?;
             }
         }
-        let emblem = Some(("your mark", self.emblem.as_str())).filter(|(_, jpeg)| !jpeg.is_empty());
+        let views = self.options.iter().map(|offer| ("the view in the photograph", offer.in_room.as_str()));
+        let further = std::iter::once(("your mark", self.emblem.as_str())).chain(views);
+        let further: Vec<(&str, &str)> = further.filter(|(_, jpeg)| !jpeg.is_empty()).collect();
         self.copies.iter_mut().try_for_each(|copied| within(copied))?;
         let copies = self.copies.iter().map(|copied| (copied.picture.as_str(), copied.jpeg.as_str()));
-        match copies.chain(emblem).find(|(_, jpeg)| !is_copy(jpeg)) {
+        match copies.chain(further).find(|(_, jpeg)| !is_copy(jpeg)) {
             Some((of, _)) => Err(ProposalError::NoJpeg(of.to_owned())),
             None => Ok(()),
         }

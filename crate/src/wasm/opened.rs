@@ -63,6 +63,8 @@ pub struct OfferView {
     pub news: Vec<String>,
     /// Its total as it was sent; may be empty.
     pub total: String,
+    /// Its pieces in the sender's photograph of a room, as an address of data; empty for none.
+    pub in_room: String,
 }
 
 /// What an option has become, and what it costs.
@@ -142,11 +144,7 @@ impl OpenedProposal {
             number: proposal::heading("", number, self.proposal.revision),
             from: from.clone(),
             contact: lines(contact),
-            emblem: if emblem.is_empty() {
-                String::new()
-            } else {
-                ["data:image/jpeg;base64,", emblem].concat()
-            },
+            emblem: shown(emblem),
             client: client.clone(),
             date: self.proposal.date.map_or(String::new(), crate::papers::written_date),
             note: paragraphs.map(str::to_owned).collect(),
@@ -176,6 +174,7 @@ impl OpenedProposal {
                 apart: if offers.len() < 2 && offer.apart.is_empty() { String::new() } else { own },
                 news: offer.news.clone(),
                 total: offer.total.clone(),
+                in_room: shown(&offer.in_room),
             }) as Handed<_>
         };
         offers.iter().zip(&apart).map(view).collect()
@@ -248,4 +247,9 @@ impl OpenedProposal {
     fn asking(&self, offer: &Offer) -> Option<Book> {
         self.proposal.book.as_ref().map(|book| book.asking(&offer.with))
     }
+}
+
+/// A JPEG in base64 as an address of data; nothing for none.
+fn shown(jpeg: &str) -> String {
+    if jpeg.is_empty() { String::new() } else { ["data:image/jpeg;base64,", jpeg].concat() }
 }

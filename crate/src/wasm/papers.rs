@@ -1,13 +1,17 @@
 //! Papers at the boundary: which there are, what a page looks like, and the files.
 
 use super::{Desk, Handed, handed};
+use crate::draw::LoadedPicture;
 use crate::length::Length;
 use crate::link;
 use crate::papers::jpeg::Photo;
 use crate::papers::proposal::{self, ProposalPart};
 use crate::papers::sheet::{Document, Page, Role};
 use crate::papers::{Job, Kind, Paper, PaperError, Reader, pdf, raster, read_day};
+use crate::resample::{Pyramid, Raster};
 use crate::text::typeset;
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{Clamped, JsError, prelude::wasm_bindgen};
@@ -51,6 +55,19 @@ pub struct PaperOptions {
     pub for_maker: bool,
     /// Whether the template is of the hooks alone.
     pub hooks_only: bool,
+    /// The pieces in the photograph of a room, which the proposal shows; none for none.
+    pub in_room: Option<SeenInRoom>,
+}
+
+/// A drawing of the pieces in the photograph of a room.
+#[derive(Deserialize, Tsify)]
+pub struct SeenInRoom {
+    /// Pixels from left to right.
+    pub width: u32,
+    /// Pixels from top to bottom.
+    pub height: u32,
+    /// As a JPEG in base64.
+    pub jpeg: String,
 }
 
 /// What the browser prints of a proposal.
@@ -97,7 +114,8 @@ impl Desk {
         Kind::ALL.into_iter().map(view).collect()
     }
 
-    /// Draws a page, counted from 0, into a canvas, which is given the height that it needs at its width.
+    /// Draws a page, counted from 0, into a canvas, which is given the height that it needs at its width; with the pixels of what is
+    /// seen in the room, where the options have that.
     pub fn draw_paper(
         &self,
         canvas: &HtmlCanvasElement,
@@ -105,11 +123,18 @@ impl Desk {
         kind: &str,
         page: u32,
         options: Ts<PaperOptions>,
+        seen: Option<Vec<u8>>,
     ) -> Result<(), JsError> {
-        let document = self.document(kind_of(kind)?, &options.to_rust()?)?;
+        let options = options.to_rust()?;
+        let document = self.document(kind_of(kind)?, &options)?;
         let pages = document.pages;
         let Some(page) = pages.get(page as usize) else { return Ok(()) };
-        self.put_page(canvas, context, page)
+        let view = options.in_room.zip(seen).and_then(|(SeenInRoom { width, height, .. }, pixels)| {
+            let raster = Raster::new(width, height, pixels)?;
+            let (pyramid, revision) = (Pyramid::of(raster), 0);
+            Some(LoadedPicture { pyramid, file_width_px: width, file_height_px: height, revision })
+        });
+        self.put_page(canvas, context, page, view.as_ref())
     }
 
     /// Draws the wall of the proposal into a canvas, so many pixels wide, and says all that the proposal says below it.
@@ -124,7 +149,7 @@ impl Desk {
             (proposal::apart(job, PRINTED), job.titled(Kind::Proposal).to_owned(), job.made())
         };
         let ((page, parts), title, made) = self.job(&options, drawn)?;
-        self.put_page(canvas, context, &page)?;
+        self.put_page(canvas, context, &page, None)?;
         let words = page.blocks.into_iter().find_map(|block| match block.role {
             Role::Drawing(words) => Some(words),
             _ => None,
@@ -145,9 +170,12 @@ impl Desk {
         options: Ts<PaperOptions>,
         pictures: Vec<js_sys::Uint8Array>,
     ) -> Result<Vec<u8>, JsError> {
-        let document = self.document(kind_of(kind)?, &options.to_rust()?)?;
-        let photos: Vec<Option<Photo>> =
+        let options = options.to_rust()?;
+        let document = self.document(kind_of(kind)?, &options)?;
+        let mut photos: Vec<Option<Photo>> =
             pictures.into_iter().map(|file| Photo::read(&file.to_vec()).ok()).collect();
+        photos.resize(self.desk.plan().pictures.len(), None);
+        photos.extend(options.in_room.map(|seen| Photo::read(&STANDARD.decode(seen.jpeg).ok()?).ok()));
         Ok(pdf::write(&document, &photos))
     }
 
@@ -166,12 +194,15 @@ impl Desk {
         canvas: &HtmlCanvasElement,
         context: &CanvasRenderingContext2d,
         page: &Page,
+        view: Option<&LoadedPicture>,
     ) -> Result<(), JsError> {
         let width = canvas.width();
         let height = raster::height(page, width);
         canvas.set_height(height);
         let failed = |_| JsError::new("the browser could not take a page");
-        if let Some(pixels) = raster::draw(page, width, &self.desk.all_copies()) {
+        let mut copies = self.desk.all_copies();
+        copies.push(view);
+        if let Some(pixels) = raster::draw(page, width, &copies) {
             let image = ImageData::new_with_u8_clamped_array_and_sh(Clamped(&pixels), width, height);
             context.put_image_data(&image.map_err(failed)?, 0.0, 0.0).map_err(failed)?;
         }
@@ -192,6 +223,7 @@ impl Desk {
             address,
             for_maker,
             hooks_only,
+            in_room,
         } = options;
         let paper = if *letter { Paper::Letter } else { Paper::A4 };
         let job = Job {
@@ -207,6 +239,7 @@ impl Desk {
             prices: prices.clone(),
             reader: if *for_maker { Reader::Maker } else { Reader::Client },
             hooks_only: *hooks_only,
+            in_room: in_room.as_ref().map(|seen| (seen.width, seen.height)),
             ..Job::new(self.desk.plan(), self.desk.figures(), self.desk.stock(), paper)
         };
         Ok(act(&job))

@@ -60,6 +60,8 @@ pub struct OptionStated {
     pub prices: Option<Vec<String>>,
     /// What sets it apart; empty for what is worked out.
     pub apart: String,
+    /// Its pieces in the photograph of a room, a JPEG in base64; empty for none.
+    pub in_room: String,
 }
 
 /// A proposal that was made.
@@ -207,7 +209,12 @@ impl Desk {
             for (picture, jpeg) in plan.pictures.iter().zip(copies) {
                 jpeg.into_iter().for_each(|jpeg| made.put_copy(&picture.name, &jpeg));
             }
-            let mut offer = Offer { with: option.with, apart: option.apart, ..Offer::of(&option.name, plan) };
+            let mut offer = Offer {
+                with: option.with,
+                apart: option.apart,
+                in_room: option.in_room,
+                ..Offer::of(&option.name, plan)
+            };
             offer.price(stock, book.filter(|_| option.prices.is_none()))?;
             if let Some(prices) = option.prices {
                 offer.prices = prices.into_iter().filter(|line| !line.trim().is_empty()).collect();

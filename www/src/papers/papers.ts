@@ -9,6 +9,7 @@ import { save } from "../page/file.js";
 import { Saying } from "../page/saying.js";
 import { today } from "../page/today.js";
 import type { Originals } from "../pictures/originals.js";
+import { forFile } from "../pictures/pictures.js";
 import { pageAddress } from "../sending/address.js";
 import type { ProposalForm } from "../sending/proposal-form.js";
 import type { Core } from "../start/core.js";
@@ -16,6 +17,13 @@ import { PrintFiles } from "./print-files.js";
 
 /** Pages of a paper that are shown before it is saved; of the rest it is said how many there are. */
 const SHOWN = 3;
+
+/** What the papers need of the photograph of a room. */
+export interface RoomSeen {
+  hasRoom(): Promise<boolean>;
+  /** The plan's pieces in it; nothing where they don't hang in it. */
+  seen(): Promise<ImageData | undefined>;
+}
 
 /** The part of the page that shows the papers, worked out while it is open. */
 export class Papers {
@@ -26,6 +34,9 @@ export class Papers {
   private readonly date = make("input", { type: "date", id: "papers-date" });
   private readonly forMaker = make("input", { type: "checkbox" });
   private readonly hooksOnly = make("input", { type: "checkbox" });
+  private readonly inRoom = make("input", { type: "checkbox", autocomplete: "off" });
+  private readonly roomShown = make("label", {}, this.inRoom, "the proposal with the pieces in my photograph of the room");
+  private turn = 0;
   private readonly line = make("p");
   private readonly said = new Saying(this.line);
   private readonly printFiles: PrintFiles;
@@ -37,12 +48,14 @@ export class Papers {
     private readonly desk: Desk,
     private readonly proposed: ProposalForm,
     private readonly originals: Originals,
+    private readonly room: RoomSeen,
   ) {
+    this.roomShown.hidden = true;
     this.printFiles = new PrintFiles(core, desk, originals);
     this.date.value = today();
     const all = make("button", { type: "button" }, "Save all papers");
     all.addEventListener("click", () => void this.saveAll());
-    for (const input of [this.letter, this.a4, this.date, this.forMaker, this.hooksOnly]) {
+    for (const input of [this.letter, this.a4, this.date, this.forMaker, this.hooksOnly, this.inRoom]) {
       input.addEventListener("change", () => {
         this.isChosen ||= input === this.letter || input === this.a4;
         this.show();
@@ -62,6 +75,7 @@ export class Papers {
         make("label", {}, "dated ", this.date),
         make("label", {}, this.forMaker, "the proposal with everything its maker needs"),
         make("label", {}, this.hooksOnly, "only the hooks on the template"),
+        this.roomShown,
         all,
       ),
       make("p", {}, "Your name, title, message, prices and how long they are valid: ", button("fill them in", () => proposed.open()), " under “Make a proposal”."),
@@ -78,7 +92,7 @@ export class Papers {
     // Whoever works in inches prints on letter, until they choose.
     if (!this.isChosen) (this.desk.view(undefined).units === "inches" ? this.letter : this.a4).checked = true;
     clearTimeout(this.due);
-    this.due = setTimeout(() => this.draw());
+    this.due = setTimeout(() => void this.draw());
   }
 
   /** Opens them, to be printed. */
@@ -91,18 +105,29 @@ export class Papers {
   /** What they say besides the plan. */
   options(): PaperOptions {
     const { from, ...said } = this.proposed.stated();
-    return { reference: keptOrdered() ?? "", letter: this.letter.checked, date: this.date.value, author: from, address: pageAddress(), for_maker: this.forMaker.checked, hooks_only: this.hooksOnly.checked, ...said };
+    return { reference: keptOrdered() ?? "", letter: this.letter.checked, date: this.date.value, author: from, address: pageAddress(), for_maker: this.forMaker.checked, hooks_only: this.hooksOnly.checked, in_room: undefined, ...said };
   }
 
-  private draw(): void {
-    const options = this.options();
+  /** What they say, with the pieces in the photograph of the room where that is chosen. */
+  private async withRoom(): Promise<{ options: PaperOptions; seen: ImageData | undefined }> {
+    this.roomShown.hidden = !(await this.room.hasRoom());
+    const seen = this.inRoom.checked && !this.roomShown.hidden ? await this.room.seen() : undefined;
+    const in_room = seen && { width: seen.width, height: seen.height, jpeg: await forFile(seen) };
+    return { options: { ...this.options(), in_room }, seen };
+  }
+
+  private async draw(): Promise<void> {
+    const turn = ++this.turn;
+    const { options, seen } = await this.withRoom();
+    if (turn !== this.turn) return;
+    const pixels = seen && new Uint8Array(seen.data.buffer);
     const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("data-kind") : undefined;
-    this.list.replaceChildren(...this.desk.papers(options).map((paper) => this.paper(paper, options)));
+    this.list.replaceChildren(...this.desk.papers(options).map((paper) => this.paper(paper, options, paper.kind === "proposal" ? pixels : undefined)));
     this.printFiles.show();
     if (had) this.list.querySelector<HTMLElement>(`button[data-kind="${had}"]`)?.focus({ preventScroll: true });
   }
 
-  private paper(paper: PaperView, options: PaperOptions): HTMLElement {
+  private paper(paper: PaperView, options: PaperOptions, seen: Uint8Array | undefined): HTMLElement {
     if (paper.error !== undefined) {
       return make("section", {}, make("h3", {}, paper.title), make("p", { class: "note" }, `Not available: ${paper.error}.`));
     }
@@ -119,7 +144,7 @@ export class Papers {
       requestAnimationFrame(() => {
         if (!context || !canvas.isConnected) return;
         canvas.width = Math.max(1, Math.round(canvas.clientWidth * devicePixelRatio));
-        this.desk.draw_paper(canvas, context, paper.kind, page, options);
+        this.desk.draw_paper(canvas, context, paper.kind, page, options, seen);
       });
     }
     if (paper.pages > count) section.append(make("p", {}, make("small", {}, `And ${paper.pages - count} more pages.`)));
@@ -131,8 +156,8 @@ export class Papers {
   }
 
   private async save(papers: PaperView[]): Promise<void> {
-    const options = this.options();
     try {
+      const { options } = await this.withRoom();
       const { files: pictures, told } = await this.originals.photos(this.desk);
       const title = this.desk.view(undefined).title;
       for (const { kind, title: name } of papers) {

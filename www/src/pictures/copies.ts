@@ -90,7 +90,12 @@ export class Copies {
   }
 
   /** Another plan with its pictures, as far as they are here. */
-  async fullOf(plan: string, filing: Filing): Promise<string> {
+  fullOf(plan: string, filing: Filing): Promise<string> {
+    return this.furnished(plan, async (desk) => (await this.full(desk, filing)).text);
+  }
+
+  /** Does something with another plan on a desk of its own, with its pictures as far as they are here. */
+  async furnished<T>(plan: string, act: (desk: Desk) => Promise<T>): Promise<T> {
     const desk = new this.core.Desk(plan);
     try {
       // Of the very same files, those that are on the desk; another plan may call another picture alike.
@@ -100,7 +105,7 @@ export class Copies {
         if (copy_width_px > 0 && wanted.has(copyName(copy))) desk.put_copy(name, copy_width_px, copy_height_px, this.desk.copy_pixels(name));
       }
       await this.furnish(desk);
-      return (await this.full(desk, filing)).text;
+      return await act(desk);
     } finally {
       desk.free();
     }

@@ -1,5 +1,5 @@
 // In your room: the plan's pieces in a photograph of the wall that they are for. The core finds the sheet, measures and draws; the photograph
-// stays on this machine, and nothing of it goes into a plan, a link or a proposal.
+// stays on this machine: nothing of it goes into a plan or a link, and into a proposal or a paper only when that is chosen.
 
 import type { Desk, RoomPhotograph, RoomSheet } from "../generated/overmantel.js";
 import { devicePixels } from "../drawing/sheet.js";
@@ -185,6 +185,20 @@ export class Room {
     photograph.draw_marks(context, sheet, this.marking.chosen);
   }
 
+  /** Whether there is a photograph here. */
+  async isKept(): Promise<boolean> {
+    return this.current !== undefined || (!this.isLoaded && (await keptRoom()) !== undefined);
+  }
+
+  /** The pieces of a plan in the photograph, to go along with something; nothing where there is none in which they hang. */
+  async seen(desk: Desk): Promise<ImageData | undefined> {
+    if (!this.isLoaded) await this.load();
+    const { photograph } = this;
+    const context = document.createElement("canvas").getContext("2d", { alpha: false, willReadFrequently: true });
+    if (photograph === undefined || !context || !photograph.draw(desk, context, { most_px: MOST_PX, pixel_ratio: 1 })) return undefined;
+    return context.getImageData(0, 0, context.canvas.width, context.canvas.height);
+  }
+
   /** Draws the pieces in the photograph for a file; whether there is one in which they hang. */
   picture(context: CanvasRenderingContext2D, most_px: number): boolean {
     return this.photograph?.draw(this.desk, context, { most_px, pixel_ratio: 1 }) ?? false;
@@ -198,7 +212,7 @@ export class Room {
       this.page.say(this.greeting());
       return;
     }
-    this.page.say("Opening your photograph…");
+    if (this.state.now.photographed) this.page.say("Opening your photograph…");
     try {
       await this.take(await keptOne(this.core, kept));
     } catch (error) {
@@ -230,7 +244,7 @@ export class Room {
   }
 
   private greeting(): string {
-    if (this.photograph === undefined) return "";
+    if (this.photograph === undefined || !this.state.now.photographed) return "";
     const { known: isKnown, paper } = this.photograph.view(this.desk);
     if (paper === undefined) return "No sheet was found: press two opposite corners of it.";
     if (!isKnown) return "The sheet doesn't fit what else is marked: look at its corners and its paper.";

@@ -20,6 +20,10 @@ export interface Proposing {
   fullPlan(filing: Filing): Promise<string>;
   /** Another plan with its pictures. */
   fullOf(plan: string, filing: Filing): Promise<string>;
+  /** Whether there is a photograph of a room. */
+  hasRoom(): Promise<boolean>;
+  /** The pieces of a plan in that photograph, as a JPEG in base64; nothing where they don't hang in it. */
+  inRoom(plan: string): Promise<string | undefined>;
   /** A picture as a JPEG in base64, so many pixels large at the most. */
   filed(file: File, largest: number): Promise<string>;
   /** The list of one's own stock, as a file. */
@@ -90,6 +94,9 @@ export class ProposalForm {
   private readonly largest = make("select", {}, ...LARGEST.map((value) => make("option", { value }, `${value} px`)));
   private readonly share = make("select", {}, ...SHARES.map(([value, words]) => make("option", { value }, words)));
   private readonly shared = make("label", { class: "line" }, make("span", {}, "If your client changes something, prices"), this.share);
+  /** It is chosen each time, and not kept: a photograph shows a home. */
+  private readonly inRoom = make("input", { type: "checkbox", autocomplete: "off" });
+  private readonly roomShown = make("label", { class: "along-with" }, this.inRoom, "Show the pieces in my photograph of the room: it goes along, and whoever opens the proposal sees the room");
   private readonly mark = make("p", {});
   private readonly version = make("p", {});
   private readonly list = make("ol", { class: "offers" });
@@ -130,6 +137,7 @@ export class ProposalForm {
       this.unpriced,
       this.shared,
       make("div", { class: "pair" }, make("label", { class: "line" }, make("span", {}, "Pictures go along at"), this.largest), this.across.element),
+      this.roomShown,
       this.along,
       button("Save the proposal as a file", () => void this.save()),
       button("Save it as a PDF", () => void this.savePaper()),
@@ -151,6 +159,7 @@ export class ProposalForm {
     this.showOptions();
     this.showMark();
     this.shared.hidden = !this.page.hasBook();
+    void this.page.hasRoom().then((hasRoom) => (this.roomShown.hidden = !hasRoom));
     this.version.hidden = this.draft.before === "";
     this.prices.element.hidden = !isOne;
     const { input } = this.prices;
@@ -166,6 +175,7 @@ export class ProposalForm {
 
   /** Another plan is at work: title and prices that were written for the one before are not for this one. */
   another(): void {
+    this.inRoom.checked = false;
     if (this.draft.options.length === 0) this.titled = this.title.input.value = "";
     this.filled = this.prices.input.value = "";
     this.show();
@@ -196,6 +206,7 @@ export class ProposalForm {
 
   /** Begins the next version of a proposal that was sent. */
   again(before: string, number: string, options: DraftOption[], fields: Record<string, string>): void {
+    this.inRoom.checked = false;
     this.draft = { ...this.draft, before, options };
     this.version.replaceChildren(`This is sent again as the next version of ${number}. `, button("Make it a new proposal", () => this.renew()));
     for (const [name, input] of Object.entries(this.inputs())) if (fields[name] !== undefined) input.value = fields[name];
@@ -372,9 +383,10 @@ export class ProposalForm {
     const marked = ({ data, width, height }: ImageData): ImageData => new ImageData(new Uint8ClampedArray(this.core.Desk.across(new Uint8Array(data.buffer), width, height, across)), width, height);
     const filing: Filing = { largest: Number(this.largest.value), ...(across.trim() === "" ? {} : { marked }) };
     const { title, from, note, valid_until } = this.stated();
-    const only = async (): Promise<OptionStated> => ({ name: "", plan: await page.fullPlan(filing), with: desk.asked(), prices: this.stated().prices, apart: "" });
+    const inRoom = async (plan: string): Promise<string> => (this.inRoom.checked && !this.roomShown.hidden && (await page.inRoom(plan))) || "";
+    const only = async (): Promise<OptionStated> => ({ name: "", plan: await page.fullPlan(filing), with: desk.asked(), prices: this.stated().prices, apart: "", in_room: await inRoom(desk.plan_file()) });
     const options: OptionStated[] = [];
-    for (const { plan, ...option } of this.draft.options) options.push({ prices: undefined, ...option, plan: await page.fullOf(plan, filing) });
+    for (const { plan, ...option } of this.draft.options) options.push({ prices: undefined, ...option, plan: await page.fullOf(plan, filing), in_room: await inRoom(plan) });
     const stated: ProposalStated = {
       number: this.number.input.value.trim(),
       title,

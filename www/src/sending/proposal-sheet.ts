@@ -44,6 +44,8 @@ export class ProposalSheet {
   private readonly cards: OptionCards;
   private readonly reply: ReplyForm;
   private readonly options: OfferView[];
+  /** Each option in the photograph of the room, where it was sent with one. */
+  private readonly inRoom: HTMLElement[][];
   private readonly head: HeadView;
   private readonly pictures = new Map<string, ImageData>();
   private kept: Kept;
@@ -57,6 +59,7 @@ export class ProposalSheet {
   ) {
     this.head = opened.head(today());
     this.options = opened.options(desk);
+    this.inRoom = this.options.map(({ name, in_room }) => (in_room === "" ? [] : [photograph(name || this.head.title, in_room)]));
     this.kept = taken(keptReply(), this.options.length);
     const change = button("Change it", () => {
       this.show(false);
@@ -229,6 +232,7 @@ export class ProposalSheet {
       make("h3", {}, name === "" ? each : name),
       ...(name === "" ? [] : [make("p", { class: "from" }, each)]),
       make("ul", {}, ...sizes),
+      ...(this.inRoom[shown] ?? []),
       make("details", {}, make("summary", {}, "How it is made, in full"), ...sentences(view)),
     );
     this.changed.replaceChildren(...(changes.length === 0 ? [] : [make("h3", {}, "What you changed"), make("ul", {}, ...changes.map((row) => make("li", {}, `${row}.`)))]));
@@ -240,6 +244,11 @@ export class ProposalSheet {
     this.cards.update(shown);
     this.reply.show();
   }
+}
+
+/** An option in the photograph of the room. */
+function photograph(name: string, address: string): HTMLElement {
+  return make("figure", {}, make("img", { src: address, alt: `${name}, in a photograph of the room`, loading: "lazy" }), make("figcaption", {}, "In the room, as it was sent. Sizes are right within centimetres, colours only roughly."));
 }
 
 /** What stands at the head of a proposal. */

@@ -7,6 +7,7 @@ use super::files;
 use super::picture::{find, is_as_counted_on, not_found, shown};
 use super::pictures::copy::copy;
 use super::pictures::{Inks, open};
+use super::room::{SeenIn, seen};
 use super::say;
 use clap::{Args, ValueEnum};
 use image::codecs::jpeg::JpegEncoder;
@@ -15,6 +16,7 @@ use overmantel::link::{self, Link};
 use overmantel::papers::{Job, Kind, Paper, Reader, jpeg::Photo, pdf, read_date};
 use overmantel::plan::{Picture, Plan, System};
 use overmantel::prices::{Book, priced};
+use overmantel::resample::Raster;
 use overmantel::stock::Stock;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -89,6 +91,8 @@ pub(crate) struct Papers {
     /// Another folder with picture files; can be repeated
     #[arg(long, value_name = "FOLDER")]
     pictures: Vec<PathBuf>,
+    #[command(flatten)]
+    room: SeenIn,
     /// Accept a picture with fewer pixels than the plan expects
     #[arg(long)]
     smaller: bool,
@@ -197,8 +201,20 @@ fn papers(
             .transpose()?,
         ..Job::new(&plan, &figures, stock, paper)
     };
+    let view = match stated.room.taken()? {
+        Some(mut photograph) if kinds.contains(&Kind::Proposal) => {
+            Some(seen(&mut photograph, &plan, path, &stated.pictures)?)
+        }
+        Some(_) => {
+            super::tell("the photograph is not used: only the proposal shows the pieces in it");
+            None
+        }
+        None => None,
+    };
+    let job = Job { in_room: view.as_ref().map(|view| (view.width_px(), view.height_px())), ..job };
     let is_meant = |picture: &Picture, found| is_as_counted_on(picture, found, stated.smaller);
-    let photos = photos(&plan, path, &stated.pictures, is_meant)?;
+    let mut photos = photos(&plan, path, &stated.pictures, is_meant)?;
+    photos.extend(view.map(|view| jpeg(&view, path).map(Some)).transpose()?);
     let documents = kinds.iter().map(|kind| job.document(*kind).map_err(in_file(path)));
     // What can't be laid out is known before anything is written.
     let documents = documents.collect::<Result<Vec<_>, Failure>>()?;
@@ -266,7 +282,11 @@ fn photo(path: &Path, is_meant: &dyn Fn((u32, u32)) -> Result<(), OtherPicture>)
         }
     }
     drop(source);
-    let (raster, _) = copy(path, MOST_PX)?;
+    jpeg(&copy(path, MOST_PX)?.0, path)
+}
+
+/// A JPEG of nothing but the pixels; `path` is what is named where it can't be made.
+fn jpeg(raster: &Raster, path: &Path) -> Result<Photo, Failure> {
     let rgb: Vec<u8> =
         raster.pixels().as_chunks::<4>().0.iter().flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
     let mut jpeg = Vec::new();

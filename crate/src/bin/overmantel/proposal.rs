@@ -5,6 +5,7 @@ use super::files::{Destination, PAGE, folders};
 use super::picture::{find, is_as_counted_on};
 use super::pictures::copy::copy;
 use super::prices::{asked, warn};
+use super::room::{SeenIn, seen};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use clap::Args;
@@ -35,6 +36,8 @@ sends the rows that these plans need, --send-prices all sends the whole book.
 
 To send a proposal again with changes, give the one you sent before with --after: the new one has its number and the next version, and
 tells your client what is new in each option of the same name.
+
+With --photo each option is also shown in your photograph of the room, as `overmantel room` draws it. The room can be seen in the proposal.
 
 Exit codes: 0 done; 1 the plan is not possible, or a file can't be read or written; 2 the command was not understood; 3 something has no price.
 
@@ -122,6 +125,8 @@ pub(crate) struct ProposalOf {
     /// A line of text across the pictures
     #[arg(long, value_name = "TEXT", default_value = "", hide_default_value = true)]
     across: String,
+    #[command(flatten)]
+    room: SeenIn,
     /// Accept a picture with fewer pixels than the plan expects
     #[arg(long)]
     smaller: bool,
@@ -159,12 +164,16 @@ pub(crate) fn run(stated: &ProposalOf) -> Result<(), Failure> {
         own_stock.map(|path| super::files::read_text(path, stock::limits::FILE_BYTES, "a stock file"));
     let own_stock = own_stock.transpose()?;
     let book = stated.book.as_deref().map(|path| asked(path, &stated.with)).transpose()?;
+    let mut photograph = stated.room.taken()?;
     for (place, path) in stated.plans.iter().enumerate() {
         let plan = super::files::read_plan(path)?;
         put_pictures(&mut proposal, stated, &plan, path)?;
         let name = stated.name.get(place).cloned().unwrap_or_else(|| plan.title.clone());
         let mut offer = Offer { with: stated.with.clone(), ..Offer::of(&name, plan) };
         price(&mut offer, stated, &stock, book.as_ref())?;
+        if let Some(photograph) = &mut photograph {
+            offer.in_room = filed(&seen(photograph, &offer.plan, path, &stated.pictures)?)?;
+        }
         proposal.offers.push(offer);
     }
     if let [only] = &mut proposal.offers[..]

@@ -11,10 +11,11 @@ use overmantel::draw::LoadedPicture;
 use overmantel::figures::Figures;
 use overmantel::length::{Length, Unit, parse::parse};
 use overmantel::photograph::paper::Paper;
-use overmantel::photograph::room::{LightFrom, MOST_SIDE_PX, Room, Thing};
+use overmantel::photograph::room::{LightFrom, MOST_SIDE_PX, Room, RoomError, Thing};
 use overmantel::photograph::taken::Taken;
 use overmantel::photograph::view::Drawn;
 use overmantel::plan::{Picture, Plan};
+use overmantel::resample::Raster;
 use overmantel::scene::scene;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -118,6 +119,39 @@ pub(crate) struct RoomOf {
     force: bool,
 }
 
+/// A photograph that something shows the pieces in.
+#[derive(Args)]
+pub(crate) struct SeenIn {
+    /// Also show the pieces in this photograph of the room, with a sheet of paper on its wall; whoever reads it sees the room
+    #[arg(long, value_name = "FILE")]
+    photo: Option<PathBuf>,
+    /// What was marked in it, as `overmantel room --save-marks` wrote it; found when left out
+    #[arg(long, value_name = "FILE", requires = "photo")]
+    marks: Option<PathBuf>,
+}
+
+/// Pixels of the longer side of a view that goes along with something.
+const SENT_PX: u32 = 1600;
+
+impl SeenIn {
+    /// The photograph, ready for plans to be seen in; none where none is stated.
+    pub(crate) fn taken(&self) -> Result<Option<Taken>, Failure> {
+        let found = |photo: &PathBuf| photograph(photo, self.marks.as_deref(), None, None);
+        self.photo.as_ref().map(found).transpose()
+    }
+}
+
+/// The pieces of a plan in a photograph, as they go along with something.
+pub(crate) fn seen(
+    taken: &mut Taken,
+    plan: &Plan,
+    given: &Path,
+    further: &[PathBuf],
+) -> Result<Raster, Failure> {
+    let Drawn { pixels, width, height, .. } = in_room(plan, &folders(given, further), taken, SENT_PX)?;
+    Raster::new(width, height, pixels.to_vec()).ok_or_else(|| RoomError::NoSheet.into())
+}
+
 /// A pixel of the photograph.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Pixel([f64; 2]);
@@ -154,7 +188,7 @@ pub(crate) fn run(stated: &RoomOf) -> Result<(), Failure> {
     let (out, json) = (to(&stated.out, VIEW)?, to(&stated.json, JSON)?);
     let (take, save_marks) = (to(&stated.take, JSON)?, to(&stated.save_marks, JSON)?);
     let plan = stated.plan.as_ref().map(|path| super::files::read_plan(path)).transpose()?;
-    let mut taken = photograph(stated)?;
+    let mut taken = photograph(&stated.photo, stated.marks.as_deref(), stated.focal, stated.sheet)?;
     mark(&mut taken, stated)?;
     let units = plan.as_ref().map_or_else(|| Plan::starting().units, |plan| plan.units);
     let report = taken.room().report(units)?;
@@ -185,16 +219,21 @@ pub(crate) fn run(stated: &RoomOf) -> Result<(), Failure> {
 }
 
 /// The photograph, with what was found in it or marked before.
-fn photograph(stated: &RoomOf) -> Result<Taken, Failure> {
-    let (raster, _) = copy(&stated.photo, MOST_SIDE_PX)?;
-    if let Some(path) = &stated.marks {
+fn photograph(
+    photo: &Path,
+    marks: Option<&Path>,
+    focal: Option<f64>,
+    sheet: Option<Paper>,
+) -> Result<Taken, Failure> {
+    let (raster, _) = copy(photo, MOST_SIDE_PX)?;
+    if let Some(path) = marks {
         return Ok(Taken::with(raster, &read_text(path, MOST_MARKS_BYTES, "a file of marks")?)?);
     }
-    let focal = match stated.focal {
+    let focal = match focal {
         Some(focal) => Some(focal),
-        None => focal_of(&stated.photo)?,
+        None => focal_of(photo)?,
     };
-    Ok(Taken::found(raster, focal, stated.sheet)?)
+    Ok(Taken::found(raster, focal, sheet)?)
 }
 
 /// The focal length that a file states.
@@ -273,22 +312,8 @@ fn draw(
     stated: &RoomOf,
     (out, path): (&Destination, &Path),
 ) -> Result<(), Failure> {
-    let scene = scene(plan, &Figures::of(plan)?);
     let folders = folders(given, &stated.pictures);
-    let wanted = shown(plan);
-    let load = |(index, picture): (usize, &Picture)| match find(picture, &folders) {
-        _ if !wanted.contains(&index) => Ok(None),
-        Some(path) => load(picture, &path, MOST_SIDE_PX).map(Some),
-        None => {
-            not_found(picture);
-            Ok(None)
-        }
-    };
-    let copies = plan.pictures.iter().enumerate().map(load).collect::<Result<Vec<_>, Failure>>()?;
-    let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Option::as_ref).collect();
-    let Some(Drawn { pixels, width, height, .. }) = taken.draw(&scene, &copies, stated.width, false) else {
-        return Err(overmantel::photograph::room::RoomError::NoSheet.into());
-    };
+    let Drawn { pixels, width, height, .. } = in_room(plan, &folders, taken, stated.width)?;
     let is_png =
         PNG.endings.iter().any(|ending| path.extension().is_some_and(|own| own.eq_ignore_ascii_case(ending)));
     if is_png || super::files::is_dash(path) {
@@ -300,4 +325,26 @@ fn draw(
         let encoder = JpegEncoder::new_with_quality(out, 92);
         Ok(encoder.write_image(&rgb, width, height, image::ExtendedColorType::Rgb8)?)
     })
+}
+
+/// The plan's pieces in the photograph, its longer side at so many pixels at most.
+fn in_room<'a>(
+    plan: &Plan,
+    folders: &[PathBuf],
+    taken: &'a mut Taken,
+    most_px: u32,
+) -> Result<Drawn<'a>, Failure> {
+    let wanted = shown(plan);
+    let load = |(index, picture): (usize, &Picture)| match find(picture, folders) {
+        _ if !wanted.contains(&index) => Ok(None),
+        Some(path) => load(picture, &path, MOST_SIDE_PX).map(Some),
+        None => {
+            not_found(picture);
+            Ok(None)
+        }
+    };
+    let copies = plan.pictures.iter().enumerate().map(load).collect::<Result<Vec<_>, Failure>>()?;
+    let copies: Vec<Option<&LoadedPicture>> = copies.iter().map(Option::as_ref).collect();
+    let scene = scene(plan, &Figures::of(plan)?);
+    taken.draw(&scene, &copies, most_px, false).ok_or_else(|| RoomError::NoSheet.into())
 }
