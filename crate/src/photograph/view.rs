@@ -247,6 +247,8 @@ struct Seen {
     shadow: Option<[f64; 4]>,
     rises: [f64; 2],
     spread: f64,
+    /// How soft the shadow is that the light of the room casts.
+    near: f64,
 }
 
 impl Seen {
@@ -294,6 +296,7 @@ impl Seen {
             shadow: spots(shadow, &[0.0]),
             rises,
             spread,
+            near: (depth * 0.3).max(2.0),
         }
     }
 
@@ -321,17 +324,17 @@ impl Seen {
     /// How much light of the side a place on the wall loses, and of the light of the room.
     fn dark(&self, x: f64, y: f64) -> (f64, f64) {
         let [left, foot, right, top] = self.outside;
-        let ramp = |from_edge: f64, spread: f64| {
+        let cover = |[dx, dy]: [f64; 2], spread: f64| {
             // The integral of a bell, as near as a cubic has it.
-            let share = (from_edge / (4.0 * spread) + 0.5).clamp(0.0, 1.0);
-            share * share * (3.0 - 2.0 * share)
+            let steep = 0.25 / spread;
+            let ramp = |from_edge: f64| {
+                let share = (from_edge * steep + 0.5).clamp(0.0, 1.0);
+                share * share * (3.0 - 2.0 * share)
+            };
+            let across = ramp(x - left - dx) * ramp(right + dx - x);
+            if across > 0.0 { across * ramp(y - foot - dy) * ramp(top + dy - y) } else { 0.0 }
         };
-        let cover = |dx: f64, dy: f64, spread: f64| {
-            let across = ramp(x - left - dx, spread) * ramp(right + dx - x, spread);
-            across * ramp(y - foot - dy, spread) * ramp(top + dy - y, spread)
-        };
-        let near = (self.depth * 0.3).max(2.0);
-        (cover(self.rises[0], self.rises[1], self.spread), cover(0.0, 0.0, near))
+        (cover(self.rises, self.spread), cover([0.0; 2], self.near))
     }
 }
 
@@ -366,29 +369,37 @@ fn shade(drawn: &mut [u8], width: usize, area: &Area, seen: &Seen, camera: &Came
     }
     const ROOM: f64 = 0.22;
     let share = f64::from(side.share);
-    for (row, y) in area.rows.clone().enumerate() {
+    let weights: [f64; LATTICE] = std::array::from_fn(|index| {
         #[expect(clippy::cast_precision_loss, reason = "less than a step")]
-        let below = (row % LATTICE) as f64 / LATTICE as f64;
-        for (column, x) in area.columns.clone().enumerate() {
-            #[expect(clippy::cast_precision_loss, reason = "less than a step")]
-            let beside = (column % LATTICE) as f64 / LATTICE as f64;
-            let first = row / LATTICE * across + column / LATTICE;
-            let [a, b, c, d] =
-                [places[first], places[first + 1], places[first + across], places[first + across + 1]];
-            let [at_x, at_y] = [0, 1].map(|axis| {
-                let upper = a[axis] + (b[axis] - a[axis]) * beside;
-                let lower = c[axis] + (d[axis] - c[axis]) * beside;
-                upper + (lower - upper) * below
-            });
-            if seen.is_behind(at_x, at_y) {
+        let weight = index as f64 / LATTICE as f64;
+        weight
+    });
+    for (row, y) in area.rows.clone().enumerate() {
+        let below = weights[row % LATTICE];
+        let first = row / LATTICE * across;
+        let between = |index: usize| {
+            let (upper, lower) = (places[first + index], places[first + across + index]);
+            [0, 1].map(|axis| upper[axis] + (lower[axis] - upper[axis]) * below)
+        };
+        let start = (y * width + area.columns.start) * 4;
+        let line = drawn[start..start + area.columns.len() * 4].as_chunks_mut::<4>().0;
+        for (cell, line) in line.chunks_mut(LATTICE).enumerate() {
+            let (from, to) = (between(cell), between(cell + 1));
+            // What is straight between two places behind the piece is behind it.
+            if [from, to].iter().all(|[x, y]| seen.is_behind(*x, *y)) {
                 continue;
             }
-            let (aside, room) = seen.dark(at_x, at_y);
-            let left = narrow((1.0 - share * aside) * (1.0 - ROOM * room));
-            if left < 0.998 {
-                let at = (y * width + x) * 4;
-                for channel in &mut drawn[at..at + 3] {
-                    *channel = encoder.code(table[usize::from(*channel)] * left);
+            for (beside, pixel) in weights.iter().zip(line) {
+                let [x, y] = [0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * beside);
+                if seen.is_behind(x, y) {
+                    continue;
+                }
+                let (aside, room) = seen.dark(x, y);
+                let left = narrow((1.0 - share * aside) * (1.0 - ROOM * room));
+                if left < 0.998 {
+                    for channel in &mut pixel[..3] {
+                        *channel = encoder.code(table[usize::from(*channel)] * left);
+                    }
                 }
             }
         }

@@ -205,14 +205,68 @@ pub(super) struct OnPlane {
     bent_by: Option<Camera>,
 }
 
+/// Pixels of a line between places at which a lens that bends is worked out; between them it is taken as straight, which is off by some
+/// thousandths of a pixel.
+const BENT_EVERY: usize = 8;
+
 impl OnPlane {
-    /// Steps across and down to what is seen at a pixel; none where the plane is not before the eye.
-    pub(super) fn at(&self, x: f64, y: f64) -> Option<(f32, f32)> {
+    /// A place on the plane and its depth, times an unknown, of a pixel.
+    fn seen(&self, x: f64, y: f64) -> Place {
         let (x, y) = self.bent_by.map_or((x, y), |camera| camera.straight(x, y));
-        let [s, t, w] = self.inverse.map(|row| row[0] * x + row[1] * y + row[2]);
-        #[expect(clippy::cast_possible_truncation, reason = "a place in a picture keeps 24 bits")]
-        (w > 0.0).then(|| ((s / w) as f32, (t / w) as f32))
+        self.inverse.map(|row| row[0] * x + row[1] * y + row[2])
     }
+
+    /// What is seen along a line of pixels, from a column on.
+    pub(super) fn line(&self, left: usize, y: usize) -> OnLine<'_> {
+        OnLine { plane: self, y: middle(y), column: left, left: 0, from: [0.0; 3], step: [0.0; 3] }
+    }
+}
+
+/// Along a line of pixels, where on a plane each is seen.
+pub(super) struct OnLine<'a> {
+    plane: &'a OnPlane,
+    y: f64,
+    column: usize,
+    /// Pixels left of those between which it is straight.
+    left: usize,
+    from: Place,
+    step: Place,
+}
+
+impl Iterator for OnLine<'_> {
+    type Item = Option<(f32, f32)>;
+
+    /// Steps across and down to what is seen at the next pixel; none where the plane is not before the eye.
+    #[inline]
+    fn next(&mut self) -> Option<Self::Item> {
+        let x = middle(self.column);
+        self.column += 1;
+        let [s, t, w] = if self.plane.bent_by.is_none() {
+            self.plane.seen(x, self.y)
+        } else {
+            if self.left == 0 {
+                let [from, to] = [x, x + pixels_between()].map(|x| self.plane.seen(x, self.y));
+                self.step = [0, 1, 2].map(|axis| (to[axis] - from[axis]) / pixels_between());
+                (self.from, self.left) = (from, BENT_EVERY);
+            }
+            self.left -= 1;
+            let now = self.from;
+            self.from = [0, 1, 2].map(|axis| now[axis] + self.step[axis]);
+            now
+        };
+        #[expect(clippy::cast_possible_truncation, reason = "a place in a picture keeps 24 bits")]
+        Some((w > 0.0).then(|| ((s / w) as f32, (t / w) as f32)))
+    }
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a few pixels")]
+const fn pixels_between() -> f64 {
+    BENT_EVERY as f64
+}
+
+#[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
+fn middle(pixel: usize) -> f64 {
+    pixel as f64 + 0.5
 }
 
 /// The inverse of a matrix given by columns, by rows: by cross products (Cramer's rule). One that has none gives no numbers, and

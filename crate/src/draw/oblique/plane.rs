@@ -6,6 +6,7 @@ use super::camera::OnPlane;
 use crate::colour::{Encoder, decode_table};
 use kurbo::{BezPath, Shape};
 use tiny_skia::{FillRule, Mask, PixmapMut, PixmapRef, Transform};
+use wide::f32x4;
 
 /// Fills a path with what a picture on a plane, of which so much light is left, shows there.
 pub(super) fn fill(
@@ -23,24 +24,22 @@ pub(super) fn fill(
     let covers = covered.mask.data().chunks_exact(covered.mask.width() as usize);
     for (y, covers) in (covered.top..).zip(covers) {
         let line = &mut data[(y * stride + covered.left) * 4..];
-        for ((x, &cover), below) in (covered.left..).zip(covers).zip(line.chunks_exact_mut(4)) {
-            if cover == 0 {
+        let places = on_plane.line(covered.left, y);
+        for ((place, &cover), below) in places.zip(covers).zip(line.as_chunks_mut::<4>().0) {
+            let Some((s, t)) = place.filter(|_| cover > 0) else { continue };
+            if cover == u8::MAX {
+                let [red, green, blue] = sampled(picture, s, t).map(|code| lit[usize::from(code)]);
+                *below = [red, green, blue, u8::MAX];
                 continue;
             }
-            let Some((s, t)) = on_plane.at(middle(x), middle(y)) else { continue };
             let share = f32::from(cover) / 255.0;
             if below[3] != u8::MAX {
                 over_nothing(below, sampled(picture, s, t).map(|code| lit[usize::from(code)]), cover);
                 continue;
             }
             for (channel, code) in below.iter_mut().zip(sampled(picture, s, t)) {
-                let own = lit[usize::from(code)];
-                *channel = if cover == u8::MAX {
-                    own
-                } else {
-                    let [own, below] = [own, *channel].map(|code| decoded[usize::from(code)]);
-                    encoder.code(own * share + below * (1.0 - share))
-                };
+                let [own, below] = [lit[usize::from(code)], *channel].map(|code| decoded[usize::from(code)]);
+                *channel = encoder.code(own * share + below * (1.0 - share));
             }
         }
     }
@@ -79,14 +78,10 @@ impl Covered {
     }
 }
 
-#[expect(clippy::cast_precision_loss, reason = "pixels of a screen")]
-fn middle(pixel: usize) -> f64 {
-    pixel as f64 + 0.5
-}
-
 /// A picture's colour between its pixels, straight from each to the next; past its sides that of the side.
 #[expect(
     clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
     clippy::cast_sign_loss,
     reason = "held within the picture and its codes"
 )]
@@ -95,18 +90,14 @@ fn sampled(picture: PixmapRef<'_>, s: f32, t: f32) -> [u8; 3] {
     let hold = |at: f32, most: u32| (at - 0.5).clamp(0.0, pixels(most - 1));
     let (s, t) = (hold(s, width), hold(t, height));
     let (column, row) = (s as usize, t as usize);
-    let (across, down) = (s - s.floor(), t - t.floor());
+    let (across, down) = (s - column as f32, t - row as f32);
     let right = (column + 1).min(width as usize - 1);
     let below = (row + 1).min(height as usize - 1);
-    let data = picture.data();
-    let pixel = |column: usize, row: usize| {
-        let at = (row * width as usize + column) * 4;
-        [data[at], data[at + 1], data[at + 2]].map(f32::from)
-    };
+    let data = picture.data().as_chunks::<4>().0;
+    let pixel = |column: usize, row: usize| f32x4::from(data[row * width as usize + column].map(f32::from));
     let [a, b, c, d] = [pixel(column, row), pixel(right, row), pixel(column, below), pixel(right, below)];
-    std::array::from_fn(|channel| {
-        let upper = a[channel] + (b[channel] - a[channel]) * across;
-        let lower = c[channel] + (d[channel] - c[channel]) * across;
-        (upper + (lower - upper) * down + 0.5) as u8
-    })
+    let upper = a + (b - a) * across;
+    let lower = c + (d - c) * across;
+    let [red, green, blue, _] = (upper + (lower - upper) * down + 0.5).to_array();
+    [red, green, blue].map(|code| code as u8)
 }

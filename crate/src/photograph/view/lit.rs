@@ -1,6 +1,6 @@
 //! Pieces laid on a photograph: in its light, as soft and as coarse as it is.
 
-use super::super::light::{Light, WallLight};
+use super::super::light::WallLight;
 use super::{Area, LATTICE};
 use crate::colour::{Encoder, decode_table};
 use kurbo::Point;
@@ -44,37 +44,46 @@ impl Lit<'_> {
             std::array::from_fn(|code| self.light.grain.at(u8::try_from(code).unwrap_or(255)));
         // The light is even enough to be looked up at every eighth pixel.
         let across = columns.div_ceil(LATTICE) + 1;
-        let mut lights: Vec<Light> = Vec::new();
+        let mut lights: Vec<f32x4> = Vec::new();
         #[expect(clippy::cast_precision_loss, reason = "pixels")]
         let middle = |index: usize| index as f64 + 0.5;
         for row in 0..=rows.div_ceil(LATTICE) {
             for column in 0..across {
                 let (x, y) = (area.columns.start + column * LATTICE, area.rows.start + row * LATTICE);
-                lights.push(self.light.white_at(Point::new(middle(x), middle(y))));
+                let [red, green, blue] = self.light.white_at(Point::new(middle(x), middle(y)));
+                lights.push(f32x4::from([red, green, blue, 0.0]));
             }
         }
         for (row, y) in area.rows.clone().enumerate() {
             #[expect(clippy::cast_precision_loss, reason = "less than a step")]
             let below = (row % LATTICE) as f32 / LATTICE as f32;
-            for (column, x) in area.columns.clone().enumerate() {
-                let [red, green, blue, cover] = layer[row * columns + column].to_array();
-                if cover <= 0.0 {
-                    continue;
-                }
-                #[expect(clippy::cast_precision_loss, reason = "less than a step")]
-                let beside = (column % LATTICE) as f32 / LATTICE as f32;
-                let first = row / LATTICE * across + column / LATTICE;
-                let [a, b, c, d] =
-                    [lights[first], lights[first + 1], lights[first + across], lights[first + across + 1]];
-                let noise = grain(x, y) * cover;
-                let at = (y * self.width + x) * 4;
-                for (channel, own) in [red, green, blue].into_iter().enumerate() {
-                    let upper = a[channel] + (b[channel] - a[channel]) * beside;
-                    let lower = c[channel] + (d[channel] - c[channel]) * beside;
-                    let light = upper + (lower - upper) * below;
-                    let below = table[usize::from(drawn[at + channel])];
-                    let code = encoder.code(own * light + below * (1.0 - cover));
-                    drawn[at + channel] = with_grain(code, noise * coarse[usize::from(code)]);
+            let first = row / LATTICE * across;
+            let upper = &lights[first..first + across];
+            let lower = &lights[first + across..first + 2 * across];
+            let between = |index: usize| upper[index] + (lower[index] - upper[index]) * below;
+            let start = (y * self.width + area.columns.start) * 4;
+            let under = &mut drawn[start..start + columns * 4].as_chunks_mut::<4>().0;
+            let own = layer[row * columns..(row + 1) * columns].chunks(LATTICE);
+            for (cell, (own, under)) in own.zip(under.chunks_mut(LATTICE)).enumerate() {
+                let (mut light, right) = (between(cell), between(cell + 1));
+                let step = (right - light) * (1.0 / LATTICE as f32);
+                for (beside, (own, under)) in own.iter().zip(under).enumerate() {
+                    let cover = own.to_array()[3];
+                    let now = light;
+                    light += step;
+                    if cover <= 0.0 {
+                        continue;
+                    }
+                    let mut lit = *own * now;
+                    if cover < 1.0 {
+                        let [red, green, blue, _] = under.map(|code| table[usize::from(code)]);
+                        lit += f32x4::from([red, green, blue, 0.0]) * (1.0 - cover);
+                    }
+                    let noise = grain(area.columns.start + cell * LATTICE + beside, y) * cover;
+                    let codes = encoder.codes(lit);
+                    for (channel, code) in under.iter_mut().zip(codes).take(3) {
+                        *channel = with_grain(code, noise * coarse[usize::from(code)]);
+                    }
                 }
             }
         }
@@ -90,19 +99,17 @@ pub(super) fn with_grain(code: u8, grain: f32) -> u8 {
 
 /// Noise of a pixel, the same in every drawing: about as a bell, with a standard deviation of one.
 pub(super) fn grain(x: usize, y: usize) -> f32 {
-    let mut sum = 0.0;
-    let mut seed =
+    let seed =
         (x as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ (y as u64).wrapping_mul(0xc2b2_ae3d_27d4_eb4f);
-    for _ in 0..3 {
-        // Steele, Lea and Flood, "Fast splittable pseudorandom number generators", 2014.
-        seed = seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut mixed = (seed ^ (seed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        #[expect(clippy::cast_precision_loss, reason = "24 bits")]
-        let share = ((mixed ^ (mixed >> 31)) >> 40) as f32 / 16_777_216.0;
-        sum += share - 0.5;
-    }
-    sum * 2.0
+    // Steele, Lea and Flood, "Fast splittable pseudorandom number generators", 2014.
+    let mut mixed = (seed ^ (seed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    mixed ^= mixed >> 31;
+    // Four even numbers of sixteen bits: their sum has a variance of four twelfths of the square of their range.
+    let sum: u32 = [0, 16, 32, 48].map(|from| (mixed >> from) as u32 & 0xffff).iter().sum();
+    #[expect(clippy::cast_precision_loss, reason = "18 bits")]
+    let even = sum as f32 / 65_535.0 - 2.0;
+    even * 1.732_050_8
 }
 
 /// Softens a layer by a bell of so many pixels, across and down.
