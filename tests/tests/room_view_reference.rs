@@ -343,3 +343,25 @@ fn what_stands_before_stays_before() {
         assert!(kept * 100 > hidden * 85, "{name}: {kept} of {hidden}");
     }
 }
+
+/// A sheet as bright as a photograph can say tells nothing of the light; the rooms as they are photographed are not so bright.
+#[test]
+fn an_overexposed_sheet_is_told() {
+    for name in ROOMS {
+        let photograph = picture(&format!("{name}/photo.jpg"));
+        let taken = Taken::found(raster(photograph.clone()), None, None).expect("a photograph");
+        let told = |taken: &Taken| {
+            taken
+                .notes(Plan::starting().units)
+                .iter()
+                .any(|note| note.code == "overexposed" && note.is_warning)
+        };
+        assert!(!told(&taken), "{name}");
+        let mut bright = photograph;
+        for channel in bright.iter_mut() {
+            *channel = u8::try_from((u16::from(*channel) * 5 / 2).min(255)).expect("a code");
+        }
+        let bright = Taken::with(raster(bright), &taken.room().write()).expect("the same marks");
+        assert!(told(&bright), "{name}");
+    }
+}

@@ -48,7 +48,7 @@ pub struct Note {
 }
 
 impl Note {
-    fn warning(code: &'static str, text: String) -> Self {
+    pub(super) fn warning(code: &'static str, text: String) -> Self {
         Self { code, is_warning: true, text }
     }
 

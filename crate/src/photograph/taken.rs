@@ -2,11 +2,15 @@
 //! screen.
 
 use super::estimate::Estimate;
+use super::light::{grown_by, is_within};
 use super::mark::{self, Mark};
+use super::measured::Note;
 use super::paper::Paper;
+use super::report::RoomReport;
 use super::room::{MOST_SIDE_PX, Px, Room, RoomError};
 use super::view::{Drawn, Hung, InRoom};
 use crate::draw::LoadedPicture;
+use crate::plan::Units;
 use crate::resample::{Raster, RasterPart, resample};
 use crate::scene::Scene;
 use kurbo::Point;
@@ -14,6 +18,10 @@ use tiny_skia::PixmapMut;
 
 /// Steps that can be taken back.
 const MOST_STEPS: usize = 100;
+
+/// Of a sheet, the share that may be clipped: more is no highlight any more.
+const MOST_CLIPPED: f64 = 0.2;
+const OVEREXPOSED: &str = "The sheet is overexposed, so the light in the room can't be read off it: colours in the picture are wrong. Take the photograph again, darker (on a phone, press the sheet before you release), or without the lamp that shines on it.";
 
 /// A photograph at work.
 pub struct Taken {
@@ -216,6 +224,58 @@ impl Taken {
             estimate.camera.pixel(nalgebra::Vector3::new(hung.right_mm + x.to_mm(), up, 0.0))
         };
         estimate.distance([pixel(group.x)?, pixel(group.right())?], 0.0)
+    }
+
+    /// What a person should know of it: of its marks, and of its light.
+    #[must_use]
+    pub fn notes(&self, units: Units) -> Vec<Note> {
+        let mut notes = self.room.notes(units);
+        if self.clipped().is_some_and(|share| share > MOST_CLIPPED) {
+            notes.push(Note::warning("overexposed", OVEREXPOSED.to_owned()));
+        }
+        notes
+    }
+
+    /// What is measured, and how, as a report.
+    ///
+    /// # Errors
+    ///
+    /// Where there is no estimate.
+    pub fn report(&self, units: Units) -> Result<RoomReport, RoomError> {
+        Ok(RoomReport { notes: self.notes(units), ..self.room.report(units)? })
+    }
+
+    /// Of the sheet, the share that is as bright as a photograph can say, in any of its colours.
+    fn clipped(&self) -> Option<f64> {
+        let sheet = self.room.sheet.as_ref()?;
+        let inner = grown_by(sheet.corners.map(|[x, y]| Point::new(x, y)), -2.0);
+        let bounds = |axis: fn(&Point) -> f64, most: u32| {
+            let [least, largest] = inner
+                .iter()
+                .map(axis)
+                .fold([f64::INFINITY, 0.0], |[least, largest], at| [at.min(least), at.max(largest)]);
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "held within the photograph"
+            )]
+            let bounds = [least, largest].map(|at| at.clamp(0.0, f64::from(most)) as u32);
+            bounds[0]..bounds[1]
+        };
+        let (width, height) = (self.photograph.width_px(), self.photograph.height_px());
+        let columns = bounds(|at| at.x, width);
+        let (mut all, mut clipped) = (0_u32, 0_u32);
+        for y in bounds(|at| at.y, height) {
+            for x in columns.clone() {
+                if is_within(Point::new(f64::from(x) + 0.5, f64::from(y) + 0.5), &inner) {
+                    let at = (y as usize * width as usize + x as usize) * 4;
+                    all += 1;
+                    clipped +=
+                        u32::from(self.photograph.pixels()[at..at + 3].iter().any(|code| *code >= 254));
+                }
+            }
+        }
+        (all > 0).then(|| f64::from(clipped) / f64::from(all))
     }
 
     /// Hangs the pieces where the sheet is, again.

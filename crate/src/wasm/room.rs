@@ -239,7 +239,7 @@ impl RoomPhotograph {
         let group = self.taken.group_width(desk.desk.scene()).map(|figure| measured::of_group(figure, units));
         let (group, doubt) = group.map_or((None, None), |(told, doubt)| (Some(told), doubt));
         let mut notes: Vec<RoomNote> = Vec::new();
-        for note in room.notes(units).into_iter().chain(doubt) {
+        for note in self.taken.notes(units).into_iter().chain(doubt) {
             let view = RoomNote { code: note.code, warning: note.is_warning, text: typeset(&note.text) };
             let place =
                 if note.is_warning { notes.iter().filter(|note| note.warning).count() } else { notes.len() };

@@ -191,7 +191,7 @@ pub(crate) fn run(stated: &RoomOf) -> Result<(), Failure> {
     let mut taken = photograph(&stated.photo, stated.marks.as_deref(), stated.focal, stated.sheet)?;
     mark(&mut taken, stated)?;
     let units = plan.as_ref().map_or_else(|| Plan::starting().units, |plan| plan.units);
-    let report = taken.room().report(units)?;
+    let report = taken.report(units)?;
     for note in report.notes.iter().filter(|note| note.is_warning) {
         super::tell(&note.text);
     }
