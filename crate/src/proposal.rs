@@ -31,6 +31,7 @@ use crate::text::typeset;
 use rows::{Copied, Filed, FiledOffer, OfferLine};
 
 mod error;
+pub mod listed;
 mod made;
 mod page;
 mod paper;

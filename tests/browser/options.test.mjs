@@ -214,6 +214,19 @@ pageTest("a proposal is kept while it is made, listed, sent again, and the list 
     // What its sender says of it; as a file, and back.
     await list.getByLabel(/^What became of T-099 ·/).selectOption("declined");
     await reads(list, /State: declined/);
+    // The list is looked through, by keys; what is written in it is no pattern.
+    const find = list.getByRole("searchbox");
+    const rows = list.locator("> ul > li");
+    assert.equal(await rows.count(), 2);
+    await find.fill("DECLINED t-099");
+    await page.waitForFunction(() => document.querySelectorAll("#sent > ul > li").length === 1);
+    assert.match(await rows.innerText(), /State: declined/);
+    await find.fill(".*");
+    await reads(list, /None of the 2 says that\./);
+    await find.fill("");
+    await list.getByLabel("Order of the list").selectOption("by state");
+    await page.waitForFunction(() => document.querySelectorAll("#sent > ul > li").length === 2);
+    assert.match(await rows.first().innerText(), /State: open/);
     const file = await saved(page, folder, list.getByRole("button", { name: "Save the list as a file" }));
     assert.equal(JSON.parse(await readFile(file, "utf8")).proposals.length, 2);
     for (let left = 2; left > 0; left -= 1) {

@@ -65,7 +65,7 @@ pageTest("a proposal goes out as one file, is read, changed and answered elsewhe
     await page.locator("#propose").getByLabel("Your message").fill(`As we said.\n\n${HOSTILE}`);
     await page.locator("#propose").getByLabel(/^Prices/).fill(`One print, framed: 240 EUR\n${HOSTILE}`);
     const file = await saved(page, folder, "Save the proposal as a file");
-    assert.ok((await stat(file)).size < 2_000_000, `${(await stat(file)).size} bytes`);
+    assert.ok((await stat(file)).size < 2_300_000, `${(await stat(file)).size} bytes`);
     const text = await readFile(file, "utf8");
     assert.ok(!text.includes(HOSTILE), "the data cannot end its element");
 

@@ -188,7 +188,7 @@ pageTest("a proposal that is made, kept in the list, opened and answered", async
       await choose(page, "piece.all.material", material);
       await add.click();
     }
-    await tells(page, () => add.click(), /^A proposal takes six options\. Remove one first\.$/);
+    await tells(page, () => add.click(), /^A proposal takes 6 options\. Remove one first\.$/);
     await tells(page, () => form.getByRole("button", { name: "Earlier: option 2" }).click(), /^.* is option 1 now\.$/);
     for (let left = 6; left > 2; left -= 1) await tells(page, () => form.getByRole("button", { name: `Remove: option ${left}` }).click(), /^Removed from the proposal: /);
     await form.getByLabel("Name of option 1").fill(LONG.slice(0, 100));

@@ -405,3 +405,51 @@ fn an_option_seen_in_a_room_has_a_page_for_that() {
     let why = sent.write().expect_err("what is no JPEG").to_string();
     assert!(why.contains("the view in the photograph"), "{why}");
 }
+
+/// A picture of 9 to 4 may run over three upright panels: each of them has the line of text.
+#[test]
+fn a_line_of_text_stands_on_every_panel_of_a_long_picture() {
+    let grey = |width: u32, height: u32| {
+        let pixels = vec![128; width as usize * height as usize * 4];
+        overmantel::resample::Raster::new(width, height, pixels).expect("a picture")
+    };
+    let thirds = |width: u32, height: u32, along: fn(u32, u32) -> u32| {
+        let marked = overmantel::draw::across(&grey(width, height), "Tidal flats");
+        let mut changed = [0; 3];
+        for (index, pixel) in marked.pixels().as_chunks::<4>().0.iter().enumerate() {
+            let index = u32::try_from(index).expect("a pixel");
+            let at = along(index % width, index / width);
+            changed[at.min(2) as usize] += u32::from(pixel[0] != 128);
+        }
+        changed
+    };
+    for changed in [thirds(900, 400, |x, _| x / 300), thirds(400, 900, |_, y| y / 300)] {
+        assert!(changed.iter().all(|&count| count > 800), "{changed:?}");
+    }
+}
+
+#[test]
+fn the_list_is_looked_through_and_ordered() {
+    use overmantel::proposal::listed::{Listed, Order, chosen};
+    let listed = |number: &str, client: &str, until: Option<(u16, u8, u8)>, settled: Settled| {
+        let mut proposal = proposal(BookShare::Nothing, &[]);
+        (proposal.number, proposal.client, proposal.valid_until) =
+            (number.to_owned(), client.to_owned(), until);
+        let sent = Sent { settled, ..Sent::of(&proposal).expect("a proposal") };
+        Listed::of(&sent, &proposal, Some((2026, 12, 1))).expect("a proposal")
+    };
+    let list = [
+        listed("2026-10", "Ærøskøbing harbour", Some((2027, 1, 31)), Settled::Accepted),
+        listed("2026-9", "the pilots", None, Settled::ByAnswers),
+        listed("2026-8", "The ferry", Some((2026, 11, 1)), Settled::ByAnswers),
+    ];
+    assert_eq!(chosen(&list, "", Order::Sent), [0, 1, 2]);
+    assert_eq!(chosen(&list, "", Order::Number), [2, 1, 0], "8, 9, 10");
+    assert_eq!(chosen(&list, "", Order::Client), [2, 1, 0], "ferry, pilots, Ærø");
+    assert_eq!(chosen(&list, "", Order::Validity), [2, 0, 1], "without an end last");
+    assert_eq!(chosen(&list, "", Order::State), [1, 0, 2], "open, accepted, lapsed");
+    assert_eq!(chosen(&list, "HARBOUR ærø", Order::Sent), [0]);
+    assert_eq!(chosen(&list, "lapsed", Order::Sent), [2]);
+    assert_eq!(chosen(&list, "31 January 2027", Order::Sent), [0]);
+    assert!(chosen(&list, "kayak", Order::Sent).is_empty());
+}

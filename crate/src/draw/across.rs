@@ -11,8 +11,24 @@ use tiny_skia::PixmapMut;
 const EM: f32 = 0.12;
 const REACH: f32 = 0.86;
 
+/// From which shape on a picture is long, one side to the other, and the shape of what it is then taken to be made of: three pieces of about
+/// 3 to 4 beside each other make 9 to 4.
+const LONG: f32 = 1.6;
+const PART: f32 = 0.75;
+/// Parts at most.
+const MOST_PARTS: u32 = 6;
+
+/// How many times the words stand along a side of a picture, of which this is the proportion to the other.
+fn parts(shape: f32) -> u32 {
+    if shape < LONG {
+        return 1;
+    }
+    u32::try_from(crate::rounding::nearest(f64::from(shape / PART))).unwrap_or(1).clamp(1, MOST_PARTS)
+}
+
 /// A picture with a line of text across its middle, half of which lets the picture through: light letters with a dark edge, so that
-/// they are seen on light and on dark. The picture as it is where there is no text.
+/// they are seen on light and on dark. A long picture has the text several times, since it may run over several pieces. The picture as it is
+/// where there is no text.
 ///
 /// ```
 /// use overmantel::draw::across;
@@ -36,14 +52,20 @@ pub fn across(picture: &Raster, words: &str) -> Raster {
     }
     let (width, height) = (pixels(width_px), pixels(height_px));
     let reach = lettering::length(&words, 1.0).max(1e-3);
-    let em = (height * EM).min(width * REACH / reach);
-    let (edge, middle) = ((em * 0.04).max(1.0), (width / 2.0, height / 2.0));
+    // A long picture may run over several pieces: each of them has the words.
+    let [columns, rows] = [width / height, height / width].map(parts);
+    let (wide, high) = (width / pixels(columns), height / pixels(rows));
+    let em = (high * EM).min(wide * REACH / reach);
+    let edge = (em * 0.04).max(1.0);
     let mut letters = Lettering::default();
-    for (across, down) in [(-edge, 0.0), (edge, 0.0), (0.0, -edge), (0.0, edge)] {
-        let at = (middle.0 + across, middle.1 + down);
-        letters.letter(&mut canvas, &words, em, at, false, Colour::hex(0x20_20_20));
+    for (row, column) in (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column))) {
+        let middle = ((pixels(column) + 0.5) * wide, (pixels(row) + 0.5) * high);
+        for (across, down) in [(-edge, 0.0), (edge, 0.0), (0.0, -edge), (0.0, edge)] {
+            let at = (middle.0 + across, middle.1 + down);
+            letters.letter(&mut canvas, &words, em, at, false, Colour::hex(0x20_20_20));
+        }
+        letters.letter(&mut canvas, &words, em, middle, false, Colour::hex(0xff_ff_ff));
     }
-    letters.letter(&mut canvas, &words, em, middle, false, Colour::hex(0xff_ff_ff));
     let mixed = picture.pixels().iter().zip(&lettered).map(|(&one, &other)| one.midpoint(other)).collect();
     Raster::new(width_px, height_px, mixed).unwrap_or_else(|| picture.clone())
 }

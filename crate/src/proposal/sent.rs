@@ -86,6 +86,9 @@ pub enum State {
 }
 
 impl State {
+    /// Every one, in the order in which they ask for something to be done.
+    pub const ALL: [Self; 5] = [Self::Open, Self::Answered, Self::Accepted, Self::Declined, Self::Lapsed];
+
     /// In a word.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -97,6 +97,11 @@ impl Desk {
         handed(MadeView { block: proposal.block(stock.as_deref())?, text: proposal.write()?, along })
     }
 
+    /// How many options a proposal takes.
+    pub fn most_options() -> usize {
+        proposal::limits::OFFERS
+    }
+
     /// A proposal as one paper: a page that compares its options, and a page each.
     pub fn proposal_paper(&self, text: &str, letter: bool) -> Result<Vec<u8>, JsError> {
         let paper = if letter { Paper::Letter } else { Paper::A4 };

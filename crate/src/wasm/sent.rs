@@ -1,10 +1,11 @@
 //! The list of proposals that were sent, at the boundary.
 
 use super::{Desk, Handed, handed, link::AnswerView};
-use crate::described::Choosable;
+use crate::described::{Choosable, Entry};
 use crate::papers::{iso, read_day};
 use crate::proposal::Proposal;
-use crate::proposal::sent::{self, Sent, Settled, next_number};
+use crate::proposal::listed::{Listed, Order, chosen};
+use crate::proposal::sent::{self, Sent, Settled, State, next_number};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::{JsError, prelude::wasm_bindgen};
@@ -45,6 +46,32 @@ pub struct SentView {
     pub state: &'static str,
     /// The answers that came.
     pub answers: Vec<AnswerView>,
+    /// What it is looked for by.
+    pub listed: ListedView,
+}
+
+/// What one of the list is looked for and ordered by, to be handed back as it is.
+#[derive(Serialize, Deserialize, Tsify)]
+pub struct ListedView {
+    /// All that the list says of it.
+    pub words: String,
+    /// For whom it is.
+    pub client: String,
+    /// Its number.
+    pub number: String,
+    /// Until when it is valid; empty for no end.
+    pub valid_until: String,
+    /// What has become of it, counted.
+    pub state: u8,
+}
+
+/// An order in which the list can stand.
+#[derive(Serialize, Tsify)]
+pub struct OrderView {
+    /// Its key.
+    pub key: &'static str,
+    /// Its words.
+    pub words: &'static str,
 }
 
 #[wasm_bindgen]
@@ -60,6 +87,7 @@ impl Desk {
             "" => offer.name.clone(),
             total => [&offer.name, ", ", total].concat(),
         };
+        let listed = Listed::of(&sent, &proposal, read_day(today)?)?;
         handed(SentView {
             mark: proposal.mark()?,
             plans: proposal.offers.iter().map(|offer| crate::link::mark(&offer.plan)).collect(),
@@ -70,9 +98,34 @@ impl Desk {
             date: day(proposal.date),
             valid_until: day(proposal.valid_until),
             options: proposal.offers.iter().map(option).collect(),
-            state: sent.state(read_day(today)?)?.name(),
+            state: listed.state.name(),
             answers: sent.answered().into_iter().map(AnswerView::of).collect(),
+            listed: ListedView {
+                words: listed.words,
+                client: listed.client,
+                number: listed.number,
+                valid_until: day(listed.valid_until),
+                state: listed.state as u8,
+            },
         })
+    }
+
+    /// The orders in which the list can stand.
+    pub fn sent_orders() -> Result<Vec<Ts<OrderView>>, JsError> {
+        let view = |(_, entry): &(Order, Entry)| handed(OrderView { key: entry.key, words: entry.words });
+        Order::ALL.iter().map(view).collect()
+    }
+
+    /// The places of those that say every one of some words, in an order.
+    pub fn sent_chosen(list: Vec<Ts<ListedView>>, words: &str, order: &str) -> Result<Vec<u32>, JsError> {
+        let list = list.into_iter().map(|view| {
+            let ListedView { words, client, number, valid_until, state } = view.to_rust()?;
+            let state = State::ALL.into_iter().find(|known| *known as u8 == state).unwrap_or(State::Open);
+            Ok(Listed { words, client, number, valid_until: read_day(&valid_until)?, state })
+        });
+        let list = list.collect::<Result<Vec<_>, JsError>>()?;
+        let places = chosen(&list, words, Order::of_key(order).unwrap_or_default());
+        Ok(places.into_iter().filter_map(|place| u32::try_from(place).ok()).collect())
     }
 
     /// A proposal that was sent with one more answer.

@@ -256,8 +256,9 @@ export class ProposalForm {
   }
 
   private add({ plan, with: asked }: { plan: string; with: string[] }): void {
-    if (this.draft.options.length >= 6) {
-      this.page.say("A proposal takes six options. Remove one first.");
+    const most = this.core.Desk.most_options();
+    if (this.draft.options.length >= most) {
+      this.page.say(`A proposal takes ${most} options. Remove one first.`);
       return;
     }
     const name = capital(this.desk.apart([plan])[0] ?? "");

@@ -30,6 +30,11 @@ const SETTLED = [
 export class SentList {
   private readonly details = known<HTMLDetailsElement>("sent");
   private readonly list = make("ul", {});
+  private readonly wanted = make("input", { type: "search", autocomplete: "off", "aria-label": "Find proposals by number, client, title, option, state or date", placeholder: "number, client, title, state…" });
+  private readonly order = make("select", { "aria-label": "Order of the list" });
+  private readonly looked = make("p", { class: "looked" }, this.wanted, " ", this.order);
+  /** What the list says of each, and of what: reading a proposal takes its time. */
+  private readonly views = new Map<string, { of: KeptSent; day: string; view: SentView }>();
   /** What was deleted since the page was opened: undo brings it back. */
   private readonly given = new Map<string, { entry: KeptSent; name: string }>();
 
@@ -48,9 +53,13 @@ export class SentList {
     const open = button("Read a list from a file", () => file.click());
     this.details.append(
       make("p", {}, "Each proposal you save is listed here, on this device. Open an answer you were sent with “Open a plan file”, or paste its link or text under “Share it as a link”."),
+      this.looked,
       this.list,
       make("p", {}, button("Save the list as a file", () => void this.save()), " ", open, file),
     );
+    this.order.append(...core.Desk.sent_orders().map(({ key, words }) => make("option", { value: key }, words)));
+    this.wanted.addEventListener("input", () => void this.show());
+    this.order.addEventListener("change", () => void this.show());
     this.details.addEventListener("toggle", () => void this.show());
     // Whoever has sent nothing and makes no proposal has no use for it.
     known("propose").addEventListener("toggle", () => (this.details.hidden = false));
@@ -62,9 +71,15 @@ export class SentList {
     if (!this.details.open) return;
     const entries = await keptSent();
     const had = this.list.contains(document.activeElement) ? document.activeElement?.getAttribute("aria-label") : undefined;
-    const rows = entries.flatMap((entry) => this.row(entry));
+    const viewed = entries.flatMap((entry) => {
+      const view = this.view(entry);
+      return view === undefined ? [] : [{ entry, view }];
+    });
+    const chosen = this.core.Desk.sent_chosen(viewed.map(({ view }) => view.listed), this.wanted.value, this.order.value);
+    const rows = [...chosen].flatMap((place) => viewed.slice(place, place + 1)).map(({ entry, view }) => this.row(entry, view));
+    this.looked.hidden = viewed.length < 2;
     const given = [...this.given.values()].map((one) => make("li", {}, `${one.name} is deleted. `, button("Undo", () => void this.bringBack(one), { "aria-label": `Undo: bring back ${one.name}` })));
-    this.list.replaceChildren(...(rows.length === 0 ? [make("li", {}, "None yet.")] : rows), ...given);
+    this.list.replaceChildren(...(rows.length === 0 ? [make("li", {}, viewed.length === 0 ? "None yet." : `None of the ${viewed.length} says that.`)] : rows), ...given);
     if (had) this.focusOn(had);
   }
 
@@ -102,16 +117,19 @@ export class SentList {
   }
 
   private view(entry: KeptSent): SentView | undefined {
+    const day = today();
+    const known = this.views.get(entry.id);
+    if (known?.day === day && known.of.settled === entry.settled && known.of.answers.length === entry.answers.length) return known.view;
     try {
-      return this.desk.sent_view(plain(entry), today());
+      const view = this.desk.sent_view(plain(entry), day);
+      this.views.set(entry.id, { of: entry, day, view });
+      return view;
     } catch {
       return undefined;
     }
   }
 
-  private row(entry: KeptSent): HTMLElement[] {
-    const view = this.view(entry);
-    if (view === undefined) return [];
+  private row(entry: KeptSent, view: SentView): HTMLElement {
     const name = [view.number, view.title].filter(Boolean).join(" · ");
     const select = make("select", { "aria-label": `What became of ${name}` }, ...SETTLED.map(([value, words]) => make("option", { value }, words)));
     select.value = entry.settled;
@@ -120,16 +138,14 @@ export class SentList {
     const answers = view.answers.length === 0 ? [] : [act(view.answers.length === 1 ? "See the answer" : `See the ${view.answers.length} answers`, () => this.page.answers(entry))];
     const when = [view.client === "" ? "" : `for ${view.client}`, view.date, view.valid_until === "" ? "" : `valid until ${view.valid_until}`].filter(Boolean).join(", ");
     const options = view.options.filter(Boolean).map((option) => make("li", {}, option));
-    return [
-      make(
-        "li",
-        {},
-        make("strong", {}, name),
-        ...(when === "" ? [] : [make("span", { class: "when" }, when)]),
-        ...(options.length === 0 ? [] : [make("ul", {}, ...options)]),
-        make("p", {}, make("label", {}, "State: ", make("strong", {}, view.state), " ", select), " ", ...answers, act("Send it again, changed", () => this.again(entry)), act("Delete", () => void this.giveUp(entry, name))),
-      ),
-    ];
+    return make(
+      "li",
+      {},
+      make("strong", {}, name),
+      ...(when === "" ? [] : [make("span", { class: "when" }, when)]),
+      ...(options.length === 0 ? [] : [make("ul", {}, ...options)]),
+      make("p", {}, make("label", {}, "State: ", make("strong", {}, view.state), " ", select), " ", ...answers, act("Send it again, changed", () => this.again(entry)), act("Delete", () => void this.giveUp(entry, name))),
+    );
   }
 
   private async settle(entry: KeptSent, settled: string): Promise<void> {
