@@ -82,6 +82,38 @@ fn a_plan_hangs_in_a_photograph_and_takes_its_lengths() {
     assert!(off.is_some_and(|off| (5.0..30.0).contains(&off)), "{off:?}");
 }
 
+/// A photograph that is stored on its side, and says so (Exif 2.3, 4.6.4: orientation 6, to be turned a quarter to the right), is the same.
+#[test]
+fn a_photograph_on_its_side_is_turned_upright() {
+    let folder = scratch("on_its_side");
+    let photo = photograph();
+    let upright = image::open(&photo).expect("a photograph").to_rgb8();
+    let side = image::imageops::rotate270(&upright);
+    let mut coded = Vec::new();
+    image::codecs::jpeg::JpegEncoder::new_with_quality(&mut coded, 98).encode_image(&side).expect("a JPEG");
+    // Big-endian TIFF with one entry: tag 0x0112, a SHORT, one of it.
+    let mut exif = b"Exif\0\0MM\0\x2a\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0\x06\0\0\0\0\0\0".to_vec();
+    let long = u16::try_from(exif.len() + 2).expect("short").to_be_bytes();
+    let mut file = vec![0xff, 0xd8, 0xff, 0xe1, long[0], long[1]];
+    file.append(&mut exif);
+    file.extend_from_slice(&coded[2..]);
+    let turned = folder.join("side.jpg");
+    fs::write(&turned, file).expect("written");
+    let read = |photo: &std::path::Path| -> Value {
+        let output = overmantel(&[&["room", "--photo", path(photo), "--focal", "27"], &ENDS[..]].concat());
+        assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+        serde_json::from_slice(&output.stdout).expect("JSON")
+    };
+    let [one, other] = [read(&photo), read(&turned)];
+    assert_eq!(one["pixels"], other["pixels"]);
+    for index in 0..2 {
+        let mm = |told: &Value| told["lengths"][index]["mm"].as_f64().expect("a length");
+        // Coded once more: within what they say that they are off by.
+        let off = one["lengths"][index]["plus_minus_mm"].as_f64().expect("how far off");
+        assert!((mm(&one) - mm(&other)).abs() < off, "{} and {}, ± {off}", mm(&one), mm(&other));
+    }
+}
+
 #[test]
 fn what_can_not_be_measured_is_said() {
     let folder = scratch("no_room");

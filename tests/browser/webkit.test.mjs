@@ -185,6 +185,21 @@ test("the page in WebKit: opened, drawn, edited, undone, reloaded, with one's ow
     await keys("\uE00C");
     await until("the pieces to be back", async () => (await label()) === before);
 
+    // A photograph of a room: its sheet is found, and a piece is drawn there in its light; the room's own truth.json says where.
+    const room = path.join(path.dirname(fileURLToPath(import.meta.url)), "../rooms/green-sofa");
+    const { sheet } = JSON.parse(await readFile(path.join(room, "truth.json"), "utf8"));
+    const middle = [0, 1].map((axis) => sheet.corners.reduce((/** @type {number} */ sum, /** @type {{px: number[]}} */ { px }) => sum + (px[axis] ?? 0) / 4, 0));
+    await run("document.querySelector('#view input[value=photograph]').click()");
+    await call("POST", `/element/${await find("#room-file")}/value`, { text: path.join(room, "photo.jpg") });
+    await until("the photograph to be shown", () => run("return !document.querySelector('#room-frame').hidden"), 30_000);
+    const where = "const c = document.querySelector('#room-canvas'); const [r, g, b] = c.getContext('2d').getImageData(arguments[0] / 1600 * c.width, arguments[1] / 1200 * c.height, 1, 1).data; return [r, g, b]";
+    await until("a piece to hang where the sheet is", async () => {
+      // What hangs there is of a reddish grey, and the sheet is white.
+      const [red, green] = await run(where, ...middle);
+      return red > green + 8 && red < 190;
+    }, 20_000);
+    await run("document.querySelector('#view input[value=elevation]').click()");
+
     // The papers are made here as elsewhere.
     await run("document.querySelector('#papers').open = true");
     const press = async (/** @type {string} */ words) =>
