@@ -33,7 +33,7 @@
 //! # }
 //! ```
 //!
-//! What is unwise about a plan is in [`findings`], other plans for its wall in [`suggest`], what it costs in [`prices`]; papers, drawings
+//! What is unwise about a plan is in [`findings`], other plans for its wall in [`suggest`], which of your works suit a size in [`works`], what it costs in [`prices`]; papers, drawings
 //! in lines and rows for other programs come from [`papers`], links from [`link`], and [`report`] has all figures as JSON.
 //! Features: `schema` for JSON Schemas, `cli` for the command line; none is on by default.
 //!
@@ -46,6 +46,7 @@ mod checksum;
 pub mod quoted;
 pub mod json;
 mod order;
+mod cells;
 pub mod rounding;
 pub mod length;
 pub mod colour;
@@ -79,6 +80,9 @@ pub mod addressed;
 pub mod mend;
 pub mod prices;
 pub mod suggest;
+pub mod picture_file;
+pub mod picture_header;
+pub mod works;
 pub mod report;
 pub mod spec;
 pub mod compare;
@@ -91,7 +95,6 @@ pub mod draw;
 pub mod photograph;
 pub mod link;
 pub mod papers;
-pub mod picture_file;
 pub mod proposal;
 pub mod desk;
 #[cfg(target_arch = "wasm32")]

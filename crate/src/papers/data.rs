@@ -257,39 +257,11 @@ impl Rows {
 fn cell(value: &Value) -> String {
     match value {
         Value::Null => String::new(),
-        Value::String(text) => {
-            let text = as_text(text);
-            // Programs divide by semicolons and tabs too, where their language has commas in numbers.
-            if text.contains([',', ';', '\t', '"', '\n', '\r']) {
-                ["\"", &text.replace('"', "\"\""), "\""].concat()
-            } else {
-                text
-            }
-        }
+        Value::String(text) => crate::cells::cell(text),
         Value::Number(number) => {
             let text = number.to_string();
             text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
         }
         other => other.to_string(),
     }
-}
-
-/// A text with an apostrophe before whatever a spreadsheet would take for a formula: at its beginning, and behind anything inside at
-/// which a program may divide it, with or without spaces and quotation marks between (common practice, no source).
-fn as_text(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    let mut may_begin = true;
-    for letter in text.chars() {
-        if may_begin && matches!(letter, '=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠')
-        {
-            safe.push('\'');
-        }
-        may_begin = match letter {
-            ',' | ';' | '|' | '\t' | '\n' | '\r' => true,
-            ' ' | '"' | '\u{a0}' => may_begin,
-            _ => false,
-        };
-        safe.push(letter);
-    }
-    safe
 }

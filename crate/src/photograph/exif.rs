@@ -1,22 +1,14 @@
 //! The one thing that is read of a photograph's Exif: the focal length for film of 36 × 24 mm. The layout is that of Exif 2.3: 4.5.4 for
-//! the segment, 4.6.2 for the directories, 4.6.5 for the tag.
+//! the segment; the directories are those of [`crate::picture_header::tiff`].
 
-/// `ExifIFD`: where the directory of Exif is.
-const EXIF_DIRECTORY: u16 = 0x8769;
-/// `FocalLengthIn35mmFilm`.
-const FOCAL_35MM: u16 = 0xa405;
-/// Types of values: unsigned numbers of 16 and of 32 bits.
-const SHORT: u16 = 3;
-const LONG: u16 = 4;
+use crate::picture_header::tiff::Header;
 
 /// The focal length for film of 36 × 24 mm, in millimetres, that the beginning of a JPEG states; none where it states none, or 0, which
 /// stands for unknown.
 #[must_use]
 pub fn focal_35mm(jpeg: &[u8]) -> Option<f64> {
-    let tiff = Tiff::of(segment(jpeg)?)?;
-    let first = tiff.long(4)?;
-    let exif = tiff.entry(first, EXIF_DIRECTORY)?;
-    let focal = tiff.entry(exif, FOCAL_35MM)?;
+    let mut exif = segment(jpeg)?;
+    let focal = Header::of(exif)?.read(&mut exif).exif.focal_35mm?;
     (focal > 0).then(|| f64::from(focal))
 }
 
@@ -46,52 +38,6 @@ fn segment(jpeg: &[u8]) -> Option<&[u8]> {
                 }
                 rest = after.get(length..)?;
             }
-        }
-    }
-}
-
-/// Directories of entries, in one of two orders of bytes.
-struct Tiff<'a> {
-    bytes: &'a [u8],
-    big: bool,
-}
-
-impl<'a> Tiff<'a> {
-    fn of(bytes: &'a [u8]) -> Option<Self> {
-        match bytes.get(..4)? {
-            b"II*\0" => Some(Self { bytes, big: false }),
-            b"MM\0*" => Some(Self { bytes, big: true }),
-            _ => None,
-        }
-    }
-
-    fn short(&self, at: u32) -> Option<u16> {
-        let at = usize::try_from(at).ok()?;
-        let bytes = self.bytes.get(at..at.checked_add(2)?)?.try_into().ok()?;
-        Some(if self.big { u16::from_be_bytes(bytes) } else { u16::from_le_bytes(bytes) })
-    }
-
-    fn long(&self, at: u32) -> Option<u32> {
-        let at = usize::try_from(at).ok()?;
-        let bytes = self.bytes.get(at..at.checked_add(4)?)?.try_into().ok()?;
-        Some(if self.big { u32::from_be_bytes(bytes) } else { u32::from_le_bytes(bytes) })
-    }
-
-    /// The single number that a directory has under a tag.
-    fn entry(&self, directory: u32, tag: u16) -> Option<u32> {
-        let count = u32::from(self.short(directory)?);
-        let mut entries = (0..count).map_while(|index| {
-            let at = directory.checked_add(2)?.checked_add(index * 12)?;
-            Some((at, self.short(at)?))
-        });
-        let (at, _) = entries.find(|(_, own)| *own == tag)?;
-        let (kind, many) = (self.short(at.checked_add(2)?)?, self.long(at.checked_add(4)?)?);
-        let value = at.checked_add(8)?;
-        match kind {
-            _ if many != 1 => None,
-            SHORT => self.short(value).map(u32::from),
-            LONG => self.long(value),
-            _ => None,
         }
     }
 }
