@@ -40,6 +40,7 @@ pub mod proposal;
 pub mod raster;
 mod record;
 pub mod sheet;
+pub mod survey;
 pub mod svg;
 pub mod template;
 

@@ -22,6 +22,7 @@ mod piece;
 mod prices;
 mod suggestions;
 mod ways;
+mod works;
 
 pub use basic::*;
 pub use findings::*;
@@ -32,6 +33,7 @@ pub use piece::*;
 pub use prices::*;
 pub use suggestions::*;
 pub use ways::*;
+pub use works::*;
 
 /// Everything computed for a plan.
 ///

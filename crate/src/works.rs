@@ -102,10 +102,10 @@ impl Work {
         found.map_or_else(|| format!("row {}", self.row), Clone::clone)
     }
 
-    /// Whether the original may be sold: nothing is said to the contrary.
+    /// Whether the list says that the original can be had.
     #[must_use]
     pub fn is_available(&self) -> bool {
-        matches!(self.availability, None | Some(Availability::Available))
+        self.availability == Some(Availability::Available)
     }
 }
 

@@ -202,12 +202,12 @@ fn measures(width: Length, height: Option<Length>) -> [Value; 4] {
 
 /// So many steps, of which `per_one` make one, as a number with decimals.
 #[expect(clippy::cast_precision_loss, reason = "an edge: lengths of a wall keep 53 bits")]
-fn number(steps: i128, per_one: i128) -> Value {
+pub(super) fn number(steps: i128, per_one: i128) -> Value {
     (steps as f64 / per_one as f64).into()
 }
 
 /// In millimetres, to the nearest micrometre.
-fn mm(length: Length) -> Value {
+pub(super) fn mm(length: Length) -> Value {
     number(divide(length.units().into(), UNITS_PER_MICROMETRE.into(), Mode::HalfAway), 1000)
 }
 
@@ -217,7 +217,7 @@ fn grams(milligrams: i64) -> Value {
 }
 
 /// To the nearest millionth of an inch.
-fn inches(length: Length) -> Value {
+pub(super) fn inches(length: Length) -> Value {
     let millionths = i128::from(length.units()) * 1_000_000;
     number(divide(millionths, UNITS_PER_INCH.into(), Mode::HalfAway), 1_000_000)
 }

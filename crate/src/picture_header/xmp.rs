@@ -13,6 +13,9 @@ const XML: &str = "http://www.w3.org/XML/1998/namespace";
 /// Elements and texts of a packet at most.
 const NODES: u32 = 50_000;
 
+/// Elements within elements at most; the parser calls itself for each.
+const DEPTH: usize = 64;
+
 /// What a packet says.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Xmp {
@@ -29,6 +32,9 @@ pub struct Xmp {
 pub fn read(packet: &[u8]) -> Option<Xmp> {
     let text = std::str::from_utf8(packet).ok()?;
     let text = text.trim_start_matches('\u{feff}').trim_end_matches(['\0', ' ', '\n', '\r']);
+    if depth(text) > DEPTH {
+        return None;
+    }
     let options = ParsingOptions { allow_dtd: false, nodes_limit: NODES };
     let document = Document::parse_with_options(text, options).ok()?;
     let mut found = Xmp::default();
@@ -53,6 +59,44 @@ pub fn read(packet: &[u8]) -> Option<Xmp> {
         }
     }
     Some(found)
+}
+
+/// How many elements are open at once at most: never fewer than the parser opens before it finds an error.
+fn depth(text: &str) -> usize {
+    let (mut open, mut most) = (0_usize, 0);
+    let mut rest = text;
+    while let Some(at) = rest.find('<') {
+        rest = &rest[at..];
+        let passed = [("<!--", "-->"), ("<![CDATA[", "]]>"), ("<?", "?>")];
+        if let Some((_, end)) = passed.iter().find(|(begin, _)| rest.starts_with(begin)) {
+            let Some(end) = rest.find(end) else { break };
+            rest = &rest[end + 1..];
+            continue;
+        }
+        let mut quote = None;
+        let mut before = ' ';
+        let end = rest.char_indices().find(|&(_, letter)| {
+            let is_end = quote.is_none() && letter == '>';
+            if !is_end {
+                before = letter;
+            }
+            match quote {
+                Some(mark) if mark == letter => quote = None,
+                None if matches!(letter, '"' | '\'') => quote = Some(letter),
+                _ => {}
+            }
+            is_end
+        });
+        if rest.starts_with("</") {
+            open = open.saturating_sub(1);
+        } else {
+            most = most.max(open + 1);
+            open += usize::from(before != '/');
+        }
+        let Some((end, _)) = end else { break };
+        rest = &rest[end + 1..];
+    }
+    most
 }
 
 /// A work of art; its properties stand in the item, or in a description within.

@@ -17,6 +17,7 @@ use overmantel::report::SuggestionsError;
 use overmantel::stock::file::StockError;
 use overmantel::suggest::wishes::WishError;
 use overmantel::suggest::{FirstError, Lean, SuggestError};
+use overmantel::works::ListError;
 use std::error::Error;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -156,6 +157,8 @@ pub(crate) enum Failure {
     Make(#[from] MakeError),
     #[error(transparent)]
     Unpriced(#[from] UnpricedError),
+    #[error(transparent)]
+    Length(#[from] crate::works::NoLength),
 }
 
 /// Why a proposal has no total.
@@ -187,6 +190,7 @@ pub(crate) enum InFile {
     NoAnswer(#[from] NoAnswer),
     Paper(#[from] PaperError),
     Page(#[from] ProposalError),
+    Works(#[from] ListError),
 }
 
 /// Why no first plan can be made of picture files.

@@ -95,6 +95,18 @@ pub(crate) fn read_book(path: &Path) -> Result<Book, Failure> {
 /// # Errors
 /// When it can't be read, is too long or is no text.
 pub(crate) fn read_text(path: &Path, most: usize, what: &'static str) -> Result<String, Failure> {
+    let mut text = read_whole_text(path, most, what)?;
+    if text.starts_with('\u{feff}') {
+        text.remove(0);
+    }
+    Ok(text)
+}
+
+/// The same with that mark, for what is written back as it was.
+///
+/// # Errors
+/// As [`read_text`].
+pub(crate) fn read_whole_text(path: &Path, most: usize, what: &'static str) -> Result<String, Failure> {
     let (bytes, path) = if is_dash(path) {
         if IS_INPUT_READ.swap(true, Ordering::Relaxed) {
             return Err(Failure::InputTwice);
@@ -115,11 +127,7 @@ pub(crate) fn read_text(path: &Path, most: usize, what: &'static str) -> Result<
     if bytes.len() > most {
         return Err(Failure::Long { path, most, what });
     }
-    let mut text = String::from_utf8(bytes).map_err(|_| Failure::NoText { path })?;
-    if text.starts_with('\u{feff}') {
-        text.remove(0);
-    }
-    Ok(text)
+    String::from_utf8(bytes).map_err(|_| Failure::NoText { path })
 }
 
 /// At most one byte more than may be read.
@@ -146,6 +154,9 @@ pub(crate) const SVG: Kind = Kind { words: "an SVG file", endings: &["svg"] };
 pub(crate) const PAGE: Kind = Kind { words: "an HTML page", endings: &["html", "htm"] };
 /// A plan, or a stock file.
 pub(crate) const JSON: Kind = Kind { words: "a JSON file", endings: &["json"] };
+
+/// A list of works, or rows.
+pub(crate) const CSV: Kind = Kind { words: "a CSV file", endings: &["csv"] };
 
 impl Kind {
     /// The endings as a message has them.

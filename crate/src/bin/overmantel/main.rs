@@ -31,6 +31,7 @@ mod stock;
 mod studio;
 mod suggest;
 mod svg;
+mod works;
 
 /// To-scale layouts of one to three pictures on a wall: every size from the pixel to the hook.
 #[derive(Parser)]
@@ -69,6 +70,8 @@ Examples:
       the wall with its hooks, at full size
   overmantel rows demo-data/plans/low-water.json --of cuts
       every part and opening to cut, as CSV
+  overmantel works demo-data/works/works.csv --since 2023 --size 24x36in --on canvas --available
+      which works print at 24 × 36 in on canvas, whole or how else, and whose originals are still available
   overmantel stock --out ours.json
       the sizes, mouldings, sheets and parcels in the standard list, to change into your shop's
   overmantel manual here
@@ -83,7 +86,7 @@ others are still worked on, and the exit code is 1.
 Every JSON output has a \"version\", which rises when a name in it goes or changes its meaning.
 Help is in colour on a terminal only, and never where the variable NO_COLOR is set.
 Exit codes: 0 done; 1 the plan is not possible, or a file or a link can't be read or written; 2 the command was not understood;
-3 `findings` found something, `prices` lacks a price, or `suggest` has nothing to suggest.";
+3 `findings` found something, `prices` lacks a price, `suggest` has nothing to suggest, or none of the works suits.";
 
 const SCHEMA_HELP: &str = "\
 Example:
@@ -143,10 +146,13 @@ enum Task {
     /// Make a page from a folder of pictures for buyers to start from
     #[command(after_long_help = studio::HELP)]
     Studio(studio::StudioOf),
+    /// Say which of your works print at which size, from a list of them or a folder of their pictures
+    #[command(after_long_help = works::HELP)]
+    Works(Box<works::WorksOf>),
     /// Write manual pages and shell completions
     #[command(after_long_help = manual::HELP)]
     Manual(manual::Manual),
-    /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file, the price book, a proposal, the list of those sent or what a photograph says
+    /// Print the JSON Schema of the plan file, the figures, the findings, the prices, the suggestions, the stock file, the price book, a proposal, the list of those sent, what a photograph says, the list of works or what its survey says
     #[command(after_long_help = SCHEMA_HELP)]
     Schema {
         /// Which schema
@@ -178,6 +184,10 @@ enum Form {
     Sent,
     /// The output of `overmantel room --json`
     Room,
+    /// The list of works
+    Works,
+    /// The output of `overmantel works --json`
+    WorksSurvey,
 }
 
 fn main() -> ExitCode {
@@ -207,6 +217,7 @@ fn main() -> ExitCode {
         Task::Open(stated) => link::open(&stated).map(done),
         Task::Svg(stated) => svg::run(&stated).map(done),
         Task::Rows(stated) => rows::run(&stated).map(done),
+        Task::Works(stated) => works::run(&stated),
         Task::Manual(stated) => manual::run(&stated).map(done),
         Task::Schema { form: Form::Plan } => say_json(&overmantel::plan::file::schema()).map(done),
         Task::Schema { form: Form::Figures } => say_json(&overmantel::report::schema()).map(done),
@@ -219,6 +230,8 @@ fn main() -> ExitCode {
         Task::Schema { form: Form::Proposal } => say_json(&overmantel::proposal::schema()).map(done),
         Task::Schema { form: Form::Sent } => say_json(&overmantel::proposal::sent::schema()).map(done),
         Task::Schema { form: Form::Room } => say_json(&overmantel::photograph::report::schema()).map(done),
+        Task::Schema { form: Form::Works } => say_json(&overmantel::works::schema()).map(done),
+        Task::Schema { form: Form::WorksSurvey } => say_json(&overmantel::report::works_schema()).map(done),
         Task::Schema { form: Form::Stock } => say_json(&overmantel::stock::file::schema()).map(done),
     };
     match outcome {

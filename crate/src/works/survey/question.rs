@@ -118,7 +118,7 @@ pub struct Question {
     pub least_ppi: Option<u32>,
     /// Printed in one of these ways; in any when empty.
     pub ways: Vec<Way>,
-    /// Only what the original of can be had.
+    /// Only works of which the list says that the original can be had.
     pub is_available: bool,
     /// Of this shape.
     pub shape: Option<Shape>,
@@ -137,7 +137,7 @@ pub enum LeftOut {
     Year,
     /// It has no date that could be read.
     Undated,
-    /// Its original can't be had.
+    /// The list does not say that its original can be had.
     Unavailable,
     /// Its title has other words.
     Words,
@@ -156,7 +156,7 @@ impl LeftOut {
         match self {
             Self::Year => "made in other years",
             Self::Undated => "without a date",
-            Self::Unavailable => "not available",
+            Self::Unavailable => "not said to be available",
             Self::Words => "with another title",
             Self::Pixels => "whose pixels are not known",
             Self::Shape => "of another shape",
