@@ -229,8 +229,7 @@ impl Works {
     /// A list without works, as CSV with the columns that a folder of pictures can fill.
     #[must_use]
     pub fn empty() -> Self {
-        let keys =
-            [Key::Title, Key::Creator, Key::DateCreated, Key::File, Key::WidthPx, Key::HeightPx];
+        let keys = [Key::Title, Key::Creator, Key::DateCreated, Key::File, Key::WidthPx, Key::HeightPx];
         let source = Source::Table(table::Table::of(&keys));
         Self { works: Vec::new(), problems: Vec::new(), source }
     }
@@ -241,7 +240,16 @@ impl Works {
         matches!(self.source, Source::Listed(_))
     }
 
-    /// Sets a cell of a work to a text, which is what [`Works::write`] then writes there.
+    /// Sets the pixels of a work's file.
+    pub fn set_px(&mut self, work: usize, px: (u32, u32)) {
+        self.set(work, Key::WidthPx, &px.0.to_string());
+        self.set(work, Key::HeightPx, &px.1.to_string());
+        if let Some(work) = self.works.get_mut(work) {
+            work.px = Some(px);
+        }
+    }
+
+    /// Sets a cell of a work to a text, which is what [`Works::write`] then writes there. Of a width without a height nothing follows.
     pub fn set(&mut self, work: usize, key: Key, text: &str) {
         if work >= self.works.len() {
             return;

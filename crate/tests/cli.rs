@@ -462,6 +462,8 @@ fn schemas_are_those_that_are_committed() {
         "proposal",
         "sent",
         "room",
+        "works",
+        "works-survey",
     ] {
         let file = format!("{form}.schema.json");
         let output = overmantel(&["schema", form]);

@@ -23,7 +23,7 @@ fn commands() -> Vec<String> {
 #[test]
 fn help_is_short_or_long() {
     let names = commands();
-    assert_eq!(names.len(), 19, "{names:?}");
+    assert_eq!(names.len(), 20, "{names:?}");
     for words in names.iter().map(|name| vec![name.as_str()]).chain([vec![]]) {
         let help = |which| {
             let output = overmantel(&[&words[..], &[which]].concat());

@@ -82,8 +82,17 @@ fn other_kinds_of_files_have_the_same_parts() {
 }
 
 const ALL: [&str; 11] = [
-    "all.jpg", "bare.jpg", "exif.jpg", "iim.jpg", "latin1.jpg", "turned.jpg", "xmp.jpg", "work.png", "packed.png",
-    "work.webp", "work.tif",
+    "all.jpg",
+    "bare.jpg",
+    "exif.jpg",
+    "iim.jpg",
+    "latin1.jpg",
+    "turned.jpg",
+    "xmp.jpg",
+    "work.png",
+    "packed.png",
+    "work.webp",
+    "work.tif",
 ];
 
 /// Whatever a file is cut off at, or claims in any one byte, it is read or refused, and soon.
@@ -151,10 +160,12 @@ fn hostile_packets_say_nothing() {
     assert_eq!(plain.title, some("Ebb"), "a property as an attribute");
     let laughs = format!(
         "<!DOCTYPE x [<!ENTITY a \"ha\">{}]>{}",
-        ('b'..='z').map(|letter| {
-            let before = char::from(u8::try_from(letter).unwrap_or(b'b') - 1);
-            format!("<!ENTITY {letter} \"{}\">", format!("&{before};").repeat(10))
-        }).collect::<String>(),
+        ('b'..='z')
+            .map(|letter| {
+                let before = char::from(u8::try_from(letter).unwrap_or(b'b') - 1);
+                format!("<!ENTITY {letter} \"{}\">", format!("&{before};").repeat(10))
+            })
+            .collect::<String>(),
         rdf("&z;")
     );
     let deep = "<a>".repeat(20_000);

@@ -53,6 +53,48 @@ fn the_schema_of_what_was_sent_is_that_of_the_rows() {
 }
 
 #[test]
+fn the_schema_of_a_list_of_works_is_that_of_its_columns() {
+    check_committed("works.schema.json", &overmantel::works::schema());
+}
+
+#[test]
+fn the_schema_of_a_survey_of_works_is_that_of_the_structs() {
+    check_committed("works-survey.schema.json", &report::works_schema());
+}
+
+/// A list as its schema has it is read without a word, and its survey is valid; what the schema refuses is told.
+#[test]
+fn lists_of_works_and_their_surveys_are_valid() {
+    use overmantel::works::{Works, survey};
+    let (lists, surveys) = (validator("works.schema.json"), validator("works-survey.schema.json"));
+    let list = json!({ "overmantel_works": 1, "units": "cm", "works": [
+        { "identifier": "W-1", "title": "Ebb", "dateCreated": "2023-05", "width": 60, "height": "79.5", "availability": "InStock",
+          "artEdition": "7/50", "price": 1250, "priceCurrency": "EUR", "widthPx": 6000, "heightPx": 8000, "subject": [500, 380],
+          "signature": "bottom right", "rack": 3 },
+        { "title": null, "file": "ebb.jpg" } ] });
+    assert!(lists.is_valid(&list));
+    let works = Works::read(&list.to_string()).unwrap_or_else(|why| panic!("{why}"));
+    assert_eq!(works.problems, []);
+    let found = |works: &Works| {
+        let asked = survey::Question::default();
+        let found = survey::survey(&works.works, &Stock::offered(), &asked);
+        serde_json::to_value(report::works(works, &asked, &found, &[])).unwrap_or_default()
+    };
+    let demo = fs::read_to_string(paths::root().join("demo-data/works/works.csv"));
+    let demo = Works::read(&demo.unwrap_or_default()).unwrap_or_else(|why| panic!("{why}"));
+    for survey in [found(&works), found(&demo)] {
+        let why: Vec<String> = surveys.iter_errors(&survey).map(|error| error.to_string()).collect();
+        assert!(why.is_empty(), "{why:?}");
+    }
+    for (member, value) in [("subject", json!([500])), ("widthPx", json!("x")), ("title", json!({}))] {
+        let mut wrong = list.clone();
+        wrong["works"][0][member] = value;
+        assert!(!lists.is_valid(&wrong), "{member}");
+        assert!(!Works::read(&wrong.to_string()).unwrap_or_else(|why| panic!("{why}")).problems.is_empty());
+    }
+}
+
+#[test]
 fn the_schema_of_what_a_photograph_says_is_that_of_the_structs() {
     check_committed("room.schema.json", &overmantel::photograph::report::schema());
 }

@@ -212,7 +212,11 @@ fn the_largest_print_is_what_file_and_roll_allow() {
     check(&narrow, &Question::default(), [(held, Roll), (held, Roll), (file[2], File), (file[3], File)]);
     let asked = Question { smaller_side: Some(Length::inches(14)), ..Question::default() };
     let held = [21.0, 14.0];
-    check(&Stock::offered(), &asked, [(held, SmallerSide), (held, SmallerSide), (held, SmallerSide), (file[3], File)]);
+    check(
+        &Stock::offered(),
+        &asked,
+        [(held, SmallerSide), (held, SmallerSide), (held, SmallerSide), (file[3], File)],
+    );
     // A canvas 1 1/2 in deep with 1 in of staple margin takes 2 × 2 1/2 = 5 in more each way: 16 3/4 - 5 = 11 3/4, × 3/2 = 17 5/8.
     let asked = Question { on: On::Canvas, ..Question::default() };
     check(&narrow, &asked, [([17.625, 11.75], Roll); 4]);
@@ -259,23 +263,68 @@ fn each_thing_asked_leaves_out_what_it_should() {
     let usual = Question::default();
     use LeftOut::{Pixels, Print, Shape as OtherShape, Unavailable, Undated, Words, Year};
     for (asked, expected, left_out) in [
-        (usual.clone(), "Ebb near the mole; The mole; Undated; Ebb on the flats; Wide; Square", vec![(Pixels, 1)]),
-        (Question { since: Some(2024), ..usual.clone() }, "Ebb near the mole; Wide; Square", vec![(Year, 2), (Undated, 1), (Pixels, 1)]),
-        (Question { until: Some(2023), ..usual.clone() }, "The mole; Ebb on the flats", vec![(Year, 4), (Undated, 1)]),
-        (Question { is_available: true, ..usual.clone() }, "Ebb near the mole; Undated; Ebb on the flats; Wide", vec![(Unavailable, 2), (Pixels, 1)]),
-        (Question { words: vec!["EBB".into(), "mole".into()], ..usual.clone() }, "Ebb near the mole", vec![(Words, 6)]),
-        (Question { shape: Some(Shape::Panorama), ..usual.clone() }, "Wide", vec![(Pixels, 1), (OtherShape, 5)]),
-        (Question { shape: Some(Shape::Square), ..usual.clone() }, "Square", vec![(Pixels, 1), (OtherShape, 5)]),
-        (Question { shape: Some(Shape::Portrait), ..usual.clone() }, "Ebb near the mole; The mole; Undated", vec![(Pixels, 1), (OtherShape, 3)]),
-        (Question { size: Some(Size::inches(24, 36)), ways: vec![Way::Whole], ..usual.clone() }, "Ebb near the mole; The mole; Undated; Ebb on the flats", vec![(Pixels, 1), (Print, 2)]),
+        (
+            usual.clone(),
+            "Ebb near the mole; The mole; Undated; Ebb on the flats; Wide; Square",
+            vec![(Pixels, 1)],
+        ),
+        (
+            Question { since: Some(2024), ..usual.clone() },
+            "Ebb near the mole; Wide; Square",
+            vec![(Year, 2), (Undated, 1), (Pixels, 1)],
+        ),
+        (
+            Question { until: Some(2023), ..usual.clone() },
+            "The mole; Ebb on the flats",
+            vec![(Year, 4), (Undated, 1)],
+        ),
+        (
+            Question { is_available: true, ..usual.clone() },
+            "Ebb near the mole; Undated; Ebb on the flats; Wide",
+            vec![(Unavailable, 2), (Pixels, 1)],
+        ),
+        (
+            Question { words: vec!["EBB".into(), "mole".into()], ..usual.clone() },
+            "Ebb near the mole",
+            vec![(Words, 6)],
+        ),
+        (
+            Question { shape: Some(Shape::Panorama), ..usual.clone() },
+            "Wide",
+            vec![(Pixels, 1), (OtherShape, 5)],
+        ),
+        (
+            Question { shape: Some(Shape::Square), ..usual.clone() },
+            "Square",
+            vec![(Pixels, 1), (OtherShape, 5)],
+        ),
+        (
+            Question { shape: Some(Shape::Portrait), ..usual.clone() },
+            "Ebb near the mole; The mole; Undated",
+            vec![(Pixels, 1), (OtherShape, 3)],
+        ),
+        (
+            Question { size: Some(Size::inches(24, 36)), ways: vec![Way::Whole], ..usual.clone() },
+            "Ebb near the mole; The mole; Undated; Ebb on the flats",
+            vec![(Pixels, 1), (Print, 2)],
+        ),
     ] {
         assert_eq!(titles(&asked), (expected.to_owned(), left_out), "{asked:?}");
     }
     // 9000 × 3000 px fill 36 × 24 in from 4500 of the 9000: what is kept at 10 % lies in it, and the signature at 94 % does not.
-    let asked = Question { size: Some(Size::inches(36, 24)), least_ppi: Some(100), words: vec!["wide".into()], ways: vec![Way::Cropped], ..usual };
+    let asked = Question {
+        size: Some(Size::inches(36, 24)),
+        least_ppi: Some(100),
+        words: vec!["wide".into()],
+        ways: vec![Way::Cropped],
+        ..usual
+    };
     let found = survey(&works.works, &stock, &asked);
     let one = &found.suited[0].prints[0];
-    assert_eq!((one.lost.share, one.lost.left_px, one.loses_subject, one.loses_signature), (q(1, 2), q(0, 1), false, true));
+    assert_eq!(
+        (one.lost.share, one.lost.left_px, one.loses_subject, one.loses_signature),
+        (q(1, 2), q(0, 1), false, true)
+    );
 }
 
 /// Lists as spreadsheets write them: with the mark of the order of bytes, with semicolons and decimal commas, with tabs.
@@ -292,7 +341,10 @@ fn lists_are_read_as_spreadsheets_write_them_and_written_back_as_they_were() {
         let mut works = Works::read(list).unwrap_or_else(|why| panic!("{list}: {why}"));
         assert_eq!(works.problems, [], "{list}");
         let work = &works.works[0];
-        assert_eq!((work.identifier.as_str(), work.title.as_str(), work.file.as_str()), ("W-1", "Ebb, low", "ebb.jpg"));
+        assert_eq!(
+            (work.identifier.as_str(), work.title.as_str(), work.file.as_str()),
+            ("W-1", "Ebb, low", "ebb.jpg")
+        );
         assert_eq!(work.size, Some(Size::new(Length::mm(605), Length::mm(800))), "{list}");
         assert_eq!(works.write(), list);
         works.set(0, Key::Title, "=1+1; \"x\"");
@@ -313,7 +365,10 @@ fn lists_are_read_as_spreadsheets_write_them_and_written_back_as_they_were() {
     works.set(0, Key::File, "flut.jpg");
     assert_eq!(works.write(), lists[3].replace("ebb.jpg", "flut.jpg"));
     works.set(0, Key::WidthPx, "6000");
-    let expected = lists[3].replace("ebb.jpg", "flut.jpg").replace("Identifier\n", "Identifier;widthPx\n").replace(";W-1\n", ";W-1;6000\n");
+    let expected = lists[3]
+        .replace("ebb.jpg", "flut.jpg")
+        .replace("Identifier\n", "Identifier;widthPx\n")
+        .replace(";W-1\n", ";W-1;6000\n");
     assert_eq!(works.write(), expected);
 }
 
@@ -381,7 +436,11 @@ fn lists_that_are_none_are_refused_in_a_sentence() {
 /// Long texts, a thousand faults, quotation marks that never close, letters that turn the line: all are read, and nothing of it is a message without end.
 #[test]
 fn hostile_lists_do_no_harm() {
-    let mess = format!("title,price\n\"{}\",x\n\u{202e}evil,\u{1b}[2J\n\"never closed, {}", "x".repeat(100_000), "a,b\n".repeat(1000));
+    let mess = format!(
+        "title,price\n\"{}\",x\n\u{202e}evil,\u{1b}[2J\n\"never closed, {}",
+        "x".repeat(100_000),
+        "a,b\n".repeat(1000)
+    );
     let works = Works::read(&mess).unwrap_or_else(|why| panic!("{why}"));
     assert_eq!(works.works.len(), 3);
     assert!(works.works[0].title.chars().count() <= 120);
@@ -392,7 +451,8 @@ fn hostile_lists_do_no_harm() {
     assert_eq!(works.problems.len(), 1001);
     assert_eq!(works.problems[1000].fault, Fault::More(3000));
     for end in 0..200 {
-        let text: String = "identifier;title\r\n\"a\"\"b\";\"c\nd\"\r\n\u{feff};é\r\n".chars().take(end).collect();
+        let text: String =
+            "identifier;title\r\n\"a\"\"b\";\"c\nd\"\r\n\u{feff};é\r\n".chars().take(end).collect();
         if let Ok(works) = Works::read(&text) {
             assert_eq!(works.write(), text);
         }

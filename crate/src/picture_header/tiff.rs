@@ -95,8 +95,10 @@ impl Header {
     #[must_use]
     pub fn read(self, bytes: &mut dyn Bytes) -> Found {
         let first = self.directory(bytes, self.first);
-        let number = |entries: &[Entry], tag: u16| self.number(entries.iter().find(|entry| entry.tag == tag)?);
-        let exif = number(&first, EXIF_DIRECTORY).map(|place| self.directory(bytes, place)).unwrap_or_default();
+        let number =
+            |entries: &[Entry], tag: u16| self.number(entries.iter().find(|entry| entry.tag == tag)?);
+        let exif =
+            number(&first, EXIF_DIRECTORY).map(|place| self.directory(bytes, place)).unwrap_or_default();
         let mut held = |entries: &[Entry], tag: u16| {
             let entry = *entries.iter().find(|entry| entry.tag == tag)?;
             self.held(bytes, entry)

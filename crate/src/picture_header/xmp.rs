@@ -49,7 +49,8 @@ pub fn read(packet: &[u8]) -> Option<Xmp> {
         fill(&mut picture.created, value(description, PHOTOSHOP, "DateCreated"));
         let orientation = value(description, TIFF, "Orientation").and_then(|text| text.parse().ok());
         found.orientation = found.orientation.or(orientation);
-        let works = description.children().filter(|node| node.has_tag_name((IPTC_EXTENSION, "ArtworkOrObject")));
+        let works =
+            description.children().filter(|node| node.has_tag_name((IPTC_EXTENSION, "ArtworkOrObject")));
         for item in works.flat_map(|node| node.descendants().filter(|node| node.has_tag_name((RDF, "li")))) {
             // Items of lists within a work are none themselves.
             let is_work = item.ancestors().skip(1).find(|node| node.has_tag_name((RDF, "li"))).is_none();
@@ -123,7 +124,8 @@ fn value(of: Node<'_, '_>, space: &str, name: &str) -> Option<String> {
         return plain(text);
     }
     let element = of.children().find(|node| node.has_tag_name((space, name)))?;
-    let items: Vec<Node<'_, '_>> = element.descendants().filter(|node| node.has_tag_name((RDF, "li"))).collect();
+    let items: Vec<Node<'_, '_>> =
+        element.descendants().filter(|node| node.has_tag_name((RDF, "li"))).collect();
     if element.children().any(|node| node.has_tag_name((RDF, "Alt"))) {
         let is_default = |node: &&Node<'_, '_>| node.attribute((XML, "lang")) == Some("x-default");
         let item = items.iter().find(is_default).or_else(|| items.first())?;

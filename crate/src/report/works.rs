@@ -141,7 +141,8 @@ pub const fn way_word(way: Way) -> &'static str {
 /// Reports on a survey.
 #[must_use]
 pub fn works(works: &Works, asked: &Question, survey: &Survey, notes: &[Note]) -> WorksReport {
-    let left_out = survey.left_out.iter().map(|(why, works)| LeftOutReport { why: why.words(), works: *works });
+    let left_out =
+        survey.left_out.iter().map(|(why, works)| LeftOutReport { why: why.words(), works: *works });
     WorksReport {
         version: VERSION,
         works: works.works.len(),

@@ -202,13 +202,7 @@ fn one_line(text: &str) -> String {
     plain.trim().to_owned()
 }
 
-fn take_cell(
-    work: &mut Work,
-    halves: &mut Halves,
-    key: Key,
-    text: &str,
-    bare: Unit,
-) -> Result<(), Fault> {
+fn take_cell(work: &mut Work, halves: &mut Halves, key: Key, text: &str, bare: Unit) -> Result<(), Fault> {
     let given = || text.to_owned();
     let length = || {
         let length = parse_typed(text, bare).map_err(Fault::Length)?;
@@ -281,7 +275,10 @@ pub(super) fn twice(works: &[Work], problems: &mut Vec<Problem>) {
             let text = work.identifier.clone();
             match identifiers.get(&text) {
                 Some(other) => {
-                    tell(problems, Fault::Twice { text, first: other.row }.at(work.row, Some(Key::Identifier)));
+                    tell(
+                        problems,
+                        Fault::Twice { text, first: other.row }.at(work.row, Some(Key::Identifier)),
+                    );
                 }
                 None => {
                     identifiers.insert(text, work);
@@ -319,7 +316,9 @@ mod tests {
         ] {
             assert_eq!(Availability::read(text), expected, "{text}");
         }
-        for one in [Availability::Available, Availability::Reserved, Availability::Sold, Availability::NotForSale] {
+        for one in
+            [Availability::Available, Availability::Reserved, Availability::Sold, Availability::NotForSale]
+        {
             assert_eq!(Availability::read(one.words()), Some(one), "what is written is read");
         }
         for text in ["7/50", "AP 1/5", "50"] {
@@ -328,7 +327,10 @@ mod tests {
         assert_eq!(Edition::read("8/7"), None);
         assert_eq!(point("500, 380"), Some(Focus { x_permille: 500, y_permille: 380 }));
         assert_eq!(point("500 1001"), None);
-        assert_eq!(Signed::read("bottom-right"), Some(Signed::At(Focus { x_permille: 940, y_permille: 940 })));
+        assert_eq!(
+            Signed::read("bottom-right"),
+            Some(Signed::At(Focus { x_permille: 940, y_permille: 940 }))
+        );
         assert_eq!(Signed::read("under the boat"), None);
     }
 }

@@ -58,23 +58,95 @@ const OURS: &str = "our own";
 
 /// Every column, in the order in which a new list has them.
 pub const COLUMNS: [Column; 18] = [
-    column(Key::Identifier, "identifier", &["id"], "schema.org Thing, Dublin Core", "What the work is called by in your own records. No two works share one."),
-    column(Key::Title, "title", &["name"], "Dublin Core; schema.org Thing has it as name", "Its title, at most 120 characters."),
+    column(
+        Key::Identifier,
+        "identifier",
+        &["id"],
+        "schema.org Thing, Dublin Core",
+        "What the work is called by in your own records. No two works share one.",
+    ),
+    column(
+        Key::Title,
+        "title",
+        &["name"],
+        "Dublin Core; schema.org Thing has it as name",
+        "Its title, at most 120 characters.",
+    ),
     column(Key::Creator, "creator", &[], "schema.org CreativeWork, Dublin Core", "Who made it."),
-    column(Key::DateCreated, "dateCreated", &["created", "date"], "schema.org CreativeWork; Dublin Core has it as created, or as date", "When it was made, as ISO 8601 has it: a year, a month, a day, or two of them with a slash between, such as 2019/2021. The last year counts."),
-    column(Key::ArtMedium, "artMedium", &["medium"], "schema.org VisualArtwork; Dublin Core has it as medium", "What it is made with, such as oil on linen."),
-    column(Key::Width, "width", &[], "schema.org VisualArtwork", "Width of the original, a length such as 60 cm or 23 5/8 in. Without a unit it is in the list's."),
+    column(
+        Key::DateCreated,
+        "dateCreated",
+        &["created", "date"],
+        "schema.org CreativeWork; Dublin Core has it as created, or as date",
+        "When it was made, as ISO 8601 has it: a year, a month, a day, or two of them with a slash between, such as 2019/2021. The last year counts.",
+    ),
+    column(
+        Key::ArtMedium,
+        "artMedium",
+        &["medium"],
+        "schema.org VisualArtwork; Dublin Core has it as medium",
+        "What it is made with, such as oil on linen.",
+    ),
+    column(
+        Key::Width,
+        "width",
+        &[],
+        "schema.org VisualArtwork",
+        "Width of the original, a length such as 60 cm or 23 5/8 in. Without a unit it is in the list's.",
+    ),
     column(Key::Height, "height", &[], "schema.org VisualArtwork", "Height of the original."),
     column(Key::Depth, "depth", &[], "schema.org VisualArtwork", "Depth of the original."),
-    column(Key::Availability, "availability", &[], "schema.org Offer, with the values of ItemAvailability", "Whether the original can be had: available (InStock), reserved (Reserved), sold (SoldOut) or not for sale (OutOfStock)."),
-    column(Key::ArtEdition, "artEdition", &["edition"], "schema.org VisualArtwork, where it is the size alone", "Which print of an edition it is, and its size, such as 7/50; AP 1/5 for an artist's proof; the size alone, such as 50."),
-    column(Key::Price, "price", &[], "schema.org Offer", "Price of the original, such as 1250 or 1250.50, without marks between thousands."),
-    column(Key::PriceCurrency, "priceCurrency", &["currency"], "schema.org Offer, with the codes of ISO 4217", "Its currency, such as EUR."),
-    column(Key::File, "file", &["filename"], OURS, "The name of its picture's file; of a path, the last part counts."),
+    column(
+        Key::Availability,
+        "availability",
+        &[],
+        "schema.org Offer, with the values of ItemAvailability",
+        "Whether the original can be had: available (InStock), reserved (Reserved), sold (SoldOut) or not for sale (OutOfStock).",
+    ),
+    column(
+        Key::ArtEdition,
+        "artEdition",
+        &["edition"],
+        "schema.org VisualArtwork, where it is the size alone",
+        "Which print of an edition it is, and its size, such as 7/50; AP 1/5 for an artist's proof; the size alone, such as 50.",
+    ),
+    column(
+        Key::Price,
+        "price",
+        &[],
+        "schema.org Offer",
+        "Price of the original, such as 1250 or 1250.50, without marks between thousands.",
+    ),
+    column(
+        Key::PriceCurrency,
+        "priceCurrency",
+        &["currency"],
+        "schema.org Offer, with the codes of ISO 4217",
+        "Its currency, such as EUR.",
+    ),
+    column(
+        Key::File,
+        "file",
+        &["filename"],
+        OURS,
+        "The name of its picture's file; of a path, the last part counts.",
+    ),
     column(Key::WidthPx, "widthPx", &["pixelWidth"], OURS, "Pixels of the file across, upright."),
     column(Key::HeightPx, "heightPx", &["pixelHeight"], OURS, "Pixels of the file down, upright."),
-    column(Key::Subject, "subject", &[], "our own, as in a plan's pictures", "What must be kept of the picture: thousandths of it from the left and from the top, such as 500 380."),
-    column(Key::Signature, "signature", &["signed"], OURS, "Where it is signed: bottom right, bottom left, bottom, top right, top left, top, back, none, or a point as subject has it."),
+    column(
+        Key::Subject,
+        "subject",
+        &[],
+        "our own, as in a plan's pictures",
+        "What must be kept of the picture: thousandths of it from the left and from the top, such as 500 380.",
+    ),
+    column(
+        Key::Signature,
+        "signature",
+        &["signed"],
+        OURS,
+        "Where it is signed: bottom right, bottom left, bottom, top right, top left, top, back, none, or a point as subject has it.",
+    ),
     column(Key::Notes, "notes", &["note"], OURS, "Anything else."),
 ];
 
@@ -133,7 +205,9 @@ pub(super) fn schema() -> String {
     use serde_json::{Map, Value, json};
     let text = json!({ "type": ["string", "null"] });
     let form = |key: Key| match key {
-        Key::WidthPx | Key::HeightPx => json!({ "type": ["integer", "null"], "minimum": 1, "maximum": crate::plan::limits::PICTURE_SIDE_PX }),
+        Key::WidthPx | Key::HeightPx => {
+            json!({ "type": ["integer", "null"], "minimum": 1, "maximum": crate::plan::limits::PICTURE_SIDE_PX })
+        }
         Key::Subject => json!({
             "type": ["array", "null"], "minItems": 2, "maxItems": 2,
             "items": { "type": "integer", "minimum": 0, "maximum": 1000 }

@@ -55,7 +55,8 @@ impl Created {
 fn day(text: &str) -> Option<Day> {
     let date = text.split(['T', 't']).next()?;
     let digits = |part: &str, len: usize| {
-        (part.len() == len && part.bytes().all(|byte| byte.is_ascii_digit())).then(|| part.parse::<u16>().ok())?
+        (part.len() == len && part.bytes().all(|byte| byte.is_ascii_digit()))
+            .then(|| part.parse::<u16>().ok())?
     };
     let parts: Vec<&str> = match date.len() {
         8 if date.bytes().all(|byte| byte.is_ascii_digit()) => vec![&date[..4], &date[4..6], &date[6..]],
@@ -124,7 +125,18 @@ mod tests {
             let read = Created::read(text).unwrap_or_else(|| panic!("{text}"));
             assert_eq!((read.year(), read.to_string().as_str()), (year, back), "{text}");
         }
-        for text in ["", "85", "1900-02-29", "2018-13", "2018-1-5", "2021/2019", "spring 2020", "2020-", "0000", "٢٠٢٠"] {
+        for text in [
+            "",
+            "85",
+            "1900-02-29",
+            "2018-13",
+            "2018-1-5",
+            "2021/2019",
+            "spring 2020",
+            "2020-",
+            "0000",
+            "٢٠٢٠",
+        ] {
             assert_eq!(Created::read(text), None, "{text}");
         }
     }

@@ -71,6 +71,16 @@ pub enum Note {
 impl fmt::Display for Note {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Unread(PictureFileError::NoPicture(file) | PictureFileError::Broken(file)) => write!(
+                f,
+                "\"{}\" is no picture that can be read, or it is damaged; save it again as JPEG, PNG, WebP or TIFF",
+                short(file)
+            ),
+            Self::Unread(PictureFileError::Heic(file) | PictureFileError::Kind(file)) => write!(
+                f,
+                "\"{}\" is a kind of picture that is not read; save it as JPEG, PNG, WebP or TIFF",
+                short(file)
+            ),
             Self::Unread(why) => write!(f, "{why}"),
             Self::Missing { row, file } => write!(
                 f,
@@ -78,7 +88,11 @@ impl fmt::Display for Note {
                 short(file)
             ),
             Self::Added(file) => {
-                write!(f, "\"{}\" is the file of no work in the list, so it was added at its end", short(file))
+                write!(
+                    f,
+                    "\"{}\" is the file of no work in the list, so it was added at its end",
+                    short(file)
+                )
             }
             Self::Guessed { row, file } => write!(
                 f,
@@ -172,7 +186,8 @@ impl Works {
             let (row, file) = (self.works[work].row, self.works[work].file.clone());
             let place = if file.is_empty() {
                 let identifier = folded(&self.works[work].identifier);
-                let alike = by_name.iter().find(|(name, _)| !identifier.is_empty() && stem(name) == identifier);
+                let alike =
+                    by_name.iter().find(|(name, _)| !identifier.is_empty() && stem(name) == identifier);
                 alike.map(|(_, place)| *place)
             } else {
                 by_name.get(&folded(&file)).copied()
@@ -214,14 +229,19 @@ impl Works {
 
     fn take_header(&mut self, work: usize, header: &Header, file: &str, notes: &mut Vec<Note>) {
         let row = self.works[work].row;
-        let differ = |about, listed: String, told: String| Note::Differ { row, about, listed, told, file: file.to_owned() };
+        let differ = |about, listed: String, told: String| Note::Differ {
+            row,
+            about,
+            listed,
+            told,
+            file: file.to_owned(),
+        };
         let px = |(across, down): (u32, u32)| format!("{across} × {down}");
         if let Some(listed) = self.works[work].px.filter(|listed| *listed != header.px) {
             notes.push(differ(Key::WidthPx, px(listed), px(header.px)));
         }
         if self.works[work].px != Some(header.px) {
-            self.set(work, Key::WidthPx, &header.px.0.to_string());
-            self.set(work, Key::HeightPx, &header.px.1.to_string());
+            self.set_px(work, header.px);
         }
         for (key, told) in [
             (Key::Title, &header.title),

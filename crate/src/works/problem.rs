@@ -146,11 +146,9 @@ impl fmt::Display for Problem {
                 "\"{}\" is the identifier of row {first} too; give each work one of its own",
                 short(text)
             ),
-            Fault::FileTwice { text, first } => write!(
-                f,
-                "\"{}\" is the file of row {first} too; check which work it shows",
-                short(text)
-            ),
+            Fault::FileTwice { text, first } => {
+                write!(f, "\"{}\" is the file of row {first} too; check which work it shows", short(text))
+            }
             Fault::Half(other) => {
                 write!(f, "it stands without the {}; write both, or neither", other.name())
             }

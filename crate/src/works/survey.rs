@@ -182,9 +182,11 @@ impl<'a> Surveyor<'a> {
         let least_ppi = asked.least_ppi.unwrap_or_else(|| asked.on.standard_ppi(stock));
         let windows = match asked.on {
             On::Aluminium => {
-                let is_it = |row: &&SheetStock| metal(&piece).is_some_and(|(material, thickness)| {
-                    row.material == material && is_as_thick(row.thickness, thickness)
-                });
+                let is_it = |row: &&SheetStock| {
+                    metal(&piece).is_some_and(|(material, thickness)| {
+                        row.material == material && is_as_thick(row.thickness, thickness)
+                    })
+                };
                 stock.sheets.iter().filter(is_it).map(|row| upright(row.size)).collect()
             }
             On::Paper | On::Canvas => stock.rolls.iter().map(|roll| within(roll, beyond)).collect(),
@@ -245,7 +247,10 @@ impl<'a> Surveyor<'a> {
             let at = |permille: u16, px: u32| Exact::new(i128::from(permille) * i128::from(px), 1000);
             let (x, y) = (at(point.x_permille, px.0), at(point.y_permille, px.1));
             let source = fit.cut.source;
-            x < source.left || x > source.left + source.width || y < source.top || y > source.top + source.height
+            x < source.left
+                || x > source.left + source.width
+                || y < source.top
+                || y > source.top + source.height
         };
         let signed = match work.signature {
             Some(Signed::At(point)) => Some(point),

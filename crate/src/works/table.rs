@@ -3,7 +3,7 @@
 
 use super::cell::Record;
 use super::problem::tell;
-use super::{Fault, Key, ListError, Problem, limits};
+use super::{COLUMNS, Fault, Key, ListError, Problem, limits};
 use crate::length::Unit;
 use csv_core::{ReadFieldResult, ReaderBuilder};
 use std::collections::BTreeMap;
@@ -97,7 +97,10 @@ impl Table {
             end: if text.contains("\r\n") { "\r\n" } else { "\n" },
             columns: columns.iter().map(|column| column.map(|(key, _)| key)).collect(),
             names_end: names.cells.last().map_or(0, |(place, _)| place.end),
-            rows: works.iter().map(|line| line.cells.iter().map(|(place, _)| place.clone()).collect()).collect(),
+            rows: works
+                .iter()
+                .map(|line| line.cells.iter().map(|(place, _)| place.clone()).collect())
+                .collect(),
             last_row: lines.last().map_or(1, |line| line.row),
             text: text.to_owned(),
             set: BTreeMap::new(),
@@ -121,9 +124,10 @@ impl Table {
             return self.text.clone();
         }
         let mut columns = self.columns.clone();
-        for (_, key) in self.set.keys() {
-            if !columns.contains(&Some(*key)) {
-                columns.push(Some(*key));
+        for column in &COLUMNS {
+            let is_set = self.set.keys().any(|(_, key)| *key == column.key);
+            if is_set && !columns.contains(&Some(column.key)) {
+                columns.push(Some(column.key));
             }
         }
         let divider = self.divider.to_string();
@@ -163,9 +167,9 @@ impl Table {
             if !written.ends_with(['\n', '\r']) {
                 written += self.end;
             }
-            let cells = columns.iter().map(|key| {
-                self.text_of(work, *key).map_or_else(String::new, crate::cells::cell)
-            });
+            let cells = columns
+                .iter()
+                .map(|key| self.text_of(work, *key).map_or_else(String::new, crate::cells::cell));
             written += &cells.collect::<Vec<_>>().join(&divider);
             written += self.end;
         }
@@ -216,7 +220,8 @@ fn lines(text: &str, divider: char) -> Vec<Line> {
             ReadFieldResult::OutputFull => held.resize(held.len() * 2, 0),
             ReadFieldResult::Field { record_end } => {
                 let raw = &text[start..at];
-                let skipped = if cells.is_empty() { raw.len() - raw.trim_start_matches(['\r', '\n']).len() } else { 0 };
+                let skipped =
+                    if cells.is_empty() { raw.len() - raw.trim_start_matches(['\r', '\n']).len() } else { 0 };
                 if cells.is_empty() {
                     row += line_ends(&text[last_end..start + skipped]) + usize::from(row == 0);
                 }

@@ -283,7 +283,9 @@ fn take_files(works: &mut Works, folder: &Path) -> Result<Vec<Note>, Failure> {
 
 fn is_picture(path: &Path) -> bool {
     let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
-    ending.is_some_and(|ending| ["jpg", "jpeg", "png", "webp", "tif", "tiff", "avif"].contains(&ending.as_str()))
+    ending.is_some_and(|ending| {
+        ["jpg", "jpeg", "png", "webp", "tif", "tiff", "avif"].contains(&ending.as_str())
+    })
 }
 
 /// Tells what list and files disagree about; what was merely added, in one line.

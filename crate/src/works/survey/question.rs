@@ -1,11 +1,11 @@
 //! What is asked of a body of work, in plain fields.
 
+use crate::fit::Way;
 use crate::geometry::Size;
 use crate::length::Length;
 use crate::plan::{Aluminium, Canvas, Finish, Paper, Piece, System};
 use crate::print::sharpness::STANDARDS;
 use crate::stock::{Stock, thresholds::SOFT_PPI};
-use crate::fit::Way;
 use crate::works::Work;
 
 /// What prints are on.

@@ -39,7 +39,8 @@ fn criteria(asked: &Question, found: &Survey, units: Units) -> String {
         None => "can be printed".to_owned(),
     }];
     parts.push(format!("on {} at {} ppi or better", asked.on.words(), found.least_ppi));
-    let ways: Vec<&str> = WAYS.iter().filter(|way| asked.ways.contains(way)).map(|way| way_words(*way)).collect();
+    let ways: Vec<&str> =
+        WAYS.iter().filter(|way| asked.ways.contains(way)).map(|way| way_words(*way)).collect();
     if !ways.is_empty() {
         parts.push(ways.join(" or "));
     }
@@ -79,8 +80,7 @@ fn of_work(work: &Work, one: &Surveyed, asked: &Question, units: Units, with_lim
     };
     let created = work.created.map_or_else(String::new, |created| format!(", {created}"));
     let state = work.availability.map_or_else(String::new, |state| format!(", {}", state.words()));
-    let mut text =
-        format!("{identifier}{}{created}{state}; {} × {} px\n", work.name(), one.px.0, one.px.1);
+    let mut text = format!("{identifier}{}{created}{state}; {} × {} px\n", work.name(), one.px.0, one.px.1);
     let largest: Vec<String> = one.largest.iter().map(|largest| largest_words(largest, units)).collect();
     text += &format!("  largest: {}\n", largest.join(", "));
     for way in WAYS {
@@ -91,7 +91,11 @@ fn of_work(work: &Work, one: &Surveyed, asked: &Question, units: Units, with_lim
             if way == Way::Cropped {
                 prints.retain(|printed| Some(printed.lost.share) == least);
             }
-            prints = prints.into_iter().max_by_key(|printed| (printed.size.width, printed.size.height)).into_iter().collect();
+            prints = prints
+                .into_iter()
+                .max_by_key(|printed| (printed.size.width, printed.size.height))
+                .into_iter()
+                .collect();
         }
         for printed in prints {
             text += &format!("  {}\n", print_words(printed, units));
@@ -125,11 +129,8 @@ fn print_words(printed: &Printed, units: Units) -> String {
     if printed.way == Way::Cropped {
         text += &format!(", losing {}", lost_words(printed.lost.share));
     }
-    text += &format!(
-        ": {} ppi, sharp from {}",
-        printed.ppi.to_integer(),
-        from_afar(printed.sharp_from, units)
-    );
+    text +=
+        &format!(": {} ppi, sharp from {}", printed.ppi.to_integer(), from_afar(printed.sharp_from, units));
     if printed.loses_subject {
         text += "; what must be kept is cropped off";
     }
@@ -141,7 +142,11 @@ fn print_words(printed: &Printed, units: Units) -> String {
 
 /// A share in percent to a tenth, and exactly where that is short.
 fn lost_words(share: Exact) -> String {
-    let tenths = overmantel::rounding::divide(share.numer() * 1000, *share.denom(), overmantel::rounding::Mode::HalfAway);
+    let tenths = overmantel::rounding::divide(
+        share.numer() * 1000,
+        *share.denom(),
+        overmantel::rounding::Mode::HalfAway,
+    );
     let exact = if *share.denom() < 1000 { format!(" ({share})") } else { String::new() };
     format!("{}.{} %{exact}", tenths / 10, tenths % 10)
 }
