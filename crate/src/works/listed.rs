@@ -21,7 +21,7 @@ impl Listed {
         let plain = text.strip_prefix('\u{feff}').unwrap_or(text);
         let whole: Value = serde_json::from_str(plain).map_err(|_| ListError::NotAList)?;
         let version = whole.get("overmantel_works").ok_or(ListError::NotAList)?;
-        if *version != Value::from(VERSION) {
+        if version.as_u64() != Some(VERSION.into()) {
             return Err(ListError::Version(version.to_string()));
         }
         let bare = match whole.get("units").and_then(Value::as_str) {

@@ -232,13 +232,13 @@ impl<'a> Surveyor<'a> {
         }
         let printed = Size::new(sheet.width + self.beyond.width, sheet.height + self.beyond.height);
         match metal(&self.asked.on.piece(sheet, self.system)) {
-            Some((material, thickness)) => {
-                if sheet_for(self.stock, material, Some(thickness), printed).is_err() {
-                    limits.push(Limit::Sheet);
-                }
+            Some((material, thickness))
+                if sheet_for(self.stock, material, Some(thickness), printed).is_err() =>
+            {
+                limits.push(Limit::Sheet);
             }
             None if !self.stock.rolls.iter().any(|roll| roll.takes(printed)) => limits.push(Limit::Roll),
-            None => {}
+            _ => {}
         }
         if self.asked.smaller_side.is_some_and(|most| sheet.width.min(sheet.height) > most) {
             limits.push(Limit::SmallerSide);

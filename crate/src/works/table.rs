@@ -140,8 +140,8 @@ impl Table {
         for (work, row) in self.rows.iter().enumerate() {
             let mut beyond = String::new();
             let mut count = row.len();
-            for place in 0..columns.len() {
-                let Some(text) = self.text_of(work, columns[place]) else { continue };
+            for (place, column) in columns.iter().enumerate() {
+                let Some(text) = self.text_of(work, *column) else { continue };
                 match row.get(place) {
                     Some(cell) => edits.push((cell.clone(), crate::cells::cell(text))),
                     None => {
