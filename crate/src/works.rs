@@ -29,6 +29,7 @@ pub mod column;
 mod created;
 mod listed;
 pub mod matched;
+pub mod palette;
 mod problem;
 pub mod survey;
 mod table;
@@ -36,6 +37,7 @@ mod table;
 pub use cell::{Availability, Edition, Signed};
 pub use column::{COLUMNS, Column, Key};
 pub use created::Created;
+pub use palette::Palette;
 pub use problem::{Fault, Problem};
 
 /// Limits of a list of works.
@@ -89,6 +91,8 @@ pub struct Work {
     pub subject: Option<Focus>,
     /// Where it is signed.
     pub signature: Option<Signed>,
+    /// Its main colours.
+    pub palette: Option<Palette>,
     /// Anything else.
     pub notes: String,
 }

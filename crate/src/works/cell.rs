@@ -1,7 +1,7 @@
 //! Cells of a list, each read for what its column is of.
 
 use super::problem::tell;
-use super::{Created, Fault, Key, Problem, Work, limits};
+use super::{Created, Fault, Key, Palette, Problem, Work, limits};
 use crate::geometry::Size;
 use crate::length::{Length, Unit, parse::parse_typed};
 use crate::plan::Focus;
@@ -250,6 +250,10 @@ fn take_cell(work: &mut Work, halves: &mut Halves, key: Key, text: &str, bare: U
         }
         Key::Subject => {
             work.subject = Some(point(text).ok_or_else(|| Fault::Subject(given()))?);
+            Ok(())
+        }
+        Key::Palette => {
+            work.palette = Some(Palette::read(text).ok_or_else(|| Fault::Palette(given()))?);
             Ok(())
         }
         Key::Signature => {

@@ -26,6 +26,7 @@ pub enum Key {
     HeightPx,
     Subject,
     Signature,
+    Palette,
     Notes,
 }
 
@@ -57,7 +58,7 @@ const fn column(
 const OURS: &str = "our own";
 
 /// Every column, in the order in which a new list has them.
-pub const COLUMNS: [Column; 18] = [
+pub const COLUMNS: [Column; 19] = [
     column(
         Key::Identifier,
         "identifier",
@@ -146,6 +147,13 @@ pub const COLUMNS: [Column; 18] = [
         &["signed"],
         OURS,
         "Where it is signed: bottom right, bottom left, bottom, top right, top left, top, back, none, or a point as subject has it.",
+    ),
+    column(
+        Key::Palette,
+        "palette",
+        &[],
+        OURS,
+        "Its main colours with their shares in percent, such as #8a9aa0 60, #2b2f33 40; `overmantel works --palettes` finds them.",
     ),
     column(Key::Notes, "notes", &["note"], OURS, "Anything else."),
 ];

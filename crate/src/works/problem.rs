@@ -37,6 +37,8 @@ pub enum Fault {
     Subject(String),
     /// It is no place for a signature.
     Signature(String),
+    /// It is no palette.
+    Palette(String),
     /// It is too long.
     Long {
         /// Characters.
@@ -135,6 +137,11 @@ impl fmt::Display for Problem {
             Fault::Signature(text) => write!(
                 f,
                 "\"{}\" is not a place for a signature; write bottom right, bottom left, bottom, top right, top left, top, back or none, or two numbers from 0 to 1000",
+                short(text)
+            ),
+            Fault::Palette(text) => write!(
+                f,
+                "\"{}\" is not a palette; write colours with their shares in percent, such as #8a9aa0 60, #2b2f33 40, or leave it empty",
                 short(text)
             ),
             Fault::Long { given, most } => {
