@@ -51,6 +51,7 @@ pub mod wishes;
 
 pub use error::SuggestError;
 pub use first::{FirstError, first_plan};
+pub(crate) use offer::picture_points;
 pub use offer::{Make, Offered};
 pub use search::{Combination, Form, Hang, Space};
 

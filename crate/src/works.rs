@@ -31,6 +31,7 @@ mod listed;
 pub mod matched;
 pub mod palette;
 mod problem;
+pub mod suited;
 pub mod survey;
 mod table;
 

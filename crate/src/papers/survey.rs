@@ -33,7 +33,7 @@ const SURVEY: &[(&str, &str)] = &[
     ("lost_percent", "the same in percent, to a hundredth"),
     ("sharp_from_mm", "from where its pixels merge for a good eye, in millimetres"),
     ("limited_by", "what stands against it; empty where it can be printed so"),
-    ("loses", "what the crop loses that must be kept: subject, signature"),
+    ("loses", "what is cropped off that must be kept: subject, signature"),
 ];
 
 /// A row for each size that can be printed, and for those that can't where these are asked for.

@@ -99,9 +99,9 @@ pub struct PrintedReport {
     pub sharp_from: Measure,
     /// What stands against it: the file, the roll, the sheet, the maker's smaller side.
     pub limited_by: Vec<&'static str>,
-    /// Whether what must be kept is beyond the crop.
+    /// Whether what must be kept is cropped off.
     pub loses_subject: bool,
-    /// Whether the signature is beyond the crop.
+    /// Whether the signature is cropped off.
     pub loses_signature: bool,
 }
 

@@ -231,7 +231,7 @@ pub(super) fn binding(px: (u32, u32), window: Size) -> Binding {
 }
 
 /// Points for the sharpness and the crop of a picture that fills a window; none without a picture's file.
-pub(super) fn picture_points(px: (u32, u32), window: Size, fineness: u32, stock: &Stock) -> [i64; 2] {
+pub(crate) fn picture_points(px: (u32, u32), window: Size, fineness: u32, stock: &Stock) -> [i64; 2] {
     let Binding { pixels, side, shapes: [least, most] } = binding(px, window);
     let per_inch = pixels * i128::from(UNITS_PER_INCH);
     let wished = i128::from(fineness.max(1)) * side;

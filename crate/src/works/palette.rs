@@ -131,16 +131,30 @@ impl Palette {
     /// How far two palettes are apart, in thousandths of OKLab: for each colour of one the nearest of the other, by shares, both ways.
     #[must_use]
     pub fn apart(&self, other: &Self) -> i64 {
+        Measured::of(self).apart(&Measured::of(other))
+    }
+}
+
+/// A palette in OKLab, for comparing it with many.
+#[derive(Clone, Debug)]
+pub(super) struct Measured(Vec<(Lab, f64)>);
+
+impl Measured {
+    pub(super) fn of(palette: &Palette) -> Self {
+        Self(palette.colours.iter().map(|(colour, share)| (lab(*colour), f64::from(*share))).collect())
+    }
+
+    /// See [`Palette::apart`].
+    pub(super) fn apart(&self, other: &Self) -> i64 {
         let one_way = |from: &Self, to: &Self| {
-            let shares: f64 = from.colours.iter().map(|(_, share)| f64::from(*share)).sum();
-            let sum = from.colours.iter().map(|(colour, share)| {
-                let colour = lab(*colour);
-                let nearest = to.colours.iter().map(|(other, _)| squared(colour, lab(*other)));
-                f64::from(*share) * libm::sqrt(nearest.fold(f64::INFINITY, f64::min))
+            let shares: f64 = from.0.iter().map(|(_, share)| share).sum();
+            let sum = from.0.iter().map(|(colour, share)| {
+                let nearest = to.0.iter().map(|(other, _)| squared(*colour, *other));
+                share * libm::sqrt(nearest.fold(f64::INFINITY, f64::min))
             });
             sum.sum::<f64>() / shares
         };
-        if self.colours.is_empty() || other.colours.is_empty() {
+        if self.0.is_empty() || other.0.is_empty() {
             return 0;
         }
         thousandths(f64::midpoint(one_way(self, other), one_way(other, self)))
@@ -209,7 +223,8 @@ mod tests {
         rgba.extend(pixel(0x20_20_28).repeat(300));
         rgba.extend(pixel(0xd0_60_30).repeat(100));
         let found = Palette::of(&rgba).expect("it has pixels");
-        let expected = [(Colour::hex(0x80_90_a0), 60), (Colour::hex(0x20_20_28), 30), (Colour::hex(0xd0_60_30), 10)];
+        let expected =
+            [(Colour::hex(0x80_90_a0), 60), (Colour::hex(0x20_20_28), 30), (Colour::hex(0xd0_60_30), 10)];
         assert_eq!(found.colours, expected);
         assert_eq!(found.to_string(), "#8090a0 60, #202028 30, #d06030 10");
         assert_eq!(Palette::read(&found.to_string()).as_ref(), Some(&found));

@@ -19,7 +19,7 @@ pub struct Problem {
 /// What is wrong.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Fault {
-    /// It is no date.
+    /// It is not a date.
     Date(String),
     /// It is no length.
     Length(ParseError),
@@ -29,7 +29,7 @@ pub enum Fault {
     Availability(String),
     /// It is no edition.
     Edition(String),
-    /// It is no amount.
+    /// It is not an amount.
     Price(String),
     /// It is no number of pixels.
     Pixels(String),

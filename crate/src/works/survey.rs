@@ -105,9 +105,9 @@ pub struct Printed {
     pub sharp_from: Length,
     /// What stands against it; empty where it can be printed so.
     pub limits: Vec<Limit>,
-    /// Whether what must be kept is beyond the crop.
+    /// Whether what must be kept is cropped off.
     pub loses_subject: bool,
-    /// Whether the signature is beyond the crop.
+    /// Whether the signature is cropped off.
     pub loses_signature: bool,
 }
 

@@ -18,6 +18,7 @@ use overmantel::stock::file::StockError;
 use overmantel::suggest::wishes::WishError;
 use overmantel::suggest::{FirstError, Lean, SuggestError};
 use overmantel::works::ListError;
+use overmantel::works::suited::SuitedError;
 use std::error::Error;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -191,6 +192,7 @@ pub(crate) enum InFile {
     Paper(#[from] PaperError),
     Page(#[from] ProposalError),
     Works(#[from] ListError),
+    Suited(#[from] SuitedError),
 }
 
 /// Why no first plan can be made of picture files.

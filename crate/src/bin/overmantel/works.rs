@@ -1,7 +1,8 @@
 //! `overmantel works`: a body of work, from a list or a folder, and which of it prints at which size.
 
-use super::failure::{Failure, in_file};
+use super::failure::{ChoiceError, Failure, in_file};
 use super::files::{CSV, Destination, JSON, is_dash, named, noted, read_stock, read_whole_text};
+use super::pictures::copy::copy;
 use super::say::{say, say_json, sum_up, tell};
 use super::suggest::Sizes;
 use clap::{Args, ValueEnum};
@@ -15,9 +16,10 @@ use overmantel::picture_header::{Bytes, read};
 use overmantel::plan::System;
 use overmantel::report;
 use overmantel::stock::Stock;
-use overmantel::works::matched::{Found, Note};
+use overmantel::works::matched::{Found, Note, folded};
+use overmantel::works::suited::{suited, with_works};
 use overmantel::works::survey::{On, Question, Shape, survey};
-use overmantel::works::{Works, limits};
+use overmantel::works::{Key, Palette, Works, limits};
 use std::fs::File;
 use std::io::{Read, Seek, SeekFrom};
 use std::path::{Path, PathBuf};
@@ -47,6 +49,8 @@ Examples:
   overmantel works works.csv --pictures paintings --write new.csv --force
       the list with the pixels, titles and dates that it lacks
   overmantel works works.csv --shape panorama --title ebb --in centimetres
+  overmantel works works.csv --for plan.json --pictures paintings --palettes --write new.csv
+      which works suit the pieces of a plan, as large as they are, also by their colours; `--for plan.json --take 1` prints the first plan
   overmantel works works.csv --csv > sizes.csv
       every size of every work, a row each; --json has the same as data, `overmantel schema works-survey` its names";
 
@@ -95,6 +99,18 @@ pub(crate) struct WorksOf {
     /// Your own stock list, which replaces or adds to the standard one
     #[arg(long, value_name = "FILE")]
     stock: Option<PathBuf>,
+    /// Which works suit the pieces of this plan, the same wall with other works; what is asked of sizes does not count then
+    #[arg(long = "for", value_name = "PLAN", conflicts_with_all = ["size", "on", "way", "ppi", "smaller_side", "limited", "csv", "json"])]
+    plan: Option<PathBuf>,
+    /// Print the plan with the works of this suggestion
+    #[arg(long, value_name = "NUMBER", requires = "plan")]
+    take: Option<usize>,
+    /// How many sets of works at most
+    #[arg(long, value_name = "NUMBER", default_value_t = 4, requires = "plan", value_parser = super::given::whole::<u8>(1, 100))]
+    most: u8,
+    /// Find the main colours of works that have no palette; the pictures are read whole for this
+    #[arg(long)]
+    palettes: bool,
     /// Also the sizes that can't be printed, with what stands against them
     #[arg(long)]
     limited: bool,
@@ -181,10 +197,16 @@ pub(crate) fn run(stated: &WorksOf) -> Result<ExitCode, Failure> {
     for problem in &works.problems {
         tell(problem);
     }
-    let notes = folder.map_or_else(|| Ok(Vec::new()), |folder| take_files(&mut works, &folder))?;
+    let notes = folder.as_deref().map_or_else(|| Ok(Vec::new()), |folder| take_files(&mut works, folder))?;
     tell_notes(&notes);
+    if let Some(folder) = folder.filter(|_| stated.palettes) {
+        palettes(&mut works, &folder);
+    }
     if let Some(target) = target {
         target.put(works.write().as_bytes())?;
+    }
+    if let Some(plan) = &stated.plan {
+        return for_plan(stated, plan, &works, &stock, &asked);
     }
     let found = survey(&works.works, &stock, &asked);
     if stated.json {
@@ -196,6 +218,59 @@ pub(crate) fn run(stated: &WorksOf) -> Result<ExitCode, Failure> {
         say(&words::in_words(&works, &asked, &found, stated.limited))?;
     }
     Ok(if found.suited.is_empty() { ExitCode::from(NOTHING) } else { ExitCode::SUCCESS })
+}
+
+/// Which works suit the pieces of a plan.
+fn for_plan(
+    stated: &WorksOf,
+    path: &Path,
+    works: &Works,
+    stock: &Stock,
+    asked: &Question,
+) -> Result<ExitCode, Failure> {
+    let plan = super::files::read_plan(path)?;
+    let places: Vec<usize> =
+        (0..works.works.len()).filter(|&place| asked.leaves_out(&works.works[place]).is_none()).collect();
+    let found =
+        suited(&plan, stock, &works.works, &places, stated.most.into()).map_err(in_file(named(path)))?;
+    if let Some(number) = stated.take {
+        let one = number.checked_sub(1).and_then(|index| found.get(index));
+        let one = one.ok_or(ChoiceError::NoSuggestion { number, count: found.len() })?;
+        let made = with_works(&plan, &works.works, &one.works)?;
+        say_json(&(overmantel::plan::file::write(&made) + "\n"))?;
+    } else {
+        say(&words::for_plan(&plan, works, &found, places.len()))?;
+    }
+    Ok(if found.is_empty() { ExitCode::from(NOTHING) } else { ExitCode::SUCCESS })
+}
+
+/// Pixels of the longer side from which a palette is found: more do not change it.
+const PALETTE_PX: u32 = 200;
+
+/// Finds the palettes that the list lacks.
+fn palettes(works: &mut Works, folder: &Path) {
+    let mut found = 0;
+    for place in 0..works.works.len() {
+        let work = &works.works[place];
+        if work.palette.is_some() || work.file.is_empty() {
+            continue;
+        }
+        let file = folded(&work.file);
+        let is_it =
+            |path: &PathBuf| path.file_name().is_some_and(|name| folded(&name.to_string_lossy()) == file);
+        let mut paths = std::fs::read_dir(folder).into_iter().flatten().flatten().map(|entry| entry.path());
+        let Some(path) = paths.find(is_it) else { continue };
+        match copy(&path, PALETTE_PX) {
+            Ok((raster, _)) => {
+                if let Some(palette) = Palette::of(raster.pixels()) {
+                    found += 1;
+                    works.set(place, Key::Palette, &palette.to_string());
+                }
+            }
+            Err(why) => tell(why),
+        }
+    }
+    sum_up(format_args!("the palettes of {found} works were found"));
 }
 
 /// What is asked.

@@ -1,10 +1,12 @@
 //! A survey of works in words.
 
+use overmantel::findings::Value;
 use overmantel::fit::Way;
 use overmantel::measure::{from_afar, shown_size};
-use overmantel::plan::{System, Units};
+use overmantel::plan::{Plan, System, Units};
 use overmantel::print::Exact;
 use overmantel::report::way_word;
+use overmantel::works::suited::{Suited, reasons};
 use overmantel::works::survey::{Largest, Printed, Question, Survey, Surveyed};
 use overmantel::works::{Work, Works};
 
@@ -149,4 +151,30 @@ fn lost_words(share: Exact) -> String {
     );
     let exact = if *share.denom() < 1000 { format!(" ({share})") } else { String::new() };
     format!("{}.{} %{exact}", tenths / 10, tenths % 10)
+}
+
+/// Which works suit the pieces of a plan.
+pub(super) fn for_plan(plan: &Plan, works: &Works, found: &[Suited], tried: usize) -> String {
+    let mut text = format!(
+        "{}: {} for its {}, of {tried} works\n",
+        plan.title,
+        match found.len() {
+            0 => "no works".to_owned(),
+            1 => "1 set of works".to_owned(),
+            count => format!("{count} sets of works"),
+        },
+        match plan.pieces.len() {
+            1 => "piece".to_owned(),
+            count => format!("{count} pieces"),
+        }
+    );
+    for (number, one) in (1..).zip(found) {
+        let names: Vec<String> = one.works.iter().map(|&place| works.works[place].name()).collect();
+        let points = Value::Share(one.number()).shown(plan.units);
+        text += &format!("\n{number}. {} ({points} points)\n", names.join(" | "));
+        for reason in reasons(plan, &works.works, one) {
+            text += &format!("  {reason}\n");
+        }
+    }
+    text
 }
