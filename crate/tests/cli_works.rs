@@ -212,3 +212,40 @@ fn what_a_list_says_is_no_order() {
         }
     }
 }
+
+/// The demo's five pictures, by their own headers and colours, for a plan of two prints: 4:5 suits its pieces of 16 × 20 in, a panorama does not.
+#[test]
+fn the_same_wall_with_other_works() {
+    let folder = scratch("works-for-a-plan");
+    let list = folder.join("list.csv");
+    let pictures = root().join("demo-data/pictures");
+    let output = overmantel(&["works", path(&pictures), "--palettes", "--write", path(&list), "--ppi", "20"]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    assert!(text(&output.stderr).contains("the palettes of 5 works were found"), "{}", text(&output.stderr));
+    let written = fs::read_to_string(&list).unwrap_or_else(|error| panic!("{error}"));
+    let jpegs: Vec<&str> = written.lines().filter(|line| line.contains(".jpg")).collect();
+    assert!(jpegs.len() == 5 && jpegs.iter().all(|line| line.matches('#').count() >= 3), "{written}");
+    let pair = plan("harbour-pair.json");
+    let (code, found) = told(&[path(&list), "--for", path(&pair)]);
+    assert_eq!(code, Some(0));
+    let first = found.lines().find(|line| line.starts_with("1. ")).unwrap_or_default();
+    assert!(found.contains("for its 2 pieces") && !first.contains("low water evening"), "{found}");
+    // The plan with them is a plan of the same sizes.
+    let output = overmantel(&["works", path(&list), "--for", path(&pair), "--take", "1"]);
+    let made = folder.join("made.json");
+    write(&made, &output.stdout);
+    let images = |plan: &Path| {
+        let output = overmantel(&["figures", path(plan)]);
+        let json: Value = serde_json::from_slice(&output.stdout).unwrap_or_else(|why| panic!("{why}"));
+        let pieces = json["pieces"].as_array().cloned().unwrap_or_default();
+        pieces.iter().map(|piece| piece["image"].to_string()).collect::<Vec<_>>()
+    };
+    assert_eq!(images(&made), images(&pair));
+    check_refused(&["works", path(&list), "--for", path(&pair), "--take", "99"], 1, "choose one from 1 to");
+    check_refused(&["works", path(&list), "--take", "1"], 2, "--for");
+    check_refused(
+        &["works", path(&list), "--for", path(&plan("low-water.json"))],
+        1,
+        "show one picture together",
+    );
+}

@@ -141,23 +141,38 @@ pub(super) struct Measured(Vec<(Lab, f64)>);
 
 impl Measured {
     pub(super) fn of(palette: &Palette) -> Self {
-        Self(palette.colours.iter().map(|(colour, share)| (lab(*colour), f64::from(*share))).collect())
+        Self(
+            palette
+                .colours
+                .iter()
+                .take(2 * COLOURS)
+                .map(|(colour, share)| (lab(*colour), f64::from(*share)))
+                .collect(),
+        )
     }
 
     /// See [`Palette::apart`].
     pub(super) fn apart(&self, other: &Self) -> i64 {
-        let one_way = |from: &Self, to: &Self| {
-            let shares: f64 = from.0.iter().map(|(_, share)| share).sum();
-            let sum = from.0.iter().map(|(colour, share)| {
-                let nearest = to.0.iter().map(|(other, _)| squared(*colour, *other));
-                share * libm::sqrt(nearest.fold(f64::INFINITY, f64::min))
-            });
-            sum.sum::<f64>() / shares
-        };
         if self.0.is_empty() || other.0.is_empty() {
             return 0;
         }
-        thousandths(f64::midpoint(one_way(self, other), one_way(other, self)))
+        // Every distance once: the least of each row is one way, the least of each column the other.
+        let mut nearest = [f64::INFINITY; 2 * COLOURS];
+        let (mut sum, mut shares) = (0.0, 0.0);
+        for (colour, share) in &self.0 {
+            let mut least = f64::INFINITY;
+            for (place, (far, _)) in nearest.iter_mut().zip(&other.0) {
+                let distance = squared(*colour, *far);
+                *place = place.min(distance);
+                least = least.min(distance);
+            }
+            sum += share * libm::sqrt(least);
+            shares += share;
+        }
+        let there: f64 =
+            other.0.iter().zip(nearest).map(|((_, share), least)| share * libm::sqrt(least)).sum();
+        let all: f64 = other.0.iter().map(|(_, share)| share).sum();
+        thousandths(f64::midpoint(sum / shares, there / all))
     }
 }
 

@@ -185,13 +185,18 @@ impl Search {
             nearest = vec![0; works.len()];
             let palettes: Vec<Option<Measured>> =
                 works.iter().map(|work| work.palette.as_ref().map(Measured::of)).collect();
+            // One pair of two, three of three: sixths of a point, so that the mean is whole.
+            let times = if pairs == 2 { 6 } else { 2 };
             for &one in places {
-                // One pair of two, three of three: sixths of a point, so that the mean is whole.
-                let times = if pairs == 2 { 6 } else { 2 };
                 apart[one] = vec![0; works.len()];
-                for &other in places {
-                    apart[one][other] = times * of_pair(palettes[one].as_ref(), palettes[other].as_ref());
+            }
+            for (at, &one) in places.iter().enumerate() {
+                for &other in &places[..at] {
+                    let points = times * of_pair(palettes[one].as_ref(), palettes[other].as_ref());
+                    (apart[one][other], apart[other][one]) = (points, points);
                 }
+            }
+            for &one in places {
                 let others = places.iter().filter(|&&other| other != one);
                 nearest[one] = others.map(|&other| apart[one][other]).min().unwrap_or(0);
             }
