@@ -102,13 +102,14 @@ pub(super) fn grain(x: usize, y: usize) -> f32 {
     let seed =
         (x as u64).wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ (y as u64).wrapping_mul(0xc2b2_ae3d_27d4_eb4f);
     // Steele, Lea and Flood, "Fast splittable pseudorandom number generators", 2014.
+    let seed = seed.wrapping_add(0x9e37_79b9_7f4a_7c15);
     let mut mixed = (seed ^ (seed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
     mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
     mixed ^= mixed >> 31;
     // Four even numbers of sixteen bits: their sum has a variance of four twelfths of the square of their range.
-    let sum: u32 = [0, 16, 32, 48].map(|from| (mixed >> from) as u32 & 0xffff).iter().sum();
-    #[expect(clippy::cast_precision_loss, reason = "18 bits")]
-    let even = sum as f32 / 65_535.0 - 2.0;
+    let [a, b, c, d, e, f, g, h] = mixed.to_le_bytes();
+    let parts = [[a, b], [c, d], [e, f], [g, h]].map(|pair| f32::from(u16::from_le_bytes(pair)));
+    let even = parts.iter().sum::<f32>() / 65_535.0 - 2.0;
     even * 1.732_050_8
 }
 
