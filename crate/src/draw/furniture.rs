@@ -254,6 +254,8 @@ fn fitted_into(own: kurbo::Rect, from: Point, to: Point) -> Affine {
 
 /// A fixture as solids, those at the back first, as a light shows it: outside a window it is day or night, and by night a lamp
 /// is lit.
+///
+/// Each kind is a function of its own: in one, a browser compiles them all before it draws the first.
 pub(super) fn solids(fixture: &ScenicFixture, paint: Colour, light: Lighting) -> Vec<Solid> {
     let mut easel = Easel::of(fixture);
     match fixture.kind {

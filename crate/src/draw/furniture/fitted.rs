@@ -5,6 +5,7 @@ use crate::colour::Colour;
 use crate::plan::{FixtureKind, Lighting};
 
 /// A mantel: a shelf on two pilasters round an opening of dark stone.
+#[inline(never)]
 pub(super) fn mantel(easel: &mut Easel) {
     let stone = Colour::hex(0xdf_da_d0);
     let shelf = easel.up(1.8, 0.08);
@@ -103,6 +104,7 @@ fn raised(easel: &mut Easel, [x, y]: [[f32; 2]; 2], z: f32, colour: Colour) {
 }
 
 /// A radiator of upright columns between two headers.
+#[inline(never)]
 pub(super) fn radiator(easel: &mut Easel) {
     let count = easel.count(1.0, 2.4, 48);
     let header = easel.up(1.6, 0.14);
@@ -140,6 +142,7 @@ fn casing(easel: &mut Easel, foot: [f32; 2]) {
 }
 
 /// A door: a leaf with two upright panels above and two below, a lever on a plate.
+#[inline(never)]
 pub(super) fn door(easel: &mut Easel) {
     casing(easel, [0.0, 0.0]);
     easel.block([0.0, 1.0], [0.0, 1.0], [1.0; 2], Tone::down(WHITE, 1.0, 0.93));
@@ -195,6 +198,7 @@ pub(super) fn door(easel: &mut Easel) {
 const SKY_STRIPS: u8 = 48;
 
 /// A window of two sashes, one above the other: the sky by day, and dusk by evening. All of it is drawn on the face of its casing.
+#[inline(never)]
 pub(super) fn window(easel: &mut Easel, light: Lighting) {
     let head = easel.casing / easel.height;
     casing(easel, [-head * 0.5, 0.0]);
@@ -265,6 +269,7 @@ pub(super) fn window(easel: &mut Easel, light: Lighting) {
 }
 
 /// Switch, socket and thermostat: a plate with what is on it.
+#[inline(never)]
 pub(super) fn fitting(easel: &mut Easel, kind: FixtureKind, paint: Colour) {
     let plate = Colour::hex(0xf1_ee_e7);
     let edge = if plate.contrast(paint) < 1.6 { plate.lit(0.5) } else { plate.lit(0.74) };

@@ -21,6 +21,7 @@ struct Leaf {
 }
 
 /// A plant with its pot.
+#[inline(never)]
 pub(super) fn plant(easel: &mut Easel) {
     let rim = easel.up(12.5, 0.28);
     let half = easel.across(6.2, 0.27);

@@ -9,6 +9,7 @@ use crate::plan::Rise;
 const TIMBER: Colour = Colour::hex(0x70_54_3c);
 
 /// Stairs along the wall: so many steps of wood with nosings, on a string that is painted white.
+#[inline(never)]
 pub(super) fn stairs(easel: &mut Easel, steps: u8, rise: Rise) {
     let count = f32::from(steps);
     let turned = |[from, to]: [f32; 2]| match rise {
@@ -69,6 +70,7 @@ pub(super) fn stairs(easel: &mut Easel, steps: u8, rise: Rise) {
 }
 
 /// A curtain on a rod, falling in folds to its hem.
+#[inline(never)]
 pub(super) fn curtain(easel: &mut Easel) {
     let drape = easel.colour;
     let rod = easel.up(1.5, 0.05);
@@ -106,6 +108,7 @@ pub(super) fn curtain(easel: &mut Easel) {
 }
 
 /// A picture leg: a moulding with a hollow above a round, for hooks that grip it.
+#[inline(never)]
 pub(super) fn picture_rail(easel: &mut Easel) {
     for (y, z, tone) in [
         ([0.0, 1.0], [0.0, 0.3], Tone::down(WHITE, 0.9, 0.8)),
@@ -119,6 +122,7 @@ pub(super) fn picture_rail(easel: &mut Easel) {
 }
 
 /// A beam of old timber, its lower edges chamfered.
+#[inline(never)]
 pub(super) fn beam(easel: &mut Easel) {
     easel.block([0.0, 1.0], [0.0, 1.0], [0.0, 1.0], Tone::down(TIMBER, 0.86, 0.98));
     let chamfer = easel.up(0.8, 0.12);

@@ -6,6 +6,7 @@ use crate::colour::Colour;
 use crate::plan::Lighting;
 
 /// A sofa: a frame on turned legs, with a row of seat cushions and as many that lean on its back.
+#[inline(never)]
 pub(super) fn sofa(easel: &mut Easel) {
     let cloth = easel.colour;
     let arm = easel.across(7.0, 0.14);
@@ -90,6 +91,7 @@ fn thrown_cushion(easel: &mut Easel, arm: f32, seat: f32) {
 }
 
 /// A sideboard: doors under a top that stands over them, on tapered legs.
+#[inline(never)]
 pub(super) fn sideboard(easel: &mut Easel) {
     let wood = easel.colour;
     let leg = easel.up(6.5, 0.28);
@@ -144,6 +146,7 @@ fn legs(easel: &mut Easel, [from, to]: [f32; 2], height: f32, [head, foot]: [f32
 }
 
 /// A bed seen from its bottom: an upholstered head, two pillows (one on a narrow bed), a quilt with its edge turned back.
+#[inline(never)]
 pub(super) fn bed(easel: &mut Easel) {
     let frame = easel.up(5.0, 0.14);
     let quilt_top = easel.up(25.0, 0.57);
@@ -225,6 +228,7 @@ pub(super) fn bed(easel: &mut Easel) {
 }
 
 /// A table along the wall: a top on tapered legs, with drawers under it.
+#[inline(never)]
 pub(super) fn table(easel: &mut Easel) {
     let wood = easel.colour;
     let top = easel.up(1.2, 0.14);
@@ -255,6 +259,7 @@ pub(super) fn table(easel: &mut Easel) {
 }
 
 /// A standing lamp: a slender pole on a flat foot, and a shade of linen that tapers upwards. By evening it is lit.
+#[inline(never)]
 pub(super) fn lamp(easel: &mut Easel, light: Lighting) {
     let iron = Colour::hex(0x4a_44_3d);
     let round = [0.8, 1.15, 0.6];

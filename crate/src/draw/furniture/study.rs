@@ -11,6 +11,7 @@ pub(super) fn stand(easel: &Easel) -> f32 {
 }
 
 /// A television: dark glass in a thin rim, on the wall; from the floor, on a stand.
+#[inline(never)]
 pub(super) fn television(easel: &mut Easel) {
     let (rim, glass) = (Colour::hex(0x26_27_29), Colour::hex(0x1c_21_26));
     let stand = stand(easel);
@@ -47,6 +48,7 @@ const SPINES: [u32; 8] =
     [0x7b_3f_36, 0x3f_53_63, 0xc8_b4_8d, 0x5c_66_4e, 0x8f_6a_3f, 0xd9_d2_c2, 0x4a_3d_4c, 0x6d_83_86];
 
 /// A bookcase: shelves of books between two sides, here and there a gap.
+#[inline(never)]
 pub(super) fn bookcase(easel: &mut Easel) {
     let wood = easel.colour;
     let (side, board) = (easel.across(0.9, 0.06), easel.up(0.9, 0.06));
@@ -94,6 +96,7 @@ fn books(easel: &mut Easel, [from, to]: [f32; 2], [foot, head]: [f32; 2], row: u
 }
 
 /// A desk: a top on a pedestal of drawers at the right and two legs at the left, open for the knees.
+#[inline(never)]
 pub(super) fn desk(easel: &mut Easel) {
     let wood = easel.colour;
     let top = easel.up(1.3, 0.12);
