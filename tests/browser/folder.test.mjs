@@ -86,19 +86,21 @@ test("each file is named after its content, and is the same compressed", () => {
       assert.ok(again.equals(file(of)) && bytes.length < again.length, name);
     }
   }
-  for (const name of ["index.html", named(/^core\..*\.wasm$/), named(/^page\..*\.js$/), named(/^page\..*\.css$/)]) file(`${name}.br`), file(`${name}.gz`);
+  for (const name of ["index.html", named(/^core\..*\.wasm$/), named(/^rest\..*\.wasm$/), named(/^page\..*\.js$/), named(/^page\..*\.css$/)]) file(`${name}.br`), file(`${name}.gz`);
 });
 
-test("the core is that of the one file, byte for byte", async () => {
+test("both parts of the core are those of the one file, byte for byte", async () => {
   const single = await readFile(fileURLToPath(pageAddress), "latin1");
-  const blocks = [...single.matchAll(/class="core" data-parts="\d+">([^<]*)</g)].map((block) => block[1]).join("");
-  assert.equal(sha256(inflateRawSync(Buffer.from(blocks, "base64"))), sha256(file(named(/^core\..*\.wasm$/))));
+  for (const part of ["core", "rest"]) {
+    const blocks = [...single.matchAll(new RegExp(`class="${part}" data-parts="\\d+">([^<]*)<`, "g"))].map((block) => block[1]).join("");
+    assert.equal(sha256(inflateRawSync(Buffer.from(blocks, "base64"))), sha256(file(named(new RegExp(`^${part}\\..*\\.wasm$`)))));
+  }
 });
 
 test("no script and no style stands in the page, and its policy allows none", () => {
   const page = file("index.html").toString();
   assert.deepEqual([...page.matchAll(/<script(?![^>]*type=)([^>]*)>/g)].map((script) => script[1]), [
-    ` async src="${named(/^early\..*\.js$/)}" data-core="${named(/^core\..*\.wasm$/)}" data-folder`,
+    ` async src="${named(/^early\..*\.js$/)}" data-core="${named(/^core\..*\.wasm$/)}" data-rest="${named(/^rest\..*\.wasm$/)}" data-folder`,
     ` defer src="${named(/^page\..*\.js$/)}"`,
   ]);
   assert.ok(!/<style|\sstyle=|\son[a-z]+=/.test(page));
@@ -157,7 +159,7 @@ test(`from a web host: ${buyer[0]}`, { timeout: 180_000 }, async () => {
   try {
     await atDesk(chromium, buyer[1], server.address);
     const asked = server.takeAsked();
-    assert.ok(asked.includes(`/${named(/^core\./)}`), String(asked));
+    for (const part of [/^core\./, /^rest\./]) assert.ok(asked.includes(`/${named(part)}`), String(asked));
     for (const name of asked) assert.ok(built.has(name.slice(1) || "index.html"), `asked for ${name}`);
   } finally {
     server.close();
@@ -193,15 +195,19 @@ for (const type of ["application/octet-stream", "application/wasm; charset=utf-8
 }
 
 test("a core that its host does not have, or not whole, is told in a sentence", async () => {
-  const core = named(/^core\..*\.wasm$/);
+  const [core, rest] = [named(/^core\..*\.wasm$/), named(/^rest\..*\.wasm$/)];
+  const missing = /^A part of this page did not come from its host\. Check the connection and load the page again\.$/;
+  const broken = /^The part of this page that calculates cannot be run: either it did not come whole/;
   const context = await (await browser()).newContext();
   try {
-    for (const [bytes, expected] of /** @type {const} */ ([
-      [undefined, /^A part of this page did not come from its host\. Check the connection and load the page again\.$/],
-      [file(core).subarray(0, 100_000), /^The part of this page that calculates cannot be run: either it did not come whole/],
+    for (const [part, bytes, expected] of /** @type {const} */ ([
+      [core, undefined, missing],
+      [core, file(core).subarray(0, 100_000), broken],
+      [rest, undefined, missing],
+      [rest, file(rest).subarray(0, 100_000), broken],
     ])) {
-      const files = new Map([...built].filter(([name]) => !name.startsWith(core)));
-      if (bytes) files.set(core, bytes);
+      const files = new Map([...built].filter(([name]) => !name.startsWith(part)));
+      if (bytes) files.set(part, bytes);
       const server = await host(files);
       const page = await context.newPage();
       await page.goto(server.address);
@@ -291,7 +297,7 @@ test("a new build takes over at the next load, and a window of the one before st
     await lookForUpdate(page);
     assert.equal(await build(page), "", "this load was still that of the old one");
     const asked = host.takeAsked();
-    assert.ok(asked.includes("/page.0000000000000002.css") && !asked.some((name) => name.startsWith("/core.")), `only what is new: ${asked}`);
+    assert.ok(asked.includes("/page.0000000000000002.css") && !asked.some((name) => /^\/(core|rest)\./.test(name)), `only what is new: ${asked}`);
     // The old window makes a page of itself, whose style the host has no more.
     await page.locator("#studio summary").click();
     const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the page as a file" }).click()]);
@@ -351,10 +357,13 @@ test("a page made from the folder is the one file, and needs no host", async () 
     await onHost(async ({ page }) => {
       const written = await made(page, "folder.html");
       // The core is deflated by the browser there, and by a better program here; everything else is the same.
-      const core = /<script type="application\/wasm;base64" class="core" data-parts="\d+">([^<]*)<\/script>\n?/g;
+      const core = /<script type="application\/wasm;base64" class="(core|rest)" data-parts="\d+">([^<]*)<\/script>\n?/g;
       assert.equal(written.replace(core, ""), expected.replace(core, ""));
-      const inflated = inflateRawSync(Buffer.from([...written.matchAll(core)].map((block) => block[1]).join(""), "base64"));
-      assert.equal(sha256(inflated), sha256(file(named(/^core\..*\.wasm$/))));
+      for (const part of ["core", "rest"]) {
+        const blocks = [...written.matchAll(core)].filter((block) => block[1] === part);
+        const inflated = inflateRawSync(Buffer.from(blocks.map((block) => block[2]).join(""), "base64"));
+        assert.equal(sha256(inflated), sha256(file(named(new RegExp(`^${part}\\..*\\.wasm$`)))));
+      }
       assert.ok(written.includes("connect-src 'none'") && !/<[^>]*data-(folder|single)/.test(written.replace(/<script>.*<\/script>/, "")));
       await page.locator("#propose > summary").click();
       const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save the proposal as a file" }).click()]);

@@ -72,7 +72,7 @@ export const NOTHING = { caught: false, made: 0, scripts: 1 };
 export function taken() {
   return {
     caught: "caught" in window,
-    made: document.querySelectorAll("body img, body iframe, body svg, body style, body b, script:not([type]) ~ script:not([type='application/wasm;base64'])").length,
+    made: document.querySelectorAll("body img, body iframe, body svg, body style, body b, script:not([type]) ~ script:not([type='application/wasm;base64'], [type^='image/'])").length,
     scripts: document.querySelectorAll("script:not([type])").length,
   };
 }

@@ -114,7 +114,7 @@ pageTest("no text of a price book, a list of stock or a proposal is anything but
 async function inertBesideMark(page, text) {
   const found = await page.evaluate(() => ({
     caught: "caught" in window,
-    made: document.querySelectorAll("body img:not(.emblem[src^='data:image/jpeg;base64,']), body iframe, body svg, body style, body b, script:not([type]) ~ script:not([type='application/wasm;base64'], #proposal)").length,
+    made: document.querySelectorAll("body img:not(.emblem[src^='data:image/jpeg;base64,']), body iframe, body svg, body style, body b, script:not([type]) ~ script:not([type='application/wasm;base64'], [type^='image/'], #proposal)").length,
     scripts: document.querySelectorAll("script:not([type])").length,
     events: document.querySelectorAll("[onerror], [onload], [onmouseover]").length,
     links: [...document.querySelectorAll("a[href]")].filter((link) => !/^(#|mailto:|$)/.test(link.getAttribute("href") ?? "")).length,

@@ -9,19 +9,25 @@ import { pageAddress } from "./address.mjs";
 import { listen, pageTest } from "./harness.mjs";
 
 const whole = await readFile(fileURLToPath(pageAddress), "utf8");
-const cores = [...whole.matchAll(/<script type="application\/wasm;base64" class="core" data-parts="(\d+)">[^<]*<\/script>/g)];
+/** The blocks of the core's first part, with which the wall is drawn, and those of its rest. */
+const [cores = [], rests = []] = ["core", "rest"].map((part) => [...whole.matchAll(new RegExp(`<script type="application/wasm;base64" class="${part}" data-parts="(\\d+)">[^<]*</script>`, "g"))]);
 
 pageTest("a file that was torn or damaged on its way says so", async ({ page }) => {
-  assert.ok(cores.length > 5 && cores.every((core) => Number(core[1]) === cores.length), `${cores.length} parts`);
+  for (const blocks of [cores, rests]) assert.ok(blocks.length > 5 && blocks.every((block) => Number(block[1]) === blocks.length), `${blocks.length} blocks`);
   const [, second, third] = cores;
-  assert.ok(second && third);
+  const [, later] = rests;
+  assert.ok(second && third && later);
   const middle = (second.index + third.index) / 2;
   const swapped = `${whole.slice(0, middle)}${whole.slice(middle, middle + 400).split("").reverse().join("")}${whole.slice(middle + 400)}`;
   const torn = /** @type {const} */ ([
     ["cut off within a part", whole.slice(0, middle), /incomplete.*get it again/i],
     ["cut off between two parts", whole.slice(0, third.index), /incomplete.*get it again/i],
     ["cut off before the core", whole.slice(0, cores[0]?.index), /incomplete.*get it again/i],
-    ["without its last part", whole.replace(cores.at(-1)?.[0] ?? "", ""), /incomplete.*get it again/i],
+    ["without the last of the first blocks", whole.replace(cores.at(-1)?.[0] ?? "", ""), /incomplete.*get it again/i],
+    ["cut off within the rest", whole.slice(0, later.index + 1000), /incomplete.*get it again/i],
+    ["cut off before the rest", whole.slice(0, rests[0]?.index), /incomplete.*get it again/i],
+    ["without its last block", whole.replace(rests.at(-1)?.[0] ?? "", ""), /incomplete.*get it again/i],
+    ["with letters of the rest that are none of base64", whole.replace(later[0], later[0].replace(/>..../, ">!!!!")), /damaged.*get it again/i],
     ["with letters changed", swapped, /damaged.*get it again/i],
     ["with letters that are none of base64", whole.replace(second[0], second[0].replace(/>..../, ">!!!!")), /damaged.*get it again/i],
   ]);

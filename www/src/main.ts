@@ -1,7 +1,7 @@
 // The page: it holds the plan's desk, shows what the core says, and tells the core what a person does.
 
 import { Crop } from "./drawing/crop.js";
-import { Drawing } from "./drawing/drawing.js";
+import { drawFirst, Drawing } from "./drawing/drawing.js";
 import { Section } from "./drawing/section.js";
 import { TrueSize } from "./drawing/true-size.js";
 import { View, WIDTH_PX } from "./drawing/view.js";
@@ -9,9 +9,9 @@ import { Described } from "./field/described.js";
 import { setFieldService } from "./field/field.js";
 import { setTermDrawing } from "./field/term.js";
 import { Specification } from "./field/specification.js";
-import type { Desk, Outcome } from "./generated/overmantel.js";
+import type { Desk, Outcome, WantedCopy } from "./generated/overmantel.js";
 import { KeptPlans } from "./kept/kept.js";
-import { isHandedOut, keepDrawn, keepSteps, keptDepth } from "./kept/local.js";
+import { isHandedOut, keepDrawn, keepSteps, keptDepth, keptPlan } from "./kept/local.js";
 import { Opening } from "./kept/opening.js";
 import { SideBySide } from "./kept/side-by-side.js";
 import { Books } from "./lists/books.js";
@@ -33,12 +33,14 @@ import { keepSource } from "./page/source.js";
 import { Papers } from "./papers/papers.js";
 import { printProposals } from "./papers/printed.js";
 import { Copies } from "./pictures/copies.js";
+import { EarlyPictures } from "./pictures/early.js";
 import { Originals } from "./pictures/originals.js";
 import { decode, forFile, SENT_BYTES } from "./pictures/pictures.js";
 import { Room } from "./room/room.js";
 import { Sending } from "./sending/sending.js";
 import { StudioForm } from "./sending/studio.js";
-import { loadCore, type Core } from "./start/core.js";
+import { Beginning, type Core } from "./start/core.js";
+import { firstDemoPlan } from "./start/demo.js";
 import { firstDesk } from "./start/first-desk.js";
 import { keepForNextTime } from "./start/folder.js";
 import { useFaces } from "./start/fonts.js";
@@ -91,9 +93,8 @@ class Page {
       photographed: (shown) => this.room.show(shown),
       say,
     });
-    // Before everything else is made.
-    this.drawing.first();
-    performance.mark("first-drawing");
+    // What can be pressed lies on the drawing from the next frame on.
+    this.drawing.later();
     const originals = new Originals();
     this.copies = new Copies(core, desk, originals, { draw: () => this.drawing.later(), changed, say });
     this.kept = new KeptPlans({
@@ -220,8 +221,8 @@ class Page {
   }
 
   /** Puts on the desk what copies there are of the plan's pictures. */
-  async fetchCopies(): Promise<void> {
-    await this.copies.furnish(this.desk);
+  async fetchCopies(standIns: WantedCopy[] = []): Promise<void> {
+    await this.copies.furnish(this.desk, standIns);
     this.starts.show();
   }
 
@@ -303,27 +304,61 @@ class Page {
   }
 }
 
+/** How long the page waits at the most for pictures that are still being decoded. */
+const PATIENCE_MS = 100;
+
 async function begin(): Promise<void> {
   const notice = known("notice");
   let isDrawn = false;
   try {
     keepSource();
-    const core = await loadCore();
-    performance.mark("core-ready");
-    const stock = stockToBeginWith();
-    const { desk, said, isNew, isKept } = firstDesk(core, stock);
+    const [kept, stock] = [keptPlan(), stockToBeginWith()];
+    const state = new PageState(firstState(stock, "short"));
+    const early = new EarlyPictures(kept?.text ?? firstDemoPlan());
+    const beginning = await Beginning.of((core, hold) => {
+      performance.mark("core-ready");
+      const first = firstDesk(core, hold, kept, stock);
+      // It is shown, and takes nothing before there is somebody to take it.
+      document.body.dataset["drawn"] = "";
+      document.body.inert = true;
+      notice.hidden = true;
+      const { isAll } = early.putOn(first.desk, core);
+      drawFirst(first.desk, state.now);
+      return { ...first, isAll };
+    });
+    performance.mark("first-drawing");
+    let { isAll } = beginning.made;
+    const standIns = [...early.standIns];
+    const rest = beginning.complete();
+    if (!isAll) {
+      // Whatever else there is waits for the pictures, but when the rest of the core is here no longer than anybody notices.
+      await Promise.race([early.decoded, rest.then(() => new Promise((resolve) => setTimeout(resolve, PATIENCE_MS)))]);
+      await beginning.also(({ desk }, core) => {
+        const more = early.putOn(desk, core);
+        isAll = more.isAll;
+        if (more.isAny) drawFirst(desk, state.now);
+      });
+      standIns.push(...early.standIns);
+    }
+    early.close();
+    if (isAll) performance.mark("pictures-drawn");
+    const core = await rest;
+    performance.mark("core-whole");
+    const { desk, isNew, isKept, complete } = beginning.made;
+    const said = complete();
+    state.change({ kind: "told", depth: keptDepth() === "full" ? "full" : "short" });
+    const page = new Page(core, desk, state);
+    document.body.inert = false;
     document.body.dataset["ready"] = "";
-    notice.hidden = true;
-    const page = new Page(core, desk, new PageState(firstState(stock, keptDepth() === "full" ? "full" : "short")));
     isDrawn = true;
     watchForFaults();
     page.kept.takeUp(isKept);
-    // The drawing has its own lettering and waits for neither the faces nor the pictures.
-    const copies = page.fetchCopies();
+    const copies = page.fetchCopies(standIns);
     await page.begin();
     const isSent = await page.sending.begin(true);
     await Promise.allSettled([copies, ...useFaces(core)]);
-    performance.mark("pictures-drawn");
+    if (!isAll) performance.mark("pictures-drawn");
+    performance.mark("ready");
     document.documentElement.dataset["ready"] = "";
     keepForNextTime();
     if (!isSent) page.greet(said);
@@ -331,7 +366,8 @@ async function begin(): Promise<void> {
     if (isNew && !isSent && !isHandedOut) await page.kept.offerLatest();
   } catch (error) {
     // A page that works is left as it is.
-    if (!isDrawn) delete document.body.dataset["ready"];
+    if (!isDrawn) delete document.body.dataset["drawn"];
+    document.body.inert = false;
     notice.hidden = false;
     notice.textContent = reason(error);
     notice.scrollIntoView();

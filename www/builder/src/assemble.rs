@@ -2,8 +2,9 @@
 //!
 //! The template marks the places with comments, each once: `<!--[policy]-->` at the top of the head,
 //! `<!--[style]-->` after it, and `<!--[demo]-->`, `<!--[script]-->` and `<!--[core]-->` at the end of the body in
-//! this order: the script runs when the browser reaches it and finds the demo by then, and it takes the core in parts, each
-//! as soon as it has been read.
+//! this order: the script runs when the browser reaches it and finds the demo's plans by then, and it takes the core in parts, each
+//! as soon as it has been read. Before it are the pictures that the page opens on, between what the first drawing takes of it and the
+//! rest all others.
 //!
 //! The core is deflated inside the page: a file from a disk or a mail has no compression in transit.
 
@@ -11,6 +12,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use sha2::{Digest, Sha256};
 
+use crate::demo::PictureBlocks;
 use crate::{Failure, Outcome};
 
 /// Bytes of the deflated core in a part: their number is one of threes, which base64 needs no padding for.
@@ -25,10 +27,14 @@ pub struct Parts<'a> {
     pub style: &'a str,
     /// The one script.
     pub script: &'a str,
-    /// The core, deflated ([`crate::deflate`]).
+    /// The core's first part, deflated ([`crate::deflate`]).
     pub core: &'a [u8],
-    /// The demo's data blocks.
+    /// The rest of the core, likewise.
+    pub rest: &'a [u8],
+    /// The data blocks of the demo's plans.
     pub demo: &'a str,
+    /// Those of its pictures.
+    pub pictures: &'a PictureBlocks,
 }
 
 /// The whole page.
@@ -43,7 +49,16 @@ pub fn assemble(parts: &Parts<'_>) -> Outcome<String> {
         ("style", format!("<style>{style}</style>")),
         ("demo", parts.demo.trim_end().to_owned()),
         ("script", format!("<script>{script}</script>")),
-        ("core", in_parts(parts.core)),
+        (
+            "core",
+            [
+                parts.pictures.first.trim_end(),
+                &in_parts(parts.core, "core"),
+                parts.pictures.others.trim_end(),
+                &in_parts(parts.rest, "rest"),
+            ]
+            .join("\n"),
+        ),
     ];
     filled(parts.template, &fillings)
 }
@@ -59,13 +74,15 @@ pub(crate) fn filled(template: &str, fillings: &[(&str, String)]) -> Outcome<Str
     }
 }
 
-/// The core as data blocks, each of which says how many they are.
-fn in_parts(core: &[u8]) -> String {
+/// The core, or its rest, as data blocks, each of which says how many they are.
+fn in_parts(core: &[u8], class: &str) -> String {
     let parts = core.chunks(PART_BYTES);
     let count = parts.len();
     let block = |part| {
         let text = STANDARD.encode(part);
-        format!(r#"<script type="application/wasm;base64" class="core" data-parts="{count}">{text}</script>"#)
+        format!(
+            r#"<script type="application/wasm;base64" class="{class}" data-parts="{count}">{text}</script>"#
+        )
     };
     parts.map(block).collect::<Vec<_>>().join("\n")
 }
@@ -134,8 +151,18 @@ mod tests {
     const TEMPLATE: &str =
         "<!doctype html><!--[policy]--><!--[style]--><main></main><!--[demo]--><!--[script]--><!--[core]-->";
 
+    static NO_PICTURES: PictureBlocks = PictureBlocks { first: String::new(), others: String::new() };
+
     fn parts<'a>(template: &'a str, script: &'a str) -> Parts<'a> {
-        Parts { template, style: "p{margin:0}", script, core: b"\0asm", demo: "" }
+        Parts {
+            template,
+            style: "p{margin:0}",
+            script,
+            core: b"\0asm",
+            rest: b"\0asm",
+            demo: "",
+            pictures: &NO_PICTURES,
+        }
     }
 
     #[test]

@@ -43,9 +43,37 @@ pub fn write(wasm: &Path, folder: &Path, source: Source) -> Outcome<Vec<u8>> {
                  must be of one version ({error:#})."
             ))
         })?;
+        if source == Source::Handed {
+            append_start_afresh(folder)?;
+        }
         crate::write_if_changed(&stamp, digest.as_bytes())?;
     }
     fs::read(&stripped).map_err(|error| cannot_read(&stripped, error))
+}
+
+/// Adds to the bindings what starts a fresh instance in place of one that is lost (`www/src/start/core.ts`). wasm-bindgen's own way has a
+/// check in each method besides, 20 KB of script.
+fn append_start_afresh(folder: &Path) -> Outcome<()> {
+    let [script, types] = ["overmantel.js", "overmantel.d.ts"].map(|name| folder.join(name));
+    let text = read_text(&script)?;
+    let rests_on =
+        ["function __wbg_get_imports()", "function __wbg_finalize_init(instance, module)", "let wasmModule,"];
+    if let Some(missing) = rests_on.iter().find(|needed| !text.contains(**needed)) {
+        return Err(Failure::new(format!(
+            "The bindings have no {missing:?}; this version of wasm-bindgen writes others."
+        )));
+    }
+    let function = "\nexport function startAfresh() {\n    \
+        return __wbg_finalize_init(new WebAssembly.Instance(wasmModule, __wbg_get_imports()), wasmModule);\n}\n";
+    let declared = "\n/**\n * Starts a fresh instance in place of the one at work. Nothing that was made with that may be used or collected after it.\n */\n\
+        export function startAfresh(): InitOutput;\n";
+    crate::write_if_changed(&script, [&text, function].concat().as_bytes())?;
+    crate::write_if_changed(&types, [&read_text(&types)?, declared].concat().as_bytes())
+}
+
+fn read_text(path: &Path) -> Outcome<String> {
+    fs::read_to_string(path)
+        .map_err(|error| Failure::new(format!("{} cannot be read: {error}.", path.display())))
 }
 
 /// The module form.

@@ -12,7 +12,7 @@ use crate::{Failure, Outcome, deflate};
 /// A gzip header (RFC 1952, 2.3): deflate, no name, no time, made as small as can be, by no system in particular.
 const GZIP_HEADER: [u8; 10] = [0x1f, 0x8b, 8, 0, 0, 0, 0, 0, 2, 255];
 
-/// How the core begins, whose deflated form both forms of the page have.
+/// How the core's parts begin, whose deflated forms both forms of the page have.
 const WASM: &[u8] = b"\0asm";
 
 /// Writes both forms of a file beside it.
@@ -22,13 +22,15 @@ const WASM: &[u8] = b"\0asm";
 /// # Errors
 /// When one of them cannot be written.
 pub fn write_beside(path: &Path, bytes: &[u8], name_has_hash: bool) -> Outcome<()> {
-    type Compress = fn(&[u8]) -> Outcome<Vec<u8>>;
+    type Compress = fn(&[u8], &str) -> Outcome<Vec<u8>>;
+    let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+    let stem = name.split('.').next().unwrap_or_default();
     for (ending, compress) in [("br", brotli as Compress), ("gz", gzip)] {
         let mut beside = path.as_os_str().to_owned();
         beside.push(format!(".{ending}"));
         let beside = PathBuf::from(beside);
         if !(name_has_hash && beside.exists()) {
-            write_whole(&beside, &compress(bytes)?)?;
+            write_whole(&beside, &compress(bytes, stem)?)?;
         }
     }
     Ok(())
@@ -42,7 +44,7 @@ fn write_whole(path: &Path, bytes: &[u8]) -> Outcome<()> {
         .map_err(|error| Failure::new(format!("{} cannot be written: {error}.", path.display())))
 }
 
-fn brotli(bytes: &[u8]) -> Outcome<Vec<u8>> {
+fn brotli(bytes: &[u8], _stem: &str) -> Outcome<Vec<u8>> {
     let mut compressed = Vec::new();
     let settings =
         BrotliEncoderParams { quality: 11, lgwin: 22, size_hint: bytes.len(), ..Default::default() };
@@ -51,9 +53,10 @@ fn brotli(bytes: &[u8]) -> Outcome<Vec<u8>> {
     Ok(compressed)
 }
 
-fn gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
+fn gzip(bytes: &[u8], stem: &str) -> Outcome<Vec<u8>> {
     let check = crc32fast::hash(bytes).to_le_bytes();
-    let deflated = if bytes.starts_with(WASM) { deflate::deflated(bytes)? } else { deflate::deflate(bytes)? };
+    let deflated =
+        if bytes.starts_with(WASM) { deflate::deflated(bytes, stem)? } else { deflate::deflate(bytes)? };
     // The last four bytes of a length, as the format has it.
     let length = bytes.len().to_le_bytes();
     Ok([&GZIP_HEADER[..], &deflated, &check, &length[..4]].concat())
@@ -67,7 +70,7 @@ mod tests {
     fn what_is_compressed_is_the_same_again() {
         let bytes: Vec<u8> = (0..20_000_u32).flat_map(|number| (number / 7).to_le_bytes()).collect();
         let mut again = Vec::new();
-        let compressed = brotli(&bytes).expect("memory can be written");
+        let compressed = brotli(&bytes, "").expect("memory can be written");
         assert!(compressed.len() < bytes.len() / 2, "{} bytes", compressed.len());
         brotli::BrotliDecompress(&mut &*compressed, &mut again).expect("brotli");
         assert_eq!(again, bytes);
@@ -76,7 +79,7 @@ mod tests {
     #[test]
     fn gzip_is_as_the_format_says() {
         // From: printf 'ebb and flood' | gzip -9n | od -An -tx1: the eight bytes at the end.
-        let compressed = gzip(b"ebb and flood").expect("memory can be written");
+        let compressed = gzip(b"ebb and flood", "").expect("memory can be written");
         let end = &compressed[compressed.len() - 8..];
         assert_eq!(end, EBB_AND_FLOOD);
         let deflated = &compressed[GZIP_HEADER.len()..compressed.len() - 8];

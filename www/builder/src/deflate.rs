@@ -10,12 +10,12 @@ use crate::{Failure, Outcome, paths, write_if_changed};
 /// Length of the hash that a kept file begins with.
 const HASH: usize = 32;
 
-/// The core as raw deflate (RFC 1951), from the last time where it is the same.
+/// A part of the core as raw deflate (RFC 1951), from the last time where it is the same; it is kept under the part's name.
 ///
 /// # Errors
 /// When the result cannot be kept.
-pub fn deflated(bytes: &[u8]) -> Outcome<Vec<u8>> {
-    let kept_file = paths::target().join("page/core.deflate");
+pub fn deflated(bytes: &[u8], part: &str) -> Outcome<Vec<u8>> {
+    let kept_file = paths::target().join(format!("page/{part}.deflate"));
     let hash = Sha256::digest(bytes);
     if let Ok(kept) = fs::read(&kept_file)
         && kept.len() > HASH
@@ -23,7 +23,7 @@ pub fn deflated(bytes: &[u8]) -> Outcome<Vec<u8>> {
     {
         return Ok(kept[HASH..].to_vec());
     }
-    say("Deflating the core (some seconds)…");
+    say(&format!("Deflating the core, part \"{part}\" (some seconds)…"));
     let deflated = deflate(bytes)?;
     write_if_changed(&kept_file, &[&hash[..], &deflated].concat())?;
     Ok(deflated)

@@ -10,24 +10,37 @@ use base64::engine::general_purpose::STANDARD;
 
 use crate::{Failure, Outcome, read};
 
-/// The blocks for all of `pictures/*.jpg`, `plans/*.json` and `prices/*.json` in the folder of the demo's data, in the order of their
-/// names. Where a picture stands there as AVIF too, that is what the page carries, under the name of the picture's file:
+/// The blocks for all of `pictures/*.jpg` in the folder of the demo's data, in the order of their names. Where a picture stands there as
+/// AVIF too, that is what the page carries, under the name of the picture's file:
 ///
 /// ```html
 /// <script type="image/avif;base64" class="demo-picture" data-name="low-water-evening.jpg">…</script>
-/// <script type="application/json" class="demo-plan" data-name="three-prints.json">…</script>
 /// ```
 ///
 /// # Errors
 /// When a file cannot be read or has a name that does not belong in a page.
-pub fn blocks(demo_data: &Path) -> Outcome<String> {
-    let mut blocks = String::new();
+pub fn picture_blocks(demo_data: &Path) -> Outcome<PictureBlocks> {
+    let first_plan = fs::read_to_string(demo_data.join("plans").join(FIRST_PLAN)).unwrap_or_default();
+    let mut blocks = PictureBlocks::default();
     for Picture { name, media_type, bytes, .. } in pictures(demo_data)? {
         let media_type = format!("{media_type};base64");
-        push(&mut blocks, &media_type, "demo-picture", &name, &STANDARD.encode(bytes));
+        let is_first = first_plan.contains(&format!("\"{name}\""));
+        let of = if is_first { &mut blocks.first } else { &mut blocks.others };
+        push(of, &media_type, "demo-picture", &name, &STANDARD.encode(bytes));
     }
-    blocks.push_str(&texts(demo_data)?);
     Ok(blocks)
+}
+
+/// The plan that the page opens on (`www/src/start/demo.ts`).
+const FIRST_PLAN: &str = "low-water.json";
+
+/// The blocks of the demo's pictures.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct PictureBlocks {
+    /// Those that the page opens on.
+    pub first: String,
+    /// The others.
+    pub others: String,
 }
 
 /// A picture as the page has it.
@@ -140,6 +153,6 @@ mod tests {
 
     #[test]
     fn no_folder_is_an_empty_demo() {
-        assert_eq!(blocks(Path::new("no/such/folder")), Ok(String::new()));
+        assert_eq!(picture_blocks(Path::new("no/such/folder")), Ok(PictureBlocks::default()));
     }
 }

@@ -64,17 +64,19 @@ pub fn build_folder() -> Outcome<Folder> {
     let (script, style) =
         (element_content(&bundle.script, "script")?, element_content(&bundle.style, "style")?);
     let mut files = Files::default();
-    let core = files.add("core", "wasm", core);
+    let first = files.add("core", "wasm", core.first);
+    let rest = files.add("rest", "wasm", core.second);
     let script_file = files.add("page", "js", script.into());
     let style_file = files.add("page", "css", style.into());
     let early = files.add("early", "js", bundle::early(&paths::www())?.into());
     let touch_icon = files.add("icon", "png", icon::png(192, 12)?);
     let fillings = [
         ("policy", policy(POLICY, &format!(" data-single=\"{}\"", single_policy(script, style)))),
-        ("style", head(&core, &early, &style_file, &touch_icon)),
-        ("demo", demo(&mut files)?),
+        ("style", head([&first, &rest], &early, &style_file, &touch_icon)),
+        ("demo", demo::texts(&paths::demo_data())?.trim_end().to_owned()),
         ("script", format!("<script defer src=\"{script_file}\"></script>")),
-        ("core", String::new()),
+        // Behind the script as in the one file, so that both write the same page of themselves.
+        ("core", pictures(&mut files)?),
     ];
     let page = filled(&template, &fillings)?;
     let kept: Vec<&str> = files.hashed.iter().map(String::as_str).collect();
@@ -82,7 +84,8 @@ pub fn build_folder() -> Outcome<Folder> {
     let large = files.add("icon-large", "png", icon::png(512, 32)?);
     let cut = files.add("icon-any-shape", "png", icon::png(512, 20)?);
     files.bytes.insert("manifest.json".into(), manifest(&touch_icon, &large, &cut).into());
-    let bytes = [&core, &script_file, &style_file].map(|name| files.bytes[name].len()).iter().sum::<usize>();
+    let bytes =
+        [&first, &rest, &script_file, &style_file].map(|name| files.bytes[name].len()).iter().sum::<usize>();
     let bytes = bytes + page.len();
     files.bytes.insert("index.html".into(), page.into());
     files.bytes.insert("service-worker.js".into(), worker.into());
@@ -94,17 +97,17 @@ pub fn build_folder() -> Outcome<Folder> {
 }
 
 /// The style, and what is in the head of this form alone, in one line: the core is asked for before the page's script is there.
-fn head(core: &str, early: &str, style: &str, icon: &str) -> String {
+fn head([core, rest]: [&str; 2], early: &str, style: &str, icon: &str) -> String {
     format!(
         "<link rel=\"stylesheet\" href=\"{style}\">\
-         <script async src=\"{early}\" data-core=\"{core}\" data-folder></script>\
+         <script async src=\"{early}\" data-core=\"{core}\" data-rest=\"{rest}\" data-folder></script>\
          <link rel=\"manifest\" href=\"manifest.json\" data-folder>\
          <link rel=\"apple-touch-icon\" href=\"{icon}\" data-folder>"
     )
 }
 
-/// The demo's blocks, in which its pictures are files.
-fn demo(files: &mut Files) -> Outcome<String> {
+/// The blocks of the demo's pictures, which are files.
+fn pictures(files: &mut Files) -> Outcome<String> {
     let mut blocks = String::new();
     for demo::Picture { name, media_type, bytes, file } in demo::pictures(&paths::demo_data())? {
         let (stem, ending) = file.rsplit_once('.').unwrap_or((&file, "bin"));
@@ -114,8 +117,7 @@ fn demo(files: &mut Files) -> Outcome<String> {
             r#"<script type="{media_type}" class="demo-picture" data-name="{name}" data-file="{address}"></script>"#
         );
     }
-    blocks.push_str(demo::texts(&paths::demo_data())?.trim_end());
-    Ok(blocks)
+    Ok(blocks.trim_end().to_owned())
 }
 
 /// What a device needs to install the page. Its colours are those of `www/page.css` by day.

@@ -1,7 +1,8 @@
 //! Builds Overmantel's page: one HTML file that works from a disk, a mail attachment or any static host, or a folder for web hosts.
 //!
 //! The way through: the core is compiled for wasm ([`core_wasm`]) by whatever compiler can do that here
-//! ([`wasm_toolchain`]), its bindings are written ([`bindings`]), the modules become one script and the sheet one
+//! ([`wasm_toolchain`]), its bindings are written ([`bindings`]), what a start takes of it ([`ran`]) becomes a module of its own
+//! ([`split`]), the modules become one script and the sheet one
 //! style ([`bundle`], by npm's tools from [`node`]), the demo is packed ([`demo`]), and all of it goes into the
 //! template under a strict content security policy ([`assemble`]). The folder has the same parts as files ([`folder`]), compressed
 //! beside themselves ([`compress`]).
@@ -24,6 +25,8 @@ mod icon;
 pub mod library;
 pub mod node;
 pub mod paths;
+pub mod ran;
+pub mod split;
 pub mod wasm_toolchain;
 
 use std::fs;
@@ -46,12 +49,15 @@ pub struct Page {
 /// When a tool is missing and cannot be fetched, or one of the steps fails.
 pub fn build_page() -> Outcome<Page> {
     let Made { template, bundle, core } = make()?;
+    let demo = paths::demo_data();
     let page = assemble::assemble(&assemble::Parts {
         template: &template,
         style: &bundle.style,
         script: &bundle.script,
-        core: &deflate::deflated(&core)?,
-        demo: &demo::blocks(&paths::demo_data())?,
+        core: &deflate::deflated(&core.first, "core")?,
+        rest: &deflate::deflated(&core.second, "rest")?,
+        demo: &demo::texts(&demo)?,
+        pictures: &demo::picture_blocks(&demo)?,
     })?;
     let path = paths::page();
     write_if_changed(&path, page.as_bytes())?;
@@ -63,8 +69,8 @@ struct Made {
     /// The HTML with its marks.
     template: String,
     bundle: bundle::Bundle,
-    /// The stripped wasm.
-    core: Vec<u8>,
+    /// The stripped wasm, in two parts.
+    core: split::Halves,
 }
 
 fn make() -> Outcome<Made> {
@@ -72,6 +78,7 @@ fn make() -> Outcome<Made> {
     let node = node::find()?;
     let wasm = core_wasm::compile(&toolchain, core_wasm::Use::Page)?;
     let core = bindings::write(&wasm, &paths::generated(), bindings::Source::Handed)?;
+    let core = split::split(&core, &ran::at_start(&core, &node)?)?;
     let www = paths::www();
     node.install(&www)?;
     let bundle = bundle::bundle(&www)?;

@@ -4,7 +4,7 @@ import type { Write } from "../field/field.js";
 import type { Desk, SheetOptions } from "../generated/overmantel.js";
 import { known } from "../page/dom.js";
 import { dark } from "../page/media.js";
-import { capital, isAlone, type PageState } from "../state.js";
+import { capital, isAlone, type PageState, type State } from "../state.js";
 import { holdToCompare } from "./before.js";
 import { Overlay } from "./overlay.js";
 import { devicePixels, mostHeight, sheetOf } from "./sheet.js";
@@ -34,6 +34,36 @@ const HEADINGS: Record<string, string> = {
 /** What can be pressed and then moved, by the handle that is under the pointer: a piece, or a thing that stands there. */
 type Pressed = string | undefined;
 
+/** Draws a desk as the page begins with it, before anything else of the page is made. */
+export function drawFirst(desk: Desk, state: State): void {
+  desk.redraw(contextOf(known<HTMLCanvasElement>("canvas")), prepared(desk, state));
+}
+
+function contextOf(canvas: HTMLCanvasElement): CanvasRenderingContext2D {
+  const context = canvas.getContext("2d", { alpha: false });
+  if (!context) throw new Error("This browser cannot draw here. Try another browser.");
+  return context;
+}
+
+/** The sheet, with the canvas in its size. */
+function prepared(desk: Desk, state: State): SheetOptions {
+  const canvas = known<HTMLCanvasElement>("canvas");
+  const sheet = sheetInPlace(desk, state);
+  if (canvas.width !== sheet.width_px || canvas.height !== sheet.height_px) {
+    canvas.width = sheet.width_px;
+    canvas.height = sheet.height_px;
+  }
+  return sheet;
+}
+
+/** The sheet for the place that the page has: its full width, and no higher than the window has room for. */
+function sheetInPlace(desk: Desk, { oblique, chosen, clean }: State): SheetOptions {
+  const sheet = sheetOf(Math.max(1, devicePixels(known("stage").clientWidth)), 1, { oblique, chosen, clean });
+  if (clean) return { ...sheet, height_px: Math.max(1, devicePixels(innerHeight)) };
+  const room = Math.max(1, devicePixels(mostHeight()));
+  return { ...sheet, height_px: Math.min(desk.height_for_width(sheet), room) };
+}
+
 /** The drawing on the page. */
 export class Drawing {
   private readonly stage = known("stage");
@@ -50,9 +80,7 @@ export class Drawing {
     write: Write,
     private readonly told: Told,
   ) {
-    const context = this.canvas.getContext("2d", { alpha: false });
-    if (!context) throw new Error("This browser cannot draw here. Try another browser.");
-    this.context = context;
+    this.context = contextOf(this.canvas);
     this.overlay = new Overlay(write, {
       nudge: (handle, right, up, large) => {
         const said = desk.nudge(handle, isAlone(state.now), right, up, large);
@@ -148,7 +176,7 @@ export class Drawing {
       if (this.state.now.held === undefined) this.drawn();
       return;
     }
-    const sheet = this.prepared();
+    const sheet = prepared(this.desk, this.state.now);
     if (this.state.now.held !== undefined) {
       this.desk.redraw(this.context, sheet);
       return;
@@ -163,35 +191,10 @@ export class Drawing {
     this.told.drawn();
   }
 
-  /** Draws for the first time: what can be pressed follows with the next drawing. */
-  first(): void {
-    this.desk.redraw(this.context, this.prepared());
-    this.later();
-  }
-
   /** Where an event is on the drawing, in CSS pixels. */
   at(event: MouseEvent): [number, number] {
     const box = this.canvas.getBoundingClientRect();
     return [event.clientX - box.left, event.clientY - box.top];
-  }
-
-  /** The sheet, with the canvas in its size. */
-  private prepared(): SheetOptions {
-    const sheet = this.sheet();
-    if (this.canvas.width !== sheet.width_px || this.canvas.height !== sheet.height_px) {
-      this.canvas.width = sheet.width_px;
-      this.canvas.height = sheet.height_px;
-    }
-    return sheet;
-  }
-
-  /** The sheet for the place that the page has: its full width, and no higher than the window has room for. */
-  private sheet(): SheetOptions {
-    const { oblique, chosen, clean } = this.state.now;
-    const sheet = sheetOf(Math.max(1, devicePixels(this.stage.clientWidth)), 1, { oblique, chosen, clean });
-    if (clean) return { ...sheet, height_px: Math.max(1, devicePixels(innerHeight)) };
-    const room = Math.max(1, devicePixels(mostHeight()));
-    return { ...sheet, height_px: Math.min(this.desk.height_for_width(sheet), room) };
   }
 
   /** Shows the wall flat, the room from the viewer's place, or the pieces in a photograph of the room. */

@@ -3,7 +3,7 @@
 // A page that is a folder on a web host fetches its parts and writes them into one file: what a proposal is sent as needs no host.
 
 import { base64 } from "../pictures/pictures.js";
-import { coreAddress, fetchPart } from "../start/folder.js";
+import { coreAddresses, fetchPart } from "../start/folder.js";
 
 /** Elements that have no end, and those whose text is taken as it stands. */
 const EMPTY = new Set(["META", "INPUT", "BR", "LINK", "HR"]);
@@ -51,26 +51,26 @@ export async function pageWith(title: string, blocks: string): Promise<Blob> {
       case "inside":
         return `${stock}${blocks}\n`;
       case "core":
-        return coreAddress === undefined ? coreHere() : packedCore(coreAddress);
+        return coreAddresses === undefined ? coreHere("core") + coreHere("rest") : (await packed("core", coreAddresses.core)) + (await packed("rest", coreAddresses.rest));
     }
   });
   return new Blob(await Promise.all(writing), { type: "text/html" });
 }
 
-/** The core's blocks that lie in this page. */
-function coreHere(): string {
-  return [...document.getElementsByClassName("core")].map((block) => `\n${opening(block)}${block.textContent ?? ""}</script>`).join("");
+/** The blocks of a part of the core that lie in this page. */
+function coreHere(part: string): string {
+  return [...document.getElementsByClassName(part)].map((block) => `\n${opening(block)}${block.textContent ?? ""}</script>`).join("");
 }
 
-/** The core's blocks as the builder makes them, from the file on this page's host. */
-async function packedCore(address: string): Promise<string> {
+/** The blocks of a part of the core as the builder makes them, from the file on this page's host. */
+async function packed(part: string, address: string): Promise<string> {
   const { body } = await fetchPart(address);
   if (body === null) return "";
   const deflated = new Uint8Array(await new Response(body.pipeThrough(new CompressionStream("deflate-raw"))).arrayBuffer());
   const count = Math.ceil(deflated.length / BLOCK_BYTES);
   const block = (_: unknown, index: number): string => {
     const text = base64(deflated.subarray(index * BLOCK_BYTES, (index + 1) * BLOCK_BYTES));
-    return `\n<script type="application/wasm;base64" class="core" data-parts="${count}">${text}</script>`;
+    return `\n<script type="application/wasm;base64" class="${part}" data-parts="${count}">${text}</script>`;
   };
   return Array.from({ length: count }, block).join("");
 }

@@ -1,11 +1,11 @@
 // Reduced copies of pictures: put on the desk, kept on this machine, written into plan files and read out of them.
 
-import type { Desk } from "../generated/overmantel.js";
+import type { Desk, WantedCopy } from "../generated/overmantel.js";
 import { keepCopy, keptCopy } from "../kept/database.js";
 import { reason } from "../page/error.js";
 import { inShort } from "../page/saying.js";
 import type { Core } from "../start/core.js";
-import { demoPicture } from "../start/demo.js";
+import { keptOne, keptPicture } from "./early.js";
 import type { Originals } from "./originals.js";
 import { decode, encode, forFile, fromFile, type Decoded, type Filing } from "./pictures.js";
 
@@ -145,12 +145,11 @@ export class Copies {
     this.page.say([...wrong, ...this.missing()].join(" "));
   }
 
-  /** Puts on a desk what copies there are of its plan's pictures: the demo's own, and those kept. */
-  async furnish(desk: Desk): Promise<void> {
-    for (const wanted of desk.wanted_copies()) {
+  /** Puts on a desk what copies there are of its plan's pictures: the demo's own, and those kept; also those kept in place of stand-ins. */
+  async furnish(desk: Desk, standIns: WantedCopy[] = []): Promise<void> {
+    for (const wanted of [...desk.wanted_copies(), ...standIns]) {
       const { name, file } = wanted;
-      // One of this very file; the demo's own; or one that was kept before there were several plans.
-      const blob = (await keptCopy(copyName(wanted)))?.image ?? (await demoPicture(file)) ?? (await keptCopy(name))?.image;
+      const blob = await (standIns.includes(wanted) ? keptOne(wanted) : keptPicture(wanted));
       if (!blob) continue;
       try {
         const { copy } = await decode(this.core, blob, file);

@@ -26,10 +26,24 @@ const HEADER_BYTES = 512 * 1024;
 /** The size of a picture as its file stores it. Throws an error whose message is a plain sentence when it can't be decoded. */
 export async function checked(core: Core, file: Blob, name: string): Promise<{ width_px: number; height_px: number }> {
   if (file.size === 0) throw new Error(`${name} is empty: there is no picture in it. Choose the file once more, or another.`);
-  const bytes = new Uint8Array(await file.slice(0, HEADER_BYTES).arrayBuffer());
+  return checkedBeginning(core, await beginning(file), name);
+}
+
+/** What a file's header is read from. */
+export async function beginning(file: Blob): Promise<Uint8Array> {
+  return new Uint8Array(await file.slice(0, HEADER_BYTES).arrayBuffer());
+}
+
+function checkedBeginning(core: Core, bytes: Uint8Array, name: string): { width_px: number; height_px: number } {
   const header = core.picture_header(bytes, name);
   if (header.error !== undefined) throw new Error(header.error);
   return header;
+}
+
+/** The copy of a picture that the browser has decoded already; nothing where it has to be decoded otherwise. */
+export function copyOf(core: Core, bytes: Uint8Array, bitmap: ImageBitmap, name: string): ImageData | undefined {
+  const { width_px, height_px } = checkedBeginning(core, bytes, name);
+  return Math.max(width_px, height_px) > COPY_PX ? undefined : pixels(bitmap);
 }
 
 /** Decodes one picture file. Throws an error whose message is a plain sentence. */

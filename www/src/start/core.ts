@@ -1,18 +1,96 @@
 // Starts the core: the wasm that the builder has put, deflated, into the page itself, or beside it.
+//
+// It comes in two parts: with the first the wall is drawn, and then comes the rest. What the first lacks is an empty slot of its table, and
+// a call of that is a trap. Then a fresh instance begins again with both parts, so that it only takes longer. Between the first drawing
+// and the rest the core is not called at all.
 
-import initialise, * as generated from "../generated/overmantel.js";
-import { coreAddress, streamedCore } from "./folder.js";
+import initialise, { startAfresh, type InitOutput } from "../generated/overmantel.js";
+import * as generated from "../generated/overmantel.js";
+import { coreAddresses, streamed } from "./folder.js";
+import { readBlock } from "./reading.js";
 
 /** Everything the core offers, with the types that were generated from it. */
 export type Core = typeof generated;
 
-/**
- * Inflates, compiles and starts the core, while the browser reads the page.
- * Where that fails, the error's message is a plain sentence that can be shown as it is.
- */
-export async function loadCore(): Promise<Core> {
-  await initialise({ module_or_path: await (coreAddress === undefined ? compile() : compileFrom(coreAddress)) });
-  return generated;
+/** Keeps hold of an object of the core. */
+export type Hold = <One>(one: One) => One;
+
+/** Which part of the core. */
+type Part = "core" | "rest";
+
+/** What was made with an instance that was given up: were it collected, it would give back memory of the next one. */
+const lost: unknown[] = [];
+
+/** What is made with the core while its rest is still coming. */
+export class Beginning<Made> {
+  private rest: Promise<WebAssembly.Module> | undefined;
+  private held: unknown[] = [];
+  /** The first part that has the rest. */
+  private whole: InitOutput | undefined;
+
+  private constructor(
+    private readonly make: (core: Core, hold: Hold) => Made,
+    private first: InitOutput,
+    public made: Made,
+  ) {}
+
+  /**
+   * Inflates, compiles and starts the core's first part, while the browser reads the page, and makes something with it. That must leave
+   * nothing behind but what it returns, and keep hold of each object of the core: where the first part does not do, it is made again with both.
+   * Where the core can't be started, the error's message is a plain sentence that can be shown as it is.
+   */
+  static async of<Made>(make: (core: Core, hold: Hold) => Made): Promise<Beginning<Made>> {
+    const first = await initialise({ module_or_path: await compiled("core") });
+    const beginning = new Beginning<Made | undefined>(make, first, undefined);
+    await beginning.tried(() => (beginning.made = make(generated, beginning.hold)));
+    return beginning as Beginning<Made>;
+  }
+
+  /** Does one thing more with what was made; it may be done twice, with what was made anew. */
+  async also(act: (made: Made, core: Core) => void): Promise<void> {
+    if (!(await this.tried(() => act(this.made, generated)))) act(this.made, generated);
+  }
+
+  /** Brings the rest. Until it is here the core must not be called by anyone else. */
+  async complete(): Promise<Core> {
+    const rest = await this.module();
+    // While this waits, another first part may have taken its place.
+    while (this.whole !== this.first) {
+      const { first } = this;
+      await WebAssembly.instantiate(rest, { first: first as unknown as WebAssembly.ModuleImports });
+      if (first === this.first) this.whole = first;
+    }
+    return generated;
+  }
+
+  /** Tries something; where the first part lacks what that takes, all is made anew with both parts, and it has not been done. */
+  private async tried(act: () => void): Promise<boolean> {
+    try {
+      act();
+      return true;
+    } catch (error) {
+      if (this.whole === this.first || !(error instanceof WebAssembly.RuntimeError)) throw error;
+    }
+    await this.module();
+    lost.push(...this.held.splice(0));
+    this.first = startAfresh();
+    await this.complete();
+    this.made = this.make(generated, this.hold);
+    return false;
+  }
+
+  private readonly hold: Hold = (one) => {
+    this.held.push(one);
+    return one;
+  };
+
+  private module(): Promise<WebAssembly.Module> {
+    return (this.rest ??= compiled("rest"));
+  }
+}
+
+function compiled(part: Part): Promise<WebAssembly.Module> {
+  return coreAddresses === undefined ? compile(part) : compileFrom(part, coreAddresses[part]);
 }
 
 /** The bytes that base64 text stands for. */
@@ -26,16 +104,16 @@ export function decodeBase64(text: string): Uint8Array<ArrayBuffer> {
   return bytes;
 }
 
-/** Compiles the core while it comes from the page's host. */
-async function compileFrom(address: string): Promise<WebAssembly.Module> {
-  const response = await streamedCore(address);
+/** Compiles a part of the core while it comes from the page's host. */
+async function compileFrom(part: Part, address: string): Promise<WebAssembly.Module> {
+  const response = await streamed(part, address);
   return WebAssembly.compileStreaming(response).catch((cause: unknown) => {
     throw new Error("The part of this page that calculates cannot be run: either it did not come whole, then load the page again, or this browser is older than three years.", { cause });
   });
 }
 
-/** Compiles the core while it is being read and inflated. */
-async function compile(): Promise<WebAssembly.Module> {
+/** Compiles a part of the core while it is being read and inflated. */
+async function compile(part: Part): Promise<WebAssembly.Module> {
   if (typeof DecompressionStream === "undefined") {
     throw new Error("This browser is too old for Overmantel; one of the last three years will do.");
   }
@@ -43,12 +121,12 @@ async function compile(): Promise<WebAssembly.Module> {
   let taken = 0;
   const deflated = new ReadableStream<Uint8Array<ArrayBuffer>>({
     async pull(taker) {
-      const part = await readPart(taken);
-      isWhole = part !== undefined;
-      if (!part) throw new Error("A part is missing.");
-      taker.enqueue(decodeBase64(part.textContent ?? ""));
+      const block = await readBlock(part, taken);
+      isWhole = block !== undefined;
+      if (!block) throw new Error("A part is missing.");
+      taker.enqueue(decodeBase64(block.textContent ?? ""));
       taken += 1;
-      if (taken === Number(part.dataset["parts"])) taker.close();
+      if (taken === Number(block.dataset["parts"])) taker.close();
     },
   });
   const inflated = deflated.pipeThrough(new DecompressionStream("deflate-raw"));
@@ -63,26 +141,4 @@ async function compile(): Promise<WebAssembly.Module> {
       { cause },
     );
   }
-}
-
-/** One of the core's parts, which stand behind the script, as soon as the browser has read it; nothing when the page ends without it. */
-async function readPart(index: number): Promise<HTMLElement | undefined> {
-  const parts = document.getElementsByClassName("core") as HTMLCollectionOf<HTMLElement>;
-  // What follows a part tells that all of it is there.
-  while (document.readyState === "loading" && !parts[index]?.nextSibling) await readOn();
-  return parts[index];
-}
-
-/** Waits until the browser has read on. */
-function readOn(): Promise<void> {
-  return new Promise((resolve) => {
-    const done = (): void => {
-      observer.disconnect();
-      document.removeEventListener("readystatechange", done);
-      resolve();
-    };
-    const observer = new MutationObserver(done);
-    observer.observe(document.body, { childList: true });
-    document.addEventListener("readystatechange", done);
-  });
 }

@@ -2,10 +2,13 @@
 
 import { decodeBase64, type Core } from "./core.js";
 import { fetchPart } from "./folder.js";
+import { readBlock } from "./reading.js";
 
 /** The demo's pictures, by file name; nothing where there is none of this name, or where its host is out of reach. */
 export async function demoPicture(file: string): Promise<Blob | undefined> {
-  for (const element of document.querySelectorAll<HTMLScriptElement>(".demo-picture")) {
+  for (let index = 0; ; index += 1) {
+    const element = await readBlock("demo-picture", index);
+    if (!(element instanceof HTMLScriptElement)) return undefined;
     if (element.dataset["name"] !== file) continue;
     const { type, dataset } = element;
     const beside = dataset["file"];
@@ -13,7 +16,6 @@ export async function demoPicture(file: string): Promise<Blob | undefined> {
     const part = await fetchPart(beside).then((response) => response.arrayBuffer()).catch(() => undefined);
     return part && new Blob([part], { type });
   }
-  return undefined;
 }
 
 /** A plan of the demo. */
