@@ -11,7 +11,6 @@ use overmantel::works::suited::{SuitedError, suited, with_works};
 use overmantel::works::{Palette, Work};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
-use std::time::Instant;
 
 type Q = Ratio<i128>;
 
@@ -166,36 +165,4 @@ fn what_has_a_picture_of_its_own_is_refused() {
     assert_eq!(ask(&original), Err(SuitedError::Original));
     assert_eq!(ask(&plan(&[(16, 20)])).map(|found| found.len()), Ok(1));
     assert_eq!(ask(&plan(&[(16, 20), (16, 20)])).map(|found| found.len()), Ok(0), "one work is not two");
-}
-
-/// Six hundred works with palettes for three pieces: how long it takes is printed (`cargo test --release … -- --ignored --nocapture`).
-#[test]
-#[ignore = "a measurement"]
-fn six_hundred_works() {
-    let mut seed = 7_u32;
-    let mut next = |most: u32| {
-        seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-        (seed >> 8) % most
-    };
-    let works: Vec<Work> = (0..600)
-        .map(|_| {
-            let px = [(4800, 6000), (6000, 4800), (4000, 6000), (5504, 8256), (3000, 4000)][next(5) as usize];
-            let colours = (0..5).map(|_| format!("#{:06x} 20", next(1 << 24))).collect::<Vec<_>>().join(", ");
-            Work { px: Some(px), palette: Palette::read(&colours), ..Work::default() }
-        })
-        .collect();
-    let places: Vec<usize> = (0..works.len()).collect();
-    for sizes in [
-        &[(16, 20)][..],
-        &[(16, 20), (16, 20)],
-        &[(16, 20), (20, 30), (16, 20)],
-        &[(16, 20), (16, 20), (16, 20)],
-    ] {
-        let plan = plan(sizes);
-        let start = Instant::now();
-        let found =
-            suited(&plan, &Stock::offered(), &works, &places, 4).unwrap_or_else(|why| panic!("{why}"));
-        let totals: Vec<i64> = found.iter().map(|one| one.total).collect();
-        println!("{} pieces: {:?}, totals {totals:?}", sizes.len(), start.elapsed());
-    }
 }
