@@ -153,6 +153,18 @@ fn a_page_has_it_inside_and_its_script_and_style_as_they_were() {
     let squeezed = |text: String| text.replace("\n\n", "\n");
     let twice = in_page(&once, &proposal(), None).expect("a page");
     assert_eq!(squeezed(twice), squeezed(once), "what was inside before is left out");
+    // Pictures of the demo stand among the core's blocks, before and between its two parts.
+    let picture =
+        "<script type=\"image/avif;base64\" class=\"demo-picture\" data-name=\"ebb.jpg\">AAAA</script>\n";
+    let core = "<script type=\"application/wasm;base64\" class=\"core\"";
+    let rest = format!(
+        "{picture}<script type=\"application/wasm;base64\" class=\"rest\" data-parts=\"1\">AA==</script>\n</body>"
+    );
+    let parted = page.replace(core, &format!("{picture}{core}")).replace("</body>", &rest);
+    assert_eq!(parted.matches("demo-picture").count(), 2);
+    let parted = in_page(&parted, &proposal(), None).expect("a page");
+    assert!(!parted.contains("demo-picture"), "{parted}");
+    assert!(parted.ends_with(&rest[picture.len()..]) && parted.contains("AGFzbQ=="), "{parted}");
     let older =
         "<title>Overmantel</title><script type=\"x\" id=\"core\">AA==</script>\n<script>let a=1;</script>";
     let older = in_page(older, &proposal(), None).expect("a page of before");

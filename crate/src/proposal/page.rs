@@ -161,7 +161,22 @@ fn page_with(page: &str, title: &str, blocks: &str) -> Result<String, ProposalEr
     }
     text += rest;
     text.truncate(text.trim_end().len());
-    text += &["\n", blocks, "\n<script>", script].concat();
+    text += &["\n", blocks, "\n<script>"].concat();
+    // Behind the script are the core's blocks, and among them pictures of the demo.
+    let (code, mut rest) = script.split_once("</script>").ok_or(ProposalError::NoPage)?;
+    text += &[code, "</script>"].concat();
+    while let Some((kept, block)) = rest.split_once("<script type=\"") {
+        text += kept;
+        let (block, behind) = block.split_once("</script>").ok_or(ProposalError::NoPage)?;
+        let head = block.split_once('>').map_or("", |(head, _)| head);
+        if head.contains("class=\"demo-picture\"") {
+            rest = behind.trim_start();
+        } else {
+            text += &["<script type=\"", block, "</script>"].concat();
+            rest = behind;
+        }
+    }
+    text += rest;
     Ok(text)
 }
 
