@@ -13,6 +13,7 @@ import { pageAddress } from "./address.mjs";
 import { ready, settled } from "./desk.mjs";
 import { browser, listen } from "./harness.mjs";
 import { builtFiles, host } from "./host.mjs";
+import { begun, drawn, hasMark } from "./starting.mjs";
 import { atDesk, JOBS } from "./three-people.mjs";
 
 /** @typedef {import("playwright-core").Page} Page */
@@ -62,15 +63,10 @@ async function onHost(body, otherwise, folder = "") {
 /** Waits until the worker keeps the page, and answers for it. @param {Page} page */
 const kept = (page) => page.waitForFunction(() => navigator.serviceWorker.controller !== null);
 
-/** The drawing's bytes. @param {Page} page */
-async function drawn(page) {
+/** The drawing's bytes, when nothing is drawn any more. @param {Page} page */
+async function atRest(page) {
   await settled(page);
-  return page.evaluate(async () => {
-    const canvas = /** @type {HTMLCanvasElement} */ (document.getElementById("canvas"));
-    const { data, width, height } = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d")).getImageData(0, 0, canvas.width, canvas.height);
-    const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", data));
-    return `${width} × ${height}: ${[...hash].join(" ")}`;
-  });
+  return drawn(page);
 }
 
 test("each file is named after its content, and is the same compressed", () => {
@@ -177,7 +173,7 @@ test("it draws the same bytes as the one file, flat and in the room", async () =
       const views = [];
       for (const name of ["flat, to scale", "in the room"]) {
         for (const one of [single, page]) await one.getByRole("radio", { name }).check({ force: true });
-        const [here, there] = [await drawn(single), await drawn(page)];
+        const [here, there] = [await atRest(single), await atRest(page)];
         assert.equal(there, here, name);
         views.push(here);
       }
@@ -225,13 +221,13 @@ const inFolder = (body) => onHost(body, { moved: { "walls/index.html": "/walls/i
 test("after the first visit it opens and draws without its host, which sends it on within a folder", () =>
   inFolder(async ({ page, host }) => {
     await kept(page);
-    const before = await drawn(page);
+    const before = await atRest(page);
     host.takeAsked();
     host.goAway(true);
     for (const name of ["walls/", "walls/index.html?from=a-letter"]) {
       await page.goto(host.address + name);
       await ready(page);
-      assert.equal(await drawn(page), before);
+      assert.equal(await atRest(page), before);
     }
     // A picture that the first drawing had not.
     await page.locator("#files > summary").click();
@@ -381,5 +377,42 @@ test("a page made from the folder is the one file, and needs no host", async () 
   } finally {
     await context.close();
     await rm(folder, { recursive: true });
+  }
+});
+
+test("the wall is drawn while the rest of the core is still under way, and nothing else is done until it is here", async () => {
+  const server = await host(await builtFiles());
+  const context = await (await browser()).newContext({ viewport: { width: 1280, height: 800 } });
+  try {
+    const page = await context.newPage();
+    /** @type {string[]} */
+    const complaints = [];
+    page.on("pageerror", (error) => complaints.push(String(error.stack)));
+    let release = () => {};
+    const released = new Promise((resolve) => (release = () => resolve(undefined)));
+    await page.route(/\/rest\.[0-9a-f]+\.wasm$/, async (route) => {
+      await released;
+      await route.continue();
+    });
+    await page.goto(server.address, { waitUntil: "commit" });
+    await page.waitForFunction(() => performance.getEntriesByName("pictures-drawn").length > 0);
+    assert.equal(await hasMark(page, "core-whole"), false);
+    const early = await drawn(page);
+    assert.equal(await page.locator("#specification").textContent().then((text) => text?.includes("Low water")), false, "nothing is told yet");
+    // What can be done to the page by now reaches no part of the core that is not here.
+    await page.setViewportSize({ width: 1200, height: 800 });
+    await page.keyboard.press("Control+z");
+    await page.locator("#canvas").click({ position: { x: 300, y: 200 }, force: true });
+    await page.locator("#papers > summary").click({ force: true, timeout: 1000 }).catch(() => undefined);
+    await page.setViewportSize({ width: 1280, height: 800 });
+    release();
+    await ready(page);
+    await settled(page);
+    assert.equal(await drawn(page), early, "with all of the core it is the same drawing");
+    assert.equal(await begun(page), 1, "the first part had all that this takes");
+    assert.deepEqual(complaints, []);
+  } finally {
+    await context.close();
+    server.close();
   }
 });

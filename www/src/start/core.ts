@@ -18,7 +18,7 @@ export type Hold = <One>(one: One) => One;
 /** Which part of the core. */
 type Part = "core" | "rest";
 
-/** What was made with an instance that was given up: were it collected, it would give back memory of the next one. */
+/** What was made with an instance that was replaced: were it collected, it would give back memory of the next one. */
 const lost: unknown[] = [];
 
 /** What is made with the core while its rest is still coming. */
@@ -46,7 +46,7 @@ export class Beginning<Made> {
     return beginning as Beginning<Made>;
   }
 
-  /** Does one thing more with what was made; it may be done twice, with what was made anew. */
+  /** Does one thing more with what was made; it may be done twice, with what was made again. */
   async also(act: (made: Made, core: Core) => void): Promise<void> {
     if (!(await this.tried(() => act(this.made, generated)))) act(this.made, generated);
   }
@@ -63,7 +63,7 @@ export class Beginning<Made> {
     return generated;
   }
 
-  /** Tries something; where the first part lacks what that takes, all is made anew with both parts, and it has not been done. */
+  /** Tries something; where the first part lacks what that takes, all is made again with both parts, and it has not been done. */
   private async tried(act: () => void): Promise<boolean> {
     try {
       act();
