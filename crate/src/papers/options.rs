@@ -164,22 +164,25 @@ fn alone(option: &OptionOnPaper<'_>) -> Vec<Page> {
     fits.unwrap_or_else(|| drawn_so_large(option, LARGE[0]))
 }
 
+/// What an option's own pages are made of: what all options have in common stands on the page that compares them.
+fn own_job<'a>(option: &OptionOnPaper<'a>) -> Job<'a> {
+    let title = [option.job.titled(Kind::Proposal), ": ", &option.name].said();
+    Job { title, note: String::new(), valid_until: None, ..option.job.clone() }
+}
+
 /// The view in the photograph, on a page of its own; none where there is none.
 fn in_the_room(option: &OptionOnPaper<'_>) -> Vec<Page> {
     if option.job.in_room.is_none() {
         return Vec::new();
     }
-    let title = [option.job.titled(Kind::Proposal), ": ", &option.name].said();
-    let job = Job { title, ..option.job.clone() };
+    let job = own_job(option);
     let mut flow = Flow::new(&job, Kind::Proposal, super::flow::Early::default());
     in_room(&job, &mut flow, option.pictures_from);
     flow.unnumbered()
 }
 
 fn drawn_so_large(option: &OptionOnPaper<'_>, large: Length) -> Vec<Page> {
-    let title = [option.job.titled(Kind::Proposal), ": ", &option.name].said();
-    // What all options have in common stands on the page that compares them.
-    let job = Job { title, note: String::new(), valid_until: None, ..option.job.clone() };
+    let job = own_job(option);
     let mut flow = Flow::new(&job, Kind::Proposal, super::flow::Early::default());
     let drawn = elevation::dimensioned(
         job.plan,
