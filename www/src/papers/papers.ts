@@ -35,7 +35,7 @@ export class Papers {
   private readonly forMaker = make("input", { type: "checkbox" });
   private readonly hooksOnly = make("input", { type: "checkbox" });
   private readonly inRoom = make("input", { type: "checkbox", autocomplete: "off" });
-  private readonly roomShown = make("label", {}, this.inRoom, "the proposal with the pieces in my photograph of the room");
+  private readonly roomShown = make("label", { hidden: true }, this.inRoom, "the proposal with the pieces in my photograph of the room");
   private turn = 0;
   private readonly line = make("p");
   private readonly said = new Saying(this.line);
@@ -50,7 +50,6 @@ export class Papers {
     private readonly originals: Originals,
     private readonly room: RoomSeen,
   ) {
-    this.roomShown.hidden = true;
     this.printFiles = new PrintFiles(core, desk, originals);
     this.date.value = today();
     const all = make("button", { type: "button" }, "Save all papers");

@@ -96,7 +96,7 @@ export class ProposalForm {
   private readonly shared = make("label", { class: "line" }, make("span", {}, "If your client changes something, prices"), this.share);
   /** It is chosen each time, and not kept: a photograph shows a home. */
   private readonly inRoom = make("input", { type: "checkbox", autocomplete: "off" });
-  private readonly roomShown = make("label", { class: "along-with" }, this.inRoom, "Show the pieces in my photograph of the room: it goes along, and whoever opens the proposal sees the room");
+  private readonly roomShown = make("label", { class: "along-with", hidden: true }, this.inRoom, "Show the pieces in my photograph of the room: it goes along, and whoever opens the proposal sees the room");
   private readonly mark = make("p", {});
   private readonly version = make("p", {});
   private readonly list = make("ol", { class: "offers" });

@@ -32,7 +32,7 @@ export class SentList {
   private readonly list = make("ul", {});
   private readonly wanted = make("input", { type: "search", autocomplete: "off", "aria-label": "Find proposals by number, client, title, option, state or date", placeholder: "number, client, title, state…" });
   private readonly order = make("select", { "aria-label": "Order of the list" });
-  private readonly looked = make("p", { class: "looked" }, this.wanted, " ", this.order);
+  private readonly looked = make("p", { class: "looked" }, this.wanted, this.order);
   /** What the list says of each, and of what: reading a proposal takes its time. */
   private readonly views = new Map<string, { of: KeptSent; day: string; view: SentView }>();
   /** What was deleted since the page was opened: undo brings it back. */
